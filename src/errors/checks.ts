@@ -1,0 +1,129 @@
+import { DividingNetworkError } from "./error";
+
+/** What a number must satisfy; every bound is optional. */
+export interface NumberRange {
+  /** Unit for the message: "Ω", "Hz"; "" when dimensionless. */
+  readonly unit?: string;
+  readonly min?: number;
+  readonly max?: number;
+  /** The value must be strictly greater than this. */
+  readonly above?: number;
+  /** The value must be strictly less than this. */
+  readonly below?: number;
+  readonly integer?: boolean;
+}
+
+/**
+ * A value as it should appear in an error message: short, on one line, never throwing.
+ *
+ * @param value anything at all
+ * @returns text of at most 80 characters
+ * @example
+ * ```ts
+ * import { show } from "dividing-network/errors";
+ *
+ * show("4R7"); // "\"4R7\""
+ * ```
+ */
+export function show(value: unknown): string {
+  let text: string;
+  if (typeof value === "string") text = JSON.stringify(value);
+  else if (typeof value === "number" || typeof value === "boolean" || value === null || value === undefined) text = String(value);
+  else if (typeof value === "bigint") text = `${value}n`;
+  else if (typeof value === "function") text = "a function";
+  else if (Array.isArray(value) || ArrayBuffer.isView(value)) text = `an array of length ${(value as { length?: number }).length ?? "?"}`;
+  else if (typeof value === "object") text = "an object";
+  else text = `a ${typeof value}`;
+  return text.length > 80 ? `${text.slice(0, 77)}…` : text;
+}
+
+function requirement(range: NumberRange): string {
+  const unit = range.unit ? ` ${range.unit}` : "";
+  const bounds: string[] = [];
+  if (range.above !== undefined) bounds.push(`above ${range.above}${unit}`);
+  if (range.min !== undefined) bounds.push(`at least ${range.min}${unit}`);
+  if (range.below !== undefined) bounds.push(`below ${range.below}${unit}`);
+  if (range.max !== undefined) bounds.push(`at most ${range.max}${unit}`);
+  const kind = range.integer ? "a whole number" : bounds.length === 0 && unit !== "" ? `a finite number in${unit}` : "a finite number";
+  return bounds.length === 0 ? kind : `${kind} ${bounds.join(" and ")}`;
+}
+
+/**
+ * Checks one numeric argument and returns it.
+ *
+ * @param caller name of the public function, for the message
+ * @param argument name of the argument, for the message
+ * @param value what was given
+ * @param range the bounds that it must satisfy
+ * @returns the same number
+ * @throws DividingNetworkError `invalid-argument` when it is not a finite number within the range
+ * @example
+ * ```ts
+ * import { checkNumber } from "dividing-network/errors";
+ *
+ * checkNumber("resistor", "resistance", 4.7, { min: 0, unit: "Ω" }); // 4.7
+ * ```
+ */
+export function checkNumber(caller: string, argument: string, value: unknown, range: NumberRange = {}): number {
+  const good =
+    typeof value === "number" &&
+    Number.isFinite(value) &&
+    (range.min === undefined || value >= range.min) &&
+    (range.max === undefined || value <= range.max) &&
+    (range.above === undefined || value > range.above) &&
+    (range.below === undefined || value < range.below) &&
+    (!range.integer || Number.isInteger(value));
+  if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${requirement(range)}, got ${show(value)}`);
+  return value as number;
+}
+
+/**
+ * Checks that an options object is a plain object with known keys only.
+ *
+ * @param caller name of the public function, for the message
+ * @param options what was given; `undefined` counts as `{}`
+ * @param allowed the keys that the function knows
+ * @returns the same object, or `{}`
+ * @throws DividingNetworkError `unknown-option` or `invalid-argument`
+ * @example
+ * ```ts
+ * import { checkOptions } from "dividing-network/errors";
+ *
+ * checkOptions("capacitor", { esr: 0.02 }, ["esr", "dissipationFactor"]).esr; // 0.02
+ * ```
+ */
+export function checkOptions<T extends object>(caller: string, options: T | undefined, allowed: readonly string[]): T {
+  if (options === undefined) return {} as T;
+  if (typeof options !== "object" || options === null || Array.isArray(options)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: the options must be an object, got ${show(options)}`);
+  }
+  for (const key of Object.keys(options)) {
+    if (!allowed.includes(key)) {
+      throw new DividingNetworkError("unknown-option", `${caller}: unknown option ${show(key)}; known are ${allowed.map((name) => `"${name}"`).join(", ")}`);
+    }
+  }
+  return options;
+}
+
+/**
+ * Checks that a value is one of a few words.
+ *
+ * @param caller name of the public function, for the message
+ * @param argument name of the argument, for the message
+ * @param value what was given
+ * @param allowed the words
+ * @returns the same word, typed
+ * @throws DividingNetworkError `invalid-argument`
+ * @example
+ * ```ts
+ * import { checkOneOf } from "dividing-network/errors";
+ *
+ * checkOneOf("crossover", "polarity", "same", ["same", "reversed"]); // "same"
+ * ```
+ */
+export function checkOneOf<const T extends string>(caller: string, argument: string, value: unknown, allowed: readonly T[]): T {
+  if (!allowed.includes(value as T)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be one of ${allowed.map((word) => `"${word}"`).join(", ")}, got ${show(value)}`);
+  }
+  return value as T;
+}

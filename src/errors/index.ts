@@ -1,0 +1,2 @@
+export { checkNumber, checkOneOf, checkOptions, show, type NumberRange } from "./checks";
+export { DividingNetworkError, errorFromIssues, type Issue } from "./error";

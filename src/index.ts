@@ -1,0 +1,1 @@
+export { DividingNetworkError, type Issue } from "./errors/index";

@@ -1,0 +1,1 @@
+export { startWorking, type Working, type WorkingBuilder, type WorkingStep } from "./working";

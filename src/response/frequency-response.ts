@@ -1,0 +1,73 @@
+import { DividingNetworkError, show } from "../errors";
+
+/**
+ * Something that a reader of a response must know about a band of it: below a gate's limit there is no data, a splice
+ * or a model stands in for a measurement, the curve was smoothed. Arithmetic carries marks into its result.
+ */
+export interface Mark {
+  readonly kind: "no-data" | "coarse" | "model" | "splice" | "smoothed" | "uncertain";
+  /** Hz; absent: from the lowest frequency on. */
+  readonly from?: number;
+  /** Hz; absent: up to the highest frequency. */
+  readonly to?: number;
+  /** One sentence for people. */
+  readonly note: string;
+}
+
+/**
+ * A sampled complex function of frequency: three arrays of one length, frequencies in Hz strictly ascending and ≥ 0,
+ * time convention e^(+jωt). The unit of `re` and `im` is the context's: Ω for an impedance, Pa for a pressure,
+ * V per V for a transfer function. The arrays are shared, not copied: never write to them.
+ */
+export interface FrequencyResponse {
+  /** Hz, strictly ascending. */
+  readonly frequencies: Float64Array;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** What must be known about parts of the band; absent when there is nothing. */
+  readonly marks?: readonly Mark[];
+}
+
+/**
+ * Makes a `FrequencyResponse` from arrays after checking it: one length, at least one point, frequencies finite, ≥ 0 Hz
+ * and strictly ascending, values finite. `Float64Array`s are taken as they are (not copied), other arrays are converted.
+ *
+ * @param frequencies Hz, length n
+ * @param re real parts, length n
+ * @param im imaginary parts, length n
+ * @param marks what must be known about parts of the band
+ * @returns a frozen response of n points
+ * @throws DividingNetworkError `invalid-response`
+ * @example
+ * ```ts
+ * import { frequencyResponse, valueAt } from "dividing-network";
+ *
+ * const response = frequencyResponse([100, 1000], [1, 0], [0, -1]);
+ * valueAt(response, 1000).im; // -1
+ * ```
+ */
+export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<number>, im: ArrayLike<number>, marks: readonly Mark[] = []): FrequencyResponse {
+  const n = frequencies.length;
+  if (n === 0 || re.length !== n || im.length !== n) {
+    throw new DividingNetworkError("invalid-response", `frequencyResponse: "frequencies", "re" and "im" must have one length of at least 1, got ${n}, ${re.length} and ${im.length}`);
+  }
+  for (let i = 0; i < n; i++) {
+    const f = frequencies[i]!;
+    if (!(Number.isFinite(f) && f >= 0 && (i === 0 || f > frequencies[i - 1]!))) {
+      throw new DividingNetworkError("invalid-response", `frequencyResponse: "frequencies" must be finite, at least 0 Hz and strictly ascending, got ${show(f)} at index ${i}`);
+    }
+    if (!(Number.isFinite(re[i]) && Number.isFinite(im[i]))) {
+      throw new DividingNetworkError("invalid-response", `frequencyResponse: values must be finite, got ${show(re[i])} + j(${show(im[i])}) at index ${i} (${f} Hz)`);
+    }
+  }
+  return freezeResponse(asFloat64(frequencies), asFloat64(re), asFloat64(im), marks);
+}
+
+/** The unchecked constructor, for results that are right by construction. */
+export function freezeResponse(frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
+  return Object.freeze(marks.length === 0 ? { frequencies, re, im } : { frequencies, re, im, marks: Object.freeze([...marks]) });
+}
+
+function asFloat64(values: ArrayLike<number>): Float64Array {
+  return values instanceof Float64Array ? values : Float64Array.from(values);
+}

@@ -1,0 +1,1 @@
+export { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
