@@ -55,7 +55,7 @@ export class DividingNetworkError extends Error {
     Object.defineProperty(this, brand, { value: true });
   }
 
-  static [Symbol.hasInstance](value: unknown): boolean {
+  static override [Symbol.hasInstance](value: unknown): boolean {
     return typeof value === "object" && value !== null && (value as Record<symbol, unknown>)[brand] === true;
   }
 }

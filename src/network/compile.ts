@@ -1,0 +1,55 @@
+import { checkOptions } from "../errors";
+import { checkedGrid, type Mark } from "../response";
+import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
+import { engineFor } from "./engine";
+import type { Entries } from "./entries";
+import { sourceResponse, type SourceImpedance } from "./source";
+import { sweepOf, type Sweep } from "./sweep";
+
+/** What a sweep may be told. */
+export interface SweepOptions {
+  /** Between the ideal source and `in`: Ω, `{ resistance, inductance }`, or a `FrequencyResponse` in Ω. Default: none. */
+  readonly sourceImpedance?: SourceImpedance;
+}
+
+/** A network whose structure has been analysed, ready to be swept any number of times. */
+export interface CompiledNetwork<T extends Entries = Entries> {
+  sweep(frequencies: ArrayLike<number>, options?: SweepOptions): Sweep<T>;
+}
+
+/**
+ * Analyses a network once, so that it can be swept many times: numbers its nodes, merges what 0 Ω joins, finds the
+ * order in which nodes are eliminated and writes the elimination as a program.
+ *
+ * @param network the network (or any entries keyed by designator); dimensionless
+ * @returns an object whose `sweep(frequencies, options)` takes Hz and answers as `solve` does
+ * @throws DividingNetworkError `malformed-network`, `invalid-network`
+ * @example
+ * ```ts
+ * import { compile, network, resistor, valueAt } from "dividing-network";
+ *
+ * const pad = compile(network({ R1: [resistor(2), "in", "a"], R2: [resistor(6), "a", "gnd"] }));
+ * valueAt(pad.sweep([100, 1000]).voltage("a"), 1000).re; // 0.75
+ * ```
+ */
+export function compile<const T extends Entries>(network: T): CompiledNetwork<T> {
+  const circuit = throwFindings(network);
+  const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
+  return Object.freeze({
+    sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
+      const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
+      const grid = checkedGrid("solve", frequencies);
+      return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), measuredMarks(network));
+    },
+  });
+}
+
+/** What must be known about the measured impedances in a network, each once. */
+function measuredMarks(network: Entries): readonly Mark[] {
+  const marks = new Map<string, Mark>();
+  for (const [part] of Object.values(network)) {
+    if (part.kind !== "driver" || !("response" in part)) continue;
+    for (const mark of part.response.marks ?? []) marks.set(JSON.stringify(mark), mark);
+  }
+  return [...marks.values()];
+}

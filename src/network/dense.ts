@@ -1,0 +1,191 @@
+import { DividingNetworkError } from "../errors";
+import { GND, IN } from "./circuit";
+import type { Elimination } from "./elimination";
+import { branchState } from "./state";
+
+/** One frequency solved by rows: voltages by node and currents by branch, per volt at `in`. */
+export interface DensePoint {
+  readonly admittance: readonly [re: number, im: number];
+  /** V(node) − V(gnd) by node number, [re, im] interleaved. */
+  readonly voltages: Float64Array;
+  /** Current by branch number, [re, im] interleaved; 0 for branches that 0 Ω bridges. */
+  readonly currents: Float64Array;
+  /** Current into the primary's first terminal by transformer number, interleaved. */
+  readonly transformerCurrents: Float64Array;
+  /** Branches that are unknowns here, so that `currents` holds their current. */
+  readonly solved: readonly boolean[];
+}
+
+/**
+ * Solves one frequency with a row for every branch, a·(V_from − V_to) − b·I = 0, beside Kirchhoff's law for every node,
+ * by elimination with partial pivoting. Slow and exact where the fast order of elimination meets a vanishing pivot: at
+ * the resonance of a lossless trap, for ideal transformers, for coils coupled almost completely, at 0 Hz.
+ */
+export function solveDense(elimination: Elimination, frequency: number, values: readonly ArrayLike<number>[]): DensePoint {
+  const { circuit, rootOf, zeroFrequency, coils } = elimination;
+  const column = new Map<number, number>();
+  for (let node = 1; node < rootOf.length; node++) if (rootOf[node] === node && touches(elimination, node)) column.set(node, column.size);
+  const nodes = column.size;
+  const rows: number[] = [];
+  circuit.branches.forEach((branch, index) => {
+    if (rootOf[branch.from] !== rootOf[branch.to] && branchState(branch, zeroFrequency, values[index]) !== "short") rows.push(index);
+  });
+  const columnOfBranch = new Map(rows.map((branch, index) => [branch, nodes + index]));
+  const size = nodes + rows.length + circuit.transformers.length + 1;
+  const system = new LinearSystem(size);
+  const voltageColumn = (node: number) => column.get(rootOf[node]!);
+  const incidence = (row: number, at: number, node: number, sign: number) => {
+    const col = voltageColumn(node);
+    if (col === undefined) return;
+    system.add(row, col, sign, 0);
+    system.add(col, at, sign, 0);
+  };
+
+  const out = new Float64Array(4);
+  for (const branch of rows) {
+    const { from, to, law } = circuit.branches[branch]!;
+    const row = columnOfBranch.get(branch)!;
+    law.ratio(values[branch]!, 0, frequency, out);
+    const scale = Math.max(Math.hypot(out[0]!, out[1]!), Math.hypot(out[2]!, out[3]!));
+    for (let k = 0; k < 4; k++) out[k] = out[k]! / scale;
+    for (const [node, sign] of [[from, 1], [to, -1]] as const) {
+      const col = voltageColumn(node);
+      if (col === undefined) continue;
+      system.add(row, col, sign * out[0]!, sign * out[1]!);
+      system.add(col, row, sign, 0);
+    }
+    system.add(row, row, -out[2]!, -out[3]!);
+    // Mutual terms: V = (R + jωL) I + jω Σ M I
+    for (const { branches, factors } of coils) {
+      const i = branches.indexOf(branch);
+      if (i < 0) continue;
+      branches.forEach((other, j) => {
+        const col = columnOfBranch.get(other);
+        if (i === j || col === undefined) return;
+        const mutual = factors[i * branches.length + j]! * Math.sqrt(values[branch]![0]! * values[other]![0]!);
+        system.add(row, col, 0, (-2 * Math.PI * frequency * mutual) / scale);
+      });
+    }
+  }
+  circuit.transformers.forEach(({ primary, secondary, ratio }, index) => {
+    const at = nodes + rows.length + index;
+    incidence(at, at, primary[0], 1);
+    incidence(at, at, primary[1], -1);
+    incidence(at, at, secondary[0], -ratio);
+    incidence(at, at, secondary[1], ratio);
+  });
+  // The source's current and its equation V(in) = 1.
+  const source = size - 1;
+  const input = voltageColumn(IN)!;
+  system.add(source, input, 1, 0);
+  system.add(input, source, -1, 0);
+  system.right[2 * source] = 1;
+  const solution = system.solve();
+  if (solution === undefined) {
+    throw new DividingNetworkError(
+      "no-solution",
+      `solve: the network has no finite solution at ${frequency} Hz: lossless parts resonate across the source or with each other`,
+      "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out",
+    );
+  }
+  const voltages = new Float64Array(2 * rootOf.length);
+  rootOf.forEach((root, node) => {
+    const col = column.get(root);
+    if (root === GND || col === undefined) return;
+    voltages[2 * node] = solution[2 * col]!;
+    voltages[2 * node + 1] = solution[2 * col + 1]!;
+  });
+  const currents = new Float64Array(2 * circuit.branches.length);
+  for (const [branch, col] of columnOfBranch) {
+    currents[2 * branch] = solution[2 * col]!;
+    currents[2 * branch + 1] = solution[2 * col + 1]!;
+  }
+  const transformerCurrents = solution.slice(2 * (nodes + rows.length), 2 * source);
+  return { transformerCurrents, admittance: [solution[2 * source]!, solution[2 * source + 1]!], voltages, currents, solved: circuit.branches.map((_, index) => columnOfBranch.has(index)) };
+}
+
+function touches({ circuit, rootOf }: Elimination, root: number): boolean {
+  if (root === IN) return true;
+  for (const { terminals } of circuit.parts.values()) if (terminals.some((node) => rootOf[node] === root)) return true;
+  return false;
+}
+
+/** A complex square system in interleaved storage, solved in place with row equilibration and partial pivoting. */
+class LinearSystem {
+  readonly right: Float64Array;
+  private readonly matrix: Float64Array;
+
+  constructor(private readonly size: number) {
+    this.matrix = new Float64Array(2 * size * size);
+    this.right = new Float64Array(2 * size);
+  }
+
+  add(row: number, column: number, re: number, im: number): void {
+    const at = 2 * (row * this.size + column);
+    this.matrix[at] = this.matrix[at]! + re;
+    this.matrix[at + 1] = this.matrix[at + 1]! + im;
+  }
+
+  /** The solution, interleaved; undefined when the matrix is singular to working precision. */
+  solve(): Float64Array | undefined {
+    const { size, matrix: m, right } = this;
+    const width = 2 * size;
+    for (let row = 0; row < size; row++) {
+      let largest = 0;
+      for (let c = 0; c < width; c++) largest = Math.max(largest, Math.abs(m[row * width + c]!));
+      if (!(largest > 0 && Number.isFinite(largest))) return undefined;
+      // A power of two: scaling loses nothing.
+      const scale = 2 ** -Math.round(Math.log2(largest));
+      for (let c = 0; c < width; c++) m[row * width + c] = m[row * width + c]! * scale;
+      right[2 * row] = right[2 * row]! * scale;
+      right[2 * row + 1] = right[2 * row + 1]! * scale;
+    }
+    for (let k = 0; k < size; k++) {
+      let pivot = k;
+      let best = -1;
+      for (let row = k; row < size; row++) {
+        const at = row * width + 2 * k;
+        const value = Math.abs(m[at]!) + Math.abs(m[at + 1]!);
+        if (value > best) [pivot, best] = [row, value];
+      }
+      if (!(best > 1e-300)) return undefined;
+      if (pivot !== k) {
+        for (let c = 2 * k; c < width; c++) [m[k * width + c], m[pivot * width + c]] = [m[pivot * width + c]!, m[k * width + c]!];
+        for (let c = 0; c < 2; c++) [right[2 * k + c], right[2 * pivot + c]] = [right[2 * pivot + c]!, right[2 * k + c]!];
+      }
+      const pr = m[k * width + 2 * k]!;
+      const pi = m[k * width + 2 * k + 1]!;
+      const norm = pr * pr + pi * pi;
+      for (let row = k + 1; row < size; row++) {
+        const at = row * width + 2 * k;
+        const [ar, ai] = [m[at]!, m[at + 1]!];
+        if (ar === 0 && ai === 0) continue;
+        const fr = (ar * pr + ai * pi) / norm;
+        const fi = (ai * pr - ar * pi) / norm;
+        for (let c = 2 * k + 2; c < width; c += 2) {
+          const br = m[k * width + c]!;
+          const bi = m[k * width + c + 1]!;
+          m[row * width + c] = m[row * width + c]! - (fr * br - fi * bi);
+          m[row * width + c + 1] = m[row * width + c + 1]! - (fr * bi + fi * br);
+        }
+        const [br, bi] = [right[2 * k]!, right[2 * k + 1]!];
+        right[2 * row] = right[2 * row]! - (fr * br - fi * bi);
+        right[2 * row + 1] = right[2 * row + 1]! - (fr * bi + fi * br);
+      }
+    }
+    for (let k = size - 1; k >= 0; k--) {
+      let [sr, si] = [right[2 * k]!, right[2 * k + 1]!];
+      for (let c = k + 1; c < size; c++) {
+        const [mr, mi] = [m[k * width + 2 * c]!, m[k * width + 2 * c + 1]!];
+        sr -= mr * right[2 * c]! - mi * right[2 * c + 1]!;
+        si -= mr * right[2 * c + 1]! + mi * right[2 * c]!;
+      }
+      const pr = m[k * width + 2 * k]!;
+      const pi = m[k * width + 2 * k + 1]!;
+      const norm = pr * pr + pi * pi;
+      right[2 * k] = (sr * pr + si * pi) / norm;
+      right[2 * k + 1] = (si * pr - sr * pi) / norm;
+    }
+    return right.every((value) => Number.isFinite(value)) ? right : undefined;
+  }
+}

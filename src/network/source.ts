@@ -1,0 +1,25 @@
+import { checkOptions } from "../errors";
+import { inSi, type Inductance, type Resistance } from "../quantity";
+import { resample, type FrequencyResponse } from "../response";
+
+/** What stands between the ideal source and the node `in`: the amplifier's output and the cable. */
+export type SourceImpedance =
+  | Resistance
+  | { readonly resistance?: Resistance; readonly inductance?: Inductance }
+  | FrequencyResponse;
+
+/** The source's impedance on a grid, Ω; undefined when there is none. */
+export type SourceResponse = { readonly re: Float64Array; readonly im: Float64Array } | undefined;
+
+/** The source's impedance on a grid of frequencies in Hz. */
+export function sourceResponse(caller: string, source: SourceImpedance | undefined, frequencies: Float64Array): SourceResponse {
+  if (source === undefined || source === 0) return undefined;
+  if (typeof source === "object" && source !== null && "frequencies" in source) {
+    return resample(source, frequencies, { delay: 0 });
+  }
+  const { resistance = 0, inductance = 0 } =
+    typeof source === "object" && source !== null ? checkOptions(`${caller}: sourceImpedance`, source, ["resistance", "inductance"]) : { resistance: source };
+  const r = inSi(caller, "sourceImpedance", resistance, "Ω", { min: 0 });
+  const l = inSi(caller, "sourceImpedance.inductance", inductance, "H", { min: 0 });
+  return { re: new Float64Array(frequencies.length).fill(r), im: frequencies.map((frequency) => 2 * Math.PI * frequency * l) };
+}

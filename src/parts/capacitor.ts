@@ -1,0 +1,47 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { inSi, type Capacitance, type Resistance } from "../quantity";
+import { capacitorLaw } from "./basic-laws";
+import type { Expansion } from "./law";
+
+/** A capacitor with one of two descriptions of its loss. */
+export interface Capacitor {
+  readonly kind: "capacitor";
+  /** F, > 0. */
+  readonly capacitance: number;
+  /** Equivalent series resistance in Ω, the same at every frequency. */
+  readonly esr: number;
+  /** tan δ, dimensionless, the same at every frequency: a series resistance of tan δ/(ωC). */
+  readonly dissipationFactor: number;
+}
+
+/**
+ * A capacitor with an equivalent series resistance, or with a dissipation factor
+ * $\tan\delta = \omega C R_{\mathrm{ESR}}$ that holds at every frequency.
+ *
+ * @param capacitance F as a number, or text: `"6.8 µF"`; above 0 F
+ * @param options `esr` in Ω, or `dissipationFactor` (tan δ, dimensionless); default lossless. Not both
+ * @returns the part, capacitance in F, esr in Ω
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
+ * @example
+ * ```ts
+ * import { capacitor } from "dividing-network";
+ *
+ * capacitor("6.8 µF", { esr: "15 mΩ" }).esr; // 0.015
+ * ```
+ */
+export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance; readonly dissipationFactor?: number } = {}): Capacitor {
+  const { esr, dissipationFactor } = checkOptions("capacitor", options, ["esr", "dissipationFactor"]);
+  if (esr !== undefined && dissipationFactor !== undefined) {
+    throw new DividingNetworkError("invalid-argument", `capacitor: "esr" and "dissipationFactor" describe the same loss, got both`, "Give the one that the data sheet states");
+  }
+  return Object.freeze({
+    kind: "capacitor",
+    capacitance: inSi("capacitor", "capacitance", capacitance, "F", { above: 0 }),
+    esr: esr === undefined ? 0 : inSi("capacitor", "esr", esr, "Ω", { min: 0 }),
+    dissipationFactor: dissipationFactor === undefined ? 0 : checkNumber("capacitor", "dissipationFactor", dissipationFactor, { min: 0 }),
+  });
+}
+
+export function expandCapacitor(part: Capacitor): Expansion {
+  return { terminals: 2, branches: [{ from: 0, to: 1, law: capacitorLaw, values: [part.capacitance, part.esr, part.dissipationFactor] }] };
+}

@@ -1,0 +1,46 @@
+import { checkNumber, checkOptions } from "../errors";
+import { inSi, type Resistance } from "../quantity";
+import { resistanceLaw } from "./basic-laws";
+import type { Branch, Expansion } from "./law";
+
+/** Two resistors that attenuate a load and keep the resistance seen from the input. Terminals: input, output, common. */
+export interface LPad {
+  readonly kind: "l-pad";
+  /** dB, ≥ 0. */
+  readonly attenuationDb: number;
+  /** Ω: the load for which it is made. */
+  readonly load: number;
+  /** Ω, between input and output. */
+  readonly series: number;
+  /** Ω, between output and common; absent at 0 dB, where there is none. */
+  readonly shunt?: number;
+}
+
+/**
+ * An L-pad: with $k = 10^{A/20}$ it has $R_s = R(1 - 1/k)$ in series and $R_p = R/(k - 1)$ across the load, so that
+ * the input sees R. After standard attenuator theory.
+ *
+ * @param options `attenuationDb` in dB (0 dB or more), `load` in Ω (above 0 Ω)
+ * @returns the part with its resistances in Ω; three terminals: input, output, common
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
+ * @example
+ * ```ts
+ * import { lPad } from "dividing-network";
+ *
+ * lPad({ attenuationDb: 6, load: "8 Ω" }).series; // 3.9905
+ * ```
+ */
+export function lPad(options: { readonly attenuationDb: number; readonly load: Resistance }): LPad {
+  checkOptions("lPad", options, ["attenuationDb", "load"]);
+  const attenuationDb = checkNumber("lPad", "attenuationDb", options?.attenuationDb, { min: 0, max: 200, unit: "dB" });
+  const load = inSi("lPad", "load", options.load, "Ω", { above: 0 });
+  const k = 10 ** (attenuationDb / 20);
+  const series = load * (1 - 1 / k);
+  return Object.freeze(attenuationDb === 0 ? { kind: "l-pad", attenuationDb, load, series } : { kind: "l-pad", attenuationDb, load, series, shunt: load / (k - 1) });
+}
+
+export function expandLPad(part: LPad): Expansion {
+  const branches: Branch[] = [{ from: 0, to: 1, law: resistanceLaw, values: [part.series] }];
+  if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: resistanceLaw, values: [part.shunt] });
+  return { terminals: 3, branches };
+}

@@ -1,0 +1,63 @@
+/**
+ * The admittance of a two-terminal branch as a function of frequency: all that the solver needs to know of a part.
+ * A law is stateless; the part's numbers travel beside it as `values`, in the order of `parameters`, so that one
+ * compiled network serves many sets of values.
+ */
+export interface Law {
+  /** For messages. */
+  readonly name: string;
+  /** Names of the values, in order; SI. */
+  readonly parameters: readonly string[];
+  /** Which of the solver's built-in fills evaluates this law; absent: `bind` is used. */
+  readonly kernel?: "resistance" | "coil" | "capacitor";
+  /**
+   * Prepares the law for a grid of frequencies (Hz) and returns its evaluator. The place where a measured law is
+   * interpolated, once a grid; throws when the grid leaves the measured band.
+   */
+  bind(frequencies: Float64Array): Evaluator;
+  /**
+   * The same admittance as a quotient that stays finite where Y or Z does not: a·V = b·I. Writes a and b into
+   * `out` as [Re a, Im a, Re b, Im b]; exact at 0 Hz.
+   */
+  ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array): void;
+}
+
+/** Evaluates a law on the grid to which it was bound. */
+export interface Evaluator {
+  /** Writes Y (S) of the points start … start + count − 1 to re[at …] and im[at …]. */
+  admittance(values: ArrayLike<number>, offset: number, start: number, count: number, re: Float64Array, im: Float64Array, at: number): void;
+  /** Writes ∂Y/∂values[index] of the same points. */
+  derivative(values: ArrayLike<number>, offset: number, index: number, start: number, count: number, re: Float64Array, im: Float64Array, at: number): void;
+}
+
+/** A two-terminal piece of a part, between two of the part's terminals (numbered from 0). */
+export interface Branch {
+  readonly from: number;
+  readonly to: number;
+  readonly law: Law;
+  readonly values: readonly number[];
+}
+
+/** A magnetic coupling between two coil branches of one part, by their index in `branches`. */
+export interface WindingCoupling {
+  readonly first: number;
+  readonly second: number;
+  /** Coupling factor, −1 … 1; dots at the branches' `from`. */
+  readonly k: number;
+}
+
+/** An ideal transformer between terminal pairs: V(primary) = ratio · V(secondary), no power lost. */
+export interface IdealTransformer {
+  readonly primary: readonly [from: number, to: number];
+  readonly secondary: readonly [from: number, to: number];
+  readonly ratio: number;
+}
+
+/** A part as the solver sees it. */
+export interface Expansion {
+  /** How many terminals the part has. */
+  readonly terminals: number;
+  readonly branches: readonly Branch[];
+  readonly couplings?: readonly WindingCoupling[];
+  readonly transformers?: readonly IdealTransformer[];
+}

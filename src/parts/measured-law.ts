@@ -1,0 +1,59 @@
+import { DividingNetworkError } from "../errors";
+import { formatQuantity } from "../quantity";
+import { resample, type FrequencyResponse } from "../response";
+import type { Evaluator, Law } from "./law";
+
+/**
+ * The law of a measured impedance: interpolated as every measured response is, exact at the measured points, refused
+ * outside the measured band. It has no values to vary.
+ */
+export function measuredLaw(response: FrequencyResponse): Law {
+  const single = new Float64Array(1);
+  return {
+    name: "measured",
+    parameters: [],
+    bind(frequencies) {
+      const z = impedanceOn(response, frequencies);
+      return admittanceEvaluator(z);
+    },
+    ratio(_values, _offset, frequency, out) {
+      single[0] = frequency;
+      const z = impedanceOn(response, single);
+      out[0] = 1;
+      out[1] = 0;
+      out[2] = z.re[0]!;
+      out[3] = z.im[0]!;
+    },
+  };
+}
+
+function impedanceOn(response: FrequencyResponse, frequencies: Float64Array): FrequencyResponse {
+  const { frequencies: grid } = response;
+  const [low, high] = [grid[0]!, grid[grid.length - 1]!];
+  for (const frequency of frequencies) {
+    if (frequency < low || frequency > high) {
+      throw new DividingNetworkError(
+        "outside-measured-band",
+        `driverImpedance: the measured impedance reaches from ${formatQuantity(low, "Hz")} to ${formatQuantity(high, "Hz")}, asked for ${formatQuantity(frequency, "Hz")}`,
+        "Ask within the band, measure a wider one, or describe the driver by its parameters",
+      );
+    }
+  }
+  return grid === frequencies ? response : resample(response, frequencies, { delay: 0 });
+}
+
+function admittanceEvaluator(z: FrequencyResponse): Evaluator {
+  return {
+    admittance(_values, _offset, start, count, re, im, at) {
+      for (let i = 0; i < count; i++) {
+        const [zr, zi] = [z.re[start + i]!, z.im[start + i]!];
+        const size = zr * zr + zi * zi;
+        re[at + i] = zr / size;
+        im[at + i] = -zi / size;
+      }
+    },
+    derivative() {
+      throw new DividingNetworkError("invalid-argument", "driverImpedance: a measured impedance has no values to vary");
+    },
+  };
+}

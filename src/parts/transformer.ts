@@ -1,0 +1,76 @@
+import { checkNumber, checkOptions } from "../errors";
+import { inSi, type Inductance, type Resistance } from "../quantity";
+import { coilLaw } from "./basic-laws";
+import type { Expansion } from "./law";
+
+/** A transformer. Terminals: primary dot, primary end, secondary dot, secondary end. */
+export type Transformer =
+  | { readonly kind: "transformer"; readonly ratio: number }
+  | {
+      readonly kind: "transformer";
+      /** H. */
+      readonly primaryInductance: number;
+      readonly secondaryInductance: number;
+      readonly k: number;
+      /** Ω. */
+      readonly primaryResistance: number;
+      readonly secondaryResistance: number;
+    };
+
+/** What `transformer` takes: an ideal ratio, or two coupled windings. */
+export type TransformerOptions =
+  | { readonly ratio: number }
+  | {
+      readonly primaryInductance: Inductance;
+      readonly secondaryInductance: Inductance;
+      readonly k: number;
+      readonly primaryResistance?: Resistance;
+      readonly secondaryResistance?: Resistance;
+    };
+
+/**
+ * A transformer: ideal, $V_1 = n V_2$ and $I_2 = -n I_1$, or two windings with inductance (H), coupling factor and
+ * resistance (Ω). An autotransformer is one whose windings are joined by its nodes: for a tapped coil, the end of the
+ * first winding and the dot of the second share the tap's node.
+ *
+ * @param options `ratio`: primary to secondary turns (dimensionless, not 0); or `primaryInductance`,
+ *   `secondaryInductance` in H, `k` in −1 … 1 (dimensionless), `primaryResistance`, `secondaryResistance` in Ω (default 0 Ω)
+ * @returns the part; four terminals: primary dot, primary end, secondary dot, secondary end
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
+ * @example
+ * ```ts
+ * import { network, resistor, solve, transformer, valueAt } from "dividing-network";
+ *
+ * const stepDown = network({ T1: [transformer({ ratio: 2 }), "in", "gnd", "s", "gnd"], R1: [resistor(4), "s", "gnd"] });
+ * valueAt(solve(stepDown, [100, 1000]).impedance, 1000).re; // 16
+ * ```
+ */
+export function transformer(options: TransformerOptions): Transformer {
+  const caller = "transformer";
+  if (typeof options === "object" && options !== null && "ratio" in options) {
+    checkOptions(caller, options, ["ratio"]);
+    const size = checkNumber(caller, "ratio", Math.abs(options.ratio), { above: 0 });
+    return Object.freeze({ kind: "transformer", ratio: options.ratio < 0 ? -size : size });
+  }
+  checkOptions(caller, options, ["primaryInductance", "secondaryInductance", "k", "primaryResistance", "secondaryResistance"]);
+  return Object.freeze({
+    kind: "transformer",
+    primaryInductance: inSi(caller, "primaryInductance", options?.primaryInductance, "H", { above: 0 }),
+    secondaryInductance: inSi(caller, "secondaryInductance", options.secondaryInductance, "H", { above: 0 }),
+    k: checkNumber(caller, "k", options.k, { above: -1, below: 1 }),
+    primaryResistance: inSi(caller, "primaryResistance", options.primaryResistance ?? 0, "Ω", { min: 0 }),
+    secondaryResistance: inSi(caller, "secondaryResistance", options.secondaryResistance ?? 0, "Ω", { min: 0 }),
+  });
+}
+
+export function expandTransformer(part: Transformer): Expansion {
+  if ("ratio" in part) return { terminals: 4, branches: [], transformers: [{ primary: [0, 1], secondary: [2, 3], ratio: part.ratio }] };
+  return {
+    terminals: 4,
+    branches: [
+      { from: 0, to: 1, law: coilLaw, values: [part.primaryInductance, part.primaryResistance] },
+      { from: 2, to: 3, law: coilLaw, values: [part.secondaryInductance, part.secondaryResistance] },
+    ],
+    couplings: [{ first: 0, second: 1, k: part.k }],
+  };
+}
