@@ -1,1 +1,15 @@
+export { degrees, radians } from "./angles";
+export { amplitudeRatio, decibels } from "./decibels";
+export { formatQuantity, type FormatOptions } from "./format-quantity";
+export { inSi } from "./in-si";
+export { nearestPreferred, preferredAbove, preferredBelow } from "./nearest-preferred";
+export { parseQuantity } from "./parse-quantity";
+export { preferredValues, type PreferredSeries } from "./preferred-values";
+export type {
+  Area, AreaText, Capacitance, CapacitanceText, Current, CurrentText, Frequency, FrequencyText, Inductance, InductanceText, Length, LengthText,
+  Mass, MassText, Power, PowerText, Pressure, PressureText, Resistance, ResistanceCode, ResistanceText, Temperature, TemperatureText, Time,
+  TimeText, Voltage, VoltageText, Volume, VolumeText,
+} from "./quantity-types";
+export { type Unit } from "./units";
 export { startWorking, type Working, type WorkingBuilder, type WorkingStep } from "./working";
+export { workingMarkdown, workingText } from "./working-text";

@@ -1,3 +1,5 @@
+import { workingMarkdown, workingText } from "./working-text";
+
 /** One step of a calculation, with everything a reader needs to repeat it by hand. */
 export interface WorkingStep {
   /** What the step finds: `"C"`, `"k"`. */
@@ -37,6 +39,9 @@ export interface WorkingBuilder {
  * Starts the record of a calculation. Each `step` evaluates the very expression that it records, so that a working
  * cannot disagree with the value it explains.
  *
+ * The array that `done` returns displays itself in notebooks: it carries a hidden method under the key that they ask for,
+ * which neither JSON nor a loop over the steps sees.
+ *
  * @returns a builder whose `step` returns the number computed and whose `done` returns the frozen steps
  * @example
  * ```ts
@@ -58,6 +63,11 @@ export function startWorking(): WorkingBuilder {
       steps.push(Object.freeze({ symbol, formula: text.formula, tex: text.tex, inputs: Object.freeze(list), value, unit, source: text.source }));
       return value;
     },
-    done: () => Object.freeze([...steps]),
+    done: () => displayable([...steps]),
   };
+}
+
+function displayable(steps: WorkingStep[]): Working {
+  const display = (): Record<string, string> => ({ "text/markdown": workingMarkdown(steps), "text/plain": workingText(steps) });
+  return Object.freeze(Object.defineProperty(steps, Symbol.for("Jupyter.display"), { value: display }));
 }

@@ -1,0 +1,37 @@
+import { checkNumber } from "../errors";
+
+/**
+ * Level of an amplitude ratio in dB: $20 \log_{10} x$. A ratio of 0 is −∞ dB. Inverse of `amplitudeRatio`.
+ *
+ * @param ratio ratio of two amplitudes (voltages, pressures), dimensionless, at least 0
+ * @returns level in dB
+ * @throws DividingNetworkError `invalid-argument`
+ * @example
+ * ```ts
+ * import { decibels } from "dividing-network/quantity";
+ *
+ * decibels(2); // 6.0206
+ * decibels(0); // -Infinity
+ * ```
+ */
+export function decibels(ratio: number): number {
+  return 20 * Math.log10(checkNumber("decibels", "ratio", ratio, { min: 0 }));
+}
+
+/**
+ * Amplitude ratio of a level in dB: $10^{L/20}$, dimensionless. Inverse of `decibels`; −∞ dB is a ratio of 0.
+ *
+ * @param db level in dB, −∞ or a number up to 6165 dB (the largest ratio that a number can hold)
+ * @returns ratio of two amplitudes, dimensionless
+ * @throws DividingNetworkError `invalid-argument`
+ * @example
+ * ```ts
+ * import { amplitudeRatio } from "dividing-network/quantity";
+ *
+ * amplitudeRatio(-6); // 0.501187
+ * ```
+ */
+export function amplitudeRatio(db: number): number {
+  if (db === -Infinity) return 0;
+  return 10 ** (checkNumber("amplitudeRatio", "db", db, { max: 6165, unit: "dB" }) / 20);
+}

@@ -1,0 +1,71 @@
+import { formatQuantity } from "./format-quantity";
+import { isUnit } from "./units";
+import type { Working, WorkingStep } from "./working";
+
+/** Four digits, one more than `formatQuantity` gives: enough to follow a calculation by hand. */
+const digits = 4;
+
+function number(value: number, unit: string): string {
+  if (isUnit(unit) && Number.isFinite(value)) return formatQuantity(value, unit, { digits });
+  const plain = Number.isFinite(value) ? String(Number(value.toPrecision(digits)) + 0) : String(value);
+  return unit === "" ? plain : `${plain} ${unit}`;
+}
+
+function inputs(step: WorkingStep): string {
+  return step.inputs.map((input) => `${input.symbol} = ${number(input.value, input.unit)}`).join(", ");
+}
+
+/**
+ * A working as plain text: for each step the formula, the numbers put in, and the result with its unit (prefixed SI) and
+ * source. Numbers are shown to four digits.
+ *
+ * @param working the steps
+ * @returns lines of text without a trailing newline; `""` for no steps
+ * @example
+ * ```ts
+ * import { startWorking, workingText } from "dividing-network/quantity";
+ *
+ * const working = startWorking();
+ * working.step("C", "F", { formula: "Le / Re²", tex: "C = \\frac{L_e}{R_e^2}", source: "algebra" },
+ *   { Le: [0.0005, "H"], Re: [6, "Ω"] }, ({ Le, Re }) => Le / Re ** 2);
+ * workingText(working.done()); // "1. C = Le / Re²\n   Le = 0.5 mH, Re = 6 Ω\n   C = 13.89 µF (algebra)"
+ * ```
+ */
+export function workingText(working: Working): string {
+  return working
+    .map((step, i) => {
+      const margin = " ".repeat(`${i + 1}. `.length);
+      const lines = [`${step.symbol} = ${step.formula}`, inputs(step), `${step.symbol} = ${number(step.value, step.unit)} (${step.source})`];
+      return `${i + 1}. ${lines.filter((line) => line !== "").join(`\n${margin}`)}`;
+    })
+    .join("\n");
+}
+
+/**
+ * A working as Markdown with formulas in TeX: a numbered list of equation, numbers put in, and result with its unit
+ * (prefixed SI) and source. Numbers are shown to four digits.
+ *
+ * @param working the steps
+ * @returns Markdown without a trailing newline; `""` for no steps
+ * @example
+ * ```ts
+ * import { startWorking, workingMarkdown } from "dividing-network/quantity";
+ *
+ * const working = startWorking();
+ * working.step("k", "", { formula: "2 x", tex: "k = 2x", source: "algebra" }, { x: [3, ""] }, ({ x }) => 2 * x);
+ * workingMarkdown(working.done()); // "1. $k = 2x$ with x = 3: **k = 6** (algebra)"
+ * ```
+ */
+export function workingMarkdown(working: Working): string {
+  return working
+    .map((step, i) => {
+      const given = step.inputs.length === 0 ? "" : ` with ${escaped(inputs(step))}`;
+      return `${i + 1}. $${step.tex}$${given}: **${escaped(`${step.symbol} = ${number(step.value, step.unit)}`)}** (${escaped(step.source)})`;
+    })
+    .join("\n");
+}
+
+/** Text in which no character starts a Markdown construct or a tag. */
+function escaped(text: string): string {
+  return text.replace(/[\\`*_[\]<>$|~]/g, "\\$&");
+}
