@@ -1,1 +1,11 @@
-export {};
+export { assess, type AssessOptions, type Assessment } from "./assess";
+export { type Band, type BandText } from "./band";
+export { driveLevelDb } from "./drive";
+export { handover, type Handover } from "./handover";
+export { loadOf, type CurrentShare, type Load } from "./load";
+export { checkModel, type BandResidual, type ModelCheck, type WholeMeasurement } from "./model-check";
+export { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference } from "./off-axis";
+export { sensitivity, type Sensitivity } from "./sensitivity";
+export { smoothness, type Smoothness } from "./smoothness";
+export { compare, type CompareOptions, type Comparison } from "./compare";
+export { type Finding, type Verdict } from "./finding";

@@ -1,1 +1,12 @@
-export {};
+export { figure, list, paragraph, table } from "./blocks";
+export { displayable, type Displayable } from "./displayable";
+export { familyPlot, type FamilyMember, type FamilyPlotOptions } from "./family-plot";
+export { frequencyPlot, type FrequencyPlotOptions, type PlotFrame, type PlotPanel, type PlotSeries } from "./frequency-plot";
+export { htmlPage, type HtmlPageOptions, type PageSection } from "./html-page";
+export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "./impedance-plot";
+export { escapeText, type Content, type Markup } from "./markup";
+export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";
+export { responsePlot, type LevelCurve, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
+export { type Column, type Table } from "./table";
+export { textTable, type TextTableOptions } from "./text-table";
+export { columnsOf } from "./text-width";

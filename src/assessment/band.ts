@@ -1,0 +1,82 @@
+import { DividingNetworkError } from "../errors";
+import { inSi, type Frequency } from "../quantity";
+import { levelDb, resample, type FrequencyResponse } from "../response";
+
+/** A band of frequencies in Hz, both ends included. */
+export interface Band {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A band as people write it. */
+export interface BandText {
+  readonly from: Frequency;
+  readonly to: Frequency;
+}
+
+/** 20 µPa, the reference of sound pressure levels. */
+export const REFERENCE_PRESSURE = 20e-6;
+
+export function checkBand(caller: string, argument: string, { from, to }: BandText): Band {
+  const band = { from: inSi(caller, `${argument}.from`, from, "Hz", { above: 0 }), to: inSi(caller, `${argument}.to`, to, "Hz", { above: 0 }) };
+  if (!(band.to > band.from)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must end above its beginning, got ${band.from} Hz to ${band.to} Hz`);
+  return band;
+}
+
+/** Points of a log grid that passes through 1 kHz, within a band: so that results don't hang on where the band begins. */
+export function anchoredGrid({ from, to }: Band, perOctave: number): Float64Array {
+  const step = (frequency: number) => perOctave * Math.log2(frequency / 1000);
+  const [first, last] = [Math.ceil(step(from) - 1e-9), Math.floor(step(to) + 1e-9)];
+  return Float64Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => 1000 * 2 ** ((first + index) / perOctave));
+}
+
+/** Points per octave at which responses are judged; nothing is smoothed. */
+export const POINTS_PER_OCTAVE = 24;
+
+/** A response on the points at which it is judged, and its level there in dB re 20 µPa. */
+export function judged(response: FrequencyResponse, band: Band): { readonly frequencies: Float64Array; readonly response: FrequencyResponse; readonly levelDb: Float64Array } {
+  const frequencies = snap(anchoredGrid(band, POINTS_PER_OCTAVE), response.frequencies);
+  if (frequencies.length < 3) throw new DividingNetworkError("band-too-narrow", `assess: from ${band.from} Hz to ${band.to} Hz there are fewer than three points to judge`, "Give a wider band");
+  const sampled = resample(response, frequencies);
+  return { frequencies, response: sampled, levelDb: levelDb(sampled, { reference: REFERENCE_PRESSURE }) };
+}
+
+/** Points that differ from a measured frequency by no more than its printed digits are that frequency: no interpolation there. */
+function snap(wanted: Float64Array, measured: Float64Array): Float64Array {
+  let at = 0;
+  return wanted.map((frequency) => {
+    while (at + 1 < measured.length && Math.abs(measured[at + 1]! - frequency) <= Math.abs(measured[at]! - frequency)) at++;
+    return Math.abs(measured[at]! / frequency - 1) < 1e-4 ? measured[at]! : frequency;
+  });
+}
+
+/** The part of a band that a response covers; undefined when less than a third of an octave is left. */
+export function covered({ from, to }: Band, { frequencies }: FrequencyResponse): Band | undefined {
+  const band = { from: Math.max(from, frequencies[0]!), to: Math.min(to, frequencies[frequencies.length - 1]!) };
+  return band.to / band.from >= 2 ** (1 / 3) ? band : undefined;
+}
+
+/** 10 lg of the mean of |p|² over the judged points of a band, dB re 20 µPa. */
+export function bandLevelDb(response: FrequencyResponse, band: Band): number {
+  const { response: sampled } = judged(response, band);
+  let sum = 0;
+  for (let i = 0; i < sampled.frequencies.length; i++) sum += sampled.re[i]! ** 2 + sampled.im[i]! ** 2;
+  return 10 * Math.log10(sum / sampled.frequencies.length / REFERENCE_PRESSURE ** 2);
+}
+
+/** Least squares of y against x. */
+export function fitLine(x: ArrayLike<number>, y: ArrayLike<number>): { readonly slope: number; readonly at: (x: number) => number } {
+  const n = x.length;
+  let [mx, my] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    mx += x[i]! / n;
+    my += y[i]! / n;
+  }
+  let [sxx, sxy] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    sxx += (x[i]! - mx) ** 2;
+    sxy += (x[i]! - mx) * (y[i]! - my);
+  }
+  const slope = sxx === 0 ? 0 : sxy / sxx;
+  return { slope, at: (value) => my + slope * (value - mx) };
+}

@@ -1,0 +1,75 @@
+import type { Mark } from "../response";
+
+/** What a finding comes to. */
+export type Verdict = "better" | "worse" | "unchanged" | "cannot be decided from these data" | "for information";
+
+/** One number, before and after, with what it should be and why. */
+export interface Finding {
+  /** Stable, kebab-case. */
+  readonly code: string;
+  /** What is judged, a few words. */
+  readonly subject: string;
+  readonly before: number;
+  readonly after: number;
+  /** Unit of both; "" when dimensionless. */
+  readonly unit: string;
+  /** Decimals worth printing. */
+  readonly decimals: number;
+  /** Which way is better. */
+  readonly better: "lower" | "higher" | "nearer to zero" | "neither";
+  /** What it should be, and why. */
+  readonly threshold?: { readonly value: number; readonly comparison: "at most" | "at least"; readonly reason: string };
+  /** Whether `after` keeps the threshold. */
+  readonly kept?: boolean;
+  /** In the finding's own unit: by how much the model misses what was measured with the network as found. */
+  readonly residual?: number;
+  readonly verdict: Verdict;
+  /** The verdict in one sentence. */
+  readonly sentence: string;
+  /** What must be known of the data in the band that it judges. */
+  readonly marks: readonly Mark[];
+}
+
+/** What is needed to make a finding. */
+export interface FindingInput extends Omit<Finding, "verdict" | "kept" | "sentence" | "marks" | "threshold" | "residual"> {
+  readonly threshold?: Finding["threshold"] | undefined;
+  readonly residual?: number | undefined;
+  /** A difference smaller than this, in the finding's unit, is no difference. */
+  readonly negligible: number;
+  /** The sentence without its verdict. */
+  readonly says: string;
+  readonly marks?: readonly Mark[];
+}
+
+/** Decides one finding: what the model can't resolve is not decided. */
+export function decide({ negligible, says, threshold, residual, marks = [], ...finding }: FindingInput): Finding {
+  const { before, after, better } = finding;
+  const size = (value: number) => (better === "nearer to zero" ? Math.abs(value) : value);
+  const difference = size(after) - size(before);
+  const verdict: Verdict =
+    better === "neither"
+      ? "for information"
+      : residual !== undefined && residual > Math.abs(difference) && residual > negligible
+        ? "cannot be decided from these data"
+        : Math.abs(difference) < negligible
+          ? "unchanged"
+          : (better === "higher") === difference > 0
+            ? "better"
+            : "worse";
+  const kept = threshold === undefined ? undefined : threshold.comparison === "at most" ? size(after) <= threshold.value : size(after) >= threshold.value;
+  const ending =
+    verdict === "for information"
+      ? ""
+      : verdict === "cannot be decided from these data"
+        ? `: cannot be decided from these data, since the model misses the measurement by ${residual!.toFixed(finding.decimals)} ${finding.unit}`.trimEnd()
+        : `: ${verdict}${kept === false ? ", but not yet what it should be" : ""}`;
+  return Object.freeze({
+    ...finding,
+    ...(threshold === undefined ? {} : { threshold: Object.freeze(threshold) }),
+    ...(kept === undefined ? {} : { kept }),
+    ...(residual === undefined ? {} : { residual }),
+    verdict,
+    sentence: `${says}${ending}.`,
+    marks: Object.freeze([...marks]),
+  });
+}

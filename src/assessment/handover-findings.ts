@@ -1,0 +1,116 @@
+import { hertz } from "./axis-findings";
+import { marksIn, type Context } from "./context";
+import { decide, type Finding } from "./finding";
+import type { Assessment } from "./assess";
+
+type Pair = Assessment["handovers"][number];
+
+/** Each pair of neighbouring branches that both networks have. */
+export function handoverFindings(context: Context): readonly Finding[] {
+  return context.after.handovers.flatMap((after) => {
+    const before = context.before.handovers.find(({ lower, upper }) => lower === after.lower && upper === after.upper);
+    return before === undefined ? [] : pairFindings(context, before, after);
+  });
+}
+
+function pairFindings(context: Context, before: Pair, after: Pair): readonly Finding[] {
+  const { model } = context;
+  const pair = `${after.lower} and ${after.upper}`;
+  const marks = marksIn(context, after.overlap);
+  const list = ({ crossovers, frequency }: Pair) => `${hertz(frequency)}${crossovers.length > 1 ? ` (equal levels also at ${crossovers.filter((other) => other !== frequency).map(hertz).join(", ")})` : ""}`;
+  const slopes = ({ lowerSlope, upperSlope }: Pair) => `${lowerSlope === undefined ? "not covered by the data" : Math.abs(lowerSlope).toFixed(1)} and ${upperSlope === undefined ? "not covered by the data" : Math.abs(upperSlope).toFixed(1)}`;
+  const mismatch = ({ lowerSlope, upperSlope }: Pair) => (lowerSlope === undefined || upperSlope === undefined ? undefined : Math.abs(Math.abs(lowerSlope) - Math.abs(upperSlope)));
+  const steepness = ({ lowerSlope, upperSlope }: Pair) => (lowerSlope === undefined || upperSlope === undefined ? undefined : (Math.abs(lowerSlope) + Math.abs(upperSlope)) / 2);
+  const [mismatchBefore, mismatchAfter, steepBefore, steepAfter] = [mismatch(before), mismatch(after), steepness(before), steepness(after)];
+  const order = steepAfter === undefined ? undefined : Math.max(1, Math.round(steepAfter / 6.02));
+  const ideal = order === undefined ? "" : `; an ideal pair of order ${order} overlaps by ${(3.32 / order).toFixed(2)}`;
+  return [
+    decide({
+      code: "crossover",
+      subject: `crossover of ${pair}`,
+      before: before.frequency,
+      after: after.frequency,
+      unit: "Hz",
+      decimals: 0,
+      better: "neither",
+      negligible: 1,
+      says: `${pair} have equal level at ${list(before)} before and at ${list(after)} after`,
+      marks,
+    }),
+    ...(mismatchBefore === undefined || mismatchAfter === undefined || steepBefore === undefined || steepAfter === undefined
+      ? []
+      : [
+          decide({
+            code: "slope-steepness",
+            subject: `acoustic slopes of ${pair}`,
+            before: steepBefore,
+            after: steepAfter,
+            unit: "dB/octave",
+            decimals: 1,
+            better: "higher",
+            threshold: { value: 10, comparison: "at least", reason: "below about second order (12 dB/octave) drivers share octaves, and change with every move of the listener (common practice, no source)" },
+            residual: model?.levelDb,
+            negligible: 1,
+            says: `Over the octave that begins half an octave beyond the crossover ${pair} fall by ${slopes(before)} dB per octave before and by ${slopes(after)} dB per octave after`,
+            marks,
+          }),
+          decide({
+            code: "slope-match",
+            subject: `match of the acoustic slopes of ${pair}`,
+            before: mismatchBefore,
+            after: mismatchAfter,
+            unit: "dB/octave",
+            decimals: 1,
+            better: "lower",
+            threshold: { value: 4, comparison: "at most", reason: "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)" },
+            residual: model?.levelDb,
+            negligible: 0.5,
+            says: `Their acoustic slopes differ by ${mismatchBefore.toFixed(1)} dB per octave before and by ${mismatchAfter.toFixed(1)} dB per octave after`,
+            marks,
+          }),
+        ]),
+    decide({
+      code: "overlap",
+      subject: `overlap of ${pair}`,
+      before: before.overlapOctaves,
+      after: after.overlapOctaves,
+      unit: "octaves",
+      decimals: 2,
+      better: "lower",
+      threshold: { value: 1.66, comparison: "at most", reason: "an ideal second-order pair is within 10 dB over 3.32/2 octaves (by computation)" },
+      // Across the overlap the difference of levels runs through 20 dB.
+      residual: model?.levelDb === undefined ? undefined : (model.levelDb * before.overlapOctaves) / 20,
+      negligible: 0.1,
+      says: `The two are within 10 dB of each other over ${before.overlapCut ? "at least " : ""}${before.overlapOctaves.toFixed(2)} octaves (${hertz(before.overlap.from)} to ${hertz(before.overlap.to)}) before and ${after.overlapCut ? "at least " : ""}${after.overlapOctaves.toFixed(2)} octaves (${hertz(after.overlap.from)} to ${hertz(after.overlap.to)}) after${ideal}`,
+      marks,
+    }),
+    decide({
+      code: "phase-tracking",
+      subject: `phase between ${pair}`,
+      before: before.phaseRmsDegrees,
+      after: after.phaseRmsDegrees,
+      unit: "°",
+      decimals: 0,
+      better: "lower",
+      threshold: { value: 45, comparison: "at most", reason: "at 45° between equal branches the sum loses 20 lg cos 22.5° = 0.7 dB (by computation)" },
+      residual: model?.angleDegrees,
+      negligible: 2,
+      says: `Where they overlap their phases are ${before.phaseRmsDegrees.toFixed(0)}° apart before and ${after.phaseRmsDegrees.toFixed(0)}° after (root mean square)`,
+      marks,
+    }),
+    decide({
+      code: "reversed-null",
+      subject: `null with ${after.upper} reversed`,
+      before: before.nullDepthDb,
+      after: after.nullDepthDb,
+      unit: "dB",
+      decimals: 1,
+      better: "higher",
+      threshold: { value: 12, comparison: "at least", reason: "equal branches within 28° of each other give 20 lg cot 14° = 12 dB (by computation)" },
+      residual: model?.levelDb,
+      negligible: 0.5,
+      says: `Reversing one driver makes a null ${before.nullDepthDb.toFixed(1)} dB deep at ${hertz(before.nullFrequency)} before and ${after.nullDepthDb.toFixed(1)} dB deep at ${hertz(after.nullFrequency)} after, the deeper the better in phase`,
+      marks,
+    }),
+  ];
+}

@@ -1,0 +1,156 @@
+import { DividingNetworkError } from "../errors";
+import { levelDb, resample, type FrequencyResponse } from "../response";
+import { anchoredGrid, fitLine, POINTS_PER_OCTAVE, REFERENCE_PRESSURE, type Band } from "./band";
+
+/** Where and how one branch hands over to the next. */
+export interface Handover {
+  /** Hz: each frequency at which the two levels are equal. */
+  readonly crossovers: readonly number[];
+  /** Hz: the one inside the widest stretch of overlap. */
+  readonly frequency: number;
+  /** dB re 20 µPa of each branch there. */
+  readonly levelDb: number;
+  /** Hz: the stretch around `frequency` in which the levels are within 10 dB. */
+  readonly overlap: Band;
+  /** Its width in octaves. */
+  readonly overlapOctaves: number;
+  /** True when the overlap reaches an end of the data, so that it is at least this wide. */
+  readonly overlapCut: boolean;
+  /** dB per octave, of the lower branch, fitted over the octave that begins half an octave above the crossover. */
+  readonly lowerSlope?: number;
+  /** dB per octave, of the upper branch, fitted over the octave that ends half an octave below the crossover. */
+  readonly upperSlope?: number;
+  /** Root mean square of the phase between the branches over the overlap, degrees. */
+  readonly phaseRmsDegrees: number;
+  /** Degrees, arg(upper/lower) at the crossover, −180 … 180. */
+  readonly phaseDegrees: number;
+  /** dB by which reversing one branch lowers the sum, where that is deepest within half an octave of the crossover. */
+  readonly nullDepthDb: number;
+  /** Hz, where. */
+  readonly nullFrequency: number;
+}
+
+/** Within this many dB of each other two branches count as overlapping. */
+const OVERLAP_DB = 10;
+
+/**
+ * How two neighbouring branches hand over on one axis: every frequency where their levels are equal, the width in octaves
+ * over which they are within 10 dB (an ideal pair of order n: 3.32/n octaves, since the level difference of a Butterworth
+ * or Linkwitz–Riley pair is 20·n·lg(f/fc) dB), their acoustic slopes in dB per octave, their phase against each other in
+ * degrees, and the null that reversing one of them makes.
+ *
+ * @param lower sound pressure of the lower branch, Pa
+ * @param upper sound pressure of the upper branch on the same grid, Pa
+ * @returns frequencies in Hz, levels in dB, slopes in dB per octave, angles in degrees
+ * @throws DividingNetworkError `no-crossover` when the two levels are equal nowhere in the data
+ * @example
+ * ```ts
+ * import { highPass, linkwitzRiley, logGrid, lowPass, responseOf } from "dividing-network";
+ * import { handover } from "dividing-network/assessment";
+ *
+ * const grid = logGrid(100, 10_000, 400);
+ * const pair = handover(responseOf(lowPass(linkwitzRiley(4), 1000), grid), responseOf(highPass(linkwitzRiley(4), 1000), grid));
+ * pair.frequency; // 1000.0
+ * pair.overlapOctaves; // 0.83
+ * ```
+ */
+export function handover(lower: FrequencyResponse, upper: FrequencyResponse): Handover {
+  const { frequencies } = lower;
+  const [low, high] = [levelDb(lower, { reference: REFERENCE_PRESSURE }), levelDb(upper, { reference: REFERENCE_PRESSURE })];
+  const octaves = frequencies.map((frequency) => Math.log2(frequency));
+  const difference = low.map((level, index) => level - high[index]!);
+  const crossovers = zeros(octaves, difference, 0);
+  if (crossovers.length === 0) {
+    throw new DividingNetworkError("no-crossover", `handover: the two branches have equal level nowhere between ${frequencies[0]!.toFixed(0)} Hz and ${frequencies[frequencies.length - 1]!.toFixed(0)} Hz`, "Measure over the crossover region, or check that both branches are connected");
+  }
+  const stretches = overlaps(octaves, difference).filter((stretch) => crossovers.some((crossover) => crossover >= stretch.from && crossover <= stretch.to));
+  const widest = stretches.reduce((best, stretch) => (stretch.to - stretch.from > best.to - best.from ? stretch : best));
+  const inside = crossovers.filter((crossover) => crossover >= widest.from && crossover <= widest.to);
+  const middle = (widest.from + widest.to) / 2;
+  const main = inside.reduce((best, crossover) => (Math.abs(crossover - middle) < Math.abs(best - middle) ? crossover : best));
+  const frequency = 2 ** main;
+  const at = (values: Float64Array) => interpolate(octaves, values, main);
+  const { phaseRmsDegrees, phaseDegrees, nullDepthDb, nullFrequency } = together(lower, upper, { from: 2 ** widest.from, to: 2 ** widest.to }, frequency);
+  const [lowerSlope, upperSlope] = [slope(lower, frequency * Math.SQRT2, 2 * frequency * Math.SQRT2), slope(upper, frequency / (2 * Math.SQRT2), frequency / Math.SQRT2)];
+  return Object.freeze({
+    crossovers: Object.freeze(crossovers.map((crossover) => 2 ** crossover)),
+    frequency,
+    levelDb: at(low),
+    overlap: Object.freeze({ from: 2 ** widest.from, to: 2 ** widest.to }),
+    overlapOctaves: widest.to - widest.from,
+    overlapCut: widest.from === octaves[0] || widest.to === octaves[octaves.length - 1],
+    ...(lowerSlope === undefined ? {} : { lowerSlope }),
+    ...(upperSlope === undefined ? {} : { upperSlope }),
+    phaseRmsDegrees,
+    phaseDegrees,
+    nullDepthDb,
+    nullFrequency,
+  });
+}
+
+/** Where a sampled function passes a value, straight between the samples. */
+function zeros(x: Float64Array, y: Float64Array, value: number): number[] {
+  const found: number[] = [];
+  for (let i = 1; i < x.length; i++) {
+    const [a, b] = [y[i - 1]! - value, y[i]! - value];
+    if (b === 0) found.push(x[i]!);
+    else if (a < 0 !== b < 0 && a !== 0) found.push(x[i - 1]! + ((x[i]! - x[i - 1]!) * a) / (a - b));
+    else if (i === 1 && a === 0) found.push(x[0]!);
+  }
+  return found;
+}
+
+/** The stretches in which |difference| ≤ 10 dB, ends straight between the samples. */
+function overlaps(x: Float64Array, difference: Float64Array): { readonly from: number; readonly to: number }[] {
+  const edges = [...zeros(x, difference, OVERLAP_DB), ...zeros(x, difference, -OVERLAP_DB)].sort((a, b) => a - b);
+  const marks = [x[0]!, ...edges, x[x.length - 1]!];
+  const stretches: { from: number; to: number }[] = [];
+  for (let i = 1; i < marks.length; i++) {
+    const [from, to] = [marks[i - 1]!, marks[i]!];
+    if (!(to > from) || Math.abs(interpolate(x, difference, (from + to) / 2)) > OVERLAP_DB) continue;
+    const last = stretches[stretches.length - 1];
+    if (last !== undefined && last.to === from) last.to = to;
+    else stretches.push({ from, to });
+  }
+  return stretches;
+}
+
+function interpolate(x: Float64Array, y: Float64Array, at: number): number {
+  let i = 1;
+  while (i < x.length - 1 && x[i]! < at) i++;
+  const share = (at - x[i - 1]!) / (x[i]! - x[i - 1]!);
+  return y[i - 1]! + share * (y[i]! - y[i - 1]!);
+}
+
+/** dB per octave over a band; undefined when the data don't cover it. */
+function slope(response: FrequencyResponse, from: number, to: number): number | undefined {
+  const { frequencies } = response;
+  if (from < frequencies[0]! || to > frequencies[frequencies.length - 1]!) return undefined;
+  const points = resample(response, Float64Array.from({ length: POINTS_PER_OCTAVE + 1 }, (_, index) => from * (to / from) ** (index / POINTS_PER_OCTAVE)));
+  return fitLine(points.frequencies.map(Math.log2), levelDb(points)).slope;
+}
+
+/** Phase between the branches over the overlap, and what reversing one does near the crossover. */
+function together(lower: FrequencyResponse, upper: FrequencyResponse, overlap: Band, crossover: number) {
+  const angleAt = (response: FrequencyResponse, other: FrequencyResponse, i: number) => {
+    const [ar, ai, br, bi] = [response.re[i]!, response.im[i]!, other.re[i]!, other.im[i]!];
+    return (Math.atan2(br * -ai + bi * ar, br * ar + bi * ai) * 180) / Math.PI;
+  };
+  const { frequencies } = lower;
+  const clip = ({ from, to }: Band) => ({ from: Math.max(from, frequencies[0]!), to: Math.min(to, frequencies[frequencies.length - 1]!) });
+  const inside = Float64Array.from(new Set([...anchoredGrid(overlap, POINTS_PER_OCTAVE), crossover])).sort();
+  const [a, b] = [resample(lower, inside), resample(upper, inside)];
+  let squares = 0;
+  for (let i = 0; i < inside.length; i++) squares += angleAt(a, b, i) ** 2;
+  const near = anchoredGrid(clip({ from: crossover / Math.SQRT2, to: crossover * Math.SQRT2 }), 4 * POINTS_PER_OCTAVE);
+  const [c, d] = [resample(lower, near), resample(upper, near)];
+  let [nullDepthDb, nullFrequency] = [-Infinity, crossover];
+  for (let i = 0; i < near.length; i++) {
+    const sum = Math.hypot(c.re[i]! + d.re[i]!, c.im[i]! + d.im[i]!);
+    const reversed = Math.hypot(c.re[i]! - d.re[i]!, c.im[i]! - d.im[i]!);
+    // Deeper than 120 dB is beyond any measurement, and a perfect null has no finite depth.
+    const depth = Math.min(120, 20 * Math.log10(sum / reversed));
+    if (depth > nullDepthDb) [nullDepthDb, nullFrequency] = [depth, near[i]!];
+  }
+  return { phaseRmsDegrees: Math.sqrt(squares / inside.length), phaseDegrees: angleAt(a, b, inside.indexOf(crossover)), nullDepthDb, nullFrequency };
+}

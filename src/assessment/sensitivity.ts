@@ -1,0 +1,39 @@
+import { checkNumber, checkOptions } from "../errors";
+import type { FrequencyResponse } from "../response";
+import { bandLevelDb, checkBand, type BandText } from "./band";
+
+/** Sensitivity at the distance of the response, both ways in which it is stated. */
+export interface Sensitivity {
+  /** dB re 20 µPa for 2.83 V of the source. */
+  readonly for2V83Db: number;
+  /** dB re 20 µPa for 1 W into the rated impedance. */
+  readonly for1WDb: number;
+}
+
+/**
+ * Sensitivity: the power average of the sound pressure over a band (points a 24th of an octave apart, each counting the
+ * same), for 2.83 V and for 1 W into the rated impedance R, which is $20\lg(\sqrt{R\cdot 1\,\mathrm{W}}/2.83\,\mathrm{V})$ away:
+ * 2.83 V into 4 Ω is 2 W. State the distance beside it; 1 m is usual.
+ *
+ * @param response sound pressure on the axis, Pa
+ * @param options `band` in Hz, `ratedImpedance` in Ω, `voltage` that drove the response in V (default 2.83 V)
+ * @returns levels in dB re 20 µPa at the response's own distance
+ * @throws DividingNetworkError `invalid-argument`, `outside-band`
+ * @example
+ * ```ts
+ * import { frequencyResponse, logGrid } from "dividing-network";
+ * import { sensitivity } from "dividing-network/assessment";
+ *
+ * const grid = logGrid(100, 10_000, 200);
+ * const flat = frequencyResponse(grid, grid.map(() => 0.2), grid.map(() => 0));
+ * sensitivity(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 4 }); // { for2V83Db: 80, for1WDb: 76.985 }
+ * ```
+ */
+export function sensitivity(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number }): Sensitivity {
+  checkOptions("sensitivity", options, ["band", "ratedImpedance", "voltage"]);
+  const band = checkBand("sensitivity", "band", options.band);
+  const rated = checkNumber("sensitivity", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
+  const voltage = checkNumber("sensitivity", "voltage", options.voltage ?? 2.83, { above: 0, unit: "V" });
+  const for2V83Db = bandLevelDb(response, band) - 20 * Math.log10(voltage / 2.83);
+  return Object.freeze({ for2V83Db, for1WDb: for2V83Db + 20 * Math.log10(Math.sqrt(rated) / 2.83) });
+}

@@ -1,0 +1,97 @@
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
+import { checkPoint, type Point } from "../radiation";
+import type { PressurePerVolt } from "./pressure-per-volt";
+
+/** What a driver is for; the tweeter is the one whose drive is watched. */
+export type DriverRole = "woofer" | "midrange" | "tweeter" | "full-range";
+
+/** A driver at its place. */
+export interface PlacedDriver {
+  /** The driver's own name; also its designator in the network, unless `part` says otherwise. */
+  readonly name: string;
+  /** The part of the network at whose terminals it hangs: several drivers may hang on one. */
+  readonly part: string;
+  readonly role: DriverRole;
+  /** m: x towards the listener, y to the loudspeaker's own left, z up. */
+  readonly position: Point;
+  /** Where the driver stood when it was measured, m; differs from `position` where drivers share one measurement. */
+  readonly measuredAt: Point;
+  readonly pressures: readonly PressurePerVolt[];
+}
+
+/** A network, its drivers where they sit, and what drives it. */
+export interface Loudspeaker<T extends Entries = Entries> {
+  readonly network: T;
+  readonly drivers: readonly PlacedDriver[];
+  readonly sourceImpedance?: SourceImpedance;
+  /** °C, for the speed of sound. */
+  readonly temperature: number;
+}
+
+/** What `loudspeaker` takes. */
+export interface LoudspeakerOptions<T extends Entries> {
+  readonly network: T;
+  readonly drivers: readonly {
+    readonly name: string;
+    readonly part?: PartName<T>;
+    readonly role?: DriverRole;
+    readonly position?: Point;
+    readonly measuredAt?: Point;
+    readonly pressures: readonly PressurePerVolt[];
+  }[];
+  readonly sourceImpedance?: SourceImpedance;
+  readonly temperature?: number;
+}
+
+/**
+ * A loudspeaker: a network, the drivers that hang on it with what was measured of each, and the source's impedance. A
+ * driver's polarity is the order of its part's nodes. Two drivers may hang on one part, or share one measurement
+ * (`measuredAt` then says where the measured one stood).
+ *
+ * @param options `network`; `drivers` with name, part, role, position (m: x towards the listener, y to the loudspeaker's
+ *   own left, z up) and pressures per volt (Pa/V); `sourceImpedance` in Ω; `temperature` in °C (default 20)
+ * @returns the loudspeaker, frozen; positions in m
+ * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`
+ * @example
+ * ```ts
+ * import { frequencyResponse, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
+ *
+ * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const box = loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [cone] }] });
+ * box.drivers[0]?.role; // "full-range"
+ * ```
+ */
+export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions<T>): Loudspeaker<T> {
+  const caller = "loudspeaker";
+  checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "temperature"]);
+  compile(options.network);
+  if (!Array.isArray(options.drivers) || options.drivers.length === 0) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "drivers" must be an array of at least one driver, got ${show(options.drivers)}`);
+  }
+  const seen = new Set<string>();
+  const drivers = options.drivers.map((driver) => {
+    const { name, part = name as PartName<T>, role = "full-range", position = [0, 0, 0] as Point, measuredAt = position, pressures } = checkOptions(caller, driver, ["name", "part", "role", "position", "measuredAt", "pressures"]);
+    if (typeof name !== "string" || name === "" || seen.has(name)) {
+      throw new DividingNetworkError("invalid-argument", `${caller}: each driver must have a name of its own, got ${show(name)}`);
+    }
+    seen.add(name);
+    if (!Object.hasOwn(options.network, part)) {
+      throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(options.network).join(", ")}`);
+    }
+    if (!Array.isArray(pressures) || pressures.length === 0) {
+      throw new DividingNetworkError("invalid-argument", `${caller}: driver ${show(name)} must have at least one measured pressure, got ${show(pressures)}`, "Make them with pressurePerVolt");
+    }
+    return Object.freeze({
+      name,
+      part,
+      role: checkOneOf(caller, `role of ${name}`, role, ["woofer", "midrange", "tweeter", "full-range"]),
+      position: checkPoint(caller, `position of ${name}`, position),
+      measuredAt: checkPoint(caller, `measuredAt of ${name}`, measuredAt),
+      pressures: Object.freeze([...pressures]),
+    });
+  });
+  const temperature = checkNumber(caller, "temperature", options.temperature ?? 20, { min: -50, max: 70, unit: "°C" });
+  const { network, sourceImpedance } = options;
+  return Object.freeze({ network, drivers: Object.freeze(drivers), temperature, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) });
+}

@@ -1,0 +1,205 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { compile, type Entries, type PartName, type Sweep } from "../network";
+import { logGrid } from "../numeric";
+import { inSi, type Voltage } from "../quantity";
+import { pointInDirection, speedOfSound, type Point } from "../radiation";
+import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
+import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
+import type { PressurePerVolt } from "./pressure-per-volt";
+
+/** A place of the microphone, as it was measured. */
+export interface Place {
+  /** m, from the rotation centre. */
+  readonly distance: number;
+  /** Degrees, positive towards the loudspeaker's own left (+y). */
+  readonly azimuth: number;
+  /** Degrees, positive up. */
+  readonly elevation: number;
+}
+
+/** What reaches one place. */
+export interface PressureAtPlace extends Place {
+  /** Pa, all drivers together. */
+  readonly sum: FrequencyResponse;
+  /** Pa, each driver through the network, by the driver's name. */
+  readonly branches: Readonly<Record<string, FrequencyResponse>>;
+}
+
+/** What a loudspeaker does on a grid of frequencies. */
+export interface Prediction<T extends Entries = Entries> {
+  readonly loudspeaker: Loudspeaker<T>;
+  readonly frequencies: Float64Array;
+  /** V rms, open-circuit voltage of the source. */
+  readonly voltage: number;
+  /** The network's solution: voltages and currents per volt, impedance in Ω. */
+  readonly sweep: Sweep<T>;
+  readonly places: readonly PressureAtPlace[];
+}
+
+/** What `predict` may be told. */
+export interface PredictOptions {
+  /** Hz, strictly ascending; default: the drivers' own grid where they share one, else 48 points per octave of the band that all cover. */
+  readonly frequencies?: ArrayLike<number>;
+  /** V rms, open-circuit; default 2.83 V. */
+  readonly voltage?: Voltage;
+  /** The places asked for; each must have been measured for every driver. Default: all such places. */
+  readonly places?: readonly Place[];
+}
+
+/**
+ * The sound pressure of a loudspeaker, as a sum of complex pressures and branch by branch: each driver's measured pressure
+ * per volt times the voltage that the network gives it. Only places that were measured are answered: what lies between or
+ * beyond isn't guessed. Drivers that share another's measurement get the difference of path, and a mark that says so.
+ *
+ * @param loudspeaker network, drivers and source
+ * @param options `frequencies` in Hz; `voltage` of the source in V rms (default 2.83 V); `places` in m and degrees
+ * @returns pressures in Pa at each place, the network's sweep, and the grid in Hz
+ * @throws DividingNetworkError `not-measured`, `no-common-time-zero`, `outside-band`, and what `solve` throws
+ * @example
+ * ```ts
+ * import { frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
+ *
+ * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const box = loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [cone] }] });
+ * predict(box, { voltage: 2 }).places[0]?.sum.re; // [2, 2]
+ * ```
+ */
+export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options: PredictOptions = {}): Prediction<T> {
+  const caller = "predict";
+  const { frequencies, voltage: given = 2.83, places = commonPlaces(loudspeaker) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
+  const voltage = inSi(caller, "voltage", given, "V", { above: 0 });
+  const grid = frequencies === undefined ? commonGrid(loudspeaker, places) : checkedGrid(caller, frequencies);
+  const sweep = compile(loudspeaker.network).sweep(grid, loudspeaker.sourceImpedance === undefined ? {} : { sourceImpedance: loudspeaker.sourceImpedance });
+  const drives = loudspeaker.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as PartName<T>), voltage));
+  const predicted = places.map((place) => {
+    const branches = loudspeaker.drivers.map((driver, index) => {
+      const pressure = measuredAt(driver, place);
+      if (loudspeaker.drivers.length > 1 && !pressure.timed) {
+        throw new DividingNetworkError(
+          "no-common-time-zero",
+          `${caller}: ${pressure.label} (${driver.name}) shares no time zero with the other drivers, so that their pressures can't be added`,
+          "State its delay against the others, or fit it from each driver alone and both together",
+        );
+      }
+      return multiplyResponses(moved(loudspeaker, driver, pressure, onGrid(pressure, grid)), drives[index]!);
+    });
+    const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
+    return Object.freeze({ ...checkPlace(place), sum, branches: Object.freeze(Object.fromEntries(loudspeaker.drivers.map(({ name }, index) => [name, branches[index]!]))) });
+  });
+  return Object.freeze({ loudspeaker, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) });
+}
+
+/**
+ * What a prediction holds for one place.
+ *
+ * @param prediction from `predict`
+ * @param place distance in m, azimuth and elevation in degrees
+ * @returns the sum and the branches there, Pa
+ * @throws DividingNetworkError `not-measured` naming the places that exist
+ * @example
+ * ```ts
+ * import { frequencyResponse, loudspeaker, predict, pressureAt, pressurePerVolt, resistor } from "dividing-network";
+ *
+ * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const box = loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [cone] }] });
+ * pressureAt(predict(box), { distance: 1, azimuth: 0, elevation: 0 }).sum.re[0]; // 2.83
+ * ```
+ */
+export function pressureAt<P extends Place>(prediction: { readonly places: readonly P[] }, place: Place): P {
+  const found = prediction.places.find((candidate) => samePlace(candidate, place));
+  if (found !== undefined) return found;
+  throw notMeasured("pressureAt", place, prediction.places, "this prediction");
+}
+
+/** Whether two places are the same to 1 mm and 0.01°. */
+export function samePlace(a: Place, b: Place): boolean {
+  return Math.abs(a.distance - b.distance) < 1e-3 && Math.abs(a.azimuth - b.azimuth) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
+}
+
+function checkPlace({ distance, azimuth, elevation }: Place): Place {
+  return {
+    distance: checkNumber("predict", "distance", distance, { above: 0, unit: "m" }),
+    azimuth: checkNumber("predict", "azimuth", azimuth, { unit: "degrees" }),
+    elevation: checkNumber("predict", "elevation", elevation, { unit: "degrees" }),
+  };
+}
+
+/** The places at which every driver was measured, in the order of the first driver's measurements. */
+export function commonPlaces({ drivers }: Loudspeaker): readonly Place[] {
+  const [first, ...others] = drivers;
+  const places = first!.pressures.filter((pressure, index, all) => all.findIndex((earlier) => samePlace(earlier, pressure)) === index && others.every(({ pressures }) => pressures.some((candidate) => samePlace(candidate, pressure))));
+  if (places.length === 0) {
+    throw new DividingNetworkError("not-measured", `predict: there is no place at which every driver (${drivers.map(({ name }) => name).join(", ")}) was measured`, "Measure each driver alone at the same microphone positions");
+  }
+  return places.map(({ distance, azimuth, elevation }) => ({ distance, azimuth, elevation }));
+}
+
+function measuredAt(driver: PlacedDriver, place: Place): PressurePerVolt {
+  const found = driver.pressures.find((pressure) => samePlace(pressure, place));
+  if (found !== undefined) return found;
+  throw notMeasured("predict", place, driver.pressures, driver.name);
+}
+
+function notMeasured(caller: string, place: Place, known: readonly Place[], of: string): DividingNetworkError {
+  const text = ({ distance, azimuth, elevation }: Place) => `${distance} m, azimuth ${azimuth}°, elevation ${elevation}°`;
+  const near = [...known].sort((a, b) => apart(a, place) - apart(b, place)).slice(0, 3);
+  return new DividingNetworkError("not-measured", `${caller}: ${of} has nothing at ${text(place)}; nearest of its ${known.length} places: ${near.map(text).join("; ")}`, "Measure there, or ask for a place that was measured: nothing is guessed between or beyond");
+}
+
+function apart(a: Place, b: Place): number {
+  return Math.abs(a.distance - b.distance) * 30 + Math.abs(a.azimuth - b.azimuth) + Math.abs(a.elevation - b.elevation);
+}
+
+function onGrid(pressure: PressurePerVolt, grid: Float64Array): FrequencyResponse {
+  const { response, label } = pressure;
+  const same = response.frequencies.length === grid.length && response.frequencies.every((frequency, index) => frequency === grid[index]);
+  // One array for the whole prediction, so that arithmetic sees one grid.
+  if (same) return freezeResponse(grid, response.re, response.im, response.marks);
+  try {
+    return resample(response, grid);
+  } catch (error) {
+    if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, `${label}: ${error.message}`);
+    throw error;
+  }
+}
+
+/** The band that every measurement at these places covers and may be trusted in; the drivers' own grid where all share one. */
+function commonGrid({ drivers }: Loudspeaker, places: readonly Place[]): Float64Array {
+  const responses = drivers.flatMap((driver) => places.map((place) => measuredAt(driver, place).response));
+  const first = responses[0]!;
+  let low = 0;
+  let high = Infinity;
+  for (const { frequencies, marks = [] } of responses) {
+    const gates = marks.filter(({ kind, from }) => kind === "no-data" && from === undefined).map(({ to = 0 }) => to);
+    low = Math.max(low, frequencies[0]!, ...gates);
+    high = Math.min(high, frequencies[frequencies.length - 1]!);
+  }
+  if (!(low < high)) throw new DividingNetworkError("not-measured", `predict: the drivers' measurements share no band: one begins at ${low} Hz, another ends at ${high} Hz`, "Measure both over the crossover region at least");
+  const shared = responses.every(({ frequencies }) => frequencies.length === first.frequencies.length && frequencies.every((frequency, index) => frequency === first.frequencies[index]));
+  if (shared) return first.frequencies.filter((frequency) => frequency >= low && frequency <= high);
+  return logGrid(low, high, Math.max(2, Math.ceil(48 * Math.log2(high / low)) + 1));
+}
+
+/** Turn (seen from the driver) beyond which another driver's measurement no longer stands for this one's. */
+const LARGEST_TURN = 10;
+
+/** A driver that shares another's measurement: the difference of path, level and delay, and a mark that it is a model. */
+function moved({ temperature }: Loudspeaker, driver: PlacedDriver, pressure: PressurePerVolt, response: FrequencyResponse): FrequencyResponse {
+  const { position, measuredAt: origin } = driver;
+  if (position.every((value, axis) => value === origin[axis])) return response;
+  const microphone = pointInDirection({ azimuth: pressure.azimuth, elevation: pressure.elevation }, pressure.distance, pressure.rotationCentre);
+  const [near, far] = [minus(microphone, origin), minus(microphone, position)];
+  const [was, is] = [Math.hypot(...near), Math.hypot(...far)];
+  const cosine = (near[0] * far[0] + near[1] * far[1] + near[2] * far[2]) / (was * is);
+  const turn = (Math.acos(Math.min(1, cosine)) * 180) / Math.PI;
+  if (turn > LARGEST_TURN) {
+    throw new DividingNetworkError("not-measured", `predict: ${driver.name} shares a measurement, but sees this microphone ${turn.toFixed(1)}° from where the measured driver saw it (at most ${LARGEST_TURN}°)`, "Measure it by itself, or from farther away");
+  }
+  const placed = scaleResponse(delayResponse(response, (is - was) / speedOfSound({ temperature })), was / is);
+  const note = `${driver.name} is taken from another driver's measurement, moved by ${Math.hypot(...minus(position, origin)).toFixed(3)} m`;
+  return freezeResponse(placed.frequencies, placed.re, placed.im, [...(placed.marks ?? []), { kind: "model", note }]);
+}
+
+function minus(a: Point, b: Point): [number, number, number] {
+  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+}

@@ -1,0 +1,89 @@
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import type { FrequencyResponse } from "../response";
+import { checkArray, checkRange } from "./curve-checks";
+import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
+import { checkText } from "./markup";
+import { sequentialPaint, type LineKind } from "./palette";
+import { LEVEL_SCALES, levelRange, levelsOf, type LevelCurve } from "./response-plot";
+
+/** One direction of a family. */
+export interface FamilyMember {
+  /** Degrees from the reference axis; the sign is the side. */
+  readonly angle: number;
+  readonly response: FrequencyResponse | LevelCurve;
+}
+
+/** What `familyPlot` takes. */
+export interface FamilyPlotOptions extends PlotFrame {
+  readonly family: readonly FamilyMember[];
+  /** What the axis shows, with its reference: `"Sound pressure level, dB re 20 µPa"`. */
+  readonly yLabel: string;
+  /** Lowest and highest level shown, dB; by default up to 50 dB below the highest value. */
+  readonly yRange?: readonly [number, number] | undefined;
+  /** The size that counts as 0 dB, in the unit of the responses; 1 by default. Level curves are taken as they are. */
+  readonly reference?: number | undefined;
+  /** The plane of the angles, which names the sides; without it they are called positive and negative. */
+  readonly plane?: "horizontal" | "vertical" | undefined;
+}
+
+const SIDES = {
+  horizontal: ["Listener's right", "Listener's left"],
+  vertical: ["Above the axis", "Below the axis"],
+  none: ["Positive angles", "Negative angles"],
+} as const;
+
+/**
+ * Draws an off-axis family, levels in dB over a logarithmic frequency axis in Hz, as an SVG picture: one panel for each
+ * side, the axis itself in both. Colours run with the angle over the sequential map "viridis" of van der Walt & Smith
+ * (2015), the axis standing out most; where labels are crowded, every second or third curve is named.
+ *
+ * Azimuth is positive towards the loudspeaker's own left, which is the right-hand side of a listener facing it;
+ * elevation is positive upwards.
+ *
+ * @param options title, the family (angles in degrees, `FrequencyResponse` in the unit of `reference` or levels in dB), the axis label, ranges in dB and Hz
+ * @returns SVG text
+ * @throws DividingNetworkError `invalid-argument` or `unknown-option`
+ * @example
+ * ```ts
+ * import { familyPlot } from "dividing-network/report";
+ *
+ * const at = (angle: number) => ({ angle, response: { frequencies: [20, 2000, 20000], levelDb: [80, 86, 86 - Math.abs(angle) / 4] } });
+ * const svg = familyPlot({ title: "Horizontal family", yLabel: "Level, dB re 20 µPa", plane: "horizontal", family: [-30, 0, 30].map(at) });
+ * svg.includes("Listener&#39;s left"); // true
+ * ```
+ */
+export function familyPlot(options: FamilyPlotOptions): string {
+  const caller = "familyPlot";
+  const { family, yLabel, yRange, reference, plane, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "family", "yLabel", "yRange", "reference", "plane"]);
+  checkText(caller, "yLabel", yLabel);
+  if (plane !== undefined) checkOneOf(caller, "plane", plane, ["horizontal", "vertical"]);
+  const members = checkArray<FamilyMember>(caller, "family", family).map((given, index) => {
+    const member = checkOptions(caller, given, ["angle", "response"]);
+    const angle = checkNumber(caller, `family[${index}].angle`, member.angle, { min: -180, max: 180, unit: "degrees" });
+    return { angle, ...levelsOf(caller, `family[${index}].response`, member.response, reference) };
+  });
+  const sizes = [...new Set(members.map(({ angle }) => Math.abs(angle)))].sort((a, b) => a - b);
+  if (new Set(members.map(({ angle }) => angle)).size < members.length) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "family" must have each angle once`);
+  }
+
+  // The axis is drawn last, on top of the others.
+  const range = yRange === undefined ? levelRange(members, frame.from, frame.to) : checkRange(caller, "yRange", yRange);
+  const sides = [1, -1].map((sign) => members.filter(({ angle }) => angle * sign >= 0).sort((a, b) => Math.abs(b.angle) - Math.abs(a.angle)));
+  const named = SIDES[plane ?? "none"];
+  const panels = sides.flatMap((side, index) => {
+    if (!side.some(({ angle }) => angle !== 0) && (index === 1 || members.some(({ angle }) => angle < 0))) return [];
+    const series = side.map(({ angle, ...curve }): PlotSeries => {
+      const rank = sizes.indexOf(Math.abs(angle));
+      const line: LineKind = rank % 2 === 0 ? "solid" : "dashed";
+      const style = { color: sequentialPaint(rank / Math.max(1, sizes.length - 1)), line, weight: angle === 0 ? "strong" : "normal" } as const;
+      return { label: angleText(angle), style, ...curve };
+    });
+    return [{ label: `${named[index]!}: ${yLabel}`, series, range, unitsPerDecade: LEVEL_SCALES }];
+  });
+  return plotAs(caller, { ...frame, labels: "thin", panels });
+}
+
+function angleText(angle: number): string {
+  return angle === 0 ? "0° on axis" : `${angle < 0 ? "−" : "+"}${Number(Math.abs(angle).toPrecision(4))}°`;
+}

@@ -1,0 +1,154 @@
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import type { Mark } from "../response";
+import { bandsOf, checkMark } from "./bands";
+import { checkArray, checkCurve, checkRange } from "./curve-checks";
+import { drawPlot, type CheckedPanel, type CheckedSeries } from "./draw-plot";
+import { frequencyAxis } from "./frequency-axis";
+import { checkText, MARKUP } from "./markup";
+import { DASHES, PALETTE, settleStyles, WEIGHTS, type LineKind, type LineStyle, type ResolvedStyle } from "./palette";
+import { extent, niceRange } from "./value-axis";
+
+/** One curve of a plot: real values over frequency. */
+export interface PlotSeries {
+  readonly label: string;
+  /** Hz, ascending, length n. */
+  readonly frequencies: ArrayLike<number>;
+  /** In the unit of the panel, length n; a value that is not finite breaks the line. */
+  readonly values: ArrayLike<number>;
+  readonly style?: LineStyle | undefined;
+  /** What must be known about parts of the band. */
+  readonly marks?: readonly Mark[] | undefined;
+  /** The line is broken between two values that differ by more, such as at a wrap of phase. */
+  readonly breakStep?: number | undefined;
+}
+
+/** One of the panels of a plot, which stand above each other over one frequency axis. */
+export interface PlotPanel {
+  /** What the value axis shows, with its unit: `"Group delay, ms"`. */
+  readonly label: string;
+  readonly series: readonly PlotSeries[];
+  /** Lowest and highest value shown; by default round numbers around the values. */
+  readonly range?: readonly [number, number] | undefined;
+  /** Steps between ticks to choose from, ascending, such as 15, 30, 45 and 90 for degrees. */
+  readonly steps?: readonly number[] | undefined;
+  /** Px; by default 260. */
+  readonly height?: number | undefined;
+  /** The first of these that keeps the panel's height at 70 % of its width or less: value units as long as one decade. */
+  readonly unitsPerDecade?: readonly number[] | undefined;
+}
+
+/** What every plot over frequency takes. */
+export interface PlotFrame {
+  /** Set above the plot, and its name for screen readers. */
+  readonly title: string;
+  /** For screen readers: what the plot shows, in a sentence or two; by default the labels of panels and series. */
+  readonly description?: string | undefined;
+  /** Lowest frequency shown, Hz; 20 by default. */
+  readonly from?: number | undefined;
+  /** Highest frequency shown, Hz; 20 000 by default. */
+  readonly to?: number | undefined;
+  /** Bands to be shaded besides those that the responses carry. */
+  readonly marks?: readonly Mark[] | undefined;
+  /** Width of the picture in px, 280 to 4000; 720 by default. */
+  readonly width?: number | undefined;
+}
+
+/** What `frequencyPlot` takes. */
+export interface FrequencyPlotOptions extends PlotFrame {
+  readonly panels: readonly PlotPanel[];
+  /** `"all"`: every curve is named, in a legend if need be; `"thin"`: where labels are crowded, every second or third. */
+  readonly labels?: "all" | "thin" | undefined;
+}
+
+/** The options of `PlotFrame`, for the checks of the plots that take them. */
+export const FRAME_OPTIONS = ["title", "description", "from", "to", "marks", "width"] as const;
+
+/**
+ * Draws real values over a logarithmic frequency axis in Hz as an SVG picture: one or more panels above each other,
+ * curves told apart by colour, dashes and label, bands shaded where a response is marked. The picture needs nothing
+ * from outside, follows the reader's light or dark theme, and prints black on white. Equal input gives equal bytes.
+ *
+ * Curves are named at their ends where there is room, else in a legend below. Of a curve with more points than pixels
+ * the first, lowest, highest and last point in each pixel column are drawn. Colours: `LineStyle`.
+ *
+ * @param options title, panels with their series (Hz against the panel's unit), and the band shown in Hz
+ * @returns SVG text
+ * @throws DividingNetworkError `invalid-argument` or `unknown-option`
+ * @example
+ * ```ts
+ * import { frequencyPlot } from "dividing-network/report";
+ *
+ * const svg = frequencyPlot({
+ *   title: "Group delay",
+ *   panels: [{ label: "Group delay, ms", series: [{ label: "Low-pass", frequencies: [20, 1000, 20000], values: [0.3, 0.2, 0] }] }],
+ * });
+ * svg.startsWith("<svg "); // true
+ * ```
+ */
+export function frequencyPlot(options: FrequencyPlotOptions): string {
+  const checked = checkOptions("frequencyPlot", options, [...FRAME_OPTIONS, "panels", "labels"]);
+  return plotAs("frequencyPlot", checked, (index) => `panels[${index}].`);
+}
+
+/**
+ * `frequencyPlot` under the name of the function that the user called, with the options' keys checked already.
+ * `prefix` says how that function calls what stands in a panel, for messages.
+ */
+export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (panel: number) => string = () => ""): string {
+  const title = checkText(caller, "title", options.title);
+  const from = checkNumber(caller, "from", options.from ?? 20, { above: 0, unit: "Hz" });
+  const to = checkNumber(caller, "to", options.to ?? 20000, { above: from, unit: "Hz" });
+  if (!(from >= 1e-6 && to <= 1e12 && to / from >= 1.05 && to / from <= 1e12)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must span at least 5 % and at most twelve decades between 1e-6 Hz and 1e12 Hz, got ${from} Hz to ${to} Hz`);
+  }
+  const width = checkNumber(caller, "width", options.width ?? 720, { min: 280, max: 4000, unit: "px" });
+  const labels = checkOneOf(caller, "labels", options.labels ?? "all", ["all", "thin"]);
+  const common = checkArray<Mark>(caller, "marks", options.marks ?? []).map((mark, index) => checkMark(caller, `marks[${index}]`, mark));
+  const panels = checkArray<PlotPanel>(caller, "panels", options.panels).map((panel, index) => checkPanel(caller, prefix(index), panel));
+
+  const curves = panels.flatMap(({ series }) => series.map(({ label, marks }) => ({ label, marks: [...marks, ...common] })));
+  const bands = bandsOf(curves.length === 0 ? [{ label: "", marks: common }] : curves, from, to);
+  const names = panels.map(({ label, series }) => `${label}: ${series.map((one) => `${one.label} (${one.style.line} line)`).join(", ") || "no curve"}.`);
+  const range = `Frequency from ${from} Hz to ${to} Hz.`;
+  const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...bands.map(({ text }) => text)];
+  return drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands })[MARKUP];
+}
+
+function checkPanel(caller: string, prefix: string, given: PlotPanel): CheckedPanel {
+  const panel = checkOptions(caller, given, ["label", "series", "range", "steps", "height", "unitsPerDecade"]);
+  const list = checkArray<PlotSeries>(caller, `${prefix}series`, panel.series);
+  const styles = settleStyles(caller, list.map((one, index) => checkStyle(caller, `${prefix}series[${index}]`, one)));
+  const series = list.map((one, index) => checkSeries(caller, `${prefix}series[${index}]`, one, styles[index]!));
+  const positive = (name: "steps" | "unitsPerDecade"): readonly number[] =>
+    checkArray<number>(caller, `${prefix}${name}`, panel[name] ?? []).map((value, index) => checkNumber(caller, `${prefix}${name}[${index}]`, value, { above: 0 }));
+  return {
+    label: checkText(caller, `${prefix}label`, panel.label),
+    series,
+    range: panel.range === undefined ? niceRange(extent(series.map(({ values }) => values))) : checkRange(caller, `${prefix}range`, panel.range),
+    steps: positive("steps"),
+    height: checkNumber(caller, `${prefix}height`, panel.height ?? 260, { min: 60, max: 4000, unit: "px" }),
+    unitsPerDecade: positive("unitsPerDecade"),
+  };
+}
+
+function checkStyle(caller: string, argument: string, series: PlotSeries): LineStyle {
+  const given = checkOptions(caller, series, ["label", "frequencies", "values", "style", "marks", "breakStep"]);
+  const style = checkOptions<LineStyle>(caller, given.style, ["color", "line", "weight"]);
+  if (style.line !== undefined) checkOneOf(caller, `${argument}.style.line`, style.line, Object.keys(DASHES) as LineKind[]);
+  if (style.weight !== undefined) checkOneOf(caller, `${argument}.style.weight`, style.weight, Object.keys(WEIGHTS) as (keyof typeof WEIGHTS)[]);
+  if (typeof style.color === "string") checkOneOf(caller, `${argument}.style.color`, style.color, Object.keys(PALETTE) as (keyof typeof PALETTE)[]);
+  return style;
+}
+
+function checkSeries(caller: string, argument: string, given: PlotSeries, style: ResolvedStyle): CheckedSeries {
+  const series = given ?? {};
+  checkCurve(caller, argument, series.frequencies, series.values, "values");
+  return {
+    label: checkText(caller, `${argument}.label`, series.label),
+    frequencies: series.frequencies,
+    values: series.values,
+    style,
+    marks: checkArray<Mark>(caller, `${argument}.marks`, series.marks ?? []).map((mark, place) => checkMark(caller, `${argument}.marks[${place}]`, mark)),
+    breakStep: series.breakStep === undefined ? undefined : checkNumber(caller, `${argument}.breakStep`, series.breakStep, { above: 0 }),
+  };
+}

@@ -1,0 +1,72 @@
+import { checkOptions, DividingNetworkError, show } from "../errors";
+import type { FrequencyResponse } from "../response";
+import { checkArray, checkCurve, checkRange } from "./curve-checks";
+import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
+import type { LineStyle } from "./palette";
+import { extent, niceRange } from "./value-axis";
+
+/** One impedance of an impedance plot. */
+export interface ImpedanceSeries {
+  readonly label: string;
+  /** Ω. */
+  readonly response: FrequencyResponse;
+  readonly style?: LineStyle | undefined;
+}
+
+/** What `impedancePlot` takes. */
+export interface ImpedancePlotOptions extends PlotFrame {
+  readonly series: readonly ImpedanceSeries[];
+  /** Lowest and highest magnitude shown, Ω; by default from 0 to a round number above the highest. */
+  readonly yRange?: readonly [number, number] | undefined;
+}
+
+/**
+ * Draws impedances over a logarithmic frequency axis in Hz as an SVG picture: magnitude in Ω above, phase in degrees
+ * below, each in a panel of its own. The phase of an impedance of exactly 0 Ω is a gap.
+ *
+ * $|Z| = \sqrt{R^2 + X^2}$, $\varphi = \operatorname{atan2}(X, R)$
+ *
+ * @param options title, series of impedances in Ω, ranges in Ω and Hz
+ * @returns SVG text
+ * @throws DividingNetworkError `invalid-argument` or `unknown-option`
+ * @example
+ * ```ts
+ * import { frequencyResponse } from "dividing-network/response";
+ * import { impedancePlot } from "dividing-network/report";
+ *
+ * const response = frequencyResponse([20, 2000, 20000], [6, 6.5, 9], [0.1, 2, 12]);
+ * impedancePlot({ title: "Input impedance", series: [{ label: "Built", response }] }).includes("Phase, degrees"); // true
+ * ```
+ */
+export function impedancePlot(options: ImpedancePlotOptions): string {
+  const caller = "impedancePlot";
+  const { series, yRange, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yRange"]);
+  const pairs = checkArray<ImpedanceSeries>(caller, "series", series).map((one, index) => {
+    const { label, response, style } = checkOptions(caller, one, ["label", "response", "style"]);
+    if (typeof response !== "object" || response === null) {
+      throw new DividingNetworkError("invalid-argument", `${caller}: "series[${index}].response" must be a frequency response in Ω, got ${show(response)}`);
+    }
+    const { frequencies, re, im, marks } = response;
+    checkCurve(caller, `series[${index}].response`, frequencies, re, "re");
+    checkCurve(caller, `series[${index}].response`, frequencies, im, "im");
+    const common = { label, style, frequencies, marks };
+    const magnitude: PlotSeries = { ...common, values: Float64Array.from(re, (value, i) => Math.hypot(value, im[i]!)) };
+    const phase: PlotSeries = { ...common, values: Float64Array.from(re, (value, i) => phaseOf(value, im[i]!)), breakStep: 180 };
+    return { magnitude, phase };
+  });
+  const magnitudes = pairs.map(({ magnitude }) => magnitude);
+  const phases = pairs.map(({ phase }) => phase);
+  const [, highest] = extent(magnitudes.map(({ values }) => values)) ?? [0, 10];
+  const turn = Math.max(...(extent(phases.map(({ values }) => values)) ?? [0, 0]).map(Math.abs));
+  return plotAs(caller, {
+    ...frame,
+    panels: [
+      { label: "Impedance magnitude, Ω", series: magnitudes, range: yRange === undefined ? niceRange([0, highest > 1e-9 ? highest * 1.05 : 1]) : checkRange(caller, "yRange", yRange), height: 240 },
+      { label: "Phase, degrees", series: phases, range: turn <= 90.5 ? [-90, 90] : [-180, 180], steps: [15, 30, 45, 90], height: 150 },
+    ],
+  });
+}
+
+function phaseOf(re: number, im: number): number {
+  return re === 0 && im === 0 ? NaN : (Math.atan2(im, re) * 180) / Math.PI;
+}

@@ -1,0 +1,45 @@
+import { customProperties, DARK, FONT, LIGHT, PRINT } from "./theme";
+
+/** The style sheet of a page. */
+export function pageStyleSheet(): string {
+  return `:root{color-scheme:light dark;${customProperties(LIGHT)}}
+@media screen and (prefers-color-scheme:dark){:root{${customProperties(DARK)}}}
+*{box-sizing:border-box}
+html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
+body{margin:0;background:var(--dn-paper);color:var(--dn-ink);font:1rem/1.55 ${FONT}}
+header,nav,main,footer{max-width:48rem;margin:0 auto;padding:0 1.25rem}
+header{padding-top:2.5rem}
+h1{font-size:1.75rem;line-height:1.25;margin:0 0 .5rem;font-weight:650}
+h2{font-size:1.25rem;line-height:1.3;margin:0 0 .75rem;font-weight:650}
+section{margin:2.75rem 0}
+p,ul,ol{margin:0 0 1rem;max-width:42rem}
+ul,ol{padding-left:1.4rem}
+li{margin:.2rem 0}
+h1,h2,p,li,td,th,caption,figcaption{overflow-wrap:break-word}
+a{color:inherit;text-decoration-thickness:.06em;text-underline-offset:.18em}
+:focus-visible{outline:2px solid currentColor;outline-offset:2px}
+.skip{position:absolute;left:-100vw;top:.5rem;padding:.5rem .75rem;background:var(--dn-ink);color:var(--dn-paper)}
+.skip:focus{left:1rem}
+nav ul{list-style:none;margin:1.25rem 0 0;padding:0;display:flex;flex-wrap:wrap;gap:.25rem 1.25rem}
+nav li{margin:0}
+.scroll{overflow-x:auto;margin:0 0 1.5rem}
+table{border-collapse:collapse;font-size:.9375rem;line-height:1.4;font-variant-numeric:tabular-nums}
+caption{text-align:left;font-weight:600;padding:0 0 .5rem;caption-side:top}
+th,td{padding:.4rem 1.5rem .4rem 0;vertical-align:top;text-align:left;font-weight:400}
+th:last-child,td:last-child{padding-right:0}
+thead th{font-weight:600;vertical-align:bottom;border-bottom:1px solid var(--dn-quiet)}
+tbody tr+tr>*{border-top:1px solid var(--dn-minor)}
+tbody tr:last-child>*{border-bottom:1px solid var(--dn-major)}
+.right{text-align:right}
+.center{text-align:center}
+figure{margin:0 -12px 2rem}
+figure svg{display:block}
+figure .scroll{margin:0}
+figcaption{margin:.25rem 12px 0;max-width:42rem;font-size:.9375rem;color:var(--dn-quiet)}
+.narrow{display:none}
+footer{margin-top:3rem;padding-bottom:2.5rem;font-size:.875rem;color:var(--dn-quiet)}
+footer p{border-top:1px solid var(--dn-minor);padding-top:.75rem;max-width:none}
+@media screen and (max-width:40rem){header,nav,main,footer{padding-left:.75rem;padding-right:.75rem}header{padding-top:1.5rem}h1{font-size:1.5rem}.wide{display:none}.narrow{display:block}.one svg{max-width:none}}
+@media print{:root{color-scheme:light;${customProperties(PRINT)}}body{font-size:10.5pt}header{padding-top:0}header,nav,main,footer{max-width:none;padding-left:0;padding-right:0}.skip,nav{display:none}.scroll{overflow:visible}section{margin:1.75rem 0}h2,caption{break-after:avoid}figure,tr{break-inside:avoid}thead{display:table-header-group}}
+@page{margin:18mm}`;
+}

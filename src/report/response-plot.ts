@@ -1,0 +1,97 @@
+import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import type { FrequencyResponse, Mark } from "../response";
+import { checkArray, checkCurve, checkRange } from "./curve-checks";
+import { FRAME_OPTIONS, plotAs, type PlotFrame } from "./frequency-plot";
+import { checkText } from "./markup";
+import type { LineStyle } from "./palette";
+import { extent } from "./value-axis";
+
+/** A level over frequency without phase, such as a target or a measured magnitude. */
+export interface LevelCurve {
+  /** Hz, ascending, length n. */
+  readonly frequencies: ArrayLike<number>;
+  /** dB, length n; −∞ breaks the line. */
+  readonly levelDb: ArrayLike<number>;
+  /** What must be known about parts of the band. */
+  readonly marks?: readonly Mark[] | undefined;
+}
+
+/** One curve of a level plot. */
+export interface ResponseSeries {
+  readonly label: string;
+  readonly response: FrequencyResponse | LevelCurve;
+  readonly style?: LineStyle | undefined;
+}
+
+/** What `responsePlot` takes. */
+export interface ResponsePlotOptions extends PlotFrame {
+  readonly series: readonly ResponseSeries[];
+  /** What the axis shows, with its reference: `"Sound pressure level, dB re 20 µPa"`. */
+  readonly yLabel: string;
+  /** Lowest and highest level shown, dB; by default up to 50 dB below the highest value. */
+  readonly yRange?: readonly [number, number] | undefined;
+  /** The size that counts as 0 dB, in the unit of the responses: 20e-6 for pressures in Pa; 1 by default. Level curves are taken as they are. */
+  readonly reference?: number | undefined;
+}
+
+/**
+ * Draws levels in dB over a logarithmic frequency axis in Hz as an SVG picture. One decade is as long as 10, 25 or
+ * 50 dB are high, whichever first gives a plot that is not too tall, so that slopes look alike from plot to plot; only
+ * a range of more than about 100 dB is squeezed further.
+ *
+ * $L = 20 \log_{10}(|p| / p_0)$ with $p_0$ the `reference`.
+ *
+ * @param options title, series (`FrequencyResponse` in the unit of `reference`, or levels in dB), the axis label, ranges in dB and Hz
+ * @returns SVG text
+ * @throws DividingNetworkError `invalid-argument` or `unknown-option`
+ * @example
+ * ```ts
+ * import { responsePlot } from "dividing-network/report";
+ *
+ * const svg = responsePlot({
+ *   title: "Sum on axis",
+ *   yLabel: "Sound pressure level, dB re 20 µPa",
+ *   series: [{ label: "Target", response: { frequencies: [20, 200, 20000], levelDb: [76, 86, 85] } }],
+ * });
+ * svg.includes("Sum on axis"); // true
+ * ```
+ */
+export function responsePlot(options: ResponsePlotOptions): string {
+  const caller = "responsePlot";
+  const { series, yLabel, yRange, reference, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference"]);
+  const curves = checkArray<ResponseSeries>(caller, "series", series).map((one, index) => {
+    const { label, response, style } = checkOptions(caller, one, ["label", "response", "style"]);
+    return { label, style, ...levelsOf(caller, `series[${index}].response`, response, reference) };
+  });
+  const range = yRange === undefined ? levelRange(curves, frame.from, frame.to) : checkRange(caller, "yRange", yRange);
+  return plotAs(caller, { ...frame, panels: [{ label: checkText(caller, "yLabel", yLabel), series: curves, range, unitsPerDecade: LEVEL_SCALES }] });
+}
+
+/** dB that are as long as one decade, in the order of preference. */
+export const LEVEL_SCALES: readonly number[] = [10, 25, 50];
+
+/** Levels of a response or a level curve, checked, in dB. */
+export function levelsOf(caller: string, argument: string, response: FrequencyResponse | LevelCurve, reference: number | undefined): { frequencies: ArrayLike<number>; values: ArrayLike<number>; marks: readonly Mark[] } {
+  const zero = checkNumber(caller, "reference", reference ?? 1, { above: 0 });
+  if (typeof response !== "object" || response === null) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a frequency response or { frequencies, levelDb }, got ${show(response)}`);
+  }
+  const marks = response.marks ?? [];
+  if ("levelDb" in response) {
+    checkCurve(caller, argument, response.frequencies, response.levelDb, "levelDb");
+    return { frequencies: response.frequencies, values: response.levelDb, marks };
+  }
+  const { frequencies, re, im } = response;
+  checkCurve(caller, argument, frequencies, re, "re");
+  checkCurve(caller, argument, frequencies, im, "im");
+  return { frequencies, values: Float64Array.from(re, (value, i) => 20 * Math.log10(Math.hypot(value, im[i]!) / zero)), marks };
+}
+
+/** A range in whole steps of 5 dB around the levels between two frequencies in Hz: 10 to 50 dB tall. */
+export function levelRange(curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[], from = 20, to = 20000): readonly [number, number] {
+  const shown = curves.map(({ frequencies, values }) => Array.from(values).filter((_, i) => frequencies[i]! >= from && frequencies[i]! <= to));
+  const [low, high] = extent(shown) ?? [-19, -1];
+  const top = Math.ceil((high + 1) / 5) * 5;
+  const bottom = Math.max(Math.floor((low - 1) / 5) * 5, top - 50);
+  return [Math.min(bottom, top - 10), top];
+}
