@@ -104,7 +104,7 @@ export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (p
   const width = checkNumber(caller, "width", options.width ?? 720, { min: 280, max: 4000, unit: "px" });
   const labels = checkOneOf(caller, "labels", options.labels ?? "all", ["all", "thin"]);
   const common = checkArray<Mark>(caller, "marks", options.marks ?? []).map((mark, index) => checkMark(caller, `marks[${index}]`, mark));
-  const panels = checkArray<PlotPanel>(caller, "panels", options.panels).map((panel, index) => checkPanel(caller, prefix(index), panel));
+  const panels = checkArray<PlotPanel>(caller, "panels", options.panels).map((panel, index) => checkPanel(caller, prefix(index), panel, from, to));
 
   const curves = panels.flatMap(({ series }) => series.map(({ label, marks }) => ({ label, marks: [...marks, ...common] })));
   const bands = bandsOf(curves.length === 0 ? [{ label: "", marks: common }] : curves, from, to);
@@ -114,7 +114,7 @@ export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (p
   return drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands })[MARKUP];
 }
 
-function checkPanel(caller: string, prefix: string, given: PlotPanel): CheckedPanel {
+function checkPanel(caller: string, prefix: string, given: PlotPanel, from: number, to: number): CheckedPanel {
   const panel = checkOptions(caller, given, ["label", "series", "range", "steps", "height", "unitsPerDecade"]);
   const list = checkArray<PlotSeries>(caller, `${prefix}series`, panel.series);
   const styles = settleStyles(caller, list.map((one, index) => checkStyle(caller, `${prefix}series[${index}]`, one)));
@@ -124,7 +124,7 @@ function checkPanel(caller: string, prefix: string, given: PlotPanel): CheckedPa
   return {
     label: checkText(caller, `${prefix}label`, panel.label),
     series,
-    range: panel.range === undefined ? niceRange(extent(series.map(({ values }) => values))) : checkRange(caller, `${prefix}range`, panel.range),
+    range: panel.range === undefined ? niceRange(extent(series, from, to)) : checkRange(caller, `${prefix}range`, panel.range),
     steps: positive("steps"),
     height: checkNumber(caller, `${prefix}height`, panel.height ?? 260, { min: 60, max: 4000, unit: "px" }),
     unitsPerDecade: positive("unitsPerDecade"),

@@ -1,6 +1,6 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
-import type { FrequencyResponse } from "../response";
-import { checkArray, checkCurve, checkRange } from "./curve-checks";
+import { checkOptions } from "../errors";
+import { checkResponse, magnitude, phaseDegrees, type FrequencyResponse } from "../response";
+import { checkArray, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import type { LineStyle } from "./palette";
 import { extent, niceRange } from "./value-axis";
@@ -42,22 +42,17 @@ export function impedancePlot(options: ImpedancePlotOptions): string {
   const caller = "impedancePlot";
   const { series, yRange, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yRange"]);
   const pairs = checkArray<ImpedanceSeries>(caller, "series", series).map((one, index) => {
-    const { label, response, style } = checkOptions(caller, one, ["label", "response", "style"]);
-    if (typeof response !== "object" || response === null) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "series[${index}].response" must be a frequency response in Ω, got ${show(response)}`);
-    }
-    const { frequencies, re, im, marks } = response;
-    checkCurve(caller, `series[${index}].response`, frequencies, re, "re");
-    checkCurve(caller, `series[${index}].response`, frequencies, im, "im");
-    const common = { label, style, frequencies, marks };
-    const magnitude: PlotSeries = { ...common, values: Float64Array.from(re, (value, i) => Math.hypot(value, im[i]!)) };
-    const phase: PlotSeries = { ...common, values: Float64Array.from(re, (value, i) => phaseOf(value, im[i]!)), breakStep: 180 };
-    return { magnitude, phase };
+    const { label, response: given, style } = checkOptions(caller, one, ["label", "response", "style"]);
+    const response = checkResponse(caller, `series[${index}].response`, given);
+    const ohms = magnitude(response);
+    const degrees = phaseDegrees(response).map((value, i) => (ohms[i] === 0 ? NaN : value));
+    const common = { label, style, frequencies: response.frequencies, marks: response.marks };
+    return { ohms: { ...common, values: ohms } satisfies PlotSeries, degrees: { ...common, values: degrees, breakStep: 180 } satisfies PlotSeries };
   });
-  const magnitudes = pairs.map(({ magnitude }) => magnitude);
-  const phases = pairs.map(({ phase }) => phase);
-  const [, highest] = extent(magnitudes.map(({ values }) => values)) ?? [0, 10];
-  const turn = Math.max(...(extent(phases.map(({ values }) => values)) ?? [0, 0]).map(Math.abs));
+  const magnitudes = pairs.map(({ ohms }) => ohms);
+  const phases = pairs.map(({ degrees }) => degrees);
+  const [, highest] = extent(magnitudes, frame.from ?? 20, frame.to ?? 20000) ?? [0, 10];
+  const turn = Math.max(...(extent(phases, frame.from ?? 20, frame.to ?? 20000) ?? [0, 0]).map(Math.abs));
   return plotAs(caller, {
     ...frame,
     panels: [
@@ -65,8 +60,4 @@ export function impedancePlot(options: ImpedancePlotOptions): string {
       { label: "Phase, degrees", series: phases, range: turn <= 90.5 ? [-90, 90] : [-180, 180], steps: [15, 30, 45, 90], height: 150 },
     ],
   });
-}
-
-function phaseOf(re: number, im: number): number {
-  return re === 0 && im === 0 ? NaN : (Math.atan2(im, re) * 180) / Math.PI;
 }

@@ -19,15 +19,6 @@ const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", 
 /**
  * Escapes text for use between tags and inside quoted attributes of HTML, XML and SVG. Characters that XML forbids
  * (control characters, lone surrogates, noncharacters) become U+FFFD.
- *
- * @param text any text
- * @returns the escaped text
- * @example
- * ```ts
- * import { escapeText } from "dividing-network/report";
- *
- * escapeText("R < 5 & \"C\""); // "R &lt; 5 &amp; &quot;C&quot;"
- * ```
  */
 export function escapeText(text: string): string {
   return text
@@ -37,7 +28,7 @@ export function escapeText(text: string): string {
 
 /** Text that is already markup. Only for text that this folder wrote itself; everything else goes through `element`. */
 export function trusted(text: string): Markup {
-  return Object.freeze({ [MARKUP]: text }) as Markup;
+  return Object.freeze({ [MARKUP]: text });
 }
 
 /** Whether a value is markup made by the builders. */

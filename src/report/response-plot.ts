@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import type { FrequencyResponse, Mark } from "../response";
+import { checkResponse, levelDb, type FrequencyResponse, type Mark } from "../response";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame } from "./frequency-plot";
 import { checkText } from "./markup";
@@ -81,16 +81,12 @@ export function levelsOf(caller: string, argument: string, response: FrequencyRe
     checkCurve(caller, argument, response.frequencies, response.levelDb, "levelDb");
     return { frequencies: response.frequencies, values: response.levelDb, marks };
   }
-  const { frequencies, re, im } = response;
-  checkCurve(caller, argument, frequencies, re, "re");
-  checkCurve(caller, argument, frequencies, im, "im");
-  return { frequencies, values: Float64Array.from(re, (value, i) => 20 * Math.log10(Math.hypot(value, im[i]!) / zero)), marks };
+  return { frequencies: response.frequencies, values: levelDb(checkResponse(caller, argument, response), { reference: zero }), marks };
 }
 
 /** A range in whole steps of 5 dB around the levels between two frequencies in Hz: 10 to 50 dB tall. */
 export function levelRange(curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[], from = 20, to = 20000): readonly [number, number] {
-  const shown = curves.map(({ frequencies, values }) => Array.from(values).filter((_, i) => frequencies[i]! >= from && frequencies[i]! <= to));
-  const [low, high] = extent(shown) ?? [-19, -1];
+  const [low, high] = extent(curves, from, to) ?? [-19, -1];
   const top = Math.ceil((high + 1) / 5) * 5;
   const bottom = Math.max(Math.floor((low - 1) / 5) * 5, top - 50);
   return [Math.min(bottom, top - 10), top];

@@ -44,17 +44,7 @@ function characterColumns(character: string): number {
 }
 
 /**
- * Columns that a text takes in a terminal: two for wide characters, none for combining marks, one for the rest.
- *
- * @param text one line of text
- * @returns columns, dimensionless
- * @example
- * ```ts
- * import { columnsOf } from "dividing-network/report";
- *
- * columnsOf("4.7 µF"); // 6
- * columnsOf("音圧"); // 4
- * ```
+ * Columns that one line of text takes in a terminal: two for wide characters, none for combining marks, one for the rest.
  */
 export function columnsOf(text: string): number {
   if (/^[\x20-\x7e]*$/.test(text)) return text.length;

@@ -47,19 +47,23 @@ export function largest(values: Iterable<number>, least: number): number {
   return found;
 }
 
-/** The smallest and the largest finite value of several arrays; `undefined` when there is none. */
-export function extent(arrays: Iterable<ArrayLike<number>>): readonly [number, number] | undefined {
+/**
+ * The smallest and the largest finite value that several curves have between two frequencies in Hz (anywhere, when they
+ * have no point between); `undefined` when there is none.
+ */
+export function extent(curves: readonly { readonly frequencies: ArrayLike<number>; readonly values: ArrayLike<number> }[], from: number, to: number): readonly [number, number] | undefined {
   let low = Infinity;
   let high = -Infinity;
-  for (const values of arrays) {
+  for (const { frequencies, values } of curves) {
     for (let i = 0; i < values.length; i++) {
       const value = values[i]!;
-      if (!(Math.abs(value) <= LARGEST)) continue;
+      if (!(Math.abs(value) <= LARGEST) || frequencies[i]! < from || frequencies[i]! > to) continue;
       if (value < low) low = value;
       if (value > high) high = value;
     }
   }
-  return low <= high ? [low, high] : undefined;
+  if (low <= high) return [low, high];
+  return from > 0 || to < Infinity ? extent(curves, 0, Infinity) : undefined;
 }
 
 /** The range of whole steps around the values, about five of them. */

@@ -1,0 +1,203 @@
+import { checkOptions } from "../errors";
+import type { Assessment, Comparison, Finding } from "../assessment";
+import { levelDb } from "../response";
+import { figure, list, paragraph, table } from "./blocks";
+import { cautions } from "./cautions";
+import { connections } from "./connections";
+import { familyPlot } from "./family-plot";
+import { htmlPage, type PageSection } from "./html-page";
+import { impedancePlot } from "./impedance-plot";
+import type { Markup } from "./markup";
+import { partsList } from "./parts-list";
+import { responsePlot } from "./response-plot";
+
+/** What the page says beside the comparison. */
+export interface ComparisonPageOptions {
+  readonly title: string;
+  /** What the loudspeaker is, and whether it is invented. */
+  readonly description?: string;
+  /** What was read: for the foot of the page. */
+  readonly generatedFrom?: string;
+}
+
+const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: 20e-6 } as const;
+
+/**
+ * The whole comparison as one self-contained HTML page: verdict, responses on the axis (dB re 20 µPa), branches, off-axis
+ * families, impedance (Ω, degrees), findings, the model's check, parts with quantities, connections and cautions.
+ *
+ * @param comparison from `compare`
+ * @param options `title`, `description`, `generatedFrom`; text, dimensionless
+ * @returns the text of the HTML document
+ * @throws DividingNetworkError `unknown-option`, `invalid-argument`
+ * @example
+ * ```ts
+ * import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
+ * import { assess, compare } from "dividing-network/assessment";
+ * import { comparisonPage } from "dividing-network/report";
+ *
+ * const grid = logGrid(100, 20_000, 200);
+ * const ideal = pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const pair = assess(loudspeaker({
+ *   network: { L1: [inductor("0.42 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("6.8 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] },
+ *   drivers: [{ name: "woofer", role: "woofer", pressures: [ideal] }, { name: "tweeter", role: "tweeter", pressures: [ideal] }],
+ * }), { ratedImpedance: 8 });
+ * comparisonPage(compare(pair, pair), { title: "Nothing changed" }).startsWith("<!DOCTYPE html>"); // true
+ * ```
+ */
+export function comparisonPage(comparison: Comparison, options: ComparisonPageOptions): string {
+  const { title, description, generatedFrom } = checkOptions("comparisonPage", options, ["title", "description", "generatedFrom"]);
+  const { before, after } = comparison;
+  const sections: PageSection[] = [
+    { heading: "Verdict", html: [...(description === undefined ? [] : [paragraph(description)]), paragraph(comparison.verdict), list(decisive(comparison.findings).map(({ sentence }) => sentence))] },
+    { heading: "On the axis", html: axisFigure(before, after) },
+    { heading: "Branches", html: [branchFigure(before, "as found"), branchFigure(after, "proposed")] },
+    { heading: "Off the axis", html: [...familyFigures(before, "as found"), ...familyFigures(after, "proposed")] },
+    {
+      heading: "Load",
+      html: figure(
+        (width) =>
+          impedancePlot({
+            title: "Input impedance",
+            series: [
+              { label: "as found", response: before.load.impedance, style: { color: "vermillion", line: "dashed" } },
+              { label: "proposed", response: after.load.impedance, style: { color: "blue", line: "solid" } },
+            ],
+            width,
+          }),
+        `Input impedance without amplifier and cable. Rated ${after.ratedImpedance} Ω; 80 % of it is ${(0.8 * after.ratedImpedance).toFixed(2)} Ω.`,
+      ),
+    },
+    { heading: "Findings", html: findingsTable(comparison.findings) },
+    { heading: "How far the model can be trusted", html: modelBlocks(comparison) },
+    { heading: "Parts of the proposed network", html: partsBlocks(after) },
+    { heading: "Cautions", html: list(cautions()) },
+  ];
+  return htmlPage({ title, sections, generatedFrom });
+}
+
+/** The findings that decide: what the page says first. */
+function decisive(findings: readonly Finding[]): readonly Finding[] {
+  const codes = ["smoothness", "overlap", "slope-match", "sides", "impedance-minimum", "tweeter-drive", "sensitivity-2.83V"];
+  return codes.flatMap((code) => {
+    const of = findings.filter((finding) => finding.code === code);
+    return of.length === 0 ? [] : [of[of.length - 1]!];
+  });
+}
+
+function axisFigure(before: Assessment, after: Assessment): Markup {
+  const [found, proposed] = [axisOf(before), axisOf(after)];
+  return figure(
+    (width) =>
+      responsePlot({
+        title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`,
+        ...PRESSURE,
+        series: [
+          { label: "as found", response: found.sum, style: { color: "vermillion", line: "dashed" } },
+          { label: "proposed", response: proposed.sum, style: { color: "blue", line: "solid" } },
+        ],
+        width,
+      }),
+    `Predicted from each driver's measured pressure and the network's solution, ${after.prediction.voltage} V of the amplifier, ${after.distance} m, not smoothed. Shaded: what the gate leaves uncertain.`,
+  );
+}
+
+function branchFigure(assessment: Assessment, which: string): Markup {
+  const axis = axisOf(assessment);
+  const colors = ["bluish-green", "reddish-purple", "orange", "sky-blue"] as const;
+  const lines = ["dashed", "dotted", "dash-dot", "dashed"] as const;
+  return figure(
+    (width) =>
+      responsePlot({
+        title: `Branches, ${which}`,
+        ...PRESSURE,
+        series: [
+          { label: "sum", response: axis.sum, style: { color: "black", line: "solid" } },
+          ...Object.entries(axis.branches).map(([label, response], index) => ({ label, response, style: { color: colors[index % 4]!, line: lines[index % 4]! } })),
+        ],
+        width,
+      }),
+    `Each branch alone and the sum on the axis, ${which}. ${assessment.handovers.map(({ lower, upper, frequency, overlapOctaves }) => `${lower} and ${upper} are equal at ${frequency.toFixed(0)} Hz and within 10 dB over ${overlapOctaves.toFixed(2)} octaves.`).join(" ")}`,
+  );
+}
+
+function familyFigures(assessment: Assessment, which: string): readonly Markup[] {
+  const { distance } = assessment;
+  const axis = axisOf(assessment);
+  const reference = levelDb(axis.sum);
+  const family = (plane: "horizontal" | "vertical") =>
+    assessment.prediction.places
+      .filter(({ azimuth, elevation }) => (plane === "horizontal" ? elevation === 0 : azimuth === 0))
+      .map(({ azimuth, elevation, sum }) => ({
+        angle: plane === "horizontal" ? azimuth : elevation,
+        response: { frequencies: sum.frequencies, levelDb: levelDb(sum).map((level, index) => level - reference[index]!), marks: sum.marks },
+      }))
+      .sort((a, b) => a.angle - b.angle);
+  return (["horizontal", "vertical"] as const).flatMap((plane) => {
+    const members = family(plane);
+    if (members.length < 2) return [];
+    return [
+      figure(
+        (width) => familyPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", family: members, plane, yRange: [-20, 10], width }),
+        `Level at each measured angle less the level on the axis, ${plane} plane at ${distance} m, ${which}.`,
+      ),
+    ];
+  });
+}
+
+function axisOf({ prediction, distance }: Assessment) {
+  return prediction.places.find((place) => place.azimuth === 0 && place.elevation === 0 && Math.abs(place.distance - distance) < 1e-3)!;
+}
+
+function findingsTable(findings: readonly Finding[]): readonly Markup[] {
+  const number = (value: number, decimals: number) => {
+    const text = Math.abs(value).toFixed(decimals);
+    return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+  };
+  const notes = [...new Set(findings.flatMap(({ marks }) => marks.map(({ note }) => note)))];
+  return [
+    table({
+      caption: "Every finding, before and after",
+      columns: [{ label: "Finding" }, { label: "As found", align: "right" }, { label: "Proposed", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Model misses by", align: "right" }, { label: "In one sentence" }],
+      rows: findings.map(({ subject, before, after, unit, decimals, threshold, residual, sentence }) => [
+        subject,
+        number(before, decimals),
+        number(after, decimals),
+        unit,
+        threshold === undefined ? "" : `${threshold.comparison} ${Number(threshold.value.toPrecision(3))} ${unit}: ${threshold.reason}`,
+        residual === undefined ? "not checked" : number(residual, decimals),
+        sentence,
+      ]),
+    }),
+    ...(notes.length === 0 ? [] : [paragraph("What must be known of the data behind these findings:"), list(notes)]),
+  ];
+}
+
+function modelBlocks({ model }: Comparison): readonly Markup[] {
+  if (model === undefined) return [paragraph("No measurement of the whole loudspeaker was given, so the model wasn't checked: take every finding as computed, not as confirmed.")];
+  const bands = model.bands.map(({ centre, levelDb: level, impedance }) => [centre < 1000 ? `${Number(centre.toPrecision(3))} Hz` : `${centre / 1000} kHz`, level === undefined ? "" : level.toFixed(2), impedance === undefined ? "" : impedance.toFixed(3)]);
+  return [
+    paragraph(
+      `Before any verdict, the loudspeaker as found was predicted and compared with its own measurement at ${model.places} place${model.places === 1 ? "" : "s"}. ` +
+        `${model.levelDb === undefined ? "No pressure of the whole was measured. " : `Its level is missed by ${model.levelDb.toFixed(2)} dB (root mean square). `}` +
+        `${model.impedance === undefined ? "Its impedance wasn't measured." : `Its impedance is missed by ${model.impedance.toFixed(3)} Ω.`} A difference smaller than the miss is not decided.`,
+    ),
+    table({ caption: "What the model misses, by octave band", columns: [{ label: "Octave at" }, { label: "Level", unit: "dB", align: "right" }, { label: "Impedance", unit: "Ω", align: "right" }], rows: bands }),
+  ];
+}
+
+function partsBlocks({ prediction }: Assessment): readonly Markup[] {
+  const { network } = prediction.loudspeaker;
+  return [
+    table({
+      caption: "Parts list, for one loudspeaker",
+      columns: [{ label: "Quantity", align: "right" }, { label: "Part" }, { label: "Must keep" }, { label: "Designators" }],
+      rows: partsList(network).map(({ quantity, part, detail, designators }) => [quantity, part, detail, designators.join(", ")]),
+    }),
+    table({
+      caption: "Connections: \"in\" is the amplifier's +, \"gnd\" its return; a driver's + and a coil's dot come first",
+      columns: [{ label: "Designator" }, { label: "Part" }, { label: "Between" }],
+      rows: connections(network).map((row) => [...row]),
+    }),
+  ];
+}

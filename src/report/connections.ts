@@ -1,0 +1,28 @@
+import type { Entries } from "../network";
+import { formatQuantity } from "../quantity";
+import { describePart } from "./parts-list";
+
+/**
+ * Where each part of a network is connected, for whoever builds or checks it: designator, part, and the nodes at its
+ * terminals in their order (a driver's + and a coil's dot come first).
+ *
+ * @param network entries keyed by designator; dimensionless
+ * @returns rows of designator, part with its value (Ω, H, F), and nodes
+ * @throws DividingNetworkError what `formatQuantity` throws
+ * @example
+ * ```ts
+ * import { network, resistor } from "dividing-network";
+ * import { connections } from "dividing-network/report";
+ *
+ * connections(network({ R1: [resistor(4.7), "in", "gnd"] })); // [["R1", "Resistor 4.7 Ω", "in – gnd"]]
+ * ```
+ */
+export function connections(network: Entries): readonly (readonly [designator: string, part: string, nodes: string])[] {
+  return Object.entries(network).map(([name, [part, ...nodes]]) => {
+    const text = nodes.join(" – ");
+    if (part.kind === "driver") return [name, "model" in part ? `Driver, Re ${formatQuantity(part.model.re, "Ω")}` : "Driver, as measured", `+ ${text}`] as const;
+    if (part.kind === "coupling") return [name, `Coupling k = ${Number(part.k.toPrecision(3))}`, text] as const;
+    const [what, detail] = describePart(part);
+    return [name, detail === "" ? what : `${what}, ${detail}`, text] as const;
+  });
+}

@@ -1,0 +1,63 @@
+import type { Entries } from "../network";
+import type { Part } from "../parts";
+import { formatQuantity } from "../quantity";
+
+/** One line of a parts list: what to buy and how many. */
+export interface PartsListLine {
+  readonly quantity: number;
+  /** What it is, with its value: `"Capacitor 6.8 µF"`. */
+  readonly part: string;
+  /** What it must keep: `"DCR 0.24 Ω"`; may be empty. */
+  readonly detail: string;
+  readonly designators: readonly string[];
+}
+
+/**
+ * The parts of a network as a shopping list: equal parts share a line, drivers are left out, values as the trade writes
+ * them (Ω, mH, µF).
+ *
+ * @param network entries keyed by designator; dimensionless
+ * @returns lines in the order of first mention, each with a count (dimensionless) and designators
+ * @throws DividingNetworkError what `formatQuantity` throws
+ * @example
+ * ```ts
+ * import { capacitor, network, resistor } from "dividing-network";
+ * import { partsList } from "dividing-network/report";
+ *
+ * const two = network({ C1: [capacitor("10 µF"), "in", "a"], C2: [capacitor("10 µF"), "a", "t"], tweeter: [resistor(6), "t", "gnd"] });
+ * partsList(two)[0]?.designators; // ["C1", "C2"]
+ * ```
+ */
+export function partsList(network: Entries): readonly PartsListLine[] {
+  const lines = new Map<string, { part: string; detail: string; designators: string[] }>();
+  for (const [name, [part]] of Object.entries(network)) {
+    if (part.kind === "driver" || part.kind === "coupling") continue;
+    const [what, detail] = describePart(part);
+    const key = `${what}|${detail}`;
+    const line = lines.get(key);
+    if (line === undefined) lines.set(key, { part: what, detail, designators: [name] });
+    else line.designators.push(name);
+  }
+  return Object.freeze([...lines.values()].map(({ part, detail, designators }) => Object.freeze({ quantity: designators.length, part, detail, designators: Object.freeze(designators) })));
+}
+
+/** A part's name with its value, and what else it must keep. */
+export function describePart(part: Exclude<Part, { readonly kind: "driver" }>): readonly [what: string, detail: string] {
+  switch (part.kind) {
+    case "resistor":
+      return [`Resistor ${formatQuantity(part.resistance, "Ω")}`, ""];
+    case "inductor":
+      return [`Coil ${formatQuantity(part.inductance, "H")}`, part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : ""];
+    case "capacitor":
+      return [
+        `Capacitor ${formatQuantity(part.capacitance, "F")}`,
+        part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "",
+      ];
+    case "l-pad":
+      return [`L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`, `${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`];
+    case "transformer":
+      return "ratio" in part
+        ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
+        : [`Transformer ${formatQuantity(part.primaryInductance, "H")} / ${formatQuantity(part.secondaryInductance, "H")}`, `k ${Number(part.k.toPrecision(3))}`];
+  }
+}
