@@ -59,7 +59,9 @@ export function decide({ negligible, says, threshold, residual, marks = [], ...f
   const kept = threshold === undefined ? undefined : threshold.comparison === "at most" ? size(after) <= threshold.value : size(after) >= threshold.value;
   const ending =
     verdict === "for information"
-      ? ""
+      ? kept === undefined
+        ? ""
+        : `: ${kept ? "as it should be" : "not yet what it should be"}`
       : verdict === "cannot be decided from these data"
         ? `: cannot be decided from these data, since the model misses the measurement by ${residual!.toFixed(finding.decimals)} ${finding.unit}`.trimEnd()
         : `: ${verdict}${kept === false ? ", but not yet what it should be" : ""}`;

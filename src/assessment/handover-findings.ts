@@ -5,6 +5,9 @@ import type { Assessment } from "./assess";
 
 type Pair = Assessment["handovers"][number];
 
+/** dB per octave: below first order. */
+const HARDLY_A_SLOPE = 6;
+
 /** Each pair of neighbouring branches that both networks have. */
 export function handoverFindings(context: Context): readonly Finding[] {
   return context.after.handovers.flatMap((after) => {
@@ -61,11 +64,12 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             after: mismatchAfter,
             unit: "dB/octave",
             decimals: 1,
-            better: "lower",
+            // Two branches that hardly fall have nothing to match.
+            better: steepBefore < HARDLY_A_SLOPE ? "neither" : "lower",
             threshold: { value: 4, comparison: "at most", reason: "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)" },
             residual: model?.levelDb,
             negligible: 0.5,
-            says: `Their acoustic slopes differ by ${mismatchBefore.toFixed(1)} dB per octave before and by ${mismatchAfter.toFixed(1)} dB per octave after`,
+            says: `Their acoustic slopes differ by ${mismatchBefore.toFixed(1)} dB per octave before${steepBefore < HARDLY_A_SLOPE ? ", where there is hardly a slope to match," : ""} and by ${mismatchAfter.toFixed(1)} dB per octave after`,
             marks,
           }),
         ]),
