@@ -1,6 +1,8 @@
-import { DividingNetworkError, show } from "../errors";
+import { show } from "../errors";
 import { expandPart, type Law, type Part } from "../parts";
 import type { Entries } from "./entries";
+import { checkEntries } from "./check-entries";
+import { naming, refusal } from "./refusal";
 
 /** A branch with its ends as node numbers. */
 export interface CircuitBranch {
@@ -41,11 +43,14 @@ export interface Circuit {
 export const GND = 0;
 export const IN = 1;
 
+/** Bounds that keep every product of the solver within the range of floating-point numbers, far outside anything built. */
+const SMALLEST = 1e-30;
+const LARGEST = 1e30;
+const MOST_NODES = 2000;
+
 /** Numbers the nodes and expands the parts. Refuses entries that can't be read at all; sense is `diagnose`'s matter. */
 export function circuitOf(entries: Entries): Circuit {
-  if (typeof entries !== "object" || entries === null || Array.isArray(entries)) {
-    throw new DividingNetworkError("malformed-network", `network: the entries must be an object keyed by designator, got ${show(entries)}`);
-  }
+  checkEntries("network", entries);
   const nodes = ["gnd", "in"];
   const nodeNumber = new Map(nodes.map((name, index) => [name, index]));
   const branches: CircuitBranch[] = [];
@@ -56,17 +61,14 @@ export function circuitOf(entries: Entries): Circuit {
 
   for (const name of Object.keys(entries)) {
     const entry: readonly unknown[] = entries[name]!;
-    if (!Array.isArray(entry) || entry.length < 2 || entry.slice(1).some((node) => typeof node !== "string" || node === "")) {
-      throw new DividingNetworkError("malformed-network", `network: "${name}" must be [part, node, node, …] with node names as text, got ${show(entry)}`);
-    }
     const names = entry.slice(1) as string[];
-    if ((entry[0] as { kind?: unknown } | null)?.kind === "coupling") {
+    if ((entry[0] as { kind?: unknown } | null | undefined)?.kind === "coupling") {
       waiting.push({ name, k: (entry[0] as { k: number }).k, coils: names });
       continue;
     }
-    const expansion = expandNamed(name, entry[0] as Part);
+    const expansion = naming(name, () => expandPart(entry[0] as Part));
     if (names.length !== expansion.terminals) {
-      throw new DividingNetworkError("malformed-network", `network: "${name}" has ${expansion.terminals} terminals, got ${names.length} nodes (${names.join(", ")})`);
+      throw refusal("network", "malformed-network", `"${name}" has ${expansion.terminals} terminals, got ${names.length} nodes (${names.join(", ")})`, "Name one node for each terminal", name);
     }
     const terminals = names.map((node) => {
       let number = nodeNumber.get(node);
@@ -79,8 +81,8 @@ export function circuitOf(entries: Entries): Circuit {
     const first = branches.length;
     for (const branch of expansion.branches) {
       for (const [index, value] of branch.values.entries()) {
-        if (!(Number.isFinite(value) && value >= 0)) {
-          throw new DividingNetworkError("invalid-part", `network: "${name}" must have a finite ${branch.law.parameters[index]} of at least 0, got ${show(value)}`, "Make parts with the functions of this library, which check their values");
+        if (!(value === 0 || (value >= SMALLEST && value <= LARGEST && typeof value === "number"))) {
+          throw refusal("network", "invalid-part", `"${name}" must have a ${branch.law.parameters[index]} of 0 or between ${SMALLEST} and ${LARGEST}, got ${show(value)}`, "Make parts with the functions of this library, and leave out what has no effect", name);
         }
       }
       branches.push({ part: name, from: terminals[branch.from]!, to: terminals[branch.to]!, law: branch.law, values: branch.values });
@@ -89,20 +91,14 @@ export function circuitOf(entries: Entries): Circuit {
     for (const inner of expansion.couplings ?? []) couplings.push({ name, first: first + inner.first, second: first + inner.second, k: inner.k });
     for (const ideal of expansion.transformers ?? []) {
       const at = (pair: readonly [number, number]) => [terminals[pair[0]]!, terminals[pair[1]]!] as const;
+      const size = Math.abs(ideal.ratio);
+      if (!(size >= SMALLEST && size <= LARGEST)) throw refusal("network", "invalid-part", `"${name}" must have a finite ratio other than 0, got ${show(ideal.ratio)}`, "Make parts with the functions of this library", name);
       transformers.push({ part: name, primary: at(ideal.primary), secondary: at(ideal.secondary), ratio: ideal.ratio });
     }
+    if (nodes.length > MOST_NODES) throw refusal("network", "too-many-nodes", `there must be at most ${MOST_NODES} nodes, and "${name}" brings one more`, "Solve the network in pieces", name);
   }
   for (const { name, k, coils } of waiting) couplings.push({ name, k, ...coupledCoils(name, coils, parts) });
   return { nodes, nodeNumber, branches, couplings, transformers, parts };
-}
-
-function expandNamed(name: string, part: Part) {
-  try {
-    return expandPart(part);
-  } catch (error) {
-    if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, error.message.replace("network: a part", `network: "${name}"`), error.hint && error.message.includes(error.hint) ? "" : error.hint);
-    throw error;
-  }
 }
 
 function coupledCoils(name: string, coils: readonly string[], parts: ReadonlyMap<string, { readonly part: Part; readonly branches: readonly number[] }>) {
@@ -110,17 +106,19 @@ function coupledCoils(name: string, coils: readonly string[], parts: ReadonlyMap
   const found = coils.map((coil) => {
     const entry = parts.get(coil);
     if (entry?.part.kind !== "inductor") {
-      throw new DividingNetworkError(
+      throw refusal(
+        "network",
         "coupling-to-no-coil",
-        `network: "${name}" must couple two coils of the network, got ${show(coil)}, which is ${entry === undefined ? "not there" : `a ${entry.part.kind}`}`,
+        `"${name}" must couple two coils of the network, got ${show(coil)}, which is ${entry === undefined ? "not there" : `a ${entry.part.kind}`}`,
         known.length === 0 ? "There is no coil in this network" : `The coils are ${known.join(", ")}`,
+        name,
       );
     }
     return entry.branches[0]!;
   });
   const [first, second] = found;
   if (found.length !== 2 || first === undefined || second === undefined || first === second) {
-    throw new DividingNetworkError("coupling-to-no-coil", `network: "${name}" must name two different coils, got ${coils.join(", ")}`);
+    throw refusal("network", "coupling-to-no-coil", `"${name}" must name two different coils, got ${coils.join(", ")}`, "Write [coupling(k), \"L1\", \"L2\"]", name);
   }
   return { first, second };
 }

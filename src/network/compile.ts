@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions, DividingNetworkError } from "../errors";
 import { checkedGrid, type Mark } from "../response";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
 import { engineFor } from "./engine";
@@ -38,10 +38,21 @@ export function compile<const T extends Entries>(network: T): CompiledNetwork<T>
   return Object.freeze({
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
-      const grid = checkedGrid("solve", frequencies);
+      const grid = boundedGrid(frequencies);
       return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), measuredMarks(network));
     },
   });
+}
+
+/** Frequencies within bounds at which no product of the solver leaves the range of floating-point numbers. */
+function boundedGrid(frequencies: ArrayLike<number>): Float64Array {
+  const grid = checkedGrid("solve", frequencies);
+  const lowest = grid[0] === 0 ? grid[1] : grid[0];
+  const highest = grid[grid.length - 1]!;
+  if (lowest !== undefined && (lowest < 1e-30 || highest > 1e30)) {
+    throw new DividingNetworkError("invalid-argument", `solve: "frequencies" must be 0 Hz or between 1e-30 Hz and 1e30 Hz, got ${lowest < 1e-30 ? lowest : highest}`);
+  }
+  return grid;
 }
 
 /** What must be known about the measured impedances in a network, each once. */

@@ -1,3 +1,4 @@
+import { show } from "../errors";
 import { isPositiveDefinite } from "./positive-definite";
 import type { Circuit } from "./circuit";
 import type { NetworkIssue } from "./diagnose";
@@ -46,7 +47,7 @@ export function inductanceMatrixIssues(circuit: Circuit): NetworkIssue[] {
       issues.push({ code: "coupled-twice", message: `"${earlier}" and "${name}" couple the same two coils`, hint: "Keep one of them", parts: [earlier, name], severity: "error" });
     }
     seen.set(key, name);
-    if (!(k > -1 && k < 1)) issues.push({ code: "coupling-factor", message: `"${name}" must have a coupling factor above -1 and below 1, got ${k}`, hint: "k = M/√(L₁L₂)", parts: [name], severity: "error" });
+    if (!(typeof k === "number" && k > -1 && k < 1)) issues.push({ code: "coupling-factor", message: `"${name}" must have a coupling factor above -1 and below 1, got ${show(k)}`, hint: "k = M/√(L₁L₂)", parts: [name], severity: "error" });
     for (const branch of [first, second]) {
       if (circuit.branches[branch]!.values[0] === 0) {
         const coil = circuit.branches[branch]!.part;

@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { GND, IN } from "./circuit";
 import type { Elimination } from "./elimination";
+import { naming } from "./refusal";
 import { branchState } from "./state";
 
 /** One frequency solved by rows: voltages by node and currents by branch, per volt at `in`. */
@@ -27,8 +28,10 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   for (let node = 1; node < rootOf.length; node++) if (rootOf[node] === node && touches(elimination, node)) column.set(node, column.size);
   const nodes = column.size;
   const rows: number[] = [];
+  // A coil bridged by 0 Ω carries what its neighbours induce in it.
+  const coupled = new Set(coils.flatMap((group) => group.branches));
   circuit.branches.forEach((branch, index) => {
-    if (rootOf[branch.from] !== rootOf[branch.to] && branchState(branch, zeroFrequency, values[index]) !== "short") rows.push(index);
+    if (coupled.has(index) || (rootOf[branch.from] !== rootOf[branch.to] && branchState(branch, zeroFrequency, values[index]) !== "short")) rows.push(index);
   });
   const columnOfBranch = new Map(rows.map((branch, index) => [branch, nodes + index]));
   const size = nodes + rows.length + circuit.transformers.length + 1;
@@ -43,9 +46,9 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
 
   const out = new Float64Array(4);
   for (const branch of rows) {
-    const { from, to, law } = circuit.branches[branch]!;
+    const { part, from, to, law } = circuit.branches[branch]!;
     const row = columnOfBranch.get(branch)!;
-    law.ratio(values[branch]!, 0, frequency, out);
+    naming(part, () => law.ratio(values[branch]!, 0, frequency, out));
     const scale = Math.max(Math.hypot(out[0]!, out[1]!), Math.hypot(out[2]!, out[3]!));
     for (let k = 0; k < 4; k++) out[k] = out[k]! / scale;
     for (const [node, sign] of [[from, 1], [to, -1]] as const) {

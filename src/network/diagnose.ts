@@ -1,4 +1,4 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, type Issue } from "../errors";
+import { checkOptions, DividingNetworkError, errorFromIssues, show, type Issue } from "../errors";
 import { circuitOf, GND, IN, type Circuit } from "./circuit";
 import { inductanceMatrixIssues } from "./coupled-coils";
 import type { Entries } from "./entries";
@@ -19,7 +19,7 @@ export interface NetworkIssue extends Issue {
  * @param network entries keyed by designator; dimensionless
  * @param options `zeroFrequency`: judge at 0 Hz, where a capacitor is open and a coil is its resistance; default false
  * @returns a list of issues with node, parts, message and hint, empty when nothing is wrong; dimensionless
- * @throws DividingNetworkError `unknown-option`
+ * @throws DividingNetworkError `unknown-option`, `invalid-argument`
  * @example
  * ```ts
  * import { diagnose, resistor } from "dividing-network";
@@ -30,11 +30,12 @@ export interface NetworkIssue extends Issue {
  */
 export function diagnose(network: Entries, options: { readonly zeroFrequency?: boolean } = {}): readonly NetworkIssue[] {
   const { zeroFrequency = false } = checkOptions("diagnose", options, ["zeroFrequency"]);
+  if (typeof zeroFrequency !== "boolean") throw new DividingNetworkError("invalid-argument", `diagnose: "zeroFrequency" must be true or false, got ${show(zeroFrequency)}`);
   try {
     return Object.freeze(circuitIssues(circuitOf(network), zeroFrequency));
   } catch (error) {
     if (!(error instanceof DividingNetworkError)) throw error;
-    return Object.freeze([{ code: error.code, message: error.message.replace(/^network: /, ""), hint: error.hint, severity: "error" as const }]);
+    return error.issues as readonly NetworkIssue[];
   }
 }
 

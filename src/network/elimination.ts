@@ -1,6 +1,7 @@
 import { GND, IN, type Circuit } from "./circuit";
 import { coilGroups, type CoilGroup } from "./coupled-coils";
 import { structure } from "./diagnose";
+import { leastIndependence } from "./positive-definite";
 import { branchState } from "./state";
 
 /** One thing that fills the admittance between two merged nodes. */
@@ -33,8 +34,8 @@ export function pairKey(a: number, b: number): number {
   return a < b ? b * 65_536 + a : a * 65_536 + b;
 }
 
-/** Coupling above which 1 − k² loses so many digits that the coils' matrix is not inverted but solved by rows. */
-const TIGHTEST_INVERTED = 0.95;
+/** Independence (1 − k² of a pair; k = 0.95) below which so many digits are lost that the coils' matrix is not inverted but solved by rows. */
+const LEAST_INVERTED = 1 - 0.95 ** 2;
 
 /** Merges what 0 Ω joins and finds the order of elimination: always the node with the fewest neighbours, then the least fill. */
 export function eliminationOf(circuit: Circuit, zeroFrequency: boolean): Elimination {
@@ -54,10 +55,10 @@ export function eliminationOf(circuit: Circuit, zeroFrequency: boolean): Elimina
   circuit.branches.forEach((branch, index) => {
     if (!coupled.has(index) && branchState(branch, zeroFrequency) === "finite") put(branch.from, branch.to, { kind: "branch", branch: index });
   });
-  coils.forEach((group, number) => putCoils(circuit, group, number, put));
+  coils.forEach((group, number) => putCoils(circuit, rootOf, group, number, put));
 
   const { order, rank, neighbours } = minimumDegree(count, rootOf, pairs.keys());
-  const dense = circuit.transformers.length > 0 || coils.some(({ factors, branches: { length } }) => factors.some((k, at) => at % (length + 1) !== 0 && Math.abs(k) > TIGHTEST_INVERTED));
+  const dense = circuit.transformers.length > 0 || coils.some(({ factors, branches }) => leastIndependence(factors, branches.length) < LEAST_INVERTED);
   return { circuit, zeroFrequency, rootOf, order, rank, neighbours, pairs, coils, dense };
 }
 
@@ -65,11 +66,15 @@ export function eliminationOf(circuit: Circuit, zeroFrequency: boolean): Elimina
  * Coupled coils as branches: with Y the inverse of R + jωM, coil i carries Σ Y_ij (V_from(j) − V_to(j)). The mutual terms
  * are admittances across the four corners, two of them negative.
  */
-function putCoils(circuit: Circuit, group: CoilGroup, number: number, put: (a: number, b: number, contribution: Contribution) => void): void {
+function putCoils(circuit: Circuit, rootOf: Int32Array, group: CoilGroup, number: number, put: (a: number, b: number, contribution: Contribution) => void): void {
+  // A coil bridged by 0 Ω has no voltage: it shows in the others' inverse alone, its own terms would add and subtract the same.
+  const live = (branch: number) => rootOf[circuit.branches[branch]!.from] !== rootOf[circuit.branches[branch]!.to];
   group.branches.forEach((first, row) => {
+    if (!live(first)) return;
     const a = circuit.branches[first]!;
     put(a.from, a.to, { kind: "coils", group: number, row, column: row, negative: false });
     for (let column = row + 1; column < group.branches.length; column++) {
+      if (!live(group.branches[column]!)) continue;
       const b = circuit.branches[group.branches[column]!]!;
       const at = { kind: "coils", group: number, row, column } as const;
       put(a.from, b.from, { ...at, negative: true });

@@ -1,13 +1,9 @@
-import { DividingNetworkError } from "../errors";
-import { invertCoils } from "./coil-matrix";
+import { coilStrain } from "./coil-strain";
+import type { Circuit } from "./circuit";
 import { solveDense, type DensePoint } from "./dense";
 import { eliminationOf, type Elimination } from "./elimination";
+import { planFor, type Plan } from "./plan";
 import { programFor, type OutputPair, type Program } from "./program";
-import { BLOCK, runBlock, type Fill } from "./run-program";
-import type { Circuit } from "./circuit";
-
-/** Above this sum of |ratio|² a frequency is solved again by rows with pivoting. */
-const LARGEST_GROWTH = 1e8;
 
 /** Unscaled results per volt at `in`: output 0 is the input admittance (S), output k + 1 the voltage of pair k. */
 export interface EngineResult {
@@ -29,6 +25,7 @@ export interface Engine {
 
 export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   const elimination = eliminationOf(circuit, false);
+  const strain = coilStrain(elimination);
   let zero: Elimination | undefined;
   const atZero = () => {
     if (zero === undefined) {
@@ -39,6 +36,8 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   };
   const programs = new Map<string, Program>();
   const own = circuit.branches.map(({ values }) => values);
+  // Sweeps usually come again on the same grid with the same questions: the last plan is kept.
+  let last: { key: string; frequencies?: Float64Array; plan?: Plan } = { key: "" };
 
   return {
     circuit,
@@ -64,49 +63,20 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
       const key = pairs.join(";");
       let program = programs.get(key);
       if (program === undefined) {
-        program = programFor(elimination, pairs);
+        program = programFor(elimination, [...pairs, ...strain.pairs]);
         programs.set(key, program);
       }
-      const above = frequencies.subarray(first);
-      const growth = new Float64Array(BLOCK);
-      const memory = new Float64Array(program.slots * 2 * BLOCK);
-      const { fill, fillCoils } = fillers(elimination, above, values);
-      const outputs = { re: re.map((array) => array.subarray(first)), im: im.map((array) => array.subarray(first)) };
-      for (let start = 0; start < above.length; start += BLOCK) {
-        const length = Math.min(BLOCK, above.length - start);
-        runBlock(program, memory, growth, start, length, fill, fillCoils, outputs);
-        for (let i = 0; i < length; i++) if (!(growth[i]! < LARGEST_GROWTH)) redo(first + start + i, elimination);
+      if (last.key !== key || last.frequencies !== frequencies) {
+        last = { key, frequencies, plan: planFor(elimination, program, frequencies.slice(first), pairs.length + 1 + strain.pairs.length) };
+      }
+      const beside = () => strain.pairs.map(() => new Float64Array(count));
+      const [allRe, allIm] = [[...re, ...beside()], [...im, ...beside()]];
+      for (const point of last.plan!.run(values, allRe, allIm, first)) redo(first + point, elimination);
+      if (strain.pairs.length > 0) {
+        const outputs = { re: allRe, im: allIm };
+        for (let i = first; i < count; i++) if (!dense.has(i) && strain.strained(values, outputs, pairs.length + 1, i)) redo(i, elimination);
       }
       return { re, im, dense };
-    },
-  };
-}
-
-/** The functions that fill admittance blocks: each law bound to the grid once. */
-function fillers({ circuit, coils }: Elimination, frequencies: Float64Array, values: readonly ArrayLike<number>[]): { readonly fill: Fill; readonly fillCoils: Fill } {
-  const evaluators = circuit.branches.map(({ law, part }) => {
-    try {
-      return law.bind(frequencies);
-    } catch (error) {
-      if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, `"${part}": ${error.message}`);
-      throw error;
-    }
-  });
-  return {
-    fill: (branch, start, count, memory, at) => evaluators[branch]!.admittance(values[branch]!, 0, start, count, memory.subarray(at, at + BLOCK), memory.subarray(at + BLOCK, at + 2 * BLOCK), 0),
-    fillCoils(index, start, count, memory, at) {
-      const group = coils[index]!;
-      const n = group.branches.length;
-      const half = (n * (n + 1)) / 2;
-      const work = new Float64Array(2 * n * n);
-      const out = new Float64Array(2 * half);
-      for (let i = 0; i < count; i++) {
-        invertCoils(group, values, 2 * Math.PI * frequencies[start + i]!, work, out);
-        for (let k = 0; k < half; k++) {
-          memory[at + k * 2 * BLOCK + i] = out[k]!;
-          memory[at + k * 2 * BLOCK + BLOCK + i] = out[half + k]!;
-        }
-      }
     },
   };
 }

@@ -1,4 +1,5 @@
 import { DividingNetworkError } from "../errors";
+import { checkEntries } from "./check-entries";
 import type { Entries } from "./entries";
 
 type Disjoint<A, B> = string extends keyof A ? unknown : string extends keyof B ? unknown : keyof A & keyof B extends never ? unknown : { readonly error: "both pieces have a part of this name"; readonly name: keyof A & keyof B };
@@ -10,7 +11,7 @@ type Disjoint<A, B> = string extends keyof A ? unknown : string extends keyof B 
  * @param first entries keyed by designator: a network or a fragment; dimensionless
  * @param second entries keyed by designator: a network or a fragment; dimensionless
  * @returns all entries together, frozen; a fragment, to be joined further or given to `network` or `solve`
- * @throws DividingNetworkError `duplicate-designator`
+ * @throws DividingNetworkError `duplicate-designator`, `malformed-network`
  * @example
  * ```ts
  * import { capacitor, inductor, join, resistor } from "dividing-network";
@@ -21,6 +22,8 @@ type Disjoint<A, B> = string extends keyof A ? unknown : string extends keyof B 
  * ```
  */
 export function join<const A extends Entries, const B extends Entries>(first: A, second: B & Disjoint<A, B>): Readonly<A & B> {
+  checkEntries("join", first);
+  checkEntries("join", second);
   const shared = Object.keys(first).filter((name) => Object.hasOwn(second, name));
   if (shared.length > 0) {
     throw new DividingNetworkError("duplicate-designator", `join: both pieces have a part named ${shared.map((name) => `"${name}"`).join(", ")}`, "Give the parts of one piece other names, for instance by the `prefix` of the function that made it");

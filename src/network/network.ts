@@ -1,3 +1,4 @@
+import { checkEntries } from "./check-entries";
 import { throwFindings } from "./diagnose";
 import type { Checked, CheckedFragment, Entries, Network } from "./entries";
 
@@ -29,10 +30,11 @@ export function network<const T extends Entries>(entries: T & Checked<T>): Netwo
 
 /**
  * A piece of a network, for `join`: entries written out in code keep their names in their type, without `as const`.
- * A fragment need not touch `in` nor reach `gnd`, so nothing but its types is checked.
+ * A fragment need not touch `in` nor reach `gnd`, so nothing but its shape is checked.
  *
  * @param entries parts keyed by designator, as for `network`; dimensionless
  * @returns the entries, frozen
+ * @throws DividingNetworkError `malformed-network`
  * @example
  * ```ts
  * import { fragment, join, network, resistor } from "dividing-network";
@@ -47,5 +49,6 @@ export function fragment<const T extends Entries>(entries: T & CheckedFragment<T
 }
 
 function freezeEntries<T extends Entries>(entries: T): Network<T> {
+  checkEntries("fragment", entries);
   return Object.freeze(Object.fromEntries(Object.entries(entries).map(([name, entry]) => [name, Object.freeze([...entry])]))) as unknown as T;
 }

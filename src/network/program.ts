@@ -1,48 +1,22 @@
 import { GND, IN } from "./circuit";
 import { pairKey, type Elimination } from "./elimination";
+import { OP } from "./kernels/operations";
 
 /**
- * The operations of a compiled program: four numbers each, [operation, target, a, b]; targets and operands are slots,
- * each a block of complex numbers.
+ * Operations beside those of the machine, replaced when the program is laid out in memory: here d, a and b are slots,
+ * a is the index of a branch (fill) or of a table of coupled coils, and d is the index of an output (out).
  */
-export const OP = {
-  /** target ← admittance of branch a */
-  fill: 0,
-  /** target … ← the upper triangle of the inverse matrix of coil group a */
-  fillCoils: 1,
-  move: 2,
-  negate: 3,
-  add: 4,
-  subtract: 5,
-  /** target ← a + b */
-  sum: 6,
-  /** target ← 1/a */
-  reciprocal: 7,
-  /** target ← a·b */
-  multiply: 8,
-  /** target ← a·b, and growth ← growth + |target|² */
-  ratio: 9,
-  /** target ← target + a·b */
-  multiplyAdd: 10,
-  /** target ← target − a·b */
-  multiplySubtract: 11,
-  /** target ← −a·b */
-  multiplyNegate: 12,
-  /** output[target] ← a */
-  out: 13,
-  /** output[target] ← −a */
-  outNegated: 14,
-  /** output[target] ← 0 */
-  outZero: 15,
-  /** output[target] ← 1 */
-  outOne: 16,
-} as const;
+export const FILL = 100;
+export const FILL_ADD = 101;
+export const COILS = 102;
 
 /** A program and the memory it needs. */
 export interface Program {
   /** Groups of four: operation, target, a, b. */
   readonly code: Int32Array;
   readonly slots: number;
+  /** Outputs that are the same at every frequency: 0, 1 or −1. */
+  readonly constants: ReadonlyMap<number, number>;
 }
 
 /** What a program is asked for: output 0 is the admittance between `in` and `gnd`, the others are V(a) − V(b) per volt at `in`. */
@@ -65,30 +39,23 @@ export function programFor(elimination: Elimination, outputs: readonly OutputPai
   const demand = demandFor(elimination, outputs);
 
   const slotOf = new Map<number, number>();
-  const groupAt = coils.map(({ branches: { length } }, group) => {
-    const at = slots;
-    slots += (length * (length + 1)) / 2;
-    emit(OP.fillCoils, at, group);
-    return { at, length };
+  let tables = 0;
+  const coilTables = coils.map(({ branches }) => {
+    const first = tables;
+    tables += triangle(branches.length);
+    return first;
   });
   for (const [key, contributions] of pairs) {
     const slot = take();
     slotOf.set(key, slot);
     contributions.forEach((contribution, index) => {
-      if (contribution.kind === "branch") {
-        if (index === 0) emit(OP.fill, slot, contribution.branch);
-        else {
-          const extra = take();
-          emit(OP.fill, extra, contribution.branch);
-          emit(OP.add, slot, extra);
-          free.push(extra);
-        }
-      } else {
-        const { at, length } = groupAt[contribution.group]!;
-        const { row, column, negative } = contribution;
-        const source = at + row * length - (row * (row - 1)) / 2 + (column - row);
-        emit(index === 0 ? (negative ? OP.negate : OP.move) : negative ? OP.subtract : OP.add, slot, source);
-      }
+      if (contribution.kind === "branch") return emit(index === 0 ? FILL : FILL_ADD, slot, contribution.branch);
+      const { group, row, column, negative } = contribution;
+      const table = coilTables[group]! + triangleIndex(coils[group]!.branches.length, row, column);
+      const extra = take();
+      emit(COILS, extra, table);
+      emit(index === 0 ? (negative ? OP.negate : OP.move) : negative ? OP.subtract : OP.add, slot, extra);
+      free.push(extra);
     });
   }
 
@@ -102,11 +69,21 @@ export function programFor(elimination: Elimination, outputs: readonly OutputPai
       ratios.push([]);
       return;
     }
+    const needed = demand.byNode.has(node);
+    if (around.length === 2) {
+      const key = pairKey(around[0]!, around[1]!);
+      const present = slotOf.get(key);
+      const target = present ?? take();
+      slotOf.set(key, target);
+      emit(present === undefined ? (needed ? OP.starKeep : OP.star) : needed ? OP.starAddKeep : OP.starAdd, target, y[0], y[1]);
+      if (!needed) free.push(...y);
+      ratios.push(needed ? y : []);
+      return;
+    }
     const total = take();
     emit(OP.sum, total, y[0], y[1]);
     for (let i = 2; i < y.length; i++) emit(OP.add, total, y[i]);
     emit(OP.reciprocal, total, total);
-    const needed = demand.byNode.has(node);
     for (let i = 0; i < y.length; i++) {
       if (i === y.length - 1 && !needed) break;
       emit(OP.ratio, y[i]!, y[i], total);
@@ -126,7 +103,8 @@ export function programFor(elimination: Elimination, outputs: readonly OutputPai
     ratios.push(needed ? y : []);
   });
   const input = slotOf.get(pairKey(IN, GND));
-  if (input === undefined) emit(OP.outZero, 0);
+  const constants = new Map<number, number>();
+  if (input === undefined) constants.set(0, 0);
   else emit(OP.out, 0, input);
 
   // Backward: voltages between pairs, from the last node eliminated to the first.
@@ -172,11 +150,11 @@ export function programFor(elimination: Elimination, outputs: readonly OutputPai
 
   outputs.forEach(([a, b], index) => {
     const { slot, sign } = voltage(rootOf[a]!, rootOf[b]!);
-    if (slot === NOTHING) emit(OP.outZero, index + 1);
-    else if (slot === ONE) emit(OP.outOne, index + 1, sign);
+    if (slot === NOTHING) constants.set(index + 1, 0);
+    else if (slot === ONE) constants.set(index + 1, sign);
     else emit(sign > 0 ? OP.out : OP.outNegated, index + 1, slot);
   });
-  return { code: Int32Array.from(code), slots };
+  return { code: Int32Array.from(code), slots, constants };
 }
 
 /** Not slots: the voltage of the source itself, 1, and no voltage at all. */
@@ -199,4 +177,13 @@ function demandFor({ order, neighbours, rank, rootOf }: Elimination, outputs: re
     for (const other of byNode.get(node) ?? []) for (const neighbour of neighbours[step]!) want(neighbour, other);
   });
   return { byNode };
+}
+
+/** Entries in the upper triangle of an n×n matrix, and the place of one of them, row by row. */
+export function triangle(n: number): number {
+  return (n * (n + 1)) / 2;
+}
+
+export function triangleIndex(n: number, row: number, column: number): number {
+  return row * n - (row * (row - 1)) / 2 + (column - row);
 }

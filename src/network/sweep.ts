@@ -48,7 +48,7 @@ export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64A
   const everything = allPairs(circuit);
   // The first question is answered together with all that are likely to follow: every node and every branch.
   const all = run(everything.pairs);
-  const scale = sourceScale(all, source, frequencies.length);
+  const scale = sourceScale(all, source, frequencies);
   const response = (key: string, make: () => { readonly re: Float64Array; readonly im: Float64Array }): FrequencyResponse => {
     const known = responses.get(key);
     if (known !== undefined) return known;
@@ -87,12 +87,12 @@ export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64A
       return response("source-current", () => scaled(all.re[0]!, all.im[0]!));
     },
     voltage(name: string) {
+      const node = circuit.nodeNumber.get(name);
+      const part = circuit.parts.get(name);
+      if (node === undefined && part === undefined) {
+        throw new DividingNetworkError("unknown-name", `solve: there is neither a node nor a part named ${show(name)} in this network`, `Nodes: ${circuit.nodes.join(", ")}; parts: ${[...circuit.parts.keys()].join(", ")}`);
+      }
       return response(`v ${name}`, () => {
-        const node = circuit.nodeNumber.get(name);
-        const part = circuit.parts.get(name);
-        if (node === undefined && part === undefined) {
-          throw new DividingNetworkError("unknown-name", `solve: there is neither a node nor a part named ${show(name)} in this network`, `Nodes: ${circuit.nodes.join(", ")}; parts: ${[...circuit.parts.keys()].join(", ")}`);
-        }
         const [a, b] = node === undefined ? [part!.terminals[0]!, part!.terminals[1]!] : [node, GND];
         const { re, im } = pairVoltage(a, b);
         return scaled(re, im);
@@ -141,7 +141,8 @@ function allPairs(circuit: Circuit): AllPairs {
 }
 
 /** V(in) per volt of the source: 1/(1 + Z·Y). */
-function sourceScale(all: EngineResult, source: SourceResponse, count: number): { readonly re: Float64Array; readonly im: Float64Array } {
+function sourceScale(all: EngineResult, source: SourceResponse, frequencies: Float64Array): { readonly re: Float64Array; readonly im: Float64Array } {
+  const count = frequencies.length;
   const re = new Float64Array(count).fill(1);
   const im = new Float64Array(count);
   if (source === undefined) return { re, im };
@@ -150,6 +151,7 @@ function sourceScale(all: EngineResult, source: SourceResponse, count: number): 
     const dr = 1 + (zr * yr - zi * yi);
     const di = zr * yi + zi * yr;
     const size = dr * dr + di * di;
+    if (!(size > 0)) throw new DividingNetworkError("no-solution", `solve: the source's impedance and the network's cancel at ${frequencies[i]} Hz`, "An amplifier's output impedance has a real part of 0 Ω or more: check `sourceImpedance`");
     re[i] = dr / size;
     im[i] = -di / size;
   }
@@ -173,11 +175,8 @@ function partCurrent(engine: Engine, all: EngineResult, everything: AllPairs, pa
     add(1, transformerCurrent(all, index, count));
     return { re, im };
   }
-  for (const branch of part.branches) {
-    const { from, to } = circuit.branches[branch]!;
-    const sign = from === part.terminals[0] ? 1 : to === part.terminals[0] ? -1 : 0;
-    if (sign !== 0 && !(part.part.kind === "transformer" && branch !== part.branches[0])) add(sign, branchCurrent(engine, all, everything, branch, frequencies, values));
-  }
+  // Every part's first branch starts at its first terminal, where no other of its branches ends.
+  add(1, branchCurrent(engine, all, everything, part.branches[0]!, frequencies, values));
   return { re, im };
 }
 

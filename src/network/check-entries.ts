@@ -1,0 +1,26 @@
+import { show } from "../errors";
+import { refusal } from "./refusal";
+
+/** No part has so many terminals: a longer array is not even read. */
+const LONGEST_ENTRY = 16;
+
+/** Refuses what hasn't the shape of entries: a plain object of arrays, each a part and the names of nodes. */
+export function checkEntries(caller: string, entries: unknown): void {
+  if (!isPlainObject(entries)) {
+    throw refusal(caller, "malformed-network", `the entries must be a plain object keyed by designator, got ${show(entries)}`, "Write { R1: [part, \"in\", \"gnd\"], … }");
+  }
+  for (const name of Object.keys(entries)) {
+    const entry: unknown = entries[name];
+    const good = Array.isArray(entry) && entry.length >= 2 && entry.length <= LONGEST_ENTRY && Array.from<unknown>(entry).every((node, at) => at === 0 || (typeof node === "string" && node !== ""));
+    if (!good) {
+      throw refusal(caller, "malformed-network", `"${name}" must be [part, node, node, …] with node names as text, got ${show(entry)}`, `Write "${name}": [part, "from", "to"]`, name);
+    }
+  }
+}
+
+/** Whether a value is an object without a class: made by braces, `Object.create(null)` or JSON, in whichever realm. */
+function isPlainObject(value: unknown): value is Record<string, unknown> {
+  if (typeof value !== "object" || value === null) return false;
+  const prototype: unknown = Object.getPrototypeOf(value);
+  return prototype === null || Object.getPrototypeOf(prototype) === null;
+}

@@ -1,0 +1,76 @@
+import { plainKernels, type Run } from "./plain-kernels";
+import { kernelModule } from "./wasm-kernels";
+
+/** The little of WebAssembly that is used here, so that the library compiles without a browser's or Node's types. */
+interface WasmGlobal {
+  readonly Module: new (bytes: Uint8Array<ArrayBuffer>) => object;
+  readonly Memory: new (limits: { initial: number; maximum: number }) => { readonly buffer: ArrayBuffer; grow(pages: number): number };
+  readonly Instance: new (module: object, imports: object) => { readonly exports: { readonly run: Run } };
+}
+
+/** One memory with the kernels that work on it. Its owner is whoever laid it out last. */
+export interface Machine {
+  readonly kind: "webassembly" | "plain";
+  memory: Float64Array;
+  integers: Int32Array;
+  run: Run;
+  owner: object | undefined;
+  /** Makes the memory at least this large; what it held may be lost. */
+  ensure(bytes: number): void;
+}
+
+const PAGE = 65_536;
+
+/** A machine on plain arrays: always there, and the oracle of the other. */
+export function plainMachine(): Machine {
+  const machine: Machine = {
+    kind: "plain",
+    memory: new Float64Array(0),
+    integers: new Int32Array(0),
+    run: () => undefined,
+    owner: undefined,
+    ensure(bytes) {
+      if (machine.memory.byteLength >= bytes) return;
+      machine.memory = new Float64Array(Math.ceil(bytes / 8) * 2);
+      machine.integers = new Int32Array(machine.memory.buffer);
+      machine.run = plainKernels(machine.memory, machine.integers);
+      machine.owner = undefined;
+    },
+  };
+  return machine;
+}
+
+/** A machine on WebAssembly; undefined where it may not be compiled (a strict content-security policy, an old engine). */
+export function wasmMachine(): Machine | undefined {
+  const wasm = (globalThis as { readonly WebAssembly?: WasmGlobal }).WebAssembly;
+  if (wasm === undefined) return undefined;
+  try {
+    const memory = new wasm.Memory({ initial: 4, maximum: 32_768 });
+    const { exports } = new wasm.Instance(new wasm.Module(kernelModule()), { env: { memory } });
+    const machine: Machine = {
+      kind: "webassembly",
+      memory: new Float64Array(memory.buffer),
+      integers: new Int32Array(memory.buffer),
+      run: exports.run,
+      owner: undefined,
+      ensure(bytes) {
+        if (machine.memory.byteLength >= bytes) return;
+        memory.grow(Math.ceil((bytes - machine.memory.byteLength) / PAGE));
+        machine.memory = new Float64Array(memory.buffer);
+        machine.integers = new Int32Array(memory.buffer);
+        machine.owner = undefined;
+      },
+    };
+    return machine;
+  } catch {
+    return undefined;
+  }
+}
+
+let shared: Machine | undefined;
+
+/** The machine that everything shares: made at first use, WebAssembly where it may be. */
+export function sharedMachine(): Machine {
+  shared ??= wasmMachine() ?? plainMachine();
+  return shared;
+}

@@ -1,0 +1,214 @@
+import { BLOCK, OP } from "./operations";
+
+/** What `run` is told beside the program: all in bytes, as for the WebAssembly kernels. */
+export type Run = (code: number, end: number, size: number, at: number, stride: number, growth: number, omega: number) => void;
+
+/** The kernels in plain TypeScript on one memory: the same arithmetic in the same order as the WebAssembly ones. */
+export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
+  return (code, end, size, at, stride, growth, omega) => {
+    const n = size >> 3;
+    const [offset, far, g, w] = [at >> 3, stride >> 3, growth >> 3, (omega + at) >> 3];
+    for (let pc = code >> 2; pc < end >> 2; pc += 4) {
+      const d = integers[pc + 1]! >> 3;
+      const a = integers[pc + 2]! >> 3;
+      const b = integers[pc + 3]! >> 3;
+      switch (integers[pc]) {
+        case OP.resistance:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = 1 / memory[a]!;
+            memory[d + BLOCK + i] = 0;
+          }
+          break;
+        case OP.addResistance:
+          for (let i = 0; i < n; i++) memory[d + i] = memory[d + i]! + 1 / memory[a]!;
+          break;
+        case OP.coil:
+          coil(memory, d, a, w, n, 0);
+          break;
+        case OP.addCoil:
+          coil(memory, d, a, w, n, 1);
+          break;
+        case OP.capacitor:
+          capacitor(memory, d, a, w, n, 0);
+          break;
+        case OP.addCapacitor:
+          capacitor(memory, d, a, w, n, 1);
+          break;
+        case OP.table:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = memory[a + offset + i]!;
+            memory[d + BLOCK + i] = memory[a + far + offset + i]!;
+          }
+          break;
+        case OP.addTable:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = memory[d + i]! + memory[a + offset + i]!;
+            memory[d + BLOCK + i] = memory[d + BLOCK + i]! + memory[a + far + offset + i]!;
+          }
+          break;
+        case OP.move:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = memory[a + i]!;
+            memory[d + BLOCK + i] = memory[a + BLOCK + i]!;
+          }
+          break;
+        case OP.negate:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = -memory[a + i]!;
+            memory[d + BLOCK + i] = -memory[a + BLOCK + i]!;
+          }
+          break;
+        case OP.add:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = memory[d + i]! + memory[a + i]!;
+            memory[d + BLOCK + i] = memory[d + BLOCK + i]! + memory[a + BLOCK + i]!;
+          }
+          break;
+        case OP.subtract:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = memory[d + i]! - memory[a + i]!;
+            memory[d + BLOCK + i] = memory[d + BLOCK + i]! - memory[a + BLOCK + i]!;
+          }
+          break;
+        case OP.sum:
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = memory[a + i]! + memory[b + i]!;
+            memory[d + BLOCK + i] = memory[a + BLOCK + i]! + memory[b + BLOCK + i]!;
+          }
+          break;
+        case OP.reciprocal:
+          reciprocal(memory, d, a, n);
+          break;
+        case OP.multiply:
+          multiply(memory, d, a, b, n, 1);
+          break;
+        case OP.multiplyNegate:
+          multiply(memory, d, a, b, n, -1);
+          break;
+        case OP.multiplyAdd:
+          multiplyAdd(memory, d, a, b, n);
+          break;
+        case OP.multiplySubtract:
+          multiplySubtract(memory, d, a, b, n);
+          break;
+        case OP.ratio:
+          ratio(memory, d, a, b, g, n);
+          break;
+        case OP.star:
+        case OP.starAdd:
+        case OP.starKeep:
+        case OP.starAddKeep: {
+          const operation = integers[pc]!;
+          star(memory, d, a, b, g, n, operation === OP.starAdd || operation === OP.starAddKeep, operation === OP.starKeep || operation === OP.starAddKeep);
+          break;
+        }
+        case OP.out:
+          for (let i = 0; i < n; i++) {
+            memory[d + offset + i] = memory[a + i]!;
+            memory[d + far + offset + i] = memory[a + BLOCK + i]!;
+          }
+          break;
+        case OP.outNegated:
+          for (let i = 0; i < n; i++) {
+            memory[d + offset + i] = -memory[a + i]!;
+            memory[d + far + offset + i] = -memory[a + BLOCK + i]!;
+          }
+          break;
+      }
+    }
+  };
+}
+
+function coil(m: Float64Array, d: number, a: number, w: number, n: number, add: number): void {
+  const [inductance, r] = [m[a]!, m[a + 1]!];
+  for (let i = 0; i < n; i++) {
+    const x = m[w + i]! * inductance;
+    const u = 1 / (r * r + x * x);
+    const [re, im] = [r * u, -(x * u)];
+    m[d + i] = add === 0 ? re : m[d + i]! + re;
+    m[d + BLOCK + i] = add === 0 ? im : m[d + BLOCK + i]! + im;
+  }
+}
+
+function capacitor(m: Float64Array, d: number, a: number, w: number, n: number, add: number): void {
+  const [capacitance, esr, loss] = [m[a]!, m[a + 1]!, m[a + 2]!];
+  for (let i = 0; i < n; i++) {
+    const t = m[w + i]! * capacitance;
+    const x = t * esr + loss;
+    const u = t / (1 + x * x);
+    const re = u * x;
+    m[d + i] = add === 0 ? re : m[d + i]! + re;
+    m[d + BLOCK + i] = add === 0 ? u : m[d + BLOCK + i]! + u;
+  }
+}
+
+function reciprocal(m: Float64Array, d: number, a: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const sr = m[a + i]!;
+    const si = m[a + BLOCK + i]!;
+    const u = 1 / (sr * sr + si * si);
+    m[d + i] = sr * u;
+    m[d + BLOCK + i] = -(si * u);
+  }
+}
+
+function multiply(m: Float64Array, d: number, a: number, b: number, n: number, sign: number): void {
+  for (let i = 0; i < n; i++) {
+    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    m[d + i] = sign * (ar * br - ai * bi);
+    m[d + BLOCK + i] = sign * (ar * bi + ai * br);
+  }
+}
+
+function multiplyAdd(m: Float64Array, d: number, a: number, b: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    m[d + i] = m[d + i]! + (ar * br - ai * bi);
+    m[d + BLOCK + i] = m[d + BLOCK + i]! + (ar * bi + ai * br);
+  }
+}
+
+function multiplySubtract(m: Float64Array, d: number, a: number, b: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    m[d + i] = m[d + i]! - (ar * br - ai * bi);
+    m[d + BLOCK + i] = m[d + BLOCK + i]! - (ar * bi + ai * br);
+  }
+}
+
+function ratio(m: Float64Array, d: number, a: number, b: number, g: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const re = ar * br - ai * bi;
+    const im = ar * bi + ai * br;
+    m[d + i] = re;
+    m[d + BLOCK + i] = im;
+    m[g + i] = m[g + i]! + (re * re + im * im);
+  }
+}
+
+function star(m: Float64Array, d: number, a: number, b: number, g: number, n: number, add: boolean, keep: boolean): void {
+  for (let i = 0; i < n; i++) {
+    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const sumRe = ar + br;
+    const sumIm = ai + bi;
+    const u = 1 / (sumRe * sumRe + sumIm * sumIm);
+    const sr = sumRe * u;
+    const si = -(sumIm * u);
+    const tr = ar * sr - ai * si;
+    const ti = ar * si + ai * sr;
+    const re = tr * br - ti * bi;
+    const im = tr * bi + ti * br;
+    m[d + i] = add ? m[d + i]! + re : re;
+    m[d + BLOCK + i] = add ? m[d + BLOCK + i]! + im : im;
+    if (keep) {
+      const kr = br * sr - bi * si;
+      const ki = br * si + bi * sr;
+      m[a + i] = tr;
+      m[a + BLOCK + i] = ti;
+      m[b + i] = kr;
+      m[b + BLOCK + i] = ki;
+      m[g + i] = m[g + i]! + (tr * tr + ti * ti + (kr * kr + ki * ki));
+    } else m[g + i] = m[g + i]! + (tr * tr + ti * ti);
+  }
+}

@@ -1,0 +1,170 @@
+import { GROUP, HALF_BYTES, OP } from "./operations";
+import {
+  added, block, branch, branchIf, branchTable, constant, divided, get, lessUnsigned, loadI32, loadSplat, loadVector, loop, moduleOf, multiplied, negated, plus, set, splatOne,
+  splatZero, storeVector, subtracted, type Code,
+} from "./wasm-module";
+
+// Parameters of `run`: code and its end, bytes of one half-block in use, byte offset of the block in the grid, bytes from
+// a table's real parts to its imaginary parts, address of the growth, address of ω.
+const [CODE, END, SIZE, AT, STRIDE, GROWTH, OMEGA] = [0, 1, 2, 3, 4, 5, 6];
+// Integer locals: the pointers of the operation, the pointer into growth or ω, and where to stop.
+const [D, A, B, G, STOP] = [7, 8, 9, 10, 11];
+// Vector locals.
+const [AR, AI, BR, BI, SR, SI, T, U, V] = [12, 13, 14, 15, 16, 17, 18, 19, 20];
+
+const load = (pointer: number, imaginary: boolean, step: number): Code => [...get(pointer), ...loadVector((imaginary ? HALF_BYTES : 0) + 16 * step)];
+const store = (pointer: number, imaginary: boolean, step: number, value: Code): Code => [...get(pointer), ...value, ...storeVector((imaginary ? HALF_BYTES : 0) + 16 * step)];
+const binary = (operation: Code) => (a: Code, b: Code): Code => [...a, ...b, ...operation];
+const [sum, difference, product, quotient] = [binary(added), binary(subtracted), binary(multiplied), binary(divided)];
+const let_ = (local: number, value: Code): Code => [...value, ...set(local)];
+const real = (a: readonly [number, number], b: readonly [number, number]): Code => difference(product(get(a[0]), get(b[0])), product(get(a[1]), get(b[1])));
+const imaginary = (a: readonly [number, number], b: readonly [number, number]): Code => sum(product(get(a[0]), get(b[1])), product(get(a[1]), get(b[0])));
+const square = (re: number, im: number): Code => sum(product(get(re), get(re)), product(get(im), get(im)));
+const [a, b, s] = [[AR, AI], [BR, BI], [SR, SI]] as const;
+
+/** A loop over the half-block: `body(step)` works on the two points at 16·step bytes; pointers move on by themselves. */
+function sweep(pointers: readonly number[], body: (step: number) => Code): Code {
+  const steps = GROUP / 2;
+  return [
+    ...let_(STOP, [...get(pointers[0]!), ...get(SIZE), ...plus]),
+    ...loop(
+      ...Array.from({ length: steps }, (_, step) => body(step)),
+      ...pointers.map((pointer) => let_(pointer, [...get(pointer), ...constant(16 * steps), ...plus])),
+      [...get(pointers[0]!), ...get(STOP), ...lessUnsigned, ...branchIf(0)],
+    ),
+  ];
+}
+
+const loadA = (step: number): Code => [...let_(AR, load(A, false, step)), ...let_(AI, load(A, true, step))];
+const loadB = (step: number): Code => [...let_(BR, load(B, false, step)), ...let_(BI, load(B, true, step))];
+const put = (step: number, re: Code, im: Code, add: boolean): Code => [
+  ...store(D, false, step, add ? sum(load(D, false, step), re) : re),
+  ...store(D, true, step, add ? sum(load(D, true, step), im) : im),
+];
+/** U ← 1/(SR² + SI²) */
+const invertSize: Code = let_(U, quotient(splatOne, square(SR, SI)));
+const grow = (step: number, value: Code): Code => store(G, false, step, sum(load(G, false, step), value));
+
+const kernels: readonly Code[] = /* @__PURE__ */ (() => {
+  const list: Code[] = [];
+  for (const add of [false, true]) {
+    list[add ? OP.addResistance : OP.resistance] = [
+      ...let_(T, quotient(splatOne, [...get(A), ...loadSplat(0)])),
+      ...sweep([D], (step) => (add ? store(D, false, step, sum(load(D, false, step), get(T))) : [...store(D, false, step, get(T)), ...store(D, true, step, splatZero)])),
+    ];
+    const atOmega = let_(G, [...get(OMEGA), ...get(AT), ...plus]);
+    // AR ← L, AI ← R; x = ωL; 1/(R² + x²)
+    list[add ? OP.addCoil : OP.coil] = [
+      ...let_(AR, [...get(A), ...loadSplat(0)]),
+      ...let_(SR, [...get(A), ...loadSplat(8)]),
+      ...atOmega,
+      ...sweep([D, G], (step) => [...let_(SI, product(load(G, false, step), get(AR))), ...invertSize, ...put(step, product(get(SR), get(U)), [...product(get(SI), get(U)), ...negated], add)]),
+    ];
+    // b = ωC, d = bR + t, y = b/(1 + d²): Y = y·d + jy
+    list[add ? OP.addCapacitor : OP.capacitor] = [
+      ...let_(AR, [...get(A), ...loadSplat(0)]),
+      ...let_(AI, [...get(A), ...loadSplat(8)]),
+      ...let_(BR, [...get(A), ...loadSplat(16)]),
+      ...atOmega,
+      ...sweep([D, G], (step) => [
+        ...let_(T, product(load(G, false, step), get(AR))),
+        ...let_(BI, sum(product(get(T), get(AI)), get(BR))),
+        ...let_(U, quotient(get(T), sum(splatOne, product(get(BI), get(BI))))),
+        ...put(step, product(get(U), get(BI)), get(U), add),
+      ]),
+    ];
+    list[add ? OP.addTable : OP.table] = [
+      ...let_(A, [...get(A), ...get(AT), ...plus]),
+      ...let_(B, [...get(A), ...get(STRIDE), ...plus]),
+      ...sweep([D, A, B], (step) => put(step, load(A, false, step), load(B, false, step), add)),
+    ];
+  }
+  list[OP.move] = sweep([D, A], (step) => put(step, load(A, false, step), load(A, true, step), false));
+  list[OP.negate] = sweep([D, A], (step) => put(step, [...load(A, false, step), ...negated], [...load(A, true, step), ...negated], false));
+  list[OP.add] = sweep([D, A], (step) => put(step, load(A, false, step), load(A, true, step), true));
+  list[OP.subtract] = sweep([D, A], (step) => put(step, difference(load(D, false, step), load(A, false, step)), difference(load(D, true, step), load(A, true, step)), false));
+  list[OP.sum] = sweep([D, A, B], (step) => put(step, sum(load(A, false, step), load(B, false, step)), sum(load(A, true, step), load(B, true, step)), false));
+  list[OP.reciprocal] = sweep([D, A], (step) => [...let_(SR, load(A, false, step)), ...let_(SI, load(A, true, step)), ...invertSize, ...put(step, product(get(SR), get(U)), [...product(get(SI), get(U)), ...negated], false)]);
+  list[OP.multiply] = sweep([D, A, B], (step) => [...loadA(step), ...loadB(step), ...put(step, real(a, b), imaginary(a, b), false)]);
+  list[OP.multiplyNegate] = sweep([D, A, B], (step) => [...loadA(step), ...loadB(step), ...put(step, [...real(a, b), ...negated], [...imaginary(a, b), ...negated], false)]);
+  list[OP.multiplyAdd] = sweep([D, A, B], (step) => [...loadA(step), ...loadB(step), ...put(step, real(a, b), imaginary(a, b), true)]);
+  list[OP.multiplySubtract] = sweep([D, A, B], (step) => [
+    ...loadA(step),
+    ...loadB(step),
+    ...put(step, difference(load(D, false, step), real(a, b)), difference(load(D, true, step), imaginary(a, b)), false),
+  ]);
+  list[OP.ratio] = [
+    ...let_(G, get(GROWTH)),
+    ...sweep([D, A, B, G], (step) => [
+      ...loadA(step),
+      ...loadB(step),
+      ...let_(T, real(a, b)),
+      ...let_(U, imaginary(a, b)),
+      ...put(step, get(T), get(U), false),
+      ...grow(step, square(T, U)),
+    ]),
+  ];
+  const star = (add: boolean, keep: boolean): Code => [
+    ...let_(G, get(GROWTH)),
+    ...sweep([D, A, B, G], (step) => [
+      ...loadA(step),
+      ...loadB(step),
+      ...let_(SR, sum(get(AR), get(BR))),
+      ...let_(SI, sum(get(AI), get(BI))),
+      ...invertSize,
+      // S ← conj(s)/|s|² = 1/s;  T + jV ← a/s
+      ...let_(SR, product(get(SR), get(U))),
+      ...let_(SI, [...product(get(SI), get(U)), ...negated]),
+      ...let_(T, real(a, s)),
+      ...let_(V, imaginary(a, s)),
+      ...put(step, real([T, V], b), imaginary([T, V], b), add),
+      ...(keep
+        ? [
+            ...store(A, false, step, get(T)),
+            ...store(A, true, step, get(V)),
+            ...let_(AR, real(b, s)),
+            ...let_(AI, imaginary(b, s)),
+            ...store(B, false, step, get(AR)),
+            ...store(B, true, step, get(AI)),
+            ...grow(step, sum(square(T, V), square(AR, AI))),
+          ]
+        : grow(step, square(T, V))),
+    ]),
+  ];
+  list[OP.star] = star(false, false);
+  list[OP.starAdd] = star(true, false);
+  list[OP.starKeep] = star(false, true);
+  list[OP.starAddKeep] = star(true, true);
+  for (const negative of [false, true]) {
+    const value = (im: boolean, step: number): Code => (negative ? [...load(A, im, step), ...negated] : load(A, im, step));
+    list[negative ? OP.outNegated : OP.out] = [
+      ...let_(D, [...get(D), ...get(AT), ...plus]),
+      ...let_(B, [...get(D), ...get(STRIDE), ...plus]),
+      ...sweep([D, A, B], (step) => [...store(D, false, step, value(false, step)), ...store(B, false, step, value(true, step))]),
+    ];
+  }
+  return list;
+})();
+
+/** The module's bytes: an interpreter of operations whose inner loops work on two points at a time. */
+export function kernelModule(): Uint8Array<ArrayBuffer> {
+  // The operations are nested blocks: the innermost is left for operation 0, whose kernel follows it, and so on outwards.
+  let body: Code = block(get(CODE), loadI32(0), branchTable(kernels.map((_, index) => index), kernels.length - 1));
+  kernels.forEach((kernel, index) => {
+    const last = index === kernels.length - 1;
+    body = last ? [...body, ...kernel] : block(body, kernel, branch(kernels.length - 1 - index));
+  });
+  const step: Code = [
+    ...let_(D, [...get(CODE), ...loadI32(4)]),
+    ...let_(A, [...get(CODE), ...loadI32(8)]),
+    ...let_(B, [...get(CODE), ...loadI32(12)]),
+    ...block(body),
+    ...let_(CODE, [...get(CODE), ...constant(16), ...plus]),
+    ...get(CODE),
+    ...get(END),
+    ...lessUnsigned,
+    ...branchIf(0),
+  ];
+  return moduleOf(7, 5, 9, loop(step));
+}
+

@@ -1,0 +1,74 @@
+/**
+ * Just enough of a WebAssembly assembler for the kernels: numbers, sections, and the instructions they use, after the
+ * WebAssembly core specification 2.0 with its 128-bit vectors.
+ */
+export type Code = readonly number[];
+
+/** Unsigned LEB128. */
+export function unsigned(value: number): Code {
+  const bytes: number[] = [];
+  do {
+    const low = value & 0x7f;
+    value >>>= 7;
+    bytes.push(value === 0 ? low : low | 0x80);
+  } while (value !== 0);
+  return bytes;
+}
+
+/** Signed LEB128. */
+function signed(value: number): Code {
+  const bytes: number[] = [];
+  for (;;) {
+    const low = value & 0x7f;
+    value >>= 7;
+    const done = (value === 0 && (low & 0x40) === 0) || (value === -1 && (low & 0x40) !== 0);
+    bytes.push(done ? low : low | 0x80);
+    if (done) return bytes;
+  }
+}
+
+const I32 = 0x7f;
+const V128 = 0x7b;
+const vector = (operation: number, ...rest: Code): Code => [0xfd, ...unsigned(operation), ...rest];
+
+export const get = (local: number): Code => [0x20, ...unsigned(local)];
+export const set = (local: number): Code => [0x21, ...unsigned(local)];
+export const constant = (value: number): Code => [0x41, ...signed(value)];
+export const plus: Code = [0x6a];
+export const lessUnsigned: Code = [0x49];
+export const loadI32 = (offset: number): Code => [0x28, 2, ...unsigned(offset)];
+export const loadVector = (offset: number): Code => vector(0, 3, ...unsigned(offset));
+export const loadSplat = (offset: number): Code => vector(10, 3, ...unsigned(offset));
+export const storeVector = (offset: number): Code => vector(11, 3, ...unsigned(offset));
+export const splatOne: Code = [0x44, 0, 0, 0, 0, 0, 0, 0xf0, 0x3f, ...vector(20)];
+export const splatZero: Code = [0x44, 0, 0, 0, 0, 0, 0, 0, 0, ...vector(20)];
+export const negated: Code = vector(0xed);
+export const added: Code = vector(0xf0);
+export const subtracted: Code = vector(0xf1);
+export const multiplied: Code = vector(0xf2);
+export const divided: Code = vector(0xf3);
+
+export const block = (...body: readonly Code[]): Code => [0x02, 0x40, ...body.flat(), 0x0b];
+export const loop = (...body: readonly Code[]): Code => [0x03, 0x40, ...body.flat(), 0x0b];
+export const branch = (depth: number): Code => [0x0c, ...unsigned(depth)];
+export const branchIf = (depth: number): Code => [0x0d, ...unsigned(depth)];
+export const branchTable = (targets: readonly number[], otherwise: number): Code => [0x0e, ...unsigned(targets.length), ...targets.flatMap(unsigned), ...unsigned(otherwise)];
+
+const section = (id: number, body: Code): Code => [id, ...unsigned(body.length), ...body];
+const name = (text: string): Code => [...unsigned(text.length), ...[...text].map((character) => character.charCodeAt(0))];
+
+/**
+ * A module with one function of i32 parameters, exported as `run`, on an imported memory `env.memory`. Locals after the
+ * parameters: `integers` of i32, then `vectors` of v128.
+ */
+export function moduleOf(parameters: number, integers: number, vectors: number, body: Code): Uint8Array<ArrayBuffer> {
+  const code = [2, ...unsigned(integers), I32, ...unsigned(vectors), V128, ...body, 0x0b];
+  return Uint8Array.from([
+    ...[0x00, 0x61, 0x73, 0x6d, 0x01, 0x00, 0x00, 0x00],
+    ...section(1, [1, 0x60, ...unsigned(parameters), ...Array.from({ length: parameters }, () => I32), 0]),
+    ...section(2, [1, ...name("env"), ...name("memory"), 2, 0, 1]),
+    ...section(3, [1, 0]),
+    ...section(7, [1, ...name("run"), 0, 0]),
+    ...section(10, [1, ...unsigned(code.length), ...code]),
+  ]);
+}
