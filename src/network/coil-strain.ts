@@ -1,5 +1,5 @@
 import type { Elimination } from "./elimination";
-import type { OutputPair } from "./program";
+import type { OutputPair } from "./program-builder";
 
 /** Above this ratio (3 digits) a frequency is solved again by rows. */
 const LARGEST_STRAIN = 1e3;

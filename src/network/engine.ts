@@ -3,7 +3,8 @@ import type { Circuit } from "./circuit";
 import { solveDense, type DensePoint } from "./dense";
 import { eliminationOf, type Elimination } from "./elimination";
 import { planFor, type Plan } from "./plan";
-import { programFor, type OutputPair, type Program } from "./program";
+import { programFor, type Program } from "./program";
+import type { OutputPair } from "./program-builder";
 
 /** Unscaled results per volt at `in`: output 0 is the input admittance (S), output k + 1 the voltage of pair k. */
 export interface EngineResult {
@@ -67,7 +68,7 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
         programs.set(key, program);
       }
       if (last.key !== key || last.frequencies !== frequencies) {
-        last = { key, frequencies, plan: planFor(elimination, program, frequencies.slice(first), pairs.length + 1 + strain.pairs.length) };
+        last = { key, frequencies, plan: planFor(elimination, program, frequencies.slice(first)) };
       }
       const beside = () => strain.pairs.map(() => new Float64Array(count));
       const [allRe, allIm] = [[...re, ...beside()], [...im, ...beside()]];

@@ -10,8 +10,8 @@ export type Entry =
 /** Entries keyed by designator. */
 export type Entries = Readonly<Record<string, Entry>>;
 
-/** The designators of a network. */
-export type PartName<T extends Entries> = keyof T & string;
+/** The designators of a network's parts: every key but those of couplings, which have no voltage or current. */
+export type PartName<T extends Entries> = { [K in keyof T]: T[K] extends readonly [Coupling, ...unknown[]] ? never : K }[keyof T] & string;
 
 /** The node names that occur in a network. */
 export type NodeName<T extends Entries> = {
@@ -31,7 +31,7 @@ export type Checked<T extends Entries> = string extends keyof T ? unknown : Chec
 export type CheckedFragment<T extends Entries> = string extends keyof T
   ? unknown
   : {
-      readonly [K in keyof T]: K extends NodeName<T> | "in" | "gnd"
+      readonly [K in keyof T]: K extends KnownName<NodeName<T>> | "in" | "gnd"
         ? { readonly error: "a part and a node must not share a name"; readonly name: K }
         : T[K] extends readonly [Coupling, ...unknown[]]
           ? readonly [Coupling, CoilName<T>, CoilName<T>]
@@ -39,6 +39,9 @@ export type CheckedFragment<T extends Entries> = string extends keyof T
     };
 
 type CheckedInput<T extends Entries> = "in" extends NodeName<T> ? unknown : string extends NodeName<T> ? unknown : { readonly error: "some part must touch the node \"in\"" };
+
+/** Names that are known to the compiler: none, when one of them is known only at run time. */
+type KnownName<S extends string> = string extends S ? never : S;
 
 /** A network: its entries, keyed by designator, checked and frozen. */
 export type Network<T extends Entries = Entries> = Readonly<T>;

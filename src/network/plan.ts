@@ -1,8 +1,9 @@
 import { invertCoils } from "./coil-matrix";
 import type { Elimination } from "./elimination";
-import { BLOCK, BLOCK_BYTES, GROUP, OP } from "./kernels/operations";
+import { BLOCK, BLOCK_BYTES, GROUP, OP, SUM_BYTES } from "./kernels/operations";
 import { sharedMachine, type Machine } from "./kernels/machine";
-import { COILS, FILL, FILL_ADD, triangle, type Program } from "./program";
+import type { Program } from "./program";
+import { PSEUDO, triangle } from "./program-builder";
 import { naming } from "./refusal";
 
 /** A program laid out for one grid of frequencies above 0 Hz, ready to be run for any values. */
@@ -12,6 +13,14 @@ export interface Plan {
    * Returns the points that must be solved by rows; allocates nothing while there are none.
    */
   run(values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[];
+  /** Sum k of the last run. */
+  sum(k: number): number;
+}
+
+/** A table that the owner of a plan supplies: complex numbers over the grid. Beyond the grid it counts as 0. */
+export interface GivenTable {
+  readonly re: ArrayLike<number>;
+  readonly im: ArrayLike<number>;
 }
 
 /** Above this sum of |ratio|² the fixed order of elimination met a pivot too small to trust. */
@@ -22,7 +31,8 @@ const NONE: readonly number[] = [];
  * Lays a program out: code, values, ω, growth, tables (branches without a kernel of their own, coupled coils), slots,
  * outputs. The machine's memory is shared by all plans; a plan writes its part of it when another has used it since.
  */
-export function planFor({ circuit, coils }: Elimination, program: Program, frequencies: Float64Array, outputs: number, machine: Machine = sharedMachine()): Plan {
+export function planFor({ circuit, coils }: Elimination, program: Program, frequencies: Float64Array, given: readonly GivenTable[] = [], machine: Machine = sharedMachine()): Plan {
+  const { outputs, sums } = program;
   const count = frequencies.length;
   const padded = Math.ceil(count / GROUP) * GROUP;
   const stride = 8 * padded;
@@ -30,7 +40,7 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
 
   // Which branches the program fills, and how.
   const used = new Set<number>();
-  for (let at = 0; at < program.code.length; at += 4) if (program.code[at] === FILL || program.code[at] === FILL_ADD) used.add(program.code[at + 2]!);
+  for (let at = 0; at < program.code.length; at += 4) if (program.code[at] === PSEUDO.fill || program.code[at] === PSEUDO.fillAdd) used.add(program.code[at + 2]!);
   const valueAt = new Map<number, number>();
   const tableAt = new Map<number, number>();
   let [numbers, tables] = [0, 0];
@@ -52,7 +62,14 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
     tables += triangle(group.branches.length);
     return { group, first, last: new Float64Array(2 * group.branches.length).fill(NaN) };
   });
+  const givenTables = tables;
+  tables += given.length;
   const table = new Float64Array(2 * padded * tables);
+  given.forEach(({ re, im }, index) => {
+    table.set(re, 2 * padded * (givenTables + index));
+    table.set(im, 2 * padded * (givenTables + index) + padded);
+  });
+  const results = new Float64Array(sums);
 
   // The layout, in bytes.
   const codeBytes = 4 * program.code.length;
@@ -62,24 +79,30 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
   const tablesAt = growthAt + stride;
   const slotsAt = tablesAt + 2 * stride * tables;
   const outputsAt = slotsAt + BLOCK_BYTES * program.slots;
-  const bytes = outputsAt + 2 * stride * outputs;
+  const sumsAt = outputsAt + 2 * stride * outputs;
+  const bytes = sumsAt + SUM_BYTES * sums;
   const code = link();
 
-  return { run };
+  return { run, sum: (k) => results[k]! };
 
   /** Slots, branches and outputs become addresses. */
   function link(): Int32Array {
     const linked = Int32Array.from(program.code);
     const slot = (number: number) => slotsAt + BLOCK_BYTES * number;
+    const sumAddress = (number: number) => sumsAt + SUM_BYTES * number;
     const addressOf = (number: number) => tablesAt + 2 * stride * number;
     for (let at = 0; at < linked.length; at += 4) {
       const [operation, d, a, b] = [linked[at]!, linked[at + 1]!, linked[at + 2]!, linked[at + 3]!];
-      if (operation === COILS) linked.set([OP.table, slot(d), addressOf(coilTables + a), 0], at);
-      else if (operation === FILL || operation === FILL_ADD) {
+      if (operation === PSEUDO.coils) linked.set([OP.table, slot(d), addressOf(coilTables + a), 0], at);
+      else if (operation === OP.timesTable || operation === OP.timesTableAdd) linked.set([operation, slot(d), slot(a), addressOf(givenTables + b)], at);
+      else if (operation === OP.powerError) linked.set([operation, slot(d), addressOf(givenTables + a), sumAddress(b)], at);
+      else if (operation === OP.sumReal) linked.set([operation, sumAddress(d), slot(a), 0], at);
+      else if (operation === OP.slopeCoil || operation === OP.slopeCapacitor) linked.set([operation, sumAddress(d), valuesAt + 8 * valueAt.get(a)!, slot(b)], at);
+      else if (operation === PSEUDO.fill || operation === PSEUDO.fillAdd) {
         const { kernel } = circuit.branches[a]!.law;
         const plain = kernel === undefined ? OP.table : OP[kernel];
         const adding = plain + (OP.addResistance - OP.resistance);
-        linked.set([operation === FILL ? plain : adding, slot(d), kernel === undefined ? addressOf(tableAt.get(a)!) : valuesAt + 8 * valueAt.get(a)!, 0], at);
+        linked.set([operation === PSEUDO.fill ? plain : adding, slot(d), kernel === undefined ? addressOf(tableAt.get(a)!) : valuesAt + 8 * valueAt.get(a)!, 0], at);
       } else if (operation === OP.out || operation === OP.outNegated) linked.set([operation, outputsAt + 2 * stride * d, slot(a), 0], at);
       else linked.set([operation, slot(d), slot(a), slot(b)], at);
     }
@@ -147,6 +170,7 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
     }
     const growth = growthAt / 8;
     memory.fill(0, growth, growth + padded);
+    if (sums > 0) memory.fill(0, sumsAt / 8, sumsAt / 8 + 2 * sums);
     if (code.length > 0) {
       for (let start = 0; start < padded; start += BLOCK) {
         machine.run(0, codeBytes, 8 * Math.min(BLOCK, padded - start), 8 * start, stride, growthAt + 8 * start, omegaAt);
@@ -163,6 +187,7 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
         im[k]!.set(memory.subarray(at + padded, at + padded + count), from);
       }
     }
+    for (let k = 0; k < sums; k++) results[k] = memory[sumsAt / 8 + 2 * k]! + memory[sumsAt / 8 + 2 * k + 1]!;
     let suspect: number[] | undefined;
     for (let i = 0; i < count; i++) if (!(memory[growth + i]! < LARGEST_GROWTH)) (suspect ??= []).push(i);
     return suspect ?? NONE;

@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions, DividingNetworkError } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { resample, type FrequencyResponse } from "../response";
 
@@ -15,7 +15,12 @@ export type SourceResponse = { readonly re: Float64Array; readonly im: Float64Ar
 export function sourceResponse(caller: string, source: SourceImpedance | undefined, frequencies: Float64Array): SourceResponse {
   if (source === undefined || source === 0) return undefined;
   if (typeof source === "object" && source !== null && "frequencies" in source) {
-    return resample(source, frequencies, { delay: 0 });
+    try {
+      return resample(source, frequencies, { delay: 0 });
+    } catch (error) {
+      if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, `${caller}: "sourceImpedance" must be known at every frequency asked for: ${error.message}`);
+      throw error;
+    }
   }
   const { resistance = 0, inductance = 0 } =
     typeof source === "object" && source !== null ? checkOptions(`${caller}: sourceImpedance`, source, ["resistance", "inductance"]) : { resistance: source };

@@ -6,7 +6,7 @@ import { cutAt } from "./currents";
 import type { Elimination } from "./elimination";
 import type { Engine, EngineResult } from "./engine";
 import type { Entries, NodeName, PartName } from "./entries";
-import type { OutputPair } from "./program";
+import type { OutputPair } from "./program-builder";
 import type { SourceResponse } from "./source";
 import { branchState } from "./state";
 

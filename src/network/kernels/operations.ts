@@ -51,6 +51,21 @@ export const OP = {
   out: 23,
   /** output ← −a */
   outNegated: 24,
+  /** d ← a·(table b over the whole grid) */
+  timesTable: 25,
+  /** d ← d + a·(table b) */
+  timesTableAdd: 26,
+  /**
+   * The squared error of a power: with table a holding 1/T as its real and a weight w as its imaginary part and
+   * e = |d|²/T − 1, sum b += w·e² and d ← ∂(w·e²)/∂d = 4·w·e·conj(d)/T
+   */
+  powerError: 27,
+  /** sum d += Re a */
+  sumReal: 28,
+  /** With Y of the coil of values a and h = Y²·b: sum d += ω·Im h, sum d + 1 += Re h */
+  slopeCoil: 29,
+  /** With x = ωCR + t of the capacitor of values a and h = b/(1 + jx)²: sum d += ω·(Im h + t·Re h), d + 1 += (ωC)²·Re h, d + 2 += ωC·Re h */
+  slopeCapacitor: 30,
 } as const;
 
 /** Frequencies worked on at once. */
@@ -59,6 +74,9 @@ export const BLOCK = 128;
 /** Bytes from a block's real parts to its imaginary parts, and the size of a block. */
 export const HALF_BYTES = 8 * BLOCK;
 export const BLOCK_BYTES = 2 * HALF_BYTES;
+
+/** Bytes of a sum: two numbers, one for even and one for odd points. */
+export const SUM_BYTES = 16;
 
 /** The points of a block are worked on in groups of this many: grids are padded to a multiple of it. */
 export const GROUP = 4;

@@ -114,6 +114,24 @@ export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
             memory[d + far + offset + i] = -memory[a + BLOCK + i]!;
           }
           break;
+        case OP.timesTable:
+          timesTable(memory, d, a, b + offset, b + far + offset, n, false);
+          break;
+        case OP.timesTableAdd:
+          timesTable(memory, d, a, b + offset, b + far + offset, n, true);
+          break;
+        case OP.powerError:
+          powerError(memory, d, a + offset, a + far + offset, b, n);
+          break;
+        case OP.sumReal:
+          for (let i = 0; i < n; i++) memory[d + (i & 1)] = memory[d + (i & 1)]! + memory[a + i]!;
+          break;
+        case OP.slopeCoil:
+          slopeCoil(memory, d, a, b, w, n);
+          break;
+        case OP.slopeCapacitor:
+          slopeCapacitor(memory, d, a, b, w, n);
+          break;
       }
     }
   };
@@ -210,5 +228,67 @@ function star(m: Float64Array, d: number, a: number, b: number, g: number, n: nu
       m[b + BLOCK + i] = ki;
       m[g + i] = m[g + i]! + (tr * tr + ti * ti + (kr * kr + ki * ki));
     } else m[g + i] = m[g + i]! + (tr * tr + ti * ti);
+  }
+}
+
+function timesTable(m: Float64Array, d: number, a: number, re: number, im: number, n: number, add: boolean): void {
+  for (let i = 0; i < n; i++) {
+    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[re + i]!, m[im + i]!];
+    const x = ar * br - ai * bi;
+    const y = ar * bi + ai * br;
+    m[d + i] = add ? m[d + i]! + x : x;
+    m[d + BLOCK + i] = add ? m[d + BLOCK + i]! + y : y;
+  }
+}
+
+function powerError(m: Float64Array, d: number, inverse: number, weight: number, sum: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const [re, im, t] = [m[d + i]!, m[d + BLOCK + i]!, m[inverse + i]!];
+    const e = (re * re + im * im) * t - 1;
+    const we = m[weight + i]! * e;
+    m[sum + (i & 1)] = m[sum + (i & 1)]! + we * e;
+    const v = we * t * 4;
+    m[d + i] = v * re;
+    m[d + BLOCK + i] = -(v * im);
+  }
+}
+
+function slopeCoil(m: Float64Array, d: number, a: number, b: number, w: number, n: number): void {
+  const [inductance, r] = [m[a]!, m[a + 1]!];
+  for (let i = 0; i < n; i++) {
+    const omega = m[w + i]!;
+    const x = omega * inductance;
+    const u = 1 / (r * r + x * x);
+    const yr = r * u;
+    const yi = -(x * u);
+    const sr = yr * yr - yi * yi;
+    const half = yr * yi;
+    const si = half + half;
+    const [qr, qi] = [m[b + i]!, m[b + BLOCK + i]!];
+    const lane = i & 1;
+    m[d + lane] = m[d + lane]! + omega * (sr * qi + si * qr);
+    m[d + 2 + lane] = m[d + 2 + lane]! + (sr * qr - si * qi);
+  }
+}
+
+function slopeCapacitor(m: Float64Array, d: number, a: number, b: number, w: number, n: number): void {
+  const [capacitance, esr, loss] = [m[a]!, m[a + 1]!, m[a + 2]!];
+  for (let i = 0; i < n; i++) {
+    const omega = m[w + i]!;
+    const t = omega * capacitance;
+    const x = t * esr + loss;
+    const square = x * x;
+    const one = 1 + square;
+    const u = 1 / (one * one);
+    const sr = (1 - square) * u;
+    const half = x * u;
+    const si = -(half + half);
+    const [qr, qi] = [m[b + i]!, m[b + BLOCK + i]!];
+    const hi = sr * qi + si * qr;
+    const hr = sr * qr - si * qi;
+    const lane = i & 1;
+    m[d + lane] = m[d + lane]! + omega * (hi + loss * hr);
+    m[d + 2 + lane] = m[d + 2 + lane]! + t * t * hr;
+    m[d + 4 + lane] = m[d + 4 + lane]! + t * hr;
   }
 }

@@ -1,4 +1,4 @@
-import { GROUP, HALF_BYTES, OP } from "./operations";
+import { GROUP, HALF_BYTES, OP, SUM_BYTES } from "./operations";
 import {
   added, block, branch, branchIf, branchTable, constant, divided, get, lessUnsigned, loadI32, loadSplat, loadVector, loop, moduleOf, multiplied, negated, plus, set, splatOne,
   splatZero, storeVector, subtracted, type Code,
@@ -6,21 +6,44 @@ import {
 
 // Parameters of `run`: code and its end, bytes of one half-block in use, byte offset of the block in the grid, bytes from
 // a table's real parts to its imaginary parts, address of the growth, address of ω.
-const [CODE, END, SIZE, AT, STRIDE, GROWTH, OMEGA] = [0, 1, 2, 3, 4, 5, 6];
+const CODE = 0;
+const END = 1;
+const SIZE = 2;
+const AT = 3;
+const STRIDE = 4;
+const GROWTH = 5;
+const OMEGA = 6;
 // Integer locals: the pointers of the operation, the pointer into growth or ω, and where to stop.
-const [D, A, B, G, STOP] = [7, 8, 9, 10, 11];
+const D = 7;
+const A = 8;
+const B = 9;
+const G = 10;
+const STOP = 11;
 // Vector locals.
-const [AR, AI, BR, BI, SR, SI, T, U, V] = [12, 13, 14, 15, 16, 17, 18, 19, 20];
+const AR = 12;
+const AI = 13;
+const BR = 14;
+const BI = 15;
+const SR = 16;
+const SI = 17;
+const T = 18;
+const U = 19;
+const V = 20;
 
 const load = (pointer: number, imaginary: boolean, step: number): Code => [...get(pointer), ...loadVector((imaginary ? HALF_BYTES : 0) + 16 * step)];
 const store = (pointer: number, imaginary: boolean, step: number, value: Code): Code => [...get(pointer), ...value, ...storeVector((imaginary ? HALF_BYTES : 0) + 16 * step)];
 const binary = (operation: Code) => (a: Code, b: Code): Code => [...a, ...b, ...operation];
-const [sum, difference, product, quotient] = [binary(added), binary(subtracted), binary(multiplied), binary(divided)];
+const sum = /* @__PURE__ */ binary(added);
+const difference = /* @__PURE__ */ binary(subtracted);
+const product = /* @__PURE__ */ binary(multiplied);
+const quotient = /* @__PURE__ */ binary(divided);
 const let_ = (local: number, value: Code): Code => [...value, ...set(local)];
 const real = (a: readonly [number, number], b: readonly [number, number]): Code => difference(product(get(a[0]), get(b[0])), product(get(a[1]), get(b[1])));
 const imaginary = (a: readonly [number, number], b: readonly [number, number]): Code => sum(product(get(a[0]), get(b[1])), product(get(a[1]), get(b[0])));
 const square = (re: number, im: number): Code => sum(product(get(re), get(re)), product(get(im), get(im)));
-const [a, b, s] = [[AR, AI], [BR, BI], [SR, SI]] as const;
+const a = [AR, AI] as const;
+const b = [BR, BI] as const;
+const s = [SR, SI] as const;
 
 /** A loop over the half-block: `body(step)` works on the two points at 16·step bytes; pointers move on by themselves. */
 function sweep(pointers: readonly number[], body: (step: number) => Code): Code {
@@ -42,10 +65,11 @@ const put = (step: number, re: Code, im: Code, add: boolean): Code => [
   ...store(D, true, step, add ? sum(load(D, true, step), im) : im),
 ];
 /** U ← 1/(SR² + SI²) */
-const invertSize: Code = let_(U, quotient(splatOne, square(SR, SI)));
+const invertSize: Code = /* @__PURE__ */ let_(U, /* @__PURE__ */ quotient(splatOne, /* @__PURE__ */ square(SR, SI)));
 const grow = (step: number, value: Code): Code => store(G, false, step, sum(load(G, false, step), value));
 
-const kernels: readonly Code[] = /* @__PURE__ */ (() => {
+/** The kernel of each operation, by its number. */
+function kernelList(): readonly Code[] {
   const list: Code[] = [];
   for (const add of [false, true]) {
     list[add ? OP.addResistance : OP.resistance] = [
@@ -143,12 +167,84 @@ const kernels: readonly Code[] = /* @__PURE__ */ (() => {
       ...sweep([D, A, B], (step) => [...store(D, false, step, value(false, step)), ...store(B, false, step, value(true, step))]),
     ];
   }
+  for (const add of [false, true]) {
+    list[add ? OP.timesTableAdd : OP.timesTable] = [
+      ...let_(B, [...get(B), ...get(AT), ...plus]),
+      ...let_(G, [...get(B), ...get(STRIDE), ...plus]),
+      ...sweep([D, A, B, G], (step) => [...loadA(step), ...let_(BR, load(B, false, step)), ...let_(BI, load(G, false, step)), ...put(step, real(a, b), imaginary(a, b), add)]),
+    ];
+  }
+  const gather = (pointer: number, index: number, value: Code): Code => [...get(pointer), ...sum([...get(pointer), ...loadVector(SUM_BYTES * index)], value), ...storeVector(SUM_BYTES * index)];
+  list[OP.powerError] = [
+    ...let_(A, [...get(A), ...get(AT), ...plus]),
+    ...let_(G, [...get(A), ...get(STRIDE), ...plus]),
+    ...sweep([D, A, G], (step) => [
+      ...let_(AR, load(D, false, step)),
+      ...let_(AI, load(D, true, step)),
+      ...let_(T, load(A, false, step)),
+      // U ← e;  V ← w·e
+      ...let_(U, difference(product(square(AR, AI), get(T)), splatOne)),
+      ...let_(V, product(load(G, false, step), get(U))),
+      ...gather(B, 0, product(get(V), get(U))),
+      ...let_(V, product(get(V), get(T))),
+      ...let_(V, sum(get(V), get(V))),
+      ...let_(V, sum(get(V), get(V))),
+      ...put(step, product(get(V), get(AR)), [...product(get(V), get(AI)), ...negated], false),
+    ]),
+  ];
+  list[OP.sumReal] = sweep([A], (step) => gather(D, 0, load(A, false, step)));
+  const atOmega = let_(G, [...get(OMEGA), ...get(AT), ...plus]);
+  list[OP.slopeCoil] = [
+    ...let_(AR, [...get(A), ...loadSplat(0)]),
+    ...let_(SR, [...get(A), ...loadSplat(8)]),
+    ...atOmega,
+    ...sweep([B, G], (step) => [
+      ...let_(T, load(G, false, step)),
+      ...let_(SI, product(get(T), get(AR))),
+      ...invertSize,
+      // S' = Y: (BR, BI);  Y² : (V, AI)
+      ...let_(BR, product(get(SR), get(U))),
+      ...let_(BI, [...product(get(SI), get(U)), ...negated]),
+      ...let_(V, difference(product(get(BR), get(BR)), product(get(BI), get(BI)))),
+      ...let_(AI, product(get(BR), get(BI))),
+      ...let_(AI, sum(get(AI), get(AI))),
+      ...let_(BR, load(B, false, step)),
+      ...let_(BI, load(B, true, step)),
+      ...gather(D, 0, product(get(T), imaginary([V, AI], b))),
+      ...gather(D, 1, real([V, AI], b)),
+    ]),
+  ];
+  list[OP.slopeCapacitor] = [
+    ...let_(AR, [...get(A), ...loadSplat(0)]),
+    ...let_(AI, [...get(A), ...loadSplat(8)]),
+    ...let_(SR, [...get(A), ...loadSplat(16)]),
+    ...atOmega,
+    ...sweep([B, G], (step) => [
+      // T ← ωC, SI ← x, U ← 1/(1 + x²)², V + jSI ← (1 − x² − 2jx)·U
+      ...let_(T, product(load(G, false, step), get(AR))),
+      ...let_(SI, sum(product(get(T), get(AI)), get(SR))),
+      ...let_(V, product(get(SI), get(SI))),
+      ...let_(U, sum(splatOne, get(V))),
+      ...let_(U, quotient(splatOne, product(get(U), get(U)))),
+      ...let_(V, product(difference(splatOne, get(V)), get(U))),
+      ...let_(SI, product(get(SI), get(U))),
+      ...let_(SI, [...sum(get(SI), get(SI)), ...negated]),
+      ...let_(BR, load(B, false, step)),
+      ...let_(BI, load(B, true, step)),
+      ...let_(U, imaginary([V, SI], b)),
+      ...let_(V, real([V, SI], b)),
+      ...gather(D, 0, product(load(G, false, step), sum(get(U), product(get(SR), get(V))))),
+      ...gather(D, 1, product(product(get(T), get(T)), get(V))),
+      ...gather(D, 2, product(get(T), get(V))),
+    ]),
+  ];
   return list;
-})();
+}
 
 /** The module's bytes: an interpreter of operations whose inner loops work on two points at a time. */
 export function kernelModule(): Uint8Array<ArrayBuffer> {
   // The operations are nested blocks: the innermost is left for operation 0, whose kernel follows it, and so on outwards.
+  const kernels = kernelList();
   let body: Code = block(get(CODE), loadI32(0), branchTable(kernels.map((_, index) => index), kernels.length - 1));
   kernels.forEach((kernel, index) => {
     const last = index === kernels.length - 1;

@@ -1,0 +1,50 @@
+import { diagnose } from "../network";
+import type { Finding } from "./check-drivers";
+import { entriesOf } from "./network-of";
+import type { Project } from "./project-types";
+
+/** What can be wrong with the networks: designators given twice, drivers not declared or never used, parts that don't hang together. */
+export function checkNetworks(project: Project): Finding[] {
+  const declared = new Set(project.drivers.map(({ name }) => name));
+  const used = new Set<string>();
+  const findings = (["found", "proposed"] as const).flatMap((which) => {
+    const own = inNetwork(project, which, declared, used);
+    return own.length > 0 ? own : connections(project, which);
+  });
+  project.drivers.forEach(({ name }, index) => {
+    if (used.has(name)) return;
+    findings.push({
+      path: ["drivers", index, "name"],
+      message: "is a driver that neither network uses",
+      hint: `Add { "name": ${JSON.stringify(name)}, "kind": "driver", "nodes": [...] } to a network, or remove the driver`,
+    });
+  });
+  return findings;
+}
+
+function inNetwork({ networks, drivers }: Project, which: "found" | "proposed", declared: ReadonlySet<string>, used: Set<string>): Finding[] {
+  const findings: Finding[] = [];
+  const first = new Map<string, number>();
+  networks[which].parts.forEach(({ name, kind }, index) => {
+    const say = (key: string, message: string, hint: string) => findings.push({ path: ["networks", which, "parts", index, key], message, hint });
+    const earlier = first.get(name);
+    if (earlier !== undefined) say("name", `stands already at networks.${which}.parts[${earlier}]: each part must have a designator of its own`, "Rename one of the two");
+    else first.set(name, index);
+    if (kind === "driver") {
+      used.add(name);
+      if (!declared.has(name)) {
+        say("name", "must be the name of a driver of the project", `Declare it under "drivers" with its place and impedance, or use one of ${drivers.map((driver) => JSON.stringify(driver.name)).join(", ")}`);
+      }
+    } else if (declared.has(name)) say("kind", `must be "driver", for ${JSON.stringify(name)} is a driver of the project, got "${kind}"`, "Rename the part, or write \"kind\": \"driver\"");
+  });
+  if (!networks[which].parts.some(({ kind }) => kind === "driver")) {
+    findings.push({ path: ["networks", which, "parts"], message: "must hold at least one driver, got none", hint: "Add { \"name\": …, \"kind\": \"driver\", \"nodes\": [\"…\", \"gnd\"] }" });
+  }
+  return findings;
+}
+
+function connections({ networks }: Project, which: "found" | "proposed"): Finding[] {
+  return diagnose(entriesOf(networks[which]))
+    .filter(({ severity }) => severity === "error")
+    .map(({ message, hint }) => ({ path: ["networks", which, "parts"], message: `can't be solved: ${message}`, hint: hint === "" ? "Correct the nodes of these parts" : hint }));
+}

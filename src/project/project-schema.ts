@@ -1,0 +1,48 @@
+import * as z from "zod";
+import { checkDrivers } from "./check-drivers";
+import { checkMeasurements } from "./check-measurements";
+import { checkNetworks } from "./check-networks";
+import { driverSchema } from "./driver-schema";
+import { complain, list, optional, plainNumber, quantity, record, words } from "./fields";
+import { bandSchema, measurementSchema } from "./measurement-schema";
+import { partSchema } from "./part-schema";
+import type { Project } from "./project-types";
+
+let built: z.ZodType<Project> | undefined;
+
+/**
+ * The schema of a project file, version 1, as a zod schema: what goes in is the JSON's data, what comes out is a `Project` with all
+ * quantities in SI. Built on the first call. `parseProject` reads with it and says in the library's words what is wrong.
+ *
+ * @returns the schema, always the same one
+ * @example
+ * ```ts
+ * import { projectSchema } from "dividing-network/project";
+ *
+ * projectSchema().safeParse({ version: 2 }).success; // false
+ * ```
+ */
+export function projectSchema(): z.ZodType<Project> {
+  built ??= buildSchema();
+  return built;
+}
+
+function buildSchema(): z.ZodType<Project> {
+  const network = () => record({ parts: list(partSchema(), 1, 500) });
+  return record({
+    version: z.literal(1),
+    name: words(200),
+    description: optional(words(10_000)),
+    ratedImpedance: quantity("Ω", { above: 0 }),
+    air: optional(record({ temperature: quantity("°C", { min: -50, max: 70 }) })),
+    amplifier: record({ outputResistance: quantity("Ω", { min: 0 }), cableResistance: quantity("Ω", { min: 0 }), cableInductance: quantity("H", { min: 0 }) }),
+    drivers: list(driverSchema(), 1, 50),
+    measurements: list(measurementSchema(), 0, 500),
+    networks: record({ found: network(), proposed: network() }),
+    assessment: optional(record({ band: optional(bandSchema()), listenerAngles: optional(plainNumber({ above: 0, max: 180, unit: "degrees" })) })),
+  }).superRefine((project, context) => {
+    for (const check of [checkDrivers, checkNetworks, checkMeasurements]) {
+      for (const { path, ...complaint } of check(project)) complain(context, complaint, path);
+    }
+  });
+}

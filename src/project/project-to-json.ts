@@ -1,0 +1,76 @@
+import { formatQuantity, parseQuantity, type Unit } from "../quantity";
+import { checkedProject } from "./parse-project";
+import type { Project } from "./project-types";
+
+/** Values that are written as text with their unit, by key. */
+const written: Readonly<Record<string, Unit>> = {
+  outputResistance: "Ω", cableResistance: "Ω", cableInductance: "H",
+  resistance: "Ω", inductance: "H", dcr: "Ω", capacitance: "F", esr: "Ω", load: "Ω",
+  primaryInductance: "H", secondaryInductance: "H", primaryResistance: "Ω", secondaryResistance: "Ω",
+  delay: "s", length: "s",
+};
+
+/**
+ * A project as the data of its JSON file. Values of parts, the source's impedance and times are written with their units, in as few
+ * digits as read back to the very same number; all else are numbers in SI.
+ *
+ * @param project from `parseProject`, or plain data like it
+ * @returns plain data for `JSON.stringify`; `parseProject` gives the same project back
+ * @throws DividingNetworkError `invalid-project` when it isn't a project that could be read back
+ * @example
+ * ```ts
+ * import { parseProject, projectToJSON, writeProject } from "dividing-network/project";
+ *
+ * const parts = [{ name: "woofer", kind: "driver", nodes: ["in", "gnd"] }];
+ * const project = parseProject(JSON.stringify({
+ *   version: 1, name: "One driver", ratedImpedance: 8,
+ *   amplifier: { outputResistance: 0, cableResistance: 0.08, cableInductance: 2e-6 },
+ *   drivers: [{ name: "woofer", position: { x: 0, y: 0, z: 0 }, impedance: { file: "woofer.txt", columns: "ohm-degrees" }, role: "woofer" }],
+ *   measurements: [], networks: { found: { parts }, proposed: { parts } },
+ * }));
+ * projectToJSON(project)["amplifier"]; // { outputResistance: "0 Ω", cableInductance: "2 µH" }
+ * parseProject(writeProject(project)).amplifier.cableInductance; // 0.000002
+ * ```
+ */
+export function projectToJSON(project: Project): Readonly<Record<string, unknown>> {
+  return plain("", checkedProject("projectToJSON", project)) as Record<string, unknown>;
+}
+
+/**
+ * The text of a project file, indented by two spaces, with a newline at its end.
+ *
+ * @param project from `parseProject`, or plain data like it
+ * @returns JSON text, which `parseProject` reads back to the same project
+ * @throws DividingNetworkError `invalid-project` when it isn't a project that could be read back
+ * @example
+ * ```ts
+ * import { parseProject, writeProject } from "dividing-network/project";
+ *
+ * const parts = [{ name: "woofer", kind: "driver", nodes: ["in", "gnd"] }];
+ * const project = parseProject(JSON.stringify({
+ *   version: 1, name: "One driver", ratedImpedance: 8,
+ *   amplifier: { outputResistance: 0, cableResistance: 0, cableInductance: 0 },
+ *   drivers: [{ name: "woofer", position: { x: 0, y: 0, z: 0 }, impedance: { file: "woofer.txt", columns: "ohm-degrees" }, role: "woofer" }],
+ *   measurements: [], networks: { found: { parts }, proposed: { parts } },
+ * }));
+ * writeProject(project).split("\n")[2]; // "  \"name\": \"One driver\","
+ * ```
+ */
+export function writeProject(project: Project): string {
+  return `${JSON.stringify(projectToJSON(project), null, 2)}\n`;
+}
+
+function plain(key: string, value: unknown): unknown {
+  if (Array.isArray(value)) return value.map((entry) => plain("", entry));
+  if (typeof value === "object" && value !== null) return Object.fromEntries(Object.entries(value).map(([name, entry]) => [name, plain(name, entry)]));
+  return typeof value === "number" && Object.hasOwn(written, key) ? quantityText(value, written[key]!) : value;
+}
+
+/** The shortest text that reads back to the same number; the number itself where none does. */
+function quantityText(value: number, unit: Unit): string | number {
+  for (let digits = 1; digits <= 17; digits++) {
+    const text = formatQuantity(value, unit, { digits });
+    if (text.length <= 24 && parseQuantity(text, unit) === value) return text;
+  }
+  return value;
+}

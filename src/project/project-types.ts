@@ -1,0 +1,138 @@
+import type { DriverRole } from "../loudspeaker";
+
+/** A place or a point in metres: x towards the listener, y to the loudspeaker's own left, z up. */
+export interface ProjectPoint {
+  /** m, towards the listener. */
+  readonly x: number;
+  /** m, to the loudspeaker's own left. */
+  readonly y: number;
+  /** m, up. */
+  readonly z: number;
+}
+
+/** A band of frequencies. */
+export interface ProjectBand {
+  /** Hz, above 0. */
+  readonly from: number;
+  /** Hz, above `from`. */
+  readonly to: number;
+}
+
+/** An impedance curve in a file beside the project. */
+export interface ImpedanceFile {
+  /** Path relative to the project file's folder. */
+  readonly file: string;
+  readonly columns: "ohm-degrees" | "re-im";
+}
+
+/** A driver: its place and the file of its impedance, or the driver whose measurements it shares. */
+export interface ProjectDriver {
+  /** Also the designator of its part in the networks. */
+  readonly name: string;
+  /** m. */
+  readonly position: ProjectPoint;
+  /** The measured impedance; absent with `sameAs`. */
+  readonly impedance?: ImpedanceFile;
+  /** Absent with `sameAs`, where the other's holds. */
+  readonly role?: DriverRole;
+  /** Name of the driver whose impedance and pressures stand for this one's too. */
+  readonly sameAs?: string;
+}
+
+/** A part of a network with the nodes at its terminals. Values in SI. */
+export type ProjectPart =
+  | { readonly name: string; readonly kind: "resistor"; readonly resistance: number; readonly nodes: readonly string[] }
+  | { readonly name: string; readonly kind: "inductor"; readonly inductance: number; readonly dcr?: number; readonly nodes: readonly string[] }
+  | { readonly name: string; readonly kind: "capacitor"; readonly capacitance: number; readonly esr?: number; readonly dissipationFactor?: number; readonly nodes: readonly string[] }
+  | { readonly name: string; readonly kind: "l-pad"; readonly attenuationDb: number; readonly load: number; readonly nodes: readonly string[] }
+  | { readonly name: string; readonly kind: "driver"; readonly nodes: readonly string[] }
+  | { readonly name: string; readonly kind: "coupling"; readonly k: number; readonly coils: readonly string[] }
+  | {
+      readonly name: string;
+      readonly kind: "transformer";
+      readonly ratio?: number;
+      readonly primaryInductance?: number;
+      readonly secondaryInductance?: number;
+      readonly k?: number;
+      readonly primaryResistance?: number;
+      readonly secondaryResistance?: number;
+      readonly nodes: readonly string[];
+    };
+
+/** One file of a pressure measurement, with the direction of its microphone. */
+export interface PressureFile {
+  /** Degrees, positive towards the loudspeaker's own left. */
+  readonly azimuth: number;
+  /** Degrees, positive up. */
+  readonly elevation: number;
+  /** Path relative to the project file's folder. */
+  readonly file: string;
+  /** s: this file's delay, in place of the measurement's `timeZero.delay`. */
+  readonly delay?: number;
+}
+
+/** Measured sound pressures of a driver, or of the whole loudspeaker, at one distance. */
+export interface PressureMeasurement {
+  /** A driver's name, or `"loudspeaker"`: the whole, through the network as found. */
+  readonly of: string;
+  readonly quantity: "pressure";
+  /** dB re 20 µPa with or without degrees, or parts in Pa. */
+  readonly columns: "db-degrees" | "db" | "re-im";
+  /** `voltage` in V rms, at the driver's own terminals or at the input of the network as found (open-circuit voltage of the amplifier). */
+  readonly drive: { readonly voltage: number; readonly at: "terminals" | "input" };
+  /** m, from the rotation centre to the microphone. */
+  readonly distance: number;
+  /** m. */
+  readonly rotationCentre: ProjectPoint;
+  /** One of: `common` (whether phase counts from the instant that all measurements share), `delay` in s (it counts from an instant so much later). */
+  readonly timeZero: { readonly common?: boolean; readonly delay?: number };
+  /** `length` in s; absent when the measurement was not gated. */
+  readonly gate?: { readonly length: number };
+  /** Hz. */
+  readonly trusted: ProjectBand;
+  /** `"none"`, or a width such as `"1/24 octave"`. */
+  readonly smoothing: string;
+  /** The files hold no phase: take the minimum phase, marked as a model. */
+  readonly minimumPhase?: boolean;
+  /** With `minimumPhase`: fall beyond the data in dB per octave, towards low and towards high frequencies. */
+  readonly slopes?: { readonly low?: number; readonly high?: number };
+  readonly files: readonly PressureFile[];
+}
+
+/** The measured impedance of the whole loudspeaker, through its network as found. */
+export interface ImpedanceMeasurement {
+  readonly of: "loudspeaker";
+  readonly quantity: "impedance";
+  readonly columns: "ohm-degrees" | "re-im";
+  /** Hz; absent: all of it. */
+  readonly trusted?: ProjectBand;
+  readonly smoothing?: string;
+  /** One file. */
+  readonly files: readonly { readonly file: string }[];
+}
+
+/** A measurement with the facts without which it can't be used. */
+export type ProjectMeasurement = PressureMeasurement | ImpedanceMeasurement;
+
+/** A network as it stands in a project file. */
+export interface ProjectNetwork {
+  readonly parts: readonly ProjectPart[];
+}
+
+/** A project file after checking: plain frozen data, all quantities in SI. */
+export interface Project {
+  readonly version: 1;
+  readonly name: string;
+  readonly description?: string;
+  /** Ω. */
+  readonly ratedImpedance: number;
+  /** `temperature` in °C; absent: 20 °C. */
+  readonly air?: { readonly temperature: number };
+  /** Ω and H: what stands between the ideal source and the loudspeaker's terminals. */
+  readonly amplifier: { readonly outputResistance: number; readonly cableResistance: number; readonly cableInductance: number };
+  readonly drivers: readonly ProjectDriver[];
+  readonly measurements: readonly ProjectMeasurement[];
+  readonly networks: { readonly found: ProjectNetwork; readonly proposed: ProjectNetwork };
+  /** What is to be judged: `band` in Hz, `listenerAngles` in degrees to either side. */
+  readonly assessment?: { readonly band?: ProjectBand; readonly listenerAngles?: number };
+}

@@ -1,0 +1,63 @@
+// Checks that the built ESM package runs in a browser page and in a worker there. Run after `npm run build`; skipped, and
+// said so, where no Chromium is found (path in CHROMIUM, or /usr/bin/chromium).
+import { build } from "esbuild";
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+
+const root = resolve(import.meta.dirname, "../..");
+const chromium = process.env.CHROMIUM ?? "/usr/bin/chromium";
+if (!existsSync(join(root, "dist/index.js"))) throw new Error("dist/ is missing: run `npm run build` first");
+if (!existsSync(chromium)) {
+  console.log(`browser check skipped: no ${chromium}`);
+  process.exit(0);
+}
+
+const { exports } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+const subpaths = Object.keys(exports).filter((name) => name !== "./package.json");
+
+/** Says what it found, in a page as in a worker: how many names each subpath has, and one solved divider. */
+const program = `
+  ${subpaths.map((name, index) => `import * as m${index} from "./dist/${name === "." ? "" : `${name.slice(2)}/`}index.js";`).join("\n")}
+  const names = [${subpaths.map((_, index) => `m${index}`).join(", ")}].map((each) => Object.keys(each).length);
+  const { network, resistor, solve, DividingNetworkError } = m0;
+  const sweep = solve(network({ R1: [resistor("3 Ω"), "in", "out"], R2: [resistor("1 Ω"), "out", "gnd"] }), [1000]);
+  let refused = false;
+  try { resistor("4,7 Ω"); } catch (error) { refused = error instanceof DividingNetworkError; }
+  globalThis.answer = JSON.stringify({ names, divider: sweep.voltage("out").re[0], impedance: sweep.impedance.re[0], refused });
+`;
+
+const work = mkdtempSync(join(tmpdir(), "browser-"));
+try {
+  const options = { stdin: { contents: program, resolveDir: root }, bundle: true, format: "iife", target: "es2022", write: false, logLevel: "error" };
+  const bundled = (await build({ ...options, platform: "browser" })).outputFiles[0].text;
+  const source = JSON.stringify(bundled).replaceAll("</", "<\\/").replaceAll("<!--", "<\\!--");
+  const page = join(work, "page.html");
+  writeFileSync(page, `<!doctype html><meta charset="utf-8"><title>check</title><pre id="page"></pre><pre id="worker"></pre><script>
+    const source = ${source};
+    const say = (id, text) => { document.getElementById(id).textContent = text; };
+    try { (0, eval)(source); say("page", globalThis.answer); } catch (error) { say("page", String(error)); }
+    const worker = new Worker(URL.createObjectURL(new Blob([source + "\\npostMessage(globalThis.answer);"], { type: "text/javascript" })));
+    worker.onmessage = (event) => say("worker", event.data);
+    worker.onerror = (event) => say("worker", "error: " + event.message);
+  </script>`);
+  const flags = [
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+    "--disable-sync", `--user-data-dir=${join(work, "profile")}`, "--virtual-time-budget=10000", "--dump-dom",
+  ];
+  const dom = execFileSync(chromium, [...flags, `file://${page}`], { encoding: "utf8", timeout: 120_000, stdio: ["ignore", "pipe", "ignore"] });
+
+  // What the same program says here, under Node, is what it must say there.
+  (0, eval)(bundled);
+  const expected = globalThis.answer;
+  const { divider, impedance, refused } = JSON.parse(expected);
+  if (divider !== 0.25 || impedance !== 4 || refused !== true) throw new Error(`wrong under Node already: ${expected}`);
+  for (const place of ["page", "worker"]) {
+    const found = dom.match(new RegExp(`<pre id="${place}">([^<]*)</pre>`))?.[1];
+    if (found !== expected) throw new Error(`in the ${place}: expected ${expected}, found ${found}`);
+  }
+  console.log(`browser: page and worker agree with Node: ${expected}`);
+} finally {
+  rmSync(work, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+}

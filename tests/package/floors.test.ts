@@ -1,0 +1,142 @@
+// The direction of imports, read from the source text itself, independently of the lint rule that says the same in an editor.
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { dirname, join, relative, resolve } from "node:path";
+import ts from "typescript";
+import { describe, expect, it } from "vitest";
+import floors from "./floors.json";
+
+const root = resolve(import.meta.dirname, "../..");
+const src = join(root, "src");
+
+interface Import {
+  /** File below src/, with "/" between folders. */
+  readonly file: string;
+  /** What stands between the quotes. */
+  readonly name: string;
+  readonly typeOnly: boolean;
+  /** The statement's text on one line. */
+  readonly text: string;
+}
+
+function sourceFiles(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => join(folder, name)).sort();
+}
+
+function importsOf(path: string): Import[] {
+  const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
+  const found: Import[] = [];
+  const visit = (node: ts.Node): void => {
+    const add = (specifier: ts.Node | undefined, typeOnly: boolean): void => {
+      if (specifier === undefined || !ts.isStringLiteralLike(specifier)) return;
+      found.push({ file: relative(src, path).replaceAll("\\", "/"), name: specifier.text, typeOnly, text: node.getText().replace(/\s+/g, " ") });
+    };
+    if (ts.isImportDeclaration(node)) add(node.moduleSpecifier, node.importClause?.phaseModifier === ts.SyntaxKind.TypeKeyword);
+    else if (ts.isExportDeclaration(node)) add(node.moduleSpecifier, node.isTypeOnly);
+    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal, true);
+    else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) add(node.arguments[0], false);
+    ts.forEachChild(node, visit);
+  };
+  visit(file);
+  return found;
+}
+
+const files = sourceFiles(src);
+const imports = files.flatMap(importsOf);
+const relatives = imports.filter((each) => each.name.startsWith("."));
+
+/** Folder and file below src/ that a relative import reaches; a folder is its index. */
+function target(each: Import): { folder: string; file: string } {
+  const path = relative(src, resolve(src, dirname(each.file), each.name)).replaceAll("\\", "/");
+  const [folder = "", ...rest] = path.split("/");
+  return { folder, file: rest.join("/") || "index" };
+}
+
+const folderOf = (each: Import): string => (each.file.includes("/") ? each.file.slice(0, each.file.indexOf("/")) : "");
+const describeImport = (each: Import): string => `src/${each.file}: ${each.text}`;
+
+describe("the floors", () => {
+  it("are the folders of src/, no more and no fewer", () => {
+    const folders = readdirSync(src).filter((name) => statSync(join(src, name)).isDirectory());
+    expect(folders.sort()).toEqual([...floors].sort());
+  });
+
+  it("are each an entry of the package", () => {
+    const { exports } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { exports: Record<string, unknown> };
+    expect(Object.keys(exports).sort()).toEqual([".", "./package.json", ...floors.map((name) => `./${name}`)].sort());
+  });
+
+  it("stand in docs/architecture.md in the same order, top floor first", () => {
+    const rows = [...readFileSync(join(root, "docs/architecture.md"), "utf8").matchAll(/^\| `([a-z]+)\/` \|/gm)].map((match) => match[1]);
+    expect(rows).toEqual([...floors].reverse());
+  });
+
+  it("import only from floors below their own", () => {
+    const upward = relatives.filter((each) => folderOf(each) !== "" && floors.indexOf(target(each).folder) > floors.indexOf(folderOf(each)));
+    expect(upward.map(describeImport)).toEqual([]);
+  });
+
+  it("are entered through their index only", () => {
+    const deep = relatives.filter((each) => target(each).folder !== folderOf(each) && target(each).file !== "index");
+    expect(deep.map(describeImport)).toEqual([]);
+  });
+
+  it("import nothing from outside src/", () => {
+    expect(relatives.filter((each) => !floors.includes(target(each).folder)).map(describeImport)).toEqual([]);
+  });
+
+  it("hold no files that import one another in a circle", () => {
+    const next = new Map<string, string[]>();
+    for (const each of relatives.filter((one) => !one.typeOnly)) {
+      const { folder, file } = target(each);
+      next.set(each.file, [...(next.get(each.file) ?? []), `${folder}/${file}.ts`]);
+    }
+    const circles: string[] = [];
+    const finished = new Set<string>();
+    const walk = (file: string, path: readonly string[]): void => {
+      if (path.includes(file)) circles.push([...path.slice(path.indexOf(file)), file].join(" → "));
+      if (path.includes(file) || finished.has(file)) return;
+      for (const each of next.get(file) ?? []) walk(each, [...path, file]);
+      finished.add(file);
+    };
+    for (const file of next.keys()) walk(file, []);
+    expect(circles).toEqual([]);
+  });
+});
+
+describe("imports from other packages", () => {
+  const external = imports.filter((each) => !each.name.startsWith("."));
+  const allowed: Record<string, { readonly folders: readonly string[]; readonly form: RegExp }> = {
+    "complex.js": { folders: floors, form: /^import (type )?\{ Complex \} from "complex\.js";?$/ },
+    "ml-matrix": { folders: ["numeric"], form: /^import (type )?\{ [^}]+ \} from "ml-matrix";?$/ },
+    zod: { folders: ["project"], form: /^import (type )?\* as z from "zod";?$/ },
+  };
+
+  it("are complex.js, ml-matrix in numeric/ and zod in project/, in the one form that works in both module systems and stays small", () => {
+    const wrong = external.filter((each) => {
+      const rule = allowed[each.name];
+      return rule === undefined || !rule.folders.includes(folderOf(each)) || !rule.form.test(each.text);
+    });
+    expect(wrong.map(describeImport)).toEqual([]);
+  });
+});
+
+describe("the source", () => {
+  it("has only named exports, each named where it is exported", () => {
+    const wrong = files.flatMap((path) => {
+      const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
+      return file.statements.filter((statement) => ts.isExportAssignment(statement)
+        || (ts.isExportDeclaration(statement) && (statement.exportClause === undefined || ts.isNamespaceExport(statement.exportClause)))
+        || (ts.canHaveModifiers(statement) && ts.getModifiers(statement)?.some((modifier) => modifier.kind === ts.SyntaxKind.DefaultKeyword)))
+        .map((statement) => `src/${relative(src, path)}: ${statement.getText().split("\n")[0]}`);
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  it("re-exports and does nothing else in every index", () => {
+    const wrong = files.filter((path) => path.endsWith("index.ts")).flatMap((path) => {
+      const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
+      return file.statements.filter((statement) => !ts.isExportDeclaration(statement)).map((statement) => `src/${relative(src, path)}: ${statement.getText().split("\n")[0]}`);
+    });
+    expect(wrong).toEqual([]);
+  });
+});
