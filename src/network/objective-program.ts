@@ -1,4 +1,4 @@
-import type { Elimination } from "./elimination";
+import { pairKey, type Elimination } from "./elimination";
 import { OP } from "./kernels/operations";
 import { NOTHING, ONE, programBuilder, type OutputPair, type ProgramBuilder, type Value } from "./program-builder";
 import type { Program } from "./program";
@@ -21,13 +21,10 @@ export interface ObjectiveProgram {
 
 /** Writes the objective's program: voltages of the pairs, weighted sum, error; with `gradient` also the slopes by every value that a kernel knows. */
 export function objectiveProgram(elimination: Elimination, pairs: readonly OutputPair[], gradient: boolean): ObjectiveProgram {
-  const { circuit, rootOf, order, neighbours } = elimination;
+  const { circuit, rootOf, order, neighbours, rank } = elimination;
   const builder = programBuilder(elimination);
   const branches = gradient ? circuit.branches.flatMap(({ from, to, law }, index) => (law.kernel !== undefined && rootOf[from] !== rootOf[to] && branchState(circuit.branches[index]!, false) === "finite" ? [index] : [])) : [];
   const across = (branch: number): OutputPair => [circuit.branches[branch]!.from, circuit.branches[branch]!.to];
-  const asked = [...pairs, ...branches.map(across)];
-  const demand = builder.demand(asked);
-
   // The error's slope is injected as a current at the pairs' nodes, and arrives at whatever is eliminated after them.
   const injected = new Set<number>();
   if (gradient) {
@@ -36,7 +33,30 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
       if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
     });
   }
-  builder.forward(new Set(demand.keys()), injected);
+  // A node with two neighbours i, j and no current of its own has V_k − V_i = m_j (V_j − V_i), for both voltages alike: the
+  // product of the two is m_j² times that between i and j, and neither is needed.
+  const squares = new Set<number>();
+  const direct: OutputPair[] = [];
+  const seen = new Set<number>();
+  const beyond = (a: number, b: number) => {
+    const [node, other] = rank[a]! < rank[b]! ? [a, b] : [b, a];
+    const around = rank[node]! < order.length ? neighbours[rank[node]!]! : [];
+    return around.length === 2 && around.includes(other) && !injected.has(node) ? { node, other, third: around.find((neighbour) => neighbour !== other)! } : undefined;
+  };
+  const request = (a: number, b: number): void => {
+    const key = pairKey(a, b);
+    if (seen.has(key)) return;
+    seen.add(key);
+    const step = beyond(a, b);
+    if (step === undefined) direct.push([a, b]);
+    else {
+      squares.add(step.node);
+      request(step.third, step.other);
+    }
+  };
+  for (const branch of branches) request(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+  const demand = builder.demand([...pairs, ...direct]);
+  builder.forward(new Set([...demand.keys(), ...squares]), injected);
   const voltage = builder.backward(demand, ONE);
   const pressure = weightedSum(builder, pairs.map(([a, b]) => voltage(a, b)));
   builder.emit(OP.powerError, pressure, pairs.length, 0);
@@ -58,15 +78,27 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
         }
       }
     });
-    const adjoint = builder.backward(builder.demand(branches.map(across)), NOTHING, builder.inject(currents));
-    const products = new Map<string, number | undefined>();
+    const adjoint = builder.backward(builder.demand(direct), NOTHING, builder.inject(currents));
+    const products = new Map<number, number | undefined>();
+    const productOf = (a: number, b: number): number | undefined => {
+      const key = pairKey(a, b);
+      if (products.has(key)) return products.get(key);
+      const step = beyond(a, b);
+      let slot: number | undefined;
+      if (step === undefined) slot = product(builder, voltage(a, b), adjoint(a, b));
+      else {
+        const base = productOf(step.third, step.other);
+        if (base !== undefined) {
+          slot = builder.take();
+          builder.emit(OP.squareTimes, slot, builder.ratio(step.node, step.third), base);
+        }
+      }
+      products.set(key, slot);
+      return slot;
+    };
     for (const branch of branches) {
-      const [from, to] = across(branch);
-      const key = `${rootOf[from]},${rootOf[to]}`;
-      if (!products.has(key)) products.set(key, product(builder, voltage(from, to), adjoint(from, to)));
-      const slot = products.get(key);
-      if (slot === undefined) continue;
-      sums += slopesOf(builder, branch, circuit.branches[branch]!.law.kernel!, slot, sums, slopes);
+      const slot = productOf(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+      if (slot !== undefined) sums += slopesOf(builder, branch, circuit.branches[branch]!.law.kernel!, slot, sums, slopes);
     }
   }
   return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 0, sums, given: pairs.length + 1 }, slopes };

@@ -82,6 +82,8 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
   const sumsAt = outputsAt + 2 * stride * outputs;
   const bytes = sumsAt + SUM_BYTES * sums;
   const code = link();
+  const valued = Int32Array.from(valueAt.keys());
+  const valuedAt = Int32Array.from(valueAt.values(), (at) => valuesAt / 8 + at);
 
   return { run, sum: (k) => results[k]! };
 
@@ -112,7 +114,8 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
   /** Tables whose values have changed since the last run; true when any was rewritten. */
   function refresh(values: readonly ArrayLike<number>[]): boolean {
     let changed = false;
-    for (const { branch, fill, last, table: number } of tabled) {
+    for (let i = 0; i < tabled.length; i++) {
+      const { branch, fill, last, table: number } = tabled[i]!;
       const now = values[branch]!;
       let same = !Number.isNaN(last[0]!);
       for (let k = 0; k < now.length && same; k++) same = last[k] === now[k];
@@ -164,13 +167,14 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
       machine.owner = code;
     }
     if (!mine || changed) memory.set(table, tablesAt / 8);
-    for (const [branch, at] of valueAt) {
-      const own = values[branch]!;
-      for (let k = 0; k < own.length; k++) memory[valuesAt / 8 + at + k] = own[k]!;
+    for (let i = 0; i < valued.length; i++) {
+      const own = values[valued[i]!]!;
+      const at = valuedAt[i]!;
+      for (let k = 0; k < own.length; k++) memory[at + k] = own[k]!;
     }
     const growth = growthAt / 8;
-    memory.fill(0, growth, growth + padded);
-    if (sums > 0) memory.fill(0, sumsAt / 8, sumsAt / 8 + 2 * sums);
+    for (let i = 0; i < padded; i++) memory[growth + i] = 0;
+    for (let i = sumsAt / 8; i < sumsAt / 8 + 2 * sums; i++) memory[i] = 0;
     if (code.length > 0) {
       for (let start = 0; start < padded; start += BLOCK) {
         machine.run(0, codeBytes, 8 * Math.min(BLOCK, padded - start), 8 * start, stride, growthAt + 8 * start, omegaAt);

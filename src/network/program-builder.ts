@@ -42,6 +42,8 @@ export interface ProgramBuilder {
   demand(pairs: readonly OutputPair[]): Demand;
   /** Fills and eliminates; the ratios of the nodes in `kept` stay, and 1/Σy of those in `inverted`. Returns the slot of the input admittance, if any. */
   forward(kept: ReadonlySet<number>, inverted?: ReadonlySet<number>): number | undefined;
+  /** The slot of a kept ratio: of a node eliminated to one of its neighbours. */
+  ratio(node: number, neighbour: number): number;
   /** Where currents are injected (slots by merged node), how they arrive at the nodes eliminated later. Uses the slots. */
   inject(currents: ReadonlyMap<number, number>): ReadonlyMap<number, number>;
   /** Voltages of all demanded differences: of the driven network (`base` ONE), or of injected currents with `in` at 0. */
@@ -154,6 +156,7 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       order.forEach((node, step) => eliminate(node, step, kept.has(node), inverted.has(node)));
       return slotOf.get(pairKey(IN, GND));
     },
+    ratio: (node, neighbour) => ratios[rank[node]!]![neighbours[rank[node]!]!.indexOf(neighbour)]!,
     inject(currents) {
       const at = new Map(currents);
       order.forEach((node, step) => {

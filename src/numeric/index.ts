@@ -1,1 +1,17 @@
-export {};
+export { fft, type ComplexArrays } from "./fft";
+export { inverseRealFft, realFft } from "./real-fft";
+export { halfWindow, type WindowShape } from "./window";
+export { findInterval } from "./find-interval";
+export { interpolateLog } from "./interpolate-log";
+export { linearGrid } from "./linear-grid";
+export { localSlopes } from "./local-slopes";
+export { logGrid } from "./log-grid";
+export { modulus } from "./modulus";
+export { cubicValue, monotoneCubic, type CubicCurve } from "./monotone-cubic";
+export { monotoneSlopes } from "./monotone-slopes";
+export { besselJ0, besselJ1 } from "./bessel";
+export { gaussLegendre, type QuadratureRule } from "./gauss-legendre";
+export { reportProgress, type LongWorkOptions } from "./long-work";
+export { struveH1 } from "./struve";
+export { polynomialRoots, type Root } from "./polynomial";
+export { fitLeastSquares, type LeastSquaresFit } from "./fit-least-squares";

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Frequency, type Inductance, type Resistance } from "../quantity";
-import type { FrequencyResponse } from "../response";
+import { checkResponse, type FrequencyResponse } from "../response";
 import { driverLaw } from "./driver-law";
 import type { Expansion } from "./law";
 import { measuredLaw } from "./measured-law";
@@ -99,12 +99,11 @@ function together(options: object, names: readonly string[]): void {
 }
 
 function checkImpedance(response: FrequencyResponse): FrequencyResponse {
-  const { frequencies, re, im } = response;
-  const n = frequencies?.length ?? 0;
-  if (!(frequencies instanceof Float64Array && re instanceof Float64Array && im instanceof Float64Array) || n === 0 || re.length !== n || im.length !== n) {
-    throw new DividingNetworkError("invalid-response", `driverImpedance: the measured impedance must be a FrequencyResponse of at least one point, got ${show(response)}`, "Make it with frequencyResponse or readResponseText");
-  }
-  for (let i = 0; i < n; i++) {
+  const { frequencies, re, im } = checkResponse("driverImpedance", "response", response);
+  for (let i = 0; i < frequencies.length; i++) {
+    if (!(frequencies[i]! >= 0 && frequencies[i]! < Infinity && (i === 0 || frequencies[i]! > frequencies[i - 1]!))) {
+      throw new DividingNetworkError("invalid-response", `driverImpedance: the measured frequencies must be finite, at least 0 Hz and strictly ascending, got ${frequencies[i]} at index ${i}`, "Make the response with frequencyResponse or readResponseText");
+    }
     if (!(re[i]! > 0 && Number.isFinite(re[i]!) && Number.isFinite(im[i]!))) {
       throw new DividingNetworkError(
         "invalid-response",
@@ -117,7 +116,10 @@ function checkImpedance(response: FrequencyResponse): FrequencyResponse {
 }
 
 export function expandDriver(part: DriverImpedance): Expansion {
-  if ("response" in part) return { terminals: 2, branches: [{ from: 0, to: 1, law: measuredLaw(part.response), values: [] }] };
-  const { re, le, re2, le2, k, n, fs, qms, qes } = part.model;
+  if ("response" in part) return { terminals: 2, branches: [{ from: 0, to: 1, law: measuredLaw(checkImpedance(part.response)), values: [] }] };
+  const { re, le, re2, le2, k, n, fs, qms, qes } = (part.model ?? {}) as DriverModel;
+  if (!(re > 0 && (fs === 0 || (qms > 0 && qes > 0)))) {
+    throw new DividingNetworkError("invalid-part", `a driver's model must have a resistance above 0 Ω, and qms and qes above 0 beside its fs, got re ${show(re)}, fs ${show(fs)}, qms ${show(qms)}, qes ${show(qes)}`, "Make it with driverImpedance");
+  }
   return { terminals: 2, branches: [{ from: 0, to: 1, law: driverLaw, values: [re, le, re2, le2, k, n, fs, qms, qes] }] };
 }

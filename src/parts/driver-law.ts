@@ -72,7 +72,7 @@ function impedanceSlope(p: ArrayLike<number>, o: number, index: number, f: numbe
     const [sr, si] = [(ar * ar - ai * ai) / size, (2 * ar * ai) / size];
     zr = index === 2 ? sr : -w * si;
     zi = index === 2 ? si : w * sr;
-  } else if ((index === 4 || index === 5) && w > 0) {
+  } else if ((index === 4 || index === 5) && k > 0 && w > 0) {
     const size = w ** n;
     const [cr, ci] = [size * Math.cos((n * Math.PI) / 2), size * Math.sin((n * Math.PI) / 2)];
     const [lr, li] = [Math.log(w), Math.PI / 2];

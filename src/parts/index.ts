@@ -1,3 +1,4 @@
+export { coilLaw, resistanceLaw } from "./basic-laws";
 export { capacitor, type Capacitor } from "./capacitor";
 export { coupling, type Coupling } from "./coupling";
 export { driverImpedance, type DriverImpedance, type DriverModel, type DriverOptions } from "./driver-impedance";
@@ -7,3 +8,10 @@ export type { Branch, Evaluator, Expansion, IdealTransformer, Law, WindingCoupli
 export { expandPart, type Part, type PartOrCoupling, type TwoTerminalPart } from "./part";
 export { resistor, type Resistor } from "./resistor";
 export { transformer, type Transformer, type TransformerOptions } from "./transformer";
+export { closedBox, closedBoxResponse, type ClosedBox } from "./closed-box";
+export { driverParameters, type CoilModel, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
+export { equivalentPeakDissipationResistance } from "./equivalent-peak-dissipation";
+export { parametersFromAddedMass, parametersFromKnownVolume, type MechanicalParameters } from "./mechanical-parameters";
+export { levelFromDisplacement, volumeDisplacementFromLevel } from "./piston-level";
+export { thieleSmall, type DriverConstants, type ThieleSmall } from "./thiele-small";
+export type { ThreePointParameters } from "./three-point-rule";

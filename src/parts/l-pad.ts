@@ -34,9 +34,10 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
   checkOptions("lPad", options, ["attenuationDb", "load"]);
   const attenuationDb = checkNumber("lPad", "attenuationDb", options?.attenuationDb, { min: 0, max: 200, unit: "dB" });
   const load = inSi("lPad", "load", options.load, "Ω", { above: 0 });
-  const k = 10 ** (attenuationDb / 20);
-  const series = load * (1 - 1 / k);
-  return Object.freeze(attenuationDb === 0 ? { kind: "l-pad", attenuationDb, load, series } : { kind: "l-pad", attenuationDb, load, series, shunt: load / (k - 1) });
+  // k − 1 and 1 − 1/k without the loss of digits at small attenuations.
+  const nepers = (attenuationDb * Math.LN10) / 20;
+  const series = load * -Math.expm1(-nepers);
+  return Object.freeze(attenuationDb === 0 ? { kind: "l-pad", attenuationDb, load, series: 0 } : { kind: "l-pad", attenuationDb, load, series, shunt: load / Math.expm1(nepers) });
 }
 
 export function expandLPad(part: LPad): Expansion {

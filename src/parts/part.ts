@@ -42,7 +42,7 @@ const expansions = {
 export function expandPart(part: Part): Expansion {
   const kind: unknown = typeof part === "object" && part !== null ? part.kind : undefined;
   if (typeof kind !== "string" || !Object.hasOwn(expansions, kind)) {
-    throw new DividingNetworkError("unknown-part", `network: a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(kind === undefined ? part : kind)}`);
+    throw new DividingNetworkError("unknown-part", `a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(kind === undefined ? part : kind)}`, "Call one of them, as in resistor(\"4.7 Ω\")");
   }
   return (expansions[kind as keyof typeof expansions] as (given: Part) => Expansion)(part);
 }

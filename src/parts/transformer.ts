@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { coilLaw } from "./basic-laws";
 import type { Expansion } from "./law";
@@ -49,8 +49,9 @@ export function transformer(options: TransformerOptions): Transformer {
   const caller = "transformer";
   if (typeof options === "object" && options !== null && "ratio" in options) {
     checkOptions(caller, options, ["ratio"]);
-    const size = checkNumber(caller, "ratio", Math.abs(options.ratio), { above: 0 });
-    return Object.freeze({ kind: "transformer", ratio: options.ratio < 0 ? -size : size });
+    const ratio = checkNumber(caller, "ratio", options.ratio);
+    if (ratio === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "ratio" must be a finite number other than 0, got 0`, "Give primary turns over secondary turns, negative when the secondary is reversed");
+    return Object.freeze({ kind: "transformer", ratio });
   }
   checkOptions(caller, options, ["primaryInductance", "secondaryInductance", "k", "primaryResistance", "secondaryResistance"]);
   return Object.freeze({

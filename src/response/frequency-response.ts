@@ -1,4 +1,5 @@
 import { DividingNetworkError, show } from "../errors";
+import { checkedMarks } from "./checked-marks";
 
 /**
  * Something that a reader of a response must know about a band of it: below a gate's limit there is no data, a splice
@@ -37,7 +38,7 @@ export interface FrequencyResponse {
  * @param im imaginary parts, length n
  * @param marks what must be known about parts of the band
  * @returns a frozen response of n points
- * @throws DividingNetworkError `invalid-response`
+ * @throws DividingNetworkError `invalid-response`; `invalid-argument` or `unknown-option` for the marks
  * @example
  * ```ts
  * import { frequencyResponse, valueAt } from "dividing-network";
@@ -47,6 +48,11 @@ export interface FrequencyResponse {
  * ```
  */
 export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<number>, im: ArrayLike<number>, marks: readonly Mark[] = []): FrequencyResponse {
+  for (const [name, list] of [["frequencies", frequencies], ["re", re], ["im", im]] as const) {
+    if (!Array.isArray(list) && !ArrayBuffer.isView(list)) {
+      throw new DividingNetworkError("invalid-response", `frequencyResponse: "${name}" must be an array of numbers, got ${show(list)}`);
+    }
+  }
   const n = frequencies.length;
   if (n === 0 || re.length !== n || im.length !== n) {
     throw new DividingNetworkError("invalid-response", `frequencyResponse: "frequencies", "re" and "im" must have one length of at least 1, got ${n}, ${re.length} and ${im.length}`);
@@ -60,10 +66,24 @@ export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<
       throw new DividingNetworkError("invalid-response", `frequencyResponse: values must be finite, got ${show(re[i])} + j(${show(im[i])}) at index ${i} (${f} Hz)`);
     }
   }
-  return freezeResponse(asFloat64(frequencies), asFloat64(re), asFloat64(im), marks);
+  return freezeResponse(asFloat64(frequencies), asFloat64(re), asFloat64(im), checkedMarks("frequencyResponse", marks));
 }
 
-/** The unchecked constructor, for results that are right by construction. */
+/**
+ * The unchecked constructor, for results that are right by construction: the arrays are taken as they are.
+ *
+ * @param frequencies Hz, length n, strictly ascending
+ * @param re real parts, length n
+ * @param im imaginary parts, length n
+ * @param marks what must be known about parts of the band
+ * @returns a frozen response of n points, in the unit of the parts
+ * @example
+ * ```ts
+ * import { freezeResponse } from "dividing-network/response";
+ *
+ * freezeResponse(new Float64Array([50]), new Float64Array([1]), new Float64Array([0])).frequencies; // [50]
+ * ```
+ */
 export function freezeResponse(frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
   return Object.freeze(marks.length === 0 ? { frequencies, re, im } : { frequencies, re, im, marks: Object.freeze([...marks]) });
 }

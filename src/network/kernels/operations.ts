@@ -66,6 +66,8 @@ export const OP = {
   slopeCoil: 29,
   /** With x = ωCR + t of the capacitor of values a and h = b/(1 + jx)²: sum d += ω·(Im h + t·Re h), d + 1 += (ωC)²·Re h, d + 2 += ωC·Re h */
   slopeCapacitor: 30,
+  /** d ← a²·b */
+  squareTimes: 31,
 } as const;
 
 /** Frequencies worked on at once. */

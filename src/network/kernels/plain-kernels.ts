@@ -132,6 +132,9 @@ export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
         case OP.slopeCapacitor:
           slopeCapacitor(memory, d, a, b, w, n);
           break;
+        case OP.squareTimes:
+          squareTimes(memory, d, a, b, n);
+          break;
       }
     }
   };
@@ -142,7 +145,8 @@ function coil(m: Float64Array, d: number, a: number, w: number, n: number, add: 
   for (let i = 0; i < n; i++) {
     const x = m[w + i]! * inductance;
     const u = 1 / (r * r + x * x);
-    const [re, im] = [r * u, -(x * u)];
+    const re = r * u;
+    const im = -(x * u);
     m[d + i] = add === 0 ? re : m[d + i]! + re;
     m[d + BLOCK + i] = add === 0 ? im : m[d + BLOCK + i]! + im;
   }
@@ -172,7 +176,10 @@ function reciprocal(m: Float64Array, d: number, a: number, n: number): void {
 
 function multiply(m: Float64Array, d: number, a: number, b: number, n: number, sign: number): void {
   for (let i = 0; i < n; i++) {
-    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
     m[d + i] = sign * (ar * br - ai * bi);
     m[d + BLOCK + i] = sign * (ar * bi + ai * br);
   }
@@ -180,7 +187,10 @@ function multiply(m: Float64Array, d: number, a: number, b: number, n: number, s
 
 function multiplyAdd(m: Float64Array, d: number, a: number, b: number, n: number): void {
   for (let i = 0; i < n; i++) {
-    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
     m[d + i] = m[d + i]! + (ar * br - ai * bi);
     m[d + BLOCK + i] = m[d + BLOCK + i]! + (ar * bi + ai * br);
   }
@@ -188,7 +198,10 @@ function multiplyAdd(m: Float64Array, d: number, a: number, b: number, n: number
 
 function multiplySubtract(m: Float64Array, d: number, a: number, b: number, n: number): void {
   for (let i = 0; i < n; i++) {
-    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
     m[d + i] = m[d + i]! - (ar * br - ai * bi);
     m[d + BLOCK + i] = m[d + BLOCK + i]! - (ar * bi + ai * br);
   }
@@ -196,7 +209,10 @@ function multiplySubtract(m: Float64Array, d: number, a: number, b: number, n: n
 
 function ratio(m: Float64Array, d: number, a: number, b: number, g: number, n: number): void {
   for (let i = 0; i < n; i++) {
-    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
     const re = ar * br - ai * bi;
     const im = ar * bi + ai * br;
     m[d + i] = re;
@@ -207,7 +223,10 @@ function ratio(m: Float64Array, d: number, a: number, b: number, g: number, n: n
 
 function star(m: Float64Array, d: number, a: number, b: number, g: number, n: number, add: boolean, keep: boolean): void {
   for (let i = 0; i < n; i++) {
-    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[b + i]!, m[b + BLOCK + i]!];
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
     const sumRe = ar + br;
     const sumIm = ai + bi;
     const u = 1 / (sumRe * sumRe + sumIm * sumIm);
@@ -233,7 +252,10 @@ function star(m: Float64Array, d: number, a: number, b: number, g: number, n: nu
 
 function timesTable(m: Float64Array, d: number, a: number, re: number, im: number, n: number, add: boolean): void {
   for (let i = 0; i < n; i++) {
-    const [ar, ai, br, bi] = [m[a + i]!, m[a + BLOCK + i]!, m[re + i]!, m[im + i]!];
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[re + i]!;
+    const bi = m[im + i]!;
     const x = ar * br - ai * bi;
     const y = ar * bi + ai * br;
     m[d + i] = add ? m[d + i]! + x : x;
@@ -243,7 +265,9 @@ function timesTable(m: Float64Array, d: number, a: number, re: number, im: numbe
 
 function powerError(m: Float64Array, d: number, inverse: number, weight: number, sum: number, n: number): void {
   for (let i = 0; i < n; i++) {
-    const [re, im, t] = [m[d + i]!, m[d + BLOCK + i]!, m[inverse + i]!];
+    const re = m[d + i]!;
+    const im = m[d + BLOCK + i]!;
+    const t = m[inverse + i]!;
     const e = (re * re + im * im) * t - 1;
     const we = m[weight + i]! * e;
     m[sum + (i & 1)] = m[sum + (i & 1)]! + we * e;
@@ -264,7 +288,8 @@ function slopeCoil(m: Float64Array, d: number, a: number, b: number, w: number, 
     const sr = yr * yr - yi * yi;
     const half = yr * yi;
     const si = half + half;
-    const [qr, qi] = [m[b + i]!, m[b + BLOCK + i]!];
+    const qr = m[b + i]!;
+    const qi = m[b + BLOCK + i]!;
     const lane = i & 1;
     m[d + lane] = m[d + lane]! + omega * (sr * qi + si * qr);
     m[d + 2 + lane] = m[d + 2 + lane]! + (sr * qr - si * qi);
@@ -283,12 +308,27 @@ function slopeCapacitor(m: Float64Array, d: number, a: number, b: number, w: num
     const sr = (1 - square) * u;
     const half = x * u;
     const si = -(half + half);
-    const [qr, qi] = [m[b + i]!, m[b + BLOCK + i]!];
+    const qr = m[b + i]!;
+    const qi = m[b + BLOCK + i]!;
     const hi = sr * qi + si * qr;
     const hr = sr * qr - si * qi;
     const lane = i & 1;
     m[d + lane] = m[d + lane]! + omega * (hi + loss * hr);
     m[d + 2 + lane] = m[d + 2 + lane]! + t * t * hr;
     m[d + 4 + lane] = m[d + 4 + lane]! + t * hr;
+  }
+}
+
+function squareTimes(m: Float64Array, d: number, a: number, b: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
+    const t = ar * ar - ai * ai;
+    const half = ar * ai;
+    const u = half + half;
+    m[d + i] = t * br - u * bi;
+    m[d + BLOCK + i] = t * bi + u * br;
   }
 }

@@ -238,6 +238,14 @@ function kernelList(): readonly Code[] {
       ...gather(D, 2, product(get(T), get(V))),
     ]),
   ];
+  list[OP.squareTimes] = sweep([D, A, B], (step) => [
+    ...loadA(step),
+    ...loadB(step),
+    ...let_(T, difference(product(get(AR), get(AR)), product(get(AI), get(AI)))),
+    ...let_(U, product(get(AR), get(AI))),
+    ...let_(U, sum(get(U), get(U))),
+    ...put(step, real([T, U], b), imaginary([T, U], b), false),
+  ]);
   return list;
 }
 

@@ -1,0 +1,32 @@
+import { DividingNetworkError } from "../errors";
+
+/** Options of a function that may take long: tell how far it is, and stop it. */
+export interface LongWorkOptions {
+  /** Called now and then with the share that is done; what it throws ends the work. */
+  readonly onProgress?: (done: number, total: number) => void;
+  /** Anything with an `aborted` flag, such as an `AbortSignal`; looked at between steps. */
+  readonly signal?: { readonly aborted: boolean };
+}
+
+/**
+ * Reports one step of long work and stops it when asked to.
+ *
+ * @param caller name of the public function, for the message
+ * @param options progress callback and signal, both optional
+ * @param done steps finished, dimensionless
+ * @param total steps in all, dimensionless
+ * @returns nothing
+ * @throws DividingNetworkError `aborted` when the signal says so
+ * @example
+ * ```ts
+ * import { reportProgress } from "dividing-network/numeric";
+ *
+ * const seen: number[] = [];
+ * reportProgress("polarMap", { onProgress: (done) => seen.push(done) }, 3, 73);
+ * seen[0]; // 3
+ * ```
+ */
+export function reportProgress(caller: string, options: LongWorkOptions, done: number, total: number): void {
+  if (options.signal?.aborted) throw new DividingNetworkError("aborted", `${caller}: stopped by its signal after ${done} of ${total} steps`);
+  options.onProgress?.(done, total);
+}

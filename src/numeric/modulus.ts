@@ -1,0 +1,17 @@
+/**
+ * The absolute value of a complex number, in the unit of its parts, without overflow or underflow on the way.
+ *
+ * @param re real part, any unit
+ * @param im imaginary part, same unit
+ * @returns √(re² + im²)
+ * @example
+ * ```ts
+ * import { modulus } from "dividing-network/numeric";
+ *
+ * modulus(3e-200, -4e-200); // 5e-200
+ * ```
+ */
+export function modulus(re: number, im: number): number {
+  const squared = re * re + im * im;
+  return squared > 1e-280 && squared < 1e280 ? Math.sqrt(squared) : Math.hypot(re, im);
+}

@@ -1,0 +1,95 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { cubicValue, findInterval, modulus, monotoneCubic } from "../numeric";
+import { inSi, type Frequency } from "../quantity";
+import { checkResponse } from "./check-response";
+import type { FrequencyResponse } from "./frequency-response";
+
+/**
+ * The mean of |H|² over a band, in the square of the response's unit, each octave weighing the same.
+ *
+ * $\frac{1}{\ln(f_2/f_1)} \int_{f_1}^{f_2} |H|^2 \, \frac{df}{f}$
+ *
+ * |H|² is integrated as the monotone cubic in ln f through the samples; the band may end between samples. Its square
+ * root is the r.m.s. of the magnitude, and 10 lg of it a level; `bandMeanLevelDb` averages decibels instead.
+ *
+ * @param response any sampled response
+ * @param from lower edge, Hz or text with its unit, above 0
+ * @param to upper edge, Hz or text with its unit, above `from`; the whole band within the response's
+ * @returns the mean of |H|², unit of the response squared
+ * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `overflow`
+ * @example
+ * ```ts
+ * import { bandPowerAverage, frequencyResponse } from "dividing-network";
+ *
+ * bandPowerAverage(frequencyResponse([100, 1000, 10000], [2, 2, 2], [0, 0, 0]), "200 Hz", "5 kHz"); // 4
+ * ```
+ */
+export function bandPowerAverage(response: FrequencyResponse, from: Frequency, to: Frequency): number {
+  return bandMean("bandPowerAverage", response, from, to, (size) => size * size);
+}
+
+/**
+ * The mean of the level over a band, in dB, each octave weighing the same: the mean of decibels, lower than the level of
+ * the mean power by the more, the more the response varies.
+ *
+ * $\frac{1}{\ln(f_2/f_1)} \int_{f_1}^{f_2} 20 \lg\frac{|H|}{H_0} \, \frac{df}{f}$
+ *
+ * The level is integrated as the monotone cubic in ln f through the samples; the band may end between samples. A
+ * sample of zero in the band or next to its edge makes it −∞ dB.
+ *
+ * @param response any sampled response
+ * @param from lower edge, Hz or text with its unit, above 0
+ * @param to upper edge, Hz or text with its unit, above `from`; the whole band within the response's
+ * @param options `reference` H₀ in the unit of the response, above 0, default 1
+ * @returns the mean level in dB
+ * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { bandMeanLevelDb, frequencyResponse } from "dividing-network";
+ *
+ * bandMeanLevelDb(frequencyResponse([100, 1000, 10000], [0.1, 1, 10], [0, 0, 0]), 100, 10000); // 0.00
+ * ```
+ */
+export function bandMeanLevelDb(response: FrequencyResponse, from: Frequency, to: Frequency, options?: { readonly reference?: number }): number {
+  const { reference = 1 } = checkOptions("bandMeanLevelDb", options, ["reference"]);
+  checkNumber("bandMeanLevelDb", "reference", reference, { above: 0 });
+  return bandMean("bandMeanLevelDb", response, from, to, (size) => 20 * (Math.log10(size) - Math.log10(reference)));
+}
+
+function bandMean(caller: string, response: FrequencyResponse, from: Frequency, to: Frequency, measure: (size: number) => number): number {
+  const { frequencies, re, im } = checkResponse(caller, "response", response);
+  const f0 = inSi(caller, "from", from, "Hz", { above: 0 });
+  const f1 = inSi(caller, "to", to, "Hz", { above: f0 });
+  const n = frequencies.length;
+  const lowest = frequencies[0] === 0 && n > 1 ? 1 : 0;
+  if (n - lowest < 2 || f0 < frequencies[lowest]! || f1 > frequencies[n - 1]!) {
+    throw new DividingNetworkError(
+      "outside-band",
+      `${caller}: the band must lie within the response's samples, ${frequencies[lowest]} Hz to ${frequencies[n - 1]} Hz, got ${f0} Hz to ${f1} Hz`,
+      "Average within that band: nothing is extrapolated",
+    );
+  }
+  const first = Math.max(findInterval(frequencies, f0), lowest);
+  let last = findInterval(frequencies, f1) + 1;
+  if (last - 1 > first && frequencies[last - 1] === f1) last--;
+  const x = frequencies.slice(first, last + 1).map((f) => Math.log(f));
+  const y = x.map((_, i) => measure(modulus(re[first + i]!, im[first + i]!)));
+  if (y.includes(-Infinity)) return -Infinity;
+  const [start, end] = [Math.log(f0), Math.log(f1)];
+  const mean = integral(x, y, start, end) / (end - start);
+  if (Number.isFinite(mean)) return mean;
+  throw new DividingNetworkError("overflow", `${caller}: the mean must be a finite number, got ${mean} from ${f0} Hz to ${f1} Hz`, "Scale the response, or average over a wider band");
+}
+
+/** Two-point Gauss quadrature in each interval, which is exact for its cubic. */
+function integral(x: Float64Array, y: Float64Array, start: number, end: number): number {
+  const curve = monotoneCubic(x, y);
+  let sum = 0;
+  for (let i = 0; i < x.length - 1; i++) {
+    const [a, b] = [Math.max(start, x[i]!), Math.min(end, x[i + 1]!)];
+    if (b <= a) continue;
+    const [middle, offset] = [(a + b) / 2, (b - a) / (2 * Math.sqrt(3))];
+    sum += ((b - a) / 2) * (cubicValue(curve, i, middle - offset) + cubicValue(curve, i, middle + offset));
+  }
+  return sum;
+}

@@ -1,0 +1,16 @@
+import { DividingNetworkError } from "../errors";
+import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+
+/** Freezes a computed response after checking that no value overflowed. */
+export function finiteResponse(caller: string, frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
+  for (let i = 0; i < frequencies.length; i++) {
+    if (!(Number.isFinite(re[i]) && Number.isFinite(im[i]))) {
+      throw new DividingNetworkError(
+        "overflow",
+        `${caller}: the result at ${frequencies[i]} Hz must be a finite number, got ${re[i]} + j(${im[i]})`,
+        "Scale the responses so that they stay within what a number can hold",
+      );
+    }
+  }
+  return freezeResponse(frequencies, re, im, marks);
+}

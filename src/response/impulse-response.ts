@@ -1,0 +1,62 @@
+import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
+import { inSi, type Frequency, type Time } from "../quantity";
+
+/**
+ * Equally spaced samples over time. Sample n stands at startTime + n / sampleRate. A single sample of 1 is the impulse whose
+ * frequency response is 1: samples have the unit of the frequency response. The array is shared, not copied: never write to it.
+ */
+export interface ImpulseResponse {
+  readonly samples: Float64Array;
+  /** Hz */
+  readonly sampleRate: number;
+  /** s, of the first sample */
+  readonly startTime: number;
+}
+
+/**
+ * Makes an `ImpulseResponse` after checking it, in the unit of the samples: at least one sample, all finite. A `Float64Array` is
+ * taken as it is (not copied), other arrays are converted.
+ *
+ * @param samples any one unit, length n
+ * @param options `sampleRate` in Hz or text with its unit; `startTime` of the first sample in s, default 0
+ * @returns a frozen impulse response of n samples in their unit
+ * @throws DividingNetworkError `invalid-impulse`, `invalid-argument`, `unknown-option`
+ * @example
+ * ```ts
+ * import { impulseResponse } from "dividing-network/response";
+ *
+ * impulseResponse([0, 1, 0.5], { sampleRate: "48 kHz" }).sampleRate; // 48000
+ * ```
+ */
+export function impulseResponse(samples: ArrayLike<number>, options: { readonly sampleRate: Frequency; readonly startTime?: Time }): ImpulseResponse {
+  const { sampleRate, startTime = 0 } = checkOptions("impulseResponse", options, ["sampleRate", "startTime"]);
+  const rate = inSi("impulseResponse", "sampleRate", sampleRate, "Hz", { above: 0, max: 1e9 });
+  const start = inSi("impulseResponse", "startTime", startTime, "s", { min: -1e6, max: 1e6 });
+  if (!((Array.isArray(samples) || ArrayBuffer.isView(samples)) && samples.length > 0)) {
+    throw new DividingNetworkError("invalid-impulse", `impulseResponse: "samples" must be an array of at least one number, got ${show(samples)}`);
+  }
+  for (let i = 0; i < samples.length; i++) {
+    if (!Number.isFinite(samples[i])) throw new DividingNetworkError("invalid-impulse", `impulseResponse: "samples" must be finite numbers, got ${show(samples[i])} at index ${i}`);
+  }
+  return freezeImpulse(samples instanceof Float64Array ? samples : Float64Array.from(samples), rate, start);
+}
+
+/** The unchecked constructor, for results that are right by construction. */
+export function freezeImpulse(samples: Float64Array, sampleRate: number, startTime: number): ImpulseResponse {
+  return Object.freeze({ samples, sampleRate, startTime });
+}
+
+/** Checks that an argument has the shape of an `ImpulseResponse` and returns it. */
+export function checkImpulse(caller: string, argument: string, value: unknown): ImpulseResponse {
+  const { samples, sampleRate, startTime } = (typeof value === "object" && value !== null ? value : {}) as Partial<Record<keyof ImpulseResponse, unknown>>;
+  if (!(samples instanceof Float64Array && samples.length > 0)) {
+    throw new DividingNetworkError(
+      "invalid-impulse",
+      `${caller}: "${argument}" must be an ImpulseResponse, { samples, sampleRate, startTime } with a Float64Array, got ${show(value)}`,
+      "Make one with impulseResponse(samples, { sampleRate })",
+    );
+  }
+  checkNumber(caller, `${argument}.sampleRate`, sampleRate, { above: 0, unit: "Hz" });
+  checkNumber(caller, `${argument}.startTime`, startTime, { unit: "s" });
+  return value as ImpulseResponse;
+}

@@ -1,0 +1,32 @@
+import { checkNumber, checkOneOf } from "../errors";
+
+/**
+ * Frequency weighting A or C in dB, 0 dB at 1 kHz; −∞ dB at 0 Hz.
+ *
+ * $$A(f) = 20 \lg \frac{f_4^2 f^4}{(f^2 + f_1^2) \sqrt{f^2 + f_2^2} \sqrt{f^2 + f_3^2} (f^2 + f_4^2)} - A_{1000}, \quad
+ * C(f) = 20 \lg \frac{f_4^2 f^2}{(f^2 + f_1^2)(f^2 + f_4^2)} - C_{1000}$$
+ *
+ * with f₁ = 20.60, f₂ = 107.7, f₃ = 737.9 and f₄ = 12 194 Hz, and A₁₀₀₀, C₁₀₀₀ such that 1 kHz reads 0 dB.
+ *
+ * @param weighting `"A"` or `"C"`
+ * @param frequency Hz
+ * @returns dB
+ * @throws DividingNetworkError `invalid-argument`
+ * Source: after IEC 61672-1:2013, annex E; digits from a secondary text, recomputed.
+ * @example
+ * ```ts
+ * import { weightingDb } from "dividing-network/response";
+ *
+ * weightingDb("A", 100); // -19.1
+ * ```
+ */
+export function weightingDb(weighting: "A" | "C", frequency: number): number {
+  checkOneOf("weightingDb", "weighting", weighting, ["A", "C"]);
+  checkNumber("weightingDb", "frequency", frequency, { min: 0, max: 1e9, unit: "Hz" });
+  const ratio = (f: number): number => {
+    const s = f * f;
+    const c = (12194 ** 2 * s) / ((s + 20.6 ** 2) * (s + 12194 ** 2));
+    return weighting === "C" ? c : (c * s) / Math.sqrt((s + 107.7 ** 2) * (s + 737.9 ** 2));
+  };
+  return 20 * Math.log10(ratio(frequency) / ratio(1000));
+}
