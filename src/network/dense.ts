@@ -95,8 +95,9 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   rootOf.forEach((root, node) => {
     const col = column.get(root);
     if (root === GND || col === undefined) return;
-    voltages[2 * node] = solution[2 * col]!;
-    voltages[2 * node + 1] = solution[2 * col + 1]!;
+    // The source's own volt is known and not taken from the rounded solution.
+    voltages[2 * node] = root === IN ? 1 : solution[2 * col]!;
+    voltages[2 * node + 1] = root === IN ? 0 : solution[2 * col + 1]!;
   });
   const currents = new Float64Array(2 * circuit.branches.length);
   for (const [branch, col] of columnOfBranch) {

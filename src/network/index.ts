@@ -4,6 +4,7 @@ export type { Checked, CheckedFragment, Entries, Entry, Network, NodeName, PartN
 export { join } from "./join";
 export { fragment, network } from "./network";
 export { sumObjective, type ObjectiveOptions, type SumObjective, type Variable } from "./objective";
+export { sensitivities, type Sensitivities, type SensitivityOptions } from "./sensitivities";
 export { solve } from "./solve";
 export { type SourceImpedance } from "./source";
 export { type Sweep } from "./sweep";

@@ -119,7 +119,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     loss(values: ArrayLike<number>) {
       put(values);
       loss.run(flat, NONE, NONE, 0);
-      return loss.sum(0);
+      return finite(loss.sum(0));
     },
     lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array) {
       put(values);
@@ -132,7 +132,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
         const source = adjoint.sources[i];
         slopes[i] = source === undefined ? 0 : source.factor(flat[source.branch]!) * adjoint.plan.sum(source.sum);
       }
-      return adjoint.plan.sum(0);
+      return finite(adjoint.plan.sum(0));
     },
   });
 }
@@ -157,4 +157,9 @@ function weighting(caller: string, weights: ArrayLike<number> | undefined, n: nu
   const list = Float64Array.from(weights);
   if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight))) throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
   return list;
+}
+
+function finite(loss: number): number {
+  if (Number.isFinite(loss)) return loss;
+  throw new DividingNetworkError("no-solution", "sumObjective: at one of the frequencies lossless parts resonate, and the loss has no finite value", "Give the coils their resistance (dcr) and the capacitors their loss (esr)");
 }

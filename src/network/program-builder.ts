@@ -13,6 +13,8 @@ export const PSEUDO = {
   fillAdd: 101,
   /** d ← table a of the coupled coils */
   coils: 102,
+  /** d ← table a of those that the program's owner supplies */
+  given: 103,
 } as const;
 
 /** A slot with a sign, or one of the two voltages that need none. */

@@ -68,6 +68,20 @@ export const OP = {
   slopeCapacitor: 30,
   /** d ← a²·b */
   squareTimes: 31,
+  /** output d ← a·b */
+  outProduct: 32,
+  /** d ← ∂Y/∂R = −1/R² of the resistance of values a */
+  resistanceSlope: 33,
+  /** d ← ∂Y/∂L = −jωY² of the coil of values a */
+  inductanceSlope: 34,
+  /** d ← ∂Y/∂R = −Y² of the coil of values a */
+  dcrSlope: 35,
+  /** With h = 1/(1 + jx)² of the capacitor of values a: d ← ∂Y/∂C = jω(1 + jt)·h */
+  capacitanceSlope: 36,
+  /** d ← ∂Y/∂R = (ωC)²·h */
+  esrSlope: 37,
+  /** d ← ∂Y/∂t = ωC·h */
+  lossSlope: 38,
 } as const;
 
 /** Frequencies worked on at once. */

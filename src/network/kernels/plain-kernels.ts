@@ -135,6 +135,32 @@ export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
         case OP.squareTimes:
           squareTimes(memory, d, a, b, n);
           break;
+        case OP.outProduct:
+          outProduct(memory, d + offset, d + far + offset, a, b, n);
+          break;
+        case OP.resistanceSlope: {
+          const conductance = 1 / memory[a]!;
+          for (let i = 0; i < n; i++) {
+            memory[d + i] = -(conductance * conductance);
+            memory[d + BLOCK + i] = 0;
+          }
+          break;
+        }
+        case OP.inductanceSlope:
+          coilDerivative(memory, d, a, w, n, true);
+          break;
+        case OP.dcrSlope:
+          coilDerivative(memory, d, a, w, n, false);
+          break;
+        case OP.capacitanceSlope:
+          capacitorDerivative(memory, d, a, w, n, 0);
+          break;
+        case OP.esrSlope:
+          capacitorDerivative(memory, d, a, w, n, 1);
+          break;
+        case OP.lossSlope:
+          capacitorDerivative(memory, d, a, w, n, 2);
+          break;
       }
     }
   };
@@ -330,5 +356,53 @@ function squareTimes(m: Float64Array, d: number, a: number, b: number, n: number
     const u = half + half;
     m[d + i] = t * br - u * bi;
     m[d + BLOCK + i] = t * bi + u * br;
+  }
+}
+
+function outProduct(m: Float64Array, outRe: number, outIm: number, a: number, b: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const ar = m[a + i]!;
+    const ai = m[a + BLOCK + i]!;
+    const br = m[b + i]!;
+    const bi = m[b + BLOCK + i]!;
+    m[outRe + i] = ar * br - ai * bi;
+    m[outIm + i] = ar * bi + ai * br;
+  }
+}
+
+function coilDerivative(m: Float64Array, d: number, a: number, w: number, n: number, ofInductance: boolean): void {
+  const inductance = m[a]!;
+  const r = m[a + 1]!;
+  for (let i = 0; i < n; i++) {
+    const omega = m[w + i]!;
+    const x = omega * inductance;
+    const u = 1 / (r * r + x * x);
+    const yr = r * u;
+    const yi = -(x * u);
+    const sr = yr * yr - yi * yi;
+    const half = yr * yi;
+    const si = half + half;
+    m[d + i] = ofInductance ? omega * si : -sr;
+    m[d + BLOCK + i] = ofInductance ? -(omega * sr) : -si;
+  }
+}
+
+function capacitorDerivative(m: Float64Array, d: number, a: number, w: number, n: number, index: number): void {
+  const capacitance = m[a]!;
+  const esr = m[a + 1]!;
+  const loss = m[a + 2]!;
+  for (let i = 0; i < n; i++) {
+    const omega = m[w + i]!;
+    const t = omega * capacitance;
+    const x = t * esr + loss;
+    const square = x * x;
+    const one = 1 + square;
+    const u = 1 / (one * one);
+    const hr = (1 - square) * u;
+    const half = x * u;
+    const hi = -(half + half);
+    const scale = index === 1 ? t * t : t;
+    m[d + i] = index === 0 ? -(omega * (hi + loss * hr)) : scale * hr;
+    m[d + BLOCK + i] = index === 0 ? omega * (hr - loss * hi) : scale * hi;
   }
 }

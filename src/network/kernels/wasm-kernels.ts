@@ -246,6 +246,52 @@ function kernelList(): readonly Code[] {
     ...let_(U, sum(get(U), get(U))),
     ...put(step, real([T, U], b), imaginary([T, U], b), false),
   ]);
+  list[OP.outProduct] = [
+    ...let_(D, [...get(D), ...get(AT), ...plus]),
+    ...let_(G, [...get(D), ...get(STRIDE), ...plus]),
+    ...sweep([D, A, B, G], (step) => [...loadA(step), ...loadB(step), ...store(D, false, step, real(a, b)), ...store(G, false, step, imaginary(a, b))]),
+  ];
+  list[OP.resistanceSlope] = [
+    ...let_(T, quotient(splatOne, [...get(A), ...loadSplat(0)])),
+    ...let_(T, [...product(get(T), get(T)), ...negated]),
+    ...sweep([D], (step) => [...store(D, false, step, get(T)), ...store(D, true, step, splatZero)]),
+  ];
+  // V + jAI ← Y² of the coil; T is ω
+  const coilSquare = (step: number): Code => [
+    ...let_(T, load(G, false, step)),
+    ...let_(SI, product(get(T), get(AR))),
+    ...invertSize,
+    ...let_(BR, product(get(SR), get(U))),
+    ...let_(BI, [...product(get(SI), get(U)), ...negated]),
+    ...let_(V, difference(product(get(BR), get(BR)), product(get(BI), get(BI)))),
+    ...let_(AI, product(get(BR), get(BI))),
+    ...let_(AI, sum(get(AI), get(AI))),
+  ];
+  const coilValues: Code = [...let_(AR, [...get(A), ...loadSplat(0)]), ...let_(SR, [...get(A), ...loadSplat(8)]), ...atOmega];
+  list[OP.inductanceSlope] = [...coilValues, ...sweep([D, G], (step) => [...coilSquare(step), ...put(step, product(get(T), get(AI)), [...product(get(T), get(V)), ...negated], false)])];
+  list[OP.dcrSlope] = [...coilValues, ...sweep([D, G], (step) => [...coilSquare(step), ...put(step, [...get(V), ...negated], [...get(AI), ...negated], false)])];
+  // T ← ωC, V + jSI ← 1/(1 + jx)²
+  const capacitorSquare = (step: number): Code => [
+    ...let_(T, product(load(G, false, step), get(AR))),
+    ...let_(SI, sum(product(get(T), get(AI)), get(SR))),
+    ...let_(V, product(get(SI), get(SI))),
+    ...let_(U, sum(splatOne, get(V))),
+    ...let_(U, quotient(splatOne, product(get(U), get(U)))),
+    ...let_(V, product(difference(splatOne, get(V)), get(U))),
+    ...let_(SI, product(get(SI), get(U))),
+    ...let_(SI, [...sum(get(SI), get(SI)), ...negated]),
+  ];
+  const capacitorValues: Code = [...let_(AR, [...get(A), ...loadSplat(0)]), ...let_(AI, [...get(A), ...loadSplat(8)]), ...let_(SR, [...get(A), ...loadSplat(16)]), ...atOmega];
+  list[OP.capacitanceSlope] = [
+    ...capacitorValues,
+    ...sweep([D, G], (step) => [
+      ...capacitorSquare(step),
+      ...let_(T, load(G, false, step)),
+      ...put(step, [...product(get(T), sum(get(SI), product(get(SR), get(V)))), ...negated], product(get(T), difference(get(V), product(get(SR), get(SI)))), false),
+    ]),
+  ];
+  list[OP.esrSlope] = [...capacitorValues, ...sweep([D, G], (step) => [...capacitorSquare(step), ...let_(T, product(get(T), get(T))), ...put(step, product(get(T), get(V)), product(get(T), get(SI)), false)])];
+  list[OP.lossSlope] = [...capacitorValues, ...sweep([D, G], (step) => [...capacitorSquare(step), ...put(step, product(get(T), get(V)), product(get(T), get(SI)), false)])];
   return list;
 }
 
