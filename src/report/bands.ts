@@ -79,6 +79,19 @@ export function notesOf(bands: readonly Band[]): readonly (Band | string)[] {
   return [...bands.slice(0, MOST - 1), `and ${bands.length - MOST + 1} more bands`];
 }
 
+/** The bands to shade, those of one kind that touch or overlap as one. */
+export function unions(bands: readonly Band[]): readonly Pick<Band, "kind" | "from" | "to">[] {
+  return (Object.keys(WORDS) as Mark["kind"][]).flatMap((kind) => {
+    const merged: { kind: Mark["kind"]; from: number; to: number }[] = [];
+    for (const { from, to } of bands.filter((band) => band.shaded && band.kind === kind).sort((a, b) => a.from - b.from)) {
+      const last = merged[merged.length - 1];
+      if (last !== undefined && from <= last.to) last.to = Math.max(last.to, to);
+      else merged.push({ kind, from, to });
+    }
+    return merged;
+  });
+}
+
 /** The look of a kind of mark, filling a box of px: a plain fill or hatching, distinct without colour. */
 export function shading(kind: Mark["kind"], x: number, y: number, width: number, height: number): Markup {
   const attributes = { x, y, width, height };

@@ -20,7 +20,8 @@ export function checkCurve(caller: string, argument: string, frequencies: ArrayL
 
 /** Checks that an argument is an array and returns it. */
 export function checkArray<T>(caller: string, argument: string, value: readonly T[]): readonly T[] {
-  if (!Array.isArray(value)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array, got ${show(value)}`);
+  const given: unknown = value;
+  if (!Array.isArray(given)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array, got ${show(value)}`);
   return value;
 }
 

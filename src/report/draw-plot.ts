@@ -1,9 +1,11 @@
 import type { Mark } from "../response";
-import { notesOf, shading, type Band } from "./bands";
+import { shading, unions, type Band } from "./bands";
 import { placeLabels, type PlacedLabel } from "./curve-labels";
 import type { FrequencyAxis } from "./frequency-axis";
 import { element, fragment, pixels, trusted, type Markup } from "./markup";
-import { DASHES, WEIGHTS, type ResolvedStyle } from "./palette";
+import type { ResolvedStyle } from "./palette";
+import { drawLegend, drawNotes, legendEntries } from "./plot-legend";
+import { curve, EDGE, haloed, SIZE, strokeOf, textAt, TITLE } from "./plot-shapes";
 import { pathData, polyline, type Run } from "./polyline";
 import { pixelsOf, wrapText } from "./text-width";
 import { FONT, LIGHT, plotStyleSheet } from "./theme";
@@ -39,11 +41,6 @@ export interface PlotDrawing {
   readonly panels: readonly CheckedPanel[];
   readonly bands: readonly Band[];
 }
-
-const SIZE = 12;
-const TITLE = 15;
-const EDGE = 12;
-const ROW = 17;
 
 interface Drawn {
   readonly panel: CheckedPanel;
@@ -135,7 +132,7 @@ function drawCurves(panel: CheckedPanel, axis: FrequencyAxis): Drawn {
 function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, curves: readonly (readonly Run[])[], labels: readonly PlacedLabel[], bands: readonly Band[], left: number, top: number): Markup {
   const { width } = axis;
   const { height } = values;
-  const shaded = bands.filter(({ shaded: isShaded }) => isShaded).map(({ kind, from, to }) => {
+  const shaded = unions(bands).map(({ kind, from, to }) => {
     const start = axis.position(from);
     return shading(kind, start, 0, Math.max(1, axis.position(to) - start), height);
   });
@@ -163,67 +160,4 @@ function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, 
     names,
     empty,
   );
-}
-
-function strokeOf({ paint }: ResolvedStyle): Readonly<Record<string, string>> {
-  return { class: "dn-curve", style: `--dn-light:${paint.light};--dn-dark:${paint.dark}`, stroke: paint.light, fill: "none" };
-}
-
-function curve(data: string, style: ResolvedStyle): Markup {
-  return element("path", { ...strokeOf(style), "stroke-width": WEIGHTS[style.weight] * (style.line === "dotted" ? 1.25 : 1), "stroke-dasharray": DASHES[style.line], "stroke-linecap": "round", d: data });
-}
-
-function textAt(x: number, y: number, text: string, attributes: Readonly<Record<string, string | number>>): Markup {
-  return element("text", { class: "dn-ink", fill: LIGHT.ink, ...attributes, x, y }, text);
-}
-
-/** Text with a rim in the colour of the paper, so that the grid behind it does not disturb. */
-function haloed(x: number, y: number, text: string, anchor?: "middle"): Markup {
-  return element("text", { class: "dn-ink dn-halo", fill: LIGHT.ink, stroke: LIGHT.paper, "stroke-width": 3, "stroke-linejoin": "round", "paint-order": "stroke", "text-anchor": anchor, x, y }, text);
-}
-
-/** Each series once, though it may be in several panels. */
-function legendEntries(panels: readonly CheckedPanel[]): readonly CheckedSeries[] {
-  const entries = new Map<string, CheckedSeries>();
-  for (const series of panels.flatMap((panel) => panel.series)) entries.set(JSON.stringify([series.label, series.style]), series);
-  return [...entries.values()];
-}
-
-/** The legend in as many equal columns as fit, read row by row. */
-function drawLegend(entries: readonly CheckedSeries[], width: number, top: number): { markup: Markup; bottom: number } {
-  const sample = 30;
-  const indent = sample + 8;
-  const room = width - 2 * EDGE;
-  const wrapped = entries.map(({ label }) => wrapText(label, room - indent, (text) => pixelsOf(text, SIZE)));
-  const entryWidth = indent + largest(wrapped.flat().map((line) => pixelsOf(line, SIZE)), 0) + 20;
-  const columns = Math.max(1, Math.floor((room + 20) / entryWidth));
-  const parts: Markup[] = [];
-  let y = top;
-  for (let start = 0; start < entries.length; start += columns) {
-    for (const [place, { style }] of entries.slice(start, start + columns).entries()) {
-      const x = EDGE + place * entryWidth;
-      parts.push(curve(`M${pixels(x + 1)} ${pixels(y + 8)}h${sample - 2}`, style));
-      for (const [row, line] of wrapped[start + place]!.entries()) parts.push(textAt(x + indent, y + 12 + row * ROW, line, {}));
-    }
-    y += ROW * largest(wrapped.slice(start, start + columns).map(({ length }) => length), 1);
-  }
-  return { markup: fragment(parts), bottom: entries.length === 0 ? top : y + 4 };
-}
-
-function drawNotes(bands: readonly Band[], width: number, top: number): { markup: Markup; bottom: number } {
-  const parts: Markup[] = [];
-  let y = top;
-  for (const note of notesOf(bands)) {
-    const indent = EDGE + 38;
-    const text = typeof note === "string" ? note : note.text;
-    if (typeof note !== "string" && note.shaded) {
-      parts.push(shading(note.kind, EDGE, y + 2, 30, 12), element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", x: EDGE, y: y + 2, width: 30, height: 12 }));
-    }
-    for (const line of wrapText(text, width - EDGE - indent, (piece) => pixelsOf(piece, SIZE))) {
-      parts.push(textAt(indent, y + 12, line, { class: "dn-quiet", fill: LIGHT.quiet }));
-      y += ROW;
-    }
-    y += 1;
-  }
-  return { markup: fragment(parts), bottom: y };
 }

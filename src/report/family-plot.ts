@@ -4,13 +4,13 @@ import { checkArray, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import { checkText } from "./markup";
 import { sequentialPaint, type LineKind } from "./palette";
-import { LEVEL_SCALES, levelRange, levelsOf, type LevelCurve } from "./response-plot";
+import { LEVEL_SCALES, levelRange, levelsOf, type PlotLevels } from "./response-plot";
 
 /** One direction of a family. */
 export interface FamilyMember {
   /** Degrees from the reference axis; the sign is the side. */
   readonly angle: number;
-  readonly response: FrequencyResponse | LevelCurve;
+  readonly response: FrequencyResponse | PlotLevels;
 }
 
 /** What `familyPlot` takes. */

@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { Mark } from "../response";
-import { bandsOf, checkMark } from "./bands";
+import { bandsOf, checkMark, notesOf } from "./bands";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { drawPlot, type CheckedPanel, type CheckedSeries } from "./draw-plot";
 import { frequencyAxis } from "./frequency-axis";
@@ -31,7 +31,7 @@ export interface PlotPanel {
   readonly range?: readonly [number, number] | undefined;
   /** Steps between ticks to choose from, ascending, such as 15, 30, 45 and 90 for degrees. */
   readonly steps?: readonly number[] | undefined;
-  /** Px; by default 260. */
+  /** Height in px, dimensionless; 260 by default. */
   readonly height?: number | undefined;
   /** The first of these that keeps the panel's height at 70 % of its width or less: value units as long as one decade. */
   readonly unitsPerDecade?: readonly number[] | undefined;
@@ -49,7 +49,7 @@ export interface PlotFrame {
   readonly to?: number | undefined;
   /** Bands to be shaded besides those that the responses carry. */
   readonly marks?: readonly Mark[] | undefined;
-  /** Width of the picture in px, 280 to 4000; 720 by default. */
+  /** Width of the picture in px, dimensionless, 280 to 4000; 720 by default. */
   readonly width?: number | undefined;
 }
 
@@ -110,7 +110,7 @@ export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (p
   const bands = bandsOf(curves.length === 0 ? [{ label: "", marks: common }] : curves, from, to);
   const names = panels.map(({ label, series }) => `${label}: ${series.map((one) => `${one.label} (${one.style.line} line)`).join(", ") || "no curve"}.`);
   const range = `Frequency from ${from} Hz to ${to} Hz.`;
-  const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...bands.map(({ text }) => text)];
+  const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...notesOf(bands).map((note) => (typeof note === "string" ? `${note}.` : note.text))];
   return drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands })[MARKUP];
 }
 

@@ -11,6 +11,6 @@ export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "
 export { type Content, type Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";
 export { partsList, type PartsListLine } from "./parts-list";
-export { responsePlot, type LevelCurve, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
+export { responsePlot, type PlotLevels, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
 export { type Column, type Table } from "./table";
 export { textTable, type TextTableOptions } from "./text-table";

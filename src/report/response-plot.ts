@@ -4,10 +4,10 @@ import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame } from "./frequency-plot";
 import { checkText } from "./markup";
 import type { LineStyle } from "./palette";
-import { extent } from "./value-axis";
+import { extent, niceRange } from "./value-axis";
 
 /** A level over frequency without phase, such as a target or a measured magnitude. */
-export interface LevelCurve {
+export interface PlotLevels {
   /** Hz, ascending, length n. */
   readonly frequencies: ArrayLike<number>;
   /** dB, length n; −∞ breaks the line. */
@@ -19,7 +19,7 @@ export interface LevelCurve {
 /** One curve of a level plot. */
 export interface ResponseSeries {
   readonly label: string;
-  readonly response: FrequencyResponse | LevelCurve;
+  readonly response: FrequencyResponse | PlotLevels;
   readonly style?: LineStyle | undefined;
 }
 
@@ -71,7 +71,7 @@ export function responsePlot(options: ResponsePlotOptions): string {
 export const LEVEL_SCALES: readonly number[] = [10, 25, 50];
 
 /** Levels of a response or a level curve, checked, in dB. */
-export function levelsOf(caller: string, argument: string, response: FrequencyResponse | LevelCurve, reference: number | undefined): { frequencies: ArrayLike<number>; values: ArrayLike<number>; marks: readonly Mark[] } {
+export function levelsOf(caller: string, argument: string, response: FrequencyResponse | PlotLevels, reference: number | undefined): { frequencies: ArrayLike<number>; values: ArrayLike<number>; marks: readonly Mark[] } {
   const zero = checkNumber(caller, "reference", reference ?? 1, { above: 0 });
   if (typeof response !== "object" || response === null) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a frequency response or { frequencies, levelDb }, got ${show(response)}`);
@@ -84,9 +84,10 @@ export function levelsOf(caller: string, argument: string, response: FrequencyRe
   return { frequencies: response.frequencies, values: levelDb(checkResponse(caller, argument, response), { reference: zero }), marks };
 }
 
-/** A range in whole steps of 5 dB around the levels between two frequencies in Hz: 10 to 50 dB tall. */
+/** A range in whole steps of 5 dB around the levels between two frequencies in Hz: 10 to 50 dB tall, unless the levels are absurd. */
 export function levelRange(curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[], from = 20, to = 20000): readonly [number, number] {
   const [low, high] = extent(curves, from, to) ?? [-19, -1];
+  if (Math.max(Math.abs(low), Math.abs(high)) > 1e4) return niceRange([low, high]);
   const top = Math.ceil((high + 1) / 5) * 5;
   const bottom = Math.max(Math.floor((low - 1) / 5) * 5, top - 50);
   return [Math.min(bottom, top - 10), top];

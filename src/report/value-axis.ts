@@ -48,22 +48,29 @@ export function largest(values: Iterable<number>, least: number): number {
 }
 
 /**
- * The smallest and the largest finite value that several curves have between two frequencies in Hz (anywhere, when they
- * have no point between); `undefined` when there is none.
+ * The smallest and the largest finite value that several curves have between two frequencies in Hz, the places included
+ * where a curve crosses these; `undefined` when there is none.
  */
 export function extent(curves: readonly { readonly frequencies: ArrayLike<number>; readonly values: ArrayLike<number> }[], from: number, to: number): readonly [number, number] | undefined {
   let low = Infinity;
   let high = -Infinity;
+  const include = (value: number): void => {
+    if (!(Math.abs(value) <= LARGEST)) return;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  };
   for (const { frequencies, values } of curves) {
     for (let i = 0; i < values.length; i++) {
-      const value = values[i]!;
-      if (!(Math.abs(value) <= LARGEST) || frequencies[i]! < from || frequencies[i]! > to) continue;
-      if (value < low) low = value;
-      if (value > high) high = value;
+      const f = frequencies[i]!;
+      if (f >= from && f <= to) include(values[i]!);
+      const before = frequencies[i - 1] ?? 0;
+      if (before <= 0 || !(Math.abs(values[i]!) <= LARGEST && Math.abs(values[i - 1]!) <= LARGEST)) continue;
+      for (const edge of [from, to]) {
+        if (before < edge && f > edge) include(values[i - 1]! + ((values[i]! - values[i - 1]!) * Math.log(edge / before)) / Math.log(f / before));
+      }
     }
   }
-  if (low <= high) return [low, high];
-  return from > 0 || to < Infinity ? extent(curves, 0, Infinity) : undefined;
+  return low <= high ? [low, high] : undefined;
 }
 
 /** The range of whole steps around the values, about five of them. */

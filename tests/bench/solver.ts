@@ -1,0 +1,163 @@
+// The solver against its peers on one three-way network, in one run: milliseconds per sweep of 1 000 frequencies with four
+// outputs, and ratios of paired medians. What must hold is printed beside what was found.
+import { capacitor, driverImpedance, frequencyResponse, inductor, logGrid, network, resistor, type Entries } from "dividing-network";
+import { sumObjective } from "dividing-network/network";
+import { circuitOf } from "../../src/network/circuit";
+import { eliminationOf } from "../../src/network/elimination";
+import { jacobianProgram } from "../../src/network/jacobian-program";
+import { plainMachine, wasmMachine, type Machine } from "../../src/network/kernels/machine";
+import { objectiveProgram } from "../../src/network/objective-program";
+import { planFor } from "../../src/network/plan";
+import { programFor } from "../../src/network/program";
+import { compiledC } from "./compiled-c";
+import { complexObjects, denseFlat, equationsOf, mathJs, mlMatrix } from "./peers";
+import { nativeSimulator, wasmSimulator } from "./simulators";
+import { asParts, grid, OUTPUTS, POINTS, tabulated } from "./three-way";
+import { medianTime, paired } from "./timing";
+
+const NONE: readonly Float64Array[] = [];
+
+/** A sweep of a network for the four outputs on one machine, and everything that its variants need. */
+function setUp(entries: Entries, machine: Machine) {
+  const circuit = circuitOf(entries);
+  const elimination = eliminationOf(circuit, false);
+  const pairs = OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const);
+  const values = circuit.branches.map((branch) => branch.values);
+  const program = programFor(elimination, pairs);
+  const plan = planFor(elimination, program, grid, [], machine);
+  const arrays = (count: number) => Array.from({ length: count }, () => new Float64Array(POINTS));
+  const [re, im] = [arrays(5), arrays(5)];
+  const sweep = () => void plan.run(values, re, im, 0);
+  const flat = { re: new Float64Array(POINTS).fill(1), im: new Float64Array(POINTS) };
+  const target = { re: new Float64Array(POINTS).fill(1), im: new Float64Array(POINTS).fill(1 / POINTS) };
+  const objective = objectiveProgram(elimination, pairs, true);
+  const adjoint = planFor(elimination, objective.program, grid, [...pairs.map(() => flat), target], machine);
+  const jacobian = jacobianProgram(elimination, pairs, circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : [{ branch, index: 0 }])));
+  const slopes = planFor(elimination, jacobian.program, grid, [flat], machine);
+  const [jre, jim] = [arrays(jacobian.entries.length), arrays(jacobian.entries.length)];
+  return { circuit, re, im, sweep, gradient: () => void adjoint.run(values, NONE, NONE, 0), jacobian: () => void slopes.run(values, jre, jim, 0) };
+}
+
+/** Small differences between the peers and the library would make the comparison worthless. */
+function agree(name: string, peer: Float64Array, re: readonly Float64Array[], im: readonly Float64Array[]): void {
+  for (let k = 0; k < OUTPUTS.length; k++) {
+    for (let i = 0; i < POINTS; i += 37) {
+      const error = Math.hypot(peer[2 * (k * POINTS + i)]! - re[k + 1]![i]!, peer[2 * (k * POINTS + i) + 1]! - im[k + 1]![i]!);
+      if (!(error < 1e-9)) throw new Error(`${name} differs from the library by ${error}`);
+    }
+  }
+}
+
+export async function bench(): Promise<{ name: string; lines: string[] }> {
+  const wasm = wasmMachine();
+  if (wasm === undefined) throw new Error("WebAssembly may not be compiled here");
+  const [fast, plain, parts] = [setUp(tabulated, wasm), setUp(tabulated, plainMachine()), setUp(asParts, wasm)];
+  const lines: string[] = [];
+  const row = (what: string, found: string, bar: string) => lines.push(`| ${what} | ${found} | ${bar} |`);
+  const times = (ratio: number) => `${ratio >= 100 ? ratio.toFixed(0) : ratio.toFixed(2)}×`;
+  lines.push(`Network: ${fast.circuit.nodes.length - 2} unknown nodes, ${fast.circuit.branches.length} branches, ${POINTS} frequencies, four outputs; with drivers as parts ${parts.circuit.nodes.length - 2} nodes, ${parts.circuit.branches.length} branches.`, "", "| what | found | bar |", "|---|---|---|");
+
+  const own = medianTime(fast.sweep, 600);
+  row("one sweep, WebAssembly kernels", `${own.toFixed(4)} ms`, "");
+  const other = paired(plain.sweep, fast.sweep, 300);
+  row("one sweep, plain kernels", `${other.first.toFixed(4)} ms`, "");
+  const expanded = medianTime(parts.sweep, 300);
+  row("one sweep, drivers as parts", `${expanded.toFixed(4)} ms`, "");
+
+  const equations = equationsOf(tabulated);
+  fast.sweep();
+  for (const [name, make, repeats, bar, plainBar] of [
+    ["dense LU on flat arrays", denseFlat, 60, 20, undefined],
+    ["LU on complex.js objects", complexObjects, 12, 200, undefined],
+    ["ml-matrix, real 2n×2n", mlMatrix, 8, 500, 150],
+    ["mathjs, complex", mathJs, 3, 2000, undefined],
+  ] as const) {
+    const peer = make(equations);
+    agree(name, peer(), fast.re, fast.im);
+    const { first, second, ratio } = paired(peer, fast.sweep, repeats);
+    row(`${name}: ${first.toFixed(2)} ms`, times(first / second), `≥ ${bar}×`);
+    void ratio;
+    if (plainBar !== undefined) row(`${name}, against the plain kernels`, times(first / other.first), `≥ ${plainBar}×`);
+  }
+  const native = nativeSimulator(asParts);
+  if (native === undefined) lines.push("| native simulator: not installed | | |");
+  else {
+    row(`native simulator: ${native.toFixed(2)} ms`, times(native / own), "≥ 30×");
+    row("native simulator, both with drivers as parts", times(native / expanded), "≥ 12×");
+    row("native simulator, against the plain kernels", times(native / other.first), "≥ 8×");
+  }
+  const simulated = await wasmSimulator(asParts);
+  row(`simulator in WebAssembly: ${simulated.toFixed(2)} ms`, times(simulated / own), "");
+  for (const [name, flags, bar] of [["scalar, no vectors", ["-fno-tree-vectorize", "-mno-sse3"], ""], ["SSE2", [], ""], ["AVX2", ["-mavx2"], "≤ 3.5×"]] as const) {
+    const compiled = compiledC(tabulated, flags);
+    row(`gcc -O3, ${name}, the same operations: ${compiled === undefined ? "no gcc" : `${compiled.toFixed(4)} ms`}`, compiled === undefined ? "" : `library takes ${times(own / compiled)}`, bar);
+  }
+  const fresh = medianTime(() => void setUpOnce(tabulated, wasm), 60);
+  row("a new topology to its first sweep", `${fresh.toFixed(3)} ms`, native === undefined ? "" : `≤ ${(native / 4).toFixed(3)} ms`);
+  const gradient = paired(fast.sweep, fast.gradient, 300);
+  row("loss and slopes by all values", `${gradient.ratio.toFixed(2)} sweeps`, "≤ 2.5");
+  const jacobian = paired(fast.sweep, fast.jacobian, 300);
+  row("Jacobian, 4 outputs × 22 values", `${jacobian.ratio.toFixed(2)} sweeps`, "≤ 4");
+
+  const { perSecond, rankOne } = candidates();
+  row("candidates: two-way, 6 parts, 100 frequencies, sum and squared error", `${Math.round(perSecond).toLocaleString("en")} a second`, "≥ 300,000");
+  if (rankOne !== undefined) row("one-part changes by rank one, against a new elimination", times(rankOne), "≥ 2×");
+  for (const [length, taken] of ladders(wasm)) row(`ladder of ${length} nodes, per node and sweep`, `${(1e3 * taken / length).toFixed(2)} µs`, "");
+  return { name: "Solver", lines };
+}
+
+function setUpOnce(entries: Entries, machine: Machine): void {
+  const circuit = circuitOf(entries);
+  const elimination = eliminationOf(circuit, false);
+  const program = programFor(elimination, OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const));
+  const arrays = () => Array.from({ length: 5 }, () => new Float64Array(POINTS));
+  planFor(elimination, program, grid, [], machine).run(circuit.branches.map(({ values }) => values), arrays(), arrays(), 0);
+}
+
+/** A two-way of six parts: candidates a second, by changing one value after another. */
+export function candidates(): { readonly perSecond: number; readonly rankOne?: number } {
+  const points = logGrid(300, 12_000, 100);
+  const twoWay = network({
+    L1: [inductor(0.7e-3, { dcr: 0.3 }), "in", "w"],
+    C2: [capacitor(20e-6, { esr: 0.05 }), "w", "gnd"],
+    woofer: [driverImpedance({ re: 5.5, le: 0.5e-3, fs: 60, qms: 3, qes: 0.5 }), "w", "gnd"],
+    R1: [resistor(2), "in", "a"],
+    C1: [capacitor(8e-6), "a", "t"],
+    L2: [inductor(0.3e-3, { dcr: 0.2 }), "t", "gnd"],
+    R2: [resistor(15), "t", "gnd"],
+    tweeter: [driverImpedance({ re: 5, le: 0.05e-3, fs: 800, qms: 2, qes: 1 }), "t", "gnd"],
+  });
+  const pressure = frequencyResponse(points, points.map(() => 1), points.map(() => 0));
+  const objective = sumObjective(twoWay, { frequencies: points, contributions: { woofer: pressure, tweeter: pressure }, target: 1 });
+  const values = Float64Array.from(objective.variables, ({ value }) => value);
+  let [seed, sum] = [1, 0];
+  const batch = () => {
+    for (let i = 0; i < 2000; i++) {
+      seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+      const at = i % values.length;
+      values[at] = objective.variables[at]!.value * (0.5 + seed / 2 ** 32);
+      sum += objective.loss(values);
+    }
+  };
+  const taken = medianTime(batch, 40);
+  if (!Number.isFinite(sum)) throw new Error("a candidate had no loss");
+  return { perSecond: 2000 / (taken / 1000) };
+}
+
+/** Milliseconds per sweep of low-pass ladders of growing length. */
+function ladders(machine: Machine): readonly (readonly [number, number])[] {
+  return [25, 50, 100, 200].map((length) => {
+    const entries: Entries = Object.fromEntries(
+      Array.from({ length }, (_, k) => [
+        [`L${k}`, [inductor(1e-3, { dcr: 0.1 }), k === 0 ? "in" : `n${k - 1}`, `n${k}`]],
+        [`C${k}`, [capacitor(1e-6, { esr: 0.01 }), `n${k}`, "gnd"]],
+      ]).flat(),
+    ) as Entries;
+    const circuit = circuitOf(entries);
+    const elimination = eliminationOf(circuit, false);
+    const plan = planFor(elimination, programFor(elimination, [[circuit.nodeNumber.get(`n${length - 1}`)!, 0]]), grid, [], machine);
+    const [re, im] = [[new Float64Array(POINTS), new Float64Array(POINTS)], [new Float64Array(POINTS), new Float64Array(POINTS)]];
+    const values = circuit.branches.map((branch) => branch.values);
+    return [length, medianTime(() => void plan.run(values, re, im, 0), 60)] as const;
+  });
+}
