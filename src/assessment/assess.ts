@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import type { Entries } from "../network";
-import { commonPlaces, predict, pressureAt, type Loudspeaker, type Prediction } from "../loudspeaker";
+import { commonPlaces, predict, pressureAtPlace, type Loudspeaker, type Prediction } from "../loudspeaker";
 import type { FrequencyResponse, Mark } from "../response";
 import { checkBand, covered, judged, type Band, type BandText } from "./band";
 import { branchesAt } from "./branches";
@@ -25,8 +25,9 @@ export interface AssessOptions {
 }
 
 /** The numbers by which one loudspeaker is judged. */
-export interface Assessment<T extends Entries = Entries> {
-  readonly prediction: Prediction<T>;
+export interface Assessment {
+  /** Of a network whose names the types no longer know: assessments of different networks are compared. */
+  readonly prediction: Prediction;
   readonly ratedImpedance: number;
   /** m. */
   readonly distance: number;
@@ -67,7 +68,7 @@ export interface Assessment<T extends Entries = Entries> {
  * assess(pair, { ratedImpedance: 8 }).handovers[0]?.overlapOctaves; // 3.32
  * ```
  */
-export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: AssessOptions): Assessment<T> {
+export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: AssessOptions): Assessment {
   const caller = "assess";
   checkOptions(caller, options, ["ratedImpedance", "band", "sensitivityBand", "distance", "crossoverRegion"]);
   const ratedImpedance = checkNumber(caller, "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
@@ -77,7 +78,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const distance = checkNumber(caller, "distance", options.distance ?? Math.min(...axes.map((place) => place.distance)), { above: 0, unit: "m" });
   // Each distance has a gate of its own, and so a band of its own.
   const prediction = predict(loudspeaker, { places: places.filter((place) => Math.abs(place.distance - distance) < 1e-3) });
-  const axis = pressureAt(prediction, { distance, azimuth: 0, elevation: 0 });
+  const axis = pressureAtPlace(prediction, { distance, azimuth: 0, elevation: 0 });
   const band = cut(caller, "band", options.band, { from: 300, to: 10_000 }, axis.sum);
   const sensitivityBand = cut(caller, "sensitivityBand", options.sensitivityBand, { from: 300, to: 3000 }, axis.sum);
   const branches = branchesAt(prediction, axis);
@@ -87,7 +88,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   });
   const main = options.crossoverRegion ?? handovers[handovers.length - 1]?.frequency ?? 1000;
   return Object.freeze({
-    prediction,
+    prediction: prediction as unknown as Prediction,
     ratedImpedance,
     distance,
     band,
@@ -98,7 +99,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     offAxis: offAxisChange(prediction, { distance, centre: main }),
     sides: sideDifferences(prediction, { distance, centre: main }),
     load: loadOf(loudspeaker, { ratedImpedance }),
-    distances: Object.freeze(axes.filter((other) => Math.abs(other.distance - distance) >= 1e-3).map((other) => Object.freeze({ distance: other.distance, spreadDb: spreadDb(axis.sum, pressureAt(predict(loudspeaker, { places: [other] }), other).sum, band) }))),
+    distances: Object.freeze(axes.filter((other) => Math.abs(other.distance - distance) >= 1e-3).map((other) => Object.freeze({ distance: other.distance, spreadDb: spreadDb(axis.sum, pressureAtPlace(predict(loudspeaker, { places: [other] }), other).sum, band) }))),
     marks: axis.sum.marks ?? [],
   });
 }

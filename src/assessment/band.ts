@@ -1,4 +1,4 @@
-import { DividingNetworkError } from "../errors";
+import { checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Frequency } from "../quantity";
 import { levelDb, resample, type FrequencyResponse } from "../response";
 
@@ -17,7 +17,9 @@ export interface BandText {
 /** 20 µPa, the reference of sound pressure levels. */
 export const REFERENCE_PRESSURE = 20e-6;
 
-export function checkBand(caller: string, argument: string, { from, to }: BandText): Band {
+export function checkBand(caller: string, argument: string, given: BandText): Band {
+  if (typeof given !== "object" || given === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be { from, to } in Hz, got ${show(given)}`);
+  const { from, to } = checkOptions(caller, given, ["from", "to"]);
   const band = { from: inSi(caller, `${argument}.from`, from, "Hz", { above: 0 }), to: inSi(caller, `${argument}.to`, to, "Hz", { above: 0 }) };
   if (!(band.to > band.from)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must end above its beginning, got ${band.from} Hz to ${band.to} Hz`);
   return band;

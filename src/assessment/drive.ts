@@ -1,7 +1,8 @@
+import { checkOptions, DividingNetworkError } from "../errors";
 import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { levelDb } from "../response";
-import { anchoredGrid, type Band } from "./band";
+import { anchoredGrid, checkBand, POINTS_PER_OCTAVE, type BandText } from "./band";
 
 /**
  * The mean level (dB re 1 V per V of the source, each 24th of an octave counting the same) of the voltage across one part
@@ -21,8 +22,10 @@ import { anchoredGrid, type Band } from "./band";
  * driveLevelDb(box, { part: "cone", band: { from: 200, to: 800 } }); // -6.0206
  * ```
  */
-export function driveLevelDb<T extends Entries>(loudspeaker: Loudspeaker<T>, { part, band }: { readonly part: string; readonly band: Band }): number {
-  const grid = anchoredGrid(band, 24);
+export function driveLevelDb<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly part: string; readonly band: BandText }): number {
+  const { part, band } = checkOptions("driveLevelDb", options, ["part", "band"]);
+  const grid = anchoredGrid(checkBand("driveLevelDb", "band", band), POINTS_PER_OCTAVE);
+  if (grid.length === 0) throw new DividingNetworkError("band-too-narrow", "driveLevelDb: no 24th of an octave lies in \"band\"", "Give a wider band");
   const { sourceImpedance } = loudspeaker;
   const level = levelDb(compile(loudspeaker.network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part as never));
   return level.reduce((sum, value) => sum + value, 0) / level.length;

@@ -1,7 +1,7 @@
-import { checkNumber } from "../errors";
+import { checkNumber, checkOptions } from "../errors";
 import { compile, type Entries, type Sweep } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
-import { magnitude, phaseDegrees, type FrequencyResponse } from "../response";
+import { checkedGrid, magnitude, phaseDegrees, type FrequencyResponse } from "../response";
 import { anchoredGrid } from "./band";
 
 /** The share that one branch of the network has in the current at one frequency. */
@@ -54,9 +54,10 @@ export const RATED_SHARE = 0.8;
  * loadOf(box, { ratedImpedance: 8 }).minimum; // 6
  * ```
  */
-export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly ratedImpedance: number; readonly frequencies?: Float64Array }): Load {
-  const rated = checkNumber("loadOf", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
-  const frequencies = options.frequencies ?? anchoredGrid(knownBand(loudspeaker.network), 48);
+export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> }): Load {
+  const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
+  const rated = checkNumber("loadOf", "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
+  const frequencies = asked === undefined ? anchoredGrid(knownBand(loudspeaker.network), 48) : checkedGrid("loadOf", asked);
   const sweep = compile(loudspeaker.network).sweep(frequencies);
   const { impedance } = sweep;
   const [size, phase] = [magnitude(impedance), phaseDegrees(impedance)];
@@ -68,7 +69,7 @@ export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     impedance,
     minimum: size[lowest]!,
     minimumFrequency: frequencies[lowest]!,
-    shares: currentShares(loudspeaker.network, sweep, lowest),
+    shares: currentShares(loudspeaker, sweep, lowest),
     lowestPhase: phase[low]!,
     lowestPhaseFrequency: frequencies[low]!,
     highestPhase: phase[high]!,
@@ -96,7 +97,8 @@ function knownBand(network: Entries): { readonly from: number; readonly to: numb
 }
 
 /** The branches that meet only at `in` and `gnd`, and the current that each draws. */
-function currentShares<T extends Entries>(network: T, sweep: Sweep<T>, at: number): readonly CurrentShare[] {
+function currentShares<T extends Entries>({ network, drivers: placed }: Loudspeaker<T>, sweep: Sweep<T>, at: number): readonly CurrentShare[] {
+  const heard = new Set(placed.map(({ part }) => part));
   const groups: { readonly nodes: Set<string>; readonly parts: string[] }[] = [];
   for (const [name, [part, ...nodes]] of Object.entries(network)) {
     if (part.kind === "coupling") continue;
@@ -119,7 +121,7 @@ function currentShares<T extends Entries>(network: T, sweep: Sweep<T>, at: numbe
       re += sign * current.re[at]!;
       im += sign * current.im[at]!;
     }
-    const drivers = parts.filter((name) => network[name]![0].kind === "driver");
+    const drivers = parts.filter((name) => heard.has(name) || network[name]![0].kind === "driver");
     return [Object.freeze({ parts: Object.freeze(feeding), drivers: Object.freeze(drivers), share: (re * total.re + im * total.im) / size })];
   });
   return Object.freeze(shares.sort((a, b) => b.share - a.share));

@@ -1,4 +1,5 @@
-import { pressureAt, type Place } from "../loudspeaker";
+import { checkNumber, checkOptions } from "../errors";
+import { pressureAtPlace, type Place } from "../loudspeaker";
 import type { FrequencyResponse } from "../response";
 import { bandLevelDb, covered, judged, type Band } from "./band";
 
@@ -15,6 +16,12 @@ export interface OffAxisChange {
 /** Responses at places: a prediction, or what was measured of the whole. */
 export interface Places {
   readonly places: readonly (Place & { readonly sum: FrequencyResponse })[];
+}
+
+/** Where to look: the distance of the microphone in m, and the crossover in Hz. */
+interface Region {
+  readonly distance: number;
+  readonly centre: number;
 }
 
 /** The difference between the two sides at one angle. */
@@ -47,8 +54,9 @@ export interface SideDifference {
  * offAxisChange(predict(box), { distance: 1, centre: 1000 })[0]?.bands[1]?.changeDb; // -6.0206
  * ```
  */
-export function offAxisChange(prediction: Places, { distance, centre }: { readonly distance: number; readonly centre: number }): readonly OffAxisChange[] {
-  const axis = pressureAt(prediction, { distance, azimuth: 0, elevation: 0 }).sum;
+export function offAxisChange(prediction: Places, options: Region): readonly OffAxisChange[] {
+  const { distance, centre } = checkRegion("offAxisChange", options);
+  const axis = pressureAtPlace(prediction, { distance, azimuth: 0, elevation: 0 }).sum;
   const bands = [centre / 2, centre, centre * 2].flatMap((middle) => {
     const band = covered({ from: middle / Math.SQRT2, to: middle * Math.SQRT2 * (1 - 1e-9) }, axis);
     return band === undefined ? [] : [{ middle, band }];
@@ -83,7 +91,8 @@ export function offAxisChange(prediction: Places, { distance, centre }: { readon
  * sideDifferences(predict(box), { distance: 1, centre: 1000 })[0]?.differenceDb; // -6.0206
  * ```
  */
-export function sideDifferences(prediction: Places, { distance, centre }: { readonly distance: number; readonly centre: number }): readonly SideDifference[] {
+export function sideDifferences(prediction: Places, options: Region): readonly SideDifference[] {
+  const { distance, centre } = checkRegion("sideDifferences", options);
   const level = (places: Places["places"]) => places.filter((place) => Math.abs(place.distance - distance) < 1e-3 && place.elevation === 0);
   const measured = level(prediction.places);
   return Object.freeze(
@@ -101,4 +110,9 @@ export function sideDifferences(prediction: Places, { distance, centre }: { read
       return [Object.freeze({ azimuth: left.azimuth, differenceDb, frequency })];
     }),
   );
+}
+
+function checkRegion(caller: string, options: Region): Region {
+  const { distance, centre } = checkOptions(caller, options, ["distance", "centre"]);
+  return { distance: checkNumber(caller, "distance", distance, { above: 0, unit: "m" }), centre: checkNumber(caller, "centre", centre, { above: 0, unit: "Hz" }) };
 }

@@ -98,17 +98,17 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
  * @throws DividingNetworkError `not-measured` naming the places that exist
  * @example
  * ```ts
- * import { frequencyResponse, loudspeaker, predict, pressureAt, pressurePerVolt, resistor } from "dividing-network";
+ * import { frequencyResponse, loudspeaker, predict, pressureAtPlace, pressurePerVolt, resistor } from "dividing-network";
  *
  * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
  * const box = loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [cone] }] });
- * pressureAt(predict(box), { distance: 1, azimuth: 0, elevation: 0 }).sum.re[0]; // 2.83
+ * pressureAtPlace(predict(box), { distance: 1, azimuth: 0, elevation: 0 }).sum.re[0]; // 2.83
  * ```
  */
-export function pressureAt<P extends Place>(prediction: { readonly places: readonly P[] }, place: Place): P {
+export function pressureAtPlace<P extends Place>(prediction: { readonly places: readonly P[] }, place: Place): P {
   const found = prediction.places.find((candidate) => samePlace(candidate, place));
   if (found !== undefined) return found;
-  throw notMeasured("pressureAt", place, prediction.places, "this prediction");
+  throw notMeasured("pressureAtPlace", place, prediction.places, "this prediction");
 }
 
 /** Whether two places are the same to 1 mm and 0.01°. */

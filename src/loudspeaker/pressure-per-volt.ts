@@ -60,9 +60,9 @@ export interface PressurePerVolt {
  */
 export function pressurePerVolt(measured: MeasuredPressure, transfer?: FrequencyResponse): PressurePerVolt {
   const caller = "pressurePerVolt";
-  checkOptions(caller, measured, ["response", "drive", "distance", "azimuth", "elevation", "rotationCentre", "timeZero", "label"]);
-  const { drive, timeZero, label = "measurement" } = measured;
-  let response = checkResponse(caller, "response", measured.response);
+  const given = checkOptions(caller, measured, ["response", "drive", "distance", "azimuth", "elevation", "rotationCentre", "timeZero", "label"]);
+  const { drive, timeZero, label = "measurement" } = given;
+  let response = checkResponse(caller, "response", given.response);
   const voltage = inSi(caller, "drive.voltage", drive?.voltage, "V", { above: 0 });
   response = scaleResponse(response, 1 / voltage);
   if (checkOneOf(caller, "drive.at", drive.at, ["terminals", "input"]) === "input") {
@@ -76,10 +76,10 @@ export function pressurePerVolt(measured: MeasuredPressure, transfer?: Frequency
     throw new DividingNetworkError("invalid-argument", `${caller}: "timeZero" must be "common", "unknown" or { delay } in s, got ${show(timeZero)}`, "Say whether all measurements share one time zero");
   }
   return Object.freeze({
-    distance: inSi(caller, "distance", measured.distance, "m", { above: 0 }),
-    azimuth: checkNumber(caller, "azimuth", measured.azimuth ?? 0, { min: -180, max: 180, unit: "degrees" }),
-    elevation: checkNumber(caller, "elevation", measured.elevation ?? 0, { min: -90, max: 90, unit: "degrees" }),
-    rotationCentre: checkPoint(caller, "rotationCentre", measured.rotationCentre ?? [0, 0, 0]),
+    distance: inSi(caller, "distance", given.distance, "m", { above: 0 }),
+    azimuth: checkNumber(caller, "azimuth", given.azimuth ?? 0, { min: -180, max: 180, unit: "degrees" }),
+    elevation: checkNumber(caller, "elevation", given.elevation ?? 0, { min: -90, max: 90, unit: "degrees" }),
+    rotationCentre: checkPoint(caller, "rotationCentre", given.rotationCentre ?? [0, 0, 0]),
     response,
     timed: timeZero !== "unknown",
     label,

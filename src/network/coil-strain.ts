@@ -1,15 +1,21 @@
 import type { Elimination } from "./elimination";
 import type { OutputPair } from "./program-builder";
 
-/** Above this ratio (3 digits) a frequency is solved again by rows. */
-const LARGEST_STRAIN = 1e3;
+/** Above this ratio (2 digits) a frequency is solved again by rows. */
+const LARGEST_STRAIN = 100;
+
+/** The voltages that tell how many digits coupled coils lose as branches, and the judgement of a point (Hz) from them. */
+export interface CoilStrain {
+  readonly pairs: readonly OutputPair[];
+  strained(values: readonly ArrayLike<number>[], outputs: { readonly re: readonly Float64Array[]; readonly im: readonly Float64Array[] }, first: number, point: number, frequency: number): boolean;
+}
 
 /**
- * Where coupled coils lose digits as branches. The mutual terms are admittances across the corners of two coils and make the
- * coils' small voltages from the large ones between their nodes: at low frequencies, or of a coil that carries almost no
- * current. `pairs` are the voltages that tell; `strained` says of a point whether the loss is beyond what may be lost.
+ * Coupled coils lose digits as branches in two ways. The mutual terms are admittances across the corners of two coils and make
+ * the coils' small voltages from the large ones between their nodes: at low frequencies, or of a coil that carries almost no
+ * current. And a coil's current is Y·V summed over the coils, which cancels where nearly all its voltage is induced.
  */
-export function coilStrain({ circuit, coils }: Elimination): { readonly pairs: readonly OutputPair[]; strained(values: readonly ArrayLike<number>[], outputs: { readonly re: readonly Float64Array[]; readonly im: readonly Float64Array[] }, first: number, point: number): boolean } {
+export function coilStrain({ circuit, coils }: Elimination): CoilStrain {
   const pairs: OutputPair[] = [];
   const put = (a: number, b: number) => pairs.push([a, b]) - 1;
   const groups = coils.map(({ branches, factors }) => {
@@ -26,14 +32,21 @@ export function coilStrain({ circuit, coils }: Elimination): { readonly pairs: r
   });
   return {
     pairs,
-    strained(values, { re, im }, first, point) {
+    strained(values, { re, im }, first, point, frequency) {
       const size = (pair: number) => Math.hypot(re[first + pair]![point]!, im[first + pair]![point]!);
+      const current = Math.hypot(re[0]![point]!, im[0]![point]!);
       return groups.some(({ branches, own, corners }) => {
-        // Voltages weighed by 1/√L are those of coils of one inductance.
-        const weight = (i: number) => 1 / Math.sqrt(values[branches[i]!]![0]!);
-        let voltage = 0;
-        for (let i = 0; i < branches.length; i++) voltage = Math.max(voltage, size(own[i]!) * weight(i));
-        return corners.some(({ i, j, k, pair }) => k * size(pair) * Math.max(weight(i), weight(j)) > LARGEST_STRAIN * voltage);
+        const [inductance, dcr] = [(i: number) => values[branches[i]!]![0]!, (i: number) => values[branches[i]!]![1]!];
+        const omega = 2 * Math.PI * frequency;
+        const impedance = (i: number) => Math.hypot(dcr(i), omega * inductance(i));
+        const direct = own.map((pair, i) => size(pair) / impedance(i));
+        if (direct.some((part) => part > LARGEST_STRAIN * current)) return true;
+        return corners.some(({ i, j, k, pair }) => {
+          // What a coil's current consists of, and the mutual term as it is summed: from one corner to the other.
+          const mutual = (k * omega * Math.sqrt(inductance(i) * inductance(j))) / impedance(i) / impedance(j);
+          const least = Math.min(direct[i]! + mutual * size(own[j]!), direct[j]! + mutual * size(own[i]!));
+          return mutual * size(pair) > LARGEST_STRAIN * least;
+        });
       });
     },
   };

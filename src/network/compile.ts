@@ -38,25 +38,25 @@ export function compile<const T extends Entries>(network: T): CompiledNetwork<T>
   return Object.freeze({
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
-      const grid = boundedGrid(frequencies);
+      const grid = boundedGrid("solve", frequencies);
       return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), measuredMarks(network));
     },
   });
 }
 
 /** Frequencies within bounds at which no product of the solver leaves the range of floating-point numbers. */
-function boundedGrid(frequencies: ArrayLike<number>): Float64Array {
-  const grid = checkedGrid("solve", frequencies);
+export function boundedGrid(caller: string, frequencies: ArrayLike<number>): Float64Array {
+  const grid = checkedGrid(caller, frequencies);
   const lowest = grid[0] === 0 ? grid[1] : grid[0];
   const highest = grid[grid.length - 1]!;
   if (lowest !== undefined && (lowest < 1e-30 || highest > 1e30)) {
-    throw new DividingNetworkError("invalid-argument", `solve: "frequencies" must be 0 Hz or between 1e-30 Hz and 1e30 Hz, got ${lowest < 1e-30 ? lowest : highest}`);
+    throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be 0 Hz or between 1e-30 Hz and 1e30 Hz, got ${lowest < 1e-30 ? lowest : highest}`);
   }
   return grid;
 }
 
 /** What must be known about the measured impedances in a network, each once. */
-function measuredMarks(network: Entries): readonly Mark[] {
+export function measuredMarks(network: Entries): readonly Mark[] {
   const marks = new Map<string, Mark>();
   for (const [part] of Object.values(network)) {
     if (part.kind !== "driver" || !("response" in part)) continue;

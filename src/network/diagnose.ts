@@ -78,6 +78,8 @@ export function circuitIssues(circuit: Circuit, zeroFrequency: boolean): Network
   if (touching[IN]!.size === 0 || touching[GND]!.size === 0) return issues;
 
   const { shorts, paths } = structure(circuit, zeroFrequency);
+  // At 0 Hz the source settles what hangs on it: behind a capacitor it drives no current, and that is a solution.
+  if (zeroFrequency) paths.unite(GND, IN);
   if (shorts.find(IN) === GND) {
     const parts = shortPath(circuit, zeroFrequency);
     say("shorted-source", `the source is shorted: ${parts.map((name) => `"${name}"`).join(", ")} ${parts.length === 1 ? "joins" : "join"} "in" and "gnd" with 0 Ω${zeroFrequency ? " at zero frequency" : ""}`, zeroFrequency ? "Give the coil its resistance (dcr), or leave 0 Hz out" : `Take one of them out of the path`, { node: "in", parts });

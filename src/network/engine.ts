@@ -75,41 +75,49 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
       for (const point of last.plan!.run(values, allRe, allIm, first)) redo(first + point, elimination);
       if (strain.pairs.length > 0) {
         const outputs = { re: allRe, im: allIm };
-        for (let i = first; i < count; i++) if (!dense.has(i) && strain.strained(values, outputs, pairs.length + 1, i)) redo(i, elimination);
+        for (let i = first; i < count; i++) if (!dense.has(i) && strain.strained(values, outputs, pairs.length + 1, i, frequencies[i]!)) redo(i, elimination);
       }
       return { re, im, dense };
     },
   };
 }
 
-function storeDense(point: DensePoint, { circuit, rootOf }: Elimination, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], frequency: number, re: readonly Float64Array[], im: readonly Float64Array[], at: number): void {
+function storeDense(point: DensePoint, structure: Elimination, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], frequency: number, re: readonly Float64Array[], im: readonly Float64Array[], at: number): void {
   re[0]![at] = point.admittance[0];
   im[0]![at] = point.admittance[1];
-  const ratio = new Float64Array(4);
+  const { voltages: v } = point;
   pairs.forEach(([a, b], index) => {
-    const { voltages: v } = point;
-    let vr = v[2 * a]! - v[2 * b]!;
-    let vi = v[2 * a + 1]! - v[2 * b + 1]!;
-    if (rootOf[a] === rootOf[b]) vr = vi = 0;
-    else if (Math.hypot(vr, vi) < 1e-3 * Math.hypot(v[2 * a]!, v[2 * a + 1]!)) {
-      // The small difference of two large voltages is had more exactly from the current of a branch between them.
-      const branch = circuit.branches.findIndex((candidate, number) => point.solved[number] && ((candidate.from === a && candidate.to === b) || (candidate.from === b && candidate.to === a)));
-      if (branch >= 0 && !circuit.couplings.some(({ first, second }) => first === branch || second === branch)) {
-        const { law, from } = circuit.branches[branch]!;
-        law.ratio(values[branch]!, 0, frequency, ratio);
-        const norm = ratio[0]! ** 2 + ratio[1]! ** 2;
-        if (norm > 0) {
-          const sign = from === a ? 1 : -1;
-          const zr = (ratio[2]! * ratio[0]! + ratio[3]! * ratio[1]!) / norm;
-          const zi = (ratio[3]! * ratio[0]! - ratio[2]! * ratio[1]!) / norm;
-          const [ir, ii] = [point.currents[2 * branch]!, point.currents[2 * branch + 1]!];
-          vr = sign * (zr * ir - zi * ii);
-          vi = sign * (zr * ii + zi * ir);
-        }
-      }
-    }
-    re[index + 1]![at] = vr;
-    im[index + 1]![at] = vi;
+    const merged = structure.rootOf[a] === structure.rootOf[b];
+    const difference = merged ? [0, 0] : [v[2 * a]! - v[2 * b]!, v[2 * a + 1]! - v[2 * b + 1]!];
+    const size = Math.hypot(v[2 * a]!, v[2 * a + 1]!);
+    const small = !merged && Math.hypot(difference[0]!, difference[1]!) < 1e-3 * size;
+    const [vr, vi] = (small ? voltageByCurrent(point, structure, a, b, values, frequency, size) : undefined) ?? difference;
+    re[index + 1]![at] = vr!;
+    im[index + 1]![at] = vi!;
   });
 }
 
+/**
+ * The small difference of two large voltages, more exactly from the current of a branch between them: of the one with the
+ * least impedance, and only where the rounding of the currents weighs less there than that of the voltages.
+ */
+function voltageByCurrent({ currents, solved, admittance }: DensePoint, { circuit, rootOf }: Elimination, a: number, b: number, values: readonly ArrayLike<number>[], frequency: number, voltage: number): readonly number[] | undefined {
+  let current = Math.hypot(admittance[0], admittance[1]);
+  for (let k = 0; k < currents.length; k += 2) current = Math.max(current, Math.hypot(currents[k]!, currents[k + 1]!));
+  const ratio = new Float64Array(4);
+  let least = voltage / current;
+  let found: readonly number[] | undefined;
+  circuit.branches.forEach(({ from, to, law }, branch) => {
+    const sign = rootOf[from] === rootOf[a] && rootOf[to] === rootOf[b] ? 1 : rootOf[from] === rootOf[b] && rootOf[to] === rootOf[a] ? -1 : 0;
+    if (sign === 0 || !solved[branch] || circuit.couplings.some(({ first, second }) => first === branch || second === branch)) return;
+    law.ratio(values[branch]!, 0, frequency, ratio);
+    const norm = ratio[0]! ** 2 + ratio[1]! ** 2;
+    const [zr, zi] = [(ratio[2]! * ratio[0]! + ratio[3]! * ratio[1]!) / norm, (ratio[3]! * ratio[0]! - ratio[2]! * ratio[1]!) / norm];
+    const impedance = Math.hypot(zr, zi);
+    if (!(impedance < least)) return;
+    least = impedance;
+    const [ir, ii] = [currents[2 * branch]!, currents[2 * branch + 1]!];
+    found = [sign * (zr * ir - zi * ii), sign * (zr * ii + zi * ir)];
+  });
+  return found;
+}

@@ -1,5 +1,7 @@
 export { compile, type CompiledNetwork, type SweepOptions } from "./compile";
 export { diagnose, type NetworkIssue } from "./diagnose";
+export { dissipation, type Dissipation } from "./dissipation";
+export { drivingPointImpedance, type DrivingPointOptions } from "./driving-point";
 export type { Checked, CheckedFragment, Entries, Entry, Network, NodeName, PartName } from "./entries";
 export { join } from "./join";
 export { fragment, network } from "./network";
@@ -8,3 +10,4 @@ export { sensitivities, type Sensitivities, type SensitivityOptions } from "./se
 export { solve } from "./solve";
 export { type SourceImpedance } from "./source";
 export { type Sweep } from "./sweep";
+export { tolerance, type LevelLimit, type Tolerance, type ToleranceBand, type ToleranceOptions, type Yield } from "./tolerance";

@@ -1,4 +1,4 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { checkedGrid, resample, type FrequencyResponse } from "../response";
 import { throwFindings } from "./diagnose";
@@ -6,6 +6,7 @@ import { eliminationOf } from "./elimination";
 import type { Entries } from "./entries";
 import { objectiveProgram } from "./objective-program";
 import { planFor, type GivenTable } from "./plan";
+import { rankOnePlan } from "./rank-one";
 import { withSource } from "./with-source";
 
 /** One value of the network that an objective can be asked for. */
@@ -42,6 +43,11 @@ export interface SumObjective {
   loss(values: ArrayLike<number>): number;
   /** The loss; its slopes ∂loss/∂value are written to `slopes`, length of `variables`. */
   lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array): number;
+  /**
+   * The loss as a function of variable `index` alone, the others held at `values`: faster than `loss`, since nothing is
+   * eliminated anew. Good to about twelve digits of the sum near `values`, fewer where the part is changed by many decades.
+   */
+  along(values: ArrayLike<number>, index: number): (value: number) => number;
 }
 
 /**
@@ -109,10 +115,13 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     if (values.length !== places.length) throw new DividingNetworkError("invalid-argument", `${caller}: there must be ${places.length} values, got ${values.length}`);
     for (let i = 0; i < places.length; i++) {
       const value = values[i]!;
-      const { branch, index, part, parameter } = places[i]!;
-      if (!(value >= (index === 0 ? 1e-30 : 0) && value <= 1e30)) throw new DividingNetworkError("invalid-argument", `${caller}: ${parameter} of "${part}" must be above 0 (SI), got ${show(value)}`);
-      flat[branch]![index] = value;
+      const place = places[i]!;
+      checkValue(place, value);
+      flat[place.branch]![place.index] = value;
     }
+  };
+  const checkValue = ({ part, parameter, index }: (typeof places)[number], value: number) => {
+    if (!(value >= (index === 0 ? 1e-30 : 0) && value <= 1e30)) throw new DividingNetworkError("invalid-argument", `${caller}: ${parameter} of "${part}" must be above 0 (SI), got ${show(value)}`);
   };
   return Object.freeze({
     variables: Object.freeze(places.map(({ part, parameter, value }) => Object.freeze({ part, parameter, value }))),
@@ -133,6 +142,18 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
         slopes[i] = source === undefined ? 0 : source.factor(flat[source.branch]!) * adjoint.plan.sum(source.sum);
       }
       return finite(adjoint.plan.sum(0));
+    },
+    along(values: ArrayLike<number>, index: number) {
+      put(values);
+      const place = places[checkNumber(caller, "index", index, { integer: true, min: 0, max: places.length - 1 })]!;
+      const own = circuit.branches.map((_, branch) => flat[branch]!.slice());
+      const plan = rankOnePlan(elimination, pairs, place.branch, frequencies, tables, own);
+      return (value: number) => {
+        checkValue(place, value);
+        own[place.branch]![place.index] = value;
+        plan.run(own, NONE, NONE, 0);
+        return finite(plan.sum(0));
+      };
     },
   });
 }

@@ -101,6 +101,8 @@ export function planFor({ circuit, coils }: Elimination, program: Program, frequ
       else if (operation === OP.sumReal) linked.set([operation, sumAddress(d), slot(a), 0], at);
       else if (operation >= OP.resistanceSlope && operation <= OP.lossSlope) linked.set([operation, slot(d), valuesAt + 8 * valueAt.get(a)!, 0], at);
       else if (operation === OP.outProduct) linked.set([operation, outputsAt + 2 * stride * d, slot(a), slot(b)], at);
+      else if (operation === OP.rankOne) linked.set([operation, slot(d), addressOf(givenTables + a), 0], at);
+      else if (operation === PSEUDO.givenAdd) linked.set([OP.addTable, slot(d), addressOf(givenTables + a), 0], at);
       else if (operation === PSEUDO.given) linked.set([OP.table, slot(d), addressOf(givenTables + a), 0], at);
       else if (operation === OP.slopeCoil || operation === OP.slopeCapacitor) linked.set([operation, sumAddress(d), valuesAt + 8 * valueAt.get(a)!, slot(b)], at);
       else if (operation === PSEUDO.fill || operation === PSEUDO.fillAdd) {

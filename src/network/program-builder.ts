@@ -15,6 +15,8 @@ export const PSEUDO = {
   coils: 102,
   /** d ← table a of those that the program's owner supplies */
   given: 103,
+  /** d ← d + table a of those */
+  givenAdd: 104,
 } as const;
 
 /** A slot with a sign, or one of the two voltages that need none. */

@@ -22,9 +22,13 @@ export function sourceResponse(caller: string, source: SourceImpedance | undefin
       throw error;
     }
   }
+  const { resistance, inductance } = sourceValues(caller, source);
+  return { re: new Float64Array(frequencies.length).fill(resistance), im: frequencies.map((frequency) => 2 * Math.PI * frequency * inductance) };
+}
+
+/** The resistance (Ω) and inductance (H) of a source's impedance that isn't a response. */
+export function sourceValues(caller: string, source: Exclude<SourceImpedance, FrequencyResponse> | undefined): { readonly resistance: number; readonly inductance: number } {
   const { resistance = 0, inductance = 0 } =
     typeof source === "object" && source !== null ? checkOptions(`${caller}: sourceImpedance`, source, ["resistance", "inductance"]) : { resistance: source };
-  const r = inSi(caller, "sourceImpedance", resistance, "Ω", { min: 0 });
-  const l = inSi(caller, "sourceImpedance.inductance", inductance, "H", { min: 0 });
-  return { re: new Float64Array(frequencies.length).fill(r), im: frequencies.map((frequency) => 2 * Math.PI * frequency * l) };
+  return { resistance: inSi(caller, "sourceImpedance", resistance, "Ω", { min: 0 }), inductance: inSi(caller, "sourceImpedance.inductance", inductance, "H", { min: 0 }) };
 }

@@ -31,6 +31,27 @@ export interface Sweep<T extends Entries = Entries> {
   readonly sourceCurrent: FrequencyResponse;
 }
 
+/** What lies behind a sweep: voltages and currents of branches, per volt at `in`, not of the source. */
+export interface SweepBranches {
+  readonly engine: Engine;
+  /** The values of each branch. */
+  readonly values: readonly ArrayLike<number>[];
+  /** Input admittance, S. */
+  readonly admittance: { readonly re: Float64Array; readonly im: Float64Array };
+  /** V(in) per volt of the source. */
+  readonly scale: { readonly re: Float64Array; readonly im: Float64Array };
+  readonly source: SourceResponse;
+  voltage(branch: number): { readonly re: Float64Array; readonly im: Float64Array };
+  current(branch: number): { readonly re: Float64Array; readonly im: Float64Array };
+}
+
+const behind = /* @__PURE__ */ new WeakMap<object, SweepBranches>();
+
+/** What lies behind a sweep; undefined for what `sweepOf` didn't make. For this folder's own use. */
+export function branchesOf(sweep: object): SweepBranches | undefined {
+  return behind.get(sweep);
+}
+
 /** Makes a sweep whose answers are computed when they are asked for, each once. */
 export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], values?: readonly ArrayLike<number>[]): Sweep<T> {
   const { circuit } = engine;
@@ -75,7 +96,7 @@ export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64A
     throw new DividingNetworkError("unknown-part", `solve: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
   };
 
-  return Object.freeze({
+  const sweep = Object.freeze({
     frequencies,
     get admittance() {
       return response("admittance", () => ({ re: all.re[0]!, im: all.im[0]! }));
@@ -113,6 +134,16 @@ export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64A
       });
     },
   } satisfies Sweep) as Sweep<T>;
+  behind.set(sweep, {
+    engine,
+    values: own,
+    admittance: { re: all.re[0]!, im: all.im[0]! },
+    scale,
+    source,
+    voltage: (branch) => ({ re: all.re[everything.ofBranch[branch]! + 1]!, im: all.im[everything.ofBranch[branch]! + 1]! }),
+    current: (branch) => branchCurrent(engine, all, everything, branch, frequencies, own),
+  });
+  return sweep;
 }
 
 interface AllPairs {

@@ -48,7 +48,7 @@ export function closedBox(options: { readonly fs: Frequency; readonly qes: numbe
   const w = startWorking();
   const alpha = w.step("α", "", { formula: "Vas / Vb", tex: "\\alpha = V_{as}/V_b", source: small }, { Vas: [vas, "m³"], Vb: [volume, "m³"] }, (v) => v.Vas / v.Vb);
   const raised = (symbol: string, from: string, value: number, unit: string): number =>
-    w.step(symbol, unit, { formula: `${from} √(1 + α)`, tex: `${symbol} = ${from}\\sqrt{1+\\alpha}`, source: small }, { [from]: [value, unit], α: [alpha, ""] }, (v) => v[from]! * Math.sqrt(1 + v["α"]!));
+    w.step(symbol, unit, { formula: `${from} √(1 + α)`, tex: `${symbol} = ${from}\\sqrt{1+\\alpha}`, source: small }, { [from]: [value, unit], α: [alpha, ""] }, (v) => v[from]! * Math.sqrt(1 + v["α"]));
   const fc = raised("fc", "fs", fs, "Hz");
   const qec = raised("Qec", "Qes", qes, "");
   const qmc = raised("Qmc", "Qms", qms, "");

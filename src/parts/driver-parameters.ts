@@ -138,7 +138,7 @@ function fit(curve: Curve, coil: CoilModel, stated: number | undefined, guess: {
   const found = fitLeastSquares(residuals, names.map((name) => first[name]!), { count, maxIterations: 300 });
   const p = read(found.parameters);
   const { re = stated!, res, qms, fs } = p as Record<"re" | "res" | "qms" | "fs", number>;
-  const qes = (re * qms) / res!;
+  const qes = (re * qms) / res;
   const error = (name: string): number => {
     const i = names.indexOf(name);
     return i < 0 ? 0 : found.standardErrors[i]! * (name === "n" ? 1 - p["n"]! : 1);
@@ -148,9 +148,9 @@ function fit(curve: Curve, coil: CoilModel, stated: number | undefined, guess: {
     re: error("re"), fs: error("fs"), qms: error("qms"), qes: Math.hypot(error("re"), error("qms"), error("res")), ...Object.fromEntries(terms[coil].map((name) => [name, error(name)])),
   };
   return Object.freeze({
-    model: Object.freeze({ re, fs: fs!, qms: qms!, qes, ...extra }),
-    qts: (qms! * qes) / (qms! + qes),
-    res: res!,
+    model: Object.freeze({ re, fs: fs, qms: qms, qes, ...extra }),
+    qts: (qms * qes) / (qms + qes),
+    res: res,
     relativeErrors: Object.freeze(relativeErrors),
     misfit: Math.sqrt(found.squares / f.length),
     converged: found.converged,

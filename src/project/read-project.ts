@@ -39,7 +39,7 @@ export interface ReadProjectOptions {
  * `invalid-measurement` when several of them hold
  * @example
  * ```ts
- * import { predict, pressureAt } from "dividing-network/loudspeaker";
+ * import { predict, pressureAtPlace } from "dividing-network/loudspeaker";
  * import { readProject } from "dividing-network/project";
  *
  * const parts = [{ name: "cone", kind: "driver", nodes: ["in", "gnd"] }];
@@ -57,7 +57,7 @@ export interface ReadProjectOptions {
  * const files: Record<string, string> = { "z.txt": "500 8 0\n1000 8 0\n", "p.txt": "500 1 0\n1000 1 0\n" };
  * const { found } = await readProject(text, { readFile: async (path) => files[path]! });
  * // 2 Ω before 8 Ω: 0.8 V at the driver for each volt of the source
- * pressureAt(predict(found, { voltage: 1 }), { distance: 1, azimuth: 0, elevation: 0 }).sum.re; // [0.8, 0.8]
+ * pressureAtPlace(predict(found, { voltage: 1 }), { distance: 1, azimuth: 0, elevation: 0 }).sum.re; // [0.8, 0.8]
  * ```
  */
 export async function readProject(text: string, options: ReadProjectOptions): Promise<LoadedProject> {

@@ -1,3 +1,4 @@
+import { checkNumber, checkOptions } from "../errors";
 import type { Comparison } from "../assessment";
 import { textTable } from "./text-table";
 
@@ -24,7 +25,7 @@ import { textTable } from "./text-table";
  * ```
  */
 export function comparisonText({ findings, verdict, model }: Comparison, options: { readonly width?: number } = {}): string {
-  const { width = 100 } = options;
+  const width = checkNumber("comparisonText", "width", checkOptions("comparisonText", options, ["width"]).width ?? 100, { min: 20, max: 1000, integer: true });
   const number = (value: number, decimals: number) => value.toFixed(decimals).replace(/^-(0(\.0*)?)$/, "$1");
   const rows = findings.map((finding) => [
     finding.subject,

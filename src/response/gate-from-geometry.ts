@@ -1,6 +1,6 @@
 import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
 import { inSi, startWorking, type Length, type Working } from "../quantity";
-import { type Mark } from "./frequency-response";
+import type { Mark } from "./frequency-response";
 import { gateMarks } from "./gate-marks";
 
 /** Where the loudspeaker and the microphone stand. */

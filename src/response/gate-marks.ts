@@ -1,5 +1,5 @@
 import { inSi, type Time } from "../quantity";
-import { type Mark } from "./frequency-response";
+import type { Mark } from "./frequency-response";
 
 /**
  * The two marks that a gate of T seconds leaves on a frequency response: below 1/T Hz no data, from 1/T to 3/T Hz coarse.

@@ -2,7 +2,7 @@ import { checkNumber, checkOptions } from "../errors";
 import { halfWindow, inverseRealFft } from "../numeric";
 import { inSi, type Frequency, type Time } from "../quantity";
 import { checkResponse } from "./check-response";
-import { type FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./frequency-response";
 import { freezeImpulse, type ImpulseResponse } from "./impulse-response";
 import { resample } from "./resample";
 import { turn } from "./response-from-impulse";

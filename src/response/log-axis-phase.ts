@@ -55,7 +55,7 @@ export function logAxisPhase(x: Float64Array, level: Float64Array, low: Tail, hi
     } else interpolateUnit(x, found.phase, before, step, re, im);
     const gaps = uniform ? 0 : skippedPointError(x, level, step);
     const left = residual > goodEnough ? worstResidual(x, level, grid, before, step, Infinity) : residual;
-    const phaseAt = (at: number): number => cubicOnGrid(found.phase, Math.min(Math.max((at - x[0]!) / step + before, 1), points - 3));
+    const phaseAt = (at: number): number => cubicOnGrid(found.phase, Math.min(Math.max((at - low.edge) / step + before, 1), points - 3));
     return { phaseAt, error: rounding + found.alias + 3 * left + gaps, points };
   }
 }

@@ -1,7 +1,7 @@
 import { DividingNetworkError, checkNumber, checkOneOf, checkOptions } from "../errors";
 import { inSi, type Frequency, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
-import { type FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./frequency-response";
 import { checkSameGrid } from "./same-grid";
 import { unitTurn } from "./unit-turn";
 

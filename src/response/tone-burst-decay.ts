@@ -4,7 +4,7 @@ import { inSi, type Time } from "../quantity";
 import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
 import { checkImpulse, type ImpulseResponse } from "./impulse-response";
-import { type DecayMap } from "./spectral-decay";
+import type { DecayMap } from "./spectral-decay";
 
 /** How a tone-burst decay is made. */
 export interface ToneBurstOptions extends LongWorkOptions {

@@ -55,13 +55,13 @@ export function compiledC(entries: Entries, flags: readonly string[]): number | 
   }
   const number = (value: number) => value.toExponential(17);
   const list = (values: ArrayLike<number>) => `{${Array.from(values, number).join(",")}}`;
-  const declared: string[] = [`static double w[${POINTS}]=${list(grid.map((frequency) => 2 * Math.PI * frequency))};`, `static double G[${POINTS}];`];
+  const declared: string[] = [`static double w[${POINTS}]=${list(grid.map((frequency) => 2 * Math.PI * frequency))};`, `double G[${POINTS}];`];
   for (const branch of tables) {
     const [re, im] = [new Float64Array(POINTS), new Float64Array(POINTS)];
     circuit.branches[branch]!.law.bind(grid).admittance(circuit.branches[branch]!.values, 0, 0, POINTS, re, im, 0);
     declared.push(`static double T${branch}r[${POINTS}]=${list(re)},T${branch}i[${POINTS}]=${list(im)};`);
   }
-  for (let k = 0; k < program.outputs; k++) declared.push(`static double O${k}r[${POINTS}],O${k}i[${POINTS}];`);
+  for (let k = 0; k < program.outputs; k++) declared.push(`double O${k}r[${POINTS}],O${k}i[${POINTS}];`);
   circuit.branches.forEach(({ values, law }, branch) => {
     if (law.kernel !== undefined) declared.push(...values.map((value, k) => `volatile double V${branch}_${k}=${number(value)};`));
   });

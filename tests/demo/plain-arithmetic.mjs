@@ -16,7 +16,15 @@
 //   log2 f; its width is log2(to/from) octaves. Searched from the gate's limit to 20 kHz.
 // - acoustic slope: fall of a branch's level over the first octave beyond the crossover (woofer fc to 2 fc, tweeter fc to
 //   fc/2), between points linear in log2 f. A fourth-order in-phase pair falls 20 log10(17/2) = 18.6 dB there.
+// - fitted slope: least squares of a branch's level against log2 f over the octave that starts half an octave beyond the
+//   crossover (woofer fc√2 to 2 fc√2, tweeter fc/(2√2) to fc/√2), on 25 places 1/24 octave apart, level between points
+//   linear in log2 f.
 // - branch phase difference: arg(tweeter branch / woofer branch) on the axis at the point nearest to fc/√2, fc and fc√2.
+//   Its rms over the widest overlap: over the 1/24-octave points inside and the crossover itself, where it is linear between
+//   points.
+// - reversed null: the branches' level difference d (dB) and phase difference φ, both linear between points, give the ratio
+//   q = 10^(d/20) at φ; the null is the largest 20 log10 |1 + q| / |1 - q| on the places 1/96 octave apart (through 1 kHz) within half an
+//   octave of the crossover.
 // - line: least squares of level against log2 f over the assessment points; deviation = level minus line; standard
 //   deviation with divisor n; worst = largest absolute deviation.
 // - sensitivity: 10 log10 of the mean of |p|² over the 1/24-octave points with 300 Hz <= f <= 3 kHz, on the axis at 1 m,
@@ -25,12 +33,21 @@
 //   the axis. Bands at 0.5, 1, 2, 4 and 8 kHz, and one at the main crossover of the proposed network (for both networks).
 // - side difference: level at +angle minus level at -angle at one 1/24-octave point, the largest by absolute value within
 //   an octave either side of the proposed network's main crossover (one region for both networks).
+// - around the crossover: the change of three octave bands, at half, once and twice the proposed network's main crossover.
+// - change of shape from 1 to 2 m: standard deviation (divisor n) of the difference of the two levels over the 1/24-octave
+//   points of the assessment band; its mean is given as well.
 // - impedance: at the terminals, without amplifier and cable, from the drivers' measured impedances; the smallest
-//   magnitude over the points from 20 Hz to 20 kHz.
+//   magnitude over the points from 20 Hz to 20 kHz. Octaves below 80 % of the rated impedance: between neighbouring points
+//   that are both below. Share of a branch in the current there: the part of its current in phase with the whole.
 // - tweeter drive: 20 log10 |V(tweeter)/V(open circuit)| at the points 500 Hz and 1 kHz. At equal system level: the
-//   proposed network's drive plus (sensitivity as found - sensitivity proposed), so that both play equally loud.
+//   proposed network's drive plus (sensitivity as found - sensitivity proposed), so that both play equally loud. The mean is
+//   that of the levels at the 1/24-octave points over the two octaves below the proposed network's main crossover.
 // - check as found: sum of the branches against the whole loudspeaker as measured, at every angle and distance there is:
 //   rms of |sum - whole| over rms of |whole| at the assessment points; for the impedance the largest |difference| / |Z|.
+//   Over the 1/24-octave points above the gate's limit, all angles and distances together: rms of the difference of levels,
+//   and the angle whose tangent is rms |sum - whole| over rms |whole|. For the impedance the rms of |difference| over the
+//   1/24-octave points from 20 Hz to 20 kHz. What the model misses of a number: its own less the same one taken from the
+//   whole loudspeaker as measured, on the axis at 1 m.
 import { readFileSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -100,12 +117,12 @@ function checkDrivers(parts, count, tweeterNodes) {
   if (parts.length !== count || !wired("woofer", "w,gnd") || !wired("tweeter", tweeterNodes)) throw new Error("the network is not the one this file calculates");
 }
 
-/** L1 in series with the woofer, C1 with the reversed tweeter. Gives each driver's V(+ to -) per volt at the terminals, and the input impedance. */
+/** L1 in series with the woofer, C1 with the reversed tweeter. Gives each driver's V(+ to -) per volt at the terminals, the input impedance, and that of the woofer's branch. */
 function ladderFound(parts, w, woofer, tweeter) {
   checkDrivers(parts, 4, "gnd,t"); // the tweeter's + is at gnd
   const low = add(part(parts, "L1", "in,w", w), woofer);
   const high = add(part(parts, "C1", "in,t", w), tweeter);
-  return { woofer: over(woofer, low), tweeter: times([-1, 0], over(tweeter, high)), input: side(low, high) };
+  return { woofer: over(woofer, low), tweeter: times([-1, 0], over(tweeter, high)), input: side(low, high), low };
 }
 
 /** Woofer: L1 bridged by C1, then C2 across. Tweeter: R1, C3, then L2 across, then C4. */
@@ -117,7 +134,7 @@ function ladderProposed(parts, w, woofer, tweeter) {
   const last = add(z("C4", "b,t"), tweeter);
   const middle = side(z("L2", "b,gnd"), last);
   const high = add(add(z("R1", "in,a"), z("C3", "a,b")), middle);
-  return { woofer: over(loaded, low), tweeter: times(over(middle, high), over(tweeter, last)), input: side(low, high) };
+  return { woofer: over(loaded, low), tweeter: times(over(middle, high), over(tweeter, last)), input: side(low, high), low };
 }
 
 // ---------------------------------------------------------------- small helpers on lists of points
@@ -127,6 +144,21 @@ const mean = (list) => list.reduce((sum, value) => sum + value, 0) / list.length
 const powerLevel = (map, ks) => 10 * Math.log10(mean(ks.map((k) => (size(map.get(k)) / P0) ** 2)));
 const round = (value, digits) => Number(value.toFixed(digits));
 const bandPoints = (map, centre) => [...map.keys()].filter((k) => k % 2 === 0 && hertz(k) >= centre / Math.SQRT2 && hertz(k) < centre * Math.SQRT2);
+const angle = ([re, im]) => Math.atan2(im, re) * 180 / Math.PI;
+/** The straight line through points by least squares: its slope. */
+const slopeOf = (x, y) => mean(x.map((value, i) => (value - mean(x)) * (y[i] - mean(y)))) / mean(x.map((value) => (value - mean(x)) ** 2));
+const deviationOf = (list) => Math.sqrt(mean(list.map((value) => (value - mean(list)) ** 2)));
+/** The numbers of a response over the assessment band (ks) and the sensitivity band. */
+function lineOf(values, ks) {
+  const [x, y] = [ks.map((k) => k / 48), ks.map((k) => level(values.get(k)))];
+  const slope = slopeOf(x, y);
+  const deviation = y.map((value, i) => value - mean(y) - slope * (x[i] - mean(x)));
+  const worst = deviation.reduce((best, value, i) => (Math.abs(value) > Math.abs(deviation[best]) ? i : best), 0);
+  return {
+    slope, worstDb: deviation[worst], worstFrequency: hertz(ks[worst]), standardDeviationDb: Math.sqrt(mean(deviation.map((value) => value * value))),
+    rangeDb: Math.max(...y) - Math.min(...y),
+  };
+}
 /** Where a straight line from (k, a) to (k + 1, b) passes zero, as a fractional point number. */
 const zero = (k, a, b) => k + a / (a - b);
 const between = (values, position) => {
@@ -159,12 +191,13 @@ export function plainArithmetic() {
   const networks = { found: ladderFound, proposed: ladderProposed };
   const drive = {}; // V(driver) / V(open circuit), and the input impedance, by point
   for (const [name, ladder] of Object.entries(networks)) {
-    drive[name] = { woofer: new Map(), tweeter: new Map(), input: new Map() };
+    drive[name] = { woofer: new Map(), tweeter: new Map(), input: new Map(), share: new Map() };
     for (const k of impedance.woofer.keys()) {
       const w = 2 * Math.PI * hertz(k);
       const solved = ladder(project.networks[name].parts, w, impedance.woofer.get(k), impedance.tweeter.get(k));
       const terminals = over(solved.input, add(solved.input, source(w)));
       drive[name].input.set(k, solved.input);
+      drive[name].share.set(k, over(solved.input, solved.low)[0]); // woofer's branch: Re(I/I of all)
       for (const driver of ["woofer", "tweeter"]) drive[name][driver].set(k, times(terminals, solved[driver]));
     }
   }
@@ -207,20 +240,23 @@ export function plainArithmetic() {
     overlaps.sort((a, b) => (b.to - b.from) - (a.to - a.from));
     const main = crossings.filter((c) => c >= overlaps[0].from && c <= overlaps[0].to).at(-1);
     const nearest = (offset) => Math.round(main + offset);
-    const phase = (k) => {
-      const [re, im] = over(high.get(k), low.get(k));
-      return Math.atan2(im, re) * 180 / Math.PI;
+    const phase = (k) => angle(over(high.get(k), low.get(k)));
+    const phases = new Map(ks.map((k) => [k, phase(k)]));
+    const fitted = (values, start) => {
+      const places = Array.from({ length: 25 }, (_, i) => start + 2 * i);
+      return round(slopeOf(places.map((place) => place / 48), places.map((place) => between(values, place))), 3);
     };
-
-    const points = range(sum, from, to, 2);
-    const x = points.map((k) => k / 48);
-    const y = points.map((k) => level(sum.get(k)));
-    const slope = mean(x.map((value, i) => (value - mean(x)) * (y[i] - mean(y)))) / mean(x.map((value) => (value - mean(x)) ** 2));
-    const deviation = y.map((value, i) => value - mean(y) - slope * (x[i] - mean(x)));
-    const worst = deviation.reduce((best, value, i) => (Math.abs(value) > Math.abs(deviation[best]) ? i : best), 0);
+    const inside = [...range(sum, hertz(overlaps[0].from), hertz(overlaps[0].to), 2).map((k) => phases.get(k)), between(phases, main)];
+    const nulls = Array.from({ length: 97 }, (_, i) => Math.ceil(2 * (main - 24)) / 2 + i / 2).filter((place) => place <= main + 24).map((place) => {
+      const q = fromPolar(10 ** (-between(difference, place) / 20), between(phases, place));
+      return { place, depth: 20 * Math.log10(size(add([1, 0], q)) / size(less([1, 0], q))) };
+    });
+    const deepest = nulls.reduce((best, one) => (one.depth > best.depth ? one : best));
+    const line = lineOf(sum, range(sum, from, to, 2));
 
     const audible = range(drive[name].input, 20, 20000);
     const lowest = audible.reduce((best, k) => (size(drive[name].input.get(k)) < size(drive[name].input.get(best)) ? k : best), audible[0]);
+    const most = (sign) => audible.reduce((best, k) => (sign * angle(drive[name].input.get(k)) > sign * angle(drive[name].input.get(best)) ? k : best), audible[0]);
     const below = audible.filter((k) => size(drive[name].input.get(k)) < 0.8 * rated);
     const driveDb = (k) => round(20 * Math.log10(size(drive[name].tweeter.get(k))), 3);
     const sensitivity = powerLevel(sum, range(sum, 300, 3000, 2));
@@ -239,13 +275,16 @@ export function plainArithmetic() {
         woofer: round(between(lowLevel, main) - between(lowLevel, main + 48), 2),
         tweeter: round(between(highLevel, main) - between(highLevel, main - 48), 2),
       },
+      fittedSlopeDbPerOctave: { woofer: fitted(lowLevel, main + 24), tweeter: fitted(highLevel, main - 72) },
+      phaseRmsDegrees: round(Math.sqrt(mean(inside.map((value) => value * value))), 2),
+      reversedNull: { depthDb: round(deepest.depth, 2), frequency: round(hertz(deepest.place), 1) },
       branchPhaseDifference: [-24, 0, 24].map((offset) => ({ frequency: round(hertz(nearest(offset)), 1), degrees: round(phase(nearest(offset)), 1) })),
       line: {
-        slopeDbPerOctave: round(slope, 3),
-        standardDeviationDb: round(Math.sqrt(mean(deviation.map((value) => value * value))), 3),
-        worstDb: round(deviation[worst], 3),
-        worstFrequency: round(hertz(points[worst]), 1),
-        rangeDb: round(Math.max(...y) - Math.min(...y), 3),
+        slopeDbPerOctave: round(line.slope, 3),
+        standardDeviationDb: round(line.standardDeviationDb, 3),
+        worstDb: round(line.worstDb, 3),
+        worstFrequency: round(line.worstFrequency, 1),
+        rangeDb: round(line.rangeDb, 3),
       },
       sensitivity: { for2V83Db: round(sensitivity, 3), for1WDb: round(sensitivity - 10 * Math.log10(VOLTAGE ** 2 / rated), 3) },
       impedance: {
@@ -254,6 +293,10 @@ export function plainArithmetic() {
         partOfRated: round(size(drive[name].input.get(lowest)) / rated, 3),
         pointsBelow80PercentOfRated: below.length,
         below80PercentFrom: below.length === 0 ? null : round(hertz(below[0]), 1),
+        below80PercentOctaves: round(audible.filter((k, i) => i > 0 && below.includes(k) && below.includes(audible[i - 1])).length / 48, 3),
+        wooferShare: round(drive[name].share.get(lowest), 4),
+        lowestPhase: { degrees: round(angle(drive[name].input.get(most(-1))), 2), frequency: round(hertz(most(-1)), 1) },
+        highestPhase: { degrees: round(angle(drive[name].input.get(most(1))), 2), frequency: round(hertz(most(1)), 1) },
         below80PercentTo: below.length === 0 ? null : round(hertz(below.at(-1)), 1),
       },
       tweeterDriveDb: { at500: driveDb(-48), at1000: driveDb(0) },
@@ -277,6 +320,11 @@ export function plainArithmetic() {
         octaveAtCrossoverDb: change(centre),
       };
     }
+    result[name].aroundCrossover = {};
+    for (const direction of ["10,0", "-10,0", "20,0", "-20,0", "30,0", "-30,0", "0,10", "0,-10", "0,20", "0,-20"]) {
+      const there = total(name, 1, direction);
+      result[name].aroundCrossover[direction] = [centre / 2, centre, centre * 2].map((f) => round(powerLevel(there, bandPoints(there, f)) - powerLevel(axis, bandPoints(axis, f)), 3));
+    }
     result[name].sideDifference = {};
     for (const angle of [10, 20, 30]) {
       const left = total(name, 1, `${angle},0`);
@@ -288,22 +336,33 @@ export function plainArithmetic() {
     }
     const far = total(name, 2, "0,0");
     const shared = range(far, from, to, 2);
-    result[name].meanChangeFrom1To2mDb = round(mean(shared.map((k) => level(far.get(k)) - level(axis.get(k)))), 3);
+    const moved = shared.map((k) => level(far.get(k)) - level(axis.get(k)));
+    result[name].meanChangeFrom1To2mDb = round(mean(moved), 3);
+    result[name].shapeChangeFrom1To2mDb = round(deviationOf(moved), 3);
+    const driven = range(drive[name].tweeter, centre / 4, centre, 2);
+    result[name].tweeterDriveDb.meanBelowCrossover = round(mean(driven.map((k) => 20 * Math.log10(size(drive[name].tweeter.get(k))))), 3);
   }
 
   const gap = result.found.sensitivity.for2V83Db - result.proposed.sensitivity.for2V83Db;
-  result.tweeterDriveAtEqualSystemLevel = Object.fromEntries(["at500", "at1000"].map((at) => {
+  result.tweeterDriveAtEqualSystemLevel = Object.fromEntries(["at500", "at1000", "meanBelowCrossover"].map((at) => {
     const found = result.found.tweeterDriveDb[at];
     const proposed = result.proposed.tweeterDriveDb[at] + gap;
     return [at, { foundDb: found, proposedDb: round(proposed, 3), changeDb: round(proposed - found, 3) }];
   }));
 
   const errors = [];
+  const [levelMisses, pressureMisses, wholes] = [[], [], []];
+  const limit = (distance) => 1 / si(project.measurements.find((m) => m.of === "loudspeaker" && m.distance === Number(distance)).gate.length);
   for (const [distance, directions] of Object.entries(pressure.loudspeaker)) {
     for (const [direction, whole] of Object.entries(directions)) {
       const sum = total("found", distance, direction);
       const ks = range(whole, from, to, 2);
       const missed = mean(ks.map((k) => size(less(sum.get(k), whole.get(k))) ** 2));
+      for (const k of range(whole, limit(distance), Infinity, 2)) {
+        levelMisses.push((level(sum.get(k)) - level(whole.get(k))) ** 2);
+        pressureMisses.push(size(less(sum.get(k), whole.get(k))) ** 2);
+        wholes.push(size(whole.get(k)) ** 2);
+      }
       errors.push(Math.sqrt(missed / mean(ks.map((k) => size(whole.get(k)) ** 2))));
     }
   }
@@ -311,8 +370,21 @@ export function plainArithmetic() {
     const measured = measuredImpedance.get(k);
     return size(less(drive.found.input.get(k), measured)) / size(measured);
   });
+  const zMisses = range(measuredImpedance, 20, 20000, 2).map((k) => size(less(drive.found.input.get(k), measuredImpedance.get(k))) ** 2);
+  const [modelled, whole] = [total("found", 1, "0,0"), pressure.loudspeaker[1]["0,0"]];
+  const [a1, b1] = [modelled, whole].map((values) => lineOf(values, range(values, from, to, 2)));
+  const smallest = Math.min(...range(measuredImpedance, 20, 20000).map((k) => size(measuredImpedance.get(k))));
   result.checkAsFound = {
     directions: errors.length,
+    rmsLevelErrorDb: round(Math.sqrt(mean(levelMisses)), 5),
+    angleDegrees: round(Math.atan(Math.sqrt(mean(pressureMisses) / mean(wholes))) * 180 / Math.PI, 4),
+    rmsImpedanceError: round(Math.sqrt(mean(zMisses)), 6),
+    misses: {
+      sensitivityDb: round(Math.abs(powerLevel(modelled, range(modelled, 300, 3000, 2)) - powerLevel(whole, range(whole, 300, 3000, 2))), 5),
+      standardDeviationDb: round(Math.abs(a1.standardDeviationDb - b1.standardDeviationDb), 5),
+      worstDb: round(Math.abs(a1.worstDb - b1.worstDb), 5),
+      smallestImpedance: round(Math.abs(Math.min(...range(drive.found.input, 20, 20000).map((k) => size(drive.found.input.get(k)))) - smallest), 5),
+    },
     worstRelativeRmsPressureError: round(Math.max(...errors), 5),
     largestRelativeImpedanceError: round(Math.max(...zErrors), 5),
   };

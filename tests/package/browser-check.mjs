@@ -32,10 +32,10 @@ const work = mkdtempSync(join(tmpdir(), "browser-"));
 try {
   const options = { stdin: { contents: program, resolveDir: root }, bundle: true, format: "iife", target: "es2022", write: false, logLevel: "error" };
   const bundled = (await build({ ...options, platform: "browser" })).outputFiles[0].text;
-  const source = JSON.stringify(bundled).replaceAll("</", "<\\/").replaceAll("<!--", "<\\!--");
+  // In a file of its own, so that the page that is printed afterwards stays small.
+  writeFileSync(join(work, "source.js"), `const source = ${JSON.stringify(bundled)};`);
   const page = join(work, "page.html");
-  writeFileSync(page, `<!doctype html><meta charset="utf-8"><title>check</title><pre id="page"></pre><pre id="worker"></pre><script>
-    const source = ${source};
+  writeFileSync(page, `<!doctype html><meta charset="utf-8"><title>check</title><pre id="page"></pre><pre id="worker"></pre><script src="source.js"></script><script>
     const say = (id, text) => { document.getElementById(id).textContent = text; };
     try { (0, eval)(source); say("page", globalThis.answer); } catch (error) { say("page", String(error)); }
     const worker = new Worker(URL.createObjectURL(new Blob([source + "\\npostMessage(globalThis.answer);"], { type: "text/javascript" })));

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { predict, pressureAt } from "dividing-network/loudspeaker";
+import { predict, pressureAtPlace } from "dividing-network/loudspeaker";
 import { readProject } from "dividing-network/project";
 import { frequencyResponse, valueAt, type FrequencyResponse } from "dividing-network/response";
 import { byHand, columns, frequencies, load, plus, projectData, projectFiles, reIm, times, tweeterPressure, turned, wooferPressure, type Complexish } from "./fixture";
@@ -20,10 +20,10 @@ describe("readProject", () => {
   it("gives pressures per volt at the terminals and the sum that hand calculation gives, cable and amplifier included", async () => {
     const { found, proposed } = await load(projectData());
     near(found.drivers[0]!.pressures[0]!.response, wooferPressure);
-    const { sum, branches } = pressureAt(predict(found, { voltage: 3 }), axis);
+    const { sum, branches } = pressureAtPlace(predict(found, { voltage: 3 }), axis);
     near(sum, (f) => times({ re: 3, im: 0 }, plus(times(byHand(f).woofer, wooferPressure(f)), times(byHand(f).tweeter, tweeterPressure(f)))));
     near(branches["tweeter"]!, (f) => times({ re: 3, im: 0 }, times(byHand(f).tweeter, tweeterPressure(f))));
-    near(pressureAt(predict(proposed, { voltage: 3 }), axis).sum, (f) => ({ re: sum.re[frequencies.indexOf(f)]!, im: sum.im[frequencies.indexOf(f)]! }));
+    near(pressureAtPlace(predict(proposed, { voltage: 3 }), axis).sum, (f) => ({ re: sum.re[frequencies.indexOf(f)]!, im: sum.im[frequencies.indexOf(f)]! }));
   });
 
   it("divides what was driven at the input by V(driver)/V(source) of the network as found, reversed polarity included", async () => {
@@ -156,7 +156,7 @@ describe("readProject", () => {
     const places = measured.pressures.filter(({ distance }) => distance === 1);
     const prediction = predict(found, { voltage: 2.83, places, frequencies: places[0]!.response.frequencies });
     for (const place of places) {
-      const sum = pressureAt(prediction, place).sum;
+      const sum = pressureAtPlace(prediction, place).sum;
       const { re, im } = place.response;
       const loudest = Math.max(...re.map((value, i) => Math.hypot(value, im[i]!)));
       const off = re.map((value, i) => Math.hypot(sum.re[i]! - value, sum.im[i]! - im[i]!) / loudest);

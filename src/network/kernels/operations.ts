@@ -82,6 +82,8 @@ export const OP = {
   esrSlope: 37,
   /** d ← ∂Y/∂t = ωC·h */
   lossSlope: 38,
+  /** With tables a, a + 1, a + 2 over the whole grid holding A, Z and P: d ← P − d·A/(1 + d·Z) */
+  rankOne: 39,
 } as const;
 
 /** Frequencies worked on at once. */

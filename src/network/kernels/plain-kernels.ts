@@ -135,6 +135,9 @@ export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
         case OP.squareTimes:
           squareTimes(memory, d, a, b, n);
           break;
+        case OP.rankOne:
+          rankOne(memory, d, a + offset, far, n);
+          break;
         case OP.outProduct:
           outProduct(memory, d + offset, d + far + offset, a, b, n);
           break;
@@ -404,5 +407,25 @@ function capacitorDerivative(m: Float64Array, d: number, a: number, w: number, n
     const scale = index === 1 ? t * t : t;
     m[d + i] = index === 0 ? -(omega * (hi + loss * hr)) : scale * hr;
     m[d + BLOCK + i] = index === 0 ? omega * (hr - loss * hi) : scale * hi;
+  }
+}
+
+function rankOne(m: Float64Array, d: number, table: number, far: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const ar = m[d + i]!;
+    const ai = m[d + BLOCK + i]!;
+    let br = m[table + 2 * far + i]!;
+    let bi = m[table + 3 * far + i]!;
+    const sumRe = 1 + (ar * br - ai * bi);
+    const sumIm = ar * bi + ai * br;
+    const u = 1 / (sumRe * sumRe + sumIm * sumIm);
+    const sr = sumRe * u;
+    const si = -(sumIm * u);
+    br = m[table + i]!;
+    bi = m[table + far + i]!;
+    const tr = ar * br - ai * bi;
+    const ti = ar * bi + ai * br;
+    m[d + i] = m[table + 4 * far + i]! - (tr * sr - ti * si);
+    m[d + BLOCK + i] = m[table + 5 * far + i]! - (tr * si + ti * sr);
   }
 }

@@ -20,15 +20,19 @@ const B = 9;
 const G = 10;
 const STOP = 11;
 // Vector locals.
-const AR = 12;
-const AI = 13;
-const BR = 14;
-const BI = 15;
-const SR = 16;
-const SI = 17;
-const T = 18;
-const U = 19;
-const V = 20;
+/** Three more pointers. */
+const P = 12;
+const Q = 13;
+const R = 14;
+const AR = 15;
+const AI = 16;
+const BR = 17;
+const BI = 18;
+const SR = 19;
+const SI = 20;
+const T = 21;
+const U = 22;
+const V = 23;
 
 const load = (pointer: number, imaginary: boolean, step: number): Code => [...get(pointer), ...loadVector((imaginary ? HALF_BYTES : 0) + 16 * step)];
 const store = (pointer: number, imaginary: boolean, step: number, value: Code): Code => [...get(pointer), ...value, ...storeVector((imaginary ? HALF_BYTES : 0) + 16 * step)];
@@ -292,6 +296,33 @@ function kernelList(): readonly Code[] {
   ];
   list[OP.esrSlope] = [...capacitorValues, ...sweep([D, G], (step) => [...capacitorSquare(step), ...let_(T, product(get(T), get(T))), ...put(step, product(get(T), get(V)), product(get(T), get(SI)), false)])];
   list[OP.lossSlope] = [...capacitorValues, ...sweep([D, G], (step) => [...capacitorSquare(step), ...put(step, product(get(T), get(V)), product(get(T), get(SI)), false)])];
+  const next = (from: number): Code => [...get(from), ...get(STRIDE), ...plus];
+  list[OP.rankOne] = [
+    ...let_(A, [...get(A), ...get(AT), ...plus]),
+    ...let_(B, next(A)),
+    ...let_(G, next(B)),
+    ...let_(P, next(G)),
+    ...let_(Q, next(P)),
+    ...let_(R, next(Q)),
+    ...sweep([D, A, B, G, P, Q, R], (step) => [
+      ...let_(AR, load(D, false, step)),
+      ...let_(AI, load(D, true, step)),
+      // S ← 1/(1 + d·Z)
+      ...let_(BR, load(G, false, step)),
+      ...let_(BI, load(P, false, step)),
+      ...let_(SR, sum(splatOne, real(a, b))),
+      ...let_(SI, imaginary(a, b)),
+      ...invertSize,
+      ...let_(SR, product(get(SR), get(U))),
+      ...let_(SI, [...product(get(SI), get(U)), ...negated]),
+      // T + jV ← d·A
+      ...let_(BR, load(A, false, step)),
+      ...let_(BI, load(B, false, step)),
+      ...let_(T, real(a, b)),
+      ...let_(V, imaginary(a, b)),
+      ...put(step, difference(load(Q, false, step), real([T, V], s)), difference(load(R, false, step), imaginary([T, V], s)), false),
+    ]),
+  ];
   return list;
 }
 
@@ -315,6 +346,6 @@ export function kernelModule(): Uint8Array<ArrayBuffer> {
     ...lessUnsigned,
     ...branchIf(0),
   ];
-  return moduleOf(7, 5, 9, loop(step));
+  return moduleOf(7, 8, 9, loop(step));
 }
 

@@ -1,0 +1,35 @@
+// The reference in site/, made from the docstrings: `npm run docs`. Formulas between $…$ become MathML, so that the pages
+// need neither a font nor a script for them.
+import { katex } from "@mdit/plugin-katex";
+
+/** @type {Partial<import("typedoc").TypeDocOptions>} */
+export default {
+  name: "dividing-network",
+  entryPoints: ["../src/*/index.ts"],
+  tsconfig: "../src/tsconfig.json",
+  out: "../site",
+  readme: "../README.md",
+  projectDocuments: ["*.md"],
+  includeVersion: true,
+  disableSources: true,
+  hideGenerator: true,
+  categorizeByGroup: false,
+  sort: ["kind", "alphabetical"],
+  blockTags: ["@param", "@returns", "@throws", "@example", "@typeParam", "@remarks", "@see", "@deprecated"],
+  // The package itself gathers what the folders export: it would list everything twice.
+  validation: { notExported: false, invalidLink: true, invalidPath: true, rewrittenLink: true, notDocumented: false, unusedMergeModuleWith: true },
+  treatWarningsAsErrors: true,
+  markdownItOptions: { html: true, linkify: false },
+  markdownItLoader: (parser) => {
+    parser.use(katex, {
+      output: "mathml",
+      delimiters: "dollars",
+      logger: () => "ignore", // letters such as Ω inside a formula are meant
+      // A formula that cannot be read stops the run rather than being shown as red text.
+      transformer: (html) => {
+        if (html.includes("katex-error")) throw new Error(`a formula cannot be read: ${html}`);
+        return html;
+      },
+    });
+  },
+};

@@ -1,0 +1,84 @@
+import { checkOptions, DividingNetworkError } from "../errors";
+import type { Network } from "../network";
+import { capacitor, driverImpedance, inductor, resistor } from "../parts";
+import type { Frequency, Working } from "../quantity";
+import { checkBand } from "./band-pass";
+import type { BranchNodes } from "./branch";
+import { checkFrequency } from "./check-filter";
+import { checkDriver, conjugateNetwork, type ConjugateOptions } from "./conjugate-network";
+import { flatness, type Flatness } from "./flatness";
+import { joinWorkings } from "./join-workings";
+import { placedBranch } from "./placed";
+import { zobel } from "./zobel";
+
+/** Two separate branches across a driver, one for the voice coil and one for the resonance. */
+export interface ApproximateConjugate {
+  /** Ω: in series with `c`. */
+  readonly r: number;
+  /** F: for the voice coil. */
+  readonly c: number;
+  /** Ω: in series with `lc` and `cc`. */
+  readonly rc: number;
+  /** H */
+  readonly lc: number;
+  /** F */
+  readonly cc: number;
+  /** |Z/Re − 1| of driver and both branches, at its worst between the frequencies asked for. */
+  readonly error: Flatness;
+  readonly branch: (nodes: BranchNodes) => Network;
+  readonly working: Working;
+}
+
+/**
+ * The usual two branches (Ω, H, F) in place of a driver's exact conjugate network: a Zobel network for the voice coil
+ * and a series circuit for the resonance, each exact without the other. Together they are near where the resonance lies
+ * far below the voice coil's corner; the error left is computed and stated. It costs one resistor more than the exact
+ * network.
+ *
+ * @param options `re` (Ω), `le` (H, above 0), `fs` (Hz), `qms`, `qes`; `from` and `to` (Hz): where the error is looked
+ *   for, default 10 Hz to 20 kHz
+ * @returns parts (Ω, H, F), error (dimensionless), fragment and working
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { approximateConjugate } from "dividing-network/alignments";
+ *
+ * approximateConjugate({ re: 6, le: "0.5 mH", fs: 50, qms: 4, qes: 0.5 }).error.worst; // 0.0907
+ * ```
+ */
+export function approximateConjugate(
+  options: Omit<ConjugateOptions,
+  "re2" | "le2"> & { readonly from?: Frequency; readonly to?: Frequency },
+): ApproximateConjugate {
+  const caller = "approximateConjugate";
+  const { from = 10, to = 20e3, ...driver } = checkOptions(caller, options, ["re", "le", "fs", "qms", "qes", "from", "to"]);
+  const { re, le, fs, qms, qes } = checkDriver(caller, driver);
+  if (le === 0) {
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "le" must be a number above 0 H, got 0`,
+      "Without it conjugateNetwork is exact with one branch",
+    );
+  }
+  const band = { from: checkFrequency(caller, "from", from), to: checkFrequency(caller, "to", to) };
+  checkBand(caller, from, to);
+  const coil = zobel({ re, le });
+  const resonance = conjugateNetwork({ re, fs, qms, qes });
+  const branch = placedBranch(`${caller}.branch`, [
+    ["R1", resistor(coil.r), "from", ".a"],
+    ["C1", capacitor(coil.c), ".a", "to"],
+    ["R2", resistor(resonance.rc), "from", ".b"],
+    ["L1", inductor(resonance.lc), ".b", ".c"],
+    ["C2", capacitor(resonance.cc), ".c", "to"],
+  ]);
+  return Object.freeze({
+    r: coil.r,
+    c: coil.c,
+    rc: resonance.rc,
+    lc: resonance.lc,
+    cc: resonance.cc,
+    error: flatness(driverImpedance({ re, le, fs, qms, qes }), branch({ from: "in", to: "gnd" }), re, band.from, band.to),
+    branch,
+    working: joinWorkings([{ label: "", working: coil.working }, { label: "", working: resonance.working }]),
+  });
+}

@@ -1,0 +1,90 @@
+import { DividingNetworkError } from "../errors";
+import { capacitor, coupling, inductor } from "../parts";
+import { startWorking } from "../quantity";
+import { allPassBehaviour, checkAllPass, latticeArms, type AllPassNetwork, type AllPassOptions } from "./all-pass-options";
+import type { BranchNodes } from "./branch";
+import { placedBranch, type Placement } from "./placed";
+
+/**
+ * A bridged-T (unbalanced) all-pass section (H, F) of second order into a resistive load, with a common return: two
+ * coils in series, a capacitor bridging them, and a circuit from their middle to the return. By bisection it equals the
+ * lattice of arms $Z_a$, $Z_b$: bridge $C_a/2$, coils $L_a$, and in shunt $\frac{L_b - L_a}{2}$ with $2C_b$. For Q < 1
+ * that shunt coil would be negative; then the two coils are wound on one former, each $\frac{L_a + L_b}{2}$, aiding,
+ * with a coupling factor of $\frac{1 - Q^2}{1 + Q^2}$. A first-order section would need complete coupling, so there is
+ * none: use the lattice.
+ *
+ * @param options `frequency` (Hz) or `delay` (s); `q` (dimensionless); `load` (Ω)
+ * @returns parts (H, F, coupling factor), transfer function, delay (s), fragment and working
+ * @throws DividingNetworkError `not-realizable` without `q`; `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { bridgedTee } from "dividing-network/alignments";
+ *
+ * bridgedTee({ frequency: 1000, q: 0.5, load: 8 }).parts.K1; // 0.6
+ * ```
+ */
+export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes> {
+  const caller = "bridgedTee";
+  const { f, Q, R } = checkAllPass(caller, options);
+  if (Q === undefined) {
+    throw new DividingNetworkError(
+      "not-realizable",
+      `${caller}: a first-order section with a common return needs two coils that are coupled completely, which no winding has`,
+      "Use allPassLattice, or state q for a second-order section",
+    );
+  }
+  const steps = startWorking();
+  const { la, ca, lb, cb } = latticeArms(steps, f, Q, R);
+  const bridge = steps.step(
+    "C1",
+    "F",
+    { formula: "Ca / 2", tex: "C_1 = \\frac{C_a}{2}", source: "bisection of the lattice" },
+    { Ca: [ca, "F"] },
+    (v) => v.Ca / 2,
+  );
+  const shunt = steps.step(
+    "C2",
+    "F",
+    { formula: "2 Cb", tex: "C_2 = 2 C_b", source: "bisection of the lattice" },
+    { Cb: [cb, "F"] },
+    (v) => 2 * v.Cb,
+  );
+  const inputs = { La: [la, "H"], Lb: [lb, "H"] } as const;
+  const parts: Record<string, number> = { C1: bridge, C2: shunt };
+  let placements: Placement[];
+  if (Q < 1) {
+    const coil = steps.step(
+      "L1",
+      "H",
+      { formula: "(La + Lb) / 2, twice", tex: "L_1 = L_2 = \\frac{L_a + L_b}{2}", source: "coupled coils as a T of coils" },
+      inputs,
+      (v) => (v.La + v.Lb) / 2,
+    );
+    const k = steps.step(
+      "K1",
+      "",
+      { formula: "(1 − Q²) / (1 + Q²)", tex: "k = \\frac{1 - Q^2}{1 + Q^2}", source: "coupled coils as a T of coils" },
+      { Q: [Q, ""] },
+      (v) => (1 - v.Q ** 2) / (1 + v.Q ** 2),
+    );
+    Object.assign(parts, { L1: coil, L2: coil, K1: k });
+    placements = [
+      ["L1", inductor(coil), "from", ".a"], ["L2", inductor(coil), ".a", "to"], ["K1", coupling(k), "L1", "L2"],
+      ["C1", capacitor(bridge), "from", "to"], ["C2", capacitor(shunt), ".a", "ground"],
+    ];
+  } else {
+    const third = steps.step(
+      "L3",
+      "H",
+      { formula: "(Lb − La) / 2", tex: "L_3 = \\frac{L_b - L_a}{2}", source: "bisection of the lattice" },
+      inputs,
+      (v) => (v.Lb - v.La) / 2,
+    );
+    Object.assign(parts, { L1: la, L2: la, L3: third });
+    placements = [
+      ["L1", inductor(la), "from", ".a"], ["L2", inductor(la), ".a", "to"],
+      ["C1", capacitor(bridge), "from", "to"], ["L3", inductor(third), ".a", ".b"], ["C2", capacitor(shunt), ".b", "ground"],
+    ];
+  }
+  return Object.freeze({ parts: Object.freeze(parts), ...allPassBehaviour(f, Q), branch: placedBranch(`${caller}.branch`, placements), working: steps.done() });
+}

@@ -1,0 +1,90 @@
+import { checkOptions } from "../errors";
+import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
+import { checkFrequency, checkLoad } from "./check-filter";
+import { asHighPass, atFrequency } from "./denormalise";
+import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
+import { ladder } from "./ladder";
+import { normalLadder } from "./ladder-values";
+import type { Ladder } from "./make-ladder";
+import { flatterPolarity, phaseDegreesAt, type Polarity } from "./polarity";
+import type { Prototype } from "./prototype";
+
+/** The options of `crossover`. */
+export interface CrossoverOptions extends FamilyOptions {
+  /** Hz: the corner of both ways. */
+  readonly frequency: Frequency;
+  /** Ω: of both drivers, or of each. */
+  readonly load: Resistance | { readonly lowPass: Resistance; readonly highPass: Resistance };
+}
+
+/** A two-way crossover of parallel-connected ladders. */
+export interface Crossover {
+  readonly prototype: Prototype;
+  /** Hz */
+  readonly frequency: number;
+  readonly lowPass: Ladder;
+  readonly highPass: Ladder;
+  /** How the high-pass driver is connected for a flat sum of flat, coincident drivers. */
+  readonly polarity: Polarity;
+  /** Whether the other polarity sums to about the same level, the ways being near ±90° apart: so for odd orders. */
+  readonly eitherPolarity: boolean;
+  /** Towards which way's driver the lobe of drivers one above the other tilts at the crossover: towards the one whose phase lags. */
+  readonly lobeTilt: "none" | "towards the low-pass driver" | "towards the high-pass driver";
+  /** How the parts came about: those of the low-pass, then those of the high-pass. */
+  readonly working: Working;
+}
+
+/**
+ * A two-way crossover: low-pass and high-pass ladder (H, F) of one family, order and corner, connected in parallel to
+ * an ideal source, each into its own resistive load, with the polarity that makes flat, coincident drivers sum best.
+ * The two ways differ in phase by about n · 90°, so the high-pass driver is reversed where that is near 180° (n = 2, 6,
+ * …). At odd orders, where it is near ±90°, Butterworth ways sum flat either way, and the polarity chosen here is the
+ * one with the smaller group delay (reversed for n = 3, 7, …); the lobe tilts towards the driver that lags.
+ *
+ * @param options `family` and `order` (for Chebyshev `rippleDb` in dB; for Bessel `normalization`), `frequency` (Hz),
+ *   `load` (Ω, one for both ways or `{ lowPass, highPass }`)
+ * @returns both ladders (values in H and F), polarity, tilt and working
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { crossover } from "dividing-network/alignments";
+ *
+ * const twoWay = crossover({ family: "linkwitz-riley", order: 2, frequency: "3 kHz", load: "8 Ω" });
+ * twoWay.lowPass.parts; // { L1: 0.000848826, C2: 0.000003315728 }
+ * twoWay.polarity; // "reversed"
+ * ```
+ */
+export function crossover(options: CrossoverOptions): Crossover {
+  const given = checkOptions("crossover", options, [...familyOptionNames, "frequency", "load"]);
+  const prototype = familyPrototype("crossover", given);
+  const frequency = checkFrequency("crossover", "frequency", given.frequency);
+  const loads = checkLoads("crossover", given.load);
+  const low = ladder(prototype, { pass: "low", frequency, load: loads.lowPass });
+  const high = ladder(prototype, { pass: "high", frequency, load: loads.highPass });
+  const steps = startWorking();
+  const elements = normalLadder("crossover", prototype, 0, "series", steps);
+  atFrequency(elements, { load: loads.lowPass, frequency }, steps);
+  asHighPass(elements, { load: loads.highPass, frequency }, steps);
+  const polarity = flatterPolarity(low.transfer, high.transfer, frequency, prototype.order);
+  const lead = phaseDegreesAt(low.transfer, frequency) - phaseDegreesAt(high.transfer, frequency) + (polarity === "reversed" ? 180 : 0);
+  const turned = lead - 360 * Math.round(lead / 360);
+  return Object.freeze({
+    prototype,
+    frequency,
+    lowPass: low,
+    highPass: high,
+    polarity,
+    eitherPolarity: prototype.order % 2 === 1,
+    lobeTilt: Math.abs(turned) < 1 ? "none" : turned < 0 ? "towards the low-pass driver" : "towards the high-pass driver",
+    working: steps.done(),
+  });
+}
+
+function checkLoads(caller: string, load: CrossoverOptions["load"]): { readonly lowPass: number; readonly highPass: number } {
+  if (typeof load === "object" && load !== null) {
+    const each = checkOptions(caller, load, ["lowPass", "highPass"]);
+    return { lowPass: checkLoad(caller, "load.lowPass", each.lowPass), highPass: checkLoad(caller, "load.highPass", each.highPass) };
+  }
+  const both = checkLoad(caller, "load", load);
+  return { lowPass: both, highPass: both };
+}

@@ -1,0 +1,58 @@
+import { checkOneOf, DividingNetworkError } from "../errors";
+import { bessel, type BesselNormalization } from "./bessel";
+import { butterworth } from "./butterworth";
+import { chebyshev } from "./chebyshev";
+import { criticallyDamped } from "./critically-damped";
+import { legendrePapoulis } from "./legendre-papoulis";
+import { linkwitzRiley } from "./linkwitz-riley";
+import { checkOrder, type Prototype } from "./prototype";
+
+/** A family by its name, or by the name of its function. */
+export type FamilyName =
+  | "butterworth" | "linkwitz-riley" | "linkwitzRiley" | "bessel" | "chebyshev" | "legendre-papoulis" | "legendrePapoulis" | "critically-damped" | "criticallyDamped";
+
+/** A member of a family: what `crossover` and its relatives take. */
+export interface FamilyOptions {
+  readonly family: FamilyName;
+  readonly order: number;
+  /** dB: for `"chebyshev"`, and needed there. */
+  readonly rippleDb?: number;
+  /** For `"bessel"` (default `"half-power"`) and `"critically-damped"` (default `"half-power"`). */
+  readonly normalization?: BesselNormalization;
+}
+
+export const familyOptionNames = ["family", "order", "rippleDb", "normalization"] as const;
+
+const names: readonly FamilyName[] = [
+  "butterworth", "linkwitz-riley", "linkwitzRiley", "bessel", "chebyshev", "legendre-papoulis", "legendrePapoulis", "critically-damped", "criticallyDamped",
+];
+
+/** The prototype of a family by options; options that belong to another family are refused. */
+export function familyPrototype(caller: string, options: FamilyOptions): Prototype {
+  const family = checkOneOf(caller, "family", options.family, names);
+  const order = checkOrder(caller, options.order);
+  const only = (option: "rippleDb" | "normalization", allowed: boolean): void => {
+    if (!allowed && options[option] !== undefined) {
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${option}" has no meaning for the family "${family}"`,
+        "Leave it out",
+      );
+    }
+  };
+  only("rippleDb", family === "chebyshev");
+  only("normalization", family === "bessel" || family === "critically-damped" || family === "criticallyDamped");
+  const { normalization } = options;
+  switch (family) {
+    case "butterworth": return butterworth(order);
+    case "linkwitz-riley":
+    case "linkwitzRiley": return linkwitzRiley(order);
+    case "bessel": return bessel(order, normalization === undefined ? {} : { normalization });
+    case "chebyshev": return chebyshev(order, { rippleDb: options.rippleDb! });
+    case "legendre-papoulis":
+    case "legendrePapoulis": return legendrePapoulis(order);
+    case "critically-damped":
+    case "criticallyDamped":
+      return criticallyDamped(order, normalization === undefined ? {} : { normalization: checkOneOf(caller, "normalization", normalization, ["half-power", "asymptote"]) });
+  }
+}

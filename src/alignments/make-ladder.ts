@@ -1,0 +1,67 @@
+import { DividingNetworkError } from "../errors";
+import { join, network, type Network } from "../network";
+import { resistor } from "../parts";
+import type { Working } from "../quantity";
+import type { TransferFunction } from "../response";
+import { chainBranch, type Branch, type ChainPart } from "./branch";
+
+/** One reactance of a ladder. */
+export interface LadderElement {
+  /** `"L1"`, `"C2"`: numbered from source to load. */
+  readonly designator: string;
+  /** On the way from source to load, or from there to the return. */
+  readonly placement: "series" | "shunt";
+  readonly kind: "inductor" | "capacitor";
+  /** H or F. */
+  readonly value: number;
+}
+
+/** A lossless ladder with everything that is known about it. */
+export interface Ladder {
+  /** From source to load. */
+  readonly elements: readonly LadderElement[];
+  /** H and F, from source to load. */
+  readonly values: readonly number[];
+  /** H and F by designator. */
+  readonly parts: Readonly<Record<string, number>>;
+  /** Ω: the load that it is made for. */
+  readonly load: number;
+  /** Ω: the source resistance that it is made for. */
+  readonly sourceResistance: number;
+  /** V at the load per V of the source's open-circuit voltage. */
+  readonly transfer: TransferFunction;
+  /** The ladder's parts between two nodes, without the load, as a fragment for `join`. */
+  readonly branch: Branch;
+  /** The ladder from `in` into a resistor named `load` at the node `out`; solve it with `sourceImpedance` where it is made for one. */
+  readonly network: Network;
+  /** How each value came about. */
+  readonly working: Working;
+}
+
+export function makeLadder(
+  caller: string,
+  elements: readonly (ChainPart & { readonly kind: "inductor" | "capacitor" })[],
+  resistances: { readonly load: number; readonly sourceResistance: number },
+  transfer: TransferFunction,
+  working: Working,
+): Ladder {
+  const bad = elements.find(({ value }) => !(value > 0 && Number.isFinite(value)));
+  if (bad !== undefined) {
+    throw new DividingNetworkError(
+      "not-realizable",
+      `${caller}: ${bad.designator} must be a positive number, got ${bad.value}`,
+      "Check the load and the corner",
+    );
+  }
+  const branch = chainBranch(`${caller}.branch`, elements);
+  return Object.freeze({
+    elements: Object.freeze(elements.map(({ designator, placement, kind, value }) => Object.freeze({ designator, placement, kind, value }))),
+    values: Object.freeze(elements.map(({ value }) => value)),
+    parts: Object.freeze(Object.fromEntries(elements.map(({ designator, value }) => [designator, value]))),
+    ...resistances,
+    transfer,
+    branch,
+    network: network(join(branch({ from: "in", to: "out" }), { load: [resistor(resistances.load), "out", "gnd"] })),
+    working,
+  });
+}

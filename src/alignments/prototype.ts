@@ -1,0 +1,37 @@
+import { checkNumber } from "../errors";
+import type { TransferFunction } from "../response";
+
+/** The families of prototypes; `"all-pole"` is one given by its poles or its polynomial. */
+export type Family = "butterworth" | "linkwitz-riley" | "bessel" | "chebyshev" | "legendre-papoulis" | "critically-damped" | "all-pole";
+
+/** A low-pass function at ω = 1 rad/s without zeros, 1 (0 dB) at zero frequency unless its `corner` says otherwise. */
+export interface Prototype extends TransferFunction {
+  readonly family: Family;
+  readonly order: number;
+  /** What happens at ω = 1 rad/s, in words. */
+  readonly corner: string;
+}
+
+/** The highest order that any family is made for. */
+export const highestOrder = 20;
+
+/** Checks an order: a whole number from 1 to `highestOrder`. */
+export function checkOrder(caller: string, order: unknown, lowest = 1): number {
+  return checkNumber(caller, "order", order, { integer: true, min: lowest, max: highestOrder });
+}
+
+/** A pole, or a pole and its mirror image, which is exact by construction. */
+export function conjugatePair(re: number, im: number): { readonly re: number; readonly im: number }[] {
+  if (im === 0) return [Object.freeze({ re, im: 0 })];
+  return [Object.freeze({ re, im: Math.abs(im) }), Object.freeze({ re, im: -Math.abs(im) })];
+}
+
+/** Freezes a prototype; `level` is its value at zero frequency. */
+export function makePrototype(family: Family, corner: string, poles: TransferFunction["poles"], level = 1): Prototype {
+  return Object.freeze({ family, order: poles.length, corner, zeros: Object.freeze([]), poles: Object.freeze([...poles]), gain: level * poleProduct(poles) });
+}
+
+/** ∏(−p), which is real and positive when all poles lie in the left half-plane. */
+export function poleProduct(poles: TransferFunction["poles"]): number {
+  return poles.reduce((product, { re, im }) => (im < 0 ? product : product * (im === 0 ? -re : re * re + im * im)), 1);
+}

@@ -1,0 +1,62 @@
+import { checkNumber, checkOptions } from "../errors";
+import type { Network } from "../network";
+import { resistor } from "../parts";
+import { startWorking, type Resistance, type Working } from "../quantity";
+import type { BranchNodes } from "./branch";
+import { checkLoad } from "./check-filter";
+import { placedBranch } from "./placed";
+
+/** A resistor in series with a load. */
+export interface SeriesAttenuator {
+  /** Ω */
+  readonly rs: number;
+  /** Ω: what the network before it sees, k times the load. */
+  readonly inputResistance: number;
+  /** Ω: what the load sees looking back at an ideal source: the resistor itself. */
+  readonly outputResistance: number;
+  readonly branch: (nodes: BranchNodes) => Network;
+  readonly working: Working;
+}
+
+/**
+ * A resistor (Ω) in series alone: $R_s = R(k - 1)$, $k = 10^{A/20}$. Side effects: a network before it sees $kR$ in
+ * place of R, so that its corner and damping change unless it is made for that; and the load sees $R_s$, so that where
+ * the driver's impedance rises (resonance, voice coil) the attenuation shrinks.
+ *
+ * @param options `attenuationDb`: A in dB, 0 to 200 dB; `load`: R in Ω
+ * @returns resistor (Ω), side effects (Ω), fragment and working
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { seriesAttenuator } from "dividing-network/alignments";
+ *
+ * seriesAttenuator({ attenuationDb: 6.0206, load: 8 }).rs; // 8.0000
+ * ```
+ */
+export function seriesAttenuator(options: { readonly attenuationDb: number; readonly load: Resistance }): SeriesAttenuator {
+  const { attenuationDb, load } = checkOptions("seriesAttenuator", options, ["attenuationDb", "load"]);
+  const A = checkNumber("seriesAttenuator", "attenuationDb", attenuationDb, { min: 0, max: 200, unit: "dB" });
+  const R = checkLoad("seriesAttenuator", "load", load);
+  const steps = startWorking();
+  const k = steps.step(
+    "k",
+    "",
+    { formula: "10^(A/20)", tex: "k = 10^{A/20}", source: "definition of the decibel" },
+    { A: [A, "dB"] },
+    (v) => 10 ** (v.A / 20),
+  );
+  const rs = steps.step(
+    "Rs",
+    "Ω",
+    { formula: "R (k − 1)", tex: "R_s = R(k - 1)", source: "voltage divider" },
+    { R: [R, "Ω"], k: [k, ""] },
+    (v) => v.R * (v.k - 1),
+  );
+  return Object.freeze({
+    rs,
+    inputResistance: R + rs,
+    outputResistance: rs,
+    branch: placedBranch("seriesAttenuator.branch", [["R1", resistor(rs), "from", "to"]]),
+    working: steps.done(),
+  });
+}

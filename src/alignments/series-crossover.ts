@@ -1,0 +1,128 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { fragment, type Network } from "../network";
+import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
+import type { TransferFunction } from "../response";
+import { makePart, checkNodes, type BranchNodes, type ChainPart } from "./branch";
+import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
+import { conjugatePair } from "./prototype";
+import { secondOrderPoles } from "./second-order-poles";
+
+/** The options of `seriesCrossover`. */
+export interface SeriesCrossoverOptions {
+  /** 1 or 2. */
+  readonly order: number;
+  /** Hz */
+  readonly frequency: Frequency;
+  /** Ω: of each driver. */
+  readonly load: Resistance;
+  /** Q of the second-order functions; default 0.7071 (Butterworth), 0.5 is Linkwitz–Riley. */
+  readonly q?: number;
+}
+
+/** A two-way crossover whose drivers are connected in series. */
+export interface SeriesCrossover {
+  /** H and F by designator. */
+  readonly parts: Readonly<Record<string, number>>;
+  /** V at the low-pass driver per V at the input. */
+  readonly lowPass: TransferFunction;
+  /** V at the high-pass driver per V at the input. */
+  readonly highPass: TransferFunction;
+  /** For flat, coincident drivers. */
+  readonly polarity: "same" | "reversed";
+  /** The parts between two nodes, without the drivers. The high-pass driver lies on the side of `from`. */
+  readonly branch: (nodes: BranchNodes) => Network;
+  /** The nodes of the drivers, + first, for the same names as given to `branch`. */
+  readonly terminals: (nodes: BranchNodes) => { readonly lowPass: readonly [string, string]; readonly highPass: readonly [string, string] };
+  readonly working: Working;
+}
+
+const source = "series network, after the duality of series and parallel";
+
+/**
+ * A series-connected crossover (H, F) of first or second order for two drivers of one resistance. First order: a coil
+ * across the high-pass driver and a capacitor across the low-pass driver; voltages sum to exactly 1 and the input sees
+ * R at every frequency. Second order: a further capacitor in series with the high-pass driver and a coil in series with
+ * the low-pass driver. With $C_1 = C_2$ and $L_1 = L_2$ scaled by Q the drivers get $\frac{1}{s^2 + s/Q + 1}$ and its
+ * mirror image; only Q = 0.7071 keeps the input at R. As the drivers' currents pass each other's parts, a driver whose
+ * impedance is not R disturbs both ways.
+ *
+ * @param options `order` (1 or 2), `frequency` (Hz), `load` (Ω, of each driver), `q` (dimensionless, second order)
+ * @returns parts (H, F), transfer functions, polarity, fragment, nodes of the drivers, working
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { seriesCrossover } from "dividing-network/alignments";
+ *
+ * seriesCrossover({ order: 1, frequency: "3 kHz", load: "8 Ω" }).parts; // { L1: 0.000424413, C1: 0.000006631456 }
+ * ```
+ */
+export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossover {
+  const caller = "seriesCrossover";
+  const given = checkOptions(caller, options, ["order", "frequency", "load", "q"]);
+  const order = checkNumber(caller, "order", given.order, { integer: true, min: 1, max: 2 });
+  const f = checkFrequency(caller, "frequency", given.frequency);
+  const R = checkLoad(caller, "load", given.load);
+  if (order === 1 && given.q !== undefined) {
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "q" has no meaning for order 1, got ${given.q}`,
+      "Leave it out",
+    );
+  }
+  const Q = order === 1 ? 1 : checkNumber(caller, "q", given.q ?? Math.SQRT1_2, { min: 0.05, max: 20 });
+  const steps = startWorking();
+  const inputs = { Q: [Q, ""], R: [R, "Ω"], f: [f, "Hz"] } as const;
+  const [times, over] = order === 1 ? ["", ""] : [" 2Q", " / (2Q)"];
+  const factor = order === 1 ? (): number => 1 : (q: number): number => 2 * q;
+  const part = (designator: string, kind: "inductor" | "capacitor", large: boolean): ChainPart => {
+    const scale = large ? times : over;
+    const texScale = scale === "" ? "" : large ? "\\cdot 2Q" : "\\cdot\\frac{1}{2Q}";
+    const symbol = `${designator[0]}_{${designator[1]}}`;
+    const sized = (q: number): number => (large ? factor(q) : 1 / factor(q));
+    const value =
+      kind === "inductor"
+        ? steps.step(
+          designator,
+          "H",
+          { formula: `R / (2πf)${scale}`, tex: `${symbol} = \\frac{R}{2\\pi f}${texScale}`, source },
+          inputs,
+          (v) => (v.R / (2 * Math.PI * v.f)) * sized(v.Q),
+        )
+        : steps.step(
+          designator,
+          "F",
+          { formula: `1 / (2πf R)${scale}`, tex: `${symbol} = \\frac{1}{2\\pi f R}${texScale}`, source },
+          inputs,
+          (v) => sized(v.Q) / (2 * Math.PI * v.f * v.R),
+        );
+    return { designator, placement: "series", kind, value };
+  };
+  // Across the branches, then in series with the drivers. Seen from the branch's end: g₁ = 2Q in shunt, g₂ = 1/(2Q) in series.
+  const across = [part("L1", "inductor", false), part("C1", "capacitor", true)] as const;
+  const within = order === 1 ? undefined : ([part("C2", "capacitor", true), part("L2", "inductor", false)] as const);
+  const w = 2 * Math.PI * f;
+  const poles = order === 1 ? conjugatePair(-w, 0) : secondOrderPoles(w, Q);
+  const all = [...across, ...(within ?? [])];
+  const names = (nodes: BranchNodes): Required<BranchNodes> & { readonly middle: string } => {
+    const checked = checkNodes(`${caller}.branch`, nodes);
+    return { ...checked, middle: `${checked.prefix}C1.1` };
+  };
+  const result: SeriesCrossover = {
+    parts: Object.freeze(Object.fromEntries(all.map(({ designator, value }) => [designator, value]))),
+    lowPass: makeFilter([], poles, w ** order),
+    highPass: makeFilter(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1),
+    polarity: order === 1 ? "same" : "reversed",
+    branch: (nodes: BranchNodes) => {
+      const { from, to, middle, prefix } = names(nodes);
+      const outer = { [`${prefix}L1`]: [makePart(across[0]), from, middle], [`${prefix}C1`]: [makePart(across[1]), middle, to] } as const;
+      if (within === undefined) return fragment(outer);
+      return fragment({ ...outer, [`${prefix}C2`]: [makePart(within[0]), from, `${prefix}C2.2`], [`${prefix}L2`]: [makePart(within[1]), middle, `${prefix}L2.2`] });
+    },
+    terminals: (nodes: BranchNodes) => {
+      const { from, to, middle, prefix } = names(nodes);
+      return order === 1 ? { lowPass: [middle, to], highPass: [from, middle] } : { lowPass: [`${prefix}L2.2`, to], highPass: [`${prefix}C2.2`, middle] };
+    },
+    working: steps.done(),
+  };
+  return Object.freeze(result);
+}

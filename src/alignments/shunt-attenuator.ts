@@ -1,0 +1,58 @@
+import { checkNumber, checkOptions } from "../errors";
+import type { Network } from "../network";
+import { resistor } from "../parts";
+import { startWorking, type Resistance, type Working } from "../quantity";
+import type { BranchNodes } from "./branch";
+import { checkLoad } from "./check-filter";
+import { placedBranch } from "./placed";
+
+/** A resistor across a load. */
+export interface ShuntAttenuator {
+  /** Ω */
+  readonly rp: number;
+  /** Ω: load and resistor in parallel, what the source resistance now feeds. */
+  readonly inputResistance: number;
+  readonly branch: (nodes: BranchNodes) => Network;
+  readonly working: Working;
+}
+
+/**
+ * A resistor (Ω) across a load alone, which attenuates only by what the source resistance before it lets through: with
+ * $k = 10^{A/20}$, $R_p = \frac{R R_s}{(k - 1)(R + R_s)}$. Side effects: the source is loaded with less than R; a
+ * network before it sees $R \parallel R_p$, so that its corner and damping change. From an ideal source it does nothing
+ * but heat.
+ *
+ * @param options `attenuationDb`: A in dB, above 0, at most 200 dB; `load`: R in Ω; `sourceResistance`: $R_s$ in Ω
+ * @returns resistor (Ω), side effect (Ω), fragment and working
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { shuntAttenuator } from "dividing-network/alignments";
+ *
+ * shuntAttenuator({ attenuationDb: 6.0206, load: 8, sourceResistance: 8 }).rp; // 4.0000
+ * ```
+ */
+export function shuntAttenuator(
+  options: { readonly attenuationDb: number; readonly load: Resistance; readonly sourceResistance: Resistance },
+): ShuntAttenuator {
+  const { attenuationDb, load, sourceResistance } = checkOptions("shuntAttenuator", options, ["attenuationDb", "load", "sourceResistance"]);
+  const A = checkNumber("shuntAttenuator", "attenuationDb", attenuationDb, { above: 0, max: 200, unit: "dB" });
+  const R = checkLoad("shuntAttenuator", "load", load);
+  const Rs = checkLoad("shuntAttenuator", "sourceResistance", sourceResistance);
+  const steps = startWorking();
+  const k = steps.step(
+    "k",
+    "",
+    { formula: "10^(A/20)", tex: "k = 10^{A/20}", source: "definition of the decibel" },
+    { A: [A, "dB"] },
+    (v) => 10 ** (v.A / 20),
+  );
+  const text = { formula: "R Rs / ((k − 1)(R + Rs))", tex: "R_p = \\frac{R R_s}{(k - 1)(R + R_s)}", source: "voltage divider" };
+  const rp = steps.step("Rp", "Ω", text, { R: [R, "Ω"], Rs: [Rs, "Ω"], k: [k, ""] }, (v) => (v.R * v.Rs) / ((v.k - 1) * (v.R + v.Rs)));
+  return Object.freeze({
+    rp,
+    inputResistance: (R * rp) / (R + rp),
+    branch: placedBranch("shuntAttenuator.branch", [["R1", resistor(rp), "from", "to"]]),
+    working: steps.done(),
+  });
+}

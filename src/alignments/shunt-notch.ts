@@ -1,0 +1,69 @@
+import { checkOptions } from "../errors";
+import { capacitor, inductor, resistor } from "../parts";
+import { startWorking, type Resistance } from "../quantity";
+import { checkLoad } from "./check-filter";
+import { checkNotch, type Notch, type NotchOptions } from "./parallel-trap";
+import { placedBranch } from "./placed";
+
+/**
+ * A series R–L–C circuit (Ω, H, F) across a load that is fed through a resistance: a notch of stated depth and width.
+ * With $k = 10^{D/20}$ and $R_{th} = R \parallel R_s$: $R_t = \frac{R_{th}}{k - 1}$, $L = \frac{R_t}{2\pi B}$,
+ * $C = \frac{1}{(2\pi f_0)^2 L}$. From an ideal source it has no effect on the load, and it draws current: the input
+ * sees as little as $R_s + R \parallel R_t$ at the centre.
+ *
+ * @param options `depthDb` (dB, above 0, at most 100), `frequency` and `bandwidth` (Hz), `load` and `sourceResistance`
+ *   (Ω)
+ * @returns parts (Ω, H, F), width at half depth (Hz), fragment and working
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @example
+ * ```ts
+ * import { shuntNotch } from "dividing-network/alignments";
+ *
+ * shuntNotch({ depthDb: 6.0206, frequency: 1000, bandwidth: 500, load: 8, sourceResistance: 8 }).r; // 4.0000
+ * ```
+ */
+export function shuntNotch(options: NotchOptions & { readonly sourceResistance: Resistance }): Notch {
+  const caller = "shuntNotch";
+  const { sourceResistance, ...notch } = checkOptions(caller, options, ["depthDb", "frequency", "bandwidth", "load", "sourceResistance"]);
+  const { A, f, B, R } = checkNotch(caller, notch);
+  const Rs = checkLoad(caller, "sourceResistance", sourceResistance);
+  const steps = startWorking();
+  const k = steps.step(
+    "k",
+    "",
+    { formula: "10^(D/20)", tex: "k = 10^{D/20}", source: "definition of the decibel" },
+    { D: [A, "dB"] },
+    (v) => 10 ** (v.D / 20),
+  );
+  const source = "resonant circuits, as in textbooks";
+  const Rth = steps.step(
+    "Rth",
+    "Ω",
+    { formula: "R Rs / (R + Rs)", tex: "R_{th} = \\frac{R R_s}{R + R_s}", source: "resistors in parallel" },
+    { R: [R, "Ω"], Rs: [Rs, "Ω"] },
+    (v) => (v.R * v.Rs) / (v.R + v.Rs),
+  );
+  const r = steps.step(
+    "Rt",
+    "Ω",
+    { formula: "Rth / (k − 1)", tex: "R_t = \\frac{R_{th}}{k - 1}", source },
+    { Rth: [Rth, "Ω"], k: [k, ""] },
+    (v) => v.Rth / (v.k - 1),
+  );
+  const l = steps.step(
+    "L",
+    "H",
+    { formula: "Rt / (2π B)", tex: "L = \\frac{R_t}{2\\pi B}", source },
+    { Rt: [r, "Ω"], B: [B, "Hz"] },
+    (v) => v.Rt / (2 * Math.PI * v.B),
+  );
+  const c = steps.step(
+    "C",
+    "F",
+    { formula: "1 / ((2πf)² L)", tex: "C = \\frac{1}{(2\\pi f)^2 L}", source },
+    { f: [f, "Hz"], L: [l, "H"] },
+    (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.L),
+  );
+  const branch = placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", ".a"], ["L1", inductor(l), ".a", ".b"], ["C1", capacitor(c), ".b", "to"]]);
+  return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(k), branch, working: steps.done() });
+}

@@ -1,0 +1,104 @@
+import type { WorkingBuilder } from "../quantity";
+import type { TransferFunction } from "../response";
+import { closedFormLadder } from "./closed-form-ladder";
+import { expandAtInfinity, parityPart } from "./continued-fraction";
+import { reflectionNumerator } from "./reflection";
+import { preciseOne, type Precise } from "./precise";
+import { addPolynomials, polynomialFromRoots, toPreciseRoots } from "./precise-polynomial";
+
+/** One reactance of a normalised ladder: ω in rad/s, load 1 Ω. */
+export interface NormalElement {
+  readonly placement: "series" | "shunt";
+  readonly part: "inductor" | "capacitor";
+  /** H or F. */
+  readonly value: number;
+}
+
+const cauer = "continued fraction after Cauer (1926)";
+
+/**
+ * The ladder from an ideal voltage source into 1 Ω whose transfer is a constant times sᶻ over the polynomial of the poles:
+ * the continued fraction of the quotient of its even and odd parts, seen from the load. The `zerosAtOrigin` elements
+ * nearest to the source block zero frequency, the others high frequencies.
+ *
+ * @returns elements from source to load
+ */
+export function singlyTerminated(poles: TransferFunction["poles"], zerosAtOrigin: number, steps: WorkingBuilder): NormalElement[] {
+  const { denominator, scale } = normalised(poles);
+  const n = poles.length;
+  const [high, low] = [parityPart(denominator, n % 2 === 1), parityPart(denominator, n % 2 === 0)];
+  const atInfinity = n - zerosAtOrigin;
+  // y = even/odd for an even numerator, odd/even for an odd one; a pole of y at infinity is a capacitor in shunt.
+  let series = (zerosAtOrigin % 2 === 0) !== (n % 2 === 0);
+  const first = expandAtInfinity(high, low, atInfinity);
+  const elements: NormalElement[] = [];
+  for (const { a, b } of first.quotients) {
+    const value = quotientStep(steps, n - elements.length, a, b * scale);
+    elements.push({ placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value });
+    series = !series;
+  }
+  if (zerosAtOrigin > 0) {
+    // Seen in 1/s: the one of the two polynomials that has a constant term is the higher one.
+    const swap = first.high[0] === 0n;
+    if (swap) series = !series;
+    const reversed = (list: Precise[]): Precise[] => list.slice(0, zerosAtOrigin + 1).reverse();
+    const second = expandAtInfinity(reversed(swap ? first.low : first.high), reversed(swap ? first.high : first.low), zerosAtOrigin);
+    for (const { a, b } of second.quotients) {
+      const value = quotientStep(steps, n - elements.length, b, a * scale);
+      elements.push({ placement: series ? "series" : "shunt", part: series ? "capacitor" : "inductor", value });
+      series = !series;
+    }
+  }
+  return elements.reverse();
+}
+
+/**
+ * The low-pass ladder between a source of the given resistance and 1 Ω: closed form for Butterworth and Chebyshev
+ * functions, else from the reflection at the source (after Darlington).
+ *
+ * @returns elements from source to load
+ */
+export function doublyTerminated(
+  caller: string,
+  poles: TransferFunction["poles"],
+  sourceResistance: number,
+  first: "series" | "shunt",
+  steps: WorkingBuilder,
+): NormalElement[] {
+  const ratio = first === "series" ? 1 / sourceResistance : sourceResistance;
+  const closed = closedFormLadder(caller, poles, ratio, steps);
+  const relative = closed ?? fromReflection(caller, poles, ratio, steps);
+  return relative.map((h, k) => {
+    const series = (first === "series") === (k % 2 === 0);
+    const inputs = { h: [h, ""], Rs: [sourceResistance, "Ω"] } as const;
+    const text = {
+      formula: series ? `h${k + 1} Rs` : `h${k + 1} / Rs`,
+      tex: series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`,
+      source: "change of reference from the source's resistance to the load's",
+    };
+    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v.h * v.Rs : v.h / v.Rs));
+    return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value } as const;
+  });
+}
+
+/** Elements relative to the source's resistance, from Zin/Rs = (D + K)/(D − K), or Yin·Rs for a first element in shunt. */
+function fromReflection(caller: string, poles: TransferFunction["poles"], ratio: number, steps: WorkingBuilder): number[] {
+  const { denominator, scale } = normalised(poles);
+  const reflected = reflectionNumerator(caller, denominator, ratio);
+  const n = poles.length;
+  const high = parityPart(addPolynomials(denominator, reflected, preciseOne()), n % 2 === 1);
+  const low = parityPart(addPolynomials(denominator, reflected, -preciseOne()), n % 2 === 0);
+  return expandAtInfinity(high, low, n).quotients.map(({ a, b }, k) => quotientStep(steps, k + 1, a, b * scale, "h"));
+}
+
+function quotientStep(steps: WorkingBuilder, index: number, a: number, b: number, letter = "g"): number {
+  const text = { formula: "a / b, leading coefficients of what is left of the two polynomials", tex: `${letter}_{${index}} = \\frac{a}{b}`, source: cauer };
+  return steps.step(`${letter}${index}`, "", text, { a: [a, ""], b: [b, ""] }, (v) => v.a / v.b);
+}
+
+/** The monic denominator, lowest power first, with its roots scaled by a power of two to a geometric mean near 1. */
+function normalised(poles: TransferFunction["poles"]): { readonly denominator: Precise[]; readonly scale: number } {
+  const mean = poles.reduce((sum, { re, im }) => sum + Math.log2(Math.hypot(re, im)), 0) / poles.length;
+  const scale = 2 ** Math.round(mean);
+  return { denominator: polynomialFromRoots(toPreciseRoots(poles.map(({ re, im }) => ({ re: re / scale, im: im / scale })))), scale };
+}

@@ -1,0 +1,107 @@
+import { checkNumber, checkOptions } from "../errors";
+import { inSi, type Frequency, type Pressure, type Temperature } from "../quantity";
+
+/** The state of the air; what is left out is 20 °C, 101 325 Pa and the humidity that the function names. */
+export interface AirConditions {
+  /** °C, from −73 to 100; default 20. */
+  readonly temperature?: Temperature;
+  /** Relative humidity in %, 0 to 100. */
+  readonly humidity?: number;
+  /** Pa; default 101 325. */
+  readonly pressure?: Pressure;
+}
+
+const kelvin = 273.15;
+const referencePressure = 101325;
+
+/**
+ * Speed of sound in air, m/s. $c = 343.2\sqrt{T/293.15\ \mathrm{K}}$ for dry air, the formula of ISO 9613-1 as recalled.
+ * With a humidity, the ratio of specific heats and the molar mass of the mixture correct it (ideal gases): saturated air at
+ * 20 °C is about 0.3 % faster. The static pressure matters only through the share of vapour.
+ *
+ * @param options temperature in °C (default 20, from −73 to 100), relative humidity in % (default 0), pressure in Pa (default 101 325)
+ * @returns m/s
+ * @throws DividingNetworkError when an option is unknown or out of range
+ * @example
+ * ```ts
+ * import { speedOfSound } from "dividing-network/radiation";
+ *
+ * speedOfSound(); // 343.2
+ * speedOfSound({ temperature: "30 °C" }); // 349.0046
+ * ```
+ */
+export function speedOfSound(options: AirConditions = {}): number {
+  const { temperature, humidity, pressure } = conditions("speedOfSound", options, 0);
+  const dry = 343.2 * Math.sqrt(temperature / 293.15);
+  if (humidity === 0) return dry;
+  const vapour = (humidity / 100) * saturationRatio(temperature) * (referencePressure / pressure);
+  const heatRatio = (7 + vapour) / (5 + vapour) / 1.4;
+  const molarMass = 1 - vapour * (1 - 18.015 / 28.9647);
+  return dry * Math.sqrt(heatRatio / molarMass);
+}
+
+/**
+ * Density of air, kg/m³: $\rho = p_d/(R_d T) + p_v/(R_v T)$ with $R_d = 287.058$ and $R_v = 461.5$ J/(kg K), ideal gases.
+ *
+ * @param options temperature in °C (default 20, from −73 to 100), relative humidity in % (default 0), pressure in Pa (default 101 325)
+ * @returns kg/m³
+ * @throws DividingNetworkError when an option is unknown or out of range
+ * @example
+ * ```ts
+ * import { airDensity } from "dividing-network/radiation";
+ *
+ * airDensity({ temperature: 15 }); // 1.224978
+ * ```
+ */
+export function airDensity(options: AirConditions = {}): number {
+  const { temperature, humidity, pressure } = conditions("airDensity", options, 0);
+  const vapourPressure = Math.min(pressure, (humidity / 100) * saturationRatio(temperature) * referencePressure);
+  return (pressure - vapourPressure) / (287.058 * temperature) + vapourPressure / (461.5 * temperature);
+}
+
+/**
+ * Attenuation of a pure tone by the air itself, dB per metre, by the formula of ISO 9613-1 (classical and rotational losses,
+ * relaxation of oxygen and nitrogen). The standard states ±10 % for −20…50 °C and frequency/pressure of 4e-4…10 Hz/Pa.
+ *
+ * @param options frequency in Hz (required); temperature in °C (default 20), relative humidity in % (default 50), pressure in Pa (default
+ *   101 325)
+ * @returns dB/m, at least 0
+ * @throws DividingNetworkError when an option is missing, unknown or out of range
+ * @example
+ * ```ts
+ * import { airAbsorption } from "dividing-network/radiation";
+ *
+ * airAbsorption({ frequency: 1000, temperature: 20, humidity: 70, pressure: 101325 }); // 0.00498
+ * ```
+ */
+export function airAbsorption(options: AirConditions & { readonly frequency: Frequency }): number {
+  checkOptions("airAbsorption", options, ["frequency", "temperature", "humidity", "pressure"]);
+  const { frequency: given, ...rest } = options;
+  const frequency = inSi("airAbsorption", "frequency", given, "Hz");
+  const { temperature, humidity, pressure } = conditions("airAbsorption", rest, 50);
+  const relativePressure = pressure / referencePressure;
+  const relativeTemperature = temperature / 293.15;
+  const h = (humidity * saturationRatio(temperature)) / relativePressure;
+  const oxygen = relativePressure * (24 + (4.04e4 * h * (0.02 + h)) / (0.391 + h));
+  const nitrogen = (relativePressure / Math.sqrt(relativeTemperature)) * (9 + 280 * h * Math.exp(-4.17 * (relativeTemperature ** (-1 / 3) - 1)));
+  const classical = (1.84e-11 / relativePressure) * Math.sqrt(relativeTemperature);
+  const relaxation =
+    (0.01275 * Math.exp(-2239.1 / temperature)) / (oxygen + frequency ** 2 / oxygen) +
+    (0.1068 * Math.exp(-3352 / temperature)) / (nitrogen + frequency ** 2 / nitrogen);
+  return 8.686 * frequency ** 2 * (classical + relativeTemperature ** -2.5 * relaxation);
+}
+
+/** Saturation pressure of water vapour over the reference pressure, after ISO 9613-1. */
+function saturationRatio(temperature: number): number {
+  return 10 ** (-6.8346 * (273.16 / temperature) ** 1.261 + 4.6151);
+}
+
+/** The three conditions, checked: kelvin, %, Pa. */
+function conditions(caller: string, options: AirConditions, humidity: number): { temperature: number; humidity: number; pressure: number } {
+  const given = checkOptions(caller, options, ["temperature", "humidity", "pressure"]);
+  return {
+    temperature: kelvin + inSi(caller, "temperature", given.temperature ?? 20, "°C", { min: -73, max: 100 }),
+    humidity: checkNumber(caller, "humidity", given.humidity ?? humidity, { min: 0, max: 100, unit: "%" }),
+    pressure: inSi(caller, "pressure", given.pressure ?? referencePressure, "Pa", { min: 1e4, max: 1e6 }),
+  };
+}

@@ -1,0 +1,66 @@
+import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { inSi, startWorking, type Area, type Frequency, type Length, type Working } from "../quantity";
+import { airDensity, type AirConditions } from "./air";
+
+/** What `displacementPressure` gives. */
+export interface DisplacementPressure {
+  /** m³/s², peak. */
+  readonly volumeAcceleration: number;
+  /** Pa, root mean square. */
+  readonly pressure: number;
+  /** dB re 20 µPa. */
+  readonly levelDb: number;
+  readonly working: Working;
+}
+
+/** Options of `displacementPressure`. */
+export interface DisplacementOptions {
+  /** Effective area, m². */
+  readonly area: Area;
+  /** m, peak, one way. */
+  readonly displacement: Length;
+  readonly frequency: Frequency;
+  /** m; default 1. */
+  readonly distance?: Length;
+  /** Into which the source radiates: half a space, as in a baffle (default), or a whole one. */
+  readonly space?: "half" | "full";
+  /** kg/m³; default that of air at `air`. */
+  readonly density?: number;
+  /** Default 20 °C, dry, 101 325 Pa. */
+  readonly air?: AirConditions;
+}
+
+/**
+ * Pressure of a small source from its displacement: root mean square in Pa, and its level in dB re 20 µPa. $\hat p = \rho S\omega^2\hat
+ * x/(\Omega r)$ with Ω = 2π (half space) or 4π. Also the factor that turns the fields of sources at unit drive (1/m) into Pa: ρA/Ω.
+ *
+ * @param options area in m², peak displacement in m, frequency in Hz, distance in m, and the air
+ * @returns volume acceleration in m³/s² (peak), pressure in Pa, level in dB, and the working
+ * @throws DividingNetworkError when an option is missing, unknown or out of range
+ * @example
+ * ```ts
+ * import { displacementPressure } from "dividing-network/radiation";
+ *
+ * displacementPressure({ area: "132 cm²", displacement: "1 mm", frequency: 50, density: 1.2 }).levelDb; // 78.886601
+ * ```
+ */
+export function displacementPressure(options: DisplacementOptions): DisplacementPressure {
+  const caller = "displacementPressure";
+  const given = checkOptions(caller, options, ["area", "displacement", "frequency", "distance", "space", "density", "air"]);
+  const S = inSi(caller, "area", given.area, "m²", { above: 0 });
+  const x = inSi(caller, "displacement", given.displacement, "m", { min: 0 });
+  const f = inSi(caller, "frequency", given.frequency, "Hz", { min: 0 });
+  const r = inSi(caller, "distance", given.distance ?? 1, "m", { above: 0 });
+  const rho = given.density === undefined ? airDensity(given.air) : checkNumber(caller, "density", given.density, { above: 0, unit: "kg/m³" });
+  const solidAngle = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]) === "half" ? 2 * Math.PI : 4 * Math.PI;
+  const working = startWorking();
+  const source = "monopole, linear acoustics";
+  const A = working.step("A", "m³/s²", { formula: "S (2π f)² x", tex: "\\hat A = S(2\\pi f)^2\\hat x", source },
+    { S: [S, "m²"], f: [f, "Hz"], x: [x, "m"] }, ({ S, f, x }) => S * (2 * Math.PI * f) ** 2 * x);
+  const pressure = working.step("p", "Pa", { formula: "ρ A / (√2 Ω r)", tex: "p = \\frac{\\rho \\hat A}{\\sqrt{2}\\,\\Omega r}", source },
+    { ρ: [rho, "kg/m³"], A: [A, "m³/s²"], Ω: [solidAngle, "sr"], r: [r, "m"] }, ({ ρ, A, Ω, r }) => (ρ * A) / (Math.SQRT2 * Ω * r));
+  const levelDb = working.step("L", "dB", { formula: "20 log10(p / 20 µPa)", tex: "L = 20\\log_{10}\\frac{p}{20\\,\\mu\\mathrm{Pa}}", source: "definition" },
+    { p: [pressure, "Pa"] }, ({ p }) => 20 * Math.log10(p / 2e-5));
+  return Object.freeze({ volumeAcceleration: A, pressure, levelDb, working: working.done() });
+}
+

@@ -1,0 +1,76 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { bandIndices, type BandOptions } from "./frequency-band";
+import { curve, type LevelCurve } from "./level-curve";
+import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
+
+/** How one side of the axis differs from it. */
+export interface SideStability {
+  /** dB, root mean square of the deviation over the angles of the window and the logarithm of frequency. */
+  readonly rmsDb: number;
+  /** The largest deviation in size within window and band; dB with its sign. */
+  readonly worst: { readonly deviationDb: number; readonly angle: number; readonly frequency: number };
+  /** dB with its sign, over all frequencies of the map: the deviation of largest size within the window. */
+  readonly deviation: LevelCurve;
+}
+
+/** How stable a response is off the axis. */
+export interface OffAxisStability {
+  /** dB, the larger of the two sides' root mean squares: one figure, 0 is perfect. */
+  readonly figureDb: number;
+  /** Towards positive angles. */
+  readonly positive: SideStability;
+  /** Towards negative angles. */
+  readonly negative: SideStability;
+}
+
+/**
+ * How far the response off the axis strays from the one on it within a stated angle, dB: one figure, and each side of the axis separately
+ * with its curve.
+ *
+ * @param map angles × frequencies, with 0° and at least one angle within the window on each side
+ * @param options `window`, degrees each side; `from` and `to`, Hz (default all): the crossover region, say
+ * @returns figures in dB, degrees and Hz of the worst places, deviation over frequency in dB
+ * @throws DividingNetworkError when an option is missing, unknown or out of range, the band is empty, or the map lacks angles
+ * @example
+ * ```ts
+ * import { offAxisStability, pointSource, polarMap } from "dividing-network/radiation";
+ *
+ * offAxisStability(polarMap([pointSource()], [500, 1000, 2000]), { window: 30 }).figureDb; // 0
+ * ```
+ */
+export function offAxisStability(map: PolarMap, options: BandOptions & { readonly window: number }): OffAxisStability {
+  const { window, ...band } = checkOptions("offAxisStability", options, ["window", "from", "to"]);
+  checkNumber("offAxisStability", "window", window, { above: 0, max: 180, unit: "degrees" });
+  const { first, end } = bandIndices("offAxisStability", map.frequencies, band);
+  axisIndex("offAxisStability", map);
+  const levels = polarLevels(map, { normalize: "axis" });
+  const n = map.frequencies.length;
+  const side = (sign: 1 | -1): SideStability => {
+    const rows = [...map.angles.keys()].filter((i) => map.angles[i]! * sign > 0 && map.angles[i]! * sign <= window + 1e-9);
+    if (rows.length === 0) {
+      throw new DividingNetworkError("missing-angle", `offAxisStability: the map must hold an angle within ${window}° on both sides of the axis, got none on the ${sign > 0 ? "positive" : "negative"} side`, "Compute or measure the map at more angles, or widen the window");
+    }
+    const strongest = map.frequencies.map((_, f) => rows.reduce((best, i) => (Math.abs(levels[i * n + f]!) > Math.abs(best) ? levels[i * n + f]! : best), 0));
+    let worst = { deviationDb: 0, angle: map.angles[rows[0]!]!, frequency: map.frequencies[first]! };
+    let [sum, total] = [0, 0];
+    for (let f = first; f < end; f++) {
+      const weight = logWeight(map.frequencies, f, first, end);
+      for (const i of rows) {
+        const deviationDb = levels[i * n + f]!;
+        if (Math.abs(deviationDb) > Math.abs(worst.deviationDb)) worst = { deviationDb, angle: map.angles[i]!, frequency: map.frequencies[f]! };
+        sum += weight * deviationDb * deviationDb;
+        total += weight;
+      }
+    }
+    return Object.freeze({ rmsDb: Math.sqrt(sum / total), worst: Object.freeze(worst), deviation: curve(map.frequencies, strongest, map.marks) });
+  };
+  const [positive, negative] = [side(1), side(-1)];
+  return Object.freeze({ figureDb: Math.max(positive.rmsDb, negative.rmsDb), positive, negative });
+}
+
+/** Share of the logarithmic axis that a frequency stands for; a single one, or 0 Hz, counts as a little. */
+function logWeight(frequencies: Float64Array, f: number, first: number, end: number): number {
+  const low = frequencies[Math.max(first, f - 1)]!;
+  const high = frequencies[Math.min(end - 1, f + 1)]!;
+  return low > 0 && high > low ? Math.log(high / low) : 1e-3;
+}

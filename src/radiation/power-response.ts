@@ -1,0 +1,138 @@
+import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import type { FrequencyResponse, Mark } from "../response";
+import { airDensity, speedOfSound, type AirConditions } from "./air";
+import { curve, difference, type LevelCurve } from "./level-curve";
+import { meridians } from "./meridians";
+import { responseAtAngle, type PolarMap } from "./polar-map";
+import { addMarks, freezeField, sameFrequencies } from "./pressure-field";
+import type { SphereMap } from "./sphere-map";
+import { zonalWeights } from "./zonal-weights";
+
+/** The mean square of the pressure over the whole sphere, and what it came from. */
+export interface PowerResponse {
+  /** Hz, ascending. */
+  readonly frequencies: Float64Array;
+  /** Square of the map's unit, mean over the whole sphere at `distance`. */
+  readonly meanSquare: Float64Array;
+  /** dB re 1 of the map's unit: the level of that mean. */
+  readonly levelDb: Float64Array;
+  /** The response on the axis at the same distance. */
+  readonly axis: FrequencyResponse;
+  /** m. */
+  readonly distance: number;
+  /** One sentence: how the sphere was integrated. */
+  readonly quadrature: string;
+  readonly marks?: readonly Mark[];
+}
+
+/** Options of `powerResponse` for polar maps. */
+export interface PowerOptions {
+  /** `"half"`: nothing is radiated beyond 90°, as before a baffle. Default `"full"`. */
+  readonly space?: "full" | "half";
+  /** Whether the outermost angle stands for all beyond it when a map does not reach the end; default false, which refuses. */
+  readonly extrapolate?: boolean;
+}
+
+/**
+ * Power response: the mean square of the pressure over the whole sphere, in the square of the map's unit, and its level in dB. From a
+ * sphere map by its own weights. From polar maps by exact zonal areas along each half plane through the axis, the halves averaged: one cut
+ * or two do not determine a sphere, so each half stands for an equal share of each zone, a model that the marks name.
+ *
+ * @param data a sphere map, or polar maps with 0° as `{ horizontal, vertical }`, either or both, of one distance and the same frequencies
+ * @param options for polar maps: `space`, and whether to `extrapolate`
+ * @returns mean square and level over frequency, the axis, the quadrature
+ * @throws DividingNetworkError when maps do not fit together, do not reach all around (`outside-measured-range`), or an option is unknown
+ * @example
+ * ```ts
+ * import { pistonSource, powerResponse, sphereMap, directivityIndex } from "dividing-network/radiation";
+ *
+ * const sphere = sphereMap([pistonSource({ radius: 0.1 })], [1091.8], { quadrature: "gauss", stepDegrees: 3, distance: 1000, speedOfSound:
+ * 343 }); directivityIndex(powerResponse(sphere)).levelDb; // [5.8795]
+ * ```
+ */
+export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap; readonly vertical?: PolarMap }, options: PowerOptions = {}): PowerResponse {
+  const { space = "full", extrapolate = false } = checkOptions("powerResponse", options, ["space", "extrapolate"]);
+  if ("weights" in data) {
+    const { frequencies, weights, re, im, axis, distance, quadrature, marks } = data;
+    const meanSquare = new Float64Array(frequencies.length);
+    weights.forEach((weight, i) => {
+      for (let f = 0, at = i * frequencies.length; f < frequencies.length; f++, at++) meanSquare[f]! += weight * (re[at]! ** 2 + im[at]! ** 2);
+    });
+    return finish(frequencies, meanSquare, axis, distance, quadrature, marks ?? []);
+  }
+  const limit = checkOneOf("powerResponse", "space", space, ["full", "half"]) === "half" ? 90 : 180;
+  const { horizontal, vertical } = checkOptions("powerResponse", data, ["horizontal", "vertical"]);
+  const maps = [horizontal, vertical].filter((map) => map !== undefined);
+  const first = maps[0];
+  if (first === undefined) throw new DividingNetworkError("invalid-argument", 'powerResponse: "data" must be a sphere map, or hold a horizontal or a vertical polar map, got neither');
+  for (const map of maps) {
+    if (!sameFrequencies(map.frequencies, first.frequencies) || map.distance !== first.distance) {
+      throw new DividingNetworkError("invalid-argument", 'powerResponse: "horizontal" and "vertical" must have the same frequencies and distance, got others', "Bring both to one grid with polarMapFromResponses");
+    }
+  }
+  const halves = maps.flatMap((map) => meridians("powerResponse", map));
+  if (halves.length === 0) throw new DividingNetworkError("missing-angle", 'powerResponse: "data" must hold angles off the axis, got none');
+  const n = first.frequencies.length;
+  const meanSquare = new Float64Array(n);
+  const marks: Mark[] = [];
+  for (const map of maps) addMarks(marks, map.marks);
+  for (const { map, angles, rows } of halves) {
+    const used = angles.filter((angle) => angle <= limit + 1e-9).map((angle) => Math.min(angle, limit));
+    const largest = used[used.length - 1]!;
+    const step = used.length > 1 ? largest - used[used.length - 2]! : 0;
+    if (largest + step / 2 < limit - 1e-9) {
+      if (!extrapolate) {
+        throw new DividingNetworkError("outside-measured-range", `powerResponse: the ${map.plane} map must reach ${limit}° off the axis, got ${largest}°`, 'Measure all around, or say space: "half" or extrapolate: true');
+      }
+      addMarks(marks, [{ kind: "model", note: "Power response: beyond the measured angles the outermost measurement is held" }]);
+    }
+    zonalWeights(used, { limit }).forEach((weight, i) => {
+      const row = rows[i]! * n;
+      for (let f = 0; f < n; f++) meanSquare[f]! += (weight / halves.length) * (map.re[row + f]! ** 2 + map.im[row + f]! ** 2);
+    });
+  }
+  addMarks(marks, [{ kind: "model", note: `Power response from ${halves.length} half planes: each stands for an equal share of every zone around the axis, since cuts do not determine a sphere` }]);
+  const quadrature = `exact zonal areas along ${halves.length} half plane${halves.length > 1 ? "s" : ""} through the axis, up to ${limit}°`;
+  return finish(first.frequencies, meanSquare, responseAtAngle(first, 0), first.distance, quadrature, marks);
+}
+
+function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: FrequencyResponse, distance: number, quadrature: string, marks: readonly Mark[]): PowerResponse {
+  return freezeField({ frequencies, meanSquare, levelDb: meanSquare.map((square) => 10 * Math.log10(square)), axis, distance, quadrature }, marks);
+}
+
+/**
+ * Directivity index, dB: the level on the axis against that of the mean over the sphere, $10\log_{10}(|p_0|^2/\overline{|p|^2})$.
+ *
+ * @param power what `powerResponse` gives
+ * @returns dB over frequency
+ * @example
+ * ```ts
+ * import { directivityIndex, pointSource, powerResponse, sphereMap } from "dividing-network/radiation";
+ *
+ * directivityIndex(powerResponse(sphereMap([pointSource()], [1000]))).levelDb; // [0]
+ * ```
+ */
+export function directivityIndex(power: PowerResponse): LevelCurve {
+  const axis = power.axis.re.map((value, f) => 10 * Math.log10(value * value + power.axis.im[f]! ** 2));
+  return curve(power.frequencies, difference(axis, power.levelDb), power.marks);
+}
+
+/**
+ * Radiated acoustic power, W per frequency: $4\pi r^2\,\overline{|p|^2}/\rho c$ for pressures in Pa (root mean square).
+ *
+ * @param power what `powerResponse` gives for maps in Pa
+ * @param air temperature in °C (default 20), relative humidity in %, pressure in Pa
+ * @returns W, one per frequency
+ * @throws DividingNetworkError when a condition of the air is unknown or out of range
+ * @example
+ * ```ts
+ * import { pointSource, powerResponse, radiatedPower, sphereMap } from "dividing-network/radiation";
+ *
+ * // 1 Pa (94 dB) at 1 m all around.
+ * radiatedPower(powerResponse(sphereMap([pointSource()], [1000])))[0]; // 0.030409
+ * ```
+ */
+export function radiatedPower(power: PowerResponse, air: AirConditions = {}): Float64Array {
+  const scale = (4 * Math.PI * power.distance ** 2) / (airDensity(air) * speedOfSound(air));
+  return power.meanSquare.map((square) => scale * square);
+}

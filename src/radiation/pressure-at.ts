@@ -1,0 +1,152 @@
+import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { reportProgress, type LongWorkOptions } from "../numeric";
+import { inSi, type Length } from "../quantity";
+import { checkedGrid, type Mark } from "../response";
+import { airAbsorption, speedOfSound, type AirConditions } from "./air";
+import { measuredField } from "./measured-field";
+import { checkPoints, type Point } from "./point";
+import { addMarks, driveOn, freezeField, type Drive, type PressureField } from "./pressure-field";
+import { checkSource, type Source } from "./source";
+import { addSourceField, fieldScratch } from "./source-field";
+
+/** How sources are summed, apart from where. */
+export interface SummationOptions extends LongWorkOptions {
+  /** One per source: a response, a number or a complex number, in any unit (Pa at 1 m, say); default 1 each. */
+  readonly drives?: readonly (Drive | undefined)[];
+  /** Wanted error of each source's integral relative to the source in phase, 1e-9 to 0.1; default 1e-6. */
+  readonly tolerance?: number;
+  /** The state of the air; default 20 °C, 101 325 Pa. */
+  readonly air?: AirConditions;
+  /** m/s, instead of the one that follows from the air. */
+  readonly speedOfSound?: number;
+  /** m, the height z of a rigid floor, which mirrors every source; default none. */
+  readonly floor?: Length;
+  /** Whether the air absorbs (over the distance from each source's centre); default false. Humidity then counts, default 50 %. */
+  readonly absorption?: boolean;
+}
+
+/** The option names of `SummationOptions`. */
+export const summationKeys = /* @__PURE__ */ Object.freeze(["drives", "tolerance", "air", "speedOfSound", "floor", "absorption", "onProgress", "signal"] as const);
+
+/**
+ * The field of one or more sources at stated points, near or far: in 1/m per unit drive (see `Source`), in Pa when the drives are pressures
+ * at 1 m or the sources measured. Extended sources are integrated by Gauss rules whose number of points follows from wavelength and
+ * distance and is checked against a finer rule; `errorEstimate` is the largest difference found. A rigid floor adds each source's mirror
+ * image.
+ *
+ * @param sources at least one
+ * @param frequencies Hz, ascending, at least 0
+ * @param options `points` in m (required; x towards the listener, y to the loudspeaker's own left, z up), and how to sum
+ * @returns the field at the points, flat arrays, points × frequencies
+ * @throws DividingNetworkError `invalid-argument`, `unknown-option`; `point-on-source`; `below-floor`; `accuracy-not-reached`;
+ *   `outside-measured-range` for a measured source; `aborted`
+ * @example
+ * ```ts
+ * import { lineSource, pressureAt } from "dividing-network/radiation";
+ *
+ * const near = pressureAt([lineSource({ length: 2 })], [5000], { points: [[0.5, 0, 0], [1, 0, 0]] });
+ * const level = (p: number) => 20 * Math.log10(Math.hypot(near.re[p]!, near.im[p]!));
+ * level(1) - level(0); // -3.039
+ * ```
+ */
+export function pressureAt(sources: readonly Source[], frequencies: ArrayLike<number>, options: SummationOptions & { readonly points: readonly Point[] }): PressureField {
+  const given = checkOptions("pressureAt", options, ["points", ...summationKeys]);
+  return sumAt("pressureAt", sources, frequencies, checkPoints("pressureAt", "points", given.points), given);
+}
+
+/** `pressureAt` for other functions: the points are checked already, the options' names too. */
+export function sumAt(caller: string, sources: readonly Source[], frequencies: ArrayLike<number>, points: readonly Point[], options: SummationOptions): PressureField {
+  if (!Array.isArray(sources) || sources.length === 0) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "sources" must be an array of at least one source, got ${show(sources)}`);
+  }
+  const grid = checkedGrid(caller, frequencies);
+  const tolerance = checkNumber(caller, "tolerance", options.tolerance ?? 1e-6, { min: 1e-9, max: 0.1 });
+  const floor = options.floor === undefined ? undefined : inSi(caller, "floor", options.floor, "m");
+  const drives: readonly (Drive | undefined)[] = options.drives ?? sources.map(() => undefined);
+  if (!isList(drives) || drives.length !== sources.length) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "drives" must have one entry for each of the ${sources.length} sources, got ${show(drives)}`);
+  }
+  const c = summationSpeed(caller, options);
+  const wavenumbers = grid.map((f) => (2 * Math.PI * f) / c);
+  const absorbed = options.absorption === true ? grid.map((frequency) => (airAbsorption({ ...options.air, frequency }) * Math.LN10) / 20) : undefined;
+  const n = grid.length;
+  const re = new Float64Array(points.length * n);
+  const im = new Float64Array(points.length * n);
+  const marks: Mark[] = [];
+  const scratch = fieldScratch(n);
+  let errorEstimate = 0;
+  if (floor !== undefined) points.forEach(([, , z], p) => aboveFloor(caller, `points[${p}]`, z, floor));
+  sources.forEach((candidate, s) => {
+    const source = checkSource(caller, `sources[${s}]`, candidate);
+    if (floor !== undefined) aboveFloor(caller, `sources[${s}]`, lowest(source), floor);
+    const drive = driveOn(caller, drives[s], grid);
+    addMarks(marks, drive.marks);
+    const gain = (source.polarity === "reversed" ? -1 : 1) * 10 ** (source.gainDb / 20);
+    const [driveRe, driveIm] = [new Float64Array(n), new Float64Array(n)];
+    for (let f = 0; f < n; f++) {
+      const [cos, sin] = [gain * Math.cos(2 * Math.PI * grid[f]! * source.delay), -gain * Math.sin(2 * Math.PI * grid[f]! * source.delay)];
+      driveRe[f] = drive.re[f]! * cos - drive.im[f]! * sin;
+      driveIm[f] = drive.re[f]! * sin + drive.im[f]! * cos;
+    }
+    const measured = source.shape.kind === "measured" ? measuredField(caller, source.shape.set, grid, wavenumbers) : undefined;
+    points.forEach((point, p) => {
+      reportProgress(caller, options, s * points.length + p, sources.length * points.length);
+      const images: readonly Point[] = floor === undefined ? [point] : [point, [point[0], point[1], 2 * floor - point[2]]];
+      for (const image of images) {
+        const local = toLocal(source, image);
+        scratch.re.fill(0);
+        scratch.im.fill(0);
+        if (measured !== undefined) measured.add(local, scratch, marks);
+        else if (source.dipolePath > 0) {
+          const half = source.dipolePath / 2;
+          for (const side of [1, -1]) {
+            const error = addSourceField(caller, source, [local[0] - side * half, local[1], local[2]], wavenumbers, tolerance, side, scratch);
+            errorEstimate = Math.max(errorEstimate, error);
+          }
+        } else errorEstimate = Math.max(errorEstimate, addSourceField(caller, source, local, wavenumbers, tolerance, 1, scratch));
+        // A measurement holds the air of its own path already.
+        const distance = absorbed === undefined ? 0 : Math.hypot(...local) - (measured?.distance ?? 0);
+        for (let f = 0, at = p * n; f < n; f++, at++) {
+          const loss = absorbed === undefined ? 1 : Math.exp(-absorbed[f]! * distance);
+          const a = scratch.re[f]! * loss;
+          const b = scratch.im[f]! * loss;
+          re[at]! += a * driveRe[f]! - b * driveIm[f]!;
+          im[at]! += a * driveIm[f]! + b * driveRe[f]!;
+        }
+      }
+    });
+  });
+  reportProgress(caller, options, sources.length * points.length, sources.length * points.length);
+  return freezeField({ frequencies: grid, points, re, im, errorEstimate }, marks);
+}
+
+/** `Array.isArray` without losing the type of the entries. */
+function isList(value: unknown): boolean {
+  return Array.isArray(value);
+}
+
+/** The speed of sound that the options ask for, m/s. */
+export function summationSpeed(caller: string, options: Pick<SummationOptions, "air" | "speedOfSound">): number {
+  return options.speedOfSound === undefined ? speedOfSound(options.air) : checkNumber(caller, "speedOfSound", options.speedOfSound, { above: 0, unit: "m/s" });
+}
+
+function toLocal({ position, axes }: Source, [x, y, z]: Point): [number, number, number] {
+  const [dx, dy, dz] = [x - position[0], y - position[1], z - position[2]];
+  const along = (axis: Point): number => dx * axis[0] + dy * axis[1] + dz * axis[2];
+  return [along(axes[0]), along(axes[1]), along(axes[2])];
+}
+
+/** Height z of the lowest part of a source, m; of a bent one as if it were flat. */
+function lowest({ shape, position, axes, dipolePath }: Source): number {
+  const [tilt, side, up] = [axes[0][2], axes[1][2], axes[2][2]];
+  let reach = (Math.abs(tilt) * dipolePath) / 2;
+  if (shape.kind === "disc" || shape.kind === "ring") reach += shape.radius * Math.hypot(side, up);
+  if (shape.kind === "rectangle") reach += (Math.abs(side) * shape.width + Math.abs(up) * shape.height) / 2;
+  return position[2] - reach;
+}
+
+function aboveFloor(caller: string, what: string, height: number, floor: number): void {
+  if (height < floor - 1e-9) {
+    throw new DividingNetworkError("below-floor", `${caller}: "${what}" must lie above the floor at z = ${floor} m, got ${height} m`, "Move it up, or lower the floor");
+  }
+}

@@ -1,0 +1,116 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { inSi, startWorking, type Frequency, type Length, type Working } from "../quantity";
+import { speedOfSound, type AirConditions } from "./air";
+
+/** Options of `twoSourceLobes`. */
+export interface TwoSourceOptions {
+  /** m, between the two sources, one above the other. */
+  readonly spacing: Length;
+  readonly frequency: Frequency;
+  /** Degrees by which the upper source leads the lower one; default 0. */
+  readonly phaseDegrees?: number;
+  /** dB by which the upper source is louder than the lower one; default 0. */
+  readonly levelDifferenceDb?: number;
+  /** Default 20 °C. */
+  readonly air?: AirConditions;
+  /** m/s, instead of the one that follows from the air. */
+  readonly speedOfSound?: number;
+}
+
+/** The lobes of two point sources far away. */
+export interface TwoSourceLobes {
+  /** Degrees of elevation, positive up, ascending: where the two arrive in phase. */
+  readonly peaks: readonly number[];
+  /** Degrees of elevation, ascending: where they arrive in opposite phase. */
+  readonly nulls: readonly number[];
+  /** The peak nearest to the axis, degrees; `undefined` when there is none within ±90°. */
+  readonly mainLobe: number | undefined;
+  /** dB against the axis; Infinity when the axis is a perfect null. */
+  readonly peakDb: number;
+  /** dB against the axis; −Infinity for a perfect null. */
+  readonly nullDb: number;
+  /** dB of the axis against both in phase. */
+  readonly axisDb: number;
+  readonly working: Working;
+}
+
+const source = "two point sources, far field; after Linkwitz (1976)";
+
+/**
+ * Directions of the peaks and nulls of two point sources one above the other, far away, degrees of elevation (positive up). With ψ the
+ * angle by which the upper source leads, they are in phase where $kd\sin\theta + \psi = 2\pi n$ and cancel where it is $\pi(2n+1)$. A main
+ * lobe tilts to the side of the source that lags.
+ *
+ * @param options spacing in m, frequency in Hz, lead of the upper source in degrees, its level difference in dB, and the speed of sound
+ * @returns peaks and nulls in degrees, levels in dB against the axis, and the working of the main lobe and the nearest null
+ * @throws DividingNetworkError when an option is missing, unknown or out of range; `too-many-lobes` when the spacing is over 2000 wavelengths
+ * @example
+ * ```ts
+ * import { twoSourceLobes } from "dividing-network/radiation";
+ *
+ * const inPhase = twoSourceLobes({ spacing: "0.15 m", frequency: "3 kHz", speedOfSound: 343 });
+ * inPhase.nulls; // [-22.402524, 22.402524]
+ * const oddOrder = twoSourceLobes({ spacing: "0.15 m", frequency: "3 kHz", phaseDegrees: -90, speedOfSound: 343 });
+ * oddOrder.mainLobe; // 10.985208
+ * oddOrder.peakDb; // 3.0103
+ * ```
+ */
+export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
+  const caller = "twoSourceLobes";
+  const { d, f, c, phase, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air", "speedOfSound"]);
+  const working = startWorking();
+  const wavelength = working.step("λ", "m", { formula: "c / f", tex: "\\lambda = c/f", source: "definition" }, { c: [c, "m/s"], f: [f, "Hz"] }, ({ c, f }) => c / f);
+  if (d / wavelength > 2000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most 2000 wavelengths, got ${d / wavelength}`, "Take a lower frequency");
+  const angles = (offset: number): number[] => {
+    const found: number[] = [];
+    const most = Math.ceil(d / wavelength) + 2;
+    for (let n = -most; n <= most; n++) {
+      const sine = ((n + offset - phase / 360) * wavelength) / d;
+      // A lobe straight up or down is one even when rounding puts its sine a hair beyond 1.
+      if (Math.abs(sine) <= 1 + 1e-12) found.push((Math.asin(Math.max(-1, Math.min(1, sine))) * 180) / Math.PI);
+    }
+    return found;
+  };
+  const peaks = angles(0);
+  const nulls = angles(0.5);
+  const mainLobe = nearest(peaks);
+  const nearestNull = nearest(nulls);
+  const step = (symbol: string, offset: number, angle: number | undefined): void => {
+    if (angle === undefined) return;
+    const order = Math.round((d / wavelength) * Math.sin((angle * Math.PI) / 180) + phase / 360 - offset);
+    const tex = `\\theta = \\arcsin\\frac{(n + ${offset} - \\psi/360^\\circ)\\lambda}{d}`;
+    working.step(symbol, "°", { formula: `asin((n + ${offset} − ψ/360°) λ / d)`, tex, source },
+      { n: [order, ""], ψ: [phase, "°"], λ: [wavelength, "m"], d: [d, "m"] },
+      ({ n, ψ, λ, d }) => (Math.asin(Math.max(-1, Math.min(1, ((n + offset - ψ / 360) * λ) / d))) * 180) / Math.PI);
+  };
+  step("θ null", 0.5, nearestNull);
+  step("θ lobe", 0, mainLobe);
+  const axis = Math.hypot(1 + ratio * Math.cos((phase * Math.PI) / 180), ratio * Math.sin((phase * Math.PI) / 180));
+  const opposite = Math.abs(phase % 360) === 180 && ratio === 1;
+  const axisSize = opposite ? 0 : axis;
+  const decibels = (value: number): number => 20 * Math.log10(value);
+  return Object.freeze({
+    peaks: Object.freeze(peaks), nulls: Object.freeze(nulls), mainLobe,
+    peakDb: decibels((1 + ratio) / axisSize), nullDb: opposite ? 0 : decibels(Math.abs(1 - ratio) / axisSize), axisDb: decibels(axisSize / (1 + ratio)),
+    working: working.done(),
+  });
+}
+
+/** The checked options of the functions for two sources: m, Hz, m/s, degrees, amplitude ratio. */
+export function twoSources(caller: string, options: TwoSourceOptions, keys: readonly string[]): { d: number; f: number; c: number; phase: number; ratio: number } {
+  const given = checkOptions(caller, options, keys);
+  return {
+    d: inSi(caller, "spacing", given.spacing, "m", { above: 0 }),
+    f: inSi(caller, "frequency", given.frequency, "Hz", { above: 0 }),
+    c: given.speedOfSound === undefined ? speedOfSound(given.air) : checkNumber(caller, "speedOfSound", given.speedOfSound, { above: 0, unit: "m/s" }),
+    phase: checkNumber(caller, "phaseDegrees", given.phaseDegrees ?? 0, { unit: "degrees", min: -36000, max: 36000 }),
+    ratio: 10 ** (checkNumber(caller, "levelDifferenceDb", given.levelDifferenceDb ?? 0, { unit: "dB", min: -200, max: 200 }) / 20),
+  };
+}
+
+/** The angle nearest to another, the first of two that are as near. */
+export function nearest(angles: readonly number[], to = 0): number | undefined {
+  let best: number | undefined;
+  for (const angle of angles) if (best === undefined || Math.abs(angle - to) < Math.abs(best - to) - 1e-12) best = angle;
+  return best;
+}
