@@ -81,7 +81,7 @@ export function circuitOf(entries: Entries): Circuit {
     const first = branches.length;
     for (const branch of expansion.branches) {
       for (const [index, value] of branch.values.entries()) {
-        if (!(value === 0 || (value >= SMALLEST && value <= LARGEST && typeof value === "number"))) {
+        if (!(value === 0 || (typeof value === "number" && value >= SMALLEST && value <= LARGEST))) {
           throw refusal("network", "invalid-part", `"${name}" must have a ${branch.law.parameters[index]} of 0 or between ${SMALLEST} and ${LARGEST}, got ${show(value)}`, "Make parts with the functions of this library, and leave out what has no effect", name);
         }
       }
@@ -91,7 +91,7 @@ export function circuitOf(entries: Entries): Circuit {
     for (const inner of expansion.couplings ?? []) couplings.push({ name, first: first + inner.first, second: first + inner.second, k: inner.k });
     for (const ideal of expansion.transformers ?? []) {
       const at = (pair: readonly [number, number]) => [terminals[pair[0]]!, terminals[pair[1]]!] as const;
-      const size = Math.abs(ideal.ratio);
+      const size = typeof ideal.ratio === "number" ? Math.abs(ideal.ratio) : NaN;
       if (!(size >= SMALLEST && size <= LARGEST)) throw refusal("network", "invalid-part", `"${name}" must have a finite ratio other than 0, got ${show(ideal.ratio)}`, "Make parts with the functions of this library", name);
       transformers.push({ part: name, primary: at(ideal.primary), secondary: at(ideal.secondary), ratio: ideal.ratio });
     }

@@ -41,7 +41,7 @@ interface BranchPower {
  *
  * const padded = network({ P1: [lPad({ attenuationDb: 6, load: 8 }), "in", "t", "gnd"], tweeter: [resistor(8), "t", "gnd"] });
  * const { power, share, source } = dissipation(solve(padded, [1000]), { voltage: "2.83 V" });
- * power.tweeter; // [0.251464]
+ * power.tweeter; // [0.251468]
  * share.P1; // [0.748811]
  * source; // [1.00111]
  * ```

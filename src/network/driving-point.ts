@@ -79,7 +79,7 @@ export function drivingPointImpedance<const T extends Entries>(
       const size = a * a + b * b;
       if (size === 0) throw infinite(grid[i]!);
       re[i] = a / size;
-      im[i] = -b / size;
+      im[i] = (0 - b) / size;
     }
   }
 

@@ -2,6 +2,7 @@ import { pairKey, type Elimination } from "./elimination";
 import { OP } from "./kernels/operations";
 import { NOTHING, ONE, programBuilder, type OutputPair, type ProgramBuilder, type Value } from "./program-builder";
 import type { Program } from "./program";
+import { weightedSum } from "./weighted-sum";
 import { branchState } from "./state";
 
 /** Where one value's slope comes from: a sum of the program and the factor that turns it into ∂loss/∂value. */
@@ -102,24 +103,6 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
     }
   }
   return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 0, sums, given: pairs.length + 1 }, slopes };
-}
-
-/** Σ H_k·V_k in a slot of its own. */
-function weightedSum(builder: ProgramBuilder, voltages: readonly Value[]): number {
-  const target = builder.take();
-  let fresh = true;
-  voltages.forEach(({ slot, sign }, index) => {
-    if (slot === NOTHING || slot === ONE) throw new RangeError("a pair of the objective must lie behind the network");
-    if (sign > 0) builder.emit(fresh ? OP.timesTable : OP.timesTableAdd, target, slot, index);
-    else {
-      const turned = builder.take();
-      builder.emit(OP.negate, turned, slot);
-      builder.emit(fresh ? OP.timesTable : OP.timesTableAdd, target, turned, index);
-      builder.release(turned);
-    }
-    fresh = false;
-  });
-  return target;
 }
 
 function product(builder: ProgramBuilder, v: Value, lambda: Value): number | undefined {

@@ -98,7 +98,7 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
     const y = around.map((other) => slotOf.get(pairKey(node, other))!);
     if (around.length === 1) {
       if (invert) {
-        emit(OP.reciprocal, y[0]!, y[0]!);
+        emit(OP.reciprocal, y[0]!, y[0]);
         inverses.set(node, y[0]!);
       } else release(y[0]!);
       ratios[step] = [];

@@ -3,6 +3,7 @@ import { OP } from "./kernels/operations";
 import { planFor, type GivenTable, type Plan } from "./plan";
 import type { Program } from "./program";
 import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } from "./program-builder";
+import { weightedSum } from "./weighted-sum";
 
 /**
  * The sum Σ H_k·V_k as a function of one branch's admittance, all others held: with ΔY the change, U the branch's voltage,
@@ -46,15 +47,7 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
       builder.emit(sign > 0 ? OP.out : OP.outNegated, output, own);
     } else builder.emit(sign > 0 ? OP.out : OP.outNegated, output, slot);
   };
-  const total = builder.take();
-  pairs.forEach(([a, b], index) => {
-    const { slot, sign } = voltage(a, b);
-    if (sign < 0) {
-      const turned = builder.take();
-      builder.emit(OP.negate, turned, slot);
-      builder.emit(index === 0 ? OP.timesTable : OP.timesTableAdd, total, turned, index);
-    } else builder.emit(index === 0 ? OP.timesTable : OP.timesTableAdd, total, slot, index);
-  });
+  const total = weightedSum(builder, pairs.map(([a, b]) => voltage(a, b)));
   put(0, { slot: total, sign: 1 });
   const own = voltage(...across);
   /** What currents (by pair and the table that gives their size) make across the branch. */

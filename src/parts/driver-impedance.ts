@@ -117,8 +117,8 @@ function checkImpedance(response: FrequencyResponse): FrequencyResponse {
 
 export function expandDriver(part: DriverImpedance): Expansion {
   if ("response" in part) return { terminals: 2, branches: [{ from: 0, to: 1, law: measuredLaw(checkImpedance(part.response)), values: [] }] };
-  const { re, le, re2, le2, k, n, fs, qms, qes } = (part.model ?? {}) as DriverModel;
-  if (!(re > 0 && (fs === 0 || (qms > 0 && qes > 0)))) {
+  const { re, le, re2, le2, k, n, fs, qms, qes } = (part.model ?? {});
+  if (!([re, fs, qms, qes].every((value) => typeof value === "number") && re > 0 && (fs === 0 || (qms > 0 && qes > 0)))) {
     throw new DividingNetworkError("invalid-part", `a driver's model must have a resistance above 0 Ω, and qms and qes above 0 beside its fs, got re ${show(re)}, fs ${show(fs)}, qms ${show(qms)}, qes ${show(qes)}`, "Make it with driverImpedance");
   }
   return { terminals: 2, branches: [{ from: 0, to: 1, law: driverLaw, values: [re, le, re2, le2, k, n, fs, qms, qes] }] };

@@ -1,5 +1,4 @@
 import { DividingNetworkError } from "../errors";
-import { formatQuantity } from "../quantity";
 import { resample, type FrequencyResponse } from "../response";
 import type { Evaluator, Law } from "./law";
 
@@ -34,7 +33,7 @@ function impedanceOn(response: FrequencyResponse, frequencies: Float64Array): Fr
     if (frequency < low || frequency > high) {
       throw new DividingNetworkError(
         "outside-measured-band",
-        `driverImpedance: the measured impedance reaches from ${formatQuantity(low, "Hz")} to ${formatQuantity(high, "Hz")}, asked for ${formatQuantity(frequency, "Hz")}`,
+        `driverImpedance: the measured impedance reaches from ${low} Hz to ${high} Hz, asked for ${frequency} Hz`,
         "Ask within the band, measure a wider one, or describe the driver by its parameters",
       );
     }

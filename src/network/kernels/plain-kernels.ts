@@ -135,6 +135,8 @@ export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
         case OP.squareTimes:
           squareTimes(memory, d, a, b, n);
           break;
+        default:
+          break;
         case OP.rankOne:
           rankOne(memory, d, a + offset, far, n);
           break;

@@ -1,0 +1,75 @@
+// The two machines that run a program, WebAssembly kernels and plain ones, do the same arithmetic in the same order: their
+// results agree to the last bit. The plain machine is each other test's subject where WebAssembly may not be compiled.
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Entries } from "dividing-network/network";
+import { circuitOf } from "../../src/network/circuit";
+import { eliminationOf } from "../../src/network/elimination";
+import { jacobianProgram } from "../../src/network/jacobian-program";
+import { plainMachine, wasmMachine, type Machine } from "../../src/network/kernels/machine";
+import { kernelModule } from "../../src/network/kernels/wasm-kernels";
+import { objectiveProgram } from "../../src/network/objective-program";
+import { planFor } from "../../src/network/plan";
+import { programFor, type Program } from "../../src/network/program";
+import type { GivenTable } from "../../src/network/plan";
+import { randomNetwork, seeded } from "./random-network";
+
+const wasm = wasmMachine()!;
+
+/** Everything that a program puts out on one machine: outputs and sums, as the bytes they are. */
+function bytes(entries: Entries, program: Program, given: readonly GivenTable[], frequencies: Float64Array, machine: Machine): Uint8Array {
+  const circuit = circuitOf(entries);
+  const plan = planFor(eliminationOf(circuit, false), program, frequencies, given, machine);
+  const arrays = () => Array.from({ length: program.outputs }, () => new Float64Array(frequencies.length));
+  const [re, im] = [arrays(), arrays()];
+  plan.run(circuit.branches.map(({ values }) => values), re, im, 0);
+  const sums = Float64Array.from({ length: program.sums }, (_, k) => plan.sum(k));
+  return new Uint8Array(Float64Array.from([...re, ...im, sums].flatMap((array) => [...array])).buffer);
+}
+
+describe("the WebAssembly kernels", () => {
+  it("are a valid module, assembled from readable pieces", () => {
+    expect(WebAssembly.validate(kernelModule())).toBe(true);
+    expect(wasm.kind).toBe("webassembly");
+  });
+
+  it("agree with the plain kernels bit for bit, for sweeps, losses with slopes and Jacobians, on grids of any length", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1e9 }), fc.integer({ min: 2, max: 9 }), fc.integer({ min: 1, max: 400 }), fc.integer({ min: 0, max: 2 }), (seed, nodes, points, couplings) => {
+        const random = seeded(seed);
+        const entries = randomNetwork(random, { nodes, decades: 4, loss: 0.7, couplings });
+        const circuit = circuitOf(entries);
+        const elimination = eliminationOf(circuit, false);
+        const frequencies = Float64Array.from({ length: points }, (_, i) => 10 * 1.02 ** i);
+        const table = (size: number): GivenTable => ({ re: Float64Array.from(frequencies, () => size * (0.5 + random())), im: Float64Array.from(frequencies, () => random()) });
+        const inner = circuit.nodes.map((_, node) => node).filter((node) => elimination.rootOf[node]! > 1);
+        const pairs = inner.slice(0, 3).map((node) => [node, 0] as const);
+        const programs: [Program, GivenTable[]][] = [[programFor(elimination, circuit.branches.map(({ from, to }) => [from, to] as const)), []]];
+        if (pairs.length > 0) {
+          programs.push([objectiveProgram(elimination, pairs, true).program, [...pairs.map(() => table(1)), table(1)]]);
+          const wanted = circuit.branches.flatMap(({ law }, branch) => law.parameters.map((__, index) => ({ branch, index })));
+          programs.push([jacobianProgram(elimination, pairs, wanted).program, [{ re: new Float64Array(points).fill(1), im: new Float64Array(points) }]]);
+        }
+        for (const [program, given] of programs) expect(Buffer.compare(bytes(entries, program, given, frequencies, wasm), bytes(entries, program, given, frequencies, plainMachine()))).toBe(0);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it("give every plan its own results although all share one memory", () => {
+    const random = seeded(7);
+    const frequencies = Float64Array.from({ length: 300 }, (_, i) => 20 * 1.02 ** i);
+    const plans = Array.from({ length: 4 }, () => {
+      const circuit = circuitOf(randomNetwork(random, { nodes: 5 }));
+      const elimination = eliminationOf(circuit, false);
+      const plan = planFor(elimination, programFor(elimination, [[1, 0]]), frequencies, [], wasm);
+      const run = () => {
+        const [re, im] = [[new Float64Array(300), new Float64Array(300)], [new Float64Array(300), new Float64Array(300)]];
+        plan.run(circuit.branches.map(({ values }) => values), re, im, 0);
+        return [...re[0]!, ...im[0]!];
+      };
+      return { run, alone: run() };
+    });
+    for (const k of [2, 0, 3, 1, 1, 2]) expect(plans[k]!.run()).toEqual(plans[k]!.alone);
+  });
+});
