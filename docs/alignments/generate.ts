@@ -19,12 +19,16 @@ const members: Readonly<Record<string, readonly (readonly [label: string, protot
   "critically-damped": [2, 3, 4].map((n) => [`order ${n}`, criticallyDamped(n)] as const),
 };
 
+const names: Readonly<Record<string, string>> = {
+  butterworth: "Butterworth", "linkwitz-riley": "Linkwitz–Riley", bessel: "Bessel", chebyshev: "Chebyshev", "legendre-papoulis": "Legendre–Papoulis", "critically-damped": "Critically damped",
+};
+
 /** One SVG for each family: level of the low-pass ways at 1 kHz, and their group delay. */
 export function plots(): Readonly<Record<string, string>> {
   return Object.fromEntries(
     Object.entries(members).map(([family, list]) => {
       const filters = list.map(([label, prototype]) => ({ label, filter: lowPass(prototype, 1000) }));
-      const name = `${family[0]!.toUpperCase()}${family.slice(1)}`;
+      const name = names[family]!;
       const svg = frequencyPlot({
         title: `${name} low-pass, corner 1 kHz`,
         description: `Level and group delay of ${name} low-pass functions with a corner of 1 kHz.`,

@@ -1,12 +1,11 @@
 import { checkOptions } from "../errors";
-import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
+import type { Frequency, Resistance, Working } from "../quantity";
 import { checkFrequency, checkLoad } from "./check-filter";
-import { asHighPass, atFrequency } from "./denormalise";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
+import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
-import { normalLadder } from "./ladder-values";
 import type { Ladder } from "./make-ladder";
-import { flatterPolarity, phaseDegreesAt, type Polarity } from "./polarity";
+import { flatterPolarity, phaseDegreesAt, polarityOf, type Polarity } from "./polarity";
 import type { Prototype } from "./prototype";
 
 /** The options of `crossover`. */
@@ -61,11 +60,9 @@ export function crossover(options: CrossoverOptions): Crossover {
   const loads = checkLoads("crossover", given.load);
   const low = ladder(prototype, { pass: "low", frequency, load: loads.lowPass });
   const high = ladder(prototype, { pass: "high", frequency, load: loads.highPass });
-  const steps = startWorking();
-  const elements = normalLadder("crossover", prototype, 0, "series", steps);
-  atFrequency(elements, { load: loads.lowPass, frequency }, steps);
-  asHighPass(elements, { load: loads.highPass, frequency }, steps);
-  const polarity = flatterPolarity(low.transfer, high.transfer, frequency, prototype.order);
+  // Of Butterworth and Linkwitz–Riley functions it is known; of the others it is tried.
+  const known = prototype.family === "butterworth" || prototype.family === "linkwitz-riley";
+  const polarity = known ? polarityOf(prototype.order) : flatterPolarity(low.transfer, high.transfer, frequency, prototype.order);
   const lead = phaseDegreesAt(low.transfer, frequency) - phaseDegreesAt(high.transfer, frequency) + (polarity === "reversed" ? 180 : 0);
   const turned = lead - 360 * Math.round(lead / 360);
   return Object.freeze({
@@ -76,7 +73,8 @@ export function crossover(options: CrossoverOptions): Crossover {
     polarity,
     eitherPolarity: prototype.order % 2 === 1,
     lobeTilt: Math.abs(turned) < 1 ? "none" : turned < 0 ? "towards the low-pass driver" : "towards the high-pass driver",
-    working: steps.done(),
+    // The high-pass repeats the values at ω = 1 rad/s, which stand in the low-pass's working already.
+    working: joinWorkings([{ label: "", working: low.working }, { label: "", working: high.working.slice(-prototype.order) }]),
   });
 }
 

@@ -1,3 +1,4 @@
+import { DividingNetworkError } from "../errors";
 import { polynomialRoots, type Root } from "../numeric";
 import { fromPrecise, overComplex, overPrecise, preciseOne, timesComplex, timesPrecise, toPrecise, type Precise, type PreciseComplex } from "./precise";
 
@@ -51,8 +52,11 @@ export function preciseRoots(polynomial: PrecisePolynomial): PreciseComplex[] {
       if (done[k]) return;
       const step = aberthStep(monic, roots, k);
       roots[k] = { re: root.re - step.re, im: root.im - step.im };
-      done[k] = magnitude(step) << 240n <= magnitude(root);
+      done[k] = magnitude(step) << 200n <= magnitude(root) || magnitude(step) <= 1n << 24n;
     });
+  }
+  if (done.includes(false)) {
+    throw new DividingNetworkError("no-solution", "polynomial: its roots could not be found", "Give poles that lie less close to each other, or less far apart");
   }
   return roots.map((root) => (magnitude({ re: 0n, im: root.im }) << 120n <= magnitude(root) ? { re: root.re, im: 0n } : root));
 }

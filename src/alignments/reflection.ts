@@ -30,20 +30,18 @@ function inSquares(denominator: PrecisePolynomial): Precise[] {
 }
 
 /**
- * Poles arrive as doubles, so that a maximally flat function has remains of rounding where it should have zeros; where
- * nothing is reflected at zero frequency such remains are set to zero. Returns how many roots lie at 0.
+ * Poles arrive as doubles, so that a maximally flat function has remains of rounding where it should have zeros: those that directly follow the
+ * constant term, which is exact, are set to zero. Returns how many roots lie at 0.
  */
 function clearNoise(squared: Precise[], denominator: PrecisePolynomial): number {
   const sizes = multiplyPolynomials(denominator, denominator).filter((_, power) => power % 2 === 0);
-  let count = 0;
-  while (count < squared.length - 1) {
-    const value = squared[count]!;
-    const limit = count === 0 ? 0n : sizes[count]! >> 45n;
-    if ((value < 0n ? -value : value) > limit) break;
-    squared[count] = 0n;
-    count++;
+  let next = 1;
+  for (; next < squared.length - 1; next++) {
+    const value = squared[next]!;
+    if ((value < 0n ? -value : value) > sizes[next]! >> 45n) break;
+    squared[next] = 0n;
   }
-  return count;
+  return squared[0] === 0n ? next : 0;
 }
 
 /** From the roots x the roots s = −√x. Negative real ones lie on the imaginary axis and must be double. */

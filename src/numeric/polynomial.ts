@@ -54,8 +54,37 @@ function eigenvalues(monic: readonly number[]): Root[] {
   const companion = Matrix.zeros(n, n);
   for (let k = 0; k < n; k++) companion.set(0, k, -monic[k + 1]!);
   for (let k = 1; k < n; k++) companion.set(k, k - 1, 1);
+  balance(companion);
   const { realEigenvalues: re, imaginaryEigenvalues: im } = new EigenvalueDecomposition(companion, { assumeSymmetric: false });
   return re.map((value, k) => ({ re: value, im: im[k]! })).filter((root) => root.im >= 0);
+}
+
+/**
+ * Scales rows and columns by powers of two until their sums agree to a factor of two (after Parlett and Reinsch, 1969), without which roots of very
+ * different sizes would drown in rounding.
+ */
+function balance(matrix: Matrix): void {
+  const n = matrix.rows;
+  let changed = true;
+  for (let round = 0; changed && round < 200; round++) {
+    changed = false;
+    for (let i = 0; i < n; i++) {
+      let [row, column] = [0, 0];
+      for (let k = 0; k < n; k++) {
+        if (k === i) continue;
+        row += Math.abs(matrix.get(i, k));
+        column += Math.abs(matrix.get(k, i));
+      }
+      if (row === 0 || column === 0) continue;
+      const power = Math.round(Math.log2(row / column) / 2);
+      if (power === 0) continue;
+      changed = true;
+      for (let k = 0; k < n; k++) {
+        matrix.set(i, k, matrix.get(i, k) * 2 ** -power);
+        matrix.set(k, i, matrix.get(k, i) * 2 ** power);
+      }
+    }
+  }
 }
 
 /** Newton's method from a good start, kept only while the residual falls; returns the root, and its conjugate if complex. */

@@ -124,7 +124,7 @@ describe("every public name", () => {
 
 describe("every number of a public type", () => {
   // Names that say what they count: hertz by convention, a unit as suffix, a count.
-  const speaking = /^(?:\w*[fF]requenc(?:y|ies)|\w+(?:Db|Degrees|Percent)|seconds|order|turns|points|digits|decimals|seed|count|rows|line|index)$/;
+  const speaking = /^(?:\w*[fF]requenc(?:y|ies)|\w+(?:Db|Degrees|Percent)|seconds|samples|places|terminals|order|turns|points|digits|decimals|seed|count|rows|line|index)$/;
 
   it("has its unit beside it, or in the docstring of its type or of the function that takes it", () => {
     const offenders = new Map<string, string>();

@@ -40,6 +40,12 @@ describe("polynomialRoots", () => {
     for (const w of [1e-100, 1e-30, 1, 1e30, 1e100]) polynomialRoots([1, 2 * w, 5 * w * w]).forEach(({ re, im }) => { expect(re / w).toBeCloseTo(-1, 13); expect(Math.abs(im) / w).toBeCloseTo(2, 13); });
   });
 
+  it("finds roots of very different sizes beside each other", () => {
+    const sizes = [1e-9, 1e-5, 1e-2, 1, 1e4, 1e7];
+    const found = polynomialRoots(expand(sizes.map((size) => ({ re: -size, im: 0 })))).map(({ re }) => -re).sort((a, b) => a - b);
+    sizes.forEach((size, k) => expect(found[k]! / size).toBeCloseTo(1, 9));
+  });
+
   it("finds double roots to about half the digits", () => {
     for (const { re, im } of polynomialRoots([1, 4, 6, 4, 1].map((value) => value))) expect(Math.hypot(re + 1, im)).toBeLessThan(1e-3);
     for (const { re, im } of polynomialRoots([1, 2, 1])) expect(Math.hypot(re + 1, im)).toBeLessThan(1e-7);

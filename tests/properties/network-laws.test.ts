@@ -153,9 +153,10 @@ describe("every solved network", () => {
         const port = others[choice % others.length]!;
         const second = negative ? -amount : amount;
         // An ideal transformer makes the second source of the first.
-        const together = solve({ ...entries, T1: [transformer({ ratio: 1 / second }), "in", "gnd", port, "gnd"] }, [frequency]);
-        const first = solve({ ...entries, short: [resistor(0), port, "gnd"] }, [frequency]);
-        const other = solve({ ...renamed(entries, { in: port, [port]: "in" }), short: [resistor(0), port, "gnd"] }, [frequency]);
+        const together = solve<Entries>({ ...entries, T1: [transformer({ ratio: 1 / second }), "in", "gnd", port, "gnd"] }, [frequency]);
+        const short: Entry = [resistor(0), port, "gnd"];
+        const first: Sweep = solve<Entries>({ ...entries, short }, [frequency]);
+        const other: Sweep = solve<Entries>({ ...renamed(entries, { in: port, [port]: "in" }), short }, [frequency]);
         const inner = others.filter((node) => node !== port);
         const scale = largest([...voltages(first, inner), ...voltages(other, inner), [second, 0], [1, 0]]);
         for (const node of inner) {
@@ -301,7 +302,7 @@ describe("every solved network", () => {
       fc.property(lossy, arbitraryFrequency, fc.double({ min: -3, max: 3, noNaN: true }), fc.double({ min: -9, max: -2, noNaN: true }), (entries, frequency, r, l) => {
         const [resistance, inductance] = [10 ** r, 10 ** l];
         const given = solve(entries, [frequency], { sourceImpedance: { resistance, inductance } });
-        const drawn = solve({ ...renamed(entries, { in: "terminal" }), source: [inductor(inductance, { dcr: resistance }), "in", "terminal"] }, [frequency]);
+        const drawn = solve<Entries>({ ...renamed(entries, { in: "terminal" }), source: [inductor(inductance, { dcr: resistance }), "in", "terminal"] }, [frequency]);
         const nodes = nodesOf(entries);
         const scale = Math.max(1e-3, largest(voltages(given, nodes)));
         for (const node of nodes) expect(distance(value(given.voltage(node)), value(drawn.voltage(node === "in" ? "terminal" : node)))).toBeLessThanOrEqual(1e-12 * scale);
