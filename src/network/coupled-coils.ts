@@ -1,7 +1,7 @@
 import { show } from "../errors";
 import { isPositiveDefinite } from "./positive-definite";
 import type { Circuit } from "./circuit";
-import type { NetworkIssue } from "./diagnose";
+import type { NetworkIssue } from "./network-issue";
 
 /** Coils that are coupled to each other, directly or through others. */
 export interface CoilGroup {

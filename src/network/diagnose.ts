@@ -1,15 +1,10 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, show, type Issue } from "../errors";
+import { checkOptions, DividingNetworkError, errorFromIssues, show } from "../errors";
 import { circuitOf, GND, IN, type Circuit } from "./circuit";
 import { inductanceMatrixIssues } from "./coupled-coils";
 import type { Entries } from "./entries";
 import { groups, type Groups } from "./merge";
+import type { NetworkIssue } from "./network-issue";
 import { branchState } from "./state";
-
-/** One thing that is wrong with a network, or suspicious. */
-export interface NetworkIssue extends Issue {
-  /** An error makes a solution impossible or meaningless; a warning is legal but rarely meant. */
-  readonly severity: "error" | "warning";
-}
 
 /**
  * What is wrong with a network, without solving it. Looks for: nothing at `in` or at `gnd`, a part across one node, a

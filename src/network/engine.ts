@@ -67,8 +67,9 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
         program = programFor(elimination, [...pairs, ...strain.pairs]);
         programs.set(key, program);
       }
-      if (last.key !== key || last.frequencies !== frequencies) {
-        last = { key, frequencies, plan: planFor(elimination, program, frequencies.slice(first)) };
+      if (last.plan === undefined || last.key !== key || !sameGrid(last.frequencies!, frequencies)) {
+        // A copy: the caller's array may be filled with other frequencies for the next sweep.
+        last = { key, frequencies: frequencies.slice(), plan: planFor(elimination, program, frequencies.slice(first)) };
       }
       const beside = () => strain.pairs.map(() => new Float64Array(count));
       const [allRe, allIm] = [[...re, ...beside()], [...im, ...beside()]];
@@ -80,6 +81,12 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
       return { re, im, dense };
     },
   };
+}
+
+function sameGrid(a: Float64Array, b: Float64Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 function storeDense(point: DensePoint, structure: Elimination, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], frequency: number, re: readonly Float64Array[], im: readonly Float64Array[], at: number): void {

@@ -1,10 +1,11 @@
 export { compile, type CompiledNetwork, type SweepOptions } from "./compile";
-export { diagnose, type NetworkIssue } from "./diagnose";
+export { diagnose } from "./diagnose";
 export { dissipation, type Dissipation } from "./dissipation";
 export { drivingPointImpedance, type DrivingPointOptions } from "./driving-point";
 export type { Checked, CheckedFragment, Entries, Entry, Network, NodeName, PartName } from "./entries";
 export { join } from "./join";
 export { fragment, network } from "./network";
+export { type NetworkIssue } from "./network-issue";
 export { sumObjective, type ObjectiveOptions, type SumObjective, type Variable } from "./objective";
 export { sensitivities, type Sensitivities, type SensitivityOptions } from "./sensitivities";
 export { solve } from "./solve";

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import type { NetworkIssue } from "./diagnose";
+import type { NetworkIssue } from "./network-issue";
 
 /** The error for an entry that can't be read at all, which carries the issue that `diagnose` reports of it. */
 export function refusal(caller: string, code: string, message: string, hint: string, part?: string): DividingNetworkError {

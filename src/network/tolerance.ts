@@ -1,0 +1,171 @@
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { reportProgress, type LongWorkOptions } from "../numeric";
+import { boundedGrid } from "./compile";
+import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
+import { engineFor } from "./engine";
+import type { Entries, NodeName, PartName } from "./entries";
+import { checkedLimits, type LevelLimit } from "./level-limits";
+import { inUnit, namedOutputs, squaresOf } from "./named-outputs";
+import { percentile } from "./percentile";
+import { deviations, seededRandom, type Distribution } from "./random";
+import { sourceResponse, type SourceImpedance } from "./source";
+import { tolerancedValues, type PartTolerance, type ToleranceByKind } from "./toleranced-values";
+import { cornerSquares } from "./worst-corners";
+import { yieldOf, type Yield } from "./yield";
+
+export type { LevelLimit } from "./level-limits";
+export type { Yield } from "./yield";
+
+/** What `tolerance` takes. */
+export interface ToleranceOptions<T extends Entries, O extends string> extends LongWorkOptions {
+  /** Nodes and parts whose level is wanted; `"impedance"`: |Z| at `in`. */
+  readonly outputs: readonly O[];
+  /** By part: ± relative (0.05 is ±5 %) of its main value, or `{ valueName: … }`, as a driver needs it. */
+  readonly tolerances?: Readonly<Partial<Record<PartName<T>, PartTolerance>>>;
+  /** For parts that `tolerances` doesn't name. With neither: ±5 % of all resistors, coils, capacitors and L-pads, an assumption. */
+  readonly byKind?: ToleranceByKind;
+  /** Default `"uniform"`. */
+  readonly distribution?: Distribution;
+  /** 1 … 1,000,000; default 1000. */
+  readonly samples?: number;
+  /** A whole number from 0 to 2³² − 1; default 1. */
+  readonly seed?: number;
+  /** %, 0 … 100; default 5, 50, 95. */
+  readonly percentiles?: readonly number[];
+  /** What a sample must keep at every frequency to count for the yield. */
+  readonly limits?: LevelLimit<O> | readonly LevelLimit<O>[];
+  /** Whether to find the worst cases by the signs of the slopes; default false. */
+  readonly corners?: boolean;
+  /** Ω, `{ resistance, inductance }`, or a `FrequencyResponse` in Ω. Default none. */
+  readonly sourceImpedance?: SourceImpedance;
+}
+
+/** How one output scatters: level in dB per volt of the source, or |Z| in Ω. n numbers each. */
+export interface ToleranceBand {
+  readonly unit: "dB" | "Ω";
+  /** With all values as drawn. */
+  readonly nominal: Float64Array;
+  /** One curve for each percentile asked for, in that order. */
+  readonly percentiles: readonly Float64Array[];
+  /** With every value at that end of its tolerance to which the slope at its nominal value points, at each frequency by itself. */
+  readonly corners?: { readonly lowest: Float64Array; readonly highest: Float64Array };
+}
+
+/** The answer of `tolerance`: plain data, safe to clone or post. */
+export interface Tolerance<O extends string = string> {
+  readonly frequencies: Float64Array;
+  readonly samples: number;
+  readonly seed: number;
+  readonly percentiles: readonly number[];
+  readonly bands: Readonly<Record<O, ToleranceBand>>;
+  /** There when limits were given. */
+  readonly yield?: Yield;
+}
+
+/** Numbers kept at once: the grid is worked through in pieces that keep within this. */
+const KEPT = 4_000_000;
+
+/**
+ * How a network's levels (dB) and impedance (Ω) scatter when its values scatter within their tolerances: a percentile band for
+ * each frequency by seeded samples, the share that keeps within limits with its 95 % interval after Wilson (1927), and, on
+ * request, the worst cases by the signs of the exact slopes. Values scatter independently; `"normal"` takes the tolerance
+ * for three standard deviations and cuts off there. Percentiles lie between two samples by straight line. The worst cases are
+ * true bounds where the output rises or falls throughout the tolerance of every value. Random numbers: xoshiro128** (Blackman and Vigna 2018).
+ *
+ * @param network the network (or any entries keyed by designator); dimensionless
+ * @param frequencies Hz, ≥ 0 (with `corners` above 0), strictly ascending, length n
+ * @param options `outputs`; `tolerances`, `byKind` relative (dimensionless); `distribution`, `samples`, `seed`;
+ *   `percentiles` in %; `limits` in dB or Ω; `corners`; `sourceImpedance` in Ω; `onProgress`, `signal`
+ * @returns by output the bands in dB (or Ω), n numbers each, and the yield (dimensionless); plain data
+ * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-option`, `invalid-argument`, `infinite-impedance`,
+ *   `no-solution`, `aborted`; with `corners` also what `sensitivities` throws
+ * @example
+ * ```ts
+ * import { capacitor, network, resistor } from "dividing-network";
+ * import { tolerance } from "dividing-network/network";
+ *
+ * const firstOrder = network({ C1: [capacitor("10 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
+ * const { bands, yield: good } = tolerance(firstOrder, [1000, 2000], {
+ *   outputs: ["t", "impedance"], tolerances: { C1: 0.1 }, samples: 2000, corners: true, limits: { output: "t", lowerDb: [-7.5, -20] },
+ * });
+ * bands.t.nominal; // [-6.952941, -2.987362]
+ * bands.t.corners!.lowest; // [-7.698384, -3.466583]
+ * bands.t.percentiles[0]; // [-7.617505, -3.413178]
+ * good!.share; // 0.868
+ * ```
+ */
+export function tolerance<const T extends Entries, const O extends NodeName<T> | PartName<T> | "in" | "impedance">(network: T, frequencies: ArrayLike<number>, options: ToleranceOptions<T, O>): Tolerance<O> {
+  const caller = "tolerance";
+  const given = checkOptions(caller, options, ["outputs", "tolerances", "byKind", "distribution", "samples", "seed", "percentiles", "limits", "corners", "sourceImpedance", "onProgress", "signal"]);
+  const circuit = throwFindings(network);
+  const { outputs, pairs } = namedOutputs(caller, circuit, given.outputs);
+  const variables = tolerancedValues(caller, circuit, given.tolerances as Readonly<Record<string, PartTolerance>> | undefined, given.byKind);
+  const distribution = checkOneOf(caller, "distribution", given.distribution ?? "uniform", ["uniform", "triangular", "normal"]);
+  const samples = checkNumber(caller, "samples", given.samples ?? 1000, { min: 1, max: 1_000_000, integer: true });
+  const seed = checkNumber(caller, "seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true });
+  const percentiles = checkedPercentiles(caller, given.percentiles);
+  if (typeof (given.corners ?? false) !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "corners" must be true or false, got ${show(given.corners)}`);
+  const whole = boundedGrid(caller, frequencies).slice();
+  const n = whole.length;
+  const names = outputs.map(({ name }) => name);
+  const limits = checkedLimits(caller, given.limits, names, n);
+  const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
+  const values = circuit.branches.map((branch) => Float64Array.from(branch.values));
+  const put = (deviation: (variable: number) => number) => {
+    for (let k = 0; k < variables.length; k++) {
+      const { branch, index, nominal, relative } = variables[k]!;
+      values[branch]![index] = nominal * (1 + relative * deviation(k));
+    }
+  };
+  const results = outputs.map(() => ({ nominal: new Float64Array(n), percentiles: percentiles.map(() => new Float64Array(n)) }));
+  const passed = new Uint8Array(samples).fill(1);
+  const piece = Math.min(n, Math.max(1, Math.floor(KEPT / (samples * outputs.length))));
+  const runs = Math.ceil(n / piece) * samples;
+  for (let start = 0; start < n; start += piece) {
+    const grid = whole.slice(start, start + piece);
+    const count = grid.length;
+    const source = sourceResponse(caller, given.sourceImpedance, grid);
+    const run = () => squaresOf(engine.run(grid, pairs, values), outputs, source, grid);
+    put(() => 0);
+    run().forEach((own, at) => results[at]!.nominal.set(own.map((square) => inUnit(square, outputs[at]!)), start));
+    // The same numbers for every piece of the grid: a sample is one network at all frequencies.
+    const draw = deviations(seededRandom(seed), distribution);
+    const kept = outputs.map(() => new Float64Array(count * samples));
+    for (let sample = 0; sample < samples; sample++) {
+      if (sample % 16 === 0) reportProgress(caller, given, (start / piece) * samples + sample, runs);
+      put(draw);
+      const found = run();
+      for (let at = 0; at < kept.length; at++) for (let i = 0; i < count; i++) kept[at]![i * samples + sample] = found[at]![i]!;
+    }
+    for (const { output, lower, upper } of limits) {
+      for (let i = 0; i < count; i++) {
+        const [low, high, own] = [lower[start + i]!, upper[start + i]!, kept[output]!];
+        for (let sample = 0; sample < samples; sample++) if (!(own[i * samples + sample]! >= low && own[i * samples + sample]! <= high)) passed[sample] = 0;
+      }
+    }
+    kept.forEach((own, at) => {
+      for (let i = 0; i < count; i++) {
+        const sorted = own.subarray(i * samples, (i + 1) * samples).sort();
+        percentiles.forEach((percent, k) => (results[at]!.percentiles[k]![start + i] = percentile(sorted, percent, (square) => inUnit(square, outputs[at]!))));
+      }
+    });
+  }
+  reportProgress(caller, given, runs, runs);
+  const worst = given.corners !== true ? undefined : cornerSquares(caller, network, circuit, variables, names, whole, given.sourceImpedance, (grid, deviation) => {
+    put(deviation);
+    return squaresOf(engine.run(grid, pairs, values), outputs, sourceResponse(caller, given.sourceImpedance, grid), grid);
+  });
+  const bands = outputs.map((output, at): [string, ToleranceBand] => {
+    const convert = (squares: Float64Array) => squares.map((square) => inUnit(square, output));
+    const ends = worst?.[at];
+    const corners = ends === undefined ? {} : { corners: Object.freeze({ lowest: convert(ends.lowest), highest: convert(ends.highest) }) };
+    return [output.name, Object.freeze({ unit: output.place === 0 ? "Ω" : "dB", ...results[at]!, ...corners })];
+  });
+  const result = { frequencies: whole, samples, seed, percentiles, bands: Object.freeze(Object.fromEntries(bands)) as Tolerance<O>["bands"] };
+  return Object.freeze(limits.length === 0 ? result : { ...result, yield: yieldOf(passed.reduce((sum, one) => sum + one, 0), samples) });
+}
+
+function checkedPercentiles(caller: string, percentiles: readonly number[] = [5, 50, 95]): readonly number[] {
+  if (!Array.isArray(percentiles)) throw new DividingNetworkError("invalid-argument", `${caller}: "percentiles" must be an array of numbers from 0 to 100, got ${show(percentiles)}`);
+  return Object.freeze(percentiles.map((percent, index) => checkNumber(caller, `percentiles[${index}]`, percent, { min: 0, max: 100, unit: "%" })));
+}
