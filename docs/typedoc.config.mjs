@@ -9,7 +9,7 @@ export default {
   tsconfig: "../src/tsconfig.json",
   out: "../site",
   readme: "../README.md",
-  projectDocuments: ["*.md"],
+  projectDocuments: ["*.md", "*/*.md"],
   includeVersion: true,
   disableSources: true,
   hideGenerator: true,

@@ -11,7 +11,7 @@ export {
 } from "./quantity";
 export { interpolateLog, linearGrid, logGrid } from "./numeric";
 export {
-  addResponses, applyCalibration, arrivalTime, averageMeasurements, bandMeanLevelDb, bandPowerAverage, combineNearFields, cumulativeSpectralDecay,
+  addResponses, applyCalibration, arrivalTime, averageMeasurements, baffleStepResponse, bandMeanLevelDb, bandPowerAverage, combineNearFields, cumulativeSpectralDecay,
   decayTimes, delayResponse, divideResponses, estimateDelay, excessPhase, farFieldFromNearField, fractionalOctaveBands, frequencyResponse,
   fromLevelAndPhase, gatedResponse, gateFromGeometry, gateImpulse, gateMarks, groupDelay, impedanceFromChannels, impulseFromResponse, impulseResponse,
   levelDb, magnitude, mergeAt, minimumPhase, minimumPhaseWithError, multiplyResponses, nearFieldErrorDb, phaseDegrees, readImpulseText,
@@ -26,7 +26,7 @@ export {
   type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer,
 } from "./parts";
 export {
-  compile, diagnose, fragment, join, network, solve,
+  compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, sensitivities, solve, sumObjective, tolerance,
   type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
 } from "./network";
 export {
@@ -38,21 +38,21 @@ export {
   type Direction, type Point, type PressureField, type Source,
 } from "./radiation";
 export {
-  allPassFilter, allPassLattice, allPole, approximateConjugate, attenuator, bandPass, bessel, breakupTrap, bridgedTee, butterworth, cascade, chebyshev,
+  allPassFilter, allPassLattice, allPole, approximateConjugate, attenuator, baffleStep, bandPass, bessel, breakupTrap, bridgedTee, butterworth, cascade, chebyshev,
   conjugateNetwork, criticallyDamped, crossover, crossoverSum, delayDerived, derivedThreeWay, groupDelayOf, highPass, ladder, ladderImpedance, ladderValues,
   legendrePapoulis, linkwitzRiley, lossyZobel, lowPass, multiWay, parallelTrap, polynomialsOf, seriesAttenuator, seriesCrossover, shuntAttenuator,
   shuntNotch, stepResponseOf, subtractive, sumOf, zobel,
   type Polarity, type Prototype,
 } from "./alignments";
 export {
-  commonPlaces, loudspeaker, predict, pressureAtPlace, pressurePerVolt,
+  commonPlaces, drivenBy, loudspeaker, polarMapOf, predict, pressureAtPlace, pressurePerVolt, sourcesOf,
   type DriverRole, type Loudspeaker, type LoudspeakerOptions, type MeasuredPressure, type Place, type PlacedDriver, type Prediction, type PredictOptions,
   type PressureAtPlace, type PressurePerVolt,
 } from "./loudspeaker";
 export {
   assess, checkModel, compare, driveLevelDb, handover, loadOf, offAxisChange, sensitivity, sideDifferences, smoothness,
   type Assessment, type AssessOptions, type Comparison, type CompareOptions, type Finding, type Handover, type Load, type ModelCheck, type Sensitivity,
-  type Smoothness, type Verdict, type WholeMeasurement,
+  type Smoothness, type Topic, type Verdict, type WholeMeasurement,
 } from "./assessment";
 export {
   cautions, comparisonPage, comparisonText, connections, displayable, familyPlot, figure, frequencyPlot, htmlPage, impedancePlot, list, paragraph, partsList,

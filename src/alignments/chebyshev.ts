@@ -10,7 +10,7 @@ import { checkOrder, conjugatePair, makePrototype, type Prototype } from "./prot
  * ω = 1 rad/s. With `level: "peak"` even orders are lowered so that the crests are at 0 dB.
  *
  * @param order n, dimensionless, 1 to 20
- * @param options `rippleDb`: r in dB, above 0 (at least 10⁻⁶), at most 20; `level`: `"zero-frequency"` (default) or `"peak"`
+ * @param options `rippleDb`: r in dB, 10⁻⁶ to 20; `level`: `"zero-frequency"` (default) or `"peak"`
  * @returns zeros, poles (rad/s) and gain of the function
  * @throws DividingNetworkError `invalid-argument`, `unknown-option`
  * @example
@@ -23,7 +23,7 @@ import { checkOrder, conjugatePair, makePrototype, type Prototype } from "./prot
 export function chebyshev(order: number, options: { readonly rippleDb: number; readonly level?: "zero-frequency" | "peak" }): Prototype {
   const n = checkOrder("chebyshev", order);
   const { rippleDb, level = "zero-frequency" } = checkOptions("chebyshev", options, ["rippleDb", "level"]);
-  const ripple = checkNumber("chebyshev", "rippleDb", rippleDb, { above: 0, min: 1e-6, max: 20, unit: "dB" });
+  const ripple = checkNumber("chebyshev", "rippleDb", rippleDb, { min: 1e-6, max: 20, unit: "dB" });
   checkOneOf("chebyshev", "level", level, ["zero-frequency", "peak"]);
   const corner = n % 2 === 0 && level === "zero-frequency" ? "edge of the ripple, 0 dB" : `edge of the ripple, −${ripple} dB`;
   return makePrototype("chebyshev", corner, chebyshevPoles(n, ripple), n % 2 === 0 && level === "peak" ? 10 ** (-ripple / 20) : 1);

@@ -5,6 +5,9 @@ import { unrealisable } from "./reflection";
 
 const source = "closed form after Takahasi (1951)";
 
+/** Half a unit of the last of six printed decimals: a ratio this near to the least one is that one, copied from a table. */
+const tabulated = 4e-7;
+
 /**
  * The elements of a Butterworth or Chebyshev ladder between two resistances in closed form, source to load, relative to
  * the source's resistance; undefined for any other function. After Takahasi (1951).
@@ -41,13 +44,14 @@ export function closedFormLadder(
     const formula = `4 sin((2k−1)π/2n) sin((2k+1)π/2n) / ((x² + y² − 2xy cos(kπ/n) + c sin²(kπ/n)) h${k})`;
     const upper = "4\\sin\\frac{(2k-1)\\pi}{2n}\\sin\\frac{(2k+1)\\pi}{2n}";
     const tex = `h_{${k + 1}} = \\frac{${upper}}{(x^2 + y^2 - 2xy\\cos\\frac{k\\pi}{n} + c\\sin^2\\frac{k\\pi}{n})\\,h_{${k}}}`;
-    const inputs = { k: [k, ""], n: [n, ""], x: [size, ""], y: [y, ""], c: [c, ""], h: [elements[k - 1]!, ""] } as const;
+    const inputs = { k: [k, ""], n: [n, ""], x: [size, ""], y: [y, ""], c: [c, ""] } as const;
+    const before = `h${k}`;
     elements.push(
-      steps.step(`h${k + 1}`, "", { formula, tex, source }, inputs, (v) => {
+      steps.step(`h${k + 1}`, "", { formula, tex, source }, { ...inputs, [before]: [elements[k - 1]!, ""] } as typeof inputs & Record<string, readonly [number, string]>, (v) => {
         // x² + y² − 2xy cos α without cancellation
         const distance = (v.x - v.y) ** 2 + 4 * v.x * v.y * Math.sin((v.k * Math.PI) / (2 * v.n)) ** 2;
         const half = Math.PI / (2 * v.n);
-        return (4 * Math.sin((2 * v.k - 1) * half) * Math.sin((2 * v.k + 1) * half)) / (distance + v.c * Math.sin(2 * v.k * half) ** 2) / v.h;
+        return (4 * Math.sin((2 * v.k - 1) * half) * Math.sin((2 * v.k + 1) * half)) / (distance + v.c * Math.sin(2 * v.k * half) ** 2) / v[before]!;
       }),
     );
   }
@@ -71,15 +75,16 @@ function chebyshevOffset(caller: string, n: number, sinh: number, ratio: number,
   const inverseRipple = Math.sinh(n * Math.asinh(sinh));
   if (n % 2 === 1) return Math.sinh(Math.asinh(reflected * inverseRipple) / n);
   // Even orders are at the foot of the ripple at zero frequency: the crests pass (1 + ε²) times as much.
-  const rest = reflected ** 2 - (4 * ratio) / ((1 + ratio) * inverseRipple) ** 2;
-  if (rest < -1e-9) {
-    const need = (Math.sqrt(1 + 1 / inverseRipple ** 2) + 1 / inverseRipple) ** 2;
+  const need = (Math.sqrt(1 + 1 / inverseRipple ** 2) + 1 / inverseRipple) ** 2;
+  if (ratio < need * (1 - tabulated)) {
     throw new DividingNetworkError(
       "not-realizable",
-      `${caller}: an even-order Chebyshev ladder needs resistances whose ratio is at least ${need.toFixed(4)} for this ripple, ` +
-        `as its crests would otherwise pass more power than the source has; got ${Number(Math.max(ratio, 1 / ratio).toPrecision(5))}`,
+      `${caller}: an even-order Chebyshev ladder needs resistances whose ratio is at least ${need.toFixed(6)} for this ripple, ` +
+        `as its crests would otherwise pass more power than the source has; got ${Number(ratio.toPrecision(8))}`,
       "Choose a source resistance further from the load's, or an odd order",
     );
   }
+  // The values depend on the root of what is left, so that 1e-7 in the ratio would be 1e-3 in them.
+  const rest = ratio < need * (1 + tabulated) ? 0 : reflected ** 2 - (4 * ratio) / ((1 + ratio) * inverseRipple) ** 2;
   return Math.sinh(Math.asinh(Math.sqrt(Math.max(rest, 0)) * inverseRipple) / n);
 }

@@ -1,6 +1,7 @@
 import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
 import type { Crossover } from "./crossover";
 import { ladderImpedance } from "./ladder-impedance";
+import { checkLadder } from "./make-ladder";
 import { phaseDegreesAt, type Polarity } from "./polarity";
 import { sumOf, type Sum } from "./sum-of";
 
@@ -30,10 +31,12 @@ export interface CrossoverSum extends Sum {
  * crossoverSum(twoWay, [500]).inputImpedance.re; // [8.000]
  * ```
  */
-export function crossoverSum(crossover: Crossover, frequencies: ArrayLike<number>, polarity: Polarity = crossover.polarity): CrossoverSum {
+export function crossoverSum(crossover: Crossover, frequencies: ArrayLike<number>, polarity?: Polarity): CrossoverSum {
+  checkLadder("crossoverSum", "crossover.lowPass", crossover?.lowPass);
+  checkLadder("crossoverSum", "crossover.highPass", crossover.highPass);
   const grid = checkedGrid("crossoverSum", frequencies);
   const { lowPass, highPass } = crossover;
-  const sum = sumOf([{ transfer: lowPass.transfer }, { transfer: highPass.transfer, polarity }], grid);
+  const sum = sumOf([{ transfer: lowPass.transfer }, { transfer: highPass.transfer, polarity: polarity === undefined ? crossover.polarity : polarity }], grid);
   return Object.freeze({
     ...sum,
     phaseDifferenceDegrees: grid.map((frequency) => {

@@ -74,7 +74,11 @@ export function crossover(options: CrossoverOptions): Crossover {
     eitherPolarity: prototype.order % 2 === 1,
     lobeTilt: Math.abs(turned) < 1 ? "none" : turned < 0 ? "towards the low-pass driver" : "towards the high-pass driver",
     // The high-pass repeats the values at ω = 1 rad/s, which stand in the low-pass's working already.
-    working: joinWorkings([{ label: "", working: low.working }, { label: "", working: high.working.slice(-prototype.order) }]),
+    working: joinWorkings([
+      { label: "", working: low.working.slice(0, -prototype.order) },
+      { label: "low-pass ", working: low.working.slice(-prototype.order) },
+      { label: "high-pass ", working: high.working.slice(-prototype.order) },
+    ]),
   });
 }
 

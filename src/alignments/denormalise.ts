@@ -114,7 +114,14 @@ export function asBandPass(
   });
 }
 
-type Inputs = Readonly<Record<string, readonly [value: number, unit: string]>>;
+type Inputs = Readonly<Record<string, readonly [value: number, unit: string]>> & { readonly g: readonly [value: number, unit: string] };
+
+type Values<I> = { readonly [K in keyof I]: number };
+
+/** The inputs with g under the name that the formula gives it: `g1`. */
+function numbered(index: number, { g, ...others }: Inputs): Readonly<Record<string, readonly [value: number, unit: string]>> {
+  return { [`g${index}`]: g, ...others };
+}
 
 function coil<const I extends Inputs>(
   steps: WorkingBuilder,
@@ -122,9 +129,9 @@ function coil<const I extends Inputs>(
   placement: ChainPart["placement"],
   text: { readonly formula: string; readonly tex: string },
   inputs: I,
-  compute: (values: { readonly [K in keyof I]: number }) => number,
+  compute: (values: Values<I>) => number,
 ): Reactance {
-  const value = steps.step(`L${index}`, "H", { formula: text.formula, tex: `L_{${index}} = ${text.tex}`, source }, inputs, compute);
+  const value = steps.step(`L${index}`, "H", { formula: text.formula, tex: `L_{${index}} = ${text.tex}`, source }, numbered(index, inputs), (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>));
   return Object.freeze({ designator: `L${index}`, placement, kind: "inductor", value });
 }
 
@@ -134,8 +141,8 @@ function condenser<const I extends Inputs>(
   placement: ChainPart["placement"],
   text: { readonly formula: string; readonly tex: string },
   inputs: I,
-  compute: (values: { readonly [K in keyof I]: number }) => number,
+  compute: (values: Values<I>) => number,
 ): Reactance {
-  const value = steps.step(`C${index}`, "F", { formula: text.formula, tex: `C_{${index}} = ${text.tex}`, source }, inputs, compute);
+  const value = steps.step(`C${index}`, "F", { formula: text.formula, tex: `C_{${index}} = ${text.tex}`, source }, numbered(index, inputs), (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>));
   return Object.freeze({ designator: `C${index}`, placement, kind: "capacitor", value });
 }

@@ -1,6 +1,6 @@
 import { checkNumber } from "../errors";
 import type { TransferFunction } from "../response";
-import { checkFilter } from "./check-filter";
+import { checkFilter, checkList } from "./check-filter";
 
 /**
  * The group delay of a transfer function in s, in closed form: with $r = \sigma_r + j\omega_r$,
@@ -20,12 +20,16 @@ import { checkFilter } from "./check-filter";
  */
 export function groupDelayOf(filter: TransferFunction, frequencies: ArrayLike<number>): Float64Array {
   const { zeros, poles } = checkFilter("groupDelayOf", "filter", filter);
+  checkList("groupDelayOf", "frequencies", frequencies);
   return Float64Array.from(frequencies, (frequency, i) => {
     const w = 2 * Math.PI * checkNumber("groupDelayOf", `frequencies[${i}]`, frequency, { unit: "Hz" });
-    return sum(poles, w) - sum(zeros, w);
+    return checkNumber("groupDelayOf", "the delay", sum(poles, w) - sum(zeros, w), { unit: "s" });
   });
 }
 
 function sum(roots: TransferFunction["poles"], w: number): number {
-  return roots.reduce((total, { re, im }) => (re === 0 ? total : total - re / (re * re + (w - im) ** 2)), 0);
+  return roots.reduce((total, { re, im }) => {
+    const distance = Math.hypot(re, w - im);
+    return re === 0 ? total : total - re / distance / distance;
+  }, 0);
 }

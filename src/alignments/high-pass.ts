@@ -1,3 +1,4 @@
+import { DividingNetworkError } from "../errors";
 import type { Frequency } from "../quantity";
 import type { ComplexParts, TransferFunction } from "../response";
 import { checkFilter, checkFrequency, makeFilter } from "./check-filter";
@@ -22,6 +23,13 @@ export function highPass(prototype: TransferFunction, corner: Frequency): Transf
   const { zeros, poles, gain } = checkFilter("highPass", "prototype", prototype);
   const w = 2 * Math.PI * checkFrequency("highPass", "corner", corner);
   const isZero = ({ re, im }: ComplexParts): boolean => re === 0 && im === 0;
+  if (poles.some(isZero)) {
+    throw new DividingNetworkError(
+      "invalid-transfer-function",
+      'highPass: "prototype.poles" must not lie at 0 rad/s, where a high-pass would need one at infinity',
+      "Give a low-pass function, such as butterworth makes",
+    );
+  }
   const finite = zeros.filter((zero) => !isZero(zero));
   // A zero at 0 moves to infinity, where it cancels one of those that the poles bring to 0.
   const atZero = poles.length - finite.length - (zeros.length - finite.length);

@@ -1,6 +1,6 @@
 import { checkNumber } from "../errors";
 import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
-import type { Ladder } from "./make-ladder";
+import { checkLadder, type Ladder } from "./make-ladder";
 
 /**
  * What a source sees of a ladder with its load, in Ω: the chain of its reactances, worked back from the load.
@@ -8,7 +8,7 @@ import type { Ladder } from "./make-ladder";
  * @param ladder a ladder with its load, from `ladder` or a crossover
  * @param frequencies Hz, above 0, length n, strictly ascending
  * @returns Ω at the n frequencies
- * @throws DividingNetworkError `invalid-argument` for the frequencies
+ * @throws DividingNetworkError `invalid-argument`
  * @example
  * ```ts
  * import { butterworth, ladder, ladderImpedance } from "dividing-network/alignments";
@@ -19,6 +19,7 @@ import type { Ladder } from "./make-ladder";
  * ```
  */
 export function ladderImpedance(ladder: Ladder, frequencies: ArrayLike<number>): FrequencyResponse {
+  checkLadder("ladderImpedance", "ladder", ladder);
   const grid = checkedGrid("ladderImpedance", frequencies);
   const [re, im] = [new Float64Array(grid.length), new Float64Array(grid.length)];
   checkNumber("ladderImpedance", "lowest frequency", grid[0], { above: 0, unit: "Hz" });

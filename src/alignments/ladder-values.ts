@@ -13,7 +13,8 @@ import { doublyTerminated, singlyTerminated, type NormalElement } from "./synthe
  *
  * Not every function can be built: a first element in shunt needs a source resistance; even orders pass zero frequency
  * with the loss of the two resistances alone, so that a first element in series needs $R_s \le 1\,\Omega$; even-order
- * Chebyshev functions need unequal resistances.
+ * Chebyshev functions need unequal resistances (a ratio within 4 · 10⁻⁷ of the least one counts as that one, which tables print
+ * rounded; the transfer function is then met to that accuracy).
  *
  * @param prototype a low-pass function without zeros, poles in rad/s
  * @param options `sourceResistance`: Ω for a load of 1 Ω, default 0 Ω; `first`: `"series"` (default) or `"shunt"`

@@ -46,7 +46,7 @@ export function ladder(prototype: TransferFunction, options: LadderOptions): Lad
   const given = checkOptions("ladder", options, ["pass", "frequency", "from", "to", "load", "sourceResistance", "first"]);
   const pass = checkOneOf("ladder", "pass", given.pass, ["low", "high", "band"]);
   checkOptions("ladder", options, ["pass", "load", "sourceResistance", "first", ...(pass === "band" ? ["from", "to"] : ["frequency"])]);
-  const first = checkOneOf("ladder", "first", given.first ?? "series", ["series", "shunt"]);
+  const first = checkOneOf("ladder", "first", given.first === undefined ? "series" : given.first, ["series", "shunt"]);
   const load = checkLoad("ladder", "load", given.load);
   const sourceResistance = given.sourceResistance === undefined ? 0 : inSi("ladder", "sourceResistance", given.sourceResistance, "Ω", { min: 0 });
   checkNumber("ladder", "sourceResistance relative to the load", sourceResistance / load, { max: 1e6 });

@@ -19,12 +19,12 @@ import { checkOrder, makePrototype, type Prototype } from "./prototype";
  * ```
  */
 export function linkwitzRiley(order: number): Prototype {
-  const n = checkOrder("linkwitzRiley", order, 2);
+  const n = checkOrder("linkwitzRiley", order);
   if (n % 2 !== 0) {
     throw new DividingNetworkError(
       "invalid-argument",
       `linkwitzRiley: "order" must be even, got ${n}: the function is the square of a Butterworth function of half the order`,
-      `Use order ${n - 1} or ${n + 1}, or butterworth(${n}), whose two ways sum flat at odd orders`,
+      `Use order ${n === 1 ? "" : `${n - 1} or `}${n + 1}, or butterworth(${n}), whose two ways sum flat at odd orders`,
     );
   }
   const half = butterworthPoles(n / 2);

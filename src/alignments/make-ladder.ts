@@ -1,4 +1,4 @@
-import { DividingNetworkError } from "../errors";
+import { DividingNetworkError, show } from "../errors";
 import { join, network, type Network } from "../network";
 import { resistor } from "../parts";
 import type { Working } from "../quantity";
@@ -36,6 +36,18 @@ export interface Ladder {
   readonly network: Network;
   /** How each value came about. */
   readonly working: Working;
+}
+
+/** Checks that something is a ladder, as `ladder` makes it. */
+export function checkLadder(caller: string, argument: string, value: unknown): void {
+  const given = (typeof value === "object" && value !== null ? value : {}) as Partial<Ladder>;
+  if (!Array.isArray(given.elements) || typeof given.load !== "number" || typeof given.transfer !== "object") {
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a ladder with its elements, load and transfer, got ${show(value)}`,
+      "Give what ladder returns, or one of the two ways of a crossover",
+    );
+  }
 }
 
 export function makeLadder(

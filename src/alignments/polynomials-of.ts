@@ -1,3 +1,4 @@
+import { checkNumber } from "../errors";
 import type { TransferFunction } from "../response";
 import { checkFilter } from "./check-filter";
 import { fromPrecise, timesPrecise, toPrecise } from "./precise";
@@ -24,5 +25,6 @@ export function polynomialsOf(
   const factor = toPrecise(gain);
   const numerator = polynomialFromRoots(toPreciseRoots(zeros)).map((value) => fromPrecise(timesPrecise(value, factor)));
   const denominator = polynomialFromRoots(toPreciseRoots(poles)).map(fromPrecise);
+  [...numerator, ...denominator].forEach((value) => checkNumber("polynomialsOf", "every coefficient", value));
   return Object.freeze({ numerator: Object.freeze(numerator.reverse()), denominator: Object.freeze(denominator.reverse()) });
 }

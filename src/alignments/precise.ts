@@ -26,7 +26,8 @@ export function toPrecise(value: number): Precise {
 
 /** The nearest double. */
 export function fromPrecise(value: Precise): number {
-  return Number(value) / 2 ** 320;
+  // Beyond 2⁷⁰⁰ the number alone would overflow before it is scaled.
+  return value >> 1020n === 0n || value >> 1020n === -1n ? Number(value) / 2 ** 320 : Number(value >> places);
 }
 
 /** a · b */

@@ -16,8 +16,8 @@ export interface Prototype extends TransferFunction {
 export const highestOrder = 20;
 
 /** Checks an order: a whole number from 1 to `highestOrder`. */
-export function checkOrder(caller: string, order: unknown, lowest = 1): number {
-  return checkNumber(caller, "order", order, { integer: true, min: lowest, max: highestOrder });
+export function checkOrder(caller: string, order: unknown): number {
+  return checkNumber(caller, "order", order, { integer: true, min: 1, max: highestOrder });
 }
 
 /** A pole, or a pole and its mirror image, which is exact by construction. */

@@ -6,7 +6,7 @@ import { responseOf } from "../response";
 import { chainBranch, type Branch } from "./branch";
 import { writeChainTransfer, type ChainReactance } from "./chain-transfer";
 import { checkLosses, type LadderLosses } from "./ladder-losses";
-import type { Ladder, LadderElement } from "./make-ladder";
+import { checkLadder, type Ladder, type LadderElement } from "./make-ladder";
 
 /** How far a response is from a function, apart from the level. */
 export interface FitError {
@@ -56,6 +56,7 @@ export interface LossyLadder {
  */
 export function refitLadder(ladder: Ladder, losses: LadderLosses): LossyLadder {
   const caller = "refitLadder";
+  checkLadder(caller, "ladder", ladder);
   const lossy = checkLosses(caller, ladder, losses);
   const { load, sourceResistance, transfer } = ladder;
   const sizes = transfer.poles.map(({ re, im }) => Math.hypot(re, im) / (2 * Math.PI));

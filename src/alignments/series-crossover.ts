@@ -38,6 +38,9 @@ export interface SeriesCrossover {
 
 const source = "series network, after the duality of series and parallel";
 
+type Inputs = Readonly<Record<"R" | "f", readonly [value: number, unit: string]>>;
+type Values = Readonly<Record<string, number>>;
+
 /**
  * A series-connected crossover (H, F) of first or second order for two drivers of one resistance. First order: a coil
  * across the high-pass driver and a capacitor across the low-pass driver; voltages sum to exactly 1 and the input sees
@@ -69,37 +72,25 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
       "Leave it out",
     );
   }
-  const Q = order === 1 ? 1 : checkNumber(caller, "q", given.q ?? Math.SQRT1_2, { min: 0.05, max: 20 });
+  const Q = order === 1 ? 1 : checkNumber(caller, "q", given.q === undefined ? Math.SQRT1_2 : given.q, { min: 0.05, max: 20 });
   const steps = startWorking();
-  const inputs = { Q: [Q, ""], R: [R, "Ω"], f: [f, "Hz"] } as const;
-  const [times, over] = order === 1 ? ["", ""] : [" 2Q", " / (2Q)"];
-  const factor = order === 1 ? (): number => 1 : (q: number): number => 2 * q;
-  const part = (designator: string, kind: "inductor" | "capacitor", large: boolean): ChainPart => {
-    const scale = large ? times : over;
-    const texScale = scale === "" ? "" : large ? "\\cdot 2Q" : "\\cdot\\frac{1}{2Q}";
-    const symbol = `${designator[0]}_{${designator[1]}}`;
-    const sized = (q: number): number => (large ? factor(q) : 1 / factor(q));
-    const value =
-      kind === "inductor"
-        ? steps.step(
-          designator,
-          "H",
-          { formula: `R / (2πf)${scale}`, tex: `${symbol} = \\frac{R}{2\\pi f}${texScale}`, source },
-          inputs,
-          (v) => (v.R / (2 * Math.PI * v.f)) * sized(v.Q),
-        )
-        : steps.step(
-          designator,
-          "F",
-          { formula: `1 / (2πf R)${scale}`, tex: `${symbol} = \\frac{1}{2\\pi f R}${texScale}`, source },
-          inputs,
-          (v) => sized(v.Q) / (2 * Math.PI * v.f * v.R),
-        );
-    return { designator, placement: "series", kind, value };
+  const inputs: Inputs = { ...(order === 1 ? {} : { Q: [Q, ""] }), R: [R, "Ω"], f: [f, "Hz"] };
+  const twice = (v: Values): number => (v["Q"] === undefined ? 1 : 2 * v["Q"]);
+  const [over, overTex] = order === 1 ? ["R / (2πf)", "\\frac{R}{2\\pi f}"] : ["R / (2Q 2πf)", "\\frac{R}{2Q\\,2\\pi f}"];
+  const [times, timesTex] = order === 1 ? ["1 / (2πf R)", "\\frac{1}{2\\pi f R}"] : ["2Q / (2πf R)", "\\frac{2Q}{2\\pi f R}"];
+  const coil = (k: number): ChainPart => {
+    const text = { formula: over, tex: `L_{${k}} = ${overTex}`, source };
+    const value = steps.step(`L${k}`, "H", text, inputs, (v) => v.R / (twice(v) * 2 * Math.PI * v.f));
+    return { designator: `L${k}`, placement: "series", kind: "inductor", value };
+  };
+  const condenser = (k: number): ChainPart => {
+    const text = { formula: times, tex: `C_{${k}} = ${timesTex}`, source };
+    const value = steps.step(`C${k}`, "F", text, inputs, (v) => twice(v) / (2 * Math.PI * v.f * v.R));
+    return { designator: `C${k}`, placement: "series", kind: "capacitor", value };
   };
   // Across the branches, then in series with the drivers. Seen from the branch's end: g₁ = 2Q in shunt, g₂ = 1/(2Q) in series.
-  const across = [part("L1", "inductor", false), part("C1", "capacitor", true)] as const;
-  const within = order === 1 ? undefined : ([part("C2", "capacitor", true), part("L2", "inductor", false)] as const);
+  const across = [coil(1), condenser(1)] as const;
+  const within = order === 1 ? undefined : ([condenser(2), coil(2)] as const);
   const w = 2 * Math.PI * f;
   const poles = order === 1 ? conjugatePair(-w, 0) : secondOrderPoles(w, Q);
   const all = [...across, ...(within ?? [])];

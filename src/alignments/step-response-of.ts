@@ -1,6 +1,6 @@
 import { checkNumber, DividingNetworkError } from "../errors";
 import type { ComplexParts, TransferFunction } from "../response";
-import { checkFilter } from "./check-filter";
+import { checkFilter, checkList } from "./check-filter";
 
 /**
  * The step response (output unit per unit of input) of a transfer function in closed form: the exponential of the
@@ -27,11 +27,29 @@ export function stepResponseOf(filter: TransferFunction, times: ArrayLike<number
       `stepResponseOf: all poles must have a real part below 0 rad/s, got ${unstable.re} rad/s`,
     );
   }
-  const chain = makeChain(zeros, poles, gain);
+  checkList("stepResponseOf", "times", times);
+  const chain = makeChain(...sections(zeros, poles), gain);
   return Float64Array.from(times, (time, i) => {
     const t = checkNumber("stepResponseOf", `times[${i}]`, time, { unit: "s" });
-    return t < 0 ? 0 : chainOutput(chain, t);
+    return t < 0 ? 0 : checkNumber("stepResponseOf", "the response", chainOutput(chain, t));
   });
+}
+
+/**
+ * Zeros and poles in the order in which the chain takes them: each zero with a pole of about its own size. Otherwise a
+ * section with a zero at 0 and a far pole would lower the signal by orders of magnitude, which the last factor would
+ * bring back with the rounding errors.
+ */
+function sections(zeros: readonly ComplexParts[], poles: readonly ComplexParts[]): [ComplexParts[], ComplexParts[]] {
+  const size = ({ re, im }: ComplexParts): number => Math.hypot(re, im);
+  const free = [...poles].sort((a, b) => size(a) - size(b));
+  const ordered = [...zeros].sort((a, b) => size(b) - size(a));
+  const ratio = (a: number, b: number): number => Math.max(a, b) / Math.min(a, b);
+  const paired = ordered.map((zero) => {
+    const best = size(zero) === 0 ? 0 : free.reduce((at, pole, k) => (ratio(size(pole), size(zero)) < ratio(size(free[at]!), size(zero)) ? k : at), 0);
+    return free.splice(best, 1)[0]!;
+  });
+  return [ordered, [...paired, ...free]];
 }
 
 /** State 0 is the constant input; state k + 1 belongs to pole k. Row-major, lower triangular; output weights beside it. */

@@ -1,5 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
 import { checkedGrid, freezeResponse, responseOf, type FrequencyResponse, type TransferFunction } from "../response";
+import { checkFilter } from "./check-filter";
 
 /** One way of a crossover, as it enters a sum. */
 export interface SummedWay {
@@ -51,8 +52,9 @@ export function sumOf(ways: readonly SummedWay[], frequencies: ArrayLike<number>
   const [re, im, slopeRe, slopeIm, power] = Array.from({ length: 5 }, () => new Float64Array(n)) as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
   for (const way of ways as readonly SummedWay[]) {
     checkOptions("sumOf", way, ["transfer", "polarity", "gainDb"]);
-    const polarity = checkOneOf("sumOf", "polarity", way.polarity ?? "same", ["same", "reversed"]);
-    const gain = (polarity === "same" ? 1 : -1) * 10 ** (checkNumber("sumOf", "gainDb", way.gainDb ?? 0, { unit: "dB", max: 200 }) / 20);
+    const polarity = checkOneOf("sumOf", "polarity", way.polarity === undefined ? "same" : way.polarity, ["same", "reversed"]);
+    const gain = (polarity === "same" ? 1 : -1) * 10 ** (checkNumber("sumOf", "gainDb", way.gainDb === undefined ? 0 : way.gainDb, { unit: "dB", max: 200 }) / 20);
+    checkFilter("sumOf", "transfer", way.transfer);
     const own = responseOf(way.transfer, grid);
     for (let i = 0; i < n; i++) {
       const [x, y] = [gain * own.re[i]!, gain * own.im[i]!];
@@ -65,6 +67,7 @@ export function sumOf(ways: readonly SummedWay[], frequencies: ArrayLike<number>
       slopeIm[i]! += x * d.im + y * d.re;
     }
   }
+  power.forEach((value, i) => checkNumber("sumOf", `power of the ways at ${grid[i]} Hz`, value));
   return Object.freeze({
     response: freezeResponse(grid, re, im),
     levelDb: re.map((x, i) => 20 * Math.log10(Math.hypot(x, im[i]!))),

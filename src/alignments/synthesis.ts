@@ -70,13 +70,14 @@ export function doublyTerminated(
   const relative = closed ?? fromReflection(caller, poles, ratio, steps);
   return relative.map((h, k) => {
     const series = (first === "series") === (k % 2 === 0);
-    const inputs = { h: [h, ""], Rs: [sourceResistance, "Ω"] } as const;
+    const name = `h${k + 1}`;
+    const inputs = { [name]: [h, ""], Rs: [sourceResistance, "Ω"] } as const;
     const text = {
       formula: series ? `h${k + 1} Rs` : `h${k + 1} / Rs`,
       tex: series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`,
       source: "change of reference from the source's resistance to the load's",
     };
-    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v.h * v.Rs : v.h / v.Rs));
+    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"]! : v[name]! / v["Rs"]!));
     return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value } as const;
   });
 }

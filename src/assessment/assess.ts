@@ -28,6 +28,7 @@ export interface AssessOptions {
 export interface Assessment {
   /** Of a network whose names the types no longer know: assessments of different networks are compared. */
   readonly prediction: Prediction;
+  /** Ω. */
   readonly ratedImpedance: number;
   /** m. */
   readonly distance: number;

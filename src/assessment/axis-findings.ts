@@ -3,6 +3,8 @@ import { decide, type Finding } from "./finding";
 import { sensitivity } from "./sensitivity";
 import { smoothness, type Smoothness } from "./smoothness";
 
+const TOPIC = "on the axis";
+
 /** What is found on the axis. */
 export function axisFindings(context: Context): readonly Finding[] {
   const { before, after } = context;
@@ -23,6 +25,7 @@ export function axisFindings(context: Context): readonly Finding[] {
   const spread = after.distances.map(({ distance, spreadDb }, index) => {
     const earlier = before.distances[index]!.spreadDb;
     return decide({
+      topic: TOPIC,
       code: "distance",
       subject: `change of shape from ${at} to ${distance} m`,
       before: earlier,
@@ -38,6 +41,7 @@ export function axisFindings(context: Context): readonly Finding[] {
   });
   return [
     decide({
+      topic: TOPIC,
       code: "sensitivity-2.83V",
       subject: "sensitivity for 2.83 V",
       before: s.for2V83Db,
@@ -51,6 +55,7 @@ export function axisFindings(context: Context): readonly Finding[] {
       marks: marksIn(context, sensitivityBand),
     }),
     decide({
+      topic: TOPIC,
       code: "sensitivity-1W",
       subject: `sensitivity for 1 W into ${ratedImpedance} Ω`,
       before: s.for1WDb,
@@ -63,6 +68,7 @@ export function axisFindings(context: Context): readonly Finding[] {
       marks: marksIn(context, sensitivityBand),
     }),
     decide({
+      topic: TOPIC,
       code: "smoothness",
       subject: "smoothness on the axis",
       before: a.standardDeviationDb,
@@ -77,6 +83,7 @@ export function axisFindings(context: Context): readonly Finding[] {
       marks: marksIn(context, band),
     }),
     decide({
+      topic: TOPIC,
       code: "worst-deviation",
       subject: "largest deviation on the axis",
       before: a.worstDb,
@@ -91,6 +98,7 @@ export function axisFindings(context: Context): readonly Finding[] {
       marks: marksIn(context, band),
     }),
     decide({
+      topic: TOPIC,
       code: "tilt",
       subject: "tilt of the response",
       before: a.slopeDbPerOctave,
@@ -99,7 +107,7 @@ export function axisFindings(context: Context): readonly Finding[] {
       decimals: 2,
       better: "neither",
       negligible: 0.1,
-      says: `The fitted line falls or rises by ${signed(a.slopeDbPerOctave, 2)} dB per octave before and ${signed(b.slopeDbPerOctave, 2)} dB per octave after`,
+      says: `That line tilts by ${signed(a.slopeDbPerOctave, 2)} dB per octave before and ${signed(b.slopeDbPerOctave, 2)} dB per octave after`,
       marks: marksIn(context, band),
     }),
     ...spread,

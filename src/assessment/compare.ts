@@ -70,8 +70,9 @@ function overall(findings: readonly Finding[]): string {
   const [better, worse, undecided] = [by("better"), by("worse"), by("cannot be decided from these data")];
   const decided = better.length + worse.length + by("unchanged").length;
   const names = (list: readonly Finding[]) => list.map(({ subject }) => subject).join("; ");
-  const rest = `${worse.length === 0 ? "worse in none" : `worse in ${worse.length} (${names(worse)})`}${undecided.length === 0 ? "" : `; ${undecided.length} cannot be decided from these data (${names(undecided)})`}`;
+  const same = by("unchanged").length;
+  const rest = `${worse.length === 0 ? "worse in none" : `worse in ${worse.length} (${names(worse)})`}${same === 0 ? "" : ` and unchanged in ${same}`}${undecided.length === 0 ? "" : `; ${undecided.length} cannot be decided from these data (${names(undecided)})`}`;
   if (decided === 0 || undecided.length > decided) return `Whether the new network is better cannot be decided from these data: ${undecided.length} of ${decided + undecided.length} findings are smaller than what the model misses.`;
   const word = better.length > 2 * worse.length ? "The new network is better" : worse.length > 2 * better.length ? "The new network is worse" : "The new network is neither clearly better nor clearly worse";
-  return `${word}: better in ${better.length} of ${decided} findings that can be decided, ${rest}.`;
+  return `${word}: of ${decided} findings that can be decided it is better in ${better.length}, ${rest}.`;
 }

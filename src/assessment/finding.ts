@@ -3,13 +3,19 @@ import type { Mark } from "../response";
 /** What a finding comes to. */
 export type Verdict = "better" | "worse" | "unchanged" | "cannot be decided from these data" | "for information";
 
+/** What a finding is about, for grouping. */
+export type Topic = "on the axis" | "crossover" | "off the axis" | "load and drive";
+
 /** One number, before and after, with what it should be and why. */
 export interface Finding {
+  readonly topic: Topic;
   /** Stable, kebab-case. */
   readonly code: string;
   /** What is judged, a few words. */
   readonly subject: string;
+  /** The number with the network as found, in `unit`: dB, Ω, Hz, degrees, octaves or dB per octave. */
   readonly before: number;
+  /** The number with the new network, in `unit`: dB, Ω, Hz, degrees, octaves or dB per octave. */
   readonly after: number;
   /** Unit of both; "" when dimensionless. */
   readonly unit: string;
@@ -64,7 +70,7 @@ export function decide({ negligible, says, threshold, residual, marks = [], ...f
         : `: ${kept ? "as it should be" : "not yet what it should be"}`
       : verdict === "cannot be decided from these data"
         ? `: cannot be decided from these data, since the model misses the measurement by ${residual!.toFixed(finding.decimals)} ${finding.unit}`.trimEnd()
-        : `: ${verdict}${kept === false ? ", but not yet what it should be" : ""}`;
+        : `: ${verdict}${kept !== false ? "" : verdict === "better" ? ", but not yet what it should be" : ", and not what it should be"}`;
   return Object.freeze({
     ...finding,
     ...(threshold === undefined ? {} : { threshold: Object.freeze(threshold) }),

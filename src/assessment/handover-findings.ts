@@ -3,6 +3,8 @@ import { marksIn, type Context } from "./context";
 import { decide, type Finding } from "./finding";
 import type { Assessment } from "./assess";
 
+const TOPIC = "crossover";
+
 type Pair = Assessment["handovers"][number];
 
 /** dB per octave: below first order. */
@@ -25,10 +27,10 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
   const mismatch = ({ lowerSlope, upperSlope }: Pair) => (lowerSlope === undefined || upperSlope === undefined ? undefined : Math.abs(Math.abs(lowerSlope) - Math.abs(upperSlope)));
   const steepness = ({ lowerSlope, upperSlope }: Pair) => (lowerSlope === undefined || upperSlope === undefined ? undefined : (Math.abs(lowerSlope) + Math.abs(upperSlope)) / 2);
   const [mismatchBefore, mismatchAfter, steepBefore, steepAfter] = [mismatch(before), mismatch(after), steepness(before), steepness(after)];
-  const order = steepAfter === undefined ? undefined : Math.max(1, Math.round(steepAfter / 6.02));
-  const ideal = order === undefined ? "" : `; an ideal pair of order ${order} overlaps by ${(3.32 / order).toFixed(2)}`;
+  const ideal = [2, 3, 4].map((order) => (3.32 / order).toFixed(2));
   return [
     decide({
+      topic: TOPIC,
       code: "crossover",
       subject: `crossover of ${pair}`,
       before: before.frequency,
@@ -37,13 +39,14 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       decimals: 0,
       better: "neither",
       negligible: 1,
-      says: `${pair} have equal level at ${list(before)} before and at ${list(after)} after`,
+      says: `The levels of ${pair} are equal at ${list(before)} before and at ${list(after)} after`,
       marks,
     }),
     ...(mismatchBefore === undefined || mismatchAfter === undefined || steepBefore === undefined || steepAfter === undefined
       ? []
       : [
           decide({
+            topic: TOPIC,
             code: "slope-steepness",
             subject: `acoustic slopes of ${pair}`,
             before: steepBefore,
@@ -54,10 +57,11 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             threshold: { value: 10, comparison: "at least", reason: "below about second order (12 dB/octave) drivers share octaves, and change with every move of the listener (common practice, no source)" },
             residual: model?.levelDb,
             negligible: 1,
-            says: `Over the octave that begins half an octave beyond the crossover ${pair} fall by ${slopes(before)} dB per octave before and by ${slopes(after)} dB per octave after`,
+            says: `Over the octave that begins half an octave beyond the crossover, ${pair} fall by ${slopes(before)} dB per octave before and by ${slopes(after)} dB per octave after`,
             marks,
           }),
           decide({
+            topic: TOPIC,
             code: "slope-match",
             subject: `match of the acoustic slopes of ${pair}`,
             before: mismatchBefore,
@@ -69,11 +73,12 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             threshold: { value: 4, comparison: "at most", reason: "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)" },
             residual: model?.levelDb,
             negligible: 0.5,
-            says: `Their acoustic slopes differ by ${mismatchBefore.toFixed(1)} dB per octave before${steepBefore < HARDLY_A_SLOPE ? ", where there is hardly a slope to match," : ""} and by ${mismatchAfter.toFixed(1)} dB per octave after`,
+            says: `The acoustic slopes of ${pair} differ by ${mismatchBefore.toFixed(1)} dB per octave before${steepBefore < HARDLY_A_SLOPE ? ", where there is hardly a slope to match," : ""} and by ${mismatchAfter.toFixed(1)} dB per octave after`,
             marks,
           }),
         ]),
     decide({
+      topic: TOPIC,
       code: "overlap",
       subject: `overlap of ${pair}`,
       before: before.overlapOctaves,
@@ -85,10 +90,11 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       // Across the overlap the difference of levels runs through 20 dB.
       residual: model?.levelDb === undefined ? undefined : (model.levelDb * before.overlapOctaves) / 20,
       negligible: 0.1,
-      says: `The two are within 10 dB of each other over ${before.overlapCut ? "at least " : ""}${before.overlapOctaves.toFixed(2)} octaves (${hertz(before.overlap.from)} to ${hertz(before.overlap.to)}) before and ${after.overlapCut ? "at least " : ""}${after.overlapOctaves.toFixed(2)} octaves (${hertz(after.overlap.from)} to ${hertz(after.overlap.to)}) after${ideal}`,
+      says: `The levels of ${pair} are within 10 dB of each other over ${before.overlapCut ? "at least " : ""}${before.overlapOctaves.toFixed(2)} octaves (${hertz(before.overlap.from)} to ${hertz(before.overlap.to)}) before and ${after.overlapCut ? "at least " : ""}${after.overlapOctaves.toFixed(2)} octaves (${hertz(after.overlap.from)} to ${hertz(after.overlap.to)}) after; ideal pairs of order 2, 3 and 4 overlap by ${ideal.slice(0, 2).join(", ")} and ${ideal[2]!}`,
       marks,
     }),
     decide({
+      topic: TOPIC,
       code: "phase-tracking",
       subject: `phase between ${pair}`,
       before: before.phaseRmsDegrees,
@@ -99,10 +105,11 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       threshold: { value: 45, comparison: "at most", reason: "at 45° between equal branches the sum loses 20 lg cos 22.5° = 0.7 dB (by computation)" },
       residual: model?.angleDegrees,
       negligible: 2,
-      says: `Where they overlap their phases are ${before.phaseRmsDegrees.toFixed(0)}° apart before and ${after.phaseRmsDegrees.toFixed(0)}° after (root mean square)`,
+      says: `Where ${pair} overlap, their phases are ${before.phaseRmsDegrees.toFixed(0)}° apart before and ${after.phaseRmsDegrees.toFixed(0)}° after (root mean square)`,
       marks,
     }),
     decide({
+      topic: TOPIC,
       code: "reversed-null",
       subject: `null with ${after.upper} reversed`,
       before: before.nullDepthDb,
@@ -113,7 +120,7 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       threshold: { value: 12, comparison: "at least", reason: "equal branches within 28° of each other give 20 lg cot 14° = 12 dB (by computation)" },
       residual: model?.levelDb,
       negligible: 0.5,
-      says: `Reversing one driver makes a null ${before.nullDepthDb.toFixed(1)} dB deep at ${hertz(before.nullFrequency)} before and ${after.nullDepthDb.toFixed(1)} dB deep at ${hertz(after.nullFrequency)} after, the deeper the better in phase`,
+      says: `Reversing ${after.upper} makes a null ${before.nullDepthDb.toFixed(1)} dB deep at ${hertz(before.nullFrequency)} before and ${after.nullDepthDb.toFixed(1)} dB deep at ${hertz(after.nullFrequency)} after, the deeper the better in phase`,
       marks,
     }),
   ];

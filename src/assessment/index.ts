@@ -8,4 +8,4 @@ export { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference
 export { sensitivity, type Sensitivity } from "./sensitivity";
 export { smoothness, type Smoothness } from "./smoothness";
 export { compare, type CompareOptions, type Comparison } from "./compare";
-export { type Finding, type Verdict } from "./finding";
+export { type Finding, type Topic, type Verdict } from "./finding";

@@ -4,6 +4,8 @@ import { driveLevelDb } from "./drive";
 import { decide, type Finding } from "./finding";
 import { RATED_SHARE, shareSentence } from "./load";
 
+const TOPIC = "load and drive";
+
 /** What the amplifier and the tweeter have to bear. */
 export function loadFindings(context: Context): readonly Finding[] {
   const { before, after, model } = context;
@@ -14,6 +16,7 @@ export function loadFindings(context: Context): readonly Finding[] {
   const [p, q] = [extreme(a), extreme(b)];
   return [
     decide({
+      topic: TOPIC,
       code: "impedance-minimum",
       subject: "smallest impedance",
       before: a.minimum,
@@ -21,24 +24,26 @@ export function loadFindings(context: Context): readonly Finding[] {
       unit: "Ω",
       decimals: 2,
       better: "higher",
-      threshold: { value: RATED_SHARE * after.ratedImpedance, comparison: "at least", reason: `80 % of the rated ${after.ratedImpedance} Ω, the rule of IEC 60268-5 as remembered, not verified` },
+      threshold: { value: RATED_SHARE * after.ratedImpedance, comparison: "at least", reason: `80 % of the rated ${after.ratedImpedance} Ω is the rule of IEC 60268-5 as remembered, not verified` },
       residual: found === undefined ? undefined : Math.abs(found - a.minimum),
       negligible: 0.05,
       says: `The impedance falls to ${a.minimum.toFixed(2)} Ω at ${hertz(a.minimumFrequency)} before (${shareSentence(a.shares)}) and to ${b.minimum.toFixed(2)} Ω at ${hertz(b.minimumFrequency)} after (${shareSentence(b.shares)})`,
     }),
     decide({
+      topic: TOPIC,
       code: "impedance-below-limit",
-      subject: "band in which the load is too low",
+      subject: "band below 80 % of the rated impedance",
       before: a.octavesBelowLimit,
       after: b.octavesBelowLimit,
       unit: "octaves",
       decimals: 2,
       better: "lower",
-      threshold: { value: 0, comparison: "at most", reason: `|Z| at least 80 % of the rated impedance everywhere, the rule of IEC 60268-5 as remembered, not verified` },
+      threshold: { value: 0, comparison: "at most", reason: `everywhere at least 80 % of the rated impedance is the rule of IEC 60268-5 as remembered, not verified` },
       negligible: 0.05,
       says: `The impedance is below 80 % of ${after.ratedImpedance} Ω over ${a.octavesBelowLimit.toFixed(2)} octaves before and ${b.octavesBelowLimit.toFixed(2)} octaves after`,
     }),
     decide({
+      topic: TOPIC,
       code: "impedance-phase",
       subject: "largest phase of the impedance",
       before: p.angle,
@@ -75,6 +80,7 @@ function tweeterFindings({ before, after, crossover }: Context): readonly Findin
     const then = driveLevelDb(before.prediction.loudspeaker, { part, band });
     const now = driveLevelDb(after.prediction.loudspeaker, { part, band }) - louder;
     return decide({
+      topic: TOPIC,
       code: "tweeter-drive",
       subject: `drive of ${part} below the crossover`,
       before: then,
@@ -83,7 +89,7 @@ function tweeterFindings({ before, after, crossover }: Context): readonly Findin
       decimals: 1,
       better: "lower",
       negligible: 0.5,
-      says: `Over the two octaves below ${hertz(crossover)} ${part} gets ${signed(then, 1)} dB (re the amplifier's voltage) before and ${signed(now, 1)} dB after at equal system level: its excursion there falls with it`,
+      says: `Over the two octaves below ${hertz(crossover)} the voltage across ${part} is ${signed(then, 1)} dB of the amplifier's before and ${signed(now, 1)} dB after, at equal loudness of the whole; its excursion follows it`,
     });
   });
 }

@@ -10,7 +10,7 @@ export interface CurrentShare {
   readonly parts: readonly string[];
   /** Drivers' designators in the branch; empty for a branch that holds none (a trap across the input, say). */
   readonly drivers: readonly string[];
-  /** Part of the total current that is in phase with it: the shares add up to 1. */
+  /** Dimensionless: the part of the total current that is in phase with it. The shares add up to 1. */
   readonly share: number;
 }
 
@@ -18,15 +18,19 @@ export interface CurrentShare {
 export interface Load {
   /** Ω, the input impedance without amplifier and cable. */
   readonly impedance: FrequencyResponse;
-  /** Ω and Hz of the smallest magnitude. */
+  /** Ω, the smallest magnitude. */
   readonly minimum: number;
+  /** Hz, where. */
   readonly minimumFrequency: number;
   /** Which branches' currents make it. */
   readonly shares: readonly CurrentShare[];
-  /** Degrees: the most capacitive and the most inductive phase, and where in Hz. */
+  /** Degrees: the most capacitive phase. */
   readonly lowestPhase: number;
+  /** Hz, where. */
   readonly lowestPhaseFrequency: number;
+  /** Degrees: the most inductive phase. */
   readonly highestPhase: number;
+  /** Hz, where. */
   readonly highestPhaseFrequency: number;
   /** Octaves over which |Z| is below 80 % of the rated impedance. */
   readonly octavesBelowLimit: number;
@@ -130,7 +134,7 @@ function currentShares<T extends Entries>({ network, drivers: placed }: Loudspea
 /** One sentence that names whose current makes the minimum. */
 export function shareSentence(shares: readonly CurrentShare[]): string {
   const named = shares.filter(({ share }) => Math.abs(share) >= 0.15);
-  const words = named.map(({ drivers, parts, share }) => `${drivers.length > 0 ? drivers.join(" and ") : `the branch of ${parts.join(", ")}, which feeds no driver,`} ${Math.round(share * 100)} %`);
+  const words = named.map(({ drivers, parts, share }) => `${Math.round(share * 100)} % through ${drivers.length > 0 ? drivers.join(" and ") : `the branch of ${parts.join(", ")}, which feeds no driver`}`);
   if (shares.length <= 1) return "the network has a single branch, so the current can't be told apart";
-  return `of its current ${words.join(", ")}`;
+  return `of the current there, ${words.join(", ")}`;
 }

@@ -4,6 +4,8 @@ import { marksIn, miss, type Context } from "./context";
 import { decide, type Finding } from "./finding";
 import { offAxisChange, sideDifferences, type OffAxisChange, type Places } from "./off-axis";
 
+const TOPIC = "off the axis";
+
 /** What is found when the listener moves to either side, up and down. */
 export function offAxisFindings(context: Context): readonly Finding[] {
   const { crossover: centre, before, after, listenerAngle } = context;
@@ -22,6 +24,7 @@ export function offAxisFindings(context: Context): readonly Finding[] {
     const where = direction(now);
     return [
       decide({
+        topic: TOPIC,
         code: "off-axis",
         subject: `change ${where}`,
         before: a.changeDb,
@@ -46,6 +49,7 @@ export function offAxisFindings(context: Context): readonly Finding[] {
     if (then === undefined) return [];
     return [
       decide({
+        topic: TOPIC,
         code: "sides",
         subject: `difference between the sides at ±${now.azimuth}°`,
         before: Math.abs(then.differenceDb),
@@ -81,5 +85,5 @@ function spacing({ after, crossover }: Context, { azimuth, elevation }: { readon
   const along = (position: Point) => position[0] * (ahead[0] - 1) + position[1] * ahead[1] + position[2] * ahead[2];
   const path = Math.abs(along(drivers[0]!.position) - along(drivers[1]!.position));
   const change = 20 * Math.log10(Math.abs(Math.cos((Math.PI * path * crossover) / speedOfSound({ temperature }))));
-  return path < 1e-6 ? "; the spacing of the drivers changes nothing in this plane" : `; the spacing of the drivers alone makes ${signed(change, 1)} dB of two in-phase branches at ${hertz(crossover)}`;
+  return path < 1e-6 ? "; in this plane the spacing of the drivers changes nothing" : `; two in-phase drivers so far apart change by ${signed(change, 1)} dB at ${hertz(crossover)}`;
 }

@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "./error";
 
-/** What a number must satisfy; every bound is optional. */
+/** What a number must satisfy; every bound is optional, and in `unit`, or dimensionless without one. */
 export interface NumberRange {
   /** Unit for the message: "Ω", "Hz"; "" when dimensionless. */
   readonly unit?: string;
@@ -74,7 +74,7 @@ export function checkNumber(caller: string, argument: string, value: unknown, ra
     (range.below === undefined || value < range.below) &&
     (!range.integer || Number.isInteger(value));
   if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${requirement(range)}, got ${show(value)}`);
-  return value as number;
+  return value;
 }
 
 /**

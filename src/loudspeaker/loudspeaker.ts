@@ -24,6 +24,7 @@ export interface PlacedDriver {
 export interface Loudspeaker<T extends Entries = Entries> {
   readonly network: T;
   readonly drivers: readonly PlacedDriver[];
+  /** Ω, or resistance in Ω and inductance in H. */
   readonly sourceImpedance?: SourceImpedance;
   /** °C, for the speed of sound. */
   readonly temperature: number;
@@ -40,7 +41,9 @@ export interface LoudspeakerOptions<T extends Entries> {
     readonly measuredAt?: Point;
     readonly pressures: readonly PressurePerVolt[];
   }[];
+  /** Ω, or resistance in Ω and inductance in H; default none. */
   readonly sourceImpedance?: SourceImpedance;
+  /** °C, for the speed of sound; default 20 °C. */
   readonly temperature?: number;
 }
 
@@ -66,8 +69,9 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
   const caller = "loudspeaker";
   checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "temperature"]);
   compile(options.network);
-  if (!Array.isArray(options.drivers) || options.drivers.length === 0) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "drivers" must be an array of at least one driver, got ${show(options.drivers)}`);
+  const given: unknown = options.drivers;
+  if (!Array.isArray(given) || given.length === 0) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "drivers" must be an array of at least one driver, got ${show(given)}`);
   }
   const seen = new Set<string>();
   const drivers = options.drivers.map((driver) => {
@@ -79,7 +83,7 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
     if (!Object.hasOwn(options.network, part)) {
       throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(options.network).join(", ")}`);
     }
-    if (!Array.isArray(pressures) || pressures.length === 0) {
+    if (!isList(pressures) || pressures.length === 0) {
       throw new DividingNetworkError("invalid-argument", `${caller}: driver ${show(name)} must have at least one measured pressure, got ${show(pressures)}`, "Make them with pressurePerVolt");
     }
     return Object.freeze({
@@ -94,4 +98,8 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
   const temperature = checkNumber(caller, "temperature", options.temperature ?? 20, { min: -50, max: 70, unit: "°C" });
   const { network, sourceImpedance } = options;
   return Object.freeze({ network, drivers: Object.freeze(drivers), temperature, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) });
+}
+
+function isList(value: unknown): value is readonly unknown[] {
+  return Array.isArray(value);
 }

@@ -5,17 +5,8 @@ import { inSi, type Voltage } from "../quantity";
 import { pointInDirection, speedOfSound, type Point } from "../radiation";
 import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
+import { commonPlaces, notMeasured, samePlace, type Place } from "./place";
 import type { PressurePerVolt } from "./pressure-per-volt";
-
-/** A place of the microphone, as it was measured. */
-export interface Place {
-  /** m, from the rotation centre. */
-  readonly distance: number;
-  /** Degrees, positive towards the loudspeaker's own left (+y). */
-  readonly azimuth: number;
-  /** Degrees, positive up. */
-  readonly elevation: number;
-}
 
 /** What reaches one place. */
 export interface PressureAtPlace extends Place {
@@ -74,6 +65,7 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   const predicted = places.map((place) => {
     const branches = loudspeaker.drivers.map((driver, index) => {
       const pressure = measuredAt(driver, place);
+      checkCentre(loudspeaker.drivers[0]!, driver, place);
       if (loudspeaker.drivers.length > 1 && !pressure.timed) {
         throw new DividingNetworkError(
           "no-common-time-zero",
@@ -111,11 +103,6 @@ export function pressureAtPlace<P extends Place>(prediction: { readonly places: 
   throw notMeasured("pressureAtPlace", place, prediction.places, "this prediction");
 }
 
-/** Whether two places are the same to 1 mm and 0.01°. */
-export function samePlace(a: Place, b: Place): boolean {
-  return Math.abs(a.distance - b.distance) < 1e-3 && Math.abs(a.azimuth - b.azimuth) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
-}
-
 function checkPlace({ distance, azimuth, elevation }: Place): Place {
   return {
     distance: checkNumber("predict", "distance", distance, { above: 0, unit: "m" }),
@@ -124,30 +111,17 @@ function checkPlace({ distance, azimuth, elevation }: Place): Place {
   };
 }
 
-/** The places at which every driver was measured, in the order of the first driver's measurements. */
-export function commonPlaces({ drivers }: Loudspeaker): readonly Place[] {
-  const [first, ...others] = drivers;
-  const places = first!.pressures.filter((pressure, index, all) => all.findIndex((earlier) => samePlace(earlier, pressure)) === index && others.every(({ pressures }) => pressures.some((candidate) => samePlace(candidate, pressure))));
-  if (places.length === 0) {
-    throw new DividingNetworkError("not-measured", `predict: there is no place at which every driver (${drivers.map(({ name }) => name).join(", ")}) was measured`, "Measure each driver alone at the same microphone positions");
-  }
-  return places.map(({ distance, azimuth, elevation }) => ({ distance, azimuth, elevation }));
-}
-
 function measuredAt(driver: PlacedDriver, place: Place): PressurePerVolt {
   const found = driver.pressures.find((pressure) => samePlace(pressure, place));
   if (found !== undefined) return found;
   throw notMeasured("predict", place, driver.pressures, driver.name);
 }
 
-function notMeasured(caller: string, place: Place, known: readonly Place[], of: string): DividingNetworkError {
-  const text = ({ distance, azimuth, elevation }: Place) => `${distance} m, azimuth ${azimuth}°, elevation ${elevation}°`;
-  const near = [...known].sort((a, b) => apart(a, place) - apart(b, place)).slice(0, 3);
-  return new DividingNetworkError("not-measured", `${caller}: ${of} has nothing at ${text(place)}; nearest of its ${known.length} places: ${near.map(text).join("; ")}`, "Measure there, or ask for a place that was measured: nothing is guessed between or beyond");
-}
-
-function apart(a: Place, b: Place): number {
-  return Math.abs(a.distance - b.distance) * 30 + Math.abs(a.azimuth - b.azimuth) + Math.abs(a.elevation - b.elevation);
+/** The same distance and angles about another rotation centre are another place of the microphone. */
+function checkCentre(first: PlacedDriver, driver: PlacedDriver, place: Place): void {
+  const [a, b] = [measuredAt(first, place).rotationCentre, measuredAt(driver, place).rotationCentre];
+  if (Math.hypot(...minus(a, b)) < 1e-3) return;
+  throw new DividingNetworkError("not-measured", `predict: ${driver.name} was turned about [${b.join(", ")}] m, ${first.name} about [${a.join(", ")}] m, so that the same angles are different places`, "Measure all drivers about one rotation centre, or add them with sourcesOf");
 }
 
 function onGrid(pressure: PressurePerVolt, grid: Float64Array): FrequencyResponse {

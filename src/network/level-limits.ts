@@ -3,11 +3,13 @@ import { checkOptions, DividingNetworkError, show } from "../errors";
 /** Bounds of one output: a number for all frequencies, or one for each (±Infinity: none there). */
 export interface LevelLimit<O extends string = string> {
   readonly output: O;
-  /** dB per volt of the source, for nodes and parts. */
+  /** dB per volt of the source, at most, for nodes and parts. */
   readonly upperDb?: number | ArrayLike<number>;
+  /** dB per volt of the source, at least, for nodes and parts. */
   readonly lowerDb?: number | ArrayLike<number>;
-  /** Ω, for `"impedance"`. */
+  /** Ω, at most, for `"impedance"`. */
   readonly upper?: number | ArrayLike<number>;
+  /** Ω, at least, for `"impedance"`. */
   readonly lower?: number | ArrayLike<number>;
 }
 

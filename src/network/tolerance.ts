@@ -53,9 +53,11 @@ export interface ToleranceBand {
 
 /** The answer of `tolerance`: plain data, safe to clone or post. */
 export interface Tolerance<O extends string = string> {
+  /** Hz. */
   readonly frequencies: Float64Array;
   readonly samples: number;
   readonly seed: number;
+  /** %. */
   readonly percentiles: readonly number[];
   readonly bands: Readonly<Record<O, ToleranceBand>>;
   /** There when limits were given. */

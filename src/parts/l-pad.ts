@@ -1,7 +1,7 @@
 import { checkNumber, checkOptions } from "../errors";
 import { inSi, type Resistance } from "../quantity";
 import { resistanceLaw } from "./basic-laws";
-import type { Branch, Expansion } from "./law";
+import type { PartBranch, Expansion } from "./law";
 
 /** Two resistors that attenuate a load and keep the resistance seen from the input. Terminals: input, output, common. */
 export interface LPad {
@@ -41,7 +41,7 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
 }
 
 export function expandLPad(part: LPad): Expansion {
-  const branches: Branch[] = [{ from: 0, to: 1, law: resistanceLaw, values: [part.series] }];
+  const branches: PartBranch[] = [{ from: 0, to: 1, law: resistanceLaw, values: [part.series] }];
   if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: resistanceLaw, values: [part.shunt] });
   return { terminals: 3, branches };
 }

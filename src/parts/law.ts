@@ -31,7 +31,7 @@ export interface Evaluator {
 }
 
 /** A two-terminal piece of a part, between two of the part's terminals (numbered from 0). */
-export interface Branch {
+export interface PartBranch {
   readonly from: number;
   readonly to: number;
   readonly law: Law;
@@ -57,7 +57,7 @@ export interface IdealTransformer {
 export interface Expansion {
   /** How many terminals the part has. */
   readonly terminals: number;
-  readonly branches: readonly Branch[];
+  readonly branches: readonly PartBranch[];
   readonly couplings?: readonly WindingCoupling[];
   readonly transformers?: readonly IdealTransformer[];
 }

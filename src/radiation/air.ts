@@ -75,8 +75,7 @@ export function airDensity(options: AirConditions = {}): number {
  * ```
  */
 export function airAbsorption(options: AirConditions & { readonly frequency: Frequency }): number {
-  checkOptions("airAbsorption", options, ["frequency", "temperature", "humidity", "pressure"]);
-  const { frequency: given, ...rest } = options;
+  const { frequency: given, ...rest } = checkOptions("airAbsorption", options, ["frequency", "temperature", "humidity", "pressure"]);
   const frequency = inSi("airAbsorption", "frequency", given, "Hz");
   const { temperature, humidity, pressure } = conditions("airAbsorption", rest, 50);
   const relativePressure = pressure / referencePressure;

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
+import { checkPolarMap } from "./check-data";
 import { firstCrossing, type AngleCurve } from "./beamwidth";
 import { bandIndices, type BandOptions } from "./frequency-band";
 import type { PolarMap } from "./polar-map";
@@ -37,6 +38,7 @@ export interface AngularWindow {
 export function angularWindow(map: PolarMap, options: BandOptions & { readonly withinDb: number }): AngularWindow {
   const { withinDb, ...band } = checkOptions("angularWindow", options, ["withinDb", "from", "to"]);
   checkNumber("angularWindow", "withinDb", withinDb, { above: 0, unit: "dB" });
+  checkPolarMap("angularWindow", "map", map);
   const { first, end } = bandIndices("angularWindow", map.frequencies, band);
   const curve = firstCrossing("angularWindow", map, -withinDb, withinDb);
   let [positive, negative] = [first, first];

@@ -40,7 +40,7 @@ export function arrayDirectivity(options: { readonly count: number; readonly kd:
   const n = checkNumber("arrayDirectivity", "count", count, { integer: true, min: 1, max: 1e6 });
   checkNumber("arrayDirectivity", "kd", kd, { min: 0, max: 1e6 });
   const sine = sinDegrees(checkNumber("arrayDirectivity", "angle", angle, { unit: "degrees" }));
-  const lead = checkNumber("arrayDirectivity", "phaseDegrees", phaseDegrees, { unit: "degrees" });
+  const lead = checkNumber("arrayDirectivity", "phaseDegrees", phaseDegrees, { unit: "degrees", min: -36000, max: 36000 });
   const half = (kd * sine + (lead * Math.PI) / 180) / 2;
   // Counted from the nearest peak, where the quotient is 0/0.
   const turns = Math.round(half / Math.PI);
@@ -66,8 +66,7 @@ export function arrayDirectivity(options: { readonly count: number; readonly kd:
  */
 export function arrayLobes(options: ArrayOptions): ArrayLobes {
   const caller = "arrayLobes";
-  checkOptions(caller, options, ["count", "spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
-  const { count, ...place } = options;
+  const { count, ...place } = checkOptions(caller, options, ["count", "spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
   const n = checkNumber(caller, "count", count, { integer: true, min: 2, max: 1000 });
   const { d, f, c, phase } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
   const wavelengths = (d * f) / c;

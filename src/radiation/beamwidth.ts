@@ -1,5 +1,6 @@
 import { checkNumber, checkOptions } from "../errors";
 import type { Mark } from "../response";
+import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
 import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
 import { freezeField } from "./pressure-field";
@@ -34,7 +35,7 @@ export interface AngleCurve {
 export function beamwidth(map: PolarMap, options: { readonly dropDb?: number } = {}): AngleCurve {
   const { dropDb = 6 } = checkOptions("beamwidth", options, ["dropDb"]);
   checkNumber("beamwidth", "dropDb", dropDb, { above: 0, unit: "dB" });
-  return firstCrossing("beamwidth", map, -dropDb, Infinity);
+  return firstCrossing("beamwidth", checkPolarMap("beamwidth", "map", map), -dropDb, Infinity);
 }
 
 /** First angle each side of the axis where the level against the axis leaves [low, high] dB, over frequency. */
@@ -80,6 +81,7 @@ export interface Coverage {
  */
 export function coverage(map: PolarMap, options: BandOptions & { readonly dropDb?: number } = {}): Coverage {
   const { dropDb = 6, ...band } = checkOptions("coverage", options, ["dropDb", "from", "to"]);
+  checkPolarMap("coverage", "map", map);
   const { positive, negative } = beamwidth(map, { dropDb });
   const { first, end } = bandIndices("coverage", map.frequencies, band);
   const at = (i: number) => ({ angle: positive[i]! + negative[i]!, frequency: map.frequencies[i]! });

@@ -1,7 +1,9 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { inSi, type Length } from "../quantity";
+import type { Mark } from "../response";
 import { checkPoint, type Point } from "./point";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
+import { freezeField } from "./pressure-field";
 import type { Source } from "./source";
 
 /** How fast the level changes when the listener moves. */
@@ -14,6 +16,7 @@ export interface ListenerSensitivity {
   readonly heightDbPerMetre: Float64Array;
   /** dB per doubling of the distance from the centre: −6 far from all sources, about −3 before a tall line. */
   readonly distanceDbPerDoubling: Float64Array;
+  readonly marks?: readonly Mark[];
 }
 
 /** Options of `listenerSensitivity`. */
@@ -62,8 +65,8 @@ export function listenerSensitivity(sources: readonly Source[], frequencies: Arr
     return 20 * Math.log10(size);
   });
   const slope = (up: Float64Array, down: Float64Array, by: number): Float64Array => up.map((value, f) => (value - down[f]!) / (2 * by));
-  return Object.freeze({
+  return freezeField({
     frequencies: field.frequencies, levelDb: level(0),
     heightDbPerMetre: slope(level(1), level(2), step), distanceDbPerDoubling: slope(level(3), level(4), octaves),
-  });
+  }, field.marks ?? []);
 }

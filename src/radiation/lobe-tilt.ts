@@ -40,8 +40,7 @@ export interface LobeTilt {
  */
 export function lobeTilt(options: LobeTiltOptions): LobeTilt {
   const caller = "lobeTilt";
-  checkOptions(caller, options, ["order", "spacing", "frequency", "polarity", "above", "air", "speedOfSound"]);
-  const { order: given, polarity, above, ...place } = options;
+  const { order: given, polarity, above, ...place } = checkOptions(caller, options, ["order", "spacing", "frequency", "polarity", "above", "air", "speedOfSound"]);
   const order = checkNumber(caller, "order", given, { integer: true, min: 1, max: 12 });
   const { d, f, c } = twoSources(caller, place, ["spacing", "frequency", "air", "speedOfSound"]);
   const reversal = checkOneOf(caller, "polarity", polarity ?? "same", ["same", "reversed"]) === "reversed" ? 180 : 0;

@@ -1,4 +1,5 @@
 import type { FrequencyResponse } from "../response";
+import type { Point } from "./point";
 
 /** One measurement along a half plane. */
 export interface MeasuredPlace {
@@ -7,6 +8,8 @@ export interface MeasuredPlace {
   readonly response: FrequencyResponse;
   /** s against the axis, removed before interpolating between angles and put back after. */
   readonly delay: number;
+  /** m, from the acoustic centre to where the microphone stood. */
+  readonly path: number;
 }
 
 /** The measurements along one of the four half planes through the axis, from the axis outwards. */
@@ -23,10 +26,14 @@ export interface MeasuredHalf {
 export interface MeasuredSet {
   /** m, from the rotation centre to the microphone. */
   readonly distance: number;
+  /** m, from the rotation centre, in the source's own coordinates: where the sound spreads from. */
+  readonly acousticCentre: Point;
   /** Whether the phase holds the flight from the rotation centre to the microphone. */
   readonly flight: "included" | "removed";
   /** Towards +y, +z, −y, −z of the source; `undefined` where nothing is known. */
   readonly halves: readonly [MeasuredHalf | undefined, MeasuredHalf | undefined, MeasuredHalf | undefined, MeasuredHalf | undefined];
+  /** Degrees around the axis, up to which a point counts as near a measured plane. */
+  readonly planeTolerance: number;
   /** Whether the outermost measurement is held beyond the measured angles. */
   readonly extrapolate: boolean;
 }

@@ -1,8 +1,10 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Length, type Time } from "../quantity";
 import { checkResponse, estimateDelay, freezeResponse, resample, type FrequencyResponse } from "../response";
+import { checkFlag } from "./check-data";
 import type { MeasuredHalf, MeasuredPlace, MeasuredSet } from "./measured-set";
 import { sameFrequencies } from "./pressure-field";
+import { checkPoint, pointInDirection, type Point } from "./point";
 import { placementKeys, placeSource, type Source, type SourcePlacement } from "./source";
 
 /** One measurement at one angle. */
@@ -23,6 +25,11 @@ export interface MeasuredOptions extends SourcePlacement {
   readonly horizontal: readonly MeasuredAngle[];
   /** What it holds for 0° is not used. */
   readonly vertical?: readonly MeasuredAngle[];
+  /**
+   * m, where the sound spreads from, counted from the rotation centre in the source's own coordinates (x along its axis, y to its left, z
+   * up): a driver's place in a box that was turned as a whole. Default the rotation centre itself.
+   */
+  readonly acousticCentre?: Point;
   /** Whether the phase holds the flight to the microphone; default `"included"`. */
   readonly flight?: "included" | "removed";
   /**
@@ -30,6 +37,11 @@ export interface MeasuredOptions extends SourcePlacement {
    * `"none"`.
    */
   readonly symmetry?: "none" | "mirror" | "axial";
+  /**
+   * Degrees around the axis, 0 to 30; default 0. A point so near to a measured plane is answered even where the other plane was not measured as
+   * far: of that one the outermost measurement is held, for its share of at most sin² of these degrees (3 % at 10°), and marked.
+   */
+  readonly planeToleranceDegrees?: number;
   /** Whether the outermost measurement is held beyond the measured angles; default false, which refuses. */
   readonly extrapolate?: boolean;
 }
@@ -40,10 +52,11 @@ export interface MeasuredOptions extends SourcePlacement {
  * there are none), and the delay, which runs on the same, is put back. Where the rest of the phase turns by more than 90° from one angle to
  * the next, and not beside a null (10 dB below the largest), nothing is known between them: that is refused. Between the planes, at an
  * angle φ around the axis, the value is a blend with weights cos²φ and sin²φ at the same angle off the axis: a model, and marked so.
- * Distance counts from the rotation centre, which is the source's position: only the difference to the measuring distance is added, as
- * $\frac{d}{r}e^{-jk(r-d)}$.
+ * The rotation centre is the source's position. The sound spreads from the acoustic centre, by default the same: only the difference to the
+ * path in the measurement is added, as $\frac{d}{r}e^{-jk(r-d)}$, r and d counted from there, in the direction in which that centre sees the
+ * point. Of a point source at its acoustic centre the field is then exact wherever it is asked for.
  *
- * @param options measuring distance in m; responses over angles in degrees (azimuth positive towards +y, elevation positive up) in Pa per
+ * @param options measuring distance in m; acoustic centre in m; responses over angles in degrees (azimuth positive towards +y, elevation positive up) in Pa per
  *   unit drive, all from one time zero; what to do where nothing was measured; and the placement: position in m (x towards the listener, y to
  *   the loudspeaker's own left, z up), rotation in degrees, polarity, delay in s, gain in dB
  * @returns a source, plain data; lengths in m
@@ -64,15 +77,23 @@ export interface MeasuredOptions extends SourcePlacement {
  */
 export function measuredSource(options: MeasuredOptions): Source {
   const caller = "measuredSource";
-  const given = checkOptions(caller, options, [...placementKeys, "distance", "horizontal", "vertical", "flight", "symmetry", "extrapolate"]);
+  const given = checkOptions(caller, options, [...placementKeys, "distance", "horizontal", "vertical", "acousticCentre", "flight", "symmetry", "planeToleranceDegrees", "extrapolate"]);
   const distance = inSi(caller, "distance", given.distance, "m", { above: 0 });
+  const acousticCentre = checkPoint(caller, "acousticCentre", given.acousticCentre ?? [0, 0, 0]);
+  checkNumber(caller, "distance of acousticCentre from the rotation centre", Math.hypot(...acousticCentre), { below: distance, unit: "m" });
   const horizontal = checkedCut("horizontal", given.horizontal);
   const axis = horizontal.find(({ angle }) => angle === 0);
   if (axis === undefined) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "horizontal" must hold a measurement at 0°, the axis, got ${horizontal.length} others`, "Everything else is counted from it");
   }
   const vertical = given.vertical === undefined ? [] : checkedCut("vertical", given.vertical);
-  const [across, upright] = [withDelays(axis, horizontal), withDelays(axis, vertical)];
+  const path = (plane: "azimuth" | "elevation") => (angle: number): number => {
+    const [x, y, z] = pointInDirection({ [plane]: angle }, distance);
+    const [cx, cy, cz] = acousticCentre;
+    // Of the rotation centre itself the distance as it is, without rounding.
+    return cx === 0 && cy === 0 && cz === 0 ? distance : Math.hypot(x - cx, y - cy, z - cz);
+  };
+  const [across, upright] = [withDelays(axis, horizontal, path("azimuth")), withDelays(axis, vertical, path("elevation"))];
   const symmetry = checkOneOf(caller, "symmetry", given.symmetry ?? "none", ["none", "mirror", "axial"]);
   const side = (cut: readonly MeasuredPlace[], sign: 1 | -1): MeasuredHalf | undefined => halfOf(cut, sign, symmetry !== "none");
   const own: (MeasuredHalf | undefined)[] = [side(across, 1), side(upright, 1), side(across, -1), side(upright, -1)];
@@ -85,9 +106,11 @@ export function measuredSource(options: MeasuredOptions): Source {
   };
   const set: MeasuredSet = Object.freeze({
     distance,
+    acousticCentre,
     flight: checkOneOf(caller, "flight", given.flight ?? "included", ["included", "removed"]),
     halves: Object.freeze([borrow(0), borrow(1), borrow(2), borrow(3)] as const),
-    extrapolate: given.extrapolate === true,
+    planeTolerance: checkNumber(caller, "planeToleranceDegrees", given.planeToleranceDegrees ?? 0, { min: 0, max: 30, unit: "degrees" }),
+    extrapolate: checkFlag(caller, "extrapolate", given.extrapolate),
   });
   return placeSource(caller, { kind: "measured", set }, "simple", given);
 }
@@ -113,12 +136,12 @@ function checkedCut(argument: string, cut: unknown): readonly Checked[] {
   return sorted;
 }
 
-/** A cut with the axis, each angle with its delay against the axis. */
-function withDelays(axis: Checked, cut: readonly Checked[]): readonly MeasuredPlace[] {
+/** A cut with the axis, each angle with its delay against the axis and its path in m. */
+function withDelays(axis: Checked, cut: readonly Checked[], path: (angle: number) => number): readonly MeasuredPlace[] {
   const others = cut.filter(({ angle }) => angle !== 0).map(({ angle, response, delay }): MeasuredPlace => (
-    Object.freeze({ angle, response, delay: delay ?? relativeDelay(response, axis.response) })
+    Object.freeze({ angle, response, delay: delay ?? relativeDelay(response, axis.response), path: path(angle) })
   ));
-  return Object.freeze([...others, Object.freeze({ angle: 0, response: axis.response, delay: 0 })].sort((a, b) => a.angle - b.angle));
+  return Object.freeze([...others, Object.freeze({ angle: 0, response: axis.response, delay: 0, path: path(0) })].sort((a, b) => a.angle - b.angle));
 }
 
 /**

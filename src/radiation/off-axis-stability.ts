@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
 import { curve, type LevelCurve } from "./level-curve";
 import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
@@ -41,6 +42,7 @@ export interface OffAxisStability {
 export function offAxisStability(map: PolarMap, options: BandOptions & { readonly window: number }): OffAxisStability {
   const { window, ...band } = checkOptions("offAxisStability", options, ["window", "from", "to"]);
   checkNumber("offAxisStability", "window", window, { above: 0, max: 180, unit: "degrees" });
+  checkPolarMap("offAxisStability", "map", map);
   const { first, end } = bandIndices("offAxisStability", map.frequencies, band);
   axisIndex("offAxisStability", map);
   const levels = polarLevels(map, { normalize: "axis" });

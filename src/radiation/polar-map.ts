@@ -1,6 +1,7 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid, checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { checkPolarMap } from "./check-data";
 import { checkPoint, pointInDirection, type Point } from "./point";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { addMarks, freezeField, sameFrequencies } from "./pressure-field";
@@ -90,11 +91,16 @@ export function polarMapFromResponses(
   if (!Array.isArray(list) || list.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "entries" must be an array of at least one { angle, response }, got ${show(entries)}`);
   }
-  const sorted = [...entries].sort((a, b) => a.angle - b.angle);
+  const checked = entries.map((entry: unknown, i) => {
+    const { angle, response } = checkOptions(caller, (entry ?? null) as { angle?: number; response?: unknown }, ["angle", "response"]);
+    return {
+      angle: checkNumber(caller, `entries[${i}].angle`, angle, { min: -180, max: 180, unit: "degrees" }), response: checkResponse(caller, `entries[${i}].response`, response),
+    };
+  });
+  const sorted = [...checked].sort((a, b) => a.angle - b.angle);
   const angles = checkAngles(caller, sorted.map(({ angle }) => angle));
-  const responses = sorted.map(({ response }, i) => checkResponse(caller, `entries[${i}].response`, response));
-  const first = checkResponse(caller, "entries[0].response", entries[0]!.response);
-  const frequencies = given.frequencies === undefined ? first.frequencies : checkedGrid(caller, given.frequencies);
+  const responses = sorted.map(({ response }) => response);
+  const frequencies = given.frequencies === undefined ? checked[0]!.response.frequencies : checkedGrid(caller, given.frequencies);
   const n = frequencies.length;
   const re = new Float64Array(angles.length * n);
   const im = new Float64Array(angles.length * n);
@@ -113,8 +119,8 @@ export function polarMapFromResponses(
  * The levels of a polar map, dB, in the order of its values; −Infinity where there is no sound.
  *
  * @param map angles × frequencies
- * @param options `normalize`: `"none"` (default, dB re 1 of the map's unit), `"axis"` (each frequency against its level at 0°), `"maximum"`
- *   (each against its largest)
+ * @param options `normalize`: `"none"` (default), `"axis"` (each frequency against its level at 0°), `"maximum"` (each against its largest);
+ *   `reference` of `"none"` in the map's unit, default 1 (20e-6 for a pressure in Pa)
  * @returns dB, angles × frequencies
  * @throws DividingNetworkError when an option is unknown, or the map has no 0° to normalise by
  * @example
@@ -124,18 +130,20 @@ export function polarMapFromResponses(
  * polarLevels(polarMap([pointSource()], [1000], { angles: [0, 90], distance: 2 })); // [-6.0206, -6.0206]
  * ```
  */
-export function polarLevels(map: PolarMap, options: { readonly normalize?: "none" | "axis" | "maximum" } = {}): Float64Array {
-  const { normalize = "none" } = checkOptions("polarLevels", options, ["normalize"]);
+export function polarLevels(map: PolarMap, options: { readonly normalize?: "none" | "axis" | "maximum"; readonly reference?: number } = {}): Float64Array {
+  const { normalize = "none", reference = 1 } = checkOptions("polarLevels", options, ["normalize", "reference"]);
+  const zero = 20 * Math.log10(checkNumber("polarLevels", "reference", reference, { above: 0 }));
+  checkPolarMap("polarLevels", "map", map);
   checkOneOf("polarLevels", "normalize", normalize, ["none", "axis", "maximum"]);
   const n = map.frequencies.length;
   const levels = map.re.map((value, i) => 20 * Math.log10(Math.hypot(value, map.im[i]!)));
-  if (normalize === "none") return levels;
+  if (normalize === "none") return levels.map((level) => level - zero);
   const axis = normalize === "axis" ? axisIndex("polarLevels", map) : -1;
   for (let f = 0; f < n; f++) {
-    let reference = -Infinity;
-    if (axis >= 0) reference = levels[axis * n + f]!;
-    else for (let i = 0; i < map.angles.length; i++) reference = Math.max(reference, levels[i * n + f]!);
-    for (let i = 0; i < map.angles.length; i++) levels[i * n + f] = levels[i * n + f] === reference ? 0 : levels[i * n + f]! - reference;
+    let against = -Infinity;
+    if (axis >= 0) against = levels[axis * n + f]!;
+    else for (let i = 0; i < map.angles.length; i++) against = Math.max(against, levels[i * n + f]!);
+    for (let i = 0; i < map.angles.length; i++) levels[i * n + f] = levels[i * n + f] === against ? 0 : levels[i * n + f]! - against;
   }
   return levels;
 }
@@ -156,6 +164,7 @@ export function polarLevels(map: PolarMap, options: { readonly normalize?: "none
  * ```
  */
 export function responseAtAngle(map: PolarMap, angle: number): FrequencyResponse {
+  checkPolarMap("responseAtAngle", "map", map);
   checkNumber("responseAtAngle", "angle", angle, { min: -180, max: 180, unit: "degrees" });
   const i = indexOfAngle("responseAtAngle", map, angle);
   const n = map.frequencies.length;

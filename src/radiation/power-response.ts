@@ -1,6 +1,7 @@
 import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { FrequencyResponse, Mark } from "../response";
 import { airDensity, speedOfSound, type AirConditions } from "./air";
+import { checkFlag, checkPolarMap, checkPower, checkSphereMap } from "./check-data";
 import { curve, difference, type LevelCurve } from "./level-curve";
 import { meridians } from "./meridians";
 import { responseAtAngle, type PolarMap } from "./polar-map";
@@ -51,9 +52,10 @@ export interface PowerOptions {
  * ```
  */
 export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap; readonly vertical?: PolarMap }, options: PowerOptions = {}): PowerResponse {
-  const { space = "full", extrapolate = false } = checkOptions("powerResponse", options, ["space", "extrapolate"]);
-  if ("weights" in data) {
-    const { frequencies, weights, re, im, axis, distance, quadrature, marks } = data;
+  const { space = "full", extrapolate: held } = checkOptions("powerResponse", options, ["space", "extrapolate"]);
+  const extrapolate = checkFlag("powerResponse", "extrapolate", held);
+  if (typeof data === "object" && data !== null && "weights" in data) {
+    const { frequencies, weights, re, im, axis, distance, quadrature, marks } = checkSphereMap("powerResponse", "data", data);
     const meanSquare = new Float64Array(frequencies.length);
     weights.forEach((weight, i) => {
       for (let f = 0, at = i * frequencies.length; f < frequencies.length; f++, at++) meanSquare[f]! += weight * (re[at]! ** 2 + im[at]! ** 2);
@@ -62,7 +64,7 @@ export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap
   }
   const limit = checkOneOf("powerResponse", "space", space, ["full", "half"]) === "half" ? 90 : 180;
   const { horizontal, vertical } = checkOptions("powerResponse", data, ["horizontal", "vertical"]);
-  const maps = [horizontal, vertical].filter((map) => map !== undefined);
+  const maps = Object.entries({ horizontal, vertical }).flatMap(([name, map]) => (map === undefined ? [] : [checkPolarMap("powerResponse", name, map)]));
   const first = maps[0];
   if (first === undefined) throw new DividingNetworkError("invalid-argument", 'powerResponse: "data" must be a sphere map, or hold a horizontal or a vertical polar map, got neither');
   for (const map of maps) {
@@ -113,7 +115,8 @@ function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: Frequ
  * ```
  */
 export function directivityIndex(power: PowerResponse): LevelCurve {
-  const axis = power.axis.re.map((value, f) => 10 * Math.log10(value * value + power.axis.im[f]! ** 2));
+  const { re, im } = checkPower("directivityIndex", "power", power).axis;
+  const axis = re.map((value, f) => 10 * Math.log10(value * value + im[f]! ** 2));
   return curve(power.frequencies, difference(axis, power.levelDb), power.marks);
 }
 
@@ -133,6 +136,7 @@ export function directivityIndex(power: PowerResponse): LevelCurve {
  * ```
  */
 export function radiatedPower(power: PowerResponse, air: AirConditions = {}): Float64Array {
+  checkPower("radiatedPower", "power", power);
   const scale = (4 * Math.PI * power.distance ** 2) / (airDensity(air) * speedOfSound(air));
   return power.meanSquare.map((square) => scale * square);
 }

@@ -3,6 +3,7 @@ import { reportProgress, type LongWorkOptions } from "../numeric";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid, type Mark } from "../response";
 import { airAbsorption, speedOfSound, type AirConditions } from "./air";
+import { checkFlag } from "./check-data";
 import { measuredField } from "./measured-field";
 import { checkPoints, type Point } from "./point";
 import { addMarks, driveOn, freezeField, type Drive, type PressureField } from "./pressure-field";
@@ -39,7 +40,7 @@ export const summationKeys = /* @__PURE__ */ Object.freeze(["drives", "tolerance
  * @param options `points` in m (required; x towards the listener, y to the loudspeaker's own left, z up), and how to sum
  * @returns the field at the points, flat arrays, points × frequencies
  * @throws DividingNetworkError `invalid-argument`, `unknown-option`; `point-on-source`; `below-floor`; `accuracy-not-reached`;
- *   `outside-measured-range` for a measured source; `aborted`
+ *   `outside-measured-range` for a measured source; `too-large` beyond 2²⁶ values; `overflow`; `aborted`
  * @example
  * ```ts
  * import { lineSource, pressureAt } from "dividing-network/radiation";
@@ -53,6 +54,8 @@ export function pressureAt(sources: readonly Source[], frequencies: ArrayLike<nu
   const given = checkOptions("pressureAt", options, ["points", ...summationKeys]);
   return sumAt("pressureAt", sources, frequencies, checkPoints("pressureAt", "points", given.points), given);
 }
+
+const mostValues = 2 ** 26;
 
 /** `pressureAt` for other functions: the points are checked already, the options' names too. */
 export function sumAt(caller: string, sources: readonly Source[], frequencies: ArrayLike<number>, points: readonly Point[], options: SummationOptions): PressureField {
@@ -68,8 +71,11 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
   }
   const c = summationSpeed(caller, options);
   const wavenumbers = grid.map((f) => (2 * Math.PI * f) / c);
-  const absorbed = options.absorption === true ? grid.map((frequency) => (airAbsorption({ ...options.air, frequency }) * Math.LN10) / 20) : undefined;
+  const absorbed = checkFlag(caller, "absorption", options.absorption) ? grid.map((frequency) => (airAbsorption({ ...options.air, frequency }) * Math.LN10) / 20) : undefined;
   const n = grid.length;
+  if (points.length * n > mostValues) {
+    throw new DividingNetworkError("too-large", `${caller}: points times frequencies must be at most ${mostValues}, got ${points.length} × ${n}`, "Ask for fewer at a time");
+  }
   const re = new Float64Array(points.length * n);
   const im = new Float64Array(points.length * n);
   const marks: Mark[] = [];
@@ -88,7 +94,7 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
       driveRe[f] = drive.re[f]! * cos - drive.im[f]! * sin;
       driveIm[f] = drive.re[f]! * sin + drive.im[f]! * cos;
     }
-    const measured = source.shape.kind === "measured" ? measuredField(caller, source.shape.set, grid, wavenumbers) : undefined;
+    const measured = source.shape.kind === "measured" ? measuredField(caller, source.shape.set, grid, c) : undefined;
     points.forEach((point, p) => {
       reportProgress(caller, options, s * points.length + p, sources.length * points.length);
       const images: readonly Point[] = floor === undefined ? [point] : [point, [point[0], point[1], 2 * floor - point[2]]];
@@ -117,6 +123,10 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
     });
   });
   reportProgress(caller, options, sources.length * points.length, sources.length * points.length);
+  for (let i = 0; i < re.length; i++) {
+    if (Number.isFinite(re[i]) && Number.isFinite(im[i])) continue;
+    throw new DividingNetworkError("overflow", `${caller}: the field must be a finite number, got ${re[i]} + j(${im[i]}) at points[${Math.floor(i / n)}] and ${grid[i % n]} Hz`, "Bring frequencies, lengths and drives within what a number can hold");
+  }
   return freezeField({ frequencies: grid, points, re, im, errorEstimate }, marks);
 }
 

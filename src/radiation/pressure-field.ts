@@ -1,5 +1,6 @@
 import { checkNumber, DividingNetworkError, show } from "../errors";
-import { frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { checkField } from "./check-data";
 import type { Point } from "./point";
 
 /**
@@ -38,6 +39,7 @@ export type Drive = FrequencyResponse | number | { readonly re: number; readonly
  * ```
  */
 export function responseAtPoint(field: PressureField, index = 0): FrequencyResponse {
+  checkField("responseAtPoint", "field", field);
   checkNumber("responseAtPoint", "index", index, { integer: true, min: 0, max: field.points.length - 1 });
   const n = field.frequencies.length;
   return frequencyResponse(field.frequencies, field.re.slice(index * n, index * n + n), field.im.slice(index * n, index * n + n), field.marks);
@@ -61,11 +63,12 @@ export function responseAtPoint(field: PressureField, index = 0): FrequencyRespo
  * ```
  */
 export function combineFields(fields: readonly PressureField[], drives: readonly Drive[]): PressureField {
-  const first = fields[0];
-  const list: unknown = drives;
-  if (!Array.isArray(list) || first === undefined || fields.length !== drives.length) {
-    throw new DividingNetworkError("invalid-argument", `combineFields: "fields" and "drives" must have one length of at least 1, got ${fields.length} and ${show(drives)}`);
+  const lists: readonly unknown[] = [fields, drives];
+  if (!lists.every((list) => Array.isArray(list)) || fields.length === 0 || fields.length !== drives.length) {
+    throw new DividingNetworkError("invalid-argument", `combineFields: "fields" and "drives" must be arrays of one length of at least 1, got ${show(fields)} and ${show(drives)}`);
   }
+  fields.forEach((field, s) => checkField("combineFields", `fields[${s}]`, field));
+  const first = fields[0]!;
   const { frequencies, points } = first;
   const n = frequencies.length;
   const re = new Float64Array(points.length * n);
@@ -91,6 +94,7 @@ export function combineFields(fields: readonly PressureField[], drives: readonly
 /** A drive on a grid of frequencies; nothing given is 1. */
 export function driveOn(caller: string, drive: Drive | undefined, frequencies: Float64Array): FrequencyResponse {
   if (typeof drive === "object" && drive !== null && "frequencies" in drive) {
+    checkResponse(caller, "drives", drive);
     return sameFrequencies(drive.frequencies, frequencies) ? drive : resample(drive, frequencies);
   }
   const { re, im } = typeof drive === "object" && drive !== null ? drive : { re: drive ?? 1, im: 0 };

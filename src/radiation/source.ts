@@ -81,13 +81,24 @@ export function placeSource(caller: string, shape: SourceShape, mounting: Mounti
 /** Checks that a value has the shape of a source. */
 export function checkSource(caller: string, argument: string, value: unknown): Source {
   const source = value as Source | null;
-  if (typeof source !== "object" || source === null || typeof source.shape !== "object" || !Array.isArray(source.axes) || !Array.isArray(source.position)) {
+  if (typeof source !== "object" || source === null || typeof source.shape !== "object" || source.shape === null || !Array.isArray(source.axes) || !Array.isArray(source.position)) {
     throw new DividingNetworkError(
       "invalid-argument",
       `${caller}: "${argument}" must be a source, got ${show(value)}`,
       "Make one with pointSource, pistonSource, ringSource, panelSource, lineSource, dipoleSource or measuredSource",
     );
   }
+  const { shape, mounting, polarity } = source;
+  checkOneOf(caller, `${argument}.shape.kind`, shape?.kind, ["point", "disc", "ring", "rectangle", "measured"]);
+  checkOneOf(caller, `${argument}.mounting`, mounting, ["simple", "baffle", "free-edge"]);
+  checkOneOf(caller, `${argument}.polarity`, polarity, ["same", "reversed"]);
+  checkPoint(caller, `${argument}.position`, source.position);
+  if (source.axes.length !== 3) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.axes" must be three unit vectors, got ${show(source.axes)}`);
+  source.axes.forEach((axis, i) => checkPoint(caller, `${argument}.axes[${i}]`, axis));
+  checkNumber(caller, `${argument}.delay`, source.delay, { unit: "s" });
+  checkNumber(caller, `${argument}.gainDb`, source.gainDb, { min: -400, max: 400, unit: "dB" });
+  checkNumber(caller, `${argument}.dipolePath`, source.dipolePath, { min: 0, unit: "m" });
+  for (const [name, size] of Object.entries(shape)) if (name !== "kind" && name !== "set") checkNumber(caller, `${argument}.shape.${name}`, size, { unit: "m" });
   return source;
 }
 

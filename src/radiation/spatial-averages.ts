@@ -1,11 +1,12 @@
-import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { Mark } from "../response";
+import { checkPolarMap } from "./check-data";
 import { curve, curveFromSquares, difference, type LevelCurve } from "./level-curve";
 import { squaresAt } from "./meridians";
 import type { PolarMap } from "./polar-map";
 import { addMarks, sameFrequencies } from "./pressure-field";
 
-/** Spatial averages of a loudspeaker measured all around in two planes; levels in dB re 1 of the maps' unit, indices in dB. */
+/** Spatial averages of a loudspeaker measured all around in two planes; levels in dB re the stated reference, indices in dB. */
 export interface SpatialAverages {
   readonly onAxis: LevelCurve;
   readonly listeningWindow: LevelCurve;
@@ -31,6 +32,8 @@ export interface SpatialAverageOptions {
   readonly rearWall?: "all-steps" | "three-angles";
   /** Early reflections: the mean of the five bounces, each counting once, or the mean of all their angles. Default `"mean-of-bounces"`. */
   readonly earlyReflections?: "mean-of-bounces" | "mean-of-angles";
+  /** What 0 dB is, in the maps' unit; default 1 (20e-6 for pressures in Pa). */
+  readonly reference?: number;
 }
 
 type Entry = readonly [plane: "horizontal" | "vertical", angle: number];
@@ -49,7 +52,7 @@ const standing = "Spatial averages: angle sets and weights after ANSI/CTA-2034-A
  * checked against its text, as the marks say; weights are divided by their sum. For the power by exact areas see `powerResponse`.
  *
  * @param maps `horizontal` (azimuth positive towards +y) and `vertical` (elevation positive up), with the same frequencies
- * @param options readings of two places where the text is ambiguous
+ * @param options readings of two places where the text is ambiguous, and the `reference` of the levels in the maps' unit (20e-6 for Pa)
  * @returns levels and directivity indices in dB over frequency, and the readings chosen
  * @throws DividingNetworkError when a map is missing or does not reach an angle, frequencies differ, or an option is unknown
  * @example
@@ -64,12 +67,14 @@ const standing = "Spatial averages: angle sets and weights after ANSI/CTA-2034-A
  */
 export function spatialAverages(maps: { readonly horizontal: PolarMap; readonly vertical: PolarMap }, options: SpatialAverageOptions = {}): SpatialAverages {
   const caller = "spatialAverages";
-  const { rearWall: rearGiven, earlyReflections: earlyGiven } = checkOptions(caller, options, ["rearWall", "earlyReflections"]);
+  const { rearWall: rearGiven, earlyReflections: earlyGiven, reference = 1 } = checkOptions(caller, options, ["rearWall", "earlyReflections", "reference"]);
+  const zero = checkNumber(caller, "reference", reference, { min: 1e-100, max: 1e100 }) ** 2;
   const rearReading = checkOneOf(caller, "rearWall", rearGiven ?? "all-steps", ["all-steps", "three-angles"]);
   const earlyReading = checkOneOf(caller, "earlyReflections", earlyGiven ?? "mean-of-bounces", ["mean-of-bounces", "mean-of-angles"]);
-  const { horizontal, vertical } = checkOptions(caller, maps, ["horizontal", "vertical"]);
-  if (horizontal === undefined || vertical === undefined || !sameFrequencies(horizontal.frequencies, vertical.frequencies)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must hold a horizontal and a vertical map with the same frequencies`, "Bring both to one grid with polarMapFromResponses");
+  const { horizontal: across, vertical: upright } = checkOptions(caller, maps, ["horizontal", "vertical"]);
+  const [horizontal, vertical] = [checkPolarMap(caller, "horizontal", across), checkPolarMap(caller, "vertical", upright)];
+  if (!sameFrequencies(horizontal.frequencies, vertical.frequencies)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must have the same frequencies, got others`, "Bring both to one grid with polarMapFromResponses");
   }
   const { frequencies } = horizontal;
   const marks: Mark[] = [];
@@ -105,7 +110,7 @@ export function spatialAverages(maps: { readonly horizontal: PolarMap; readonly 
   const powerSet = [...around.map(h), ...around.filter((angle) => angle !== 0 && angle !== 180).map(v)];
   const power = mean(powerSet.map(squares), powerSet.map(([, angle]) => powerWeights[9 - Math.abs(Math.abs(angle) - 90) / 10]!));
   const room = mean([window, early, power], [0.12, 0.44, 0.44]);
-  const level = (square: Float64Array): LevelCurve => curveFromSquares(frequencies, square, marks);
+  const level = (square: Float64Array): LevelCurve => curveFromSquares(frequencies, square.map((value) => value / zero), marks);
   const index = (square: Float64Array): LevelCurve => curve(frequencies, difference(level(window).levelDb, level(square).levelDb), marks);
   return Object.freeze({
     onAxis: level(squares(h(0))), listeningWindow: level(window),

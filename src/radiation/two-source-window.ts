@@ -28,8 +28,7 @@ export interface TwoSourceWindow {
  */
 export function twoSourceWindow(options: Omit<TwoSourceOptions, "levelDifferenceDb"> & { readonly withinDb: number }): TwoSourceWindow {
   const caller = "twoSourceWindow";
-  checkOptions(caller, options, ["spacing", "frequency", "phaseDegrees", "withinDb", "air", "speedOfSound"]);
-  const { withinDb, ...place } = options;
+  const { withinDb, ...place } = checkOptions(caller, options, ["spacing", "frequency", "phaseDegrees", "withinDb", "air", "speedOfSound"]);
   const x = checkNumber(caller, "withinDb", withinDb, { above: 0, max: 100, unit: "dB" });
   const { d, f, c, phase } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
   const lead = phase - 360 * Math.round(phase / 360);

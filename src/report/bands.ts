@@ -48,6 +48,14 @@ function frequencyText(frequency: number): string {
   return frequency >= 1000 ? `${Number((frequency / 1000).toPrecision(3))} kHz` : `${Number(frequency.toPrecision(3))} Hz`;
 }
 
+/** What a mark says, of what kind it is and where within `from`…`to`. */
+export function markText(mark: Mark, from: number, to: number, whose = ""): string {
+  const start = Math.max(from, mark.from ?? 0);
+  const end = Math.min(to, mark.to ?? Infinity);
+  const where = start > from && end < to ? `${frequencyText(start)} to ${frequencyText(end)}` : start > from ? `above ${frequencyText(start)}` : end < to ? `below ${frequencyText(end)}` : "throughout";
+  return `${WORDS[mark.kind]} ${where}${whose}: ${mark.note}`;
+}
+
 /**
  * The bands that the marks of several curves make within `from`…`to`: equal marks become one, which names the curves
  * it belongs to unless it holds for all of them.
@@ -67,9 +75,8 @@ export function bandsOf(curves: readonly { readonly label: string; readonly mark
   return Array.from(found.values(), ({ mark, labels }) => {
     const start = Math.max(from, mark.from ?? 0);
     const end = Math.min(to, mark.to ?? Infinity);
-    const where = start > from && end < to ? `${frequencyText(start)} to ${frequencyText(end)}` : start > from ? `above ${frequencyText(start)}` : end < to ? `below ${frequencyText(end)}` : "throughout";
     const whose = labels.size < everyone.size ? ` (${[...labels].join(", ")})` : "";
-    return { kind: mark.kind, from: start, to: end, shaded: start > from || end < to, text: `${WORDS[mark.kind]} ${where}${whose}: ${mark.note}` };
+    return { kind: mark.kind, from: start, to: end, shaded: start > from || end < to, text: markText(mark, from, to, whose) };
   });
 }
 

@@ -1,10 +1,12 @@
 import { checkOptions } from "../errors";
 import type { Assessment, Comparison, Finding } from "../assessment";
 import { levelDb } from "../response";
+import { markText } from "./bands";
 import { figure, list, paragraph, table } from "./blocks";
 import { cautions } from "./cautions";
 import { connections } from "./connections";
 import { familyPlot } from "./family-plot";
+import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { htmlPage, type PageSection } from "./html-page";
 import { impedancePlot } from "./impedance-plot";
 import type { Markup } from "./markup";
@@ -49,9 +51,10 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   const { title, description, generatedFrom } = checkOptions("comparisonPage", options, ["title", "description", "generatedFrom"]);
   const { before, after } = comparison;
   const sections: PageSection[] = [
-    { heading: "Verdict", html: [...(description === undefined ? [] : [paragraph(description)]), paragraph(comparison.verdict), list(decisive(comparison.findings).map(({ sentence }) => sentence))] },
+    { heading: "Verdict", html: verdictBlocks(comparison) },
+    ...(description === undefined ? [] : [{ heading: "The loudspeaker", html: paragraph(description) }]),
     { heading: "On the axis", html: axisFigure(before, after) },
-    { heading: "Branches", html: [branchFigure(before, "as found"), branchFigure(after, "proposed")] },
+    { heading: "Branches", html: branchFigures(before, after) },
     { heading: "Off the axis", html: [...familyFigures(before, "as found"), ...familyFigures(after, "proposed")] },
     {
       heading: "Load",
@@ -76,6 +79,25 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   return htmlPage({ title, sections, generatedFrom });
 }
 
+function verdictBlocks({ findings, verdict, model }: Comparison): readonly Markup[] {
+  const open = findings.filter(({ kept }) => kept === false);
+  const checked =
+    model === undefined
+      ? "The model could not be checked against a measurement of the whole loudspeaker."
+      : `The model was checked against the whole loudspeaker as measured${model.levelDb === undefined ? "" : `, and misses its level by ${model.levelDb.toFixed(2)} dB`}; what it cannot resolve is called undecided.`;
+  return [
+    paragraph(verdict),
+    paragraph(`“Before” is the loudspeaker with the network as found, “after” the same drivers with the network proposed. Both are computed from the same measurements. ${checked}`),
+    list(decisive(findings).map(({ sentence }) => sentence)),
+    ...(open.length === 0 ? [] : [paragraph(`Not yet what it should be: ${open.map((finding) => `${finding.subject} (${printed(finding.after, finding.decimals)}${withUnit(finding.unit)}, should be ${limitText(finding)}${withUnit(finding.unit)})`).join("; ")}.`)]),
+  ];
+}
+
+/** A unit after a number: degrees stand close. */
+function withUnit(unit: string): string {
+  return unit === "°" || unit === "" ? unit : ` ${unit}`;
+}
+
 /** The findings that decide: what the page says first. */
 function decisive(findings: readonly Finding[]): readonly Finding[] {
   const codes = ["smoothness", "overlap", "slope-match", "sides", "impedance-minimum", "tweeter-drive", "sensitivity-2.83V"];
@@ -98,11 +120,18 @@ function axisFigure(before: Assessment, after: Assessment): Markup {
         ],
         width,
       }),
-    `Predicted from each driver's measured pressure and the network's solution, ${after.prediction.voltage} V of the amplifier, ${after.distance} m, not smoothed. Shaded: what the gate leaves uncertain.`,
+    `What reaches a microphone on the axis at ${after.distance} m for ${after.prediction.voltage} V of the amplifier: each driver's measured pressure times the voltage that the network gives it, not smoothed.`,
   );
 }
 
-function branchFigure(assessment: Assessment, which: string): Markup {
+/** Both networks on one scale: 50 dB down from the highest level. */
+function branchFigures(before: Assessment, after: Assessment): readonly Markup[] {
+  const highest = Math.max(...[before, after].flatMap((assessment) => Array.from(levelDb(axisOf(assessment).sum, { reference: PRESSURE.reference }))));
+  const top = 5 * Math.ceil((highest + 1) / 5);
+  return [branchFigure(before, "as found", [top - 50, top]), branchFigure(after, "proposed", [top - 50, top])];
+}
+
+function branchFigure(assessment: Assessment, which: string, yRange: readonly [number, number]): Markup {
   const axis = axisOf(assessment);
   const colors = ["bluish-green", "reddish-purple", "orange", "sky-blue"] as const;
   const lines = ["dashed", "dotted", "dash-dot", "dashed"] as const;
@@ -111,13 +140,14 @@ function branchFigure(assessment: Assessment, which: string): Markup {
       responsePlot({
         title: `Branches, ${which}`,
         ...PRESSURE,
+        yRange,
         series: [
           { label: "sum", response: axis.sum, style: { color: "black", line: "solid" } },
           ...Object.entries(axis.branches).map(([label, response], index) => ({ label, response, style: { color: colors[index % 4]!, line: lines[index % 4]! } })),
         ],
         width,
       }),
-    `Each branch alone and the sum on the axis, ${which}. ${assessment.handovers.map(({ lower, upper, frequency, overlapOctaves }) => `${lower} and ${upper} are equal at ${frequency.toFixed(0)} Hz and within 10 dB over ${overlapOctaves.toFixed(2)} octaves.`).join(" ")}`,
+    `Each branch alone and the sum on the axis, ${which}. ${assessment.handovers.map(({ lower, upper, frequency, overlapOctaves }) => `The levels of ${lower} and ${upper} are equal at ${frequency.toFixed(0)} Hz and within 10 dB of each other over ${overlapOctaves.toFixed(2)} octaves.`).join(" ")}`,
   );
 }
 
@@ -139,7 +169,7 @@ function familyFigures(assessment: Assessment, which: string): readonly Markup[]
     return [
       figure(
         (width) => familyPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", family: members, plane, yRange: [-20, 10], width }),
-        `Level at each measured angle less the level on the axis, ${plane} plane at ${distance} m, ${which}.`,
+        `Level at each measured angle less the level on the axis at ${distance} m, ${which}. ${plane === "horizontal" ? "Positive angles are to the loudspeaker's own left, the right-hand side of a listener who faces it." : "Positive angles are up."}`,
       ),
     ];
   });
@@ -150,26 +180,34 @@ function axisOf({ prediction, distance }: Assessment) {
 }
 
 function findingsTable(findings: readonly Finding[]): readonly Markup[] {
-  const number = (value: number, decimals: number) => {
-    const text = Math.abs(value).toFixed(decimals);
-    return value < 0 && Number(text) !== 0 ? `−${text}` : text;
-  };
-  const notes = [...new Set(findings.flatMap(({ marks }) => marks.map(({ note }) => note)))];
+  const notes = [...new Set(findings.flatMap(({ marks }) => marks.map((mark) => markText(mark, 20, 20_000))))];
+  const reasons = new Map<string, Set<string>>();
+  for (const finding of findings) {
+    if (finding.threshold === undefined) continue;
+    const limit = `${limitText(finding)}${withUnit(finding.unit)}: ${finding.threshold.reason}`;
+    const subject = finding.code === "off-axis" ? "change off the axis" : finding.code === "sides" ? "difference between the sides" : finding.subject;
+    reasons.set(limit, (reasons.get(limit) ?? new Set()).add(subject));
+  }
   return [
-    table({
-      caption: "Every finding, before and after",
-      columns: [{ label: "Finding" }, { label: "As found", align: "right" }, { label: "Proposed", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Model misses by", align: "right" }, { label: "In one sentence" }],
-      rows: findings.map(({ subject, before, after, unit, decimals, threshold, residual, sentence }) => [
-        subject,
-        number(before, decimals),
-        number(after, decimals),
-        unit,
-        threshold === undefined ? "" : `${threshold.comparison} ${Number(threshold.value.toPrecision(3))} ${unit}: ${threshold.reason}`,
-        residual === undefined ? "not checked" : number(residual, decimals),
-        sentence,
-      ]),
-    }),
-    ...(notes.length === 0 ? [] : [paragraph("What must be known of the data behind these findings:"), list(notes)]),
+    ...byTopic(findings).flatMap(({ heading, findings: of }) => [
+      table({
+        caption: heading,
+        columns: [{ label: "Finding" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Verdict" }, { label: "Should be" }, { label: "Model misses", align: "right" }],
+        rows: of.map((finding) => [
+          finding.subject,
+          printed(finding.before, finding.decimals),
+          printed(finding.after, finding.decimals),
+          finding.unit,
+          verdictText(finding),
+          limitText(finding).replaceAll(" ", "\u00A0"),
+          finding.residual === undefined ? "" : printed(finding.residual, finding.decimals),
+        ]),
+      }),
+      list(of.map(({ sentence }) => sentence)),
+    ]),
+    paragraph("Why these limits:"),
+    list([...reasons].map(([limit, subjects]) => `${[...subjects].join(", ")}: ${limit}.`)),
+    ...(notes.length === 0 ? [] : [paragraph("What must be known of the data behind these findings:"), list(notes.map((note) => `${note}.`))]),
   ];
 }
 
@@ -187,12 +225,13 @@ function modelBlocks({ model }: Comparison): readonly Markup[] {
 }
 
 function partsBlocks({ prediction }: Assessment): readonly Markup[] {
-  const { network } = prediction.loudspeaker;
+  const { network, drivers } = prediction.loudspeaker;
+  const bought = Object.fromEntries(Object.entries(network).filter(([name]) => drivers.every(({ part }) => part !== name)));
   return [
     table({
       caption: "Parts list, for one loudspeaker",
       columns: [{ label: "Quantity", align: "right" }, { label: "Part" }, { label: "Must keep" }, { label: "Designators" }],
-      rows: partsList(network).map(({ quantity, part, detail, designators }) => [quantity, part, detail, designators.join(", ")]),
+      rows: partsList(bought).map(({ quantity, part, detail, designators }) => [quantity, part, detail, designators.join(", ")]),
     }),
     table({
       caption: "Connections: \"in\" is the amplifier's +, \"gnd\" its return; a driver's + and a coil's dot come first",

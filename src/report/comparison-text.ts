@@ -1,6 +1,10 @@
 import { checkNumber, checkOptions } from "../errors";
 import type { Comparison } from "../assessment";
+import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { textTable } from "./text-table";
+import { columnsOf, wrapText } from "./text-width";
+
+const COLUMNS = [{ label: "Finding" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Misses", align: "right" }, { label: "Verdict" }] as const;
 
 /**
  * The findings of a comparison as a table for the terminal, with the verdict and the model's check.
@@ -26,22 +30,25 @@ import { textTable } from "./text-table";
  */
 export function comparisonText({ findings, verdict, model }: Comparison, options: { readonly width?: number } = {}): string {
   const width = checkNumber("comparisonText", "width", checkOptions("comparisonText", options, ["width"]).width ?? 100, { min: 20, max: 1000, integer: true });
-  const number = (value: number, decimals: number) => value.toFixed(decimals).replace(/^-(0(\.0*)?)$/, "$1");
-  const rows = findings.map((finding) => [
-    finding.subject,
-    `${number(finding.before, finding.decimals)}`,
-    `${number(finding.after, finding.decimals)}`,
-    finding.unit,
-    finding.threshold === undefined ? "" : `${finding.threshold.comparison} ${Number(finding.threshold.value.toPrecision(3))}${finding.kept === true ? "" : " (no)"}`,
-    finding.residual === undefined ? "" : number(finding.residual, finding.decimals),
-    finding.verdict === "cannot be decided from these data" ? "undecided" : finding.verdict === "for information" ? "" : finding.verdict,
+  const rows = byTopic(findings).flatMap(({ heading, findings: of }, index) => [
+    ...(index === 0 ? [] : [COLUMNS.map(() => "")]),
+    COLUMNS.map((_, column) => (column === 0 ? heading.toUpperCase() : "")),
+    ...of.map((finding) => [
+      finding.subject,
+      printed(finding.before, finding.decimals),
+      printed(finding.after, finding.decimals),
+      finding.unit,
+      limitText(finding),
+      finding.residual === undefined ? "" : printed(finding.residual, finding.decimals),
+      verdictText(finding),
+    ]),
   ]);
-  const columns = [{ label: "Finding" }, { label: "As found", align: "right" as const }, { label: "Proposed", align: "right" as const }, { label: "Unit" }, { label: "Should be" }, { label: "Miss", align: "right" as const }, { label: "Verdict" }];
   const check =
     model === undefined
       ? "The model was not checked against a measurement of the whole."
-      : `Model check at ${model.places} places: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}. "Miss": by how much each finding is missed.`;
-  return `${textTable({ columns, rows, width })}\n${check}\n\n${verdict}\n`;
+      : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
+  const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
+  return `${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n\n${line(verdict)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

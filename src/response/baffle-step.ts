@@ -19,18 +19,20 @@ import { freezeResponse, type FrequencyResponse } from "./frequency-response";
  * rule of thumb, from memory.
  * @example
  * ```ts
- * import { baffleStep, levelDb } from "dividing-network/response";
+ * import { baffleStepResponse, levelDb } from "dividing-network/response";
  *
- * levelDb(baffleStep([0, 547.5], { width: "210 mm" })); // [-6.0206, -3.01]
+ * levelDb(baffleStepResponse([0, 547.5], { width: "210 mm" })); // [-6.0206, -3.01]
  * ```
  */
-export function baffleStep(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly speedOfSound?: number }): FrequencyResponse {
-  const grid = checkedGrid("baffleStep", frequencies);
-  const { width, speedOfSound = 343.2 } = checkOptions("baffleStep", options, ["width", "speedOfSound"]);
-  const w = inSi("baffleStep", "width", width, "m", { above: 0, max: 100 });
-  const zero = (0.335 * checkNumber("baffleStep", "speedOfSound", speedOfSound, { above: 0, unit: "m/s" })) / w / Math.SQRT2;
+export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly speedOfSound?: number }): FrequencyResponse {
+  const grid = checkedGrid("baffleStepResponse", frequencies);
+  const { width, speedOfSound = 343.2 } = checkOptions("baffleStepResponse", options, ["width", "speedOfSound"]);
+  const w = inSi("baffleStepResponse", "width", width, "m", { above: 0, max: 100 });
+  const zero = (0.335 * checkNumber("baffleStepResponse", "speedOfSound", speedOfSound, { min: 1, unit: "m/s" })) / w / Math.SQRT2;
   // ½ (1 + jx)/(1 + jx/2) = ½ (1 + x²/2 + jx/2)/(1 + x²/4)
-  const re = grid.map((f) => (0.5 + (f / zero) ** 2 / 4) / (1 + (f / zero) ** 2 / 4));
-  const im = grid.map((f) => f / zero / 4 / (1 + (f / zero) ** 2 / 4));
+  // With y = 1/(1 + x²/4) that is 1 − y/2 and xy/4, finite for every x.
+  const share = grid.map((f) => 1 / (1 + Math.min(f / zero, 1e150) ** 2 / 4));
+  const re = share.map((y) => 1 - y / 2);
+  const im = share.map((y, i) => (Math.min(grid[i]! / zero, 1e150) * y) / 4);
   return freezeResponse(grid, re, im, [Object.freeze({ kind: "model", note: `baffle step of a ${w} m wide baffle: first-order shelf, no edge ripple` })]);
 }

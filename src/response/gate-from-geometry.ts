@@ -80,6 +80,8 @@ export function gateFromGeometry(geometry: GateGeometry): Gate {
     if (top <= Math.max(h1, h2)) throw new DividingNetworkError("invalid-argument", `${caller}: "ceilingHeight" must be above both heights, in m, got ${show(given.ceilingHeight)}`);
     surfaces.push({ name: "ceiling", a: top - h1, b: top - h2 });
   }
+  const walls: unknown = given.walls ?? [];
+  if (!Array.isArray(walls)) throw new DividingNetworkError("invalid-argument", `${caller}: "walls" must be an array of { name, source, microphone } in m, got ${show(walls)}`);
   for (const [i, wall] of (given.walls ?? []).entries()) {
     const known = checkOptions(caller, wall, ["name", "source", "microphone"]);
     surfaces.push({ name: String(known.name ?? `wall ${i + 1}`), a: length(`walls[${i}].source`, known.source), b: length(`walls[${i}].microphone`, known.microphone) });

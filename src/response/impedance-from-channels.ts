@@ -1,7 +1,8 @@
 import { DividingNetworkError, checkOptions } from "../errors";
 import { inSi, type Resistance } from "../quantity";
 import { checkResponse } from "./check-response";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { finiteResponse } from "./finite-response";
+import type { FrequencyResponse, Mark } from "./frequency-response";
 import { mergeMarks } from "./merge-marks";
 import { checkSameGrid } from "./same-grid";
 
@@ -30,7 +31,7 @@ export interface TwoChannelOptions {
  *
  * @param options two voltages in one unit, `reference` in Ω
  * @returns Ω at the same frequencies
- * @throws DividingNetworkError `grid-mismatch`, `invalid-argument`; `undetermined` where no current flows
+ * @throws DividingNetworkError `grid-mismatch`, `invalid-argument`; `undetermined` where no current flows; `overflow`
  * @example
  * ```ts
  * import { frequencyResponse, impedanceFromChannels } from "dividing-network/response";
@@ -73,7 +74,7 @@ export function impedanceFromChannels(options: TwoChannelOptions): FrequencyResp
     im[k] = (reference * (vIm * dRe - vRe * dIm)) / square;
   }
   const given2 = balance === undefined ? [source, load] : [source, load, balance];
-  return freezeResponse(frequencies, re, im, [...mergeMarks(given2), ...doubtful(frequencies, re, im, reference)]);
+  return finiteResponse(caller, frequencies, re, im, [...mergeMarks(given2), ...doubtful(frequencies, re, im, reference)]);
 }
 
 function doubtful(frequencies: Float64Array, re: Float64Array, im: Float64Array, reference: number): Mark[] {

@@ -57,6 +57,6 @@ export function checkImpulse(caller: string, argument: string, value: unknown): 
     );
   }
   checkNumber(caller, `${argument}.sampleRate`, sampleRate, { above: 0, unit: "Hz" });
-  checkNumber(caller, `${argument}.startTime`, startTime, { unit: "s" });
+  checkNumber(caller, `${argument}.startTime`, startTime, { unit: "s", min: -1e6, max: 1e6 });
   return value as ImpulseResponse;
 }

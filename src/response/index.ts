@@ -23,7 +23,7 @@ export { writeTouchstone, type WriteTouchstoneOptions } from "./write-touchstone
 export { applyCalibration } from "./apply-calibration";
 export { arrivalTime } from "./arrival-time";
 export { averageMeasurements, type AveragedMeasurements } from "./average-measurements";
-export { baffleStep } from "./baffle-step";
+export { baffleStepResponse } from "./baffle-step";
 export { acousticDelay, excessPhase, type AcousticDelay } from "./excess-phase";
 export { fractionalOctaveBands, type FractionalOctaveBand } from "./fractional-octave-bands";
 export { gateFromGeometry, type Gate, type GateGeometry, type Reflection } from "./gate-from-geometry";

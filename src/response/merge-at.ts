@@ -78,12 +78,12 @@ export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options
   const below = low.frequencies.filter((f) => f < from);
   const above = high.frequencies.filter((f) => f > to);
   const denser = [low, high].map(({ frequencies }) => frequencies.filter((f) => f >= from && f <= to)).sort((a, b) => b.length - a.length)[0]!;
-  const grid = Float64Array.of(...below, ...denser, ...above);
+  const grid = joined(below, denser, above);
   const re = new Float64Array(grid.length);
   const im = new Float64Array(grid.length);
   const mixed = denser.length;
-  const lowAt = resample(low, Float64Array.of(...below, ...denser));
-  const highAt = resample(high, Float64Array.of(...denser, ...above));
+  const lowAt = resample(low, joined(below, denser));
+  const highAt = resample(high, joined(denser, above));
   for (let k = 0; k < grid.length; k++) {
     const f = grid[k]!;
     const place = Math.log2(f / from) / overlapOctaves;
@@ -107,6 +107,17 @@ export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options
   });
   const marks = [...clip(low.marks, 0, to), ...clip(high.marks, from, Infinity), splice];
   return Object.freeze({ response: freezeResponse(grid, re, im, marks), ...match });
+}
+
+/** One array of several; a spread would overflow the stack for long ones. */
+function joined(...parts: readonly Float64Array[]): Float64Array {
+  const out = new Float64Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
+  return out;
 }
 
 function compare(low: FrequencyResponse, high: FrequencyResponse, from: number, to: number, middle: number) {

@@ -131,7 +131,7 @@ export function combineNearFields(sources: readonly NearFieldSource[], options?:
     }
     if (index === 0 || spacing === undefined) continue;
     const share = first.radius / (2 * inSi(caller, "spacing", spacing, "m", { above: 0, max: 100 }));
-    marks.push(...leakageMarks(first.response, response, share, `radiator ${index + 1}`));
+    for (const mark of leakageMarks(first.response, response, share, `radiator ${index + 1}`)) marks.push(mark);
   }
   return freezeResponse(first.response.frequencies, re, im, marks);
 }

@@ -68,7 +68,8 @@ const optionNames = ["first", "second", "both", "from", "to", "polarity", "large
  *
  * @param options the three responses (same frequencies, same drive), the band in Hz, `largestOffset` in m
  * @returns delay in s, offset in m, their uncertainties, null depths in dB
- * @throws DividingNetworkError `grid-mismatch`, `outside-band`, `invalid-argument`; `undetermined` when the drivers do not overlap
+ * @throws DividingNetworkError `grid-mismatch`, `outside-band`, `invalid-argument`; `undetermined` when the drivers do not overlap; `too-large` when the search
+ *   would take more than 10⁸ steps
  * Validity: one microphone position; the offset includes what differs in the drivers' own delays beyond minimum phase.
  * @example
  * ```ts
@@ -100,8 +101,14 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
   if (points.length < 4) {
     throw new DividingNetworkError("outside-band", `${caller}: the responses must have at least 4 frequencies above 0 Hz in the band, got ${points.length}`, "Widen the band from \"from\" to \"to\"");
   }
-  const found = search(points, reach, polarity === "either" ? [1, -1] : [polarity === "same" ? 1 : -1]);
-  const best = found[0]!;
+  const signs: readonly (1 | -1)[] = polarity === "either" ? [1, -1] : [polarity === "same" ? 1 : -1];
+  const count = Math.ceil(32 * reach * points[points.length - 1]!.f);
+  if (!(count * points.length * signs.length <= 1e8)) {
+    throw new DividingNetworkError("too-large", `${caller}: the search must take at most 1e8 steps, got ${count * points.length * signs.length}`, "Give a shorter \"largestOffset\", narrow the band, or resample to fewer frequencies");
+  }
+  const found = search(points, reach, count, signs);
+  const best = found[0];
+  if (best === undefined) throw new DividingNetworkError("undetermined", `${caller}: there must be a delay within "largestOffset" that fits best, got none within ${reach} s`, "Look farther");
   const { slopeSquares } = residuals(points, best.tau, best.sign);
   const variance = best.squares / Math.max(1, points.length - 1);
   // 10 mm must change the sum by a thousandth of the louder driver, root mean square.
@@ -163,10 +170,8 @@ function residuals(points: readonly Point[], tau: number, sign: 1 | -1): { squar
   return { squares, slopeSquares, cross };
 }
 
-// All minima of the misfit within the reach, best first; each refined by Gauss–Newton steps that are halved until they help.
-function search(points: readonly Point[], reach: number, signs: readonly (1 | -1)[]): { tau: number; sign: 1 | -1; squares: number }[] {
-  const step = 1 / (16 * points[points.length - 1]!.f);
-  const count = Math.min(20000, Math.ceil((2 * reach) / step));
+// All minima of the misfit within the reach, looked for 16 times per period of the highest frequency, best first; each refined by Gauss–Newton steps that are halved until they help.
+function search(points: readonly Point[], reach: number, count: number, signs: readonly (1 | -1)[]): { tau: number; sign: 1 | -1; squares: number }[] {
   const found: { tau: number; sign: 1 | -1; squares: number }[] = [];
   for (const sign of signs) {
     const misfits = Array.from({ length: count + 1 }, (_, i) => residuals(points, -reach + (2 * reach * i) / count, sign).squares);

@@ -1,5 +1,5 @@
 import {
-  bessel, butterworth, crossover, crossoverSum, delayDerived, derivedThreeWay, highPass, linkwitzRiley, lowPass, multiWay, seriesCrossover, subtractive, sumOf, type CrossoverOptions,
+  bessel, butterworth, crossover, crossoverSum, delayDerived, derivedThreeWay, highPass, ladderImpedance, linkwitzRiley, lowPass, multiWay, seriesCrossover, subtractive, sumOf, type CrossoverOptions,
 } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Entries } from "dividing-network/network";
@@ -57,6 +57,8 @@ describe("crossover", () => {
       const values = working.map(({ value }) => value);
       expect(values.at(-1)).toBe(high.values.at(-1));
       expect(values.slice(-2 * each.order)).toEqual([...low.values, ...high.values]);
+      const names = (way: string, made: typeof low) => made.elements.map(({ designator }) => `${way} ${designator}`);
+      expect(working.slice(-2 * each.order).map(({ symbol }) => symbol)).toEqual([...names("low-pass", low), ...names("high-pass", high)]);
     }
   });
 
@@ -66,6 +68,17 @@ describe("crossover", () => {
       { rippleDb: 1 }, { normalization: "delay" }, { family: "chebyshev" }, { family: "chebyshev", rippleDb: 0 }, { family: "linkwitz-riley", order: 3 }, { family: "critically-damped", normalization: "delay" }, { slope: 12 },
     ];
     for (const change of refused) expect(() => crossover({ family: "butterworth", order: 2, ...base, ...change } as CrossoverOptions), JSON.stringify(change)).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
+  });
+});
+
+describe("crossoverSum", () => {
+  it("refuses what is no crossover, and a polarity that is none", () => {
+    for (const junk of [undefined, null, 3, {}, [], "crossover", { lowPass: {}, highPass: {} }]) {
+      expect(() => crossoverSum(junk as never, [1000])).toThrow(/crossoverSum: "crossover\.lowPass" must be a ladder/);
+      expect(() => ladderImpedance(junk as never, [1000])).toThrow(/ladderImpedance: "ladder" must be a ladder/);
+    }
+    const made = crossover({ family: "butterworth", order: 2, ...base });
+    for (const polarity of [null, "against", 1]) expect(() => crossoverSum(made, [1000], polarity as never)).toThrow(/"polarity" must be one of "same", "reversed"/);
   });
 });
 
@@ -90,7 +103,7 @@ describe("sumOf", () => {
   });
 
   it("refuses no ways, unknown options and gains out of range", () => {
-    for (const ways of [[], undefined, [{}], [{ transfer: lowPass(butterworth(1), 10), delay: 1 }], [{ transfer: lowPass(butterworth(1), 10), gainDb: NaN }]]) {
+    for (const ways of [[], undefined, [{}], [{ transfer: lowPass(butterworth(1), 10), delay: 1 }], [{ transfer: lowPass(butterworth(1), 10), gainDb: NaN }], [{ transfer: lowPass(butterworth(1), 10), gainDb: null }], [{ transfer: { ...butterworth(1), gain: 1e300 } }]]) {
       expect(() => sumOf(ways as never, [1])).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
     }
   });
@@ -172,10 +185,11 @@ describe("seriesCrossover", () => {
     if (q === undefined) expect(strays).toBeLessThan(1e-11);
     else expect(strays).toBeGreaterThan(1);
     expect(made.working.at(-1)!.value).toBe(Object.values(made.parts).at(-1));
+    for (const { formula, inputs } of made.working) for (const { symbol } of inputs) expect(formula).toContain(symbol);
   });
 
   it("refuses other orders, and a Q for the first", () => {
-    for (const change of [{ order: 3 }, { order: 0 }, { order: 1, q: 0.5 }, { order: 2, q: 0 }, { load: 0 }]) expect(() => seriesCrossover({ order: 2, ...base, ...change })).toThrow(expect.objectContaining({ code: "invalid-argument" }));
+    for (const change of [{ order: 3 }, { order: 0 }, { order: 1, q: 0.5 }, { order: 2, q: 0 }, { q: null as never }, { load: 0 }]) expect(() => seriesCrossover({ order: 2, ...base, ...change })).toThrow(expect.objectContaining({ code: "invalid-argument" }));
   });
 });
 

@@ -13,7 +13,7 @@ describe("ladderValues", () => {
     expect(() => ladderValues(butterworth(4), { sourceResistance: 2 })).toThrow(/would need a transformer\. Begin with the other kind/);
     expect(() => ladderValues(legendrePapoulis(4), { sourceResistance: 2 })).toThrow(code);
     expect(() => ladderValues(butterworth(4), { sourceResistance: 0.5, first: "shunt" })).toThrow(code);
-    expect(() => ladderValues(chebyshev(2, { rippleDb: 0.1 }), { sourceResistance: 1 })).toThrow(/even-order Chebyshev ladder needs resistances whose ratio is at least 1\.3554/);
+    expect(() => ladderValues(chebyshev(2, { rippleDb: 0.1 }), { sourceResistance: 1 })).toThrow(/even-order Chebyshev ladder needs resistances whose ratio is at least 1\.355361 for this ripple.*got 1\./);
     // A resonance above the level at zero frequency needs more power than equal resistances pass.
     expect(() => ladderValues(allPole({ denominator: [1, 0.5, 1] }), { sourceResistance: 1 })).toThrow(/more power than the source has, as this function asks near ω = 0\.9\d+ rad\/s/);
   });
@@ -23,6 +23,9 @@ describe("ladderValues", () => {
     for (const options of [{ sourceResistance: -1 }, { sourceResistance: NaN }, { sourceResistance: 1e-9 }, { first: "T" }, { rs: 1 }]) {
       expect(() => ladderValues(butterworth(3), options as object)).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
     }
+    const alone = { zeros: [], poles: [{ re: -1, im: -1 }], gain: 1 };
+    expect(() => ladderValues(alone)).toThrow(/"prototype\.poles" must come in conjugate pairs, got -1 − j1 rad\/s without its mirror image/);
+    expect(() => ladder(butterworth(3), { pass: "low", frequency: 1000, load: 8, first: null as never })).toThrow(/"first" must be one of "series", "shunt", got null/);
   });
 
   it("is the same for both closed form and reflection, where both apply", () => {
@@ -82,10 +85,12 @@ describe("ladder", () => {
     const { working } = made;
     expect(working.map(({ symbol }) => symbol)).toEqual(["g3", "g2", "g1", "L1", "C2", "L3"]);
     expect(working.slice(-3).map(({ value }) => value)).toEqual(made.values);
-    expect(workingText(working)).toContain("L1 = g1 R / (2πf)");
+    expect(workingText(working)).toContain("L1 = g1 R / (2πf)\n   g1 = 1.5, R = ");
     const between = ladder(chebyshev(3, { rippleDb: 0.5 }), { pass: "low", frequency: 100, load: 8, sourceResistance: 4 });
     expect(between.working.map(({ symbol }) => symbol)).toEqual(["h1", "h2", "h3", "g1", "g2", "g3", "L1", "C2", "L3"]);
     expect(between.working.at(-1)!.value).toBe(between.values.at(-1));
+    // Each number put in stands under the name that the formula gives it.
+    for (const { formula, inputs } of [...working.slice(3), ...between.working]) for (const { symbol } of inputs) expect(formula).toContain(symbol);
   });
 
   it("joins with others without touching them by accident", () => {

@@ -62,6 +62,7 @@ describe("refitLadder", () => {
     for (const losses of [{ dcr: 1, coilQ: 20, at: 500 }, { coilQ: 20 }, { at: 500 }, { esr: 1, dissipationFactor: 0.1 }, { dcr: -1 }, { dcr: { C2: 1 } }, { dcr: { L9: 1 } }, { coilQ: 0, at: 500 }, { q: 3 }]) {
       expect(() => refitLadder(made, losses as never), JSON.stringify(losses)).toThrow(anyError);
     }
+    expect(() => refitLadder({} as never, { dcr: 1 })).toThrow(/refitLadder: "ladder" must be a ladder/);
   });
 });
 

@@ -40,6 +40,6 @@ describe("a loudspeaker", () => {
     wrong({ drivers: [{ name: "pair", pressures, position: [0, NaN, 0] }] }, "invalid-argument", /position of pair/);
     wrong({ drivers: [{ name: "pair", pressures, colour: "red" }] }, "unknown-option", /colour/);
     wrong({ temperature: 200 }, "invalid-argument", /temperature/);
-    wrong({ network: { pair: [resistor(4), "in", "b"], R1: [resistor(4), "in", "gnd"] } }, "invalid-network", /pair/);
+    wrong({ network: { pair: [resistor(4), "x", "y"], R1: [resistor(4), "in", "gnd"] } }, "invalid-network", /pair/);
   });
 });

@@ -26,7 +26,7 @@ type Change = (value: number) => Entries;
 
 /** The network as a function of one value. */
 function changing(part: keyof typeof twoWay, parameter: string): { readonly at: number; readonly with: Change } {
-  const [kind, ...nodes] = twoWay[part] as readonly [{ kind: string } & Record<string, number>, string, string];
+  const [kind, ...nodes] = twoWay[part] as unknown as readonly [{ kind: string } & Record<string, number>, string, string];
   return { at: kind[parameter]!, with: (value) => ({ ...twoWay, [part]: [{ ...kind, [parameter]: value }, ...nodes] }) as unknown as Entries };
 }
 

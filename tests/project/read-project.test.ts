@@ -59,9 +59,9 @@ describe("readProject", () => {
     const { found } = await load(data);
     const { marks } = found.drivers[0]!.pressures[0]!.response;
     expect(marks?.map(({ kind, from, to }) => [kind, from, to])).toEqual([
-      ["no-data", undefined, 250], ["coarse", 250, 750], ["coarse", undefined, 300], ["coarse", 10000, undefined], ["smoothed", undefined, undefined],
+      ["no-data", undefined, 250], ["coarse", 250, 750], ["coarse", 10000, undefined], ["smoothed", undefined, undefined],
     ]);
-    expect(marks![0]!.note).toBe("woofer at 1 m: with a gate of T = 4 ms there are no data below 1/T = 250 Hz");
+    expect(marks![0]!.note).toBe("the gate of T = 4 ms at 1 m leaves nothing below 1/T");
     expect(found.drivers[1]!.pressures[0]!.response.marks).toMatchObject([{ kind: "coarse", from: 20000 }]);
     // The default grid of a prediction begins where there are data.
     expect(predict(found).frequencies[0]).toBeGreaterThanOrEqual(250);

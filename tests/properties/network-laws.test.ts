@@ -1,5 +1,6 @@
 // The laws that every solution of a linear passive network obeys, on random networks (ladders, bridges, series connections,
 // dead ends, 0 Ω links; with and without coupled coils) whose values span 12 decades, at frequencies over 12 decades.
+import { uniform } from "../uniform";
 import { compile, network, solve, type Entries, type Entry, type Sweep } from "dividing-network/network";
 import { inductor, resistor, transformer } from "dividing-network/parts";
 import fc from "fast-check";
@@ -224,7 +225,7 @@ describe("every solved network", () => {
 
   it("doesn't depend on the names of nodes, the order of parts, or which way round a part stands", () => {
     fc.assert(
-      fc.property(both, arbitraryFrequency, fc.infiniteStream(fc.double({ min: 0, max: 1, noNaN: true })), (entries, frequency, stream) => {
+      fc.property(both, arbitraryFrequency, fc.infiniteStream(uniform(0, 1)), (entries, frequency, stream) => {
         const nodes = nodesOf(entries);
         const draw = () => stream.next().value as number;
         const shuffled = <T>(list: readonly T[]): T[] => list.map((item) => [draw(), item] as const).sort((x, y) => x[0] - y[0]).map(([, item]) => item);
@@ -299,7 +300,7 @@ describe("every solved network", () => {
   it("with a source impedance is the network behind that impedance as a part", () => {
     const lossy = arbitraryNetwork({ kinds: ["resistor", "lossy coil", "lossy capacitor", "link"] });
     fc.assert(
-      fc.property(lossy, arbitraryFrequency, fc.double({ min: -3, max: 3, noNaN: true }), fc.double({ min: -9, max: -2, noNaN: true }), (entries, frequency, r, l) => {
+      fc.property(lossy, arbitraryFrequency, uniform(-3, 3), uniform(-9, -2), (entries, frequency, r, l) => {
         const [resistance, inductance] = [10 ** r, 10 ** l];
         const given = solve(entries, [frequency], { sourceImpedance: { resistance, inductance } });
         const drawn = solve<Entries>({ ...renamed(entries, { in: "terminal" }), source: [inductor(inductance, { dcr: resistance }), "in", "terminal"] }, [frequency]);

@@ -1,4 +1,5 @@
 // Laws of the response tools, on generated filters and signals.
+import { uniform } from "../uniform";
 import fc from "fast-check";
 import { logGrid } from "dividing-network/numeric";
 import { equivalentPeakDissipationResistance, parametersFromAddedMass, thieleSmall } from "dividing-network/parts";
@@ -8,7 +9,7 @@ import {
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
-const between = (low: number, high: number) => fc.double({ min: 0, max: 1, noNaN: true }).map((u) => low * (high / low) ** u);
+const between = (low: number, high: number) => uniform(0, 1).map((u) => low * (high / low) ** u);
 const section = fc.record({ f: between(100, 4000), q: between(0.4, 8), high: fc.boolean() });
 const grid = logGrid(5, 80000, 670);
 
@@ -79,7 +80,7 @@ describe("minimum phase", () => {
 
   it("leaves a delay in the excess phase: its slope is the delay", () => {
     fc.assert(
-      fc.property(section, fc.double({ min: -0.004, max: 0.004, noNaN: true }), (a, delay) => {
+      fc.property(section, uniform(-0.004, 0.004), (a, delay) => {
         const excess = phaseDegrees(excessPhase(delayResponse(filter([a]), delay)));
         grid.forEach((f, k) => {
           if (f > 50 && f < 8000) expect(Math.abs(wrapped(excess[k]! + 360 * f * delay))).toBeLessThan(0.5);
@@ -91,7 +92,7 @@ describe("minimum phase", () => {
 });
 
 describe("impulse and frequency response", () => {
-  const signal = fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 1, maxLength: 200 });
+  const signal = fc.array(uniform(-100, 100), { minLength: 1, maxLength: 200 });
 
   it("impulse → response → impulse is the identity, and energy is kept", () => {
     fc.assert(
@@ -151,7 +152,7 @@ describe("driver and load", () => {
 
   it("the equivalent resistance lies between 0.192 and 1 of |Z|, and falls as the phase grows", () => {
     fc.assert(
-      fc.property(between(0.1, 1000), fc.double({ min: 0, max: 89, noNaN: true }), (size, degrees) => {
+      fc.property(between(0.1, 1000), uniform(0, 89), (size, degrees) => {
         const at = (phi: number): number => equivalentPeakDissipationResistance({ re: size * Math.cos((phi * Math.PI) / 180), im: -size * Math.sin((phi * Math.PI) / 180) });
         expect(at(degrees)).toBeLessThanOrEqual(size * (1 + 1e-12));
         expect(at(degrees)).toBeGreaterThan(0.192 * size);

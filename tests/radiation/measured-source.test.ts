@@ -135,6 +135,49 @@ describe("beyond the measured angles", () => {
   });
 });
 
+describe("an acoustic centre beside the rotation centre", () => {
+  const centre = [0.03, 0.2, -0.1] as const;
+  const truth = pointSource({ position: centre });
+  const angles = steps(-60, 60, 20);
+  const cuts = { horizontal: cut([truth], "horizontal", angles), vertical: cut([truth], "vertical", angles) };
+  const source = measuredSource({ distance, ...cuts, acousticCentre: centre });
+
+  it("is where the sound spreads from: of a point source there everything is exact, near and far, between angles and planes", () => {
+    for (const [azimuth, elevation, r] of [[0, 0, 1.5], [20, 0, 1.5], [0, -40, 1.5], [0, 0, 3], [13, 0, 0.8], [0, -7, 5], [25, 20, 2], [-31, -9, 1.1]] as const) {
+      expect(largestError(at(source, { azimuth, elevation }, r), at(truth, { azimuth, elevation }, r))).toBeLessThan(1e-10);
+    }
+  });
+
+  it("turns and moves with the source, and leaves out the flight when the phase does", () => {
+    const flown = (entries: readonly MeasuredAngle[]): MeasuredAngle[] => entries.map(({ angle, response }) => ({ angle, response: delayResponse(response, -distance / 343.2) }));
+    const removed = measuredSource({ distance, flight: "removed", acousticCentre: centre, horizontal: flown(cuts.horizontal), vertical: flown(cuts.vertical) });
+    expect(largestError(at(removed, { azimuth: 13 }, 3), at(truth, { azimuth: 13 }, 3))).toBeLessThan(1e-10);
+    const moved = measuredSource({ distance, ...cuts, acousticCentre: centre, position: [1, 2, 3], rotation: { azimuth: 90 } });
+    const field = pressureAt([moved], grid, { points: [[1, 4, 3]] });
+    expect(largestError(responseAtPoint(field), at(truth, {}, 2))).toBeLessThan(1e-10);
+  });
+
+  it("lies nearer than the microphone, and is a point", () => {
+    expect(() => measuredSource({ distance, ...cuts, acousticCentre: [0, 1.5, 0] })).toThrow(/acousticCentre.*below 1.5 m/);
+    expect(() => measuredSource({ distance, ...cuts, acousticCentre: [0, Number.NaN, 0] })).toThrow(/acousticCentre/);
+    expect(code(() => pressureAt([source], grid, { points: [centre] }))).toBe("point-on-source");
+  });
+
+  it("needs only a little of the other plane near a measured one, when told so", () => {
+    const across = { distance, horizontal: cuts.horizontal, acousticCentre: centre };
+    expect(code(() => at(measuredSource(across), { azimuth: 30 }, 3))).toBe("outside-measured-range");
+    const near = measuredSource({ ...across, planeToleranceDegrees: 10 });
+    const got = at(near, { azimuth: 30 }, 3);
+    expect(largestError(got, at(truth, { azimuth: 30 }, 3))).toBeLessThan(1e-10);
+    expect(got.marks?.map(({ kind }) => kind)).toEqual(["model", "model"]);
+    expect(code(() => at(near, { azimuth: 30, elevation: 20 }, 3))).toBe("outside-measured-range");
+    // Of a plane that was measured less far the outermost is held.
+    const less = measuredSource({ ...across, vertical: cut([truth], "vertical", [-10, 10]), planeToleranceDegrees: 10 });
+    expect(largestError(at(less, { azimuth: 30 }, 3), at(truth, { azimuth: 30 }, 3))).toBeLessThan(1e-10);
+    expect(() => measuredSource({ ...across, planeToleranceDegrees: 31 })).toThrow(/planeToleranceDegrees.*degrees/);
+  });
+});
+
 describe("between angles whose phase differs much", () => {
   it("a measured source refuses a coarse set, and accepts the delays when stated", () => {
     // Two sources half a metre apart: the sum's phase jumps between 0° and 40° while both are loud.

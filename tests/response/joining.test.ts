@@ -1,6 +1,6 @@
 import { logGrid } from "dividing-network/numeric";
 import {
-  baffleStep, combineNearFields, delayResponse, farFieldFromNearField, frequencyResponse, levelDb, magnitude, mergeAt, multiplyResponses, phaseDegrees, responseOf, scaleResponse,
+  baffleStepResponse, combineNearFields, delayResponse, farFieldFromNearField, frequencyResponse, levelDb, magnitude, mergeAt, multiplyResponses, phaseDegrees, responseOf, scaleResponse,
   smoothingBiasDb, smoothResponse, type Mark,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
@@ -89,7 +89,7 @@ describe("near and far field", () => {
   });
 
   it("the baffle step rises 6 dB, half of it (in dB) at 0.335 c/width, with its own phase", () => {
-    const step = baffleStep([0, (0.335 * 343.2) / 0.21, 1e6], { width: 0.21 });
+    const step = baffleStepResponse([0, (0.335 * 343.2) / 0.21, 1e6], { width: 0.21 });
     const levels = levelDb(step);
     expect(levels[0]).toBeCloseTo(-6.0206, 4);
     expect(levels[1]).toBeCloseTo(-3.0103, 3);

@@ -42,7 +42,7 @@ export function plainMachine(): Machine {
 
 /** A machine on WebAssembly; undefined where it may not be compiled (a strict content-security policy, an old engine). */
 export function wasmMachine(): Machine | undefined {
-  const wasm = (globalThis as { readonly WebAssembly?: WasmGlobal }).WebAssembly;
+  const wasm = (globalThis as unknown as { readonly WebAssembly?: WasmGlobal }).WebAssembly;
   if (wasm === undefined) return undefined;
   try {
     const memory = new wasm.Memory({ initial: 4, maximum: 32_768 });

@@ -1,0 +1,33 @@
+import type { Entries, PartName } from "../network";
+import type { AirConditions } from "../radiation";
+import { scaleResponse, type FrequencyResponse } from "../response";
+import type { Prediction } from "./predict";
+
+/** What drives the sources of a loudspeaker, in the form in which `pressureAt` and its like take it. */
+export interface DrivenBy {
+  /** V at each driver's terminals, in the order of the drivers. */
+  readonly drives: readonly FrequencyResponse[];
+  /** The air at the loudspeaker's temperature, °C. */
+  readonly air: AirConditions;
+}
+
+/**
+ * The network's solution as drives for `sourcesOf`: V rms at each driver's terminals, with the loudspeaker's air. Spread it into the options
+ * of `pressureAt`, `polarMap`, `sphereMap` or `listenerSensitivity`.
+ *
+ * @param prediction from `predict`, for the network and the voltage wanted
+ * @returns drives in V over the prediction's frequencies, and the air in °C
+ * @example
+ * ```ts
+ * import { drivenBy, frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
+ *
+ * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const entries = { R1: [resistor(4), "in", "w"], woofer: [resistor(8), "w", "gnd"] } as const;
+ * const box = loudspeaker({ network: entries, drivers: [{ name: "woofer", pressures: [cone] }] });
+ * drivenBy(predict(box, { voltage: 3 })).drives[0]?.re; // [2, 2]
+ * ```
+ */
+export function drivenBy<T extends Entries>({ loudspeaker, sweep, voltage }: Prediction<T>): DrivenBy {
+  const drives = loudspeaker.drivers.map(({ part }) => scaleResponse(sweep.voltage(part as PartName<T>), voltage));
+  return Object.freeze({ drives: Object.freeze(drives), air: Object.freeze({ temperature: loudspeaker.temperature }) });
+}

@@ -1,0 +1,62 @@
+import { DividingNetworkError } from "../errors";
+import type { Loudspeaker } from "./loudspeaker";
+
+/** A place of the microphone, as it was measured. */
+export interface Place {
+  /** m, from the rotation centre. */
+  readonly distance: number;
+  /** Degrees, positive towards the loudspeaker's own left (+y). */
+  readonly azimuth: number;
+  /** Degrees, positive up. */
+  readonly elevation: number;
+}
+
+/**
+ * Whether two places are the same, to 1 mm and 0.01°.
+ *
+ * @param a distance in m, azimuth and elevation in degrees
+ * @param b distance in m, azimuth and elevation in degrees
+ * @returns true or false, dimensionless
+ * @example
+ * ```ts
+ * import { samePlace } from "dividing-network/loudspeaker";
+ *
+ * samePlace({ distance: 1, azimuth: 20, elevation: 0 }, { distance: 1.0005, azimuth: 20, elevation: 0 }); // true
+ * ```
+ */
+export function samePlace(a: Place, b: Place): boolean {
+  return Math.abs(a.distance - b.distance) < 1e-3 && Math.abs(a.azimuth - b.azimuth) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
+}
+
+/**
+ * The places (m, degrees) at which every driver was measured, in the order of the first driver's measurements.
+ *
+ * @param loudspeaker network and drivers, their places in m and degrees
+ * @returns places, each distance in m, azimuth and elevation in degrees
+ * @throws DividingNetworkError `not-measured` when there is none
+ * @example
+ * ```ts
+ * import { commonPlaces, frequencyResponse, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
+ *
+ * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth: 20, timeZero: "common" });
+ * const box = loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [cone] }] });
+ * commonPlaces(box); // [{ distance: 1, azimuth: 20, elevation: 0 }]
+ * ```
+ */
+export function commonPlaces(loudspeaker: Loudspeaker): readonly Place[] {
+  const { drivers } = loudspeaker;
+  const [first, ...others] = drivers;
+  const places = first!.pressures.filter((pressure, index, all) => all.findIndex((earlier) => samePlace(earlier, pressure)) === index && others.every(({ pressures }) => pressures.some((candidate) => samePlace(candidate, pressure))));
+  if (places.length === 0) {
+    throw new DividingNetworkError("not-measured", `predict: there is no place at which every driver (${drivers.map(({ name }) => name).join(", ")}) was measured`, "Measure each driver alone at the same microphone positions");
+  }
+  return places.map(({ distance, azimuth, elevation }) => ({ distance, azimuth, elevation }));
+}
+
+/** The refusal of a place that wasn't measured, with the nearest that were. */
+export function notMeasured(caller: string, place: Place, known: readonly Place[], of: string): DividingNetworkError {
+  const text = ({ distance, azimuth, elevation }: Place) => `${distance} m, azimuth ${azimuth}°, elevation ${elevation}°`;
+  const apart = (a: Place) => Math.abs(a.distance - place.distance) * 30 + Math.abs(a.azimuth - place.azimuth) + Math.abs(a.elevation - place.elevation);
+  const near = [...known].sort((a, b) => apart(a) - apart(b)).slice(0, 3);
+  return new DividingNetworkError("not-measured", `${caller}: ${of} has nothing at ${text(place)}; nearest of its ${known.length} places: ${near.map(text).join("; ")}`, "Measure there, or ask for a place that was measured: nothing is guessed between or beyond");
+}

@@ -1,0 +1,64 @@
+import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import type { Length } from "../quantity";
+import { polarMapFromResponses, type PolarMap } from "../radiation";
+import type { FrequencyResponse } from "../response";
+import { oneDistance, planeAngle, type Plane } from "./plane-angle";
+import type { PressureAtPlace } from "./predict";
+
+/** Options of `polarMapOf`. */
+export interface PolarMapOfOptions {
+  /** m, from the rotation centre; may be left out when all places have one distance. */
+  readonly distance?: Length;
+  /** Default `"horizontal"`. */
+  readonly plane?: Plane;
+  /** One driver through the network, by its name; default: all drivers together. */
+  readonly driver?: string;
+}
+
+/**
+ * A polar map, Pa, of what the network and the drivers give at the places that were measured in one plane: data for `angularWindow`,
+ * `offAxisStability`, `beamwidth`, `coverage`, `powerResponse`, `spatialAverages` and `polarLevels`. Nothing is added between or beyond
+ * the places.
+ *
+ * @param prediction from `predict`
+ * @param options distance in m; plane (horizontal: azimuth, positive towards the loudspeaker's own left, +y; vertical: elevation, positive up
+ *   and on over the top); one driver alone
+ * @returns the map, Pa, angles × frequencies, with the marks of all its places
+ * @throws DividingNetworkError `not-measured` when the plane holds no place beside the axis, or nothing at that distance; `invalid-argument`
+ *   for a driver that isn't there, or when a distance must be named
+ * @example
+ * ```ts
+ * import { beamwidth, frequencyResponse, loudspeaker, polarMapOf, predict, pressurePerVolt, resistor } from "dividing-network";
+ *
+ * const measured = (azimuth: number, value: number) => pressurePerVolt({
+ *   response: frequencyResponse([500, 1000], [value, value], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common",
+ * });
+ * const pressures = [measured(-30, 0.25), measured(0, 1), measured(30, 0.5)];
+ * const box = loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures }] });
+ * const map = polarMapOf(predict(box), { distance: "1 m" });
+ * map.angles; // [-30, 0, 30]
+ * beamwidth(map, { dropDb: 6.0206 }).negative[0]; // 15.0
+ * ```
+ */
+export function polarMapOf(prediction: { readonly places: readonly PressureAtPlace[] }, options: PolarMapOfOptions = {}): PolarMap {
+  const caller = "polarMapOf";
+  const { distance: asked, plane: given = "horizontal", driver } = checkOptions(caller, options, ["distance", "plane", "driver"]);
+  const plane = checkOneOf(caller, "plane", given, ["horizontal", "vertical"]);
+  const distance = oneDistance(caller, prediction.places, asked);
+  const entries: { angle: number; response: FrequencyResponse }[] = [];
+  for (const place of prediction.places) {
+    const angle = Math.abs(place.distance - distance) < 1e-3 ? planeAngle(place, plane) : undefined;
+    // Straight up and straight down are one place each, whatever their azimuth.
+    if (angle === undefined || entries.some((entry) => entry.angle === angle)) continue;
+    entries.push({ angle, response: driver === undefined ? place.sum : branch(caller, place, driver) });
+  }
+  if (entries.length < 2) {
+    throw new DividingNetworkError("not-measured", `${caller}: the ${plane} plane must hold at least two measured places at ${distance} m, got ${entries.length}`, "Measure every driver off the axis too, or use sourcesOf with a symmetry for a model");
+  }
+  return polarMapFromResponses(entries, { plane, distance });
+}
+
+function branch(caller: string, { branches }: PressureAtPlace, driver: string): FrequencyResponse {
+  if (Object.hasOwn(branches, driver)) return branches[driver]!;
+  throw new DividingNetworkError("invalid-argument", `${caller}: "driver" must be one of ${Object.keys(branches).map(show).join(", ")}, got ${show(driver)}`);
+}

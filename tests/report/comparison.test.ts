@@ -1,0 +1,106 @@
+// The comparison as people read it: the page and the terminal's table, made from two small networks on resistors.
+import { describe, expect, it } from "vitest";
+import { assess, checkModel, compare, type Comparison } from "dividing-network/assessment";
+import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspeaker";
+import type { Entries } from "dividing-network/network";
+import { capacitor, inductor, resistor } from "dividing-network/parts";
+import { comparisonPage, comparisonText } from "dividing-network/report";
+import { frequencyResponse, scaleResponse } from "dividing-network/response";
+import { parseXml } from "./xml";
+
+const grid = Float64Array.from({ length: 385 }, (_, index) => 1000 * 2 ** ((index - 192) / 48));
+const marks = [{ kind: "coarse", from: 200, to: 600, note: "the gate of T = 5 ms at 1 m loses details below 3/T" }] as const;
+const flat = (gain: number, azimuth = 0) =>
+  pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => gain), grid.map(() => 0), marks), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common" });
+const box = (network: Entries) =>
+  loudspeaker({ network, drivers: ["woofer", "tweeter"].map((name) => ({ name, role: name as "woofer" | "tweeter", pressures: [flat(0.1), flat(0.08, 20), flat(0.09, -20)] })) });
+const before = box({ L1: [inductor("0.1 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("22 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
+const after = box({ L1: [inductor("0.64 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("10 µF"), "in", "t"], R1: [resistor("4.7 Ω"), "t", "x"], tweeter: [resistor(8), "x", "gnd"] });
+
+function comparison(wrongBy: number): Comparison {
+  const { places, voltage } = predict(before);
+  const pressures = places.map(({ distance, azimuth, elevation, sum }) => ({ distance, azimuth, elevation, response: scaleResponse(sum, wrongBy), voltage }));
+  return compare(assess(before, { ratedImpedance: 8 }), assess(after, { ratedImpedance: 8 }), { model: checkModel(before, { pressures }) });
+}
+const right = comparison(1);
+const wrong = comparison(4);
+/** What a reader sees: no tags. */
+const textOf = (page: string): string => page.replace(/<style[\s\S]*?<\/style>/g, "").replace(/<[^>]+>/g, " ").replaceAll("\u00A0", " ").replaceAll("&amp;", "&").replaceAll("&quot;", "\"").replaceAll("&lt;", "<").replaceAll("&gt;", ">").replaceAll("&#39;", "'");
+
+describe("the page of a comparison", () => {
+  const page = comparisonPage(right, { title: "Before & after", description: "Invented <for> a test.", generatedFrom: "nothing" });
+
+  it("is one well-formed document with its plots, that fetches nothing", () => {
+    expect(() => parseXml(page)).not.toThrow();
+    expect(page.match(/<svg/g)!.length).toBeGreaterThanOrEqual(2 * 6);
+    expect(page).not.toMatch(/\b(src|href)="(?!#)/);
+    expect(page).not.toMatch(/NaN|undefined|Infinity/);
+  });
+
+  it("begins with the verdict, and holds every finding with its sentence, its limit and the limit's reason", () => {
+    const text = textOf(page);
+    expect(text.indexOf(right.verdict)).toBeGreaterThan(0);
+    expect(text.indexOf(right.verdict)).toBeLessThan(text.indexOf("Invented <for> a test."));
+    for (const { subject, sentence, threshold } of right.findings) {
+      expect(text).toContain(subject);
+      expect(text).toContain(sentence);
+      if (threshold !== undefined) expect(text).toContain(threshold.reason);
+    }
+  });
+
+  it("carries the data's marks into plots and findings, and says each once where drivers share it", () => {
+    const figure = page.slice(page.indexOf("On the axis at"), page.indexOf("<figcaption"));
+    // Two drawings, for wide and for narrow screens; in each the legend and the description for those who don't see it. Lines may break in it.
+    expect(textOf(figure).replace(/\s+/g, " ").split("loses details below 3/T").length - 1).toBe(4);
+    expect(textOf(page).includes("Coarse 200 Hz to 600 Hz: the gate of T = 5 ms at 1 m loses details below 3/T.")).toBe(true);
+  });
+
+  it("lists what is to be bought and where it goes, and the cautions", () => {
+    const text = textOf(page);
+    for (const words of ["Coil 0.64 mH", "Capacitor 10 µF", "Resistor 4.7 Ω", "in – w", "hot enough to burn"]) expect(text).toContain(words);
+  });
+
+  it("names what is still not what it should be", () => {
+    const open = right.findings.filter(({ kept }) => kept === false);
+    expect(open.length).toBeGreaterThan(0);
+    expect(textOf(page)).toContain(`Not yet what it should be: ${open[0]!.subject}`);
+  });
+
+  it("says that a model wasn't checked, where it wasn't", () => {
+    const { model: _, ...unchecked } = right;
+    expect(textOf(comparisonPage(unchecked, { title: "x" }))).toContain("the model wasn't checked");
+  });
+
+  it("refuses an option that it doesn't know", () => {
+    expect(() => comparisonPage(right, { title: "x", colour: "red" } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+  });
+});
+
+describe("the table of a comparison for the terminal", () => {
+  it("groups the findings by topic and ends with the verdict", () => {
+    const text = comparisonText(right, { width: 120 });
+    const order = ["ON THE AXIS", "CROSSOVER", "OFF THE AXIS", "LOAD AND DRIVE", "The new network is"].map((heading) => text.indexOf(heading));
+    expect(order.every((place) => place > 0)).toBe(true);
+    expect([...order].sort((a, b) => a - b)).toEqual(order);
+    for (const { subject } of right.findings) expect(text).toContain(subject.split(" ")[0]);
+  });
+
+  it("keeps to the width, with one kind of minus", () => {
+    for (const width of [60, 80, 120]) {
+      const lines = comparisonText(right, { width }).split("\n");
+      for (const line of lines) expect([...line].length, line).toBeLessThanOrEqual(width);
+      expect(lines.filter((line) => /\s-\d/.test(line))).toEqual([]);
+    }
+  });
+
+  it("calls undecided what the model can't resolve", () => {
+    expect(wrong.findings.filter(({ verdict }) => verdict === "cannot be decided from these data").length).toBeGreaterThan(0);
+    expect(comparisonText(wrong)).toContain("undecided");
+    expect(comparisonText(right).split("\n").filter((line) => line.endsWith("undecided"))).toEqual([]);
+  });
+
+  it("refuses a width that is none", () => {
+    expect(() => comparisonText(right, { width: 3 })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => comparisonText(right, { columns: 80 } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+  });
+});
