@@ -27,7 +27,7 @@ export function checkFilter(caller: string, argument: string, value: unknown): T
   checkNumber(caller, `${argument}.gain`, given.gain);
   for (const [name, list] of [["zeros", given.zeros], ["poles", given.poles]] as const) {
     for (let k = 0; k < list.length; k++) {
-      const each: Partial<ComplexParts> | null | undefined = list[k];
+      const each = list[k] as Partial<ComplexParts> | null | undefined;
       checkNumber(caller, `${argument}.${name}[${k}].re`, each?.re, { unit: "rad/s" });
       checkNumber(caller, `${argument}.${name}[${k}].im`, each?.im, { unit: "rad/s" });
     }

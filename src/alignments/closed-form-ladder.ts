@@ -5,6 +5,8 @@ import { unrealisable } from "./reflection";
 
 const source = "closed form after Takahasi (1951)";
 
+type Given = readonly [value: number, unit: string];
+
 /** Half a unit of the last of six printed decimals: a ratio this near to the least one is that one, copied from a table. */
 const tabulated = 4e-7;
 
@@ -44,10 +46,12 @@ export function closedFormLadder(
     const formula = `4 sin((2k−1)π/2n) sin((2k+1)π/2n) / ((x² + y² − 2xy cos(kπ/n) + c sin²(kπ/n)) h${k})`;
     const upper = "4\\sin\\frac{(2k-1)\\pi}{2n}\\sin\\frac{(2k+1)\\pi}{2n}";
     const tex = `h_{${k + 1}} = \\frac{${upper}}{(x^2 + y^2 - 2xy\\cos\\frac{k\\pi}{n} + c\\sin^2\\frac{k\\pi}{n})\\,h_{${k}}}`;
-    const inputs = { k: [k, ""], n: [n, ""], x: [size, ""], y: [y, ""], c: [c, ""] } as const;
     const before = `h${k}`;
+    const inputs: Readonly<Record<"k" | "n" | "x" | "y" | "c", Given>> & Readonly<Record<string, Given>> = {
+      k: [k, ""], n: [n, ""], x: [size, ""], y: [y, ""], c: [c, ""], [before]: [elements[k - 1]!, ""],
+    };
     elements.push(
-      steps.step(`h${k + 1}`, "", { formula, tex, source }, { ...inputs, [before]: [elements[k - 1]!, ""] } as typeof inputs & Record<string, readonly [number, string]>, (v) => {
+      steps.step(`h${k + 1}`, "", { formula, tex, source }, inputs, (v) => {
         // x² + y² − 2xy cos α without cancellation
         const distance = (v.x - v.y) ** 2 + 4 * v.x * v.y * Math.sin((v.k * Math.PI) / (2 * v.n)) ** 2;
         const half = Math.PI / (2 * v.n);

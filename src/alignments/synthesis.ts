@@ -77,7 +77,7 @@ export function doublyTerminated(
       tex: series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`,
       source: "change of reference from the source's resistance to the load's",
     };
-    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"]! : v[name]! / v["Rs"]!));
+    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"] : v[name]! / v["Rs"]));
     return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value } as const;
   });
 }

@@ -22,6 +22,8 @@ type Disjoint<A, B> = string extends keyof A ? unknown : string extends keyof B 
  * ```
  */
 export function join<const A extends Entries, const B extends Entries>(first: A, second: B & Disjoint<A, B>): Readonly<A & B> {
+  // A third piece, which the types forbid, must not vanish.
+  if (arguments.length !== 2) throw new DividingNetworkError("invalid-argument", `join: there must be two pieces, got ${arguments.length}`, "Join them one after the other: join(join(a, b), c)");
   checkEntries("join", first);
   checkEntries("join", second);
   const shared = Object.keys(first).filter((name) => Object.hasOwn(second, name));

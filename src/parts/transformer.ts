@@ -5,15 +5,22 @@ import type { Expansion } from "./law";
 
 /** A transformer. Terminals: primary dot, primary end, secondary dot, secondary end. */
 export type Transformer =
-  | { readonly kind: "transformer"; readonly ratio: number }
+  | {
+      readonly kind: "transformer";
+      /** Primary to secondary turns, dimensionless, not 0. */
+      readonly ratio: number;
+    }
   | {
       readonly kind: "transformer";
       /** H. */
       readonly primaryInductance: number;
+      /** H. */
       readonly secondaryInductance: number;
+      /** Coupling factor, dimensionless. */
       readonly k: number;
       /** Ω. */
       readonly primaryResistance: number;
+      /** Ω. */
       readonly secondaryResistance: number;
     };
 

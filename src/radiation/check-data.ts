@@ -28,6 +28,13 @@ export function checkPolarMap(caller: string, argument: string, value: unknown):
   return value as PolarMap;
 }
 
+/** Checks that a value has the shape of a polar map of one plane: two maps are easily swapped. */
+export function checkPlaneMap(caller: string, plane: "horizontal" | "vertical", value: unknown): PolarMap {
+  const map = checkPolarMap(caller, plane, value);
+  if (map.plane === plane) return map;
+  throw new DividingNetworkError("invalid-argument", `${caller}: "${plane}" must be a map of the ${plane} plane, got one of the ${map.plane} plane`, "Exchange the two, or say plane when making the map");
+}
+
 /** Checks that a value has the shape of a field. */
 export function checkField(caller: string, argument: string, value: unknown): PressureField {
   checkShape(caller, argument, value, "a field, as pressureAt gives it", ({ points, re, im, errorEstimate }, n) => (

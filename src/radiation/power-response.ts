@@ -1,7 +1,7 @@
 import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { FrequencyResponse, Mark } from "../response";
 import { airDensity, speedOfSound, type AirConditions } from "./air";
-import { checkFlag, checkPolarMap, checkPower, checkSphereMap } from "./check-data";
+import { checkFlag, checkPlaneMap, checkPower, checkSphereMap } from "./check-data";
 import { curve, difference, type LevelCurve } from "./level-curve";
 import { meridians } from "./meridians";
 import { responseAtAngle, type PolarMap } from "./polar-map";
@@ -64,7 +64,7 @@ export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap
   }
   const limit = checkOneOf("powerResponse", "space", space, ["full", "half"]) === "half" ? 90 : 180;
   const { horizontal, vertical } = checkOptions("powerResponse", data, ["horizontal", "vertical"]);
-  const maps = Object.entries({ horizontal, vertical }).flatMap(([name, map]) => (map === undefined ? [] : [checkPolarMap("powerResponse", name, map)]));
+  const maps = ([["horizontal", horizontal], ["vertical", vertical]] as const).flatMap(([plane, map]) => (map === undefined ? [] : [checkPlaneMap("powerResponse", plane, map)]));
   const first = maps[0];
   if (first === undefined) throw new DividingNetworkError("invalid-argument", 'powerResponse: "data" must be a sphere map, or hold a horizontal or a vertical polar map, got neither');
   for (const map of maps) {

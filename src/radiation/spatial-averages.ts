@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { Mark } from "../response";
-import { checkPolarMap } from "./check-data";
+import { checkPlaneMap } from "./check-data";
 import { curve, curveFromSquares, difference, type LevelCurve } from "./level-curve";
 import { squaresAt } from "./meridians";
 import type { PolarMap } from "./polar-map";
@@ -54,7 +54,7 @@ const standing = "Spatial averages: angle sets and weights after ANSI/CTA-2034-A
  * @param maps `horizontal` (azimuth positive towards +y) and `vertical` (elevation positive up), with the same frequencies
  * @param options readings of two places where the text is ambiguous, and the `reference` of the levels in the maps' unit (20e-6 for Pa)
  * @returns levels and directivity indices in dB over frequency, and the readings chosen
- * @throws DividingNetworkError when a map is missing or does not reach an angle, frequencies differ, or an option is unknown
+ * @throws DividingNetworkError when a map is missing or does not reach an angle, of the other plane, frequencies or distances differ, or an option is unknown
  * @example
  * ```ts
  * import { pointSource, polarMap, spatialAverages } from "dividing-network/radiation";
@@ -72,9 +72,10 @@ export function spatialAverages(maps: { readonly horizontal: PolarMap; readonly 
   const rearReading = checkOneOf(caller, "rearWall", rearGiven ?? "all-steps", ["all-steps", "three-angles"]);
   const earlyReading = checkOneOf(caller, "earlyReflections", earlyGiven ?? "mean-of-bounces", ["mean-of-bounces", "mean-of-angles"]);
   const { horizontal: across, vertical: upright } = checkOptions(caller, maps, ["horizontal", "vertical"]);
-  const [horizontal, vertical] = [checkPolarMap(caller, "horizontal", across), checkPolarMap(caller, "vertical", upright)];
-  if (!sameFrequencies(horizontal.frequencies, vertical.frequencies)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must have the same frequencies, got others`, "Bring both to one grid with polarMapFromResponses");
+  if (across === undefined || upright === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must hold a horizontal and a vertical map`, "Two full circles are needed");
+  const [horizontal, vertical] = [checkPlaneMap(caller, "horizontal", across), checkPlaneMap(caller, "vertical", upright)];
+  if (!sameFrequencies(horizontal.frequencies, vertical.frequencies) || horizontal.distance !== vertical.distance) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must have the same frequencies and distance, got others`, "Bring both to one grid with polarMapFromResponses");
   }
   const { frequencies } = horizontal;
   const marks: Mark[] = [];

@@ -57,7 +57,7 @@ export function gateImpulse(impulse: ImpulseResponse, options: GateOptions): Imp
  *
  * const room = impulseResponse([0, 1, 0, 0, 0, 0, 0.7], { sampleRate: 1000 });
  * const response = gatedResponse(room, { duration: "4 ms", arrival: "1 ms", lead: 0, frequencies: [300, 400] });
- * response.marks[0].to; // 250
+ * response.marks?.[0]?.to; // 250
  * ```
  */
 export function gatedResponse(impulse: ImpulseResponse, options: GateOptions & { readonly frequencies?: ArrayLike<number> }): FrequencyResponse {

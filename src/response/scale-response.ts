@@ -9,7 +9,7 @@ import type { FrequencyResponse } from "./frequency-response";
  * A response times one factor, in the unit of the response times the factor's. Marks are carried.
  *
  * @param response what is scaled
- * @param factor real, or complex as `{ re, im }`; −1 reverses the polarity
+ * @param factor dimensionless or in the unit by which to multiply, real, or complex as `{ re, im }`; −1 reverses the polarity
  * @returns factor · H
  * @throws DividingNetworkError `invalid-argument` for a factor that is not finite, `overflow`
  * @example

@@ -1,5 +1,5 @@
 // A compiled network answers every sweep for the frequencies it is given, whatever was asked before.
-import { capacitor, compile, network, resistor, solve } from "dividing-network";
+import { capacitor, compile, join, network, resistor, solve } from "dividing-network";
 import { describe, expect, it } from "vitest";
 
 const highPass = network({ C1: [capacitor("10 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
@@ -28,5 +28,12 @@ describe("a compiled network", () => {
     one.current("C1");
     expect([...one.voltage("C1").im]).toEqual([...other.voltage("C1").im]);
     expect([...one.current("tweeter").re]).toEqual([...other.current("tweeter").re]);
+  });
+});
+
+describe("join", () => {
+  it("refuses a third piece instead of losing it", () => {
+    const pieces = ["a", "b", "c"].map((node) => ({ [`R${node}`]: [resistor(1), node, "gnd"] as const }));
+    expect(() => (join as (...parts: unknown[]) => unknown)(...pieces)).toThrow(/join\(join\(a, b\), c\)/);
   });
 });
