@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { GND, IN } from "./circuit";
 import type { Elimination } from "./elimination";
+import { LinearSystem } from "./linear-system";
 import { naming } from "./refusal";
 import { branchState } from "./state";
 
@@ -45,11 +46,18 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   };
 
   const out = new Float64Array(4);
+  const units = new Float64Array(size).fill(1);
+  units[size - 1] = 0;
   for (const branch of rows) {
     const { part, from, to, law } = circuit.branches[branch]!;
     const row = columnOfBranch.get(branch)!;
     naming(part, () => law.ratio(values[branch]!, 0, frequency, out));
-    const scale = Math.max(Math.hypot(out[0]!, out[1]!), Math.hypot(out[2]!, out[3]!));
+    const [top, bottom] = [Math.hypot(out[0]!, out[1]!), Math.hypot(out[2]!, out[3]!)];
+    const scale = Math.max(top, bottom);
+    // Currents are counted in units of the branch's own admittance, so that volts and amperes of any size stand side by side.
+    const unit = top === 0 || bottom === 0 ? 1 : 2 ** Math.round(Math.log2(top) - Math.log2(bottom));
+    units[row] = unit;
+    if (rootOf[from] === IN || rootOf[to] === IN) units[size - 1] = Math.max(units[size - 1]!, unit);
     for (let k = 0; k < 4; k++) out[k] = out[k]! / scale;
     for (const [node, sign] of [[from, 1], [to, -1]] as const) {
       const col = voltageColumn(node);
@@ -83,7 +91,8 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   system.add(source, input, 1, 0);
   system.add(input, source, -1, 0);
   system.right[2 * source] = 1;
-  const solution = system.solve();
+  if (units[source] === 0) units[source] = 1;
+  const solution = system.solve(units, nodes);
   if (solution === undefined) {
     throw new DividingNetworkError(
       "no-solution",
@@ -112,84 +121,4 @@ function touches({ circuit, rootOf }: Elimination, root: number): boolean {
   if (root === IN) return true;
   for (const { terminals } of circuit.parts.values()) if (terminals.some((node) => rootOf[node] === root)) return true;
   return false;
-}
-
-/** A complex square system in interleaved storage, solved in place with row equilibration and partial pivoting. */
-class LinearSystem {
-  readonly right: Float64Array;
-  private readonly matrix: Float64Array;
-
-  constructor(private readonly size: number) {
-    this.matrix = new Float64Array(2 * size * size);
-    this.right = new Float64Array(2 * size);
-  }
-
-  add(row: number, column: number, re: number, im: number): void {
-    const at = 2 * (row * this.size + column);
-    this.matrix[at] = this.matrix[at]! + re;
-    this.matrix[at + 1] = this.matrix[at + 1]! + im;
-  }
-
-  /** The solution, interleaved; undefined when the matrix is singular to working precision. */
-  solve(): Float64Array | undefined {
-    const { size, matrix: m, right } = this;
-    const width = 2 * size;
-    for (let row = 0; row < size; row++) {
-      let largest = 0;
-      for (let c = 0; c < width; c++) largest = Math.max(largest, Math.abs(m[row * width + c]!));
-      if (!(largest > 0 && Number.isFinite(largest))) return undefined;
-      // A power of two: scaling loses nothing.
-      const scale = 2 ** -Math.round(Math.log2(largest));
-      for (let c = 0; c < width; c++) m[row * width + c] = m[row * width + c]! * scale;
-      right[2 * row] = right[2 * row]! * scale;
-      right[2 * row + 1] = right[2 * row + 1]! * scale;
-    }
-    for (let k = 0; k < size; k++) {
-      let pivot = k;
-      let best = -1;
-      for (let row = k; row < size; row++) {
-        const at = row * width + 2 * k;
-        const value = Math.abs(m[at]!) + Math.abs(m[at + 1]!);
-        if (value > best) [pivot, best] = [row, value];
-      }
-      if (!(best > 1e-300)) return undefined;
-      if (pivot !== k) {
-        for (let c = 2 * k; c < width; c++) [m[k * width + c], m[pivot * width + c]] = [m[pivot * width + c]!, m[k * width + c]!];
-        for (let c = 0; c < 2; c++) [right[2 * k + c], right[2 * pivot + c]] = [right[2 * pivot + c]!, right[2 * k + c]!];
-      }
-      const pr = m[k * width + 2 * k]!;
-      const pi = m[k * width + 2 * k + 1]!;
-      const norm = pr * pr + pi * pi;
-      for (let row = k + 1; row < size; row++) {
-        const at = row * width + 2 * k;
-        const [ar, ai] = [m[at]!, m[at + 1]!];
-        if (ar === 0 && ai === 0) continue;
-        const fr = (ar * pr + ai * pi) / norm;
-        const fi = (ai * pr - ar * pi) / norm;
-        for (let c = 2 * k + 2; c < width; c += 2) {
-          const br = m[k * width + c]!;
-          const bi = m[k * width + c + 1]!;
-          m[row * width + c] = m[row * width + c]! - (fr * br - fi * bi);
-          m[row * width + c + 1] = m[row * width + c + 1]! - (fr * bi + fi * br);
-        }
-        const [br, bi] = [right[2 * k]!, right[2 * k + 1]!];
-        right[2 * row] = right[2 * row]! - (fr * br - fi * bi);
-        right[2 * row + 1] = right[2 * row + 1]! - (fr * bi + fi * br);
-      }
-    }
-    for (let k = size - 1; k >= 0; k--) {
-      let [sr, si] = [right[2 * k]!, right[2 * k + 1]!];
-      for (let c = k + 1; c < size; c++) {
-        const [mr, mi] = [m[k * width + 2 * c]!, m[k * width + 2 * c + 1]!];
-        sr -= mr * right[2 * c]! - mi * right[2 * c + 1]!;
-        si -= mr * right[2 * c + 1]! + mi * right[2 * c]!;
-      }
-      const pr = m[k * width + 2 * k]!;
-      const pi = m[k * width + 2 * k + 1]!;
-      const norm = pr * pr + pi * pi;
-      right[2 * k] = (sr * pr + si * pi) / norm;
-      right[2 * k + 1] = (si * pr - sr * pi) / norm;
-    }
-    return right.every((value) => Number.isFinite(value)) ? right : undefined;
-  }
 }

@@ -1,4 +1,4 @@
-import { coilStrain } from "./coil-strain";
+import { coilStrain, type CoilStrain } from "./coil-strain";
 import type { Circuit } from "./circuit";
 import { solveDense, type DensePoint } from "./dense";
 import { eliminationOf, type Elimination } from "./elimination";
@@ -26,7 +26,7 @@ export interface Engine {
 
 export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   const elimination = eliminationOf(circuit, false);
-  const strain = coilStrain(elimination);
+  const strain: CoilStrain = elimination.coils.length === 0 || elimination.dense ? { pairs: [], strained: () => [] } : coilStrain(elimination);
   let zero: Elimination | undefined;
   const atZero = () => {
     if (zero === undefined) {
@@ -75,8 +75,10 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
       const [allRe, allIm] = [[...re, ...beside()], [...im, ...beside()]];
       for (const point of last.plan!.run(values, allRe, allIm, first)) redo(first + point, elimination);
       if (strain.pairs.length > 0) {
-        const outputs = { re: allRe, im: allIm };
-        for (let i = first; i < count; i++) if (!dense.has(i) && strain.strained(values, outputs, pairs.length + 1, i, frequencies[i]!)) redo(i, elimination);
+        const above = (array: Float64Array) => array.subarray(first);
+        for (const point of strain.strained(values, frequencies.slice(first), allRe.map(above), allIm.map(above), pairs.length + 1)) {
+          if (!dense.has(first + point)) redo(first + point, elimination);
+        }
       }
       return { re, im, dense };
     },
