@@ -51,7 +51,6 @@ export class LinearSystem {
     let before = Infinity;
     for (let round = 0; round < MOST_REFINEMENTS; round++) {
       const correction = substitute(factors, order, residual(matrix, solution, right, size), size);
-      if ((globalThis as any).DBG) console.log("refine", round, share(correction, solution, 0, kinds), share(correction, solution, kinds, size));
       const change = Math.max(share(correction, solution, 0, kinds), share(correction, solution, kinds, size));
       if (!(change < before)) {
         if (!(before < UNSETTLED)) return undefined;
