@@ -96,7 +96,7 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   if (solution === undefined) {
     throw new DividingNetworkError(
       "no-solution",
-      `solve: the network has no finite solution at ${frequency} Hz: lossless parts resonate across the source or with each other`,
+      `solve: the network has no finite solution at ${frequency} Hz: lossless parts resonate across the source or with each other${circuit.transformers.length > 0 ? ", or ideal transformers contradict each other" : ""}`,
       "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out",
     );
   }

@@ -1,8 +1,7 @@
-/** Four units of the last place. */
-const ROUNDING = 2 ** -50;
-/** Refinements after which the corrections must have become small. */
-const MOST_REFINEMENTS = 8;
-/** What the last correction may be of the largest unknown of its kind, else the matrix is as good as singular. */
+const MOST_REFINEMENTS = 20;
+/** A last correction so small, as a share of the largest unknown of its kind, needs no second attempt. */
+const SETTLED = 1e-13;
+/** Above this the matrix is as good as singular. */
 const UNSETTLED = 1e-9;
 
 /**
@@ -27,13 +26,20 @@ export class LinearSystem {
 
   /**
    * The solution, interleaved; undefined when the matrix is singular to working precision. Unknown k is counted in
-   * multiples of units[k] (powers of two) while it is solved for; the unknowns before `kinds` are of one kind and size, and
-   * those from there on of another.
+   * multiples of units[k] (powers of two) while it is solved for, and in its own unit should that fail; the unknowns before
+   * `kinds` are of one kind, and those from there on of another.
    */
   solve(units: Float64Array, kinds: number): Float64Array | undefined {
-    const { size, matrix, right } = this;
+    const first = this.scaled(units, kinds);
+    const best = first !== undefined && first.change < SETTLED ? first : better(first, this.scaled(units.map(() => 1), kinds));
+    return best !== undefined && best.change < UNSETTLED && best.solution.every((value) => Number.isFinite(value)) ? best.solution : undefined;
+  }
+
+  private scaled(units: Float64Array, kinds: number): Attempt | undefined {
+    const { size } = this;
     const width = 2 * size;
-    for (let at = 0; at < matrix.length; at++) matrix[at] = matrix[at]! * units[(at % width) >> 1]!;
+    const matrix = this.matrix.map((value, at) => value * units[(at % width) >> 1]!);
+    const right = this.right.slice();
     for (let row = 0; row < size; row++) {
       let largest = 0;
       for (let c = 0; c < width; c++) largest = Math.max(largest, Math.abs(matrix[row * width + c]!));
@@ -48,21 +54,28 @@ export class LinearSystem {
     const order = factorise(factors, size);
     if (order === undefined) return undefined;
     const solution = substitute(factors, order, right, size);
-    let before = Infinity;
+    let last = Infinity;
     for (let round = 0; round < MOST_REFINEMENTS; round++) {
       const correction = substitute(factors, order, residual(matrix, solution, right, size), size);
       const change = Math.max(share(correction, solution, 0, kinds), share(correction, solution, kinds, size));
-      if (!(change < before)) {
-        if (!(before < UNSETTLED)) return undefined;
-        break;
-      }
+      if (!(change < last)) break;
       for (let at = 0; at < width; at++) solution[at] = solution[at]! + correction[at]!;
+      last = change;
       if (change === 0) break;
-      before = change;
     }
     for (let at = 0; at < width; at++) solution[at] = solution[at]! * units[at >> 1]!;
-    return solution.every((value) => Number.isFinite(value)) ? solution : undefined;
+    return { solution, change: last };
   }
+}
+
+/** A solution, and the last correction that it received, as a share. */
+interface Attempt {
+  readonly solution: Float64Array;
+  readonly change: number;
+}
+
+function better(a: Attempt | undefined, b: Attempt | undefined): Attempt | undefined {
+  return a === undefined || (b !== undefined && b.change < a.change) ? b : a;
 }
 
 /** The largest of some corrections as a share of the largest of their unknowns. */
@@ -106,13 +119,8 @@ function factorise(m: Float64Array, size: number): Int32Array | undefined {
       for (let c = 2 * k + 2; c < width; c += 2) {
         const br = m[k * width + c]!;
         const bi = m[k * width + c + 1]!;
-        const [mr, mi] = [m[row * width + c]!, m[row * width + c + 1]!];
-        const nr = mr - (fr * br - fi * bi);
-        const ni = mi - (fr * bi + fi * br);
-        // What cancels down to its rounding is nothing: else a singular matrix would get a pivot of noise and an answer from it.
-        const cancelled = Math.abs(nr) + Math.abs(ni) <= ROUNDING * (Math.abs(mr) + Math.abs(mi));
-        m[row * width + c] = cancelled ? 0 : nr;
-        m[row * width + c + 1] = cancelled ? 0 : ni;
+        m[row * width + c] = m[row * width + c]! - (fr * br - fi * bi);
+        m[row * width + c + 1] = m[row * width + c + 1]! - (fr * bi + fi * br);
       }
     }
   }

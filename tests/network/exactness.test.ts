@@ -388,6 +388,48 @@ describe("ideal transformers", () => {
   });
 });
 
+describe("counterexamples found by search", () => {
+  const r = (value: number) => resistor(value);
+  const l = (value: number, dcr = 0) => inductor(value, { dcr });
+  const cases: readonly (readonly [what: string, frequency: number, entries: Entries])[] = [
+    ["a coil that floats on a resistor beside a much larger coil", 1e-3, { P0: [l(1e-9), "in", "gnd"], P1: [r(1e-5), "n0", "gnd"], P2: [l(1e-9), "n1", "n0"], K1: [coupling(0.88), "P0", "P2"] }],
+    [
+      "a ring with a coupled coil that hangs on 10 pF",
+      1.48,
+      { P1: [capacitor(1e-11), "n0", "gnd"], P5: [r(1e-5), "n4", "n0"], P6: [r(1e-5), "n5", "n0"], P7: [l(1e-9), "n4", "n5"], P9: [l(1e-9, 3e-7), "gnd", "in"], K1: [coupling(0.88), "P7", "P9"] },
+    ],
+    [
+      "two coupled coils side by side that hang on a resistor",
+      1e-3,
+      { P0: [l(7.9e-9), "in", "gnd"], P1: [r(3e-4), "n0", "gnd"], P3: [l(5.9, 2e-3), "n2", "n0"], P4: [l(1.5e-5), "n2", "n0"], K1: [coupling(0.0128), "P0", "P3"], K2: [coupling(0.0515), "P0", "P4"], K3: [coupling(0.0962), "P3", "P4"] },
+    ],
+    [
+      "coils among capacitors 24 decades away",
+      1e-3,
+      { P0: [r(1e-5), "in", "gnd"], P1: [r(8090), "n0", "gnd"], P2: [l(1e-9), "n1", "gnd"], P3: [l(1.16e-9), "n2", "n0"], P4: [r(1e-5), "n3", "gnd"], P6: [capacitor(2.9e-10, { dissipationFactor: 0.0116 }), "in", "n2"], P8: [capacitor(1e-11, { esr: 5e-8 }), "n3", "n0"], K1: [coupling(0.88), "P2", "P3"] },
+    ],
+    [
+      "a transformer beside dead ends of 1e8 Ω",
+      1e9,
+      { P0: [l(0.03, 0.8), "in", "gnd"], P1: [capacitor(2e-5, { esr: 0.24 }), "n0", "in"], P2: [l(0.084, 7e-3), "n0", "n1"], P4: [r(0.46), "n1", "n3"], P3: [capacitor(3.75e-7, { esr: 7e-4 }), "in", "n2"], P5: [capacitor(9e-7, { esr: 0.74 }), "n4", "n2"], P6: [l(0.02, 0.015), "n5", "n4"], P7: [capacitor(1.3e-6, { esr: 0.054 }), "n0", "gnd"], P8: [capacitor(4e-4, { esr: 6e-4 }), "in", "n5"], T1: [transformer({ ratio: 10 }), "in", "gnd", "n2", "gnd"] },
+    ],
+  ];
+
+  it.each(cases)("%s: exact to 1e-12 of the largest voltage and current", (_, frequency, entries) => {
+    const found = errors(entries, solve(entries, [frequency]), frequency);
+    expect(found.voltage).toBeLessThan(1e-12);
+    expect(found.current).toBeLessThan(1e-12);
+  });
+
+  it("transformers that contradict each other are refused, not answered with noise", () => {
+    // Both windings of T1 across the source, and T2 between nodes that T1 has fixed otherwise.
+    const contradiction = { T1: [transformer({ ratio: 1.8193603610667934 }), "in", "gnd", "a", "gnd"], T2: [transformer({ ratio: 0.26735363140960966 }), "a", "gnd", "in", "gnd"], R1: [r(8), "a", "gnd"] } as const;
+    const { code, message } = refusal(() => solve(contradiction, [1000]));
+    expect(code).toBe("no-solution");
+    expect(message).toContain("transformers contradict each other");
+  });
+});
+
 describe("links of 1e-12 Ω among values over 12 decades", () => {
   it("keep every voltage and current to 1e-14, the voltages across the links too", () => {
     const entries: Entries = {
