@@ -4,6 +4,7 @@ import { Decimal } from "decimal.js";
 import { capacitor, driverImpedance, expandPart, inductor, resistor, type Law } from "dividing-network/parts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { uniform } from "../uniform";
 
 const Precise = Decimal.clone({ precision: 60 });
 type D = InstanceType<typeof Precise>;
@@ -47,9 +48,9 @@ const formulas: Readonly<Record<string, Formula>> = {
   },
 };
 
-const decade = (middle: number, spread = 2) => fc.double({ min: -spread, max: spread, noNaN: true }).map((exponent) => middle * 10 ** exponent);
-const frequency = fc.double({ min: 0, max: 5, noNaN: true }).map((exponent) => 10 ** exponent);
-const q = fc.double({ min: 0.1, max: 20, noNaN: true });
+const decade = (middle: number, spread = 2) => uniform(-spread, spread).map((exponent) => middle * 10 ** exponent);
+const frequency = uniform(0, 5).map((exponent) => 10 ** exponent);
+const q = uniform(0.1, 20);
 const driver = { re: decade(6, 1), le: decade(3e-4, 1), fs: decade(200, 1), qms: q, qes: q };
 
 const parts = fc.oneof(
@@ -59,7 +60,7 @@ const parts = fc.oneof(
   fc.tuple(decade(1e-5), decade(0.05)).map(([c, esr]) => capacitor(c, { esr })),
   fc.tuple(decade(1e-5), decade(0.01)).map(([c, dissipationFactor]) => capacitor(c, { dissipationFactor })),
   fc.record({ ...driver, re2: decade(5, 1), le2: decade(5e-4, 1) }).map((options) => driverImpedance(options)),
-  fc.record({ ...driver, k: decade(0.05, 1), n: fc.double({ min: 0.3, max: 1, noNaN: true }) }).map((options) => driverImpedance(options)),
+  fc.record({ ...driver, k: decade(0.05, 1), n: uniform(0.3, 1) }).map((options) => driverImpedance(options)),
   fc.record(driver).map((options) => driverImpedance(options)),
   fc.record({ re: driver.re, le: driver.le }).map((options) => driverImpedance(options)),
 );

@@ -8,12 +8,13 @@ import { capacitor, inductor, lPad, resistor } from "dividing-network/parts";
 import { levelDb, phaseDegrees } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { uniform } from "../uniform";
 import { expectPrinted } from "./printed";
 import { denominatorAt, names, orderOf, over, powerOf, twoWay, type C, type Name } from "./two-way";
 
-const load = fc.double({ min: 2, max: 32, noNaN: true });
-const corner = fc.double({ min: 50, max: 10_000, noNaN: true });
-const ratio = fc.double({ min: -2, max: 2, noNaN: true }).map((decades) => 10 ** decades);
+const load = uniform(2, 32);
+const corner = uniform(50, 10_000);
+const ratio = uniform(-2, 2).map((decades) => 10 ** decades);
 
 function drives(name: Name, f: number, r: number, frequency: number): { readonly low: C; readonly high: C } {
   const sweep = solve(twoWay(name, f, f, r), [frequency]);

@@ -5,12 +5,13 @@ import { solve } from "dividing-network/network";
 import { valueAt } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { uniform } from "../uniform";
 import { expectPrinted } from "./printed";
 import { denominatorAt, highPassBranch, lowPassBranch, names, over, plus, times, twoWay, type C, type Name } from "./two-way";
 
-const load = fc.double({ min: 2, max: 32, noNaN: true });
-const corner = fc.double({ min: 50, max: 10_000, noNaN: true });
-const ratio = fc.double({ min: -2, max: 2, noNaN: true }).map((decades) => 10 ** decades);
+const load = uniform(2, 32);
+const corner = uniform(50, 10_000);
+const ratio = uniform(-2, 2).map((decades) => 10 ** decades);
 const butterworth = fc.constantFrom<Name>("BW1", "BW2", "BW3", "BW4");
 
 function impedanceAt(entries: Parameters<typeof solve>[0], frequency: number): C {
@@ -76,7 +77,7 @@ describe("the load of a two-way network (Norton 1937, Guillemin 1957; recomputed
   // Y(f₀) = 2 Re Y_low = (2/R)|H(j/a)|², and for Butterworth Z(f₀) = R (1 + a^(−2n))/2.
   it("dips to R(1 + a⁻²ⁿ)/2 between corners that are spread into overlap by a either way", () => {
     fc.assert(
-      fc.property(butterworth, load, corner, fc.double({ min: 0.4, max: 3, noNaN: true }), (name, r, f, a) => {
+      fc.property(butterworth, load, corner, uniform(0.4, 3), (name, r, f, a) => {
         const expected = (r * (1 + a ** (-2 * Number(name.slice(2))))) / 2;
         expect(miss(impedanceAt(twoWay(name, f * a, f / a, r), f), [expected, 0])).toBeLessThan(1e-9 * r);
       }),
