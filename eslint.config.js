@@ -99,6 +99,13 @@ export default defineConfig(
       "@typescript-eslint/switch-exhaustiveness-check": ["error", { considerDefaultExhaustiveForUnions: true }],
     },
   },
+  {
+    files: ["tests/**/*.ts"],
+    ignores: ["tests/setup.ts"],
+    rules: {
+      "no-restricted-syntax": ["error", { selector: "Property[key.name='numRuns']:not([value.callee.name='cases'])", message: "numRuns: cases(n), so that `npm run test:search` can draw more." }],
+    },
+  },
   // Type tests are made of expressions that compile or do not.
   { files: ["tests/types/**/*.ts"], rules: { "@typescript-eslint/no-unused-expressions": "off" } },
   // src/index.ts gathers all floors and may name each; everything else keeps to its own floor.

@@ -5,6 +5,7 @@ import { join, network, solve, type Entries } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
 import { levelDb, responseOf } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
+import { cases } from "../support/cases";
 
 const anyError = expect.objectContaining({ name: "DividingNetworkError" });
 
@@ -29,7 +30,7 @@ describe("refitLadder", () => {
         expect(lossy.errorBefore.worstDb).toBeGreaterThan(lossy.error.worstDb);
         for (const { kind, value, loss } of lossy.elements) if (kind === "inductor") expect(loss / ((2 * Math.PI * 800 * value) / coilQ)).toBeCloseTo(1, 10);
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 

@@ -5,6 +5,7 @@ import { compile, diagnose, fragment, join, network, solve, type Entries, type N
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { cases } from "../support/cases";
 
 const r = resistor(8);
 /** Entries as they come from a place that the compiler doesn't see. */
@@ -360,7 +361,7 @@ describe("random garbage", () => {
           own(() => void sweep.current(asked as never));
         });
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 
@@ -373,7 +374,7 @@ describe("random garbage", () => {
           expect(issue.hint).not.toBe("");
         }
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 });

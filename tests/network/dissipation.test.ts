@@ -5,6 +5,7 @@ import { frequencyResponse } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { cases } from "../support/cases";
 
 const near = (found: number, wanted: number, relative = 1e-14) => expect(Math.abs(found - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted));
 
@@ -112,7 +113,7 @@ describe("dissipation", () => {
         const shares = Object.values(report.share).reduce((sum, own) => sum + own[0]!, 0);
         expect(shares).toBeLessThanOrEqual(1 + 1e-12);
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
     expect(worst).toBeGreaterThan(0);
   });

@@ -6,6 +6,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { difference, errorOf, solvePrecisely } from "./precise";
 import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { cases } from "../support/cases";
 
 type C = readonly [re: number, im: number];
 const add = (a: C, b: C): C => [a[0] + b[0], a[1] + b[1]];
@@ -102,7 +103,7 @@ describe("the impedance between two nodes", () => {
         const back = at(drivingPointImpedance(entries, { from: to, to: from }, [frequency], { sourceImpedance: 0.1 }));
         near(back, there, 1e-12);
       }),
-      { numRuns: 200 },
+      { numRuns: cases(200) },
     );
   });
 
@@ -122,7 +123,7 @@ describe("the impedance between two nodes", () => {
           compared++;
         }
       }),
-      { numRuns: 150 },
+      { numRuns: cases(150) },
     );
     expect(compared).toBeGreaterThan(200);
   });

@@ -13,6 +13,7 @@ import { planFor } from "../../src/network/plan";
 import { programFor, type Program } from "../../src/network/program";
 import type { GivenTable } from "../../src/network/plan";
 import { randomNetwork, seeded } from "./random-network";
+import { cases } from "../support/cases";
 
 const wasm = wasmMachine()!;
 
@@ -52,7 +53,7 @@ describe("the WebAssembly kernels", () => {
         }
         for (const [program, given] of programs) expect(Buffer.compare(bytes(entries, program, given, frequencies, wasm), bytes(entries, program, given, frequencies, plainMachine()))).toBe(0);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 

@@ -3,7 +3,8 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { capacitor, coupling, driverImpedance, expandPart, inductor, lPad, resistor, transformer, type Part } from "dividing-network/parts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
+import { cases } from "../support/cases";
 
 function refused(work: () => unknown): DividingNetworkError {
   try {
@@ -163,7 +164,7 @@ describe("random garbage", () => {
           if (!(error instanceof DividingNetworkError)) throw error;
         }
       }),
-      { numRuns: 4000 },
+      { numRuns: cases(4000) },
     );
   });
 });

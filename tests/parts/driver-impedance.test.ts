@@ -5,7 +5,8 @@ import { capacitor, driverImpedance, inductor, resistor } from "dividing-network
 import { frequencyResponse, resample } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
+import { cases } from "../support/cases";
 
 const decade = (middle: number, spread: number) => uniform(-spread, spread).map((exponent) => middle * 10 ** exponent);
 const q = uniform(0.1, 20);
@@ -51,7 +52,7 @@ describe("a driver's impedance by parameters", () => {
           expect(Math.hypot(a.re[i]! - b.re[i]!, a.im[i]! - b.im[i]!)).toBeLessThan(1e-12 * Math.max(1, Math.hypot(a.re[i]!, a.im[i]!)));
         });
       }),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
   });
 

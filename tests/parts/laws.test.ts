@@ -4,7 +4,8 @@ import { Decimal } from "decimal.js";
 import { capacitor, driverImpedance, expandPart, inductor, resistor, type Law } from "dividing-network/parts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
+import { cases } from "../support/cases";
 
 const Precise = Decimal.clone({ precision: 60 });
 type D = InstanceType<typeof Precise>;
@@ -70,7 +71,7 @@ interface Case {
   readonly values: readonly number[];
 }
 
-const cases: fc.Arbitrary<Case> = parts.map((part) => expandPart(part).branches[0]!);
+const lawCases: fc.Arbitrary<Case> = parts.map((part) => expandPart(part).branches[0]!);
 
 function admittance({ law, values }: Case, f: number): readonly [number, number] {
   const [re, im] = [new Float64Array(3), new Float64Array(3)];
@@ -86,16 +87,16 @@ function relative(re: number, im: number, exact: C): number {
 describe("the law of a part", () => {
   it("gives the textbook admittance to 1e-14", () => {
     fc.assert(
-      fc.property(cases, frequency, (part, f) => {
+      fc.property(lawCases, frequency, (part, f) => {
         expect(relative(...admittance(part, f), formulas[part.law.name]!(part.values.map(d), d(f)))).toBeLessThan(1e-14);
       }),
-      { numRuns: 250 },
+      { numRuns: cases(250) },
     );
   });
 
   it("gives as a quotient what it gives as an admittance, and the same at an offset", () => {
     fc.assert(
-      fc.property(cases, frequency, (part, f) => {
+      fc.property(lawCases, frequency, (part, f) => {
         const out = new Float64Array(4);
         part.law.ratio([99, 99, ...part.values], 2, f, out);
         const [ar, ai, br, bi] = out as unknown as [number, number, number, number];
@@ -112,7 +113,7 @@ describe("the law of a part", () => {
   it("gives the slope by each of its values to 1e-10", () => {
     let worst = 0;
     fc.assert(
-      fc.property(cases, frequency, (part, f) => {
+      fc.property(lawCases, frequency, (part, f) => {
         const { law, values } = part;
         const bound = law.bind(Float64Array.of(f));
         values.forEach((value, index) => {
@@ -131,16 +132,16 @@ describe("the law of a part", () => {
           expect(worst, `${law.name}, ${law.parameters[index]}`).toBeLessThan(1e-10);
         });
       }),
-      { numRuns: 250 },
+      { numRuns: cases(250) },
     );
   });
 
   it("has every parameter named, and a value for each", () => {
     fc.assert(
-      fc.property(cases, ({ law, values }) => {
+      fc.property(lawCases, ({ law, values }) => {
         expect(law.parameters).toHaveLength(values.length);
       }),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
   });
 });

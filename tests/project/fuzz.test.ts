@@ -6,6 +6,7 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { predict } from "dividing-network/loudspeaker";
 import { parseProject, writeProject, type Project } from "dividing-network/project";
 import { load, projectData, projectFiles } from "./fixture";
+import { cases } from "../support/cases";
 
 const example = readFileSync(join(import.meta.dirname, "../../examples/desk-monitor/project.json"), "utf8");
 
@@ -69,13 +70,13 @@ describe("a project file with random mistakes", () => {
       const project = onlyOurs(() => parseProject(text));
       if (project !== undefined) expect(parseProject(writeProject(project))).toEqual(project);
       expect(({} as { polluted?: unknown }).polluted).toBeUndefined();
-    }), { numRuns: runs });
+    }), { numRuns: cases(runs) });
   });
 
   it("gives a project or the library's own error, whatever is changed in its text", () => {
     fc.assert(fc.property(fc.nat(example.length), fc.nat(40), fc.oneof(fc.string(), fc.constantFrom("{", "}", "[", "]", ",", ":", "\"", "\\", "\\u12", "1e999", "-", "\u0000", "\ud800")), (at, length, inserted) => {
       onlyOurs(() => parseProject(example.slice(0, at) + inserted + example.slice(at + length)));
-    }), { numRuns: runs });
+    }), { numRuns: cases(runs) });
   });
 
   it("gives loudspeakers that can be predicted, or the library's own error, with its files read", async () => {
@@ -90,6 +91,6 @@ describe("a project file with random mistakes", () => {
       } catch (error) {
         expect(error, String(error)).toBeInstanceOf(DividingNetworkError);
       }
-    }), { numRuns: runs / 2 });
+    }), { numRuns: cases(runs / 2) });
   });
 });

@@ -4,6 +4,7 @@ import {
 } from "dividing-network/alignments";
 import { DividingNetworkError } from "dividing-network/errors";
 import { describe, expect, it } from "vitest";
+import { cases } from "../support/cases";
 
 const anything = fc.oneof(fc.double(), fc.double({ min: -1e3, max: 1e3, noNaN: true }), fc.constantFrom(0, -0, 1e-300, 1e300, 5e-324, NaN, Infinity, -1));
 
@@ -46,7 +47,7 @@ describe("whatever numbers come in, alignments", () => {
           () => bridgedTee({ delay: a, q: b, load: c }),
         ]) finiteOrRefused(make);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 
@@ -58,7 +59,7 @@ describe("whatever numbers come in, alignments", () => {
         const poles = list.flatMap(({ re, im }) => (im === 0 ? [{ re, im }] : [{ re, im }, { re, im: -im }]));
         finiteOrRefused(() => ladderValues(allPole({ poles }), { sourceResistance, first }));
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
   });
 });

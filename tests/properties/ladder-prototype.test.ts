@@ -7,6 +7,7 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import { solve } from "dividing-network/network";
 import { responseOf } from "dividing-network/response";
+import { cases } from "../support/cases";
 
 const logUniform = (from: number, to: number) => fc.double({ min: Math.log(from), max: Math.log(to), noNaN: true }).map(Math.exp);
 
@@ -48,7 +49,7 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
         const made = ladder(prototype, { pass, frequency, load: r });
         expect(worstError(made, logGrid(frequency / 50, frequency * 50, 61))).toBeLessThan(1e-9);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -58,7 +59,7 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
         const made = ladder(prototype, { pass: "band", from, to: from * ratio, load: r });
         expect(worstError(made, logGrid(from / 20, from * ratio * 20, 61))).toBeLessThan(1e-9);
       }),
-      { numRuns: 150 },
+      { numRuns: cases(150) },
     );
   });
 
@@ -79,7 +80,7 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
         built++;
         expect(worstError(made, logGrid(frequency / 50, frequency * 50, 61))).toBeLessThan(1e-9);
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
     expect(built).toBeGreaterThan(200);
     expect(refused).toBeGreaterThan(20);
@@ -115,7 +116,7 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
         const made = ladder(butterworth(order), { pass: "band", from, to: from * width, load: r, sourceResistance: r * ratio });
         expect(worstError(made, logGrid(from / 20, from * width * 20, 61))).toBeLessThan(1e-9);
       }),
-      { numRuns: 100 },
+      { numRuns: cases(100) },
     );
   });
 });

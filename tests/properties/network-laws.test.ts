@@ -1,6 +1,6 @@
 // The laws that every solution of a linear passive network obeys, on random networks (ladders, bridges, series connections,
 // dead ends, 0 Ω links; with and without coupled coils) whose values span 12 decades, at frequencies over 12 decades.
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
 import { compile, network, solve, type Entries, type Entry, type Sweep } from "dividing-network/network";
 import { inductor, resistor, transformer } from "dividing-network/parts";
 import fc from "fast-check";
@@ -8,13 +8,14 @@ import { Matrix, solve as solveMatrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { arbitraryFrequency, arbitraryNetwork } from "../network/arbitrary-network";
 import { nodesOf } from "../network/random-network";
+import { cases } from "../support/cases";
 
 type C = readonly [re: number, im: number];
 
 const plain = arbitraryNetwork();
 const coupled = arbitraryNetwork({ coupled: true });
 const both = fc.oneof(plain, coupled);
-const runs = { numRuns: 150 };
+const runs = { numRuns: cases(150) };
 
 const value = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Array }, at = 0): C => [re[at]!, im[at]!];
 const size = ([re, im]: C): number => Math.hypot(re, im);
@@ -47,7 +48,7 @@ describe("every solved network", () => {
         const scale = largest([...currents, source]);
         for (const [node, sum] of into) expect(size(sum), node).toBeLessThanOrEqual(1e-12 * scale);
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -77,7 +78,7 @@ describe("every solved network", () => {
         // Re Z/|Z| = Re Y/|Y|; Y is also there where no current flows.
         expect(y[0]).toBeGreaterThanOrEqual(-1e-12 * size(y));
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -96,7 +97,7 @@ describe("every solved network", () => {
         }
         expect(Math.hypot(re, im)).toBeLessThanOrEqual(1e-12 * scale);
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -122,7 +123,7 @@ describe("every solved network", () => {
         expect(Math.abs(source[0] - heat)).toBeLessThanOrEqual(1e-12 * (scale + size(source)));
         expect(Math.abs(-source[1] - held)).toBeLessThanOrEqual(1e-12 * (scale + size(source)));
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -293,7 +294,7 @@ describe("every solved network", () => {
         for (const name of partsOf(entries)) expect(value(whole.current(name), at)).toEqual(value(alone.current(name)));
         expect(value(whole.admittance, at)).toEqual(value(alone.admittance));
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
@@ -328,7 +329,7 @@ describe("every solved network", () => {
         expect(JSON.stringify(made)).toBe(before[0]);
         expect(Object.isFrozen(made) && Object.values(made).every((entry) => Object.isFrozen(entry))).toBe(true);
       }),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
   });
 });

@@ -1,11 +1,12 @@
 // Laws of sound fields: reciprocity, superposition, far-field limits, radiated power, rotation, delay.
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
 import {
   directivityIndex, dipoleSource, lineDirectivity, lineSource, panelSource, pistonDirectivity, pistonDirectivityIndex, pistonSource, pointSource, powerResponse, pressureAt, ringDirectivity,
   ringSource, sphereMap, type Point, type Rotation, type Source,
 } from "dividing-network/radiation";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { cases } from "../support/cases";
 
 const coordinate = uniform(-3, 3);
 const place = fc.tuple(coordinate, coordinate, coordinate) as fc.Arbitrary<Point>;
@@ -53,7 +54,7 @@ describe("sound fields", () => {
       const back = [re, im].map((part) => part.reduce((sum, value) => sum + value, 0) / n);
       const inPhase = 1 / Math.hypot(point[0], point[1]);
       expect(Math.hypot(forward[0] - back[0]!, forward[1] - back[1]!)).toBeLessThan((1e-6 + (size * f / 340 / n * 7) ** 2 / 12) * inPhase);
-    }), { numRuns: 25 });
+    }), { numRuns: cases(25) });
   });
 
   it("superpose", () => {
@@ -115,7 +116,7 @@ describe("sound fields", () => {
       const f = (ka * 340) / (2 * Math.PI * a);
       const sphere = sphereMap([pistonSource({ radius: a })], [f], { quadrature: "gauss", stepDegrees: 4, distance: 1e4, speedOfSound: 340 });
       expect(Math.abs(directivityIndex(powerResponse(sphere)).levelDb[0]! - pistonDirectivityIndex({ ka }))).toBeLessThan(1e-4);
-    }), { numRuns: 20 });
+    }), { numRuns: cases(20) });
   });
 
   it("carry the same power through every sphere around them", () => {
@@ -127,6 +128,6 @@ describe("sound fields", () => {
       });
       // |p|² holds the reactive part of the near field too, which falls with the square of size/distance.
       expect(Math.abs(power[1]! / power[0]! - 1)).toBeLessThan(0.03);
-    }), { numRuns: 20 });
+    }), { numRuns: cases(20) });
   });
 });

@@ -1,5 +1,5 @@
 // Laws of the response tools, on generated filters and signals.
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
 import fc from "fast-check";
 import { logGrid } from "dividing-network/numeric";
 import { equivalentPeakDissipationResistance, parametersFromAddedMass, thieleSmall } from "dividing-network/parts";
@@ -8,6 +8,7 @@ import {
   responseOf, scaleResponse, smoothResponse, type FrequencyResponse,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
+import { cases } from "../support/cases";
 
 const between = (low: number, high: number) => uniform(0, 1).map((u) => low * (high / low) ** u);
 const section = fc.record({ f: between(100, 4000), q: between(0.4, 8), high: fc.boolean() });
@@ -41,7 +42,7 @@ describe("minimum phase", () => {
           if (grid[k]! > 50 && grid[k]! < 8000) expect(error).toBeLessThan(0.5);
         });
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 
@@ -59,7 +60,7 @@ describe("minimum phase", () => {
           expect(wrapped(inverse[k]! + px![k]!)).toBeCloseTo(0, 1);
         }
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 
@@ -74,7 +75,7 @@ describe("minimum phase", () => {
           expect(Math.hypot(re - there.re[k]!, here.im[k]! - there.im[k]!) / size).toBeLessThan(1e-5);
         });
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 
@@ -86,7 +87,7 @@ describe("minimum phase", () => {
           if (f > 50 && f < 8000) expect(Math.abs(wrapped(excess[k]! + 360 * f * delay))).toBeLessThan(0.5);
         });
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 });

@@ -8,9 +8,10 @@ import { capacitor, inductor, lPad, resistor } from "dividing-network/parts";
 import { levelDb, phaseDegrees } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
 import { expectPrinted } from "./printed";
 import { denominatorAt, names, orderOf, over, powerOf, twoWay, type C, type Name } from "./two-way";
+import { cases } from "../support/cases";
 
 const load = uniform(2, 32);
 const corner = uniform(50, 10_000);
@@ -37,7 +38,7 @@ describe("what the drivers of a two-way network receive (Linkwitz 1976; recomput
         expect(Math.hypot(low[0] - expectedLow[0], low[1] - expectedLow[1])).toBeLessThan(1e-9 * Math.hypot(...expectedLow));
         expect(Math.hypot(high[0] - expectedHigh[0], high[1] - expectedHigh[1])).toBeLessThan(1e-9 * Math.hypot(...expectedHigh));
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -62,7 +63,7 @@ describe("what the drivers of a two-way network receive (Linkwitz 1976; recomput
         const turned = over([re, im], [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)]);
         expect(Math.abs(Math.atan2(turned[1], turned[0])) * (180 / Math.PI)).toBeLessThan(1e-9);
       }),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
   });
 
@@ -72,7 +73,7 @@ describe("what the drivers of a two-way network receive (Linkwitz 1976; recomput
         const { low, high } = drives(name, f, r, f * x);
         expect(Math.abs(levelOf([low[0] + polarity * high[0], low[1] + polarity * high[1]]))).toBeLessThan(1e-9);
       }),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
   });
 
@@ -91,7 +92,7 @@ describe("what the drivers of a two-way network receive (Linkwitz 1976; recomput
         const { low, high } = drives(name, f, r, f * x);
         expect(Math.abs(Math.hypot(...low, ...high) ** 2 - 1)).toBeLessThan(1e-9);
       }),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
     for (const name of ["LR2", "LR4"] as const) {
       const { low, high } = drives(name, 3000, 8, 3000);

@@ -5,9 +5,10 @@ import { solve } from "dividing-network/network";
 import { valueAt } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { uniform } from "../uniform";
+import { uniform } from "../support/uniform";
 import { expectPrinted } from "./printed";
 import { denominatorAt, highPassBranch, lowPassBranch, names, over, plus, times, twoWay, type C, type Name } from "./two-way";
+import { cases } from "../support/cases";
 
 const load = uniform(2, 32);
 const corner = uniform(50, 10_000);
@@ -27,7 +28,7 @@ describe("the load of a two-way network (Norton 1937, Guillemin 1957; recomputed
       fc.property(butterworth, load, corner, ratio, (name, r, f, x) => {
         expect(miss(impedanceAt(twoWay(name, f, f, r), f * x), [r, 0])).toBeLessThan(1e-9 * r);
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 

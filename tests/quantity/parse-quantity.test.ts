@@ -3,6 +3,7 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { parseQuantity, type Unit } from "dividing-network/quantity";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { cases } from "../support/cases";
 
 // Written here once more, apart from the library's own table: symbol, unit, power of ten (after the SI brochure).
 const symbols: readonly (readonly [symbol: string, unit: Unit, power: number])[] = [
@@ -198,7 +199,7 @@ describe("parseQuantity", () => {
         expect(Number.isFinite(value)).toBe(true);
         expect(Object.is(value, -0)).toBe(false);
       }),
-      { numRuns: 5000 },
+      { numRuns: cases(5000) },
     );
   });
 

@@ -4,6 +4,7 @@ import { familyPlot, frequencyPlot, impedancePlot, responsePlot, type FrequencyP
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { curvesOf, findAll, named, parseXml, runsOf, shownTexts, textOf, withClass } from "./xml";
+import { cases } from "../support/cases";
 
 const grid = Array.from({ length: 301 }, (_, i) => 20 * 1000 ** (i / 300));
 const flat = { frequencies: grid, levelDb: grid.map(() => 86) };
@@ -270,7 +271,7 @@ describe("any plot", () => {
           expect(attributes.join("\n")).not.toMatch(/NaN|Infinity|undefined|null/);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });

@@ -3,6 +3,7 @@ import { addResponses, delayResponse, estimateDelay, frequencyResponse, resample
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { comb, copied, delayed, distance, errorOf, firstOrder, sample, secondOrder, type System } from "./closed-forms";
+import { cases } from "../support/cases";
 
 const grid = logGrid(20, 20000, 480); // 48 points an octave
 const fine = logGrid(20, 20000, 3001);
@@ -30,7 +31,7 @@ describe("resampling", () => {
         expect(distance(resample(response, fine, { delay }), system)).toBeLessThan(1e-4);
         expect(copied(response)).toEqual(before);
       },
-    ), { numRuns: 50 });
+    ), { numRuns: cases(50) });
   });
 
   it("gives the samples themselves, bit for bit", () => {
@@ -144,7 +145,7 @@ describe("the estimated bulk delay", () => {
   it("of a pure delay is that delay", () => {
     fc.assert(fc.property(fc.double({ min: -0.1, max: 0.1, noNaN: true }), fc.double({ min: 0.01, max: 100, noNaN: true }), (delay, gain) => {
       expect(Math.abs(estimateDelay(sample((f) => delayed(firstOrder(1e15), delay)(f).mul(gain, 0), grid)) - delay)).toBeLessThan(1e-10);
-    }), { numRuns: 40 });
+    }), { numRuns: cases(40) });
   });
 
   it("moves with a delay that is added", () => {

@@ -3,6 +3,7 @@ import { frequencyResponse, levelDb, phaseDegrees, readResponseText, readTouchst
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { copied, errorOf, sample, secondOrder } from "./closed-forms";
+import { cases } from "../support/cases";
 
 const anyNumber = fc.oneof(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.integer({ min: -2000, max: 2000 }), fc.constant(-0));
 const positive = fc.oneof(fc.double({ min: 1e-300, max: 1e300, noNaN: true }), fc.integer({ min: 1, max: 30000 }), fc.double({ min: 1, max: 30000, noNaN: true }));
@@ -36,7 +37,7 @@ describe("text that is written and read", () => {
         levelDb(back).forEach((level, i) => expect(level).toBeCloseTo(levelDb(response)[i]!, 11));
         phaseDegrees(back).forEach((phase, i) => expect(phase).toBeCloseTo(columns === "db" ? 0 : phaseDegrees(response)[i]!, 11));
         expect(back.frequencies).toEqual(response.frequencies);
-      }), { numRuns: 30 });
+      }), { numRuns: cases(30) });
     });
 
   it("has the comment, the marks and a heading above the numbers", () => {
@@ -90,7 +91,7 @@ describe("no input makes a reader throw anything but the library's error, or han
         expect(errorOf(() => { throw error; }).code).not.toBe("");
       }
       if (response !== undefined) expect(allFinite(response) && ascends(response)).toBe(true);
-    }), { numRuns: 2000 });
+    }), { numRuns: cases(2000) });
   });
 
   it("as a one-port file", () => {
@@ -102,7 +103,7 @@ describe("no input makes a reader throw anything but the library's error, or han
         expect(errorOf(() => { throw error; }).code).not.toBe("");
       }
       if (response !== undefined) expect(allFinite(response) && ascends(response)).toBe(true);
-    }), { numRuns: 4000 });
+    }), { numRuns: cases(4000) });
   });
 
   it("as values of any type", () => {
@@ -114,6 +115,6 @@ describe("no input makes a reader throw anything but the library's error, or han
           expect(errorOf(() => { throw error; }).code).not.toBe("");
         }
       }
-    }), { numRuns: 1000 });
+    }), { numRuns: cases(1000) });
   });
 });

@@ -3,6 +3,7 @@ import { frequencyResponse, readTouchstone, writeTouchstone, type FrequencyRespo
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { copied, errorOf } from "./closed-forms";
+import { cases } from "../support/cases";
 
 const read = (text: string) => readTouchstone(text, { file: "dome.s1p" });
 const only = (text: string): [f: number, re: number, im: number] => {
@@ -186,7 +187,7 @@ describe("an impedance that is written as a one-port file", () => {
         const magnified = style.parameter === "S" ? size / resistance + resistance / size : 1;
         expect(Math.hypot(back.response.re[i]! - re, back.response.im[i]! - im)).toBeLessThan(1e-13 * size * (1 + magnified));
       });
-    }), { numRuns: 50 });
+    }), { numRuns: cases(50) });
   });
 
   it("is refused where the parameter does not exist, and for options that are none", () => {
