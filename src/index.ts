@@ -55,7 +55,7 @@ export {
   type Smoothness, type Topic, type Verdict, type WholeMeasurement,
 } from "./assessment";
 export {
-  cautions, comparisonPage, comparisonText, connections, displayable, familyPlot, figure, frequencyPlot, htmlPage, impedancePlot, list, paragraph, partsList,
+  cautions, comparisonPage, comparisonText, connections, familyPlot, figure, frequencyPlot, htmlPage, impedancePlot, list, paragraph, partsList,
   responsePlot, table, textTable,
-  type Displayable, type PageSection,
+  type Picture, type PageSection,
 } from "./report";

@@ -29,7 +29,7 @@ export function plots(): Readonly<Record<string, string>> {
     Object.entries(members).map(([family, list]) => {
       const filters = list.map(([label, prototype]) => ({ label, filter: lowPass(prototype, 1000) }));
       const name = names[family]!;
-      const svg = frequencyPlot({
+      const { svg } = frequencyPlot({
         title: `${name} low-pass, corner 1 kHz`,
         description: `Level and group delay of ${name} low-pass functions with a corner of 1 kHz.`,
         from: 100,

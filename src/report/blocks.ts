@@ -1,7 +1,7 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
 import { checkArray } from "./curve-checks";
-import type { Displayable } from "./displayable";
-import { checkText, element, fragment, trusted, type Content, type Markup } from "./markup";
+import { checkText, element, fragment, type Content, type Markup } from "./markup";
+import { isPicture, type Picture } from "./picture";
 import { checkTable, type Table } from "./table";
 
 /**
@@ -81,10 +81,10 @@ const NARROW = 400;
  * A picture of a page with its caption below. Given a function of the width, the picture is drawn twice, and narrow
  * screens are shown the narrow one with its text at full size; given one picture, it scrolls on a narrow screen.
  *
- * @param svg SVG text as the plots return it, what `displayable` returned, or a function of the width in px that returns either
+ * @param picture what a plot returned, or a function of the width in px that returns it; nothing but the plots makes one
  * @param caption says what is to be seen; escaped
  * @returns markup for a section of `htmlPage`
- * @throws DividingNetworkError `invalid-argument` when it is not SVG text
+ * @throws DividingNetworkError `invalid-argument` when it is not a picture that a plot drew
  * @example
  * ```ts
  * import { figure, htmlPage, responsePlot } from "dividing-network/report";
@@ -94,16 +94,13 @@ const NARROW = 400;
  * htmlPage({ title: "Report", sections: [{ heading: "Sum", html: sum }] }).includes("The sum on axis."); // true
  * ```
  */
-export function figure(svg: string | Displayable | ((width: number) => string | Displayable), caption: string): Markup {
+export function figure(picture: Picture | ((width: number) => Picture), caption: string): Markup {
   const words = element("figcaption", {}, checkText("figure", "caption", caption));
-  if (typeof svg !== "function") return element("figure", { class: "one" }, element("div", { class: "scroll" }, picture(svg)), words);
-  return element("figure", {}, element("div", { class: "wide" }, picture(svg(WIDE))), element("div", { class: "narrow" }, picture(svg(NARROW))), words);
+  if (typeof picture !== "function") return element("figure", { class: "one" }, element("div", { class: "scroll" }, drawn(picture)), words);
+  return element("figure", {}, element("div", { class: "wide" }, drawn(picture(WIDE))), element("div", { class: "narrow" }, drawn(picture(NARROW))), words);
 }
 
-function picture(given: string | Displayable): Markup {
-  const svg: unknown = typeof given === "object" && given !== null ? given.svg : given;
-  if (typeof svg !== "string" || !/^\s*<svg[\s>]/.test(svg) || !/(<\/svg>|\/>)\s*$/.test(svg) || /<script|<foreignObject|<[a-z][^>]*\son[a-z]+\s*=\s*["']/i.test(svg)) {
-    throw new DividingNetworkError("invalid-argument", `figure: "svg" must be one SVG picture without scripts, got ${show(svg)}`, "Pass on what a plot returned");
-  }
-  return trusted(svg.trim());
+function drawn(picture: unknown): Picture {
+  if (isPicture(picture)) return picture;
+  throw new DividingNetworkError("invalid-argument", `figure: "picture" must be what a plot of this library returned, got ${show(picture)}`, "Pass on the plot itself, not its text: SVG from elsewhere can carry scripts and links");
 }

@@ -4,6 +4,7 @@ import { checkArray, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import { checkText } from "./markup";
 import { sequentialPaint, type LineKind } from "./palette";
+import type { Picture } from "./picture";
 import { LEVEL_SCALES, levelRange, levelsOf, type PlotLevels } from "./response-plot";
 
 /** One direction of a family. */
@@ -41,18 +42,18 @@ const SIDES = {
  * elevation is positive upwards.
  *
  * @param options title, the family (angles in degrees, `FrequencyResponse` in the unit of `reference` or levels in dB), the axis label, ranges in dB and Hz
- * @returns SVG text
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts
  * import { familyPlot } from "dividing-network/report";
  *
  * const at = (angle: number) => ({ angle, response: { frequencies: [20, 2000, 20000], levelDb: [80, 86, 86 - Math.abs(angle) / 4] } });
- * const svg = familyPlot({ title: "Horizontal family", yLabel: "Level, dB re 20 µPa", plane: "horizontal", family: [-30, 0, 30].map(at) });
+ * const { svg } = familyPlot({ title: "Horizontal family", yLabel: "Level, dB re 20 µPa", plane: "horizontal", family: [-30, 0, 30].map(at) });
  * svg.includes("Listener&#39;s left"); // true
  * ```
  */
-export function familyPlot(options: FamilyPlotOptions): string {
+export function familyPlot(options: FamilyPlotOptions): Picture {
   const caller = "familyPlot";
   const { family, yLabel, yRange, reference, plane, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "family", "yLabel", "yRange", "reference", "plane"]);
   checkText(caller, "yLabel", yLabel);

@@ -4,8 +4,9 @@ import { bandsOf, checkMark, notesOf } from "./bands";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { drawPlot, type CheckedPanel, type CheckedSeries } from "./draw-plot";
 import { frequencyAxis } from "./frequency-axis";
-import { checkText, MARKUP } from "./markup";
+import { checkText } from "./markup";
 import { DASHES, PALETTE, settleStyles, WEIGHTS, type LineKind, type LineStyle, type ResolvedStyle } from "./palette";
+import { pictureOf, type Picture } from "./picture";
 import { extent, niceRange } from "./value-axis";
 
 /** One curve of a plot: real values over frequency. */
@@ -72,20 +73,20 @@ export const FRAME_OPTIONS = ["title", "description", "from", "to", "marks", "wi
  * the first, lowest, highest and last point in each pixel column are drawn. Colours: `LineStyle`.
  *
  * @param options title, panels with their series (Hz against the panel's unit), and the band shown in Hz
- * @returns SVG text
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts
  * import { frequencyPlot } from "dividing-network/report";
  *
- * const svg = frequencyPlot({
+ * const { svg } = frequencyPlot({
  *   title: "Group delay",
  *   panels: [{ label: "Group delay, ms", series: [{ label: "Low-pass", frequencies: [20, 1000, 20000], values: [0.3, 0.2, 0] }] }],
  * });
  * svg.startsWith("<svg "); // true
  * ```
  */
-export function frequencyPlot(options: FrequencyPlotOptions): string {
+export function frequencyPlot(options: FrequencyPlotOptions): Picture {
   const checked = checkOptions("frequencyPlot", options, [...FRAME_OPTIONS, "panels", "labels"]);
   return plotAs("frequencyPlot", checked, (index) => `panels[${index}].`);
 }
@@ -94,7 +95,7 @@ export function frequencyPlot(options: FrequencyPlotOptions): string {
  * `frequencyPlot` under the name of the function that the user called, with the options' keys checked already.
  * `prefix` says how that function calls what stands in a panel, for messages.
  */
-export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (panel: number) => string = () => ""): string {
+export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (panel: number) => string = () => ""): Picture {
   const title = checkText(caller, "title", options.title);
   const from = checkNumber(caller, "from", options.from ?? 20, { above: 0, unit: "Hz" });
   const to = checkNumber(caller, "to", options.to ?? 20000, { above: from, unit: "Hz" });
@@ -111,7 +112,7 @@ export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (p
   const names = panels.map(({ label, series }) => `${label}: ${series.map((one) => `${one.label} (${one.style.line} line)`).join(", ") || "no curve"}.`);
   const range = `Frequency from ${from} Hz to ${to} Hz.`;
   const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...notesOf(bands).map((note) => (typeof note === "string" ? `${note}.` : note.text))];
-  return drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands })[MARKUP];
+  return pictureOf(drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands }));
 }
 
 function checkPanel(caller: string, prefix: string, given: PlotPanel, from: number, to: number): CheckedPanel {

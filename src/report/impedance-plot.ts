@@ -3,6 +3,7 @@ import { checkResponse, magnitude, phaseDegrees, type FrequencyResponse } from "
 import { checkArray, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import type { LineStyle } from "./palette";
+import type { Picture } from "./picture";
 import { extent, niceRange } from "./value-axis";
 
 /** One impedance of an impedance plot. */
@@ -27,7 +28,7 @@ export interface ImpedancePlotOptions extends PlotFrame {
  * $|Z| = \sqrt{R^2 + X^2}$, $\varphi = \operatorname{atan2}(X, R)$
  *
  * @param options title, series of impedances in Ω, ranges in Ω and Hz
- * @returns SVG text
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts
@@ -35,10 +36,10 @@ export interface ImpedancePlotOptions extends PlotFrame {
  * import { impedancePlot } from "dividing-network/report";
  *
  * const response = frequencyResponse([20, 2000, 20000], [6, 6.5, 9], [0.1, 2, 12]);
- * impedancePlot({ title: "Input impedance", series: [{ label: "Built", response }] }).includes("Phase, degrees"); // true
+ * impedancePlot({ title: "Input impedance", series: [{ label: "Built", response }] }).svg.includes("Phase, degrees"); // true
  * ```
  */
-export function impedancePlot(options: ImpedancePlotOptions): string {
+export function impedancePlot(options: ImpedancePlotOptions): Picture {
   const caller = "impedancePlot";
   const { series, yRange, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yRange"]);
   const pairs = checkArray<ImpedanceSeries>(caller, "series", series).map((one, index) => {

@@ -3,7 +3,6 @@ export { cautions } from "./cautions";
 export { comparisonPage, type ComparisonPageOptions } from "./comparison-page";
 export { comparisonText } from "./comparison-text";
 export { connections } from "./connections";
-export { displayable, type Displayable } from "./displayable";
 export { familyPlot, type FamilyMember, type FamilyPlotOptions } from "./family-plot";
 export { frequencyPlot, type FrequencyPlotOptions, type PlotFrame, type PlotPanel, type PlotSeries } from "./frequency-plot";
 export { htmlPage, type HtmlPageOptions, type PageSection } from "./html-page";
@@ -11,6 +10,7 @@ export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "
 export { type Content, type Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";
 export { partsList, type PartsListLine } from "./parts-list";
+export { type Picture } from "./picture";
 export { responsePlot, type PlotLevels, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
 export { type Column, type Table } from "./table";
 export { textTable, type TextTableOptions } from "./text-table";

@@ -1,11 +1,14 @@
 import { DividingNetworkError, show } from "../errors";
 
-/** The key under which a piece of markup keeps its text: a symbol, so that nothing parsed from JSON can pass for markup. */
-export const MARKUP: unique symbol = /* @__PURE__ */ Symbol.for("dividing-network/markup");
+/** The key under which a piece of markup keeps its text. */
+export const MARKUP: unique symbol = /* @__PURE__ */ Symbol("markup");
+
+/** All markup there is: what isn't in here was made elsewhere, whatever it looks like. */
+const made = /* @__PURE__ */ new WeakSet<object>();
 
 /**
  * A piece of HTML or SVG made by the builders of this folder, in which every text was escaped. It cannot be written as
- * an object literal or come out of a JSON file, so text from outside never becomes markup.
+ * an object literal, copied or come out of a JSON file, so text from outside never becomes markup.
  */
 export interface Markup {
   readonly [MARKUP]: string;
@@ -28,12 +31,18 @@ export function escapeText(text: string): string {
 
 /** Text that is already markup. Only for text that this folder wrote itself; everything else goes through `element`. */
 export function trusted(text: string): Markup {
-  return Object.freeze({ [MARKUP]: text });
+  return registered(Object.freeze({ [MARKUP]: text }));
+}
+
+/** Counts an object as markup; its text must have been written by this folder. */
+export function registered<T extends Markup>(markup: T): T {
+  made.add(markup);
+  return markup;
 }
 
 /** Whether a value is markup made by the builders. */
 export function isMarkup(value: unknown): value is Markup {
-  return typeof value === "object" && value !== null && typeof (value as Partial<Markup>)[MARKUP] === "string";
+  return typeof value === "object" && value !== null && made.has(value);
 }
 
 /** The text of one piece of content, escaped unless it is markup. */

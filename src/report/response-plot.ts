@@ -4,6 +4,7 @@ import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, type PlotFrame } from "./frequency-plot";
 import { checkText } from "./markup";
 import type { LineStyle } from "./palette";
+import type { Picture } from "./picture";
 import { extent, niceRange } from "./value-axis";
 
 /** A level over frequency without phase, such as a target or a measured magnitude. */
@@ -42,13 +43,13 @@ export interface ResponsePlotOptions extends PlotFrame {
  * $L = 20 \log_{10}(|p| / p_0)$ with $p_0$ the `reference`.
  *
  * @param options title, series (`FrequencyResponse` in the unit of `reference`, or levels in dB), the axis label, ranges in dB and Hz
- * @returns SVG text
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts
  * import { responsePlot } from "dividing-network/report";
  *
- * const svg = responsePlot({
+ * const { svg } = responsePlot({
  *   title: "Sum on axis",
  *   yLabel: "Sound pressure level, dB re 20 µPa",
  *   series: [{ label: "Target", response: { frequencies: [20, 200, 20000], levelDb: [76, 86, 85] } }],
@@ -56,7 +57,7 @@ export interface ResponsePlotOptions extends PlotFrame {
  * svg.includes("Sum on axis"); // true
  * ```
  */
-export function responsePlot(options: ResponsePlotOptions): string {
+export function responsePlot(options: ResponsePlotOptions): Picture {
   const caller = "responsePlot";
   const { series, yLabel, yRange, reference, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference"]);
   const curves = checkArray<ResponseSeries>(caller, "series", series).map((one, index) => {

@@ -1,9 +1,9 @@
 import fc from "fast-check";
-import { displayable, figure, htmlPage, list, paragraph, responsePlot, table } from "dividing-network/report";
+import { figure, htmlPage, list, paragraph, responsePlot, table, type Picture } from "dividing-network/report";
 import { describe, expect, it } from "vitest";
 import { findAll, named, parseXml, textOf, withClass } from "./xml";
 
-const plot = (width?: number): string => responsePlot({ title: "Sum", yLabel: "Level, dB", width, series: [{ label: "a", response: { frequencies: [20, 20000], levelDb: [80, 82] } }] });
+const plot = (width?: number): Picture => responsePlot({ title: "Sum", yLabel: "Level, dB", width, series: [{ label: "a", response: { frequencies: [20, 20000], levelDb: [80, 82] } }] });
 const parts = table({ caption: "Parts", columns: [{ label: "Part" }, { label: "Value", unit: "µF" }, { label: "Note", align: "center" }], rows: [["C1", 6.8, "a"], ["C2", -10, "b"]] });
 const page = (): string =>
   htmlPage({
@@ -58,7 +58,7 @@ describe("htmlPage", () => {
   it("draws a figure for wide and for narrow screens when it is given the way to draw it", () => {
     expect(findAll(root, (element) => element.attributes["role"] === "img").map((svg) => svg.attributes["width"])).toEqual(["720", "400"]);
     expect(textOf(findAll(root, named("figcaption"))[0]!)).toBe("On axis <here>");
-    const once = parseXml(htmlPage({ title: "x", sections: [{ heading: "y", html: figure(displayable(plot()), "z") }] }));
+    const once = parseXml(htmlPage({ title: "x", sections: [{ heading: "y", html: figure(plot(), "z") }] }));
     expect(findAll(once, (element) => element.attributes["role"] === "img")).toHaveLength(1);
   });
 
@@ -93,10 +93,16 @@ describe("htmlPage", () => {
     expect(() => paragraph(NaN)).toThrow(/must be text, a number/);
   });
 
-  it("refuses what is not a picture, or could act, where a picture is due", () => {
-    for (const svg of ["", "<p>", `${plot()}<script>`, '<svg onload="x()"></svg>', "<svg><script>x</script></svg>", "<svg><foreignObject/></svg>", 3, null, {}]) {
-      expect(() => figure(svg as string, "caption")).toThrow(/"svg" must be one SVG picture/);
+  it("takes a picture only from a plot: no text, no copy and no look-alike, since SVG from elsewhere can act", () => {
+    const { svg } = plot();
+    const keys = Object.getOwnPropertySymbols(plot());
+    const forged = { svg: "<svg><a href='javascript:x()'/></svg>", ...Object.fromEntries(keys.map((key) => [key, "<svg><script>x()</script></svg>"])) };
+    const acting = ["<svg onload='x()'/>", "<svg><script>x</script></svg>", "<svg><image href='https://example.com/x.png'/></svg>", "<svg><set attributeName='href' to='javascript:x()'/></svg>", "<svg><p"];
+    for (const given of ["", svg, ...acting, ...acting.map((text) => ({ svg: text })), forged, { ...plot() }, structuredClone(plot()), JSON.parse(JSON.stringify(plot())), paragraph("x"), 3, null, undefined, {}]) {
+      expect(() => figure(given as never, "caption")).toThrow(/"picture" must be what a plot of this library returned/);
+      expect(() => figure(() => given as never, "caption")).toThrow(/"picture" must be what a plot of this library returned/);
     }
+    expect(() => paragraph(forged as never)).toThrow(/must be text, a number or markup/);
     expect(() => figure(responsePlot({ title: 'Gain, one = "full"', yLabel: "y", series: [] }), "caption")).not.toThrow();
   });
 
@@ -109,15 +115,14 @@ describe("htmlPage", () => {
   });
 });
 
-describe("displayable", () => {
-  it("answers a notebook through a key that is not enumerable", () => {
-    const picture = displayable("<svg/>");
-    expect({ ...picture }).toEqual({ svg: "<svg/>" });
-    expect(JSON.stringify(picture)).toBe('{"svg":"<svg/>"}');
+describe("a picture", () => {
+  it("is its SVG text, frozen, and answers a notebook through a key that is not enumerable", () => {
+    const picture = plot();
+    expect({ ...picture }).toEqual({ svg: picture.svg });
+    expect(JSON.stringify(picture)).toBe(JSON.stringify({ svg: picture.svg }));
+    expect(`${picture}`).toBe(picture.svg);
     expect(Object.isFrozen(picture)).toBe(true);
     const display = (picture as unknown as Record<symbol, () => unknown>)[Symbol.for("Jupyter.display")]!;
-    expect(display()).toEqual({ "image/svg+xml": "<svg/>" });
-    expect(Object.getOwnPropertyDescriptor(picture, Symbol.for("Jupyter.display"))).toMatchObject({ enumerable: false });
-    expect(() => displayable(3 as never)).toThrow(/"svg" must be text/);
+    expect(display()).toEqual({ "image/svg+xml": picture.svg });
   });
 });

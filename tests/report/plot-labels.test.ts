@@ -1,4 +1,4 @@
-import { frequencyPlot, responsePlot } from "dividing-network/report";
+import { frequencyPlot, responsePlot, type Picture } from "dividing-network/report";
 import type { Mark } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { curvesOf, findAll, named, parseXml, runsOf, shownTexts, textOf, withClass, type XmlElement } from "./xml";
@@ -8,7 +8,7 @@ const labels = (root: XmlElement): { text: string; x: number; y: number }[] =>
   findAll(root, withClass("dn-halo")).map((element) => ({ text: textOf(element), x: Number(element.attributes["x"]), y: Number(element.attributes["y"]) }));
 /** The samples of a legend are curves outside of the panels' clips. */
 const samples = (root: XmlElement): number => findAll(root, (element) => withClass("dn-curve")(element) && /h28$/.test(element.attributes["d"]!)).length;
-const lines = (values: ((f: number) => number)[], name = (i: number): string => `No ${i}`): string =>
+const lines = (values: ((f: number) => number)[], name = (i: number): string => `No ${i}`): Picture =>
   frequencyPlot({ title: "x", panels: [{ label: "y", range: [0, 100], series: values.map((value, i) => ({ label: name(i), frequencies: grid, values: grid.map(value) })) }] });
 
 describe("the names of curves", () => {

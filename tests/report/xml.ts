@@ -20,7 +20,8 @@ function decode(text: string): string {
 }
 
 /** The root element of a document; throws when it is not well-formed. */
-export function parseXml(document: string): XmlElement {
+export function parseXml(given: string | { readonly svg: string }): XmlElement {
+  const document = typeof given === "string" ? given : given.svg;
   let at = 0;
   const take = (pattern: string): RegExpExecArray | undefined => {
     const regex = new RegExp(pattern, "y");
