@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { afterEach, beforeEach, expect, vi } from "vitest";
 import { cases, searchFactor } from "./support/cases";
 
-fc.configureGlobal(searchFactor > 0 ? { numRuns: cases(100) } : { seed: 20_261_126, numRuns: 100 });
+fc.configureGlobal(searchFactor > 0 ? { numRuns: cases(100) } : { seed: 20_261_126, numRuns: cases(100) });
 
 beforeEach(() => {
   vi.spyOn(console, "warn").mockImplementation(() => undefined);
