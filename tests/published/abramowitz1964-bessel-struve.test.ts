@@ -1,12 +1,13 @@
 // Source: after Abramowitz & Stegun (1964), tables 9.5 (zeros of J1) and 12.1 (Struve's H1).
 // Provenance: recomputed (SciPy and mpmath); it is not claimed that the tables print these digits.
 import { besselJ1, struveH1 } from "dividing-network/numeric";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 /** Half a unit of the last printed digit. */
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 
-describe("values after Abramowitz & Stegun (recomputed)", () => {
+published("recomputed", "values after Abramowitz & Stegun", () => {
   it.each(["3.8317059702", "7.0155866698", "10.1734681351", "13.3236919363"])("J1 changes sign within half a unit of %s", (zero) => {
     const at = Number(zero);
     expect(Math.sign(besselJ1(at - half(zero)))).toBe(-Math.sign(besselJ1(at + half(zero))));

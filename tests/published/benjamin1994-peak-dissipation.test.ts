@@ -2,13 +2,14 @@
 // Provenance: recomputed (formula derived anew and confirmed by search; the paper's digits were not seen).
 import { equivalentPeakDissipationResistance } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const cases = [["0", "1.000000000"], ["15", "0.662424076"], ["30", "0.470660252"], ["45", "0.353553391"], ["60", "0.278066143"], ["75", "0.227413611"], ["90", "0.192450090"]] as const;
 const z = (degrees: number) => ({ re: Math.max(0, 8 * Math.cos((degrees * Math.PI) / 180)), im: 8 * Math.sin((degrees * Math.PI) / 180) });
 
-describe("equivalent peak dissipation resistance (recomputed)", () => {
+published("recomputed", "equivalent peak dissipation resistance", () => {
   it.each(cases)("at %s° it is %s of |Z|, for either sign of the phase", (degrees, ratio) => {
     for (const sign of [1, -1]) expectPrinted(equivalentPeakDissipationResistance(z(sign * Number(degrees))) / 8, ratio);
   });

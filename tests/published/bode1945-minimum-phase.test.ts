@@ -2,8 +2,9 @@
 // Where: closed forms of simple filters; the phase integral by an independent quadrature.
 // Provenance: recomputed (follows from the formula; it is not claimed that the book prints these digits).
 import { minimumPhase, frequencyResponse, phaseDegrees } from "dividing-network/response";
-import { describe, it } from "vitest";
+import { it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
 type Magnitude = (w: number) => number;
 const lowPass1: Magnitude = (w) => 1 / Math.hypot(1, w);
@@ -17,7 +18,7 @@ const cases: readonly [name: string, at: number, magnitude: Magnitude, degrees: 
   ["fourth-order Linkwitz–Riley", 0.5, (w) => butterworth(2)(w) ** 2, "-86.627713"],
   ["(1 + s)/(1 + s/4)", 2, (w) => Math.hypot(1, w) / Math.hypot(1, w / 4), "36.869898"],
 ];
-describe("minimum phase against closed forms (Bode 1945; recomputed)", () => {
+published("recomputed", "minimum phase against closed forms (Bode 1945)", () => {
   it.each(cases)("%s at ω = %d", (_name, at, magnitude, degrees) => {
     const f = Float64Array.from({ length: 1601 }, (_, i) => at * 10 ** ((i - 800) / 160));
     const result = minimumPhase(frequencyResponse(f, f.map(magnitude), new Float64Array(f.length)));

@@ -3,8 +3,9 @@
 // .2436 and .2510); the values here are recomputed. The 8:1 capacitor of the three-way row was recalled uncertainly (.5070, recomputed .5064).
 // Not used: a textbook's fourth-order "Bessel" row, which no scaling of the function reproduces (see the page on Bessel functions).
 import { crossover, derivedThreeWay, multiWay, type CrossoverOptions } from "dividing-network/alignments";
-import { describe, it } from "vitest";
+import { it } from "vitest";
 import { expectAllPrinted, expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const rows: readonly [name: string, options: Omit<CrossoverOptions, "frequency" | "load">, low: readonly string[], high: readonly string[]][] = [
   ["BW1", { family: "butterworth", order: 1 }, ["0.424413"], ["6.631456"]],
@@ -20,7 +21,7 @@ const sixDigitRows: typeof rows = [
   ["BES3 (−3 dB)", { family: "bessel", order: 3 }, ["0.620942", "5.588480", "0.124188"], ["4.532593", "0.503621", "22.662967"]],
 ];
 
-describe("parts of crossovers, mH and µF (Bullock 1985; recalled, then recomputed)", () => {
+published("recalled-then-recomputed", "parts of crossovers, mH and µF (Bullock 1985)", () => {
   it.each(rows)("%s", (_name, options, low, high) => {
     const made = crossover({ ...options, frequency: 3000, load: 8 });
     expectAllPrinted(made.lowPass.elements.map(scaled), low);

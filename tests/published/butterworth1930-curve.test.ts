@@ -2,11 +2,12 @@
 // Provenance: recomputed.
 import { butterworth, lowPass } from "dividing-network/alignments";
 import { levelDb, responseOf, unwrappedPhaseDegrees } from "dividing-network/response";
-import { describe, it } from "vitest";
+import { it } from "vitest";
 import { logGrid } from "dividing-network/numeric";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
-describe("Butterworth low-pass an octave above the corner (Butterworth 1930; recomputed)", () => {
+published("recomputed", "Butterworth low-pass an octave above the corner (Butterworth 1930)", () => {
   it.each([
     [2, "-12.304489", "-136.68614"],
     [3, "-18.129134", "-209.74488"],

@@ -4,7 +4,8 @@
 // Zonal weights: exact geometry, recomputed; after Tylka & Choueiri (2014) for their use.
 import { polarMapFromResponses, spatialAverages, zonalWeights, type PolarMap } from "dividing-network/radiation";
 import { frequencyResponse } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 const angles = Array.from({ length: 36 }, (_, i) => 10 * i - 170);
 /** A map with one value per angle. */
@@ -17,7 +18,7 @@ const maps = { horizontal: mapOf("horizontal", horizontal), vertical: mapOf("ver
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b * b, 0) / values.length;
 const both = (list: readonly number[]): number[] => list.flatMap((angle) => [horizontal(angle), horizontal(-angle)]);
 
-describe("spatial averages (recalled, from memory)", () => {
+published("from-memory", "spatial averages", () => {
   const averages = spatialAverages(maps);
 
   it("take nine curves for the listening window", () => {
@@ -80,7 +81,7 @@ describe("spatial averages (recalled, from memory)", () => {
   });
 });
 
-describe("exact zonal weights (recomputed)", () => {
+published("recomputed", "exact zonal weights", () => {
   it("are (cos lo − cos hi)/2 at steps of 10°", () => {
     const digits = "0.001903 0.015134 0.029809 0.043578 0.056023 0.066765 0.075479 0.081900 0.085832 0.087156".split(" ");
     const weights = zonalWeights(Array.from({ length: 19 }, (_, i) => 10 * i));

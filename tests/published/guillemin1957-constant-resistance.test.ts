@@ -3,12 +3,13 @@
 // Provenance: recomputed, all of them.
 import { crossover, crossoverSum, ladderImpedance } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const make = (family: "butterworth" | "linkwitz-riley", order: number) => crossover({ family, order, frequency: 1000, load: 8 });
 
-describe("input impedance of two-way crossovers (Guillemin 1957; recomputed)", () => {
+published("recomputed", "input impedance of two-way crossovers (Guillemin 1957)", () => {
   it.each([
     ["butterworth", 1, "8.000000", "8.000000"],
     ["butterworth", 2, "5.333333", "7.542472"],

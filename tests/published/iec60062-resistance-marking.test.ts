@@ -2,9 +2,10 @@
 // The letter stands in the place of the decimal point and names the multiplier: R 1, K 1000, M 1 000 000.
 import { parseQuantity, type Unit } from "dividing-network/quantity";
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
-describe("resistor markings after IEC 60062", () => {
+published("from-memory", "resistor markings after IEC 60062", () => {
   it.each([
     ["R33", "0.33"], ["4R7", "4.7"], ["47R", "47"], ["4K7", "4700"], ["R47", "0.47"], ["2k2", "2200"], ["1M0", "1000000"], ["100R", "100"], ["10K", "10000"],
   ])("read %s as %s Ω", (code, ohms) => {

@@ -3,7 +3,8 @@
 // eight do not); E48 and E96 recomputed from the rounding rule; the exception of E192, 9.20, from memory.
 import { Decimal } from "decimal.js";
 import { preferredValues } from "dividing-network/quantity";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 const e24 = "1.0 1.1 1.2 1.3 1.5 1.6 1.8 2.0 2.2 2.4 2.7 3.0 3.3 3.6 3.9 4.3 4.7 5.1 5.6 6.2 6.8 7.5 8.2 9.1".split(" ");
 
@@ -13,7 +14,7 @@ function rule(count: number, places: number): string[] {
   return Array.from({ length: count }, (_, i) => new Precise(10).pow(new Precise(i).div(count)).toFixed(places));
 }
 
-describe("preferred values after IEC 60063", () => {
+published("recalled-then-recomputed", "preferred values after IEC 60063", () => {
   it("are the historical list for E24", () => {
     expect(preferredValues("E24").map((value) => value.toFixed(1))).toEqual(e24);
   });
@@ -31,15 +32,19 @@ describe("preferred values after IEC 60063", () => {
     expect(rounded.filter((value, i) => value !== e24[i])).toEqual(["2.6", "2.9", "3.2", "3.5", "3.8", "4.2", "4.6", "8.3"]);
     expect(preferredValues("E24").filter((value, i) => value.toFixed(1) !== rounded[i]).map((value) => value.toFixed(1))).toEqual(departures);
   });
+});
 
+published("recomputed", "preferred values after IEC 60063", () => {
   it("follow the rounding rule in E48 and E96", () => {
     expect(preferredValues("E48").map((value) => value.toFixed(2))).toEqual(rule(48, 2));
     expect(preferredValues("E96").map((value) => value.toFixed(2))).toEqual(rule(96, 2));
     const e96 = preferredValues("E96");
     expect([0, 1, 2, 48, 95].map((i) => e96[i]!.toFixed(2))).toEqual(["1.00", "1.02", "1.05", "3.16", "9.76"]);
   });
+});
 
-  it("follow it in E192 too, but for 9.20 in the place of 9.19", () => {
+published("from-memory", "preferred values after IEC 60063", () => {
+  it("follow the rounding rule in E192 too, but for 9.20 in the place of 9.19", () => {
     const expected = rule(192, 2);
     expect(expected[185]).toBe("9.19");
     expected[185] = "9.20";

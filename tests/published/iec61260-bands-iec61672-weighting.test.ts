@@ -1,8 +1,9 @@
 // Source: after IEC 61260-1:2014, clause 5 (mid-band frequencies); after IEC 61672-1:2013, table 3 and annex E (A and C weighting).
 // Provenance: mid-bands recomputed; weighting seen in a secondary text and recomputed. The standards themselves were not opened.
 import { fractionalOctaveBands, weightingDb } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const midbands = [
   "19.952623", "25.118864", "31.622777", "39.810717", "50.118723", "63.095734", "79.432823", "100.000000", "125.892541", "158.489319", "199.526231", "251.188643", "316.227766",
@@ -14,7 +15,7 @@ const aTable = [
   "1.3", "1.2", "1.0", "0.5", "-0.1", "-1.1", "-2.5", "-4.3", "-6.6", "-9.3",
 ];
 
-describe("third-octave bands (IEC 61260-1; recomputed)", () => {
+published("recomputed", "third-octave bands (IEC 61260-1)", () => {
   const bands = fractionalOctaveBands({ fraction: 3 });
   it("from 20 Hz to 20 kHz are 31", () => expect(bands).toHaveLength(31));
   it("have the exact mid-band frequencies", () => bands.forEach(({ centre }, i) => expectPrinted(centre, midbands[i]!)));
@@ -32,7 +33,7 @@ describe("third-octave bands (IEC 61260-1; recomputed)", () => {
   it("of one octave are ten from 31.5 Hz to 16 kHz by nominal names", () => expect(fractionalOctaveBands({ fraction: 1, from: 31.5, to: 16000 })).toHaveLength(10));
 });
 
-describe("frequency weighting (IEC 61672-1; seen in a secondary text, recomputed)", () => {
+published("seen-in-secondary-text and recomputed", "frequency weighting (IEC 61672-1)", () => {
   it.each(aTable.map((digits, i) => [midbands[i]!, digits] as const))("A at %s Hz is %s dB", (f, digits) => expectPrinted(weightingDb("A", Number(f)), digits));
   it.each([["31.622777", "-3.0"], ["63.095734", "-0.8"], ["1000", "0.0"], ["7943.282347", "-3.0"], ["15848.931925", "-8.5"], ["19952.62315", "-11.2"]])("C at %s Hz is %s dB", (f, digits) =>
     expectPrinted(weightingDb("C", Number(f)), digits));

@@ -1,11 +1,12 @@
 // Source: after Keele (1974): p_far/p_near = a/(2r) in half space, valid to ka ≤ 1.
 // Provenance: recalled-then-recomputed. Speed of sound 343 m/s.
 import { combineNearFields, farFieldFromNearField, frequencyResponse, levelDb, nearFieldErrorDb } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 
-describe("near field carried to the far field (Keele 1974; recalled, then recomputed)", () => {
+published("recalled-then-recomputed", "near field carried to the far field (Keele 1974)", () => {
   it.each([["0.05", "-32.0412", "1091.8"], ["0.0825", "-27.691521", "661.7"], ["0.1", "-26.0206", "545.9"]])(
     "a radius of %s m: %s dB at 1 m, valid to %s Hz",
     (radius, decibels, limit) => {

@@ -1,7 +1,8 @@
 // Source: after Keele (1974): a piston's far pressure at r against its near pressure at the centre is a/(2r) in half space, up to ka ≤ 1.
 // Provenance: recalled-then-recomputed. Speed of sound 343 m/s. Here the ratio comes out of the sum over the piston, at low frequency.
 import { pistonSource, pressureAt } from "dividing-network/radiation";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 
@@ -11,7 +12,7 @@ function ratioDb(radius: number, frequency: number): number {
   return 20 * Math.log10((1e4 * Math.hypot(re[0]!, im[0]!)) / Math.hypot(re[1]!, im[1]!));
 }
 
-describe("near and far field of a piston (recalled, then recomputed)", () => {
+published("recalled-then-recomputed", "near and far field of a piston", () => {
   it.each([["0.05", "-32.0412"], ["0.0825", "-27.691521"], ["0.1", "-26.0206"]])("of radius %s m differ by %s dB at low frequency", (radius, value) => {
     expect(Math.abs(ratioDb(Number(radius), 0.1) - Number(value))).toBeLessThanOrEqual(half(value));
   });

@@ -2,13 +2,14 @@
 // correction after Rayleigh.
 // Provenance: recomputed (SciPy and mpmath); no printed table was seen.
 import { lineDirectivity, pistonDirectivity, pistonDirectivityIndex, pistonHalfAngle, pistonRadiationImpedance } from "dividing-network/radiation";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 /** Half a unit of the last printed digit. */
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 const near = (value: number, digits: string): void => expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
 
-describe("a piston in an infinite baffle (recomputed)", () => {
+published("recomputed", "a piston in an infinite baffle", () => {
   it.each([
     [1, "0.99165 0.96907 0.93879 0.90913 0.88782 0.88010"],
     [3, "0.92651 0.74392 0.53362 0.36285 0.25966 0.22604"],
@@ -58,7 +59,7 @@ describe("a piston in an infinite baffle (recomputed)", () => {
   });
 });
 
-describe("a uniform line (recomputed)", () => {
+published("recomputed", "a uniform line", () => {
   // x = (kl/2) sin θ; at 90° x is half of kl.
   it.each([["1.895494267", 0.5], ["1.391557378", Math.SQRT1_2]])("falls to a stated ratio at x = %s", (x, ratio) => {
     const at = (step: number): number => lineDirectivity({ kl: 2 * (Number(x) + step), angle: 90 });

@@ -4,10 +4,11 @@ import { conjugateNetwork, zobel } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve } from "dividing-network/network";
 import { driverImpedance } from "dividing-network/parts";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
-describe("networks that make a driver's impedance constant (Leach; recomputed)", () => {
+published("recomputed", "networks that make a driver's impedance constant (Leach)", () => {
   it("the series circuit for Re = 6 Ω, fs = 50 Hz, Qms = 4, Qes = 0.5, and 6 Ω at every frequency", () => {
     const driver = { re: 6, fs: 50, qms: 4, qes: 0.5 };
     const { rc, lc, cc, branch } = conjugateNetwork(driver);

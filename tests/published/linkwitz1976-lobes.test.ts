@@ -1,14 +1,15 @@
 // Source: after Linkwitz (1976) and Vanderkooy & Lipshitz (1986): nulls and tilted lobes of two drivers; after Linkwitz (1998): the dipole.
 // Provenance: recomputed. Speed of sound 343 m/s.
 import { dipoleSource, lobeTilt, pointSource, pressureAt, twoSourceLobes } from "dividing-network/radiation";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 const near = (value: number, digits: string): void => expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
 const speedOfSound = 343;
 const pairs = [[0.15, 3000, "22.402524", "10.985208"], [0.2, 2000, "25.388258", "12.378863"], [0.25, 1372, "30.000000", "14.477512"]] as const;
 
-describe("two drivers far away (recomputed)", () => {
+published("recomputed", "two drivers far away", () => {
   it.each(pairs)("%d m apart at %d Hz have their first null at ±%s° when in phase", (spacing, frequency, angle) => {
     const { nulls, mainLobe, peakDb, nullDb } = twoSourceLobes({ spacing, frequency, speedOfSound });
     near(Math.min(...nulls.filter((found) => found > 0)), angle);
@@ -36,7 +37,7 @@ describe("two drivers far away (recomputed)", () => {
   });
 });
 
-describe("a dipole of 0.3 m (recomputed)", () => {
+published("recomputed", "a dipole of 0.3 m", () => {
   const dipole = dipoleSource(pointSource(), { path: 0.3 });
   const r = 1e5;
   const level = (frequency: number, angle = 0): number => {

@@ -7,9 +7,10 @@ import { network, solve } from "dividing-network/network";
 import { capacitor, inductor, lPad, resistor } from "dividing-network/parts";
 import { levelDb, phaseDegrees } from "dividing-network/response";
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { uniform } from "../support/uniform";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 import { denominatorAt, names, orderOf, over, powerOf, twoWay, type C, type Name } from "./two-way";
 import { cases } from "../support/cases";
 
@@ -25,7 +26,7 @@ function drives(name: Name, f: number, r: number, frequency: number): { readonly
 
 const levelOf = ([re, im]: C): number => 20 * Math.log10(Math.hypot(re, im));
 
-describe("what the drivers of a two-way network receive (Linkwitz 1976; recomputed)", () => {
+published("recomputed", "what the drivers of a two-way network receive (Linkwitz 1976)", () => {
   it("is 1/B(s) and sⁿ/B(s), for orders 1 to 4, at every load and frequency", () => {
     fc.assert(
       fc.property(fc.constantFrom(...names), load, corner, ratio, (name, r, f, x) => {

@@ -4,8 +4,9 @@
 import { crossover, crossoverSum, ladderValues, linkwitzRiley, polynomialsOf, type CrossoverOptions } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { levelDb, responseOf } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectAllPrinted, expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const make = (name: string) => {
   const family = name.startsWith("BW") ? "butterworth" : "linkwitz-riley";
@@ -14,7 +15,7 @@ const make = (name: string) => {
 const grid = logGrid(10, 100e3, 401);
 const flattest = (values: Float64Array): number => values.reduce((worst, value) => Math.max(worst, Math.abs(value)), 0);
 
-describe("Linkwitz–Riley and Butterworth two-way crossovers (Linkwitz 1976; recomputed)", () => {
+published("recomputed", "Linkwitz–Riley and Butterworth two-way crossovers (Linkwitz 1976)", () => {
   it("LR4 is (s² + √2 s + 1)², and LR2 and LR4 have their ladders", () => {
     expectAllPrinted(polynomialsOf(linkwitzRiley(4)).denominator, ["1.0000000000", "2.8284271247", "4.0000000000", "2.8284271247", "1.0000000000"]);
     expectAllPrinted(ladderValues(linkwitzRiley(2)), ["2.000000000000", "0.500000000000"]);

@@ -4,9 +4,10 @@
 import { solve } from "dividing-network/network";
 import { valueAt } from "dividing-network/response";
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { uniform } from "../support/uniform";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 import { denominatorAt, highPassBranch, lowPassBranch, names, over, plus, times, twoWay, type C, type Name } from "./two-way";
 import { cases } from "../support/cases";
 
@@ -22,7 +23,7 @@ function impedanceAt(entries: Parameters<typeof solve>[0], frequency: number): C
 
 const miss = (a: C, b: C): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
-describe("the load of a two-way network (Norton 1937, Guillemin 1957; recomputed)", () => {
+published("recomputed", "the load of a two-way network (Norton 1937, Guillemin 1957)", () => {
   it("of a Butterworth pair of order 1 to 4 is exactly R at every frequency", () => {
     fc.assert(
       fc.property(butterworth, load, corner, ratio, (name, r, f, x) => {

@@ -3,13 +3,14 @@
 // Provenance: recomputed, all of them.
 import { bessel, groupDelayOf, ladderValues } from "dividing-network/alignments";
 import { levelDb, responseOf } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectAllPrinted, expectPrinted, halfUnit } from "./printed";
+import { published } from "./standing";
 
 const w3 = ["1.00000000", "1.36165413", "1.75567237", "2.11391767", "2.42741070", "2.70339506", "2.95172215", "3.17961724"];
 const atOne = (order: number, normalization: "delay" | "half-power" | "asymptote"): number => levelDb(responseOf(bessel(order, { normalization }), [1 / (2 * Math.PI)]))[0]!;
 
-describe("the three scalings of Bessel functions (Orchard 1965 and definitions; recomputed)", () => {
+published("recomputed", "the three scalings of Bessel functions (Orchard 1965 and definitions)", () => {
   it("with unit delay are at −3.01 dB at the tabulated frequencies", () => {
     w3.forEach((printed, k) => {
       // The delay of the half-power scaling at 0 Hz is its own frequency scale.

@@ -2,8 +2,9 @@
 // Provenance: recomputed (the topology from memory).
 import { allPole, highPass, subtractive } from "dividing-network/alignments";
 import { levelDb, phaseDegrees, responseOf } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted, halfUnit } from "./printed";
+import { published } from "./standing";
 
 const rows = [
   // a, peak dB, at ω, low-pass and high-pass at ω = 1, phase difference there, ω of equal level, level there
@@ -12,7 +13,7 @@ const rows = [
   ["1", "3.333869", "0.855598", "3.010300", "0.0000", "-135.00000", "1.272020", "1.169453"],
 ] as const;
 
-describe("second-order constant-voltage crossovers (Small 1971; recomputed)", () => {
+published("recomputed", "second-order constant-voltage crossovers (Small 1971)", () => {
   it.each(rows)("a = %s", (a, peak, peakAt, lowAtOne, highAtOne, difference, equalAt, equal) => {
     const damping = a.startsWith("1.4") ? Math.SQRT2 : Number(a);
     const high = highPass(allPole({ denominator: [1, damping, 1] }), 1000);

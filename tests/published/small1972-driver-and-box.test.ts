@@ -3,13 +3,14 @@
 import { logGrid } from "dividing-network/numeric";
 import { closedBox, driverParameters, levelFromDisplacement, thieleSmall, volumeDisplacementFromLevel } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
+import { published } from "./standing";
 
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split("e")[0]!.split(".")[1] ?? "").length * 10 ** Number(digits.split("e")[1] ?? 0);
 const agrees = (value: number, digits: string): void => expect(Math.abs(value - Number(digits)), digits).toBeLessThanOrEqual(half(digits) * 1.0001);
 const constants = { re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135 };
 
-describe("a driver's parameters from its constants (Small 1972; recomputed)", () => {
+published("recomputed", "a driver's parameters from its constants (Small 1972)", () => {
   const driver = thieleSmall(constants);
 
   it.each([
@@ -30,18 +31,20 @@ describe("a driver's parameters from its constants (Small 1972; recomputed)", ()
     },
   );
 
-  it.each([["343", "9.783119909e-7"], ["344.8", "9.630702453e-7"], ["345", "9.613963113e-7"]])("at c = %s m/s the constant 4π²/c³ is %s (recalled, then recomputed)", (c, digits) => {
-    const { efficiency, fs, vas, qes } = thieleSmall({ ...constants, speedOfSound: Number(c) });
-    agrees((efficiency * qes) / (fs ** 3 * vas), digits);
-  });
-
   it("the efficiency is also ρ (Bl)² Sd² / (2π c Re Mms²)", () => {
     const other = (1.204 * 7 ** 2 * 0.0135 ** 2) / (2 * Math.PI * 343.2 * 5.8 * 0.015 ** 2);
     expect(driver.efficiency / other).toBeCloseTo(1, 10);
   });
 });
 
-describe("the three-point rule (Thiele 1971, Small 1972; recomputed)", () => {
+published("recalled-then-recomputed", "the constant of the efficiency (Small 1972)", () => {
+  it.each([["343", "9.783119909e-7"], ["344.8", "9.630702453e-7"], ["345", "9.613963113e-7"]])("at c = %s m/s the constant 4π²/c³ is %s", (c, digits) => {
+    const { efficiency, fs, vas, qes } = thieleSmall({ ...constants, speedOfSound: Number(c) });
+    agrees((efficiency * qes) / (fs ** 3 * vas), digits);
+  });
+});
+
+published("recomputed", "the three-point rule (Thiele 1971, Small 1972)", () => {
   const f = logGrid(5, 500, 4001);
   const x = f.map((hz) => 4 * (hz / 50 - 50 / hz));
   const impedance = frequencyResponse(f, x.map((v) => 6 + 48 / (1 + v * v)), x.map((v) => (-48 * v) / (1 + v * v)));
@@ -55,13 +58,13 @@ describe("the three-point rule (Thiele 1971, Small 1972; recomputed)", () => {
   });
 });
 
-describe("a driver in a closed box (Small 1972; recomputed)", () => {
+published("recomputed", "a driver in a closed box (Small 1972)", () => {
   const driver = thieleSmall(constants);
   const box = closedBox({ fs: driver.fs, qes: driver.qes, qms: driver.qms, vas: driver.vas, volume: "10 L" });
   it.each([["alpha", "2.06765735"], ["fc", "80.469802"], ["qec", "0.89770982"], ["qtc", "0.78605756"]] as const)("%s is %s", (name, digits) => agrees(box[name], digits));
 });
 
-describe("displacement and level (monopole in a baffle; recomputed, ρ = 1.2)", () => {
+published("recomputed", "displacement and level (monopole in a baffle, ρ = 1.2)", () => {
   it("1 mm peak of 132 cm² at 50 Hz and 1 m", () => agrees(levelFromDisplacement({ displacement: 0.001, sd: 0.0132, frequency: 50, airDensity: 1.2 }), "78.886601"));
   it("90 dB at 40 Hz and 1 m", () => agrees(volumeDisplacementFromLevel({ levelDb: 90, frequency: 40, airDensity: 1.2 }), "7.414193e-5"));
 });

@@ -5,15 +5,16 @@ import { logGrid } from "dividing-network/numeric";
 import { join, network, solve } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
 import { levelDb } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const pads: readonly [number, string, string][] = [
   [1, "0.8700", "65.5639"], [2, "1.6454", "30.8969"], [3, "2.3364", "19.3922"], [4, "2.9523", "13.6777"], [5, "3.5013", "10.2791"], [6, "3.9905", "8.0381"],
   [7, "4.4265", "6.4583"], [8, "4.8151", "5.2914"], [9, "5.1615", "4.3995"], [10, "5.4702", "3.6998"], [11, "5.7453", "3.1396"], [12, "5.9905", "2.6836"], [20, "7.2000", "0.8889"],
 ];
 
-describe("attenuators and traps (textbooks; recomputed)", () => {
+published("recomputed", "attenuators and traps (textbooks)", () => {
   it.each(pads)("an L-pad of %d dB for 8 Ω", (attenuationDb, rs, rp) => {
     const pad = attenuator({ attenuationDb, load: 8 });
     expectPrinted(pad.rs, rs);

@@ -5,12 +5,13 @@
 import { network, solve } from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor } from "dividing-network/parts";
 import { levelDb } from "dividing-network/response";
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
+import { published } from "./standing";
 
 const omega = 2 * Math.PI * 1000;
 
-describe("parts between nodes (textbooks; recomputed)", () => {
+published("recomputed", "parts between nodes (textbooks)", () => {
   it.each([
     ["in series aiding", "3.282842712", [["in", "m"], ["m", "gnd"]]],
     ["in series opposing", "2.717157288", [["in", "m"], ["gnd", "m"]]],

@@ -1,10 +1,11 @@
 // Source: after Zverev (1967), Bessel between equal resistances, −3 dB at ω = 1; larger element first.
 // Provenance: seen-in-secondary-text+recomputed (four digits in a secondary copy, all agree with the recomputation).
 import { bessel, ladderValues } from "dividing-network/alignments";
-import { describe, it } from "vitest";
+import { it } from "vitest";
 import { expectAllPrinted } from "./printed";
+import { published } from "./standing";
 
-describe("Bessel ladders between equal resistances, −3 dB (Zverev 1967; seen in a secondary text and recomputed)", () => {
+published("seen-in-secondary-text and recomputed", "Bessel ladders between equal resistances, −3 dB (Zverev 1967)", () => {
   it.each([
     [2, ["2.147806", "0.575503"]],
     [3, ["2.203411", "0.970512", "0.337421"]],
