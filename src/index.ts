@@ -29,13 +29,14 @@ export {
   compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, sensitivities, solve, sumObjective, tolerance,
   type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
 } from "./network";
+export { airAbsorption, airDensity, copperResistivity, pointInDirection, speedOfSound, type Direction, type Point } from "./physics";
 export {
-  airAbsorption, airDensity, angularWindow, arrayDirectivity, arrayLobes, beamwidth, combineFields, coverage, dipoleSource, directivityIndex,
+  angularWindow, arrayDirectivity, arrayLobes, beamwidth, combineFields, coverage, dipoleSource, directivityIndex,
   displacementPressure, lineDirectivity, lineSource, listenerSensitivity, lobeTilt, measuredSource, offAxisStability, panelSource, pistonDirectivity,
-  pistonDirectivityIndex, pistonHalfAngle, pistonRadiationImpedance, pistonSource, pointInDirection, pointSource, polarLevels, polarMap,
+  pistonDirectivityIndex, pistonHalfAngle, pistonRadiationImpedance, pistonSource, pointSource, polarLevels, polarMap,
   polarMapFromResponses, powerResponse, pressureAt, radiatedPower, responseAtAngle, responseAtPoint, ringDirectivity, ringSource, spatialAverages,
-  speedOfSound, sphereMap, twoSourceLobes, twoSourceWindow,
-  type Direction, type Point, type PressureField, type Source,
+  sphereMap, twoSourceLobes, twoSourceWindow,
+  type PressureField, type Source,
 } from "./radiation";
 export {
   allPassFilter, allPassLattice, allPole, approximateConjugate, attenuator, baffleStep, bandPass, bessel, breakupTrap, bridgedTee, butterworth, cascade, chebyshev,

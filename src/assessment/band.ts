@@ -1,4 +1,5 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
+import { REFERENCE_PRESSURE } from "../physics";
 import { inSi, type Frequency } from "../quantity";
 import { levelDb, resample, type FrequencyResponse } from "../response";
 
@@ -13,9 +14,6 @@ export interface BandText {
   readonly from: Frequency;
   readonly to: Frequency;
 }
-
-/** 20 µPa, the reference of sound pressure levels. */
-export const REFERENCE_PRESSURE = 20e-6;
 
 export function checkBand(caller: string, argument: string, given: BandText): Band {
   if (typeof given !== "object" || given === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be { from, to } in Hz, got ${show(given)}`);

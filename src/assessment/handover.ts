@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
+import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb, resample, type FrequencyResponse } from "../response";
-import { anchoredGrid, fitLine, POINTS_PER_OCTAVE, REFERENCE_PRESSURE, type Band } from "./band";
+import { anchoredGrid, fitLine, POINTS_PER_OCTAVE, type Band } from "./band";
 
 /** Where and how one branch hands over to the next. */
 export interface Handover {

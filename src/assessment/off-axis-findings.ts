@@ -1,4 +1,4 @@
-import { pointInDirection, speedOfSound, type Point } from "../radiation";
+import { pointInDirection, speedOfSound, type Point } from "../physics";
 import { hertz, signed } from "./axis-findings";
 import { marksIn, miss, type Context } from "./context";
 import { decide, type Finding } from "./finding";

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
+import { DRIVE_VOLTAGE } from "../physics";
 import type { FrequencyResponse } from "../response";
 import { bandLevelDb, checkBand, type BandText } from "./band";
 
@@ -33,7 +34,7 @@ export function sensitivity(response: FrequencyResponse, options: { readonly ban
   checkOptions("sensitivity", options, ["band", "ratedImpedance", "voltage"]);
   const band = checkBand("sensitivity", "band", options.band);
   const rated = checkNumber("sensitivity", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
-  const voltage = checkNumber("sensitivity", "voltage", options.voltage ?? 2.83, { above: 0, unit: "V" });
-  const for2V83Db = bandLevelDb(response, band) - 20 * Math.log10(voltage / 2.83);
-  return Object.freeze({ for2V83Db, for1WDb: for2V83Db + 20 * Math.log10(Math.sqrt(rated) / 2.83) });
+  const voltage = checkNumber("sensitivity", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });
+  const for2V83Db = bandLevelDb(response, band) - 20 * Math.log10(voltage / DRIVE_VOLTAGE);
+  return Object.freeze({ for2V83Db, for1WDb: for2V83Db + 20 * Math.log10(Math.sqrt(rated) / DRIVE_VOLTAGE) });
 }

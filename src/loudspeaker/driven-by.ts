@@ -1,5 +1,5 @@
 import type { Entries, PartName } from "../network";
-import type { AirConditions } from "../radiation";
+import type { AirConditions } from "../physics";
 import { scaleResponse, type FrequencyResponse } from "../response";
 import type { Prediction } from "./predict";
 

@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
-import { checkPoint, type Point } from "../radiation";
+import { checkPoint, type Point } from "../physics";
 import type { PressurePerVolt } from "./pressure-per-volt";
 
 /** What a driver is for; the tweeter is the one whose drive is watched. */

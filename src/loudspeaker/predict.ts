@@ -2,7 +2,7 @@ import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { compile, type Entries, type PartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
-import { pointInDirection, speedOfSound, type Point } from "../radiation";
+import { DRIVE_VOLTAGE, pointInDirection, speedOfSound, type Point } from "../physics";
 import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { commonPlaces, notMeasured, samePlace, type Place } from "./place";
@@ -57,7 +57,7 @@ export interface PredictOptions {
  */
 export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options: PredictOptions = {}): Prediction<T> {
   const caller = "predict";
-  const { frequencies, voltage: given = 2.83, places = commonPlaces(loudspeaker) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
+  const { frequencies, voltage: given = DRIVE_VOLTAGE, places = commonPlaces(loudspeaker) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
   const voltage = inSi(caller, "voltage", given, "V", { above: 0 });
   const grid = frequencies === undefined ? commonGrid(loudspeaker, places) : checkedGrid(caller, frequencies);
   const sweep = compile(loudspeaker.network).sweep(grid, loudspeaker.sourceImpedance === undefined ? {} : { sourceImpedance: loudspeaker.sourceImpedance });

@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Length, type Time, type Voltage } from "../quantity";
-import { checkPoint, type Point } from "../radiation";
+import { checkPoint, type Point } from "../physics";
 import { checkResponse, delayResponse, divideResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 
 /** One measured pressure with the facts without which it can't be used. */

@@ -1,6 +1,7 @@
 import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { Length } from "../quantity";
-import { measuredSource, type MeasuredAngle, type Point, type Source } from "../radiation";
+import type { Point } from "../physics";
+import { measuredSource, type MeasuredAngle, type Source } from "../radiation";
 import { freezeResponse, type Mark } from "../response";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
+import { airDensity as densityOfAir, speedOfSound as speedInAir } from "../physics";
 import { inSi, type Area, type Frequency, type Mass, type Resistance, type Volume } from "../quantity";
 
 /** Mechanical constants found from electrical measurements. */
@@ -25,7 +26,7 @@ interface Known {
   readonly qes: number;
   /** m²: effective area. */
   readonly sd: Area;
-  /** kg/m³, default 1.204 (20 °C). */
+  /** kg/m³, default that of air at 20 °C, 1.2041. */
   readonly airDensity?: number;
   /** m/s, default 343.2 (20 °C). */
   readonly speedOfSound?: number;
@@ -101,8 +102,8 @@ function readKnown(caller: string, given: Known) {
     qms: checkNumber(caller, "qms", given.qms, { above: 0 }),
     qes: checkNumber(caller, "qes", given.qes, { above: 0 }),
     sd: inSi(caller, "sd", given.sd, "m²", { above: 0 }),
-    rho: checkNumber(caller, "airDensity", given.airDensity ?? 1.204, { above: 0, unit: "kg/m³" }),
-    c: checkNumber(caller, "speedOfSound", given.speedOfSound ?? 343.2, { above: 0, unit: "m/s" }),
+    rho: checkNumber(caller, "airDensity", given.airDensity ?? densityOfAir(), { above: 0, unit: "kg/m³" }),
+    c: checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" }),
   };
 }
 

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
+import { airDensity as densityOfAir, REFERENCE_PRESSURE } from "../physics";
 import { inSi, type Area, type Frequency, type Length } from "../quantity";
 
 /**
@@ -8,7 +9,7 @@ import { inSi, type Area, type Frequency, type Length } from "../quantity";
  *
  * with the peak displacement x; the level is that of the root mean square, p/√2.
  *
- * @param options `displacement` peak in m, `sd` in m², `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.204
+ * @param options `displacement` peak in m, `sd` in m², `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.2041
  * @returns dB re 20 µPa; −∞ for no displacement
  * @throws DividingNetworkError `invalid-argument`
  * Validity: ka ≪ 1, half space.
@@ -28,14 +29,14 @@ export function levelFromDisplacement(options: {
   const x = inSi(caller, "displacement", given.displacement, "m");
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
   const { rho, omega, r } = circumstances(caller, given);
-  return 20 * Math.log10((rho * sd * omega ** 2 * x) / (2 * Math.PI * r) / Math.SQRT2 / 20e-6);
+  return 20 * Math.log10((rho * sd * omega ** 2 * x) / (2 * Math.PI * r) / Math.SQRT2 / REFERENCE_PRESSURE);
 }
 
 /**
  * Volume displacement in m³ (peak: area times peak displacement) that a level asks of a small piston in a baffle; inverse of
  * `levelFromDisplacement`.
  *
- * @param options `levelDb` re 20 µPa, `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.204
+ * @param options `levelDb` re 20 µPa, `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.2041
  * @returns m³, peak
  * @throws DividingNetworkError `invalid-argument`
  * Validity: ka ≪ 1, half space.
@@ -54,13 +55,13 @@ export function volumeDisplacementFromLevel(options: {
   const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "airDensity"]);
   const level = checkNumber(caller, "levelDb", given.levelDb, { min: -200, max: 250, unit: "dB" });
   const { rho, omega, r } = circumstances(caller, given);
-  return (20e-6 * 10 ** (level / 20) * Math.SQRT2 * 2 * Math.PI * r) / (rho * omega ** 2);
+  return (REFERENCE_PRESSURE * 10 ** (level / 20) * Math.SQRT2 * 2 * Math.PI * r) / (rho * omega ** 2);
 }
 
 function circumstances(caller: string, given: { readonly frequency: Frequency; readonly distance?: Length; readonly airDensity?: number }) {
   return {
     omega: 2 * Math.PI * inSi(caller, "frequency", given.frequency, "Hz", { above: 0 }),
     r: inSi(caller, "distance", given.distance ?? 1, "m", { above: 0 }),
-    rho: checkNumber(caller, "airDensity", given.airDensity ?? 1.204, { above: 0, unit: "kg/m³" }),
+    rho: checkNumber(caller, "airDensity", given.airDensity ?? densityOfAir(), { above: 0, unit: "kg/m³" }),
   };
 }

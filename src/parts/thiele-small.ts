@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
+import { airDensity as densityOfAir, SENSITIVITY_VOLTAGE, speedOfSound as speedInAir } from "../physics";
 import { inSi, startWorking, type Area, type Mass, type Resistance, type Working } from "../quantity";
 
 /** Mechanical and electrical constants of a driver. */
@@ -17,7 +18,7 @@ export interface DriverConstants {
   readonly sd: Area;
   /** Ω into which 1 W is reckoned for `sensitivity.for1W`; default Re. */
   readonly ratedImpedance?: Resistance;
-  /** kg/m³, default 1.204 (20 °C). */
+  /** kg/m³, default that of air at 20 °C, 1.2041. */
   readonly airDensity?: number;
   /** m/s, default 343.2 (20 °C). */
   readonly speedOfSound?: number;
@@ -71,7 +72,7 @@ const small = "after Small (1972), direct-radiator analysis";
  *
  * const driver = thieleSmall({ re: "5.8 Ω", bl: 7, mms: "15 g", cms: 0.8e-3, rms: 1.2, sd: "135 cm²" });
  * driver.fs; // 45.944075
- * driver.sensitivity.for2V83; // 89.377
+ * driver.sensitivity.for2V83; // 89.378
  * ```
  */
 export function thieleSmall(constants: DriverConstants): ThieleSmall {
@@ -84,8 +85,8 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
   const rms = checkNumber(caller, "rms", given.rms, { above: 0, unit: "N·s/m" });
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
   const rated = given.ratedImpedance === undefined ? re : inSi(caller, "ratedImpedance", given.ratedImpedance, "Ω", { above: 0 });
-  const rho = checkNumber(caller, "airDensity", given.airDensity ?? 1.204, { above: 0, unit: "kg/m³" });
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? 343.2, { above: 0, unit: "m/s" });
+  const rho = checkNumber(caller, "airDensity", given.airDensity ?? densityOfAir(), { above: 0, unit: "kg/m³" });
+  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
   const w = startWorking();
   const fs = w.step(
     "fs", "Hz", { formula: "1 / (2π √(Mms Cms))", tex: "f_s = \\frac{1}{2\\pi\\sqrt{M_{ms}C_{ms}}}", source: small },
@@ -116,7 +117,7 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
       name, "dB", { formula: `10 lg(ρ c η₀ P / (2π (20 µPa)²)), P = ${text}`, tex: "L = 10 \\lg \\frac{\\rho c\\, \\eta_0 P}{2\\pi\\, p_0^2}", source: "power through a half sphere of 1 m" },
       { ρ: [rho, "kg/m³"], c: [c, "m/s"], "η₀": [efficiency, ""], P: [power, "W"] }, (v) => 10 * Math.log10((v.ρ * v.c * v["η₀"] * v.P) / (2 * Math.PI * 4e-10)),
     );
-  const for2V83 = level("L(2.83 V)", "8 V² / Re", 8 / re);
+  const for2V83 = level("L(2.83 V)", "8 V² / Re", SENSITIVITY_VOLTAGE ** 2 / re);
   const for1W = level("L(1 W)", "rated impedance · 1 W / Re", rated / re);
   const res = bl ** 2 / rms;
   return Object.freeze({

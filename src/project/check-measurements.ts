@@ -1,5 +1,5 @@
 import { formatQuantity } from "../quantity";
-import { pointInDirection, speedOfSound } from "../radiation";
+import { pointInDirection, speedOfSound } from "../physics";
 import type { Finding } from "./check-drivers";
 import type { PressureMeasurement, Project } from "./project-types";
 

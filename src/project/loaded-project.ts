@@ -1,6 +1,6 @@
 import type { Issue } from "../errors";
 import type { Loudspeaker } from "../loudspeaker";
-import type { Point } from "../radiation";
+import type { Point } from "../physics";
 import type { FrequencyResponse } from "../response";
 import type { Project } from "./project-types";
 

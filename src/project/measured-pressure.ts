@@ -1,6 +1,6 @@
 import { pressurePerVolt, type PressurePerVolt } from "../loudspeaker";
 import { delayResponse, freezeResponse, minimumPhase, type FrequencyResponse } from "../response";
-import type { Point } from "../radiation";
+import type { Point } from "../physics";
 import { measurementMarks } from "./measurement-marks";
 import type { MeasuredLoudspeakerPressure } from "./loaded-project";
 import type { PressureFile, PressureMeasurement, ProjectPoint } from "./project-types";

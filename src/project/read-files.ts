@@ -1,4 +1,5 @@
 import { show } from "../errors";
+import { REFERENCE_PRESSURE } from "../physics";
 import { readResponseText, type FrequencyResponse } from "../response";
 import type { PlannedFile } from "./file-plan";
 import type { Trouble } from "./trouble";
@@ -26,7 +27,7 @@ export async function readFiles(plan: readonly PlannedFile[], readFile: (relativ
       for (const planned of users) {
         const { columns, path } = planned;
         const inDb = columns === "db" || columns === "db-degrees";
-        const read = trouble.attempt(planned, () => readResponseText(text, { columns, file: path, ...(inDb ? { reference: 20e-6 } : {}) }));
+        const read = trouble.attempt(planned, () => readResponseText(text, { columns, file: path, ...(inDb ? { reference: REFERENCE_PRESSURE } : {}) }));
         if (read === undefined) continue;
         found.set(planned, { planned, ...read });
       }

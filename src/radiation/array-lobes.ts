@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { sinDegrees } from "../physics";
 import { startWorking, type Working } from "../quantity";
-import { sinDegrees } from "./point";
 import { nearest, twoSources, type TwoSourceOptions } from "./two-source-lobes";
 
 /** Options of `arrayLobes`. */

@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { airDensity, REFERENCE_PRESSURE, type AirConditions } from "../physics";
 import { inSi, startWorking, type Area, type Frequency, type Length, type Working } from "../quantity";
-import { airDensity, type AirConditions } from "./air";
 
 /** What `displacementPressure` gives. */
 export interface DisplacementPressure {
@@ -60,7 +60,7 @@ export function displacementPressure(options: DisplacementOptions): Displacement
   const pressure = working.step("p", "Pa", { formula: "ρ A / (√2 Ω r)", tex: "p = \\frac{\\rho \\hat A}{\\sqrt{2}\\,\\Omega r}", source },
     { ρ: [rho, "kg/m³"], A: [A, "m³/s²"], Ω: [solidAngle, "sr"], r: [r, "m"] }, ({ ρ, A, Ω, r }) => (ρ * A) / (Math.SQRT2 * Ω * r));
   const levelDb = working.step("L", "dB", { formula: "20 log10(p / 20 µPa)", tex: "L = 20\\log_{10}\\frac{p}{20\\,\\mu\\mathrm{Pa}}", source: "definition" },
-    { p: [pressure, "Pa"] }, ({ p }) => 20 * Math.log10(p / 2e-5));
+    { p: [pressure, "Pa"] }, ({ p }) => 20 * Math.log10(p / REFERENCE_PRESSURE));
   return Object.freeze({ volumeAcceleration: A, pressure, levelDb, working: working.done() });
 }
 

@@ -1,4 +1,3 @@
-export { airAbsorption, airDensity, speedOfSound, type AirConditions } from "./air";
 export { angularWindow, type AngularWindow } from "./angular-window";
 export { arrayDirectivity, arrayLobes, type ArrayLobes, type ArrayOptions } from "./array-lobes";
 export { beamwidth, coverage, type AngleCurve, type Coverage } from "./beamwidth";
@@ -16,7 +15,6 @@ export { lineSource, panelSource, type LineOptions, type PanelOptions } from "./
 export { pistonDirectivity, pistonDirectivityIndex, pistonHalfAngle } from "./piston-directivity";
 export { pistonRadiationImpedance } from "./piston-radiation-impedance";
 export { pistonSource, type PistonOptions } from "./piston-source";
-export { checkPoint, pointInDirection, type Direction, type Point } from "./point";
 export { pointSource } from "./point-source";
 export { polarLevels, polarMap, polarMapFromResponses, responseAtAngle, type PolarMap, type PolarMapOptions } from "./polar-map";
 export { directivityIndex, powerResponse, radiatedPower, type PowerOptions, type PowerResponse } from "./power-response";

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions } from "../errors";
 import { besselJ0 } from "../numeric";
-import { sinDegrees } from "./point";
+import { sinDegrees } from "../physics";
 
 /**
  * Far-field directivity of a uniform straight line, amplitude ratio to its broadside with its sign, dimensionless:

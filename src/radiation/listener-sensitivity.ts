@@ -1,7 +1,7 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { checkPoint, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
 import type { Mark } from "../response";
-import { checkPoint, type Point } from "./point";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { freezeField } from "./pressure-field";
 import type { Source } from "./source";

@@ -1,5 +1,5 @@
+import type { Point } from "../physics";
 import type { FrequencyResponse } from "../response";
-import type { Point } from "./point";
 
 /** One measurement along a half plane. */
 export interface MeasuredPlace {

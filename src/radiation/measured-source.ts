@@ -1,10 +1,10 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkPoint, pointInDirection, type Point } from "../physics";
 import { inSi, type Length, type Time } from "../quantity";
 import { checkResponse, estimateDelay, freezeResponse, resample, type FrequencyResponse } from "../response";
 import { checkFlag } from "./check-data";
 import type { MeasuredHalf, MeasuredPlace, MeasuredSet } from "./measured-set";
 import { sameFrequencies } from "./pressure-field";
-import { checkPoint, pointInDirection, type Point } from "./point";
 import { placementKeys, placeSource, type Source, type SourcePlacement } from "./source";
 
 /** One measurement at one angle. */

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions } from "../errors";
 import { besselJ1 } from "../numeric";
-import { sinDegrees } from "./point";
+import { sinDegrees } from "../physics";
 
 /**
  * Far-field directivity of a circular piston in an infinite baffle, amplitude ratio to the axis with its sign, dimensionless:

@@ -1,8 +1,8 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkPoint, pointInDirection, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid, checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
 import { checkPolarMap } from "./check-data";
-import { checkPoint, pointInDirection, type Point } from "./point";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { addMarks, freezeField, sameFrequencies } from "./pressure-field";
 import type { Source } from "./source";

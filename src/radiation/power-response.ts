@@ -1,6 +1,6 @@
 import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { airDensity, speedOfSound, type AirConditions } from "../physics";
 import type { FrequencyResponse, Mark } from "../response";
-import { airDensity, speedOfSound, type AirConditions } from "./air";
 import { checkFlag, checkPlaneMap, checkPower, checkSphereMap } from "./check-data";
 import { curve, difference, type LevelCurve } from "./level-curve";
 import { meridians } from "./meridians";

@@ -1,11 +1,10 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { reportProgress, type LongWorkOptions } from "../numeric";
+import { airAbsorption, checkPoints, speedOfSound, type AirConditions, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid, type Mark } from "../response";
-import { airAbsorption, speedOfSound, type AirConditions } from "./air";
 import { checkFlag } from "./check-data";
 import { measuredField } from "./measured-field";
-import { checkPoints, type Point } from "./point";
 import { addMarks, driveOn, freezeField, type Drive, type PressureField } from "./pressure-field";
 import { checkSource, type Source } from "./source";
 import { addSourceField, fieldScratch } from "./source-field";

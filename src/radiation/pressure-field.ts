@@ -1,7 +1,7 @@
 import { checkNumber, DividingNetworkError, show } from "../errors";
+import type { Point } from "../physics";
 import { checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
 import { checkField } from "./check-data";
-import type { Point } from "./point";
 
 /**
  * Complex values at several points and frequencies in flat arrays: the value at point p and frequency f stands at index

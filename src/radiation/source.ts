@@ -1,7 +1,7 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkPoint, cosDegrees, sinDegrees, type Point } from "../physics";
 import { inSi, type Time } from "../quantity";
 import type { MeasuredSet } from "./measured-set";
-import { checkPoint, cosDegrees, sinDegrees, type Point } from "./point";
 
 /** How a source looks, in its own coordinates: centred on its position, facing +x, its height along z. Metres. */
 export type SourceShape =

@@ -1,8 +1,8 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors";
 import { gaussLegendre } from "../numeric";
+import { checkPoint, cosDegrees, sinDegrees, type Direction, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { frequencyResponse, type FrequencyResponse, type Mark } from "../response";
-import { checkPoint, cosDegrees, sinDegrees, type Direction, type Point } from "./point";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { freezeField } from "./pressure-field";
 import type { Source } from "./source";

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { speedOfSound, type AirConditions } from "../physics";
 import { inSi, startWorking, type Frequency, type Length, type Working } from "../quantity";
-import { speedOfSound, type AirConditions } from "./air";
 
 /** Options of `twoSourceLobes`. */
 export interface TwoSourceOptions {

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { cosDegrees } from "./point";
+import { cosDegrees } from "../physics";
 
 /**
  * Exact zonal weights: the share of the sphere that each angle off the axis stands for, dimensionless. Each angle's zone reaches half way

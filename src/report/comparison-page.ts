@@ -1,5 +1,6 @@
 import { checkOptions } from "../errors";
 import type { Assessment, Comparison, Finding } from "../assessment";
+import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb } from "../response";
 import { markText } from "./bands";
 import { figure, list, paragraph, table } from "./blocks";
@@ -22,7 +23,7 @@ export interface ComparisonPageOptions {
   readonly generatedFrom?: string;
 }
 
-const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: 20e-6 } as const;
+const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: REFERENCE_PRESSURE } as const;
 
 /**
  * The whole comparison as one self-contained HTML page: verdict, responses on the axis (dB re 20 µPa), branches, off-axis

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
+import { speedOfSound as speedInAir } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid } from "./checked-grid";
 import { freezeResponse, type FrequencyResponse } from "./frequency-response";
@@ -26,7 +27,7 @@ import { freezeResponse, type FrequencyResponse } from "./frequency-response";
  */
 export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly speedOfSound?: number }): FrequencyResponse {
   const grid = checkedGrid("baffleStepResponse", frequencies);
-  const { width, speedOfSound = 343.2 } = checkOptions("baffleStepResponse", options, ["width", "speedOfSound"]);
+  const { width, speedOfSound = speedInAir() } = checkOptions("baffleStepResponse", options, ["width", "speedOfSound"]);
   const w = inSi("baffleStepResponse", "width", width, "m", { above: 0, max: 100 });
   const zero = (0.335 * checkNumber("baffleStepResponse", "speedOfSound", speedOfSound, { min: 1, unit: "m/s" })) / w / Math.SQRT2;
   // ½ (1 + jx)/(1 + jx/2) = ½ (1 + x²/2 + jx/2)/(1 + x²/4)

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOneOf, checkOptions, show } from "../errors";
+import { speedOfSound as speedInAir } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
@@ -45,7 +46,7 @@ export function farFieldFromNearField(near: FrequencyResponse, options: FarField
   const a = inSi(caller, "radius", given.radius, "m", { above: 0, max: 10 });
   const r = inSi(caller, "distance", given.distance, "m", { above: a, max: 1e4 });
   const space = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? 343.2, { above: 0, unit: "m/s" });
+  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
   const ratio = a / ((space === "half" ? 2 : 4) * r);
   const outRe = re.map((value) => value * ratio);
   const outIm = im.map((value) => value * ratio);

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOneOf, checkOptions } from "../errors";
+import { speedOfSound as speedInAir } from "../physics";
 import { inSi, type Frequency, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
@@ -95,7 +96,7 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
   const low = given.from === undefined ? 0 : inSi(caller, "from", given.from, "Hz");
   const high = given.to === undefined ? Infinity : inSi(caller, "to", given.to, "Hz", { above: low });
   const polarity = checkOneOf(caller, "polarity", given.polarity ?? "either", ["same", "reversed", "either"]);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? 343.2, { above: 0, unit: "m/s" });
+  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
   const reach = inSi(caller, "largestOffset", given.largestOffset ?? 0.3, "m", { above: 0, max: 10 }) / c;
   const points = overlapOf(first, second, both, low, high);
   if (points.length < 4) {

@@ -1,9 +1,10 @@
 import { checkImpulse, freezeImpulse, type ImpulseResponse } from "./impulse-response";
 
 /**
- * Response to a step of 1 that begins at time zero, in the unit of the impulse response: the running sum of its samples.
+ * Response to a step of 1 that begins at time zero, in the unit of the impulse response, at the times of its samples: the sum of
+ * the samples before and half of the one there. All of that one would give the value half a sample later.
  *
- * $$s_n = \sum_{m \le n} x_m$$
+ * $$s_n = \sum_{m < n} x_m + \tfrac12 x_n$$
  *
  * @param impulse samples over time
  * @returns the step response at the same times, in the unit of the samples
@@ -12,11 +13,16 @@ import { checkImpulse, freezeImpulse, type ImpulseResponse } from "./impulse-res
  * ```ts
  * import { impulseResponse, stepResponse } from "dividing-network/response";
  *
- * stepResponse(impulseResponse([1, -0.5, -0.25], { sampleRate: 48000 })).samples; // [1, 0.5, 0.25]
+ * stepResponse(impulseResponse([1, -0.5, -0.25], { sampleRate: 48000 })).samples; // [0.5, 0.75, 0.375]
  * ```
  */
 export function stepResponse(impulse: ImpulseResponse): ImpulseResponse {
   const { samples, sampleRate, startTime } = checkImpulse("stepResponse", "impulse", impulse);
   let sum = 0;
-  return freezeImpulse(samples.map((value) => (sum += value)), sampleRate, startTime);
+  const steps = samples.map((value) => {
+    const before = sum;
+    sum += value;
+    return before + value / 2;
+  });
+  return freezeImpulse(steps, sampleRate, startTime);
 }

@@ -1,6 +1,7 @@
 // Summing extended sources: the direct sum over 2,000 elements per source against Gauss rules with points chosen per frequency, both in one
 // run, at an error that is computed in the same run against rules of much finer tolerance.
-import { lineSource, panelSource, pistonSource, polarMap, pressureAt, sphereMap, type Point, type Source } from "dividing-network/radiation";
+import { type Point } from "dividing-network/physics";
+import { lineSource, panelSource, pistonSource, polarMap, pressureAt, sphereMap, type Source } from "dividing-network/radiation";
 import { logGrid } from "dividing-network/numeric";
 
 const speedOfSound = 343;

@@ -12,6 +12,7 @@ const ceilings: Readonly<Record<string, number>> = {
   "": 600,
   errors: 4,
   quantity: 16,
+  physics: 20,
   numeric: 110,
   response: 130,
   parts: 60,

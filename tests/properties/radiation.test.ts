@@ -1,9 +1,7 @@
 // Laws of sound fields: reciprocity, superposition, far-field limits, radiated power, rotation, delay.
 import { uniform } from "../support/uniform";
-import {
-  directivityIndex, dipoleSource, lineDirectivity, lineSource, panelSource, pistonDirectivity, pistonDirectivityIndex, pistonSource, pointSource, powerResponse, pressureAt, ringDirectivity,
-  ringSource, sphereMap, type Point, type Rotation, type Source,
-} from "dividing-network/radiation";
+import { type Point } from "dividing-network/physics";
+import { directivityIndex, dipoleSource, lineDirectivity, lineSource, panelSource, pistonDirectivity, pistonDirectivityIndex, pistonSource, pointSource, powerResponse, pressureAt, ringDirectivity, ringSource, sphereMap, type Rotation, type Source } from "dividing-network/radiation";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";

@@ -1,7 +1,7 @@
 // Source: after ISO 9613-1 (1993), annex A (speed of sound) and equations 3 to 5 (absorption); density after ISO 2533.
 // Provenance: speed recalled-then-recomputed; density recomputed; absorption formula seen in a secondary text, the rounded table digits (ISO 9613-2,
 // table 2) from the same standing: recalled before computing.
-import { airAbsorption, airDensity, speedOfSound } from "dividing-network/radiation";
+import { airAbsorption, airDensity, speedOfSound } from "dividing-network/physics";
 import { expect, it } from "vitest";
 import { published } from "./standing";
 

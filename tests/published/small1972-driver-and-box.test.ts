@@ -8,7 +8,7 @@ import { published } from "./standing";
 
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split("e")[0]!.split(".")[1] ?? "").length * 10 ** Number(digits.split("e")[1] ?? 0);
 const agrees = (value: number, digits: string): void => expect(Math.abs(value - Number(digits)), digits).toBeLessThanOrEqual(half(digits) * 1.0001);
-const constants = { re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135 };
+const constants = { re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135, airDensity: 1.204, speedOfSound: 343.2 };
 
 published("recomputed", "a driver's parameters from its constants (Small 1972)", () => {
   const driver = thieleSmall(constants);

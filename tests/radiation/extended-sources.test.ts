@@ -1,6 +1,7 @@
 // The field of extended sources against a plain midpoint sum over their surface, extrapolated from two grids: an oracle that knows nothing of the rules
 // under test. Near and far, on and off the axis, beside and close to the surface.
-import { lineSource, panelSource, pistonSource, pressureAt, ringSource, type Point, type Source } from "dividing-network/radiation";
+import { type Point } from "dividing-network/physics";
+import { lineSource, panelSource, pistonSource, pressureAt, ringSource, type Source } from "dividing-network/radiation";
 import { describe, expect, it } from "vitest";
 
 const speedOfSound = 343;

@@ -1,9 +1,8 @@
 // A measured source: exact where it was measured, close to the truth between, silent nowhere and refusing elsewhere. The truth is an analytic field.
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
-import {
-  dipoleSource, lineSource, measuredSource, pistonSource, pointInDirection, pointSource, pressureAt, responseAtPoint, type MeasuredAngle, type MeasuredOptions, type Source,
-} from "dividing-network/radiation";
+import { pointInDirection } from "dividing-network/physics";
+import { dipoleSource, lineSource, measuredSource, pistonSource, pointSource, pressureAt, responseAtPoint, type MeasuredAngle, type MeasuredOptions, type Source } from "dividing-network/radiation";
 import { delayResponse, frequencyResponse, type FrequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 

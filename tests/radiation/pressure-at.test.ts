@@ -1,9 +1,7 @@
 // Places, polarity, delay, floor, air, drives, progress: the sum against what follows from e^(−jkr)/r by hand.
 import { DividingNetworkError } from "dividing-network/errors";
-import {
-  airAbsorption, combineFields, dipoleSource, lineSource, panelSource, pistonSource, pointInDirection, pointSource, pressureAt, responseAtPoint, ringSource,
-  speedOfSound, type Point, type Source, type SummationOptions,
-} from "dividing-network/radiation";
+import { airAbsorption, pointInDirection, speedOfSound, type Point } from "dividing-network/physics";
+import { combineFields, dipoleSource, lineSource, panelSource, pistonSource, pointSource, pressureAt, responseAtPoint, ringSource, type Source, type SummationOptions } from "dividing-network/radiation";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 

@@ -1,7 +1,6 @@
 import { linearGrid, logGrid } from "dividing-network/numeric";
 import {
   arrivalTime, delayResponse, frequencyResponse, gatedResponse, gateFromGeometry, gateImpulse, impulseFromResponse, impulseResponse, levelDb, minimumPhase, phaseDegrees, resample, responseFromImpulse,
-  stepResponse,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
@@ -59,10 +58,6 @@ describe("impulse response and frequency response", () => {
     // The same magnitude with phase zero is symmetrical: half its energy comes early.
     const even = impulseFromResponse(frequencyResponse(f, target, new Float64Array(f.length)), { sampleRate: 48000, length: 4800, startTime: -0.05 }).samples;
     expect(even.subarray(0, zero).reduce((sum, value) => sum + value * value, 0) / energy(0, 4800)).toBeGreaterThan(0.1);
-  });
-
-  it("the step response is the running sum", () => {
-    expect([...stepResponse(impulseResponse([1, 2, -4], { sampleRate: 1 })).samples]).toEqual([1, 3, -1]);
   });
 
   it("refuses nonsense with the reason", () => {

@@ -23,7 +23,7 @@ export interface Direction {
  * @throws DividingNetworkError when an argument is not a finite number or out of range
  * @example
  * ```ts
- * import { pointInDirection } from "dividing-network/radiation";
+ * import { pointInDirection } from "dividing-network/physics";
  *
  * pointInDirection({ azimuth: 30 }, 2)[1]; // 1
  * pointInDirection({ elevation: 30 }, 2)[2]; // 1
@@ -38,12 +38,34 @@ export function pointInDirection(direction: Direction, distance: Length, origin:
   return Object.freeze([x + r * cosDegrees(e) * cosDegrees(a), y + r * cosDegrees(e) * sinDegrees(a), z + r * sinDegrees(e)] as const);
 }
 
-/** Cosine of degrees, exact at multiples of 90, so that a plane's own directions lie in it. */
+/**
+ * Cosine of an angle in degrees, dimensionless: exact at multiples of 90, so that a plane's own directions lie in it.
+ *
+ * @param angle degrees
+ * @returns from -1 to 1, dimensionless
+ * @example
+ * ```ts
+ * import { cosDegrees } from "dividing-network/physics";
+ *
+ * cosDegrees(180); // -1
+ * ```
+ */
 export function cosDegrees(angle: number): number {
   return sinDegrees(90 - Math.abs(angle % 360));
 }
 
-/** Sine of degrees, exact at multiples of 90. */
+/**
+ * Sine of an angle in degrees, dimensionless: exact at multiples of 90.
+ *
+ * @param angle degrees
+ * @returns from -1 to 1, dimensionless
+ * @example
+ * ```ts
+ * import { sinDegrees } from "dividing-network/physics";
+ *
+ * sinDegrees(180); // 0
+ * ```
+ */
 export function sinDegrees(angle: number): number {
   const turned = angle % 360;
   if (turned % 180 === 0) return 0;
@@ -62,7 +84,7 @@ export function sinDegrees(angle: number): number {
  * @throws DividingNetworkError `invalid-argument` when it is no array of three finite numbers
  * @example
  * ```ts
- * import { checkPoint } from "dividing-network/radiation";
+ * import { checkPoint } from "dividing-network/physics";
  *
  * checkPoint("pressureAt", "point", [3, 0, 1]); // [3, 0, 1]
  * ```
@@ -74,7 +96,21 @@ export function checkPoint(caller: string, argument: string, value: unknown): Po
   return Object.isFrozen(value) ? (value as unknown as Point) : Object.freeze([value[0], value[1], value[2]] as Point);
 }
 
-/** Checks a list of at least one point. */
+/**
+ * Checks that an argument is a list of at least one point in m and gives the points frozen.
+ *
+ * @param caller name of the public function, for the message
+ * @param argument name of the argument, for the message
+ * @param value what was given
+ * @returns the points, m
+ * @throws DividingNetworkError `invalid-argument`
+ * @example
+ * ```ts
+ * import { checkPoints } from "dividing-network/physics";
+ *
+ * checkPoints("pressureAt", "points", [[3, 0, 1]]).length; // 1
+ * ```
+ */
 export function checkPoints(caller: string, argument: string, value: unknown): readonly Point[] {
   if (!Array.isArray(value) || value.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of at least one point [x, y, z] in m, got ${show(value)}`);

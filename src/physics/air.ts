@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { inSi, type Frequency, type Pressure, type Temperature } from "../quantity";
 
 /** The state of the air; what is left out is 20 °C, 101 325 Pa and the humidity that the function names. */
@@ -11,8 +11,8 @@ export interface AirConditions {
   readonly pressure?: Pressure;
 }
 
-const kelvin = 273.15;
-const referencePressure = 101325;
+const KELVIN = 273.15;
+const STANDARD_PRESSURE = 101_325;
 
 /**
  * Speed of sound in air, m/s. $c = 343.2\sqrt{T/293.15\ \mathrm{K}}$ for dry air, the formula of ISO 9613-1 as recalled.
@@ -21,10 +21,10 @@ const referencePressure = 101325;
  *
  * @param options temperature in °C (default 20, from −73 to 100), relative humidity in % (default 0), pressure in Pa (default 101 325)
  * @returns m/s
- * @throws DividingNetworkError when an option is unknown or out of range
+ * @throws DividingNetworkError when an option is unknown or out of range, or the humidity more than the pressure allows
  * @example
  * ```ts
- * import { speedOfSound } from "dividing-network/radiation";
+ * import { speedOfSound } from "dividing-network/physics";
  *
  * speedOfSound(); // 343.2
  * speedOfSound({ temperature: "30 °C" }); // 349.0046
@@ -34,7 +34,7 @@ export function speedOfSound(options: AirConditions = {}): number {
   const { temperature, humidity, pressure } = conditions("speedOfSound", options, 0);
   const dry = 343.2 * Math.sqrt(temperature / 293.15);
   if (humidity === 0) return dry;
-  const vapour = (humidity / 100) * saturationRatio(temperature) * (referencePressure / pressure);
+  const vapour = vapourShare("speedOfSound", temperature, humidity, pressure);
   const heatRatio = (7 + vapour) / (5 + vapour) / 1.4;
   const molarMass = 1 - vapour * (1 - 18.015 / 28.9647);
   return dry * Math.sqrt(heatRatio / molarMass);
@@ -45,17 +45,17 @@ export function speedOfSound(options: AirConditions = {}): number {
  *
  * @param options temperature in °C (default 20, from −73 to 100), relative humidity in % (default 0), pressure in Pa (default 101 325)
  * @returns kg/m³
- * @throws DividingNetworkError when an option is unknown or out of range
+ * @throws DividingNetworkError when an option is unknown or out of range, or the humidity more than the pressure allows
  * @example
  * ```ts
- * import { airDensity } from "dividing-network/radiation";
+ * import { airDensity } from "dividing-network/physics";
  *
  * airDensity({ temperature: 15 }); // 1.224978
  * ```
  */
 export function airDensity(options: AirConditions = {}): number {
   const { temperature, humidity, pressure } = conditions("airDensity", options, 0);
-  const vapourPressure = Math.min(pressure, (humidity / 100) * saturationRatio(temperature) * referencePressure);
+  const vapourPressure = pressure * vapourShare("airDensity", temperature, humidity, pressure);
   return (pressure - vapourPressure) / (287.058 * temperature) + vapourPressure / (461.5 * temperature);
 }
 
@@ -69,7 +69,7 @@ export function airDensity(options: AirConditions = {}): number {
  * @throws DividingNetworkError when an option is missing, unknown or out of range
  * @example
  * ```ts
- * import { airAbsorption } from "dividing-network/radiation";
+ * import { airAbsorption } from "dividing-network/physics";
  *
  * airAbsorption({ frequency: 1000, temperature: 20, humidity: 70, pressure: 101325 }); // 0.00498
  * ```
@@ -78,9 +78,9 @@ export function airAbsorption(options: AirConditions & { readonly frequency: Fre
   const { frequency: given, ...rest } = checkOptions("airAbsorption", options, ["frequency", "temperature", "humidity", "pressure"]);
   const frequency = inSi("airAbsorption", "frequency", given, "Hz");
   const { temperature, humidity, pressure } = conditions("airAbsorption", rest, 50);
-  const relativePressure = pressure / referencePressure;
+  const relativePressure = pressure / STANDARD_PRESSURE;
   const relativeTemperature = temperature / 293.15;
-  const h = (humidity * saturationRatio(temperature)) / relativePressure;
+  const h = 100 * vapourShare("airAbsorption", temperature, humidity, pressure);
   const oxygen = relativePressure * (24 + (4.04e4 * h * (0.02 + h)) / (0.391 + h));
   const nitrogen = (relativePressure / Math.sqrt(relativeTemperature)) * (9 + 280 * h * Math.exp(-4.17 * (relativeTemperature ** (-1 / 3) - 1)));
   const classical = (1.84e-11 / relativePressure) * Math.sqrt(relativeTemperature);
@@ -95,12 +95,24 @@ function saturationRatio(temperature: number): number {
   return 10 ** (-6.8346 * (273.16 / temperature) ** 1.261 + 4.6151);
 }
 
+/** Share of the molecules that are water, 0 to 1: vapour whose pressure alone would pass the air's own cannot be. */
+function vapourShare(caller: string, temperature: number, humidity: number, pressure: number): number {
+  const saturated = saturationRatio(temperature) * (STANDARD_PRESSURE / pressure);
+  const share = (humidity / 100) * saturated;
+  if (share <= 1) return share;
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "humidity" must be at most ${(100 / saturated).toFixed(1)} % at ${(temperature - KELVIN).toFixed(1)} °C and ${pressure} Pa, got ${humidity}: the vapour alone would have more than the pressure of the air`,
+    "Give the pressure with the humidity, and the temperature in °C",
+  );
+}
+
 /** The three conditions, checked: kelvin, %, Pa. */
 function conditions(caller: string, options: AirConditions, humidity: number): { temperature: number; humidity: number; pressure: number } {
   const given = checkOptions(caller, options, ["temperature", "humidity", "pressure"]);
   return {
-    temperature: kelvin + inSi(caller, "temperature", given.temperature ?? 20, "°C", { min: -73, max: 100 }),
+    temperature: KELVIN + inSi(caller, "temperature", given.temperature ?? 20, "°C", { min: -73, max: 100 }),
     humidity: checkNumber(caller, "humidity", given.humidity ?? humidity, { min: 0, max: 100, unit: "%" }),
-    pressure: inSi(caller, "pressure", given.pressure ?? referencePressure, "Pa", { min: 1e4, max: 1e6 }),
+    pressure: inSi(caller, "pressure", given.pressure ?? STANDARD_PRESSURE, "Pa", { min: 1e4, max: 1e6 }),
   };
 }

@@ -1,0 +1,4 @@
+export { airAbsorption, airDensity, speedOfSound, type AirConditions } from "./air";
+export { DRIVE_VOLTAGE, REFERENCE_PRESSURE, SENSITIVITY_VOLTAGE, VACUUM_PERMEABILITY } from "./constants";
+export { copperResistivity } from "./copper";
+export { checkPoint, checkPoints, cosDegrees, pointInDirection, sinDegrees, type Direction, type Point } from "./point";
