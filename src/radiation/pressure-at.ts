@@ -13,7 +13,10 @@ import { addSourceField, fieldScratch } from "./source-field";
 export interface SummationOptions extends LongWorkOptions {
   /** One per source: a response, a number or a complex number, in any unit (Pa at 1 m, say); default 1 each. */
   readonly drives?: readonly (Drive | undefined)[];
-  /** Wanted error of each source's integral relative to the source in phase, 1e-9 to 0.1; default 1e-6. */
+  /**
+   * Wanted error of each source's integral relative to the source in phase (its field if all elements arrived together, those of a source
+   * with free edges counted whole), 1e-9 to 0.1; default 1e-6.
+   */
   readonly tolerance?: number;
   /** The state of the air; default 20 °C, 101 325 Pa. */
   readonly air?: AirConditions;

@@ -17,8 +17,8 @@ export function ringRule(radius: number, x: number, off: number, free: boolean):
   };
 }
 
-/** A disc or annulus element by element, for elements that do not sound alike in all directions. */
-export function discSurface(outer: number, inner: number, x: number, off: number): IntegrationRule {
+/** A disc or annulus element by element, as elements need that do not sound alike in all directions. */
+export function discSurface(outer: number, inner: number, x: number, off: number, free: boolean): IntegrationRule {
   const half = (outer - inner) / 2;
   const nearest = Math.hypot(x, Math.max(0, off - outer));
   const scale = 1 / (outer * outer - inner * inner);
@@ -34,7 +34,7 @@ export function discSurface(outer: number, inner: number, x: number, off: number
         for (let i = 0; i < around; i++) {
           const path = Math.sqrt(x * x + off * off + r * r - 2 * r * off * Math.cos(((i + 0.5) * Math.PI) / around));
           points.lengths[at] = path;
-          points.amplitudes[at++] = (scale * weights[j]! * half * r * (1 + x / path)) / (around * path);
+          points.amplitudes[at++] = (scale * weights[j]! * half * r * (free ? 1 + x / path : 2)) / (around * path);
         }
       }
     },

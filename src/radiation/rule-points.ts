@@ -34,6 +34,8 @@ export interface IntegrationRule {
   readonly height: number;
   /** Size of the largest terms against their sum, dimensionless, at least 1. */
   readonly cancellation: number;
+  /** The same with every element counted whole, for elements that are weighted by direction; the sum in phase is its. */
+  readonly whole?: IntegrationRule | undefined;
   /** Writes the points for so many per dimension. */
   fill(points: RulePoints, first: number, second: number): void;
 }

@@ -30,10 +30,10 @@ const mostInPhase = 256;
  * @param source its shape and mounting are used
  * @param local the point in the source's own coordinates, m
  * @param wavenumbers rad/m, ascending
- * @param tolerance wanted error relative to the sum in phase, dimensionless
+ * @param tolerance wanted error relative to the sum in phase of all elements, each counted whole; dimensionless
  * @param sign 1 or −1
  * @param scratch what is added to
- * @returns the largest estimated error relative to the sum in phase, dimensionless
+ * @returns the largest estimated error relative to that sum, dimensionless
  */
 export function addSourceField(
   caller: string, source: Source, local: readonly [number, number, number], wavenumbers: Float64Array, tolerance: number, sign: number, scratch: FieldScratch,
@@ -52,7 +52,8 @@ export function addSourceField(
     return 0;
   }
   const { sum, points, re, im } = scratch;
-  const inPhase = sumInPhase(rule, scratch);
+  // Weights of (1 + cos θ)/2 may all vanish behind a source, so that nothing can be judged by their own sum.
+  const inPhase = sumInPhase(rule.whole ?? rule, scratch);
   const reach = Math.max(1e-12, ...rule.extents.map((extent) => extent.slope));
   let worst = 0;
   for (let start = 0; start < wavenumbers.length; ) {
