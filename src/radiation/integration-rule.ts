@@ -15,7 +15,11 @@ import type { Source, SourceShape } from "./source";
 export function integrationRule({ shape, mounting }: Pick<Source, "shape" | "mounting">, x: number, y: number, z: number): IntegrationRule | undefined {
   const slanted = elements(shape, x, y, z, mounting === "free-edge");
   if (mounting === "free-edge") return slanted === undefined ? undefined : { ...slanted, whole: elements(shape, x, y, z, false) };
-  if (shape.kind === "disc") return discEdge(shape.radius, shape.innerRadius, Math.abs(x), Math.hypot(y, z));
+  if (shape.kind === "disc") {
+    const edge = discEdge(shape.radius, shape.innerRadius, Math.abs(x), Math.hypot(y, z));
+    // From a million radii away, or along a hair of an annulus, the edge would lose more digits than the finest tolerance has.
+    return edge.cancellation > 1e6 ? slanted : edge;
+  }
   if (shape.kind !== "rectangle") return slanted;
   const { width, height, bendRadius } = shape;
   // A panel very narrow against its distance would lose digits as an integral around its edge, and needs few points across.

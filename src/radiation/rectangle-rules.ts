@@ -13,7 +13,7 @@ export function rectangleEdge(width: number, height: number, x: number, y: numbe
     return { slope: Math.max(a.slope, b.slope), ellipse: Math.min(a.ellipse, b.ellipse) };
   };
   return {
-    kind: "edge", height: x, cancellation: Math.max(1, Math.hypot(x, y, z) / Math.min(width, height)),
+    kind: "edge", common: x, cancellation: Math.max(1, Math.hypot(x, y, z) / Math.min(width, height)),
     extents: [worst(halfHeight, sides, z), worst(halfWidth, ends, y)],
     fill(points, alongHeight, alongWidth) {
       room(points, 2 * (alongHeight + alongWidth));
@@ -21,9 +21,9 @@ export function rectangleEdge(width: number, height: number, x: number, y: numbe
       const side = (distance: number, half: number, along: number, n: number): void => {
         const { nodes, weights } = gaussLegendre(n);
         for (let i = 0; i < n; i++) {
-          const path = Math.sqrt(x * x + distance * distance + (half * nodes[i]! - along) ** 2);
-          points.lengths[at] = (path + x) / 2;
-          points.halves[at] = (path - x) / 2;
+          const aside = distance * distance + (half * nodes[i]! - along) ** 2;
+          const path = Math.sqrt(x * x + aside);
+          points.lengths[at] = aside / (2 * (path + x));
           points.amplitudes[at++] = (weights[i]! * half * distance) / (width * height * (path + x));
         }
       };
@@ -36,6 +36,7 @@ export function rectangleEdge(width: number, height: number, x: number, y: numbe
 /** A line or panel element by element, flat or bent. */
 export function rectangleSurface(width: number, height: number, bend: number | undefined, x: number, y: number, z: number, free: boolean): IntegrationRule {
   const half = height / 2;
+  const middle = Math.hypot(x, y, z);
   const beside = Math.max(0, Math.abs(y) - width / 2);
   const along = bend === undefined ? straightExtent(half, Math.hypot(x, beside), z) : arcExtent(half, bend, x, beside, z);
   const extents = [along];
@@ -44,7 +45,7 @@ export function rectangleSurface(width: number, height: number, bend: number | u
     extents.push(straightExtent(width / 2, off, y));
   }
   return {
-    kind: "surface", height: 0, cancellation: 1, extents,
+    kind: "surface", common: middle, cancellation: 1, extents,
     fill(points, alongHeight, across) {
       const tall = gaussLegendre(alongHeight);
       const wide = width > 0 ? gaussLegendre(across) : gaussLegendre(1);
@@ -53,13 +54,15 @@ export function rectangleSurface(width: number, height: number, bend: number | u
       for (let i = 0; i < tall.nodes.length; i++) {
         const s = half * tall.nodes[i]!;
         const angle = bend === undefined ? 0 : s / bend;
-        const dx = x - (bend === undefined ? 0 : bend * (Math.cos(angle) - 1));
-        const dz = z - (bend === undefined ? s : bend * Math.sin(angle));
+        const ex = bend === undefined ? 0 : -2 * bend * Math.sin(angle / 2) ** 2;
+        const ez = bend === undefined ? s : bend * Math.sin(angle);
+        const [dx, dz] = [x - ex, z - ez];
         for (let j = 0; j < wide.nodes.length; j++) {
-          const dy = y - (width / 2) * wide.nodes[j]!;
+          const ey = (width / 2) * wide.nodes[j]!;
+          const dy = y - ey;
           const path = Math.sqrt(dx * dx + dy * dy + dz * dz);
           const slant = free ? (1 + (dx * Math.cos(angle) + dz * Math.sin(angle)) / path) / 2 : 1;
-          points.lengths[at] = path;
+          points.lengths[at] = (ex * (ex - 2 * x) + ey * (ey - 2 * y) + ez * (ez - 2 * z)) / (path + middle);
           points.amplitudes[at++] = (slant * tall.weights[i]! * wide.weights[j]!) / (4 * path);
         }
       }

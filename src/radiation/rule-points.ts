@@ -4,34 +4,34 @@ import type { Extent } from "./points-needed";
 export interface RulePoints {
   /** 1/m. */
   amplitudes: Float64Array;
-  /** m. */
+  /** m, beyond what all points have in common; of a rule along an edge, half the difference between the path and the height over the plane. */
   lengths: Float64Array;
-  /** m; of a rule along an edge, half the difference between the path and the height over the plane. */
-  halves: Float64Array;
-  /** 1/m², amplitude over twice the half, and m, length plus half: what is left of a rule along an edge at higher frequencies. */
-  perHalf: Float64Array;
-  ends: Float64Array;
+  /** 1/m², amplitude over twice the length, and m, twice the length: what is left of a rule along an edge at higher frequencies. */
+  perLength: Float64Array;
+  doubles: Float64Array;
   /** Space for one value per point. */
   scaled: Float64Array;
-  /** 1/m², the sum of `perHalf`. */
-  perHalfSum: number;
+  /** 1/m², the sum of `perLength`. */
+  perLengthSum: number;
   /** m. */
-  smallestHalf: number;
+  smallestLength: number;
   /** Number of points written. */
   count: number;
 }
 
 /**
- * How one source is integrated for one point. `"surface"`: $\sum a_i e^{-jkR_i}$. `"edge"`: Green's theorem turns the integral over a flat
- * surface into one around its edge, $\frac1S\oint \frac{\rho\cdot n}{R+z}\,\mathrm{sinc}\frac{k(R-z)}2\,e^{-jk(R+z)/2}\,dl$, z being the
- * height over the plane and ρ the vector in the plane from the foot of the point: one dimension fewer and no singularity over the surface.
+ * How one source is integrated for one point. `"surface"`: $e^{-jkd}\sum a_i e^{-jk(R_i-d)}$, d being the distance from the source's middle.
+ * `"edge"`: Green's theorem turns the integral over a flat surface into one around its edge,
+ * $\frac1S e^{-jkz}\oint \frac{\rho\cdot n}{R+z}\,\mathrm{sinc}(kh)\,e^{-jkh}\,dl$ with $h = (R-z)/2$, z being the height over the plane
+ * and ρ the vector in the plane from the foot of the point: one dimension fewer and no singularity over the surface. What all points have
+ * in common is taken out, and the rest computed without subtracting long paths: far away it would be lost in their rounding.
  */
 export interface IntegrationRule {
   readonly kind: "surface" | "edge";
   /** One or two dimensions. */
   readonly extents: readonly Extent[];
-  /** Height over the plane, m; for edges. */
-  readonly height: number;
+  /** The length that all points have in common, m. */
+  readonly common: number;
   /** Size of the largest terms against their sum, dimensionless, at least 1. */
   readonly cancellation: number;
   /** The same with every element counted whole, for elements that are weighted by direction; the sum in phase is its. */
@@ -45,10 +45,9 @@ export function room(points: RulePoints, n: number): void {
   if (points.amplitudes.length < n) {
     points.amplitudes = new Float64Array(2 * n);
     points.lengths = new Float64Array(2 * n);
-    points.halves = new Float64Array(2 * n);
     points.scaled = new Float64Array(2 * n);
-    points.perHalf = new Float64Array(2 * n);
-    points.ends = new Float64Array(2 * n);
+    points.perLength = new Float64Array(2 * n);
+    points.doubles = new Float64Array(2 * n);
   }
   points.count = n;
 }
@@ -56,5 +55,5 @@ export function room(points: RulePoints, n: number): void {
 /** No points yet. */
 export function noPoints(): RulePoints {
   const none = new Float64Array(0);
-  return { amplitudes: none, lengths: none, halves: none, perHalf: none, ends: none, scaled: none, perHalfSum: 0, smallestHalf: 0, count: 0 };
+  return { amplitudes: none, lengths: none, perLength: none, doubles: none, scaled: none, perLengthSum: 0, smallestLength: 0, count: 0 };
 }

@@ -114,37 +114,40 @@ function settle(caller: string, rule: IntegrationRule, k: number, tolerance: num
 function fill(rule: IntegrationRule, points: RulePoints, first: number, second: number): void {
   rule.fill(points, first, second);
   if (rule.kind === "surface") return;
-  points.perHalfSum = 0;
-  points.smallestHalf = Infinity;
+  points.perLengthSum = 0;
+  points.smallestLength = Infinity;
   for (let i = 0; i < points.count; i++) {
-    const half = points.halves[i]!;
-    points.smallestHalf = Math.min(points.smallestHalf, half);
-    points.ends[i] = points.lengths[i]! + half;
-    points.perHalf[i] = points.amplitudes[i]! / (2 * half);
-    points.perHalfSum += points.perHalf[i]!;
+    const length = points.lengths[i]!;
+    points.smallestLength = Math.min(points.smallestLength, length);
+    points.doubles[i] = 2 * length;
+    points.perLength[i] = points.amplitudes[i]! / (2 * length);
+    points.perLengthSum += points.perLength[i]!;
   }
 }
 
 function evaluate(rule: IntegrationRule, points: RulePoints, k: number, sum: Float64Array): void {
   sum[0] = 0;
   sum[1] = 0;
-  const { amplitudes, lengths, halves, scaled, count } = points;
+  const { amplitudes, lengths, scaled, count } = points;
   if (rule.kind === "surface") {
     phasorSum(amplitudes, lengths, count, k, sum);
-  } else if (k * points.smallestHalf > 1e-3) {
-    // sinc(kh) e^(−jkℓ) = (e^(−jk(ℓ−h)) − e^(−jk(ℓ+h))) / 2jkh, where ℓ − h is the height for all points.
-    phasorSum(points.perHalf, points.ends, count, k, sum);
-    const re = points.perHalfSum * Math.cos(k * rule.height) - sum[0];
-    const im = -points.perHalfSum * Math.sin(k * rule.height) - sum[1];
-    sum[0] = im / k;
+  } else if (k * points.smallestLength > 1e-3) {
+    // sinc(kh) e^(−jkh) = (1 − e^(−2jkh)) / 2jkh
+    phasorSum(points.perLength, points.doubles, count, k, sum);
+    const re = points.perLengthSum - sum[0];
+    sum[0] = -sum[1] / k;
     sum[1] = -re / k;
   } else {
     for (let i = 0; i < count; i++) {
-      const turn = k * halves[i]!;
+      const turn = k * lengths[i]!;
       scaled[i] = turn < 0.02 ? amplitudes[i]! * (1 - (turn * turn) / 6) : (amplitudes[i]! * Math.sin(turn)) / turn;
     }
     phasorSum(scaled, lengths, count, k, sum);
   }
+  const [re, im] = [sum[0], sum[1]];
+  const [cos, sin] = [Math.cos(k * rule.common), Math.sin(k * rule.common)];
+  sum[0] = re * cos + im * sin;
+  sum[1] = im * cos - re * sin;
 }
 
 function onSource(caller: string): DividingNetworkError {

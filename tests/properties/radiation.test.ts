@@ -22,6 +22,9 @@ const kinds = [
   (size: number, at: Placement): Source => ringSource({ ...at, radius: size / 4 }),
   (size: number, at: Placement): Source => dipoleSource(lineSource({ ...at, length: size }), { path: size / 5 }),
   (size: number, at: Placement): Source => lineSource({ ...at, length: size, bendRadius: 2 * size, mounting: "free-edge" }),
+  (size: number, at: Placement): Source => panelSource({ ...at, width: size / 5, height: size, bendRadius: -size, mounting: "free-edge" }),
+  (size: number, at: Placement): Source => pistonSource({ ...at, radius: size / 4, mounting: "free-edge" }),
+  (size: number, at: Placement): Source => ringSource({ ...at, radius: size / 4, mounting: "free-edge" }),
 ];
 const anySource = fc.tuple(fc.constantFrom(...kinds), length, placement).map(([make, size, at]) => make(size, at));
 const pressure = (sources: readonly Source[], f: number, point: Point, floor?: number): [number, number] => {
