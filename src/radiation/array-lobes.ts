@@ -15,7 +15,7 @@ export interface ArrayLobes {
   readonly peaks: readonly number[];
   /** Degrees of elevation, ascending. */
   readonly nulls: readonly number[];
-  /** The peak nearest to the axis, degrees; `undefined` when there is none within ±90°. */
+  /** The peak nearest to the axis, degrees, the upper of two that are as near; `undefined` when there is none within ±90°. */
   readonly mainLobe: number | undefined;
   readonly working: Working;
 }
@@ -68,30 +68,29 @@ export function arrayLobes(options: ArrayOptions): ArrayLobes {
   const caller = "arrayLobes";
   const { count, ...place } = checkOptions(caller, options, ["count", "spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
   const n = checkNumber(caller, "count", count, { integer: true, min: 2, max: 1000 });
-  const { d, f, c, phase } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
+  const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
   const wavelengths = (d * f) / c;
   if (n * wavelengths > 5000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most ${5000 / n} wavelengths for ${n} sources, got ${wavelengths}`, "Take a lower frequency");
   const working = startWorking();
   const source = "uniform row of point sources, far field";
   const angle = (m: number): number | undefined => {
-    const sine = (m / n - phase / 360) / wavelengths;
+    const sine = (m / n - lead / 360) / wavelengths;
     // A lobe along the row is one even when rounding puts its sine a hair beyond 1.
     return Math.abs(sine) > 1 + 1e-12 ? undefined : (Math.asin(Math.max(-1, Math.min(1, sine))) * 180) / Math.PI;
   };
   const peaks: number[] = [];
   const nulls: number[] = [];
-  const centre = Math.round((n * phase) / 360);
   const reach = Math.ceil(n * wavelengths) + n;
-  for (let m = centre - reach; m <= centre + reach; m++) {
+  for (let m = -reach; m <= reach; m++) {
     const found = angle(m);
     if (found !== undefined) (m % n === 0 ? peaks : nulls).push(found);
   }
   const mainLobe = nearest(peaks);
   const record = (symbol: string, found: number | undefined): void => {
     if (found === undefined) return;
-    const m = Math.round(n * (wavelengths * sinDegrees(found) + phase / 360));
+    const m = Math.round(n * (wavelengths * sinDegrees(found) + lead / 360));
     working.step(symbol, "°", { formula: "asin((m / n − ψ/360°) c / (f d))", tex: "\\theta = \\arcsin\\frac{(m/n - \\psi/360^\\circ)c}{fd}", source },
-      { m: [m, ""], n: [n, ""], ψ: [phase, "°"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"] },
+      { m: [m, ""], n: [n, ""], ψ: [lead, "°"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"] },
       ({ m, n, ψ, c, f, d }) => (Math.asin(Math.max(-1, Math.min(1, ((m / n - ψ / 360) * c) / (f * d)))) * 180) / Math.PI);
   };
   record("θ null", nearest(nulls, mainLobe));

@@ -56,7 +56,10 @@ export function lobeTilt(options: LobeTiltOptions): LobeTilt {
     });
   const sine = working.step("sin θ", "", { formula: "−ψ c / (360° f d)", tex: "\\sin\\theta = -\\frac{\\psi c}{360^\\circ f d}", source },
     { ψ: [phaseDegrees === 180 ? -180 : phaseDegrees, "°"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"] }, ({ ψ, c, f, d }) => (ψ === 0 ? 0 : (-ψ * c) / (360 * f * d)));
-  const tilt = Math.abs(sine) > 1 ? undefined
-    : working.step("θ", "°", { formula: "asin(sin θ)", tex: "\\theta = \\arcsin(\\sin\\theta)", source }, { s: [sine, ""] }, ({ s }) => (Math.asin(s) * 180) / Math.PI);
+  // A lobe straight up or down is one even when rounding puts its sine a hair beyond 1.
+  const tilt = Math.abs(sine) > 1 + 1e-12 ? undefined
+    : working.step("θ", "°", { formula: "asin(sin θ)", tex: "\\theta = \\arcsin(\\sin\\theta)", source }, { s: [sine, ""] }, ({ s }) => (
+      (Math.asin(Math.max(-1, Math.min(1, s))) * 180) / Math.PI
+    ));
   return Object.freeze({ phaseDegrees, tilt, working: working.done() });
 }

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { speedOfSound, type AirConditions } from "../physics";
+import { cosDegrees, speedOfSound, type AirConditions } from "../physics";
 import { inSi, startWorking, type Frequency, type Length, type Working } from "../quantity";
 
 /** Options of `twoSourceLobes`. */
@@ -7,7 +7,7 @@ export interface TwoSourceOptions {
   /** m, between the two sources, one above the other. */
   readonly spacing: Length;
   readonly frequency: Frequency;
-  /** Degrees by which the upper source leads the lower one; default 0. */
+  /** Degrees by which the upper source leads the lower one, −36 000 to 36 000, whole turns counting for nothing; default 0. */
   readonly phaseDegrees?: number;
   /** dB by which the upper source is louder than the lower one; default 0. */
   readonly levelDifferenceDb?: number;
@@ -23,11 +23,11 @@ export interface TwoSourceLobes {
   readonly peaks: readonly number[];
   /** Degrees of elevation, ascending: where they arrive in opposite phase. */
   readonly nulls: readonly number[];
-  /** The peak nearest to the axis, degrees; `undefined` when there is none within ±90°. */
+  /** The peak nearest to the axis, degrees, the upper of two that are as near; `undefined` when there is none within ±90°. */
   readonly mainLobe: number | undefined;
   /** dB against the axis; Infinity when the axis is a perfect null. */
   readonly peakDb: number;
-  /** dB against the axis; −Infinity for a perfect null. */
+  /** dB against the axis; −Infinity for a perfect null, 0 when that is the axis itself. */
   readonly nullDb: number;
   /** dB of the axis against both in phase. */
   readonly axisDb: number;
@@ -57,15 +57,15 @@ const source = "two point sources, far field; after Linkwitz (1976)";
  */
 export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
   const caller = "twoSourceLobes";
-  const { d, f, c, phase, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air", "speedOfSound"]);
+  const { d, f, c, lead, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air", "speedOfSound"]);
   const working = startWorking();
   const wavelength = working.step("λ", "m", { formula: "c / f", tex: "\\lambda = c/f", source: "definition" }, { c: [c, "m/s"], f: [f, "Hz"] }, ({ c, f }) => c / f);
   if (d / wavelength > 2000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most 2000 wavelengths, got ${d / wavelength}`, "Take a lower frequency");
   const angles = (offset: number): number[] => {
     const found: number[] = [];
-    const most = Math.ceil(d / wavelength) + 2;
+    const most = Math.ceil(d / wavelength) + 1;
     for (let n = -most; n <= most; n++) {
-      const sine = ((n + offset - phase / 360) * wavelength) / d;
+      const sine = ((n + offset - lead / 360) * wavelength) / d;
       // A lobe straight up or down is one even when rounding puts its sine a hair beyond 1.
       if (Math.abs(sine) <= 1 + 1e-12) found.push((Math.asin(Math.max(-1, Math.min(1, sine))) * 180) / Math.PI);
     }
@@ -77,40 +77,40 @@ export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
   const nearestNull = nearest(nulls);
   const step = (symbol: string, offset: number, angle: number | undefined): void => {
     if (angle === undefined) return;
-    const order = Math.round((d / wavelength) * Math.sin((angle * Math.PI) / 180) + phase / 360 - offset);
+    const order = Math.round((d / wavelength) * Math.sin((angle * Math.PI) / 180) + lead / 360 - offset);
     const tex = `\\theta = \\arcsin\\frac{(n + ${offset} - \\psi/360^\\circ)\\lambda}{d}`;
     working.step(symbol, "°", { formula: `asin((n + ${offset} − ψ/360°) λ / d)`, tex, source },
-      { n: [order, ""], ψ: [phase, "°"], λ: [wavelength, "m"], d: [d, "m"] },
+      { n: [order, ""], ψ: [lead, "°"], λ: [wavelength, "m"], d: [d, "m"] },
       ({ n, ψ, λ, d }) => (Math.asin(Math.max(-1, Math.min(1, ((n + offset - ψ / 360) * λ) / d))) * 180) / Math.PI);
   };
   step("θ null", 0.5, nearestNull);
   step("θ lobe", 0, mainLobe);
-  const axis = Math.hypot(1 + ratio * Math.cos((phase * Math.PI) / 180), ratio * Math.sin((phase * Math.PI) / 180));
-  const opposite = Math.abs(phase % 360) === 180 && ratio === 1;
-  const axisSize = opposite ? 0 : axis;
+  // |1 + r e^(jψ)|, without loss of digits near a null.
+  const axis = Math.hypot(1 - ratio, 2 * Math.sqrt(ratio) * cosDegrees(lead / 2));
   const decibels = (value: number): number => 20 * Math.log10(value);
   return Object.freeze({
     peaks: Object.freeze(peaks), nulls: Object.freeze(nulls), mainLobe,
-    peakDb: decibels((1 + ratio) / axisSize), nullDb: opposite ? 0 : decibels(Math.abs(1 - ratio) / axisSize), axisDb: decibels(axisSize / (1 + ratio)),
+    peakDb: decibels((1 + ratio) / axis), nullDb: axis === 0 ? 0 : decibels(Math.abs(1 - ratio) / axis), axisDb: decibels(axis / (1 + ratio)),
     working: working.done(),
   });
 }
 
-/** The checked options of the functions for two sources: m, Hz, m/s, degrees, amplitude ratio. */
-export function twoSources(caller: string, options: TwoSourceOptions, keys: readonly string[]): { d: number; f: number; c: number; phase: number; ratio: number } {
+/** The checked options of the functions for two sources: m, Hz, m/s, degrees within (−180, 180], amplitude ratio. */
+export function twoSources(caller: string, options: TwoSourceOptions, keys: readonly string[]): { d: number; f: number; c: number; lead: number; ratio: number } {
   const given = checkOptions(caller, options, keys);
+  const phase = checkNumber(caller, "phaseDegrees", given.phaseDegrees ?? 0, { unit: "degrees", min: -36000, max: 36000 });
   return {
     d: inSi(caller, "spacing", given.spacing, "m", { above: 0 }),
     f: inSi(caller, "frequency", given.frequency, "Hz", { above: 0 }),
     c: given.speedOfSound === undefined ? speedOfSound(given.air) : checkNumber(caller, "speedOfSound", given.speedOfSound, { above: 0, unit: "m/s" }),
-    phase: checkNumber(caller, "phaseDegrees", given.phaseDegrees ?? 0, { unit: "degrees", min: -36000, max: 36000 }),
+    lead: phase - 360 * Math.ceil(phase / 360 - 0.5),
     ratio: 10 ** (checkNumber(caller, "levelDifferenceDb", given.levelDifferenceDb ?? 0, { unit: "dB", min: -200, max: 200 }) / 20),
   };
 }
 
-/** The angle nearest to another, the first of two that are as near. */
+/** The angle nearest to another among ascending ones, the upper of two that are as near. */
 export function nearest(angles: readonly number[], to = 0): number | undefined {
   let best: number | undefined;
-  for (const angle of angles) if (best === undefined || Math.abs(angle - to) < Math.abs(best - to) - 1e-12) best = angle;
+  for (const angle of angles) if (best === undefined || Math.abs(angle - to) <= Math.abs(best - to) + 1e-12) best = angle;
   return best;
 }

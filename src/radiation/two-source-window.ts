@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { cosDegrees } from "../physics";
 import { startWorking, type Working } from "../quantity";
 import { twoSources, type TwoSourceOptions } from "./two-source-lobes";
 
@@ -30,11 +31,10 @@ export function twoSourceWindow(options: Omit<TwoSourceOptions, "levelDifference
   const caller = "twoSourceWindow";
   const { withinDb, ...place } = checkOptions(caller, options, ["spacing", "frequency", "phaseDegrees", "withinDb", "air", "speedOfSound"]);
   const x = checkNumber(caller, "withinDb", withinDb, { above: 0, max: 100, unit: "dB" });
-  const { d, f, c, phase } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
-  const lead = phase - 360 * Math.round(phase / 360);
-  const axis = Math.cos((lead * Math.PI) / 360);
-  if (Math.abs(lead) === 180) {
-    throw new DividingNetworkError("axis-is-null", `${caller}: "phaseDegrees" must leave sound on the axis, got ${phase}`, "Reverse one source");
+  const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
+  const axis = cosDegrees(lead / 2);
+  if (axis === 0) {
+    throw new DividingNetworkError("axis-is-null", `${caller}: "phaseDegrees" must leave sound on the axis, got ${show(place.phaseDegrees)}`, "Reverse one source");
   }
   const working = startWorking();
   const source = "two equal point sources, far field";
