@@ -2,6 +2,7 @@ import { checkNumber, checkOptions } from "../errors";
 import type { Mark } from "../response";
 import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
+import { logMean } from "./level-curve";
 import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
 import { freezeField } from "./pressure-field";
 
@@ -84,17 +85,12 @@ export function coverage(map: PolarMap, options: BandOptions & { readonly dropDb
   checkPolarMap("coverage", "map", map);
   const { positive, negative } = beamwidth(map, { dropDb });
   const { first, end } = bandIndices("coverage", map.frequencies, band);
-  const at = (i: number) => ({ angle: positive[i]! + negative[i]!, frequency: map.frequencies[i]! });
-  let [narrowest, widest] = [at(first), at(first)];
-  let [sum, total] = [0, 0];
-  for (let i = first; i < end; i++) {
-    const here = at(i);
-    if (here.angle < narrowest.angle) narrowest = here;
-    if (here.angle > widest.angle) widest = here;
-    if (i === first || at(i - 1).frequency === 0) continue;
-    const width = Math.log(here.frequency / at(i - 1).frequency);
-    sum += (width * (here.angle + at(i - 1).angle)) / 2;
-    total += width;
+  const full = positive.map((angle, f) => angle + negative[f]!);
+  let [narrowest, widest] = [first, first];
+  for (let f = first; f < end; f++) {
+    if (full[f]! < full[narrowest]!) narrowest = f;
+    if (full[f]! > full[widest]!) widest = f;
   }
-  return Object.freeze({ nominal: total > 0 ? sum / total : at(first).angle, narrowest: Object.freeze(narrowest), widest: Object.freeze(widest) });
+  const at = (f: number) => Object.freeze({ angle: full[f]!, frequency: map.frequencies[f]! });
+  return Object.freeze({ nominal: logMean(map.frequencies, full, first, end), narrowest: at(narrowest), widest: at(widest) });
 }

@@ -23,3 +23,15 @@ export function curve(frequencies: Float64Array, levelDb: Float64Array, marks: r
 export function difference(a: Float64Array, b: Float64Array): Float64Array {
   return a.map((level, f) => (level === b[f] ? 0 : level - b[f]!));
 }
+
+/** The mean of values over the logarithm of frequency, for indices [first, end), straight between them; 0 Hz lies at no finite place and is left out. */
+export function logMean(frequencies: Float64Array, values: Float64Array, first: number, end: number): number {
+  let [sum, total] = [0, 0];
+  for (let f = first + 1; f < end; f++) {
+    if (frequencies[f - 1] === 0) continue;
+    const width = Math.log(frequencies[f]! / frequencies[f - 1]!);
+    sum += (width * (values[f]! + values[f - 1]!)) / 2;
+    total += width;
+  }
+  return total > 0 ? sum / total : values[end - 1]!;
+}

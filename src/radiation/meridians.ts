@@ -30,10 +30,14 @@ export function squaresAt(caller: string, map: PolarMap, angle: number): Float64
   const turned = Math.abs(angle) === 180 && !map.angles.includes(angle) ? -angle : angle;
   const above = map.angles.findIndex((candidate) => candidate >= turned - 1e-9);
   if (above >= 0 && Math.abs(map.angles[above]! - turned) <= 1e-9) return row(above);
-  if (above <= 0) {
-    throw new DividingNetworkError("missing-angle", `${caller}: the ${map.plane} map must reach ${angle}°, got angles from ${map.angles[0]}° to ${map.angles[map.angles.length - 1]}°`, "Compute or measure the map over the whole circle");
+  // One end at ±180° closes the circle for the other, where that lies on its own side of the axis.
+  const last = map.angles.length - 1;
+  const seam = (above < 0 && map.angles[0] === -180 && map.angles[last]! > 0) || (above === 0 && map.angles[last] === 180 && map.angles[0]! < 0);
+  if (above <= 0 && !seam) {
+    throw new DividingNetworkError("missing-angle", `${caller}: the ${map.plane} map must reach ${angle}°, got angles from ${map.angles[0]}° to ${map.angles[last]}°`, "Compute or measure the map over the whole circle");
   }
-  const [a, b] = [row(above - 1), row(above)];
-  const t = (turned - map.angles[above - 1]!) / (map.angles[above]! - map.angles[above - 1]!);
+  const [low, high] = !seam ? [map.angles[above - 1]!, map.angles[above]!] : above < 0 ? [map.angles[last]!, 180] : [-180, map.angles[0]!];
+  const [a, b] = !seam ? [row(above - 1), row(above)] : [row(last), row(0)];
+  const t = (turned - low) / (high - low);
   return a.map((square, f) => square ** (1 - t) * b[f]! ** t);
 }

@@ -1,16 +1,16 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
-import { curve, type LevelCurve } from "./level-curve";
+import { curve, logMean, type LevelCurve } from "./level-curve";
 import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
 
 /** How one side of the axis differs from it. */
 export interface SideStability {
-  /** dB, root mean square of the deviation over the angles of the window and the logarithm of frequency. */
+  /** dB, root mean square of the deviation over the angle, from the axis to the end of the window, and over the logarithm of frequency. */
   readonly rmsDb: number;
-  /** The largest deviation in size within window and band; dB with its sign. */
+  /** The largest deviation in size at the map's angles within window and band; dB with its sign. */
   readonly worst: { readonly deviationDb: number; readonly angle: number; readonly frequency: number };
-  /** dB with its sign, over all frequencies of the map: the deviation of largest size within the window. */
+  /** dB with its sign, over all frequencies of the map: the deviation of largest size at the map's angles within the window. */
   readonly deviation: LevelCurve;
 }
 
@@ -26,7 +26,8 @@ export interface OffAxisStability {
 
 /**
  * How far the response off the axis strays from the one on it within a stated angle, dB: one figure, and each side of the axis separately
- * with its curve.
+ * with its curve. The figures are integrals over angle and the logarithm of frequency, whatever the places of the map: between angles the
+ * level runs straight, between frequencies its mean square does. A map that ends within the window counts as far as it reaches.
  *
  * @param map angles × frequencies, with 0° and at least one angle within the window on each side
  * @param options `window`, degrees each side; `from` and `to`, Hz (default all): the crossover region, say
@@ -44,7 +45,7 @@ export function offAxisStability(map: PolarMap, options: BandOptions & { readonl
   checkNumber("offAxisStability", "window", window, { above: 0, max: 180, unit: "degrees" });
   checkPolarMap("offAxisStability", "map", map);
   const { first, end } = bandIndices("offAxisStability", map.frequencies, band);
-  axisIndex("offAxisStability", map);
+  const axis = axisIndex("offAxisStability", map);
   const levels = polarLevels(map, { normalize: "axis" });
   const n = map.frequencies.length;
   const side = (sign: 1 | -1): SideStability => {
@@ -54,25 +55,35 @@ export function offAxisStability(map: PolarMap, options: BandOptions & { readonl
     }
     const strongest = map.frequencies.map((_, f) => rows.reduce((best, i) => (Math.abs(levels[i * n + f]!) > Math.abs(best) ? levels[i * n + f]! : best), 0));
     let worst = { deviationDb: 0, angle: map.angles[rows[0]!]!, frequency: map.frequencies[first]! };
-    let [sum, total] = [0, 0];
+    const squares = new Float64Array(n);
     for (let f = first; f < end; f++) {
-      const weight = logWeight(map.frequencies, f, first, end);
+      squares[f] = meanSquare(map.angles, (i) => levels[i * n + f]!, axis, sign, window);
       for (const i of rows) {
         const deviationDb = levels[i * n + f]!;
         if (Math.abs(deviationDb) > Math.abs(worst.deviationDb)) worst = { deviationDb, angle: map.angles[i]!, frequency: map.frequencies[f]! };
-        sum += weight * deviationDb * deviationDb;
-        total += weight;
       }
     }
-    return Object.freeze({ rmsDb: Math.sqrt(sum / total), worst: Object.freeze(worst), deviation: curve(map.frequencies, strongest, map.marks) });
+    return Object.freeze({ rmsDb: Math.sqrt(logMean(map.frequencies, squares, first, end)), worst: Object.freeze(worst), deviation: curve(map.frequencies, strongest, map.marks) });
   };
   const [positive, negative] = [side(1), side(-1)];
   return Object.freeze({ figureDb: Math.max(positive.rmsDb, negative.rmsDb), positive, negative });
 }
 
-/** Share of the logarithmic axis that a frequency stands for; a single one, or 0 Hz, counts as a little. */
-function logWeight(frequencies: Float64Array, f: number, first: number, end: number): number {
-  const low = frequencies[Math.max(first, f - 1)]!;
-  const high = frequencies[Math.min(end - 1, f + 1)]!;
-  return low > 0 && high > low ? Math.log(high / low) : 1e-3;
+/**
+ * Mean square of a level over the angle from the axis to the window's end, or to the last angle before it when the map ends or is silent at the next;
+ * Infinity where there is silence within the window.
+ */
+function meanSquare(angles: Float64Array, level: (i: number) => number, axis: number, sign: 1 | -1, window: number): number {
+  let [sum, reached] = [0, 0];
+  for (let i = axis + sign; angles[i] !== undefined && reached < window - 1e-9; i += sign) {
+    const width = Math.abs(angles[i]!) - reached;
+    const share = Math.min(1, (window - reached) / width);
+    const [a, end] = [level(i - sign), level(i)];
+    if (!Number.isFinite(a + end)) return share < 1 && Number.isFinite(a) ? sum / reached : Infinity;
+    const b = a + share * (end - a);
+    // The mean square of a straight run from a to b.
+    sum += (share * width * (a * a + a * b + b * b)) / 3;
+    reached += share * width;
+  }
+  return sum / reached;
 }

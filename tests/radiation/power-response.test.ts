@@ -1,0 +1,146 @@
+// Power over the sphere against integrals that are known: powers of the cosine, steps, two monopoles, a dipole of any length, patterns that are not round.
+import {
+  airDensity, dipoleSource, directivityIndex, pointSource, polarMap, powerResponse, radiatedPower, speedOfSound, sphereMap, zonalWeights, type PolarMap, type Source,
+} from "dividing-network/radiation";
+import { describe, expect, it } from "vitest";
+import { mapOf, steps } from "../support/map-of";
+
+const rad = Math.PI / 180;
+const c = 343;
+const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(x) / x);
+
+/** Patterns round about the axis, and their mean squares over the sphere: ∫ p² sin θ dθ / 2. */
+const round: readonly [name: string, pattern: (theta: number) => number, exact: number][] = [
+  ["(1 + cos θ)/2", (t) => (1 + Math.cos(t)) / 2, 1 / 3],
+  ["cos θ", Math.cos, 1 / 3],
+  ["cos⁴ θ", (t) => Math.cos(t) ** 4, 1 / 9],
+  ["0.25 + 0.75 cos θ", (t) => 0.25 + 0.75 * Math.cos(t), 0.25 ** 2 + 0.75 ** 2 / 3],
+  ["sin θ", Math.sin, 2 / 3],
+  ["cos³ θ in front only", (t) => Math.max(0, Math.cos(t)) ** 3, 1 / 14],
+];
+
+describe("the power from cuts", () => {
+  it.each(round)("of %s tends to its integral as the square of the step", (_name, pattern, exact) => {
+    const miss = [10, 5, 2.5].map((step) => {
+      const cut = (plane: "horizontal" | "vertical"): PolarMap => mapOf(plane, steps(-180, 180, step), [1000], (angle) => pattern(angle * rad));
+      const both = powerResponse({ horizontal: cut("horizontal"), vertical: cut("vertical") });
+      const one = powerResponse({ horizontal: mapOf("horizontal", steps(0, 180, step), [1000], (angle) => pattern(angle * rad)) });
+      expect(one.meanSquare[0]).toBeCloseTo(both.meanSquare[0]!, 12);
+      expect(both.levelDb[0]).toBeCloseTo(10 * Math.log10(both.meanSquare[0]!), 12);
+      return both.meanSquare[0]! / exact - 1;
+    });
+    expect(Math.abs(miss[0]!)).toBeLessThan(0.015);
+    expect(miss[0]! / miss[1]!).toBeCloseTo(4, 0);
+    expect(miss[1]! / miss[2]!).toBeCloseTo(4, 0);
+    // What is left when that is taken out.
+    expect(Math.abs((4 * miss[2]! - miss[1]!) / 3)).toBeLessThan(3e-5);
+  });
+
+  it("of a step half way between two angles is exactly the cap's area, from any angles", () => {
+    for (const angles of [steps(0, 180, 10), [0, 4, 11, 19, 45, 46, 80, 130, 180], [0, 90, 180]]) {
+      for (let i = 1; i < angles.length; i++) {
+        const edge = (angles[i - 1]! + angles[i]!) / 2;
+        const cap = (1 - Math.cos(edge * rad)) / 2;
+        const map = mapOf("vertical", angles, [1000], (angle) => (angle < edge ? 1 : 0));
+        expect(powerResponse({ vertical: map }).meanSquare[0]).toBeCloseTo(cap, 12);
+        expect(zonalWeights(angles).slice(0, i).reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(cap, 12);
+        if (edge >= 90) continue;
+        const front = mapOf("vertical", [...angles.filter((angle) => angle < 90), 90], [1000], (angle) => (angle < edge ? 1 : 0));
+        expect(powerResponse({ vertical: front }, { space: "half" }).meanSquare[0]).toBeCloseTo(cap, 12);
+      }
+    }
+  });
+
+  it("of what is no body of revolution is its integral when the squares run as cos²φ and sin²φ around", () => {
+    // p² = h(θ) cos²φ + v(θ) sin²φ: a dipole to the side has h = sin²θ and no v, an oval lobe cos²θ and cos⁶θ.
+    const power = (across: (t: number) => number, upright: (t: number) => number): number => powerResponse({
+      horizontal: mapOf("horizontal", steps(-180, 180, 2), [1000], (angle) => across(angle * rad)), vertical: mapOf("vertical", steps(-180, 180, 2), [1000], (angle) => upright(angle * rad)),
+    }).meanSquare[0]!;
+    expect(power(Math.sin, () => 0)).toBeCloseTo(1 / 3, 4);
+    expect(power(() => 0, Math.sin)).toBeCloseTo(1 / 3, 4);
+    expect(power(Math.cos, (t) => Math.cos(t) ** 3)).toBeCloseTo((1 / 3 + 1 / 7) / 2, 3);
+    // Two sides that differ count by half each: a cardioid to the side, (1 + sin θ)/2 and 1/2.
+    expect(power((t) => (1 + Math.sin(t)) / 2, () => 0.5)).toBeCloseTo(1 / 3, 4);
+  });
+
+  it("gives directivity indices of 4.77 dB for cardioid and dipole, 10 lg(4n + 2) for cosⁿ in front", () => {
+    const index = (pattern: (t: number) => number, space: "full" | "half" = "full"): number =>
+      directivityIndex(powerResponse({ horizontal: mapOf("horizontal", steps(0, space === "full" ? 180 : 90, 0.5), [1000], (angle) => 3 * pattern(angle * rad)) }, { space })).levelDb[0]!;
+    expect(index((t) => (1 + Math.cos(t)) / 2)).toBeCloseTo(10 * Math.log10(3), 3);
+    expect(index(Math.cos)).toBeCloseTo(10 * Math.log10(3), 3);
+    for (const n of [1, 2, 5]) expect(index((t) => Math.cos(t) ** n, "half")).toBeCloseTo(10 * Math.log10(4 * n + 2), 3);
+  });
+
+  it("needs maps that reach the end to half a step, and says how far it holds the outermost angle", () => {
+    const cut = (angles: readonly number[]): PolarMap => mapOf("horizontal", angles, [1000], () => 1);
+    expect(powerResponse({ horizontal: cut([0, ...steps(5, 175, 10)]) }).meanSquare[0]).toBeCloseTo(1, 12);
+    expect(powerResponse({ horizontal: cut(steps(5, 85, 10).concat(0).sort((a, b) => a - b)) }, { space: "half" }).marks).toHaveLength(1);
+    expect(() => powerResponse({ horizontal: cut(steps(0, 80, 10)) }, { space: "half" })).toThrow(/must reach 90° off the axis, got 80°/);
+    expect(() => powerResponse({ horizontal: cut(steps(0, 170, 10)) })).toThrow(/must reach 180° off the axis, got 170°/);
+    // Held from 15° on: the cap within 15° at 1, all beyond at 1/4.
+    const narrow = powerResponse({ horizontal: mapOf("horizontal", [0, 10, 20], [1000], (angle) => (angle < 15 ? 1 : 0.5)) }, { extrapolate: true });
+    expect(narrow.meanSquare[0]).toBeCloseTo((1 - Math.cos(15 * rad)) / 2 + (0.25 * (1 + Math.cos(15 * rad))) / 2, 12);
+    expect(narrow.marks!.map(({ note }) => note).join()).toMatch(/outermost measurement is held.*from 1 half planes/);
+    expect(() => powerResponse({ horizontal: cut([0]) })).toThrow(expect.objectContaining({ code: "missing-angle" }) as Error);
+  });
+});
+
+describe("the power from a sphere", () => {
+  const far = { distance: 1e5, speedOfSound: c };
+  const meanSquare = (sources: readonly Source[], frequency: number, options: object = {}): number =>
+    powerResponse(sphereMap(sources, [frequency], { ...far, quadrature: "gauss", stepDegrees: 5, ...options })).meanSquare[0]! * 1e10;
+
+  it("of a dipole of any length is 2 − 2 sin(kD)/kD", () => {
+    for (const kd of [0.1, 1, Math.PI, 5, 10]) {
+      const path = 0.2;
+      const frequency = (kd * c) / (2 * Math.PI * path);
+      for (const rotation of [{}, { azimuth: 90 }, { elevation: 35, azimuth: 20 }]) {
+        expect(meanSquare([dipoleSource(pointSource({ rotation }), { path })], frequency)).toBeCloseTo(2 - 2 * sinc(kd), 5);
+      }
+    }
+  });
+
+  it("of two monopoles in any direction and phase is 1 + g² + 2g cos ψ sin(kd)/kd", () => {
+    for (const kd of [0, 0.5, 2, 6]) {
+      const d = 0.3;
+      const frequency = (kd * c) / (2 * Math.PI * d);
+      for (const [x, y, z] of [[0, 0, 1], [0, 1, 0], [1, 0, 0], [0.48, 0.6, 0.64]] as const) {
+        for (const psi of [0, 90, 180, 50]) {
+          const g = 0.7;
+          const pair = [pointSource(), pointSource({ position: [d * x, d * y, d * z] })];
+          const drives = [1, { re: g * Math.cos(psi * rad), im: g * Math.sin(psi * rad) }];
+          expect(meanSquare(pair, frequency, { drives })).toBeCloseTo(1 + g * g + 2 * g * Math.cos(psi * rad) * sinc(kd), 4);
+        }
+      }
+    }
+  });
+
+  it("in exact zones tends to the same as the square of the step", () => {
+    const kd = 2;
+    const pair = [pointSource(), pointSource({ position: [0, 0, 0.3] })];
+    const exact = 2 + 2 * sinc(kd);
+    const miss = [10, 5, 2.5].map((stepDegrees) => meanSquare(pair, (kd * c) / (2 * Math.PI * 0.3), { quadrature: "zonal", stepDegrees }) / exact - 1);
+    expect(Math.abs(miss[0]!)).toBeLessThan(2e-3);
+    expect(miss[0]! / miss[1]!).toBeCloseTo(4, 0);
+    expect(miss[1]! / miss[2]!).toBeCloseTo(4, 0);
+  });
+
+  it("in watts is that of one monopole times what the neighbour adds", () => {
+    const [d, frequency] = [0.3, 300];
+    const air = { temperature: 25 };
+    const speed = speedOfSound(air);
+    const alone = (4 * Math.PI) / (airDensity(air) * speed);
+    const pair = [pointSource(), pointSource({ position: [0, d, 0] })];
+    const power = radiatedPower(powerResponse(sphereMap(pair, [frequency], { air, distance: 1e4, quadrature: "gauss", stepDegrees: 5 })), air)[0]!;
+    expect(power / (alone * (2 + 2 * sinc((2 * Math.PI * frequency * d) / speed)))).toBeCloseTo(1, 5);
+  });
+
+  it("equals that of cuts through its poles, where the sphere is round about the axis", () => {
+    const source = [dipoleSource(pointSource(), { path: 0.2 })];
+    const frequency = 700;
+    const cuts = powerResponse({ horizontal: polarMap(source, [frequency], { ...far, angles: steps(-180, 180, 1) }) });
+    const kd = (2 * Math.PI * frequency * 0.2) / c;
+    expect(cuts.meanSquare[0]! * 1e10).toBeCloseTo(2 - 2 * sinc(kd), 3);
+    expect(directivityIndex(cuts).levelDb[0]).toBeCloseTo(10 * Math.log10((4 * Math.sin(kd / 2) ** 2) / (2 - 2 * sinc(kd))), 3);
+  });
+});
