@@ -111,6 +111,6 @@ export function twoSources(caller: string, options: TwoSourceOptions, keys: read
 /** The angle nearest to another among ascending ones, the upper of two that are as near. */
 export function nearest(angles: readonly number[], to = 0): number | undefined {
   let best: number | undefined;
-  for (const angle of angles) if (best === undefined || Math.abs(angle - to) <= Math.abs(best - to) + 1e-12) best = angle;
+  for (const angle of angles) if (best === undefined || Math.abs(angle - to) <= Math.abs(best - to)) best = angle;
   return best;
 }

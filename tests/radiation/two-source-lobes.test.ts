@@ -1,6 +1,7 @@
 // Lobes of two sources and of rows, far away: angles whose sines are known fractions, a plain complex sum, and the filters themselves.
 import { butterworth, highPass, linkwitzRiley, lowPass } from "dividing-network/alignments";
 import { arrayDirectivity, arrayLobes, lobeTilt, speedOfSound, twoSourceLobes, twoSourceWindow } from "dividing-network/radiation";
+import type { Working } from "dividing-network/quantity";
 import { valueAt } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
@@ -42,7 +43,7 @@ describe("the lobes of two sources", () => {
   it("are all that there are, and every one is", () => {
     for (const spacing of [0.3, 1.7, 10.2, 2000]) {
       for (const phaseDegrees of [0, 37, -120, 180]) {
-        const { peaks, nulls } = twoSourceLobes({ spacing, phaseDegrees, ...place });
+        const { peaks, nulls } = twoSourceLobes({ spacing: spacing / 10, phaseDegrees, frequency: 3400, speedOfSound: 340 });
         // As many as there are whole numbers n with |n + offset − ψ/360°| up to d/λ.
         const number = (offset: number): number => Math.floor(spacing - offset + phaseDegrees / 360) - Math.ceil(-spacing - offset + phaseDegrees / 360) + 1;
         expect([peaks.length, nulls.length]).toEqual([number(0), number(0.5)]);
@@ -81,6 +82,8 @@ describe("the lobes of two sources", () => {
     expect(main(1, -180)).toBeCloseTo(30, 9);
     expect(arrayLobes({ count: 4, spacing: 1, phaseDegrees: 180, ...place }).mainLobe).toBeCloseTo(30, 9);
     expect(lobeTilt({ order: 2, spacing: 1, ...place }).tilt).toBeCloseTo(30, 9);
+    expect(main(100, 72)).toBeCloseTo(degrees(-0.002), 9);
+    expect(main(100, -72)).toBeCloseTo(degrees(0.002), 9);
     expect(main(0.2, 90)).toBeUndefined();
   });
 
@@ -121,6 +124,29 @@ describe("the lobes of two sources", () => {
     expect(first({})).toBeCloseTo(degrees(speedOfSound() / 2000), 12);
     expect(first({ air: { temperature: 0 } })).toBeCloseTo(degrees(speedOfSound({ temperature: 0 }) / 2000), 12);
     expect(first({ speedOfSound: 1000, air: { temperature: 0 } })).toBeCloseTo(30, 12);
+    const cold = { spacing: "1 m", frequency: "1 kHz", air: { temperature: 0 } } as const;
+    const [c, withinDb] = [speedOfSound({ temperature: 0 }), 3];
+    expect(lobeTilt({ order: 3, ...cold }).tilt).toBeCloseTo(degrees(c / 4000), 12);
+    expect(twoSourceWindow({ ...cold, withinDb }).up).toBeCloseTo(degrees((c / 1000 / Math.PI) * Math.acos(10 ** -0.15)), 12);
+    expect(arrayLobes({ count: 2, ...cold }).nulls.find((angle) => angle > 0)).toBeCloseTo(degrees(c / 2000), 12);
+  });
+
+  it("name their source and the unit of each number in every working", () => {
+    const units = (working: Working): string[] => working.map(({ unit, inputs }) => [unit, ...inputs.map((input) => input.unit)].join(" "));
+    const sources = (working: Working): string => [...new Set(working.map((step) => step.source))].join("; ");
+    const pair = twoSourceLobes({ spacing: 1, ...place }).working;
+    expect(units(pair)).toEqual(["m m/s Hz", "°  ° m m", "°  ° m m"]);
+    expect(sources(pair)).toBe("definition; two point sources, far field; after Linkwitz (1976)");
+    const tilt = lobeTilt({ order: 3, spacing: 1, ...place }).working;
+    expect(units(tilt)).toEqual(["°  ° ", " ° m/s Hz m", "° "]);
+    expect(sources(tilt)).toMatch(/\(s\/ω₀\)ⁿ; two point sources, far field; after Linkwitz \(1976\)/);
+    const window = twoSourceWindow({ spacing: 1, withinDb: 3, ...place }).working;
+    expect(units(window)).toEqual([" dB rad m/s Hz m ", "° ", " dB rad m/s Hz m ", "° "]);
+    expect(sources(window)).toBe("two equal point sources, far field");
+    const row = arrayLobes({ count: 3, spacing: 1, ...place }).working;
+    expect(units(row)).toEqual(["°   ° m/s Hz m", "°   ° m/s Hz m"]);
+    expect(sources(row)).toBe("uniform row of point sources, far field");
+    for (const { formula, tex } of [...pair, ...tilt, ...window, ...row]) expect([formula.length > 4, tex.length > 4]).toEqual([true, true]);
   });
 
   it("show their working: wavelength, nearest null, main lobe, with the whole numbers put in", () => {
@@ -142,25 +168,46 @@ describe("the lobes of two sources", () => {
     expect(low[1]!.inputs[0]!.value).toBe(-1);
     expect(low[1]!.value).toBeCloseTo(degrees((-1 + 0.5 + 170 / 360) / 0.2), 9);
     expect(twoSourceLobes({ spacing: 0.2, phaseDegrees: 90, ...place }).working.map(({ symbol }) => symbol)).toEqual(["λ"]);
-    // Straight up and down, where rounding may put a sine a hair beyond 1.
-    for (const frequency of [107, 114, 117, 3000]) {
-      const steep = twoSourceLobes({ spacing: 343 / (4 * frequency), frequency, phaseDegrees: 90, speedOfSound: 343 });
-      expect([steep.mainLobe, ...steep.nulls, steep.working.at(-1)!.value]).toEqual([-90, 90, -90].map(steepest));
+    // The whole numbers at another wavelength, 0.1 m: sin θ = (n + 0.5 − 0.5)/20 and (n − 0.5)/20.
+    const short = twoSourceLobes({ spacing: 2, phaseDegrees: 180, frequency: 3400, speedOfSound: 340 });
+    expect(short.working.map(({ value }) => value)).toEqual([0.1, 0, degrees(0.025)].map((value) => expect.closeTo(value, 9) as number));
+    expect(short.working.slice(1).map(({ inputs }) => inputs[0]!.value)).toEqual([0, 1]);
+  });
+
+  it("may be straight up or down, where rounding may put a sine a hair beyond 1", () => {
+    for (let frequency = 100; frequency < 2000; frequency += 17) {
+      // At an n-th of a wavelength, and a lead of an n-th of a turn.
+      for (const n of [3, 4, 5, 7]) {
+        const steep = { spacing: 343 / (n * frequency), frequency, speedOfSound: 343 };
+        const down = twoSourceLobes({ ...steep, phaseDegrees: 360 / n });
+        expect([...down.peaks, down.mainLobe, down.working.at(-1)!.value]).toEqual([-90, -90, -90].map(steepest));
+        const up = twoSourceLobes({ ...steep, phaseDegrees: -360 / n });
+        expect([...up.peaks, up.mainLobe, up.working.at(-1)!.value]).toEqual([90, 90, 90].map(steepest));
+        // A null is straight down when the lead exceeds opposite phase by as much.
+        const dark = twoSourceLobes({ ...steep, phaseDegrees: 180 + 360 / n });
+        expect(dark.nulls[0]).toEqual(steepest(-90));
+        expect(arrayLobes({ count: 2, ...steep, phaseDegrees: 360 / n }).peaks).toEqual([steepest(-90)]);
+        expect(arrayLobes({ count: 2, ...steep, phaseDegrees: -360 / n }).peaks).toEqual([steepest(90)]);
+      }
     }
   });
 
   it("are refused beyond 2000 wavelengths, 100 turns and 200 dB, and not on these limits", () => {
     expect(twoSourceLobes({ spacing: 2000, ...place }).peaks).toHaveLength(4001);
-    expect(() => twoSourceLobes({ spacing: 2000.1, ...place })).toThrow(expect.objectContaining({ code: "too-many-lobes" }) as Error);
+    expect(() => twoSourceLobes({ spacing: 2000.1, ...place })).toThrow(expect.objectContaining({ code: "too-many-lobes", message: expect.stringMatching(/^twoSourceLobes: "spacing"/) as string }) as Error);
     for (const edge of [{ phaseDegrees: 36000 }, { phaseDegrees: -36000 }, { levelDifferenceDb: 200 }, { levelDifferenceDb: -200 }]) {
       expect(twoSourceLobes({ spacing: 1, ...place, ...edge }).peaks).toHaveLength(3);
-      const beyond = Object.fromEntries(Object.entries(edge).map(([key, value]) => [key, value * 1.0001]));
+      const beyond = Object.fromEntries(Object.entries(edge).map(([key, value]) => [key, value * (1 + 1e-6)]));
       expect(() => twoSourceLobes({ spacing: 1, ...place, ...beyond })).toThrow(new RegExp(`"${Object.keys(edge)[0]!}" must be`));
     }
     for (const wrong of [{ spacing: 0 }, { frequency: 0 }, { speedOfSound: 0 }, { spacing: -1 }]) {
-      expect(() => twoSourceLobes({ spacing: 1, ...place, ...wrong })).toThrow(/must be/);
-      expect(() => lobeTilt({ order: 2, spacing: 1, ...place, ...wrong })).toThrow(/lobeTilt.*must be/);
+      const names = (caller: string): RegExp => new RegExp(`^${caller}: "${Object.keys(wrong)[0]!}" must be`);
+      expect(() => twoSourceLobes({ spacing: 1, ...place, ...wrong })).toThrow(names("twoSourceLobes"));
+      expect(() => lobeTilt({ order: 2, spacing: 1, ...place, ...wrong })).toThrow(names("lobeTilt"));
+      expect(() => arrayLobes({ count: 2, spacing: 1, ...place, ...wrong })).toThrow(names("arrayLobes"));
+      expect(() => twoSourceWindow({ withinDb: 3, spacing: 1, ...place, ...wrong })).toThrow(names("twoSourceWindow"));
     }
+    expect(twoSourceLobes({ spacing: 1, frequency: 0.5, speedOfSound: 0.5 }).nulls).toEqual(nearTo([-30, 30]));
     expect(() => twoSourceLobes({ spacing: 1, ...place, lead: 3 } as never)).toThrow(/lead/);
   });
 });
@@ -227,8 +274,9 @@ describe("the tilt of the main lobe", () => {
 describe("the window of two sources", () => {
   it("ends where the level leaves the band, and nowhere before", () => {
     for (const spacing of [0.4, 1, 3]) {
-      for (const lead of [0, 30, -30, 90, -90, 150, -150, 179, -179.9]) {
-        for (const withinDb of [0.1, 1, 3, 6, 20]) {
+      for (const lead of [0, 0.9, 30, -30, 60, 90, -90, 150, -150, 179, -179.9]) {
+        // 1.249 dB is what 60° leave to the peak.
+        for (const withinDb of [1e-4, 0.1, 1, 1.22, 1.27, 3, 6, 20]) {
           const { up, down } = twoSourceWindow({ spacing, phaseDegrees: lead, withinDb, ...place });
           const level = (angle: number): number => 20 * Math.log10(size([1, 1], spacing, angle, lead) / size([1, 1], spacing, 0, lead));
           for (const [sign, end] of [[1, up], [-1, down]] as const) {
@@ -257,6 +305,8 @@ describe("the window of two sources", () => {
     expect(rising.working.map(({ symbol }) => symbol)).toEqual(["sin θ up", "θ up", "sin θ down", "θ down"]);
     expect(rising.working[0]!.formula).toContain("10^(+x/20)");
     expect(rising.working[2]!.formula).toContain("10^(−x/20)");
+    expect(rising.working[0]!.tex).toContain("10^{x/20}");
+    expect(rising.working[2]!.tex).toContain("10^{-x/20}");
     expect(rising.working[1]!.value).toBe(rising.up);
     expect(rising.working[3]!.value).toBe(rising.down);
     expect(rising.working[0]!.inputs.map(({ value }) => value)).toEqual([3, expect.closeTo((-150 * Math.PI) / 180, 12), 340, 340, 1, -1]);
