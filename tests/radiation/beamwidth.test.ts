@@ -39,8 +39,10 @@ describe("the beamwidth", () => {
     const map = mapOf("vertical", [-70, 0, 10, 50], [1000], () => 1);
     expect([beamwidth(map).positive[0], beamwidth(map).negative[0]]).toEqual([50, 70]);
     expect(beamwidth(mapOf("vertical", [0], [1000], () => 1)).positive[0]).toBe(0);
-    expect(() => beamwidth(mapOf("vertical", [10, 20], [1000], () => 1))).toThrow(expect.objectContaining({ code: "missing-angle" }) as Error);
-    expect(() => beamwidth(map, { dropDb: 0 })).toThrow(/"dropDb" must be/);
+    expect(() => beamwidth(mapOf("vertical", [10, 20], [1000], () => 1))).toThrow(expect.objectContaining({ code: "missing-angle", message: expect.stringMatching(/^beamwidth: /) as string }) as Error);
+    expect(() => beamwidth(map, { dropDb: 0 })).toThrow(/^beamwidth: "dropDb" must be/);
+    expect(() => beamwidth(map, { drop: 3 } as never)).toThrow(/^beamwidth: .*drop/);
+    expect(beamwidth(falling(steps(-90, 90, 10), [100], () => 0.1), { dropDb: 0.5 }).positive[0]).toBeCloseTo(5, 9);
   });
 });
 
@@ -70,6 +72,9 @@ describe("the coverage", () => {
     expect(dc([0, 100, 100 * Math.E])).toBeCloseTo(105, 9);
     expect(dc([0, 100])).toBeCloseTo(100, 9);
     expect(coverage(polarMap([pointSource()], [0])).nominal).toBe(360);
+    expect(() => coverage(map([100, 200]), { from: 300 })).toThrow(/^coverage: "from" and "to" must enclose/);
+    expect(() => coverage(map([100, 200]), { drop: 3 } as never)).toThrow(/^coverage: .*drop/);
+    expect(() => coverage({} as never)).toThrow(/^coverage: "map" must be a polar map/);
   });
 
   it("goes down and up again: the extremes are found between the ends", () => {
@@ -87,7 +92,25 @@ describe("the angular window", () => {
     expect(Array.from(found.curve.negative)).toEqual([15, 30, 60].map((angle) => expect.closeTo(angle, 9) as number));
     expect(found).toMatchObject({ positive: expect.closeTo(7.5, 9) as number, negative: expect.closeTo(15, 9) as number, positiveFrequency: 400, negativeFrequency: 100 });
     expect(angularWindow(map, { withinDb: 3, from: 150, to: 300 })).toMatchObject({ positive: expect.closeTo(15, 9) as number, negative: expect.closeTo(30, 9) as number, positiveFrequency: 200, negativeFrequency: 200 });
-    expect(() => angularWindow(map, { withinDb: 0 })).toThrow(/"withinDb" must be/);
+    expect(() => angularWindow(map, { withinDb: 0 })).toThrow(/^angularWindow: "withinDb" must be/);
+    expect(() => angularWindow(map, { withinDb: 3, x: 3 } as never)).toThrow(/^angularWindow: .*x/);
+    expect(() => angularWindow({} as never, { withinDb: 3 })).toThrow(/^angularWindow: "map" must be a polar map/);
+    expect(() => angularWindow(map, { withinDb: 3, from: 1e4 })).toThrow(/^angularWindow: "from" and "to" must enclose/);
+    expect(() => angularWindow(mapOf("vertical", [10, 20], [100], () => 1), { withinDb: 3 })).toThrow(/^angularWindow: the map must hold 0°/);
+  });
+
+  it("names the frequency where each side is narrowest, in the middle too, and the lowest of several", () => {
+    const slopes = [0.1, 0.3, 0.2, 0.3];
+    const map = mapOf("vertical", steps(-60, 60, 10), [100, 200, 300, 400], (angle, f) => linear(-(angle > 0 ? slopes[f / 100 - 1]! : slopes[4 - f / 100]!) * Math.abs(angle)));
+    expect(angularWindow(map, { withinDb: 3 })).toMatchObject({ positiveFrequency: 200, negativeFrequency: 100, positive: expect.closeTo(10, 9) as number });
+    expect(angularWindow(map, { withinDb: 3, from: 200 })).toMatchObject({ positiveFrequency: 200, negativeFrequency: 300, negative: expect.closeTo(10, 9) as number });
+  });
+
+  it("holds a level that is just as far from the axis as it may be", () => {
+    for (const value of [1.5, 0.5]) {
+      const map = mapOf("vertical", [-20, -10, 0, 10, 20], [100], (angle) => (angle === 0 ? 1 : value));
+      expect(angularWindow(map, { withinDb: Math.abs(20 * Math.log10(value)) })).toMatchObject({ positive: 20, negative: 20 });
+    }
   });
 
   it("may be left upwards at one place and downwards at the next", () => {

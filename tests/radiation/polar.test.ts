@@ -31,6 +31,20 @@ describe("a polar map", () => {
     expect(level("vertical", [pointSource({ position: [-1, 0, Math.sqrt(3)] })].map((source) => ({ ...source, position: [-0.5, 0, Math.sqrt(3) / 2] as const })))[2]).toBeCloseTo(0, 9);
   });
 
+  it("of two sources at a finite distance is the sum of two paths of known length", () => {
+    const [a, frequency] = [0.2, 900];
+    const k = (2 * Math.PI * frequency) / speedOfSound;
+    for (const plane of ["horizontal", "vertical"] as const) {
+      const place = (side: number): [number, number, number] => (plane === "vertical" ? [0.1, -0.2, 0.3 + side * a] : [0.1, -0.2 + side * a, 0.3]);
+      const map = polarMap([1, -1].map((side) => pointSource({ position: place(side) })), [frequency], { plane, angles: steps(-180, 180, 15), distance: 0.7, centre: [0.1, -0.2, 0.3], speedOfSound });
+      map.angles.forEach((angle, i) => {
+        const paths = [1, -1].map((side) => Math.sqrt(0.7 ** 2 + a ** 2 - 2 * 0.7 * a * side * Math.sin((angle * Math.PI) / 180)));
+        expect(map.re[i]).toBeCloseTo(paths.reduce((sum, r) => sum + Math.cos(k * r) / r, 0), 9);
+        expect(map.im[i]).toBeCloseTo(paths.reduce((sum, r) => sum - Math.sin(k * r) / r, 0), 9);
+      });
+    }
+  });
+
   it("has 73 angles by default, and gives the response at each", () => {
     const map = polarMap([pointSource()], [0, 100]);
     expect(map.angles.length).toBe(73);
@@ -250,6 +264,34 @@ describe("the listener's place", () => {
     // Level 20 log10 |cos(k d sin θ / 2)|; its slope per metre of height at this place.
     const level = (z: number): number => 20 * Math.log10(Math.abs(Math.cos(((2 * Math.PI * frequency) / speedOfSound) * 0.1 * (z / Math.hypot(1000, z))))) - 20 * Math.log10(Math.hypot(1000, z));
     expect(heightDbPerMetre[0]).toBeCloseTo((level(100.5) - level(99.5)) / 1, 4);
+  });
+
+  it("beside two drivers has the slopes that the derivative of their sum says", () => {
+    const places = [[0.02, 0.1, 0.15], [-0.03, -0.05, -0.1]] as const;
+    const [x, y, z] = [2.1, 0.7, 0.4];
+    for (const frequency of [200, 1500]) {
+      const k = (2 * Math.PI * frequency) / speedOfSound;
+      // 20 / ln 10 · Re(p'/p), with (e^(−jkr)/r)' = −(jk + 1/r) e^(−jkr)/r · dr along the way.
+      const slope = (way: readonly [number, number, number]): number => {
+        let [re, im, dRe, dIm] = [0, 0, 0, 0];
+        for (const [px, py, pz] of places) {
+          const r = Math.hypot(x - px, y - py, z - pz);
+          const dr = ((x - px) * way[0] + (y - py) * way[1] + (z - pz) * way[2]) / r;
+          const [a, b] = [Math.cos(k * r) / r, -Math.sin(k * r) / r];
+          re += a;
+          im += b;
+          dRe += -dr * (a / r - k * b);
+          dIm += -dr * (b / r + k * a);
+        }
+        return ((20 / Math.LN10) * (dRe * re + dIm * im)) / (re * re + im * im);
+      };
+      const found = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], speedOfSound, step: 1e-4 });
+      expect(found.heightDbPerMetre[0]).toBeCloseTo(slope([0, 0, 1]), 4);
+      // A doubling is ln 2 times the way from the centre; the steps of 0.7 % leave their square.
+      expect(found.distanceDbPerDoubling[0]).toBeCloseTo(Math.LN2 * slope([x, y, z]), 2);
+      const beside = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], centre: [1, 0, 0], speedOfSound, step: 1e-4 });
+      expect(beside.distanceDbPerDoubling[0]).toBeCloseTo(Math.LN2 * slope([x - 1, y, z]), 2);
+    }
   });
 
   it("before a line loses about 3 dB per doubling", () => {

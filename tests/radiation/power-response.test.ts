@@ -1,6 +1,6 @@
 // Power over the sphere against integrals that are known: powers of the cosine, steps, two monopoles, a dipole of any length, patterns that are not round.
 import {
-  airDensity, dipoleSource, directivityIndex, pointSource, polarMap, powerResponse, radiatedPower, speedOfSound, sphereMap, zonalWeights, type PolarMap, type Source,
+  airDensity, dipoleSource, directivityIndex, lineSource, panelSource, pointSource, polarMap, powerResponse, radiatedPower, ringSource, speedOfSound, sphereMap, zonalWeights, type PolarMap, type Source,
 } from "dividing-network/radiation";
 import { describe, expect, it } from "vitest";
 import { mapOf, steps } from "../support/map-of";
@@ -90,7 +90,7 @@ describe("the power from cuts", () => {
 describe("the power from a sphere", () => {
   const far = { distance: 1e5, speedOfSound: c };
   const meanSquare = (sources: readonly Source[], frequency: number, options: object = {}): number =>
-    powerResponse(sphereMap(sources, [frequency], { ...far, quadrature: "gauss", stepDegrees: 5, ...options })).meanSquare[0]! * 1e10;
+    powerResponse(sphereMap(sources, [frequency], { ...far, quadrature: "gauss", stepDegrees: 10, ...options })).meanSquare[0]! * 1e10;
 
   it("of a dipole of any length is 2 − 2 sin(kD)/kD", () => {
     for (const kd of [0.1, 1, Math.PI, 5, 10]) {
@@ -114,6 +114,26 @@ describe("the power from a sphere", () => {
           expect(meanSquare(pair, frequency, { drives })).toBeCloseTo(1 + g * g + 2 * g * Math.cos(psi * rad) * sinc(kd), 4);
         }
       }
+    }
+  });
+
+  it("of any source of elements that sound alike in all directions is the mean of sin(kR)/kR over all pairs of them", () => {
+    const simpson = (n: number, f: (u: number) => number): number => {
+      let sum = 0;
+      for (let i = 0; i <= n; i++) sum += (i === 0 || i === n ? 1 : i % 2 === 1 ? 4 : 2) * f(i / n);
+      return sum / (3 * n);
+    };
+    for (const ka of [0.5, 3, 8]) {
+      const frequency = (ka * c) / (2 * Math.PI);
+      const [k, length, radius, bend] = [ka, 1, 0.5, 0.6];
+      // Distances u·L have the density 2(1 − u) along a line, chords of a ring are 2a sin ψ with ψ spread evenly.
+      expect(meanSquare([lineSource({ length })], frequency)).toBeCloseTo(simpson(200, (u) => 2 * (1 - u) * sinc(k * length * u)), 5);
+      expect(meanSquare([ringSource({ radius })], frequency)).toBeCloseTo(simpson(200, (u) => sinc(2 * k * radius * Math.sin(Math.PI * u))), 5);
+      // An arc of radius R: chords 2R sin(L u/2R).
+      expect(meanSquare([lineSource({ length, bendRadius: bend })], frequency)).toBeCloseTo(simpson(200, (u) => 2 * (1 - u) * sinc(2 * k * bend * Math.sin((length * u) / (2 * bend)))), 5);
+      const [width, height] = [0.4, 0.9];
+      const panel = simpson(60, (u) => 2 * (1 - u) * simpson(60, (v) => 2 * (1 - v) * sinc(k * Math.hypot(width * u, height * v))));
+      expect(meanSquare([panelSource({ width, height })], frequency)).toBeCloseTo(panel, 5);
     }
   });
 
