@@ -1,6 +1,7 @@
 // Sources from so far away that the rounding of a path is a fair part of a radian: against the closed forms of the far field, J1 and J0 from their
 // integrals over angle, by a rule that is exact to rounding for periodic functions.
-import { lineSource, panelSource, pistonSource, pressureAt, ringSource, type Point, type Source } from "dividing-network/radiation";
+import { type Point } from "dividing-network/physics";
+import { lineSource, panelSource, pistonSource, pressureAt, ringSource, type Source } from "dividing-network/radiation";
 import { describe, expect, it } from "vitest";
 
 const speedOfSound = 340;

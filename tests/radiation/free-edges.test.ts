@@ -1,6 +1,7 @@
 // Sources with free edges seen from behind, where the weights (1 + cos θ)/2 of their elements vanish: against closed forms, and Simpson's rule with
 // steps below a fortieth of a radian. Errors are stated in parts of the source in phase with every element counted whole.
-import { lineSource, panelSource, pistonSource, pressureAt, ringSource, type Point, type Source } from "dividing-network/radiation";
+import { type Point } from "dividing-network/physics";
+import { lineSource, panelSource, pistonSource, pressureAt, ringSource, type Source } from "dividing-network/radiation";
 import { describe, expect, it } from "vitest";
 
 const speedOfSound = 343;

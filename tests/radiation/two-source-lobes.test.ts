@@ -1,6 +1,7 @@
 // Lobes of two sources and of rows, far away: angles whose sines are known fractions, a plain complex sum, and the filters themselves.
 import { butterworth, highPass, linkwitzRiley, lowPass } from "dividing-network/alignments";
-import { arrayDirectivity, arrayLobes, lobeTilt, speedOfSound, twoSourceLobes, twoSourceWindow } from "dividing-network/radiation";
+import { speedOfSound } from "dividing-network/physics";
+import { arrayDirectivity, arrayLobes, lobeTilt, twoSourceLobes, twoSourceWindow } from "dividing-network/radiation";
 import type { Working } from "dividing-network/quantity";
 import { valueAt } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
