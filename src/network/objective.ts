@@ -1,6 +1,7 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { checkedGrid, resample, type FrequencyResponse } from "../response";
+import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";
 import type { Entries } from "./entries";
@@ -30,7 +31,7 @@ export interface ObjectiveOptions {
   readonly weights?: ArrayLike<number>;
   /** Ω and H between the ideal source and `in`; default none. */
   readonly sourceImpedance?: { readonly resistance?: Resistance; readonly inductance?: Inductance };
-  /** Parts whose values vary; default all resistors, coils and capacitors. */
+  /** Parts whose values vary; default all resistors, capacitors and coils that no coupling names. */
   readonly vary?: readonly string[];
   /** Whether dcr, esr and dissipation factors vary as well; default false. */
   readonly parasitics?: boolean;
@@ -60,7 +61,7 @@ export interface SumObjective {
  *   volt of the source; `weights` dimensionless; `sourceImpedance` in Ω and H; `vary`, `parasitics`
  * @returns the variables with their values in SI, and the functions `loss` and `lossAndSlopes` (dimensionless; per SI unit)
  * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`, `outside-band`,
- *   `unsupported` for ideal transformers and coils coupled by more than 0.95
+ *   `unsupported` for ideal transformers and coils coupled by more than 0.95, and for a coupled coil as a variable
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, network, resistor } from "dividing-network";
@@ -102,8 +103,10 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   tables.push({ re: goal(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
 
   const flat = circuit.branches.map(({ values }) => Float64Array.from(values));
-  const varied = new Set(vary ?? [...circuit.parts].filter(([, { part }]) => ["resistor", "inductor", "capacitor"].includes(part.kind)).map(([name]) => name));
-  for (const name of varied) partOf(name);
+  const coupled = coupledParts(elimination);
+  for (const name of vary ?? []) partOf(name);
+  refuseCoupled(caller, coupled, vary ?? []);
+  const varied = new Set(vary ?? [...circuit.parts].filter(([name, { part }]) => ["resistor", "inductor", "capacitor"].includes(part.kind) && !coupled.has(name)).map(([name]) => name));
   const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
     varied.has(part) && law.kernel !== undefined ? law.parameters.flatMap((parameter, index) => (index === 0 || parasitics ? [{ part, parameter, value: values[index]!, branch, index }] : [])) : [],
   );

@@ -2,6 +2,7 @@ import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors"
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
 import { GND } from "./circuit";
+import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";
 import { engineFor } from "./engine";
@@ -77,11 +78,11 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
   );
   const elimination = eliminationOf(circuit, false);
   if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be differentiated`, "Give the transformer its inductances, or couple the coils less");
-  const coupled = new Set(elimination.coils.flatMap(({ branches }) => branches.map((branch) => circuit.branches[branch]!.part)));
+  const coupled = coupledParts(elimination);
   for (const name of vary ?? []) {
     if (!circuit.parts.has(name)) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
-    if (coupled.has(name)) throw new DividingNetworkError("unsupported", `${caller}: "${name}" is coupled to another coil, and derivatives by coupled coils aren't there yet`, "Leave it out of \"vary\"");
   }
+  refuseCoupled(caller, coupled, vary ?? []);
   const chosen = new Set<string>(vary ?? [...circuit.parts.keys()].filter((name) => !coupled.has(name)));
   const variables = bare.branches.flatMap((branch, number) =>
     chosen.has(branch.part) && elimination.rootOf[circuit.branches[number]!.from] !== elimination.rootOf[circuit.branches[number]!.to] && branchState(branch, false) === "finite"

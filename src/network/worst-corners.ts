@@ -37,8 +37,9 @@ export function cornerSquares(
     const signs = variables.map((variable) => {
       const part = nameOf(variable);
       // What 0 Ω bridges changes nothing.
-      if (!slopes.variables.some((each) => each.part === part && each.parameter === variable.parameter)) return new Float64Array(frequencies.length);
-      return (output === "impedance" ? slopes.impedanceMagnitude(part, variable.parameter) : slopes.levelDb(output, part, variable.parameter)).map(Math.sign);
+      const parameter = part === variable.part && variable.parameter !== "series" ? variable.parameter : "resistance";
+      if (!slopes.variables.some((each) => each.part === part && each.parameter === parameter)) return new Float64Array(frequencies.length);
+      return (output === "impedance" ? slopes.impedanceMagnitude(part, parameter) : slopes.levelDb(output, part, parameter)).map(Math.sign);
     });
     const groups = new Map<string, number[]>();
     frequencies.forEach((_, i) => {

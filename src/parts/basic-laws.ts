@@ -14,6 +14,10 @@ export const resistanceLaw: Law = /* @__PURE__ */ Object.freeze({
   },
 });
 
+/** The two resistances of a pad: the same law, each under its own name. */
+export const padSeriesLaw: Law = /* @__PURE__ */ Object.freeze({ ...resistanceLaw, parameters: ["series"] });
+export const padShuntLaw: Law = /* @__PURE__ */ Object.freeze({ ...resistanceLaw, parameters: ["shunt"] });
+
 const resistanceEvaluator: Evaluator = {
   admittance(values, offset, _start, count, re, im, at) {
     const conductance = 1 / values[offset]!;

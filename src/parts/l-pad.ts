@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions } from "../errors";
 import { inSi, type Resistance } from "../quantity";
-import { resistanceLaw } from "./basic-laws";
+import { padSeriesLaw, padShuntLaw } from "./basic-laws";
 import type { PartBranch, Expansion } from "./law";
 
 /** Two resistors that attenuate a load and keep the resistance seen from the input. Terminals: input, output, common. */
@@ -41,7 +41,7 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
 }
 
 export function expandLPad(part: LPad): Expansion {
-  const branches: PartBranch[] = [{ from: 0, to: 1, law: resistanceLaw, values: [part.series] }];
-  if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: resistanceLaw, values: [part.shunt] });
+  const branches: PartBranch[] = [{ from: 0, to: 1, law: padSeriesLaw, values: [part.series] }];
+  if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: padShuntLaw, values: [part.shunt] });
   return { terminals: 3, branches };
 }

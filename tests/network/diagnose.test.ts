@@ -216,7 +216,7 @@ describe("hand-made parts", () => {
     ["capacitance", (value: unknown) => ({ kind: "capacitor", capacitance: value, esr: 0, dissipationFactor: 0 })],
     ["esr", (value: unknown) => ({ kind: "capacitor", capacitance: 1e-6, esr: value, dissipationFactor: 0 })],
     ["dissipationFactor", (value: unknown) => ({ kind: "capacitor", capacitance: 1e-6, esr: 0, dissipationFactor: value })],
-    ["resistance", (value: unknown) => ({ kind: "l-pad", series: value, shunt: 1 })],
+    ["series", (value: unknown) => ({ kind: "l-pad", series: value, shunt: 1 })],
     ["le", (value: unknown) => ({ kind: "driver", model: { re: 5, le: value, re2: 0, le2: 0, k: 0, n: 0, fs: 0, qms: 0, qes: 0 } })],
   ])("with an impossible %s are refused with the designator, the value's name and what was got", (name, make) => {
     for (const value of bad) {
