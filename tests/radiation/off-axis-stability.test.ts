@@ -103,4 +103,39 @@ describe("off-axis stability", () => {
     expect(() => offAxisStability(straight, { window: 181 })).toThrow(/"window" must be/);
     expect(offAxisStability(mapOf("vertical", steps(-180, 180, 10), [100], () => 1), { window: 180 }).figureDb).toBe(0);
   });
+
+  it("takes angles and windows of any size, and the edge to the rounding of its number", () => {
+    for (const edge of [0.5, 0.1 + 0.2, 179.9]) {
+      const map = mapOf("vertical", [-edge, 0, edge], [100], (angle) => linear(-0.1 * Math.abs(angle)));
+      for (const window of [edge, Math.round(10 * edge) / 10]) expect(offAxisStability(map, { window }).positive.rmsDb).toBeCloseTo((0.1 * edge) / Math.sqrt(3), 9);
+    }
+    // Frequencies below 1 Hz bound a band like others.
+    const slow = mapOf("vertical", [-10, 0, 10], [0.2, 0.4, 0.8], (angle, f) => linear(-f * Math.abs(angle)));
+    expect(offAxisStability(slow, { window: 10, from: 0.3, to: 0.5 }).figureDb).toBeCloseTo(4 / Math.sqrt(3), 9);
+  });
+
+  it("gives the deviation next to the axis where two are as large", () => {
+    const map = mapOf("vertical", [-20, -10, 0, 10, 20], [100], (angle) => [0.5, 2, 1, 2, 0.5][angle / 10 + 2]!);
+    const { positive, negative } = offAxisStability(map, { window: 20 });
+    expect(positive.deviation.levelDb[0]).toBeCloseTo(20 * Math.log10(2), 12);
+    expect([positive.worst.angle, Math.abs(negative.worst.deviationDb)]).toEqual([10, expect.closeTo(20 * Math.log10(2), 12)]);
+  });
+
+  it("passes on the marks of its map, and has none of its own", () => {
+    const map = mapOf("vertical", [-10, 0, 10], [100], () => 1);
+    expect("marks" in offAxisStability(map, { window: 10 }).positive.deviation).toBe(false);
+    const marks = [{ kind: "smoothed", note: "1/12 octave" }] as const;
+    expect(offAxisStability({ ...map, marks }, { window: 10 }).negative.deviation.marks).toEqual(marks);
+  });
+
+  it("names itself and what is wrong", () => {
+    const map = mapOf("vertical", [-10, 0, 10], [100], () => 1);
+    expect(() => offAxisStability(map, { window: 0 })).toThrow(/^offAxisStability: "window" must be/);
+    expect(() => offAxisStability(map, { window: 10, x: 3 } as never)).toThrow(/^offAxisStability: .*x/);
+    expect(() => offAxisStability({} as never, { window: 10 })).toThrow(/^offAxisStability: "map" must be a polar map/);
+    expect(() => offAxisStability(map, { window: 10, from: 200 })).toThrow(/^offAxisStability: "from" and "to" must enclose/);
+    expect(() => offAxisStability(map, { window: 10, from: -1 })).toThrow(/^offAxisStability: "from" must be/);
+    expect(() => offAxisStability(map, { window: 10, to: -1 })).toThrow(/^offAxisStability: "to" must be/);
+    expect(() => offAxisStability(mapOf("vertical", [-10, 10], [100], () => 1), { window: 10 })).toThrow(/^offAxisStability: the map must hold 0°/);
+  });
 });

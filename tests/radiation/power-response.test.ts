@@ -74,6 +74,12 @@ describe("the power from cuts", () => {
     for (const n of [1, 2, 5]) expect(index((t) => Math.cos(t) ** n, "half")).toBeCloseTo(10 * Math.log10(4 * n + 2), 3);
   });
 
+  it("of silence is silence, with an index of 0 dB", () => {
+    const power = powerResponse({ horizontal: mapOf("horizontal", steps(-180, 180, 30), [1000, 2000], (_, f) => (f === 1000 ? 0 : 1)) });
+    expect(Array.from(power.levelDb)).toEqual([-Infinity, expect.closeTo(0, 12)]);
+    expect(Array.from(directivityIndex(power).levelDb)).toEqual([0, expect.closeTo(0, 12)]);
+  });
+
   it("needs maps that reach the end to half a step, and says how far it holds the outermost angle", () => {
     const cut = (angles: readonly number[]): PolarMap => mapOf("horizontal", angles, [1000], () => 1);
     expect(powerResponse({ horizontal: cut([0, ...steps(5, 175, 10)]) }).meanSquare[0]).toBeCloseTo(1, 12);
