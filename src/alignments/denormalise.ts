@@ -1,6 +1,6 @@
 import type { WorkingBuilder } from "../quantity";
 import type { ChainPart } from "./branch";
-import type { NormalElement } from "./synthesis";
+import type { NormalElement } from "./normal-element";
 
 const source = "impedance and frequency scaling";
 

@@ -33,8 +33,8 @@ export type LadderOptions = LadderPass & {
  * @param prototype a low-pass function without zeros, poles in rad/s, at ω = 1 rad/s
  * @param options `pass` with `frequency`, or with `from` and `to` (Hz); `load` and `sourceResistance` (Ω); `first`
  * @returns the ladder: elements (H, F) from source to load, transfer, fragment, network, working
- * @throws DividingNetworkError `not-realizable` with the reason, `invalid-argument`, `invalid-quantity`,
- *   `unknown-option`
+ * @throws DividingNetworkError `not-realizable` with the reason, `accuracy-not-reached`, `invalid-argument`,
+ *   `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
  * import { butterworth, ladder } from "dividing-network/alignments";

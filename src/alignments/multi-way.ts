@@ -3,6 +3,7 @@ import { startWorking, type Frequency, type Resistance, type Working } from "../
 import type { TransferFunction } from "../response";
 import { allPassOfSum } from "./all-pass-of-sum";
 import { cascade } from "./cascade";
+import { checkElements } from "./check-elements";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { atFrequency } from "./denormalise";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
@@ -11,6 +12,7 @@ import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
 import { lowPass } from "./low-pass";
 import { makeLadder, type Ladder } from "./make-ladder";
+import { poleProduct } from "./prototype";
 import { polarityOf, type Polarity } from "./polarity";
 import { sumDeviation, type SumDeviation } from "./sum-deviation";
 import type { SummedWay } from "./sum-of";
@@ -141,7 +143,9 @@ export function middleLadder(caller: string, wanted: TransferFunction, frequency
   const elements = singlyTerminated(poles, wanted.zeros.length, steps);
   // Far above the band only the elements that block high frequencies are left: the transfer tends to 1/∏g · s⁻ᵐ.
   const blocksHigh = elements.filter(({ placement, part }) => (placement === "series") === (part === "inductor"));
-  const gain = blocksHigh.reduce((product, { value }) => product / value, w ** (poles.length - wanted.zeros.length));
+  const atInfinity = blocksHigh.reduce((product, { value }) => product / value, 1);
+  checkElements(caller, elements, { poles, zerosAtOrigin: wanted.zeros.length, gain: atInfinity / poleProduct(poles), sourceResistance: 0 });
+  const gain = atInfinity * w ** (poles.length - wanted.zeros.length);
   return makeLadder(caller, atFrequency(elements, { load, frequency }, steps), { load, sourceResistance: 0 }, { ...wanted, gain }, steps.done());
 }
 

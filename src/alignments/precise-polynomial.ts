@@ -46,16 +46,18 @@ export function preciseRoots(polynomial: PrecisePolynomial): PreciseComplex[] {
   const rough = polynomialRoots(monic.map(fromPrecise).reverse());
   // Nudged off the real axis and apart: a symmetric start could not turn a pair that looks complex into two real roots.
   const roots = rough.map(({ re, im }, k) => ({ re: toPrecise(re * (1 + 1e-9 * (k + 1))), im: toPrecise(im + 1e-9 * Math.hypot(re, im) * (1 + k / n)) }));
-  const done = roots.map(() => false);
+  const [done, near] = [roots.map(() => false), roots.map(() => false)];
   for (let round = 0; round < 200 && done.includes(false); round++) {
     roots.forEach((root, k) => {
       if (done[k]) return;
       const step = aberthStep(monic, roots, k);
       roots[k] = { re: root.re - step.re, im: root.im - step.im };
-      done[k] = magnitude(step) << 200n <= magnitude(root) || magnitude(step) <= 1n << 24n;
+      done[k] = magnitude(step) << 500n <= magnitude(root) || magnitude(step) <= 1n << 24n;
+      near[k] = done[k] || magnitude(step) << 200n <= magnitude(root);
     });
   }
-  if (done.includes(false)) {
+  // Roots that (nearly) coincide are found to half of the places only.
+  if (near.includes(false)) {
     throw new DividingNetworkError("no-solution", "polynomial: its roots could not be found", "Give poles that lie less close to each other, or less far apart");
   }
   return roots.map((root) => (magnitude({ re: 0n, im: root.im }) << 120n <= magnitude(root) ? { re: root.re, im: 0n } : root));

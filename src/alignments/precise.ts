@@ -1,17 +1,17 @@
 /**
- * Fixed-point numbers of 320 binary places held in a bigint: for the few short calculations (ladder synthesis, poles of
+ * Fixed-point numbers of 640 binary places held in a bigint: for the few short calculations (ladder synthesis, poles of
  * published polynomials) in which double precision would cancel away.
  */
 export type Precise = bigint;
 
-const places = 320n;
+const places = 640n;
 
 /** The number 1. */
 export function preciseOne(): Precise {
   return 1n << places;
 }
 
-/** A double, exactly (below 2⁻³²⁰ it is cut off). */
+/** A double, exactly (below 2⁻⁶⁴⁰ it is cut off). */
 export function toPrecise(value: number): Precise {
   const view = new DataView(new ArrayBuffer(8));
   view.setFloat64(0, value);
@@ -27,7 +27,7 @@ export function toPrecise(value: number): Precise {
 /** The nearest double. */
 export function fromPrecise(value: Precise): number {
   // Beyond 2⁷⁰⁰ the number alone would overflow before it is scaled.
-  return value >> 1020n === 0n || value >> 1020n === -1n ? Number(value) / 2 ** 320 : Number(value >> places);
+  return value >> 1020n === 0n || value >> 1020n === -1n ? Number(value) / 2 ** 640 : Number(value >> places);
 }
 
 /** a · b */

@@ -1,47 +1,36 @@
 import { DividingNetworkError } from "../errors";
+import { flattened } from "./maximal-flatness";
 import { fromPrecise, overPrecise, preciseOne, rootComplex, timesPrecise, toPrecise, type Precise, type PreciseComplex } from "./precise";
-import { multiplyPolynomials, polynomialFromRoots, preciseRoots, type PrecisePolynomial } from "./precise-polynomial";
+import { polynomialFromRoots, preciseRoots, type PrecisePolynomial } from "./precise-polynomial";
+
+/** What the load doesn't get goes back to the source: K/D, both monic. */
+export interface Reflection {
+  /** K, lowest power first. */
+  readonly numerator: Precise[];
+  /** D, lowest power first: the one given, freed from the rounding of its poles. */
+  readonly denominator: Precise[];
+}
 
 /**
- * The numerator K of the reflection at the source, |K|² = |D|² − 4ρ/(1 + ρ)² D(0)² on the imaginary axis, monic as D
- * is: what the load doesn't get goes back. ρ is load over source when the first element is in series, source over load
- * when it is in shunt. All roots lie in the left half-plane, but for one real root where ρ < 1 demands K(0) < 0.
+ * The reflection at the source, |K|² = |D|² − 4ρ/(1 + ρ)² D(0)² on the imaginary axis. ρ is load over source when the
+ * first element is in series, source over load when it is in shunt. All roots of K lie in the left half-plane, but for one
+ * real root where ρ < 1 demands K(0) < 0.
  */
-export function reflectionNumerator(caller: string, denominator: PrecisePolynomial, ratio: number): Precise[] {
+export function reflectionOf(caller: string, given: PrecisePolynomial, ratio: number): Reflection {
   const rho = toPrecise(ratio);
   const one = preciseOne();
-  const passed = overPrecise(4n * rho, timesPrecise(one + rho, one + rho));
-  const squared = inSquares(denominator);
-  squared[0]! -= timesPrecise(passed, timesPrecise(denominator[0]!, denominator[0]!));
-  const zerosAtOrigin = clearNoise(squared, denominator);
+  const { denominator, squared, flat } = flattened(given);
+  const share = overPrecise(rho - one, rho + one);
+  // 1 − 4ρ/(1 + ρ)² = (ρ − 1)²/(ρ + 1)²
+  squared[0] = timesPrecise(timesPrecise(share, share), timesPrecise(denominator[0]!, denominator[0]!));
+  const zerosAtOrigin = squared[0] === 0n ? flat + 1 : 0;
   const roots = leftHalf(caller, preciseRoots(squared.slice(zerosAtOrigin)), squared, denominator);
   if (ratio < 1 && zerosAtOrigin === 0) {
     const real = roots.findIndex(({ im }) => im === 0n);
     if (real < 0) throw unrealisable(caller, ratio);
     roots[real] = { re: -roots[real]!.re, im: 0n };
   }
-  return [...new Array<Precise>(zerosAtOrigin).fill(0n), ...polynomialFromRoots(roots)];
-}
-
-/** D(s)·D(−s) as a polynomial in x = s². */
-function inSquares(denominator: PrecisePolynomial): Precise[] {
-  const mirrored = denominator.map((value, power) => (power % 2 === 0 ? value : -value));
-  return multiplyPolynomials(denominator, mirrored).filter((_, power) => power % 2 === 0);
-}
-
-/**
- * Poles arrive as doubles, so that a maximally flat function has remains of rounding where it should have zeros: those that directly follow the
- * constant term, which is exact, are set to zero. Returns how many roots lie at 0.
- */
-function clearNoise(squared: Precise[], denominator: PrecisePolynomial): number {
-  const sizes = multiplyPolynomials(denominator, denominator).filter((_, power) => power % 2 === 0);
-  let next = 1;
-  for (; next < squared.length - 1; next++) {
-    const value = squared[next]!;
-    if ((value < 0n ? -value : value) > sizes[next]! >> 45n) break;
-    squared[next] = 0n;
-  }
-  return squared[0] === 0n ? next : 0;
+  return { denominator, numerator: [...new Array<Precise>(zerosAtOrigin).fill(0n), ...polynomialFromRoots(roots)] };
 }
 
 /** From the roots x the roots s = −√x. Negative real ones lie on the imaginary axis and must be double. */

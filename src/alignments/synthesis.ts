@@ -1,18 +1,12 @@
 import type { WorkingBuilder } from "../quantity";
 import type { TransferFunction } from "../response";
+import { statedAccuracy } from "./check-elements";
 import { closedFormLadder } from "./closed-form-ladder";
 import { expandAtInfinity, parityPart } from "./continued-fraction";
-import { reflectionNumerator } from "./reflection";
+import type { NormalElement } from "./normal-element";
+import { reflectionOf } from "./reflection";
 import { preciseOne, type Precise } from "./precise";
 import { addPolynomials, polynomialFromRoots, toPreciseRoots } from "./precise-polynomial";
-
-/** One reactance of a normalised ladder: ω in rad/s, load 1 Ω. */
-export interface NormalElement {
-  readonly placement: "series" | "shunt";
-  readonly part: "inductor" | "capacitor";
-  /** H or F. */
-  readonly value: number;
-}
 
 const cauer = "continued fraction after Cauer (1926)";
 
@@ -56,7 +50,7 @@ export function singlyTerminated(poles: TransferFunction["poles"], zerosAtOrigin
  * The low-pass ladder between a source of the given resistance and 1 Ω: closed form for Butterworth and Chebyshev
  * functions, else from the reflection at the source (after Darlington).
  *
- * @returns elements from source to load
+ * @returns elements from source to load, and how near to the function they are meant to come
  */
 export function doublyTerminated(
   caller: string,
@@ -64,28 +58,31 @@ export function doublyTerminated(
   sourceResistance: number,
   first: "series" | "shunt",
   steps: WorkingBuilder,
-): NormalElement[] {
+): { readonly elements: NormalElement[]; readonly within: number } {
   const ratio = first === "series" ? 1 / sourceResistance : sourceResistance;
   const closed = closedFormLadder(caller, poles, ratio, steps);
-  const relative = closed ?? fromReflection(caller, poles, ratio, steps);
-  return relative.map((h, k) => {
+  const relative = closed?.elements ?? fromReflection(caller, poles, ratio, steps);
+  const scale = closed?.scale ?? 1;
+  const elements = relative.map((h, k): NormalElement => {
     const series = (first === "series") === (k % 2 === 0);
     const name = `h${k + 1}`;
-    const inputs = { [name]: [h, ""], Rs: [sourceResistance, "Ω"] } as const;
+    const scaled = scale !== 1;
+    const inputs: Readonly<Record<string, readonly [value: number, unit: string]>> = { [name]: [h, ""], Rs: [sourceResistance, "Ω"], ...(scaled ? { ω0: [scale, "rad/s"] } : {}) };
     const text = {
-      formula: series ? `h${k + 1} Rs` : `h${k + 1} / Rs`,
-      tex: series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`,
-      source: "change of reference from the source's resistance to the load's",
+      formula: (series ? `h${k + 1} Rs` : `h${k + 1} / Rs`) + (scaled ? " / ω0" : ""),
+      tex: (series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`) + (scaled ? " / \\omega_0" : ""),
+      source: scaled ? "change of reference to the load's resistance and of the corner" : "change of reference from the source's resistance to the load's",
     };
-    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"] : v[name]! / v["Rs"]));
-    return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value } as const;
+    const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"]! : v[name]! / v["Rs"]!) / (v["ω0"] ?? 1));
+    return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value };
   });
+  return { elements, within: closed?.within ?? statedAccuracy };
 }
 
 /** Elements relative to the source's resistance, from Zin/Rs = (D + K)/(D − K), or Yin·Rs for a first element in shunt. */
 function fromReflection(caller: string, poles: TransferFunction["poles"], ratio: number, steps: WorkingBuilder): number[] {
-  const { denominator, scale } = normalised(poles);
-  const reflected = reflectionNumerator(caller, denominator, ratio);
+  const { denominator: given, scale } = normalised(poles);
+  const { denominator, numerator: reflected } = reflectionOf(caller, given, ratio);
   const n = poles.length;
   const high = parityPart(addPolynomials(denominator, reflected, preciseOne()), n % 2 === 1);
   const low = parityPart(addPolynomials(denominator, reflected, -preciseOne()), n % 2 === 0);

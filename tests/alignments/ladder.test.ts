@@ -29,9 +29,9 @@ describe("ladderValues", () => {
   });
 
   it("is the same for both closed form and reflection, where both apply", () => {
-    // A pole moved by 1e-11 is no longer recognised as a Butterworth or Chebyshev one.
+    // With one pair of poles moved by 1e-11 it is no longer recognised as a Butterworth or Chebyshev function.
     for (const made of [butterworth(5), butterworth(6), chebyshev(5, { rippleDb: 0.3 }), chebyshev(6, { rippleDb: 0.3 })]) {
-      const moved = allPole({ poles: made.poles.map(({ re, im }) => ({ re: re * (1 + 1e-11), im })) });
+      const moved = allPole({ poles: made.poles.map(({ re, im }, k) => ({ re: re * (k < 2 ? 1 + 1e-11 : 1), im })) });
       const [closed, general] = [made, moved].map((each) => ladderValues(each, { sourceResistance: 0.4 }));
       closed!.forEach((value, k) => expect(general![k]! / value - 1).toBeCloseTo(0, 8));
     }
