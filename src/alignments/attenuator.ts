@@ -1,9 +1,10 @@
 import { checkNumber, checkOptions } from "../errors";
 import type { Network } from "../network";
 import { resistor } from "../parts";
-import { startWorking, type Resistance, type Working } from "../quantity";
+import { amplitudeExcess, startWorking, type Resistance, type Working } from "../quantity";
 import type { BranchNodes } from "./branch";
 import { checkLoad } from "./check-filter";
+import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
 
 /** An L-pad for a load. */
@@ -40,22 +41,28 @@ export function attenuator(options: { readonly attenuationDb: number; readonly l
   const A = checkNumber("attenuator", "attenuationDb", attenuationDb, { min: 0, max: 200, unit: "dB" });
   const R = checkLoad("attenuator", "load", load);
   const steps = startWorking();
-  const k = steps.step(
-    "k",
+  const share = steps.step(
+    "1 − 1/k",
     "",
-    { formula: "10^(A/20)", tex: "k = 10^{A/20}", source: "definition of the decibel" },
+    { formula: "1 − 10^(−A/20)", tex: "1 - 1/k = 1 - 10^{-A/20}", source: "definition of the decibel" },
     { A: [A, "dB"] },
-    (v) => 10 ** (v.A / 20),
+    (v) => -amplitudeExcess(-v.A),
   );
-  const inputs = { R: [R, "Ω"], k: [k, ""] } as const;
-  const rs = steps.step("Rs", "Ω", { formula: "R (1 − 1/k)", tex: "R_s = R(1 - 1/k)", source }, inputs, (v) => v.R * (1 - 1 / v.k));
-  const rp = A === 0 ? undefined : steps.step(
+  const rs = steps.step(
+    "Rs",
+    "Ω",
+    { formula: "R (1 − 1/k)", tex: "R_s = R(1 - 1/k)", source },
+    { R: [R, "Ω"], "1 − 1/k": [share, ""] },
+    (v) => v.R * v["1 − 1/k"],
+  );
+  // Next to 0 dB the resistance across the load is beyond any number.
+  const rp = Number.isFinite(R / amplitudeExcess(A)) ? steps.step(
     "Rp",
     "Ω",
     { formula: "R / (k − 1)", tex: "R_p = \\frac{R}{k - 1}", source },
-    inputs,
-    (v) => v.R / (v.k - 1),
-  );
+    { R: [R, "Ω"], "k − 1": [excessStep(steps, "A", A), ""] },
+    (v) => v.R / v["k − 1"],
+  ) : undefined;
   const shunt = rp === undefined ? [] : [["R2", resistor(rp), "to", "ground"] as const];
   return Object.freeze({
     rs,

@@ -4,6 +4,7 @@ import { inductor, resistor } from "../parts";
 import { inSi, startWorking, type Frequency, type Length, type Resistance, type Working } from "../quantity";
 import type { BranchNodes } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
+import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
 
 /** A shelf: a coil and a resistor in parallel, in series with a load. */
@@ -23,8 +24,8 @@ export interface BaffleStep {
  * with the load. Low frequencies pass unchanged, high ones are attenuated by the step: with $k = 10^{A/20}$,
  * $R_s = R(k - 1)$, $L = \frac{R_s}{2\pi f_m\sqrt{k}}$, where $f_m$ is the frequency of half the step. From the
  * baffle's width, the rule of thumb $f_m = \frac{115\,\mathrm{m/s}}{w}$ is used (a third of the speed of sound over the
- * width, after Olson's spheres (1951), cited from memory): a start, not a substitute for the diffraction of the
- * cabinet.
+ * width, after Olson's spheres (1951), cited from memory; a rigid sphere of that width has gained 3.2 dB there): a start,
+ * not a substitute for the diffraction of the cabinet.
  *
  * @param options `stepDb` (dB, above 0, at most 20); `frequency` (Hz) or `width` (m) of the baffle; `load` (Ω)
  * @returns parts (Ω, H), frequency (Hz), fragment and working
@@ -74,8 +75,8 @@ export function baffleStep(
     "Rs",
     "Ω",
     { formula: "R (k − 1)", tex: "R_s = R(k - 1)", source },
-    { R: [R, "Ω"], k: [k, ""] },
-    (v) => v.R * (v.k - 1),
+    { R: [R, "Ω"], "k − 1": [excessStep(steps, "A", A), ""] },
+    (v) => v.R * v["k − 1"],
   );
   const l = steps.step(
     "L",

@@ -63,9 +63,9 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes>
     const k = steps.step(
       "K1",
       "",
-      { formula: "(1 − Q²) / (1 + Q²)", tex: "k = \\frac{1 - Q^2}{1 + Q^2}", source: "coupled coils as a T of coils" },
+      { formula: "(1 − Q)(1 + Q) / (1 + Q²)", tex: "k = \\frac{(1 - Q)(1 + Q)}{1 + Q^2}", source: "coupled coils as a T of coils" },
       { Q: [Q, ""] },
-      (v) => (1 - v.Q ** 2) / (1 + v.Q ** 2),
+      (v) => ((1 - v.Q) * (1 + v.Q)) / (1 + v.Q ** 2),
     );
     Object.assign(parts, { L1: coil, L2: coil, K1: k });
     placements = [
@@ -76,9 +76,9 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes>
     const third = steps.step(
       "L3",
       "H",
-      { formula: "(Lb − La) / 2", tex: "L_3 = \\frac{L_b - L_a}{2}", source: "bisection of the lattice" },
-      inputs,
-      (v) => (v.Lb - v.La) / 2,
+      { formula: "(Q − 1)(Q + 1) La / 2", tex: "L_3 = \\frac{L_b - L_a}{2} = \\frac{(Q - 1)(Q + 1)}{2} L_a", source: "bisection of the lattice" },
+      { Q: [Q, ""], La: [la, "H"] },
+      (v) => ((v.Q - 1) * (v.Q + 1) * v.La) / 2,
     );
     Object.assign(parts, { L1: la, L2: la, L3: third });
     placements = [

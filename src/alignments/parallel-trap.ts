@@ -4,6 +4,7 @@ import { capacitor, inductor, resistor } from "../parts";
 import { inSi, startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import type { BranchNodes } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
+import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
 
 /** A notch of one resistor, one coil and one capacitor. */
@@ -81,20 +82,14 @@ export function breakupTrap(
 function trap(caller: string, options: NotchOptions): Notch {
   const { A, f, B, R } = checkNotch(caller, options);
   const steps = startWorking();
-  const k = steps.step(
-    "k",
-    "",
-    { formula: "10^(D/20)", tex: "k = 10^{D/20}", source: "definition of the decibel" },
-    { D: [A, "dB"] },
-    (v) => 10 ** (v.D / 20),
-  );
+  const excess = excessStep(steps, "D", A);
   const source = "resonant circuits, as in textbooks";
   const r = steps.step(
     "Rt",
     "Ω",
     { formula: "R (k − 1)", tex: "R_t = R(k - 1)", source },
-    { R: [R, "Ω"], k: [k, ""] },
-    (v) => v.R * (v.k - 1),
+    { R: [R, "Ω"], "k − 1": [excess, ""] },
+    (v) => v.R * v["k − 1"],
   );
   const c = steps.step(
     "C",
@@ -111,7 +106,7 @@ function trap(caller: string, options: NotchOptions): Notch {
     (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.C),
   );
   const branch = placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", "to"], ["L1", inductor(l), "from", "to"], ["C1", capacitor(c), "from", "to"]]);
-  return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(k), branch, working: steps.done() });
+  return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(1 + excess), branch, working: steps.done() });
 }
 
 /** Checks a notch's options. */

@@ -4,6 +4,7 @@ import { resistor } from "../parts";
 import { startWorking, type Resistance, type Working } from "../quantity";
 import type { BranchNodes } from "./branch";
 import { checkLoad } from "./check-filter";
+import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
 
 /** A resistor in series with a load. */
@@ -38,19 +39,13 @@ export function seriesAttenuator(options: { readonly attenuationDb: number; read
   const A = checkNumber("seriesAttenuator", "attenuationDb", attenuationDb, { min: 0, max: 200, unit: "dB" });
   const R = checkLoad("seriesAttenuator", "load", load);
   const steps = startWorking();
-  const k = steps.step(
-    "k",
-    "",
-    { formula: "10^(A/20)", tex: "k = 10^{A/20}", source: "definition of the decibel" },
-    { A: [A, "dB"] },
-    (v) => 10 ** (v.A / 20),
-  );
+  const excess = excessStep(steps, "A", A);
   const rs = steps.step(
     "Rs",
     "Ω",
     { formula: "R (k − 1)", tex: "R_s = R(k - 1)", source: "voltage divider" },
-    { R: [R, "Ω"], k: [k, ""] },
-    (v) => v.R * (v.k - 1),
+    { R: [R, "Ω"], "k − 1": [excess, ""] },
+    (v) => v.R * v["k − 1"],
   );
   return Object.freeze({
     rs,

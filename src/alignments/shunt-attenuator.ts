@@ -4,6 +4,7 @@ import { resistor } from "../parts";
 import { startWorking, type Resistance, type Working } from "../quantity";
 import type { BranchNodes } from "./branch";
 import { checkLoad } from "./check-filter";
+import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
 
 /** A resistor across a load. */
@@ -40,15 +41,9 @@ export function shuntAttenuator(
   const R = checkLoad("shuntAttenuator", "load", load);
   const Rs = checkLoad("shuntAttenuator", "sourceResistance", sourceResistance);
   const steps = startWorking();
-  const k = steps.step(
-    "k",
-    "",
-    { formula: "10^(A/20)", tex: "k = 10^{A/20}", source: "definition of the decibel" },
-    { A: [A, "dB"] },
-    (v) => 10 ** (v.A / 20),
-  );
+  const excess = excessStep(steps, "A", A);
   const text = { formula: "R Rs / ((k − 1)(R + Rs))", tex: "R_p = \\frac{R R_s}{(k - 1)(R + R_s)}", source: "voltage divider" };
-  const rp = steps.step("Rp", "Ω", text, { R: [R, "Ω"], Rs: [Rs, "Ω"], k: [k, ""] }, (v) => (v.R * v.Rs) / ((v.k - 1) * (v.R + v.Rs)));
+  const rp = steps.step("Rp", "Ω", text, { R: [R, "Ω"], Rs: [Rs, "Ω"], "k − 1": [excess, ""] }, (v) => (v.R * v.Rs) / (v["k − 1"] * (v.R + v.Rs)));
   return Object.freeze({
     rp,
     inputResistance: (R * rp) / (R + rp),

@@ -2,6 +2,7 @@ import { checkOptions } from "../errors";
 import { capacitor, inductor, resistor } from "../parts";
 import { startWorking, type Resistance } from "../quantity";
 import { checkLoad } from "./check-filter";
+import { excessStep } from "./excess-step";
 import { checkNotch, type Notch, type NotchOptions } from "./parallel-trap";
 import { placedBranch } from "./placed";
 
@@ -28,13 +29,7 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
   const { A, f, B, R } = checkNotch(caller, notch);
   const Rs = checkLoad(caller, "sourceResistance", sourceResistance);
   const steps = startWorking();
-  const k = steps.step(
-    "k",
-    "",
-    { formula: "10^(D/20)", tex: "k = 10^{D/20}", source: "definition of the decibel" },
-    { D: [A, "dB"] },
-    (v) => 10 ** (v.D / 20),
-  );
+  const excess = excessStep(steps, "D", A);
   const source = "resonant circuits, as in textbooks";
   const Rth = steps.step(
     "Rth",
@@ -47,8 +42,8 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
     "Rt",
     "Ω",
     { formula: "Rth / (k − 1)", tex: "R_t = \\frac{R_{th}}{k - 1}", source },
-    { Rth: [Rth, "Ω"], k: [k, ""] },
-    (v) => v.Rth / (v.k - 1),
+    { Rth: [Rth, "Ω"], "k − 1": [excess, ""] },
+    (v) => v.Rth / v["k − 1"],
   );
   const l = steps.step(
     "L",
@@ -65,5 +60,5 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
     (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.L),
   );
   const branch = placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", ".a"], ["L1", inductor(l), ".a", ".b"], ["C1", capacitor(c), ".b", "to"]]);
-  return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(k), branch, working: steps.done() });
+  return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(1 + excess), branch, working: steps.done() });
 }

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
-import { inSi, type Resistance } from "../quantity";
+import { amplitudeExcess, inSi, type Resistance } from "../quantity";
 import { padSeriesLaw, padShuntLaw } from "./basic-laws";
 import type { PartBranch, Expansion } from "./law";
 
@@ -34,10 +34,10 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
   checkOptions("lPad", options, ["attenuationDb", "load"]);
   const attenuationDb = checkNumber("lPad", "attenuationDb", options?.attenuationDb, { min: 0, max: 200, unit: "dB" });
   const load = inSi("lPad", "load", options.load, "Ω", { above: 0 });
-  // k − 1 and 1 − 1/k without the loss of digits at small attenuations.
-  const nepers = (attenuationDb * Math.LN10) / 20;
-  const series = load * -Math.expm1(-nepers);
-  return Object.freeze(attenuationDb === 0 ? { kind: "l-pad", attenuationDb, load, series: 0 } : { kind: "l-pad", attenuationDb, load, series, shunt: load / Math.expm1(nepers) });
+  const series = load * -amplitudeExcess(-attenuationDb);
+  const shunt = load / amplitudeExcess(attenuationDb);
+  // Below 1e-300 dB the resistance across the load is beyond any number: there is none, as at 0 dB.
+  return Object.freeze(Number.isFinite(shunt) ? { kind: "l-pad", attenuationDb, load, series, shunt } : { kind: "l-pad", attenuationDb, load, series });
 }
 
 export function expandLPad(part: LPad): Expansion {

@@ -35,3 +35,23 @@ export function amplitudeRatio(db: number): number {
   if (db === -Infinity) return 0;
   return 10 ** (checkNumber("amplitudeRatio", "db", db, { max: 6165, unit: "dB" }) / 20);
 }
+
+/**
+ * By how much the amplitude ratio of a level exceeds 1, dimensionless: $10^{L/20} - 1$, to all digits also where the level is next to 0 dB.
+ * What attenuators and shelves are made of; `amplitudeRatio(db) - 1` would keep no digit of 10⁻¹⁵ dB.
+ *
+ * @param db level in dB, −∞ or a number up to 6165 dB
+ * @returns ratio of two amplitudes less 1, dimensionless; −1 for −∞ dB
+ * @throws DividingNetworkError `invalid-argument`
+ * @example
+ * ```ts
+ * import { amplitudeExcess } from "dividing-network/quantity";
+ *
+ * amplitudeExcess(6); // 0.995262
+ * amplitudeExcess(1e-12); // 1.151293e-13
+ * ```
+ */
+export function amplitudeExcess(db: number): number {
+  if (db === -Infinity) return -1;
+  return Math.expm1((checkNumber("amplitudeExcess", "db", db, { max: 6165, unit: "dB" }) / 20) * Math.LN10);
+}

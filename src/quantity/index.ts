@@ -1,5 +1,5 @@
 export { degrees, radians } from "./angles";
-export { amplitudeRatio, decibels } from "./decibels";
+export { amplitudeExcess, amplitudeRatio, decibels } from "./decibels";
 export { formatQuantity, type FormatOptions } from "./format-quantity";
 export { inSi } from "./in-si";
 export { nearestPreferred, preferredAbove, preferredBelow } from "./nearest-preferred";

@@ -1,12 +1,11 @@
 // The outside route for ladders: the chain of a ladder's values and the functions' closed forms, both with 50 digits.
-import { Decimal } from "decimal.js";
-
-const Precise = Decimal.clone({ precision: 50 });
+import type { Decimal } from "decimal.js";
+import { exactly, Precise } from "../support/exact-decimal";
 
 export type Omega = Decimal.Value;
 
-/** |V(load)/V(source)| of a low-pass ladder into 1 Ω, its values taken as the doubles they are, by the chain matrices worked back from the load. */
-export function chainMagnitude(values: readonly number[], first: "series" | "shunt", sourceResistance: number, omega: Omega): Decimal {
+/** |V(load)/V(source)| of a low-pass ladder into 1 Ω, by the chain matrices worked back from the load. */
+function chainMagnitude(values: readonly Decimal[], first: "series" | "shunt", sourceResistance: Decimal, omega: Omega): Decimal {
   const w = new Precise(omega);
   let [vr, vi, ir, ii] = [new Precise(1), new Precise(0), new Precise(1), new Precise(0)];
   for (let k = values.length - 1; k >= 0; k--) {
@@ -36,7 +35,7 @@ export function equalPolesMagnitude(n: number, omega: Omega): Decimal {
 /** √((1 + ε² Tₙ(0)²)/(1 + ε² Tₙ(ω)²)): 1 at zero frequency. */
 export function chebyshevMagnitude(n: number, rippleDb: number, omega: Omega): Decimal {
   const w = new Precise(omega);
-  const square = new Precise(10).pow(new Precise(rippleDb).div(10)).sub(1);
+  const square = new Precise(10).pow(exactly(rippleDb).div(10)).sub(1);
   const at = (x: Decimal): Decimal => {
     let [before, value] = [new Precise(1), x];
     for (let k = 1; k < n; k++) [before, value] = [value, x.mul(2).mul(value).sub(before)];
@@ -59,17 +58,16 @@ export function besselMagnitude(n: number, omega: Omega): Decimal {
   return coefficients[0]!.div(re.mul(re).add(im.mul(im)).sqrt());
 }
 
-/** ∏ |1 − jω/p|⁻¹, each pole taken as the double it is. */
-export function polesMagnitude(poles: readonly { readonly re: number; readonly im: number }[], omega: Omega): Decimal {
-  const w = new Precise(omega);
-  return poles
-    .reduce((product, pole) => {
-      const [re, im] = [new Precise(pole.re), new Precise(pole.im)];
-      const size = re.mul(re).add(im.mul(im));
-      return product.mul(w.sub(im).pow(2).add(re.mul(re)).div(size));
-    }, new Precise(1))
-    .sqrt()
-    .pow(-1);
+/** ∏ |1 − jω/p|⁻¹ as a function of ω, each pole taken as the double it is. */
+export function polesMagnitude(poles: readonly { readonly re: number; readonly im: number }[]): (omega: Omega) => Decimal {
+  const exact = poles.map(({ re, im }) => ({ re: exactly(re), im: exactly(im) }));
+  return (omega) => {
+    const w = new Precise(omega);
+    return exact
+      .reduce((product, { re, im }) => product.mul(w.sub(im).pow(2).add(re.mul(re)).div(re.mul(re).add(im.mul(im)))), new Precise(1))
+      .sqrt()
+      .pow(-1);
+  };
 }
 
 /** The largest difference between a ladder and a magnitude, of the passband's level, at 17 frequencies from a tenth of `centre` to ten times. */
@@ -80,11 +78,13 @@ export function worstDifference(
   magnitude: (omega: Omega) => Decimal,
   centre = 1,
 ): number {
-  const passband = new Precise(1).div(new Precise(1).add(sourceResistance));
+  const exact = values.map(exactly);
+  const source = exactly(sourceResistance);
+  const passband = new Precise(1).div(source.add(1));
   return Math.max(
     ...Array.from({ length: 17 }, (_, k) => {
       const w = new Precise(10).pow((k - 8) / 8).mul(centre);
-      return chainMagnitude(values, first, sourceResistance, w).div(passband).sub(magnitude(w)).abs().toNumber();
+      return chainMagnitude(exact, first, source, w).div(passband).sub(magnitude(w)).abs().toNumber();
     }),
   );
 }
