@@ -1,8 +1,9 @@
 import fc from "fast-check";
-import { allPassFilter, bandPass, bessel, butterworth, cascade, chebyshev, groupDelayOf, highPass, linkwitzRiley, lowPass, polynomialsOf, stepResponseOf } from "dividing-network/alignments";
+import { allPassFilter, bandPass, bessel, butterworth, cascade, chebyshev, groupDelayOf, highPass, legendrePapoulis, linkwitzRiley, lowPass, polynomialsOf, stepResponseOf, subtractive } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { levelDb, responseOf, valueAt } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
+import { residueStep } from "./residue-step";
 
 const filters = [
   lowPass(butterworth(3), 1000), highPass(linkwitzRiley(4), 300), bandPass(chebyshev(3, { rippleDb: 1 }), 200, 3000), allPassFilter({ frequency: 500, q: 0.7 }),
@@ -160,6 +161,17 @@ describe("the step response in closed form", () => {
     const filter = bandPass(bessel(10, { normalization: "delay" }), 500, 3000);
     const residues = [0.559012751668797, -0.366405406963183, 0.0893231925620208];
     stepResponseOf(filter, [2e-4, 1e-3, 2.4e-3]).forEach((value, k) => expect(value).toBeCloseTo(residues[k]!, 12));
+  });
+
+  it("is the sum over the residues, with 50 digits", () => {
+    const cases = [
+      lowPass(chebyshev(9, { rippleDb: 1 }), 80), highPass(legendrePapoulis(7), 300), bandPass(butterworth(4), 200, 900), subtractive(lowPass(bessel(5), 500)),
+      cascade(allPassFilter({ frequency: 400, q: 3 }), lowPass(butterworth(3), 1000)),
+    ];
+    for (const filter of cases) {
+      const times = [1e-5, 3e-4, 1.1e-3, 0.007, 0.03];
+      stepResponseOf(filter, times).forEach((value, i) => expect(Math.abs(value - residueStep(filter, times[i]!)), `${filter.poles.length} poles at ${times[i]} s`).toBeLessThan(2e-13 * Math.max(1, Math.abs(value))));
+    }
   });
 
   it("refuses poles that don't decay and times that are no numbers", () => {
