@@ -173,3 +173,24 @@ describe("the power from a sphere", () => {
     expect(directivityIndex(cuts).levelDb[0]).toBeCloseTo(10 * Math.log10((4 * Math.sin(kd / 2) ** 2) / (2 - 2 * sinc(kd))), 3);
   });
 });
+
+describe("zonal weights", () => {
+  it("are the areas of zones up to the limit, wherever that is", () => {
+    for (const limit of [0.5, 45, 90, 180]) {
+      const angles = [0, 0.2 * limit, 0.9 * limit];
+      const edges = [0, 0.1 * limit, 0.55 * limit, limit].map((edge) => Math.cos(edge * rad));
+      expect(Array.from(zonalWeights(angles, { limit }))).toEqual([0, 1, 2].map((i) => expect.closeTo((edges[i]! - edges[i + 1]!) / 2, 12) as number));
+    }
+    expect(Array.from(zonalWeights([37]))).toEqual([expect.closeTo(1, 12)]);
+    expect(zonalWeights(Float64Array.of(0, 180))[1]).toBeCloseTo(0.5, 12);
+  });
+
+  it("need angles, ascending, from 0° to the limit, which is at most 180°", () => {
+    const refused: readonly [unknown, object, RegExp][] = [
+      [[], {}, /^zonalWeights: "angles" must be an array/], ["90", {}, /^zonalWeights: "angles" must be an array/], [undefined, {}, /^zonalWeights: "angles" must be an array/],
+      [[5, 5], {}, /^zonalWeights: "angles" must be strictly ascending, got 5° after 5°/], [[-1, 5], {}, /^zonalWeights: "angles\[0\]" must be/], [[0, 5, 181], {}, /^zonalWeights: "angles\[2\]" must be/],
+      [[0], { limit: 0 }, /^zonalWeights: "limit" must be/], [[0], { limit: 180.5 }, /^zonalWeights: "limit" must be/], [[0], { end: 90 }, /^zonalWeights: .*end/],
+    ];
+    for (const [angles, options, message] of refused) expect(() => zonalWeights(angles as never, options)).toThrow(message);
+  });
+});

@@ -137,4 +137,13 @@ describe("maps of other steps", () => {
       expect(() => spatialAverages({ horizontal: mapOf("horizontal", angles, [1000], () => 1), vertical: around })).toThrow(expect.objectContaining({ code: "missing-angle" }) as Error);
     }
   });
+
+  it("are refused by name, with what is wrong", () => {
+    const maps = { horizontal: mapOf("horizontal", steps(-180, 180, 10), [1000], () => 2), vertical: mapOf("vertical", steps(-180, 180, 10), [1000], () => 2) };
+    for (const wrong of [{ reference: 0 }, { reference: 1e101 }, { rearWall: "x" }, { earlyReflections: "x" }]) {
+      expect(() => spatialAverages(maps, wrong as never)).toThrow(new RegExp(`^spatialAverages: "${Object.keys(wrong)[0]!}" must be`));
+    }
+    expect(spatialAverages(maps, { reference: 2 }).soundPower.levelDb[0]).toBeCloseTo(0, 12);
+    expect(spatialAverages(maps).readings).toEqual([expect.stringMatching(/^rear wall/), expect.stringMatching(/five bounces, each counting once$/), expect.stringMatching(/^sound power: 70 points/)]);
+  });
 });
