@@ -10,7 +10,7 @@ import { percentile } from "./percentile";
 import { deviations, seededRandom, type Distribution } from "./random";
 import { sourceResponse, type SourceImpedance } from "./source";
 import { tolerancedValues, type PartTolerance, type ToleranceByKind } from "./toleranced-values";
-import { cornerSquares } from "./worst-corners";
+import { worstCases } from "./worst-cases";
 import { yieldOf, type Yield } from "./yield";
 
 export type { LevelLimit } from "./level-limits";
@@ -34,7 +34,7 @@ export interface ToleranceOptions<T extends Entries, O extends string> extends L
   readonly percentiles?: readonly number[];
   /** What a sample must keep at every frequency to count for the yield. */
   readonly limits?: LevelLimit<O> | readonly LevelLimit<O>[];
-  /** Whether to find the worst cases by the signs of the slopes; default false. */
+  /** Whether to look for the worst cases; default false. */
   readonly corners?: boolean;
   /** Ω, `{ resistance, inductance }`, or a `FrequencyResponse` in Ω. Default none. */
   readonly sourceImpedance?: SourceImpedance;
@@ -47,7 +47,7 @@ export interface ToleranceBand {
   readonly nominal: Float64Array;
   /** One curve for each percentile asked for, in that order. */
   readonly percentiles: readonly Float64Array[];
-  /** With every value at that end of its tolerance to which the slope at its nominal value points, at each frequency by itself. */
+  /** The worst that was found while every value stays within its tolerance, at each frequency by itself; every sample lies between. */
   readonly corners?: { readonly lowest: Float64Array; readonly highest: Float64Array };
 }
 
@@ -70,17 +70,18 @@ const KEPT = 4_000_000;
 /**
  * How a network's levels (dB) and impedance (Ω) scatter when its values scatter within their tolerances: a percentile band for
  * each frequency by seeded samples, the share that keeps within limits with its 95 % interval after Wilson (1927), and, on
- * request, the worst cases by the signs of the exact slopes. Values scatter independently; `"normal"` takes the tolerance
- * for three standard deviations and cuts off there. Percentiles lie between two samples by straight line. The worst cases are
- * true bounds where the output rises or falls throughout the tolerance of every value. Random numbers: xoshiro128** (Blackman and Vigna 2018).
+ * request, the worst cases. Values scatter independently; `"normal"` takes the tolerance
+ * for three standard deviations and cuts off there. Percentiles lie between two samples by straight line. The worst cases
+ * are searched for at each frequency by itself: corners first (all of them up to eight values), then one value after the other, inside its tolerance too, since a
+ * trap's null lies between its corners. They hold the nominal and every sample; that nothing is worse is found by search, not proved. Random numbers: xoshiro128** (Blackman and Vigna 2018).
  *
  * @param network the network (or any entries keyed by designator); dimensionless
- * @param frequencies Hz, ≥ 0 (with `corners` above 0), strictly ascending, length n
+ * @param frequencies Hz, ≥ 0, strictly ascending, length n
  * @param options `outputs`; `tolerances`, `byKind` relative (dimensionless); `distribution`, `samples`, `seed`;
  *   `percentiles` in %; `limits` in dB or Ω; `corners`; `sourceImpedance` in Ω; `onProgress`, `signal`
  * @returns by output the bands in dB (or Ω), n numbers each, and the yield (dimensionless); plain data
  * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-option`, `invalid-argument`, `infinite-impedance`,
- *   `no-solution`, `aborted`; with `corners` also what `sensitivities` throws
+ *   `no-solution`, `aborted`
  * @example
  * ```ts
  * import { capacitor, network, resistor } from "dividing-network";
@@ -120,6 +121,7 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
     }
   };
   const results = outputs.map(() => ({ nominal: new Float64Array(n), percentiles: percentiles.map(() => new Float64Array(n)) }));
+  const [least, most] = [outputs.map(() => new Float64Array(n)), outputs.map(() => new Float64Array(n))];
   const passed = new Uint8Array(samples).fill(1);
   const piece = Math.min(n, Math.max(1, Math.floor(KEPT / (samples * outputs.length))));
   const runs = Math.ceil(n / piece) * samples;
@@ -148,19 +150,20 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
     kept.forEach((own, at) => {
       for (let i = 0; i < count; i++) {
         const sorted = own.subarray(i * samples, (i + 1) * samples).sort();
+        [least[at]![start + i], most[at]![start + i]] = [sorted[0]!, sorted[samples - 1]!];
         percentiles.forEach((percent, k) => (results[at]!.percentiles[k]![start + i] = percentile(sorted, percent, (square) => inUnit(square, outputs[at]!))));
       }
     });
   }
   reportProgress(caller, given, runs, runs);
-  const worst = given.corners !== true ? undefined : cornerSquares(caller, network, circuit, variables, names, whole, given.sourceImpedance, (grid, deviation) => {
+  const worst = given.corners !== true ? undefined : worstCases(variables.length, outputs.length, whole, (grid, deviation) => {
     put(deviation);
     return squaresOf(engine.run(grid, pairs, values), outputs, sourceResponse(caller, given.sourceImpedance, grid), grid);
   });
   const bands = outputs.map((output, at): [string, ToleranceBand] => {
     const convert = (squares: Float64Array) => squares.map((square) => inUnit(square, output));
     const ends = worst?.[at];
-    const corners = ends === undefined ? {} : { corners: Object.freeze({ lowest: convert(ends.lowest), highest: convert(ends.highest) }) };
+    const corners = ends === undefined ? {} : { corners: Object.freeze({ lowest: convert(ends.lowest.map((square, i) => Math.min(square, least[at]![i]!))), highest: convert(ends.highest.map((square, i) => Math.max(square, most[at]![i]!))) }) };
     return [output.name, Object.freeze({ unit: output.place === 0 ? "Ω" : "dB", ...results[at]!, ...corners })];
   });
   const result = { frequencies: whole, samples, seed, percentiles, bands: Object.freeze(Object.fromEntries(bands)) as Tolerance<O>["bands"] };
