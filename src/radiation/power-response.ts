@@ -93,8 +93,9 @@ export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap
       for (let f = 0; f < n; f++) meanSquare[f]! += (weight / halves.length) * (map.re[row + f]! ** 2 + map.im[row + f]! ** 2);
     });
   }
-  addMarks(marks, [{ kind: "model", note: `Power response from ${halves.length} half planes: each stands for an equal share of every zone around the axis, since cuts do not determine a sphere` }]);
-  const quadrature = `exact zonal areas along ${halves.length} half plane${halves.length > 1 ? "s" : ""} through the axis, up to ${limit}°`;
+  const count = `${halves.length} half plane${halves.length > 1 ? "s" : ""}`;
+  addMarks(marks, [{ kind: "model", note: `Power response from ${count}: each stands for an equal share of every zone around the axis, since cuts do not determine a sphere` }]);
+  const quadrature = `exact zonal areas along ${count} through the axis, up to ${limit}°`;
   return finish(first.frequencies, meanSquare, responseAtAngle(first, 0), first.distance, quadrature, marks);
 }
 

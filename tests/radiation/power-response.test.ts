@@ -74,6 +74,41 @@ describe("the power from cuts", () => {
     for (const n of [1, 2, 5]) expect(index((t) => Math.cos(t) ** n, "half")).toBeCloseTo(10 * Math.log10(4 * n + 2), 3);
   });
 
+  it("is taken at each frequency by itself", () => {
+    // A cap that grows with frequency: 15°, 45°, 95° and all, half way between the angles.
+    const edges = [15, 45, 95, 181];
+    const frequencies = [100, 200, 300, 400];
+    for (const plane of ["horizontal", "vertical"] as const) {
+      const map = mapOf(plane, [-180, -100, -60, -30, 0, 30, 60, 130, 180], frequencies, (angle, f) => (f / 100) * (Math.abs(angle) < edges[frequencies.indexOf(f)]! ? 1 : 0));
+      const upper = mapOf(plane, [0, 30, 60, 130, 180], frequencies, (angle, f) => (f / 100) * (angle < edges[frequencies.indexOf(f)]! ? 1 : 0));
+      const exact = edges.map((edge, i) => ((i + 1) ** 2 * (1 - Math.cos(Math.min(180, edge) * rad))) / 2);
+      expect(Array.from(powerResponse({ [plane]: upper }).meanSquare)).toEqual(exact.map((value) => expect.closeTo(value, 12) as number));
+      // The other half has its edges at 15°, 45° and 80°: −100° is beyond 95°.
+      const other = exact.map((value, i) => (i === 2 ? (9 * (1 - Math.cos(80 * rad))) / 2 : value));
+      expect(Array.from(powerResponse({ [plane]: map }).meanSquare)).toEqual(exact.map((value, i) => expect.closeTo((value + other[i]!) / 2, 12) as number));
+    }
+  });
+
+  it("counts its half planes in words", () => {
+    const both = mapOf("horizontal", [-180, -90, 0, 90, 180], [100], () => 1);
+    expect(powerResponse({ horizontal: both }).quadrature).toBe("exact zonal areas along 2 half planes through the axis, up to 180°");
+    expect(powerResponse({ horizontal: mapOf("horizontal", [0, 90], [100], () => 1) }, { space: "half" }).quadrature).toBe("exact zonal areas along 1 half plane through the axis, up to 90°");
+  });
+
+  it("is refused by name, with what is wrong", () => {
+    const map = mapOf("horizontal", [0, 120, 180], [100], () => 1);
+    expect(() => powerResponse({ horizontal: map }, { space: "half" })).toThrow(/^powerResponse: the horizontal map must reach 90° off the axis, got 0°/);
+    expect(() => powerResponse({ horizontal: map }, { space: "x" } as never)).toThrow(/^powerResponse: "space" must be/);
+    expect(() => powerResponse({ horizontal: map }, { extrapolate: 1 } as never)).toThrow(/^powerResponse: "extrapolate" must be/);
+    expect(() => powerResponse({ horizontal: map }, { x: 1 } as never)).toThrow(/^powerResponse: .*x/);
+    expect(() => powerResponse({ x: map } as never)).toThrow(/^powerResponse: .*x/);
+    expect(() => powerResponse({ vertical: map })).toThrow(/^powerResponse: "vertical" must be a map of the vertical plane/);
+    expect(() => powerResponse({ weights: 1 } as never)).toThrow(/^powerResponse: "data" must be a sphere map/);
+    expect(() => powerResponse({ horizontal: mapOf("horizontal", [10, 180], [100], () => 1) })).toThrow(/^powerResponse: the map must hold 0°/);
+    expect(() => directivityIndex({} as never)).toThrow(/^directivityIndex: "power" must be a power response/);
+    expect(() => radiatedPower({} as never)).toThrow(/^radiatedPower: "power" must be a power response/);
+  });
+
   it("of silence is silence, with an index of 0 dB", () => {
     const power = powerResponse({ horizontal: mapOf("horizontal", steps(-180, 180, 30), [1000, 2000], (_, f) => (f === 1000 ? 0 : 1)) });
     expect(Array.from(power.levelDb)).toEqual([-Infinity, expect.closeTo(0, 12)]);
@@ -89,7 +124,7 @@ describe("the power from cuts", () => {
     // Held from 15° on: the cap within 15° at 1, all beyond at 1/4.
     const narrow = powerResponse({ horizontal: mapOf("horizontal", [0, 10, 20], [1000], (angle) => (angle < 15 ? 1 : 0.5)) }, { extrapolate: true });
     expect(narrow.meanSquare[0]).toBeCloseTo((1 - Math.cos(15 * rad)) / 2 + (0.25 * (1 + Math.cos(15 * rad))) / 2, 12);
-    expect(narrow.marks!.map(({ note }) => note).join()).toMatch(/outermost measurement is held.*from 1 half planes/);
+    expect(narrow.marks!.map(({ note }) => note).join()).toMatch(/outermost measurement is held.*from 1 half plane:/);
     expect(() => powerResponse({ horizontal: cut([0]) })).toThrow(expect.objectContaining({ code: "missing-angle" }) as Error);
   });
 });
@@ -152,6 +187,12 @@ describe("the power from a sphere", () => {
     expect(Math.abs(miss[0]!)).toBeLessThan(2e-3);
     expect(miss[0]! / miss[1]!).toBeCloseTo(4, 0);
     expect(miss[1]! / miss[2]!).toBeCloseTo(4, 0);
+  });
+
+  it("of a sphere is taken at each frequency by itself", () => {
+    const frequencies = [50, 400, 900, 2000];
+    const power = powerResponse(sphereMap([dipoleSource(pointSource(), { path: 0.2 })], frequencies, { ...far, quadrature: "gauss" }));
+    frequencies.forEach((frequency, f) => expect(power.meanSquare[f]! * 1e10).toBeCloseTo(2 - 2 * sinc((2 * Math.PI * frequency * 0.2) / c), 5));
   });
 
   it("in watts is that of one monopole times what the neighbour adds", () => {
