@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { log10Modulus } from "../numeric";
 import { checkedGrid, freezeResponse, responseOf, type FrequencyResponse, type TransferFunction } from "../response";
 import { checkFilter } from "./check-filter";
 
@@ -70,7 +71,7 @@ export function sumOf(ways: readonly SummedWay[], frequencies: ArrayLike<number>
   power.forEach((value, i) => checkNumber("sumOf", `power of the ways at ${grid[i]} Hz`, value));
   return Object.freeze({
     response: freezeResponse(grid, re, im),
-    levelDb: re.map((x, i) => 20 * Math.log10(Math.hypot(x, im[i]!))),
+    levelDb: re.map((x, i) => 20 * log10Modulus(x, im[i]!)),
     powerDb: power.map((value) => 10 * Math.log10(value)),
     groupDelay: re.map((x, i) => {
       const size = x * x + im[i]! * im[i]!;

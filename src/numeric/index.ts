@@ -6,6 +6,7 @@ export { interpolateLog } from "./interpolate-log";
 export { linearGrid } from "./linear-grid";
 export { localSlopes } from "./local-slopes";
 export { logGrid } from "./log-grid";
+export { log10Modulus } from "./log10-modulus";
 export { modulus } from "./modulus";
 export { cubicValue, monotoneCubic, type CubicCurve } from "./monotone-cubic";
 export { monotoneSlopes } from "./monotone-slopes";

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { airDensity as densityOfAir, REFERENCE_PRESSURE } from "../physics";
 import { inSi, type Area, type Frequency, type Length } from "../quantity";
 
@@ -10,7 +10,7 @@ import { inSi, type Area, type Frequency, type Length } from "../quantity";
  * with the peak displacement x; the level is that of the root mean square, p/√2.
  *
  * @param options `displacement` peak in m, `sd` in m², `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.2041
- * @returns dB re 20 µPa; −∞ for no displacement
+ * @returns dB re 20 µPa, the same for either sign of the displacement; −∞ for no displacement
  * @throws DividingNetworkError `invalid-argument`
  * Validity: ka ≪ 1, half space.
  * Source: monopole in a baffle, textbook; checked value recomputed.
@@ -29,7 +29,8 @@ export function levelFromDisplacement(options: {
   const x = inSi(caller, "displacement", given.displacement, "m");
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
   const { rho, omega, r } = circumstances(caller, given);
-  return 20 * Math.log10((rho * sd * omega ** 2 * x) / (2 * Math.PI * r) / Math.SQRT2 / REFERENCE_PRESSURE);
+  // A sum of logarithms: the product may leave what a number can hold while its level is a common one.
+  return 20 * (Math.log10(rho) + Math.log10(sd) + 2 * Math.log10(omega) + Math.log10(Math.abs(x)) - Math.log10(r) - Math.log10(2 * Math.PI * Math.SQRT2 * REFERENCE_PRESSURE));
 }
 
 /**
@@ -38,7 +39,7 @@ export function levelFromDisplacement(options: {
  *
  * @param options `levelDb` re 20 µPa, `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.2041
  * @returns m³, peak
- * @throws DividingNetworkError `invalid-argument`
+ * @throws DividingNetworkError `invalid-argument`; `overflow` where no number can hold it
  * Validity: ka ≪ 1, half space.
  * Source: monopole in a baffle, textbook; checked value recomputed.
  * @example
@@ -55,7 +56,9 @@ export function volumeDisplacementFromLevel(options: {
   const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "airDensity"]);
   const level = checkNumber(caller, "levelDb", given.levelDb, { min: -200, max: 250, unit: "dB" });
   const { rho, omega, r } = circumstances(caller, given);
-  return (REFERENCE_PRESSURE * 10 ** (level / 20) * Math.SQRT2 * 2 * Math.PI * r) / (rho * omega ** 2);
+  const volume = 10 ** (level / 20 + Math.log10(REFERENCE_PRESSURE * Math.SQRT2 * 2 * Math.PI) + Math.log10(r) - Math.log10(rho) - 2 * Math.log10(omega));
+  if (Number.isFinite(volume)) return volume;
+  throw new DividingNetworkError("overflow", `${caller}: the volume must be a finite number, got more than 1.8e308 m³`, "Ask for a higher frequency or a nearer place");
 }
 
 function circumstances(caller: string, given: { readonly frequency: Frequency; readonly distance?: Length; readonly airDensity?: number }) {

@@ -24,7 +24,8 @@ export interface AngularWindow {
  * @param map angles × frequencies, with 0°
  * @param options `withinDb` x, dB above 0; `from` and `to`, Hz (default all)
  * @returns degrees each side over the band, where it is narrowest in Hz, and degrees over frequency
- * @throws DividingNetworkError when an option is missing, unknown or out of range, the band is empty, or the map has no 0°
+ * @throws DividingNetworkError when an option is missing, unknown or out of range, the band is empty, or the map has no 0°;
+ *   `silent-axis` when there is sound off the axis only
  * @example
  * ```ts
  * import { angularWindow, pointSource, polarMap } from "dividing-network/radiation";

@@ -24,7 +24,8 @@ export interface AngleCurve {
  * @param map angles × frequencies, with 0°
  * @param options `dropDb`, dB above 0; default 6
  * @returns degrees towards positive and negative angles; the full beamwidth is their sum
- * @throws DividingNetworkError when an option is unknown or out of range, or the map has no 0°
+ * @throws DividingNetworkError when an option is unknown or out of range, or the map has no 0°;
+ *   `silent-axis` when there is sound off the axis only
  * @example
  * ```ts
  * import { beamwidth, pistonSource, polarMap } from "dividing-network/radiation";
@@ -72,7 +73,8 @@ export interface Coverage {
  * @param map angles × frequencies, with 0°
  * @param options `dropDb`, dB (default 6); `from` and `to`, Hz (default all)
  * @returns degrees, and Hz of the extremes
- * @throws DividingNetworkError when an option is unknown or out of range, the band is empty, or the map has no 0°
+ * @throws DividingNetworkError when an option is unknown or out of range, the band is empty, or the map has no 0°;
+ *   `silent-axis` when there is sound off the axis only
  * @example
  * ```ts
  * import { coverage, pointSource, polarMap } from "dividing-network/radiation";

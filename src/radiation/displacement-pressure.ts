@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import { airDensity, REFERENCE_PRESSURE, type AirConditions } from "../physics";
 import { inSi, startWorking, type Area, type Frequency, type Length, type Working } from "../quantity";
 
@@ -36,7 +36,7 @@ export interface DisplacementOptions {
  *
  * @param options area in m², peak displacement in m, frequency in Hz, distance in m, and the air
  * @returns volume acceleration in m³/s² (peak), pressure in Pa, level in dB, and the working
- * @throws DividingNetworkError when an option is missing, unknown or out of range
+ * @throws DividingNetworkError when an option is missing, unknown or out of range; `overflow` when no number can hold the pressure
  * @example
  * ```ts
  * import { displacementPressure } from "dividing-network/radiation";
@@ -61,6 +61,9 @@ export function displacementPressure(options: DisplacementOptions): Displacement
     { ρ: [rho, "kg/m³"], A: [A, "m³/s²"], Ω: [solidAngle, "sr"], r: [r, "m"] }, ({ ρ, A, Ω, r }) => (ρ * A) / (Math.SQRT2 * Ω * r));
   const levelDb = working.step("L", "dB", { formula: "20 log10(p / 20 µPa)", tex: "L = 20\\log_{10}\\frac{p}{20\\,\\mu\\mathrm{Pa}}", source: "definition" },
     { p: [pressure, "Pa"] }, ({ p }) => 20 * Math.log10(p / REFERENCE_PRESSURE));
+  for (const [what, value] of [["volume acceleration", A], ["pressure", pressure]] as const) {
+    if (!Number.isFinite(value)) throw new DividingNetworkError("overflow", `${caller}: the ${what} must be a finite number, got ${value}`, "Check the units of area, displacement and frequency");
+  }
   return Object.freeze({ volumeAcceleration: A, pressure, levelDb, working: working.done() });
 }
 

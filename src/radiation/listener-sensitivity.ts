@@ -1,5 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { checkPoint, type Point } from "../physics";
+import { log10Modulus } from "../numeric";
 import { inSi, type Length } from "../quantity";
 import type { Mark } from "../response";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
@@ -60,9 +61,9 @@ export function listenerSensitivity(sources: readonly Source[], frequencies: Arr
   const field = sumAt(caller, sources, frequencies, points, { tolerance: 1e-8, ...given });
   const n = field.frequencies.length;
   const level = (p: number): Float64Array => field.frequencies.map((frequency, f) => {
-    const size = Math.hypot(field.re[p * n + f]!, field.im[p * n + f]!);
-    if (size === 0) throw new DividingNetworkError("silent-point", `${caller}: there must be sound at the listener and beside, got none at ${frequency} Hz`, "Move the listener off the null");
-    return 20 * Math.log10(size);
+    const size = log10Modulus(field.re[p * n + f]!, field.im[p * n + f]!);
+    if (size === -Infinity) throw new DividingNetworkError("silent-point", `${caller}: there must be sound at the listener and beside, got none at ${frequency} Hz`, "Move the listener off the null");
+    return 20 * size;
   });
   const slope = (up: Float64Array, down: Float64Array, by: number): Float64Array => up.map((value, f) => (value - down[f]!) / (2 * by));
   return freezeField({

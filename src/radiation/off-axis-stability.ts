@@ -6,7 +6,10 @@ import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
 
 /** How one side of the axis differs from it. */
 export interface SideStability {
-  /** dB, root mean square of the deviation over the angle, from the axis to the end of the window, and over the logarithm of frequency. */
+  /**
+   * dB, root mean square of the deviation over the angle, from the axis to the end of the window, and over the logarithm of frequency; Infinity when
+   * there is no sound at all at one of the angles.
+   */
   readonly rmsDb: number;
   /** The largest deviation in size at the map's angles within window and band; dB with its sign. */
   readonly worst: { readonly deviationDb: number; readonly angle: number; readonly frequency: number };
@@ -32,7 +35,8 @@ export interface OffAxisStability {
  * @param map angles × frequencies, with 0° and at least one angle within the window on each side
  * @param options `window`, degrees each side; `from` and `to`, Hz (default all): the crossover region, say
  * @returns figures in dB, degrees and Hz of the worst places, deviation over frequency in dB
- * @throws DividingNetworkError when an option is missing, unknown or out of range, the band is empty, or the map lacks angles
+ * @throws DividingNetworkError when an option is missing, unknown or out of range, the band is empty, or the map lacks angles;
+ *   `silent-axis` when there is sound off the axis only
  * @example
  * ```ts
  * import { offAxisStability, pointSource, polarMap } from "dividing-network/radiation";

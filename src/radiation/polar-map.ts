@@ -1,5 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
 import { checkPoint, pointInDirection, type Point } from "../physics";
+import { log10Modulus } from "../numeric";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid, checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
 import { checkPolarMap } from "./check-data";
@@ -116,13 +117,15 @@ export function polarMapFromResponses(
 }
 
 /**
- * The levels of a polar map, dB, in the order of its values; −Infinity where there is no sound.
+ * The levels of a polar map, dB, in the order of its values; −Infinity where there is no sound, 0 where the angle that it is normalised by has
+ * none either.
  *
  * @param map angles × frequencies
  * @param options `normalize`: `"none"` (default), `"axis"` (each frequency against its level at 0°), `"maximum"` (each against its largest);
  *   `reference` of `"none"` in the map's unit, default 1 (20e-6 for a pressure in Pa)
  * @returns dB, angles × frequencies
- * @throws DividingNetworkError when an option is unknown, or the map has no 0° to normalise by
+ * @throws DividingNetworkError when an option is unknown, or the map has no 0° to normalise by; `silent-axis` when there is sound off the axis
+ *   only
  * @example
  * ```ts
  * import { pointSource, polarLevels, polarMap } from "dividing-network/radiation";
@@ -136,13 +139,21 @@ export function polarLevels(map: PolarMap, options: { readonly normalize?: "none
   checkPolarMap("polarLevels", "map", map);
   checkOneOf("polarLevels", "normalize", normalize, ["none", "axis", "maximum"]);
   const n = map.frequencies.length;
-  const levels = map.re.map((value, i) => 20 * Math.log10(Math.hypot(value, map.im[i]!)));
+  const levels = map.re.map((value, i) => 20 * log10Modulus(value, map.im[i]!));
   if (normalize === "none") return levels.map((level) => level - zero);
   const axis = normalize === "axis" ? axisIndex("polarLevels", map) : -1;
   for (let f = 0; f < n; f++) {
     let against = -Infinity;
     if (axis >= 0) against = levels[axis * n + f]!;
     else for (let i = 0; i < map.angles.length; i++) against = Math.max(against, levels[i * n + f]!);
+    const sounds = (level: number, i: number): boolean => i % n === f && level > -Infinity;
+    if (against === -Infinity && levels.some(sounds)) {
+      throw new DividingNetworkError(
+        "silent-axis",
+        `polarLevels: there must be sound on the axis of "map" to normalise by it, got none at ${map.frequencies[f]} Hz, where other angles have some`,
+        'Say normalize: "maximum", or leave that frequency out',
+      );
+    }
     for (let i = 0; i < map.angles.length; i++) levels[i * n + f] = levels[i * n + f] === against ? 0 : levels[i * n + f]! - against;
   }
   return levels;

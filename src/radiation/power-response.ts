@@ -2,7 +2,7 @@ import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import { airDensity, speedOfSound, type AirConditions } from "../physics";
 import type { FrequencyResponse, Mark } from "../response";
 import { checkFlag, checkPlaneMap, checkPower, checkSphereMap } from "./check-data";
-import { curve, difference, type LevelCurve } from "./level-curve";
+import { curve, difference, levelsOfSquares, type LevelCurve } from "./level-curve";
 import { meridians } from "./meridians";
 import { responseAtAngle, type PolarMap } from "./polar-map";
 import { addMarks, freezeField, sameFrequencies } from "./pressure-field";
@@ -42,7 +42,8 @@ export interface PowerOptions {
  * @param data a sphere map, or polar maps with 0° as `{ horizontal, vertical }`, either or both, of one distance and the same frequencies
  * @param options for polar maps: `space`, and whether to `extrapolate`
  * @returns mean square and level over frequency, the axis, the quadrature
- * @throws DividingNetworkError when maps do not fit together, do not reach all around (`outside-measured-range`), or an option is unknown
+ * @throws DividingNetworkError when maps do not fit together, do not reach all around (`outside-measured-range`), or an option is unknown; `overflow`
+ *   when no number can hold a mean square
  * @example
  * ```ts
  * import { pistonSource, powerResponse, sphereMap, directivityIndex } from "dividing-network/radiation";
@@ -100,7 +101,7 @@ export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap
 }
 
 function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: FrequencyResponse, distance: number, quadrature: string, marks: readonly Mark[]): PowerResponse {
-  return freezeField({ frequencies, meanSquare, levelDb: meanSquare.map((square) => 10 * Math.log10(square)), axis, distance, quadrature }, marks);
+  return freezeField({ frequencies, meanSquare, levelDb: levelsOfSquares("powerResponse", frequencies, meanSquare), axis, distance, quadrature }, marks);
 }
 
 /**
@@ -108,6 +109,7 @@ function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: Frequ
  *
  * @param power what `powerResponse` gives
  * @returns dB over frequency
+ * @throws DividingNetworkError `overflow` when no number can hold a square; `silent-average` when there is sound on the axis only
  * @example
  * ```ts
  * import { directivityIndex, pointSource, powerResponse, sphereMap } from "dividing-network/radiation";
@@ -117,8 +119,8 @@ function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: Frequ
  */
 export function directivityIndex(power: PowerResponse): LevelCurve {
   const { re, im } = checkPower("directivityIndex", "power", power).axis;
-  const axis = re.map((value, f) => 10 * Math.log10(value * value + im[f]! ** 2));
-  return curve(power.frequencies, difference(axis, power.levelDb), power.marks);
+  const axis = levelsOfSquares("directivityIndex", power.frequencies, re.map((value, f) => value * value + im[f]! ** 2));
+  return curve(power.frequencies, difference("directivityIndex", power.frequencies, axis, power.levelDb), power.marks);
 }
 
 /**
@@ -127,7 +129,7 @@ export function directivityIndex(power: PowerResponse): LevelCurve {
  * @param power what `powerResponse` gives for maps in Pa
  * @param air temperature in °C (default 20), relative humidity in %, pressure in Pa
  * @returns W, one per frequency
- * @throws DividingNetworkError when a condition of the air is unknown or out of range
+ * @throws DividingNetworkError when a condition of the air is unknown or out of range; `overflow` when no number can hold a power
  * @example
  * ```ts
  * import { pointSource, powerResponse, radiatedPower, sphereMap } from "dividing-network/radiation";
@@ -139,5 +141,9 @@ export function directivityIndex(power: PowerResponse): LevelCurve {
 export function radiatedPower(power: PowerResponse, air: AirConditions = {}): Float64Array {
   checkPower("radiatedPower", "power", power);
   const scale = (4 * Math.PI * power.distance ** 2) / (airDensity(air) * speedOfSound(air));
-  return power.meanSquare.map((square) => scale * square);
+  return power.meanSquare.map((square, f) => {
+    const watts = scale * square;
+    if (Number.isFinite(watts)) return watts;
+    throw new DividingNetworkError("overflow", `radiatedPower: the power at ${power.frequencies[f]} Hz must be a finite number, got ${watts} W`, "Check the unit of the maps: Pa");
+  });
 }

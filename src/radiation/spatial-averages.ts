@@ -54,7 +54,8 @@ const standing = "Spatial averages: angle sets and weights after ANSI/CTA-2034-A
  * @param maps `horizontal` (azimuth positive towards +y) and `vertical` (elevation positive up), with the same frequencies
  * @param options readings of two places where the text is ambiguous, and the `reference` of the levels in the maps' unit (20e-6 for Pa)
  * @returns levels and directivity indices in dB over frequency, and the readings chosen
- * @throws DividingNetworkError when a map is missing or does not reach an angle, of the other plane, frequencies or distances differ, or an option is unknown
+ * @throws DividingNetworkError when a map is missing or does not reach an angle, of the other plane, frequencies or distances differ, or an option is unknown;
+ *   `overflow` when no number can hold a mean square
  * @example
  * ```ts
  * import { pointSource, polarMap, spatialAverages } from "dividing-network/radiation";
@@ -111,8 +112,8 @@ export function spatialAverages(maps: { readonly horizontal: PolarMap; readonly 
   const powerSet = [...around.map(h), ...around.filter((angle) => angle !== 0 && angle !== 180).map(v)];
   const power = mean(powerSet.map(squares), powerSet.map(([, angle]) => powerWeights[9 - Math.abs(Math.abs(angle) - 90) / 10]!));
   const room = mean([window, early, power], [0.12, 0.44, 0.44]);
-  const level = (square: Float64Array): LevelCurve => curveFromSquares(frequencies, square.map((value) => value / zero), marks);
-  const index = (square: Float64Array): LevelCurve => curve(frequencies, difference(level(window).levelDb, level(square).levelDb), marks);
+  const level = (square: Float64Array): LevelCurve => curveFromSquares(caller, frequencies, square.map((value) => value / zero), marks);
+  const index = (square: Float64Array): LevelCurve => curve(frequencies, difference(caller, frequencies, level(window).levelDb, level(square).levelDb), marks);
   return Object.freeze({
     onAxis: level(squares(h(0))), listeningWindow: level(window),
     floorBounce: level(bounces[0]!), ceilingBounce: level(bounces[1]!), frontWallBounce: level(bounces[2]!), sideWallBounce: level(bounces[3]!), rearWallBounce: level(bounces[4]!),

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
+import { log10Modulus } from "../numeric";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 import { mergeMarks } from "./merge-marks";
@@ -55,17 +56,21 @@ export function averageMeasurements(responses: readonly FrequencyResponse[], opt
   const phaseDeviationDegrees = new Float64Array(n);
   const disagree = new Uint8Array(n);
   for (let k = 0; k < n; k++) {
-    const levels = runs.map((run) => 20 * Math.log10(Math.hypot(run.re[k]!, run.im[k]!)));
+    const levels = runs.map((run) => 20 * log10Modulus(run.re[k]!, run.im[k]!));
     if (levels.includes(-Infinity)) throw new DividingNetworkError("invalid-response", `${caller}: every measurement must be above zero, got 0 at ${frequencies[k]!} Hz`);
     for (const run of runs) {
       re[k]! += run.re[k]! / count;
       im[k]! += run.im[k]! / count;
     }
     const meanLevel = levels.reduce((sum, level) => sum + level, 0) / count;
-    const phases = runs.map((run) => Math.atan2(run.im[k]! * re[k]! - run.re[k]! * im[k]!, run.re[k]! * re[k]! + run.im[k]! * im[k]!));
+    const meanPhase = Math.atan2(im[k]!, re[k]!);
+    const phases = runs.map((run) => {
+      const apart = Math.atan2(run.im[k]!, run.re[k]!) - meanPhase;
+      return apart - 2 * Math.PI * Math.round(apart / (2 * Math.PI));
+    });
     levelDeviationDb[k] = Math.sqrt(levels.reduce((sum, level) => sum + (level - meanLevel) ** 2, 0) / (count - 1));
     phaseDeviationDegrees[k] = (180 / Math.PI) * Math.sqrt(phases.reduce((sum, phase) => sum + phase * phase, 0) / (count - 1));
-    const lost = meanLevel - 20 * Math.log10(Math.hypot(re[k]!, im[k]!));
+    const lost = meanLevel - 20 * log10Modulus(re[k]!, im[k]!);
     disagree[k] = levelDeviationDb[k]! / Math.sqrt(count) > thresholdDb || lost > thresholdDb ? 1 : 0;
   }
   const root = Math.sqrt(count);

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { cubicValue, findInterval, modulus, monotoneCubic } from "../numeric";
+import { cubicValue, findInterval, log10Modulus, modulus, monotoneCubic } from "../numeric";
 import { inSi, type Frequency } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
@@ -25,7 +25,7 @@ import type { FrequencyResponse } from "./frequency-response";
  * ```
  */
 export function bandPowerAverage(response: FrequencyResponse, from: Frequency, to: Frequency): number {
-  return bandMean("bandPowerAverage", response, from, to, (size) => size * size);
+  return bandMean("bandPowerAverage", response, from, to, (x, y) => modulus(x, y) ** 2);
 }
 
 /**
@@ -53,10 +53,10 @@ export function bandPowerAverage(response: FrequencyResponse, from: Frequency, t
 export function bandMeanLevelDb(response: FrequencyResponse, from: Frequency, to: Frequency, options?: { readonly reference?: number }): number {
   const { reference = 1 } = checkOptions("bandMeanLevelDb", options, ["reference"]);
   checkNumber("bandMeanLevelDb", "reference", reference, { above: 0 });
-  return bandMean("bandMeanLevelDb", response, from, to, (size) => 20 * (Math.log10(size) - Math.log10(reference)));
+  return bandMean("bandMeanLevelDb", response, from, to, (x, y) => 20 * (log10Modulus(x, y) - Math.log10(reference)));
 }
 
-function bandMean(caller: string, response: FrequencyResponse, from: Frequency, to: Frequency, measure: (size: number) => number): number {
+function bandMean(caller: string, response: FrequencyResponse, from: Frequency, to: Frequency, measure: (re: number, im: number) => number): number {
   const { frequencies, re, im } = checkResponse(caller, "response", response);
   const f0 = inSi(caller, "from", from, "Hz", { above: 0 });
   const f1 = inSi(caller, "to", to, "Hz", { above: f0 });
@@ -73,7 +73,7 @@ function bandMean(caller: string, response: FrequencyResponse, from: Frequency, 
   let last = findInterval(frequencies, f1) + 1;
   if (last - 1 > first && frequencies[last - 1] === f1) last--;
   const x = frequencies.slice(first, last + 1).map((f) => Math.log(f));
-  const y = x.map((_, i) => measure(modulus(re[first + i]!, im[first + i]!)));
+  const y = x.map((_, i) => measure(re[first + i]!, im[first + i]!));
   if (y.includes(-Infinity)) return -Infinity;
   const [start, end] = [Math.log(f0), Math.log(f1)];
   const mean = integral(x, y, start, end) / (end - start);

@@ -1,5 +1,5 @@
-import { checkNumber, checkOptions } from "../errors";
-import { modulus } from "../numeric";
+import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { log10Modulus, modulus } from "../numeric";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 
@@ -8,7 +8,7 @@ import type { FrequencyResponse } from "./frequency-response";
  *
  * @param response any sampled response, n points
  * @returns n absolute values |H|, unit of the response
- * @throws DividingNetworkError `invalid-response`
+ * @throws DividingNetworkError `invalid-response`; `overflow` where |H| is beyond 1.8 · 10³⁰⁸ (its level is not: `levelDb`)
  * @example
  * ```ts
  * import { frequencyResponse, magnitude } from "dividing-network";
@@ -17,8 +17,16 @@ import type { FrequencyResponse } from "./frequency-response";
  * ```
  */
 export function magnitude(response: FrequencyResponse): Float64Array {
-  const { re, im } = checkResponse("magnitude", "response", response);
-  return re.map((value, i) => modulus(value, im[i]!));
+  const { frequencies, re, im } = checkResponse("magnitude", "response", response);
+  return re.map((value, i) => {
+    const size = modulus(value, im[i]!);
+    if (Number.isFinite(size)) return size;
+    throw new DividingNetworkError(
+      "overflow",
+      `magnitude: the absolute value at ${frequencies[i]} Hz must be a finite number, got that of ${value} + j(${im[i]})`,
+      "Scale the response, or take its level",
+    );
+  });
 }
 
 /**
@@ -41,5 +49,7 @@ export function magnitude(response: FrequencyResponse): Float64Array {
 export function levelDb(response: FrequencyResponse, options?: { readonly reference?: number }): Float64Array {
   const { reference = 1 } = checkOptions("levelDb", options, ["reference"]);
   checkNumber("levelDb", "reference", reference, { above: 0 });
-  return magnitude(checkResponse("levelDb", "response", response)).map((value) => 20 * (Math.log10(value) - Math.log10(reference)));
+  const { re, im } = checkResponse("levelDb", "response", response);
+  const zero = Math.log10(reference);
+  return re.map((value, i) => 20 * (log10Modulus(value, im[i]!) - zero));
 }

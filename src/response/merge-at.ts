@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
+import { log10Modulus } from "../numeric";
 import { inSi, type Frequency } from "../quantity";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
@@ -128,13 +129,11 @@ function compare(low: FrequencyResponse, high: FrequencyResponse, from: number, 
   const levels: number[] = [];
   let phases: number[] = [];
   for (let k = 0; k < points; k++) {
-    const re = a.re[k]! * b.re[k]! + a.im[k]! * b.im[k]!;
-    const im = a.im[k]! * b.re[k]! - a.re[k]! * b.im[k]!;
-    const square = b.re[k]! ** 2 + b.im[k]! ** 2;
-    if (square === 0 || Math.hypot(re, im) === 0) throw new DividingNetworkError("invalid-response", `mergeAt: both responses must be above zero in the overlap, got 0 at ${grid[k]!} Hz`);
-    levels.push(20 * Math.log10(Math.hypot(re, im) / square));
-    let phase = Math.atan2(im, re) / (2 * Math.PI);
-    if (k > 0) phase -= Math.round(phase - phases[k - 1]!);
+    const level = 20 * (log10Modulus(a.re[k]!, a.im[k]!) - log10Modulus(b.re[k]!, b.im[k]!));
+    if (!Number.isFinite(level)) throw new DividingNetworkError("invalid-response", `mergeAt: both responses must be above zero in the overlap, got 0 at ${grid[k]!} Hz`);
+    levels.push(level);
+    let phase = (Math.atan2(a.im[k]!, a.re[k]!) - Math.atan2(b.im[k]!, b.re[k]!)) / (2 * Math.PI);
+    phase -= Math.round(phase - (k > 0 ? phases[k - 1]! : 0));
     phases.push(phase);
   }
   const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -23,10 +23,11 @@ import { checkNumber, checkOneOf } from "../errors";
 export function weightingDb(weighting: "A" | "C", frequency: number): number {
   checkOneOf("weightingDb", "weighting", weighting, ["A", "C"]);
   checkNumber("weightingDb", "frequency", frequency, { min: 0, max: 1e9, unit: "Hz" });
-  const ratio = (f: number): number => {
+  const level = (f: number): number => {
     const s = f * f;
-    const c = (12194 ** 2 * s) / ((s + 20.6 ** 2) * (s + 12194 ** 2));
-    return weighting === "C" ? c : (c * s) / Math.sqrt((s + 107.7 ** 2) * (s + 737.9 ** 2));
+    const rest = (s + 20.6 ** 2) * (s + 12194 ** 2) * (weighting === "C" ? 1 : Math.sqrt((s + 107.7 ** 2) * (s + 737.9 ** 2)));
+    // The power of f apart: a number can't hold it far below the audible.
+    return (weighting === "C" ? 40 : 80) * Math.log10(f) - 20 * Math.log10(rest);
   };
-  return 20 * Math.log10(ratio(frequency) / ratio(1000));
+  return level(frequency) - level(1000);
 }
