@@ -1,15 +1,24 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
+import { knownDirections } from "./known-directions";
 
 /** A fit, with what it leaves and how well each parameter is known. */
 export interface LeastSquaresFit {
   /** Best parameters, in the order of the start. */
   readonly parameters: Float64Array;
-  /** Standard errors from the misfit that is left, residuals taken as independent; same units as the parameters. */
-  readonly standardErrors: Float64Array;
+  /**
+   * Standard errors from the misfit that is left, residuals taken as independent and equally uncertain; same units as the parameters.
+   * Undefined for a parameter that the residuals do not determine, alone or against another, and for all where no residual is left over.
+   */
+  readonly standardErrors: readonly (number | undefined)[];
+  /** p rows of p: covariance in products of the parameters' units; 0 in the rows and columns of parameters without a standard error. */
+  readonly covariance: readonly Float64Array[];
   /** Sum of the squared residuals. */
   readonly squares: number;
   readonly iterations: number;
-  /** False when the number of iterations ran out while the sum was still falling. */
+  /**
+   * True when the least sum is reached: the full step that is left would move the parameters by less than a thousandth of their standard
+   * errors, or by less than 1e-9 (1 + |parameter|).
+   */
   readonly converged: boolean;
 }
 
@@ -21,7 +30,8 @@ export interface LeastSquaresFit {
  *
  * @param residuals writes m residuals for given parameters, dimensionless or in one unit; must give finite numbers near the start
  * @param start first guess, p numbers, each in its parameter's own unit
- * @param options `count` m, at least p; `maxIterations`, default 100 (both dimensionless)
+ * @param options `count` m, at least p; `maxIterations`, default 100 (both dimensionless); `maxStep`: the most by which a parameter may
+ *   change in one iteration, in its own unit, so that a step from far away does not leap into another valley; default without bound
  * @returns parameters and their standard errors, p each, in the units of the start
  * @throws DividingNetworkError `invalid-argument`; `undetermined` when residuals are not finite at the start
  * Source: after Marquardt (1963).
@@ -37,23 +47,23 @@ export interface LeastSquaresFit {
 export function fitLeastSquares(
   residuals: (parameters: Float64Array, out: Float64Array) => void,
   start: ArrayLike<number>,
-  options: { readonly count: number; readonly maxIterations?: number },
+  options: { readonly count: number; readonly maxIterations?: number; readonly maxStep?: number },
 ): LeastSquaresFit {
   const caller = "fitLeastSquares";
-  const { count, maxIterations = 100 } = checkOptions(caller, options, ["count", "maxIterations"]);
+  const { count, maxIterations = 100, maxStep = Number.MAX_VALUE } = checkOptions(caller, options, ["count", "maxIterations", "maxStep"]);
   const p = start.length;
   const m = checkNumber(caller, "count", count, { min: Math.max(1, p), integer: true });
   checkNumber(caller, "maxIterations", maxIterations, { min: 1, max: 10000, integer: true });
+  checkNumber(caller, "maxStep", maxStep, { above: 0 });
   let now = Float64Array.from(start);
   let out: Float64Array = new Float64Array(m);
-  const sum = (values: Float64Array): number => values.reduce((total, value) => total + value * value, 0);
   residuals(now, out);
-  let squares = sum(out);
+  let squares = dot(out, out);
   if (!Number.isFinite(squares)) throw new DividingNetworkError("undetermined", `${caller}: "residuals" must give finite numbers at the start`);
   let damping = 1e-3;
-  let converged = false;
+  let settled = false;
   let iterations = 0;
-  while (!converged && iterations < maxIterations) {
+  while (!settled && iterations < maxIterations) {
     iterations++;
     const { normal, gradient } = normalEquations(residuals, now, out, m);
     let improved = false;
@@ -64,39 +74,53 @@ export function fitLeastSquares(
         damping *= 10;
         continue;
       }
-      const next = now.map((value, i) => value - step[i]!);
+      const shorten = Math.max(1, ...step.map((value) => Math.abs(value) / maxStep));
+      const next = now.map((value, i) => value - step[i]! / shorten);
       const nextOut = new Float64Array(m);
       residuals(next, nextOut);
-      const nextSquares = sum(nextOut);
+      const nextSquares = dot(nextOut, nextOut);
       if (nextSquares <= squares) {
-        converged = squares - nextSquares <= 1e-14 * squares || step.every((value, i) => Math.abs(value) <= 1e-12 * (1 + Math.abs(now[i]!)));
+        settled = squares - nextSquares <= 1e-14 * squares || step.every((value, i) => Math.abs(value) <= 1e-12 * (1 + Math.abs(now[i]!)));
         [now, out, squares] = [next, nextOut, nextSquares];
         damping = Math.max(1e-12, damping / 10);
         improved = true;
       } else damping *= 10;
     }
-    if (!improved) converged = true;
+    if (!improved) settled = true;
   }
-  const { normal } = normalEquations(residuals, now, out, m);
-  const variance = squares / Math.max(1, m - p);
-  const standardErrors = now.map((_, i) => {
-    const column = solveSymmetric(normal, Float64Array.from(now, (_value, j) => (i === j ? 1 : 0)));
-    return column === undefined ? Infinity : Math.sqrt(Math.max(0, variance * column[i]!));
+  const { normal, gradient } = normalEquations(residuals, now, out, m);
+  const { rank, inverse, step, decrease } = knownDirections(normal, gradient);
+  const variance = m > rank ? squares / (m - rank) : undefined;
+  const standardErrors = inverse.map((row, i) => (variance === undefined || row[i] === 0 ? undefined : Math.sqrt(variance * row[i]!)));
+  return Object.freeze({
+    parameters: now,
+    standardErrors: Object.freeze(standardErrors),
+    covariance: Object.freeze(inverse.map((row) => row.map((value) => value * (variance ?? 0)))),
+    squares,
+    iterations,
+    converged: decrease <= 1e-6 * (variance ?? 0) || step.every((value, i) => Math.abs(value) <= 1e-9 * (1 + Math.abs(now[i]!))),
   });
-  return Object.freeze({ parameters: now, standardErrors, squares, iterations, converged });
 }
 
 function normalEquations(residuals: (p: Float64Array, out: Float64Array) => void, at: Float64Array, out: Float64Array, m: number) {
   const columns = Array.from(at, (value, j) => {
     const step = 6e-6 * (1 + Math.abs(value));
-    const ahead = new Float64Array(m);
-    const behind = new Float64Array(m);
-    residuals(at.map((x, i) => (i === j ? x + step : x)), ahead);
-    residuals(at.map((x, i) => (i === j ? x - step : x)), behind);
-    return ahead.map((x, i) => (x - behind[i]!) / (2 * step));
+    const moved = at.slice();
+    const [ahead, behind] = [new Float64Array(m), new Float64Array(m)];
+    moved[j] = value + step;
+    residuals(moved, ahead);
+    moved[j] = value - step;
+    residuals(moved, behind);
+    for (let i = 0; i < m; i++) ahead[i] = (ahead[i]! - behind[i]!) / (2 * step);
+    return ahead;
   });
-  const dot = (a: Float64Array, b: Float64Array): number => a.reduce((total, x, i) => total + x * b[i]!, 0);
   return { normal: columns.map((a) => columns.map((b) => dot(a, b))), gradient: Float64Array.from(columns, (a) => dot(a, out)) };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 // Cholesky on the matrix scaled to a diagonal of ones; undefined when it is not positive definite.

@@ -16,3 +16,4 @@ export { reportProgress, type LongWorkOptions } from "./long-work";
 export { struveH1 } from "./struve";
 export { polynomialRoots, type Root } from "./polynomial";
 export { fitLeastSquares, type LeastSquaresFit } from "./fit-least-squares";
+export { propagatedError } from "./propagated-error";

@@ -9,7 +9,8 @@ export { expandPart, type Part, type PartOrCoupling, type TwoTerminalPart } from
 export { resistor, type Resistor } from "./resistor";
 export { transformer, type Transformer, type TransformerOptions } from "./transformer";
 export { closedBox, closedBoxResponse, type ClosedBox } from "./closed-box";
-export { driverParameters, type CoilModel, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
+export type { CoilModel } from "./coil-formula";
+export { driverParameters, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
 export { equivalentPeakDissipationResistance } from "./equivalent-peak-dissipation";
 export { parametersFromAddedMass, parametersFromKnownVolume, type MechanicalParameters } from "./mechanical-parameters";
 export { levelFromDisplacement, volumeDisplacementFromLevel } from "./piston-level";

@@ -46,11 +46,14 @@ export function threePointRule(frequencies: ArrayLike<number>, magnitude: ArrayL
   const s1 = (y1 - y0) / (x1 - x0);
   const s2 = (y2 - y1) / (x2 - x1);
   const bend = (s2 - s1) / (x2 - x0);
-  const x = bend < 0 ? (x0 + x1) / 2 - s1 / (2 * bend) : x1;
-  const zmax = y0 + s1 * (x - x0) + bend * (x - x0) * (x - x1);
+  // Where the samples are too close together for a slope, the highest is the peak.
+  const bends = bend < 0 && Number.isFinite(bend);
+  const x = bends ? (x0 + x1) / 2 - s1 / (2 * bend) : x1;
+  const zmax = bends ? y0 + s1 * (x - x0) + bend * (x - x0) * (x - x1) : y1;
   const fs = Math.exp(x);
   const r0 = zmax / re;
-  if (!(r0 > 1)) return `the peak of ${zmax.toPrecision(4)} Ω is not above Re = ${re} Ω`;
+  // Then √(Re Zmax) is crossed on either side of the highest sample.
+  if (!(y1 > re * Math.sqrt(r0))) return `the peak of ${zmax.toPrecision(4)} Ω is not above Re = ${re} Ω`;
   const target = Math.log(re * Math.sqrt(r0));
   const crossing = (direction: -1 | 1): number | undefined => {
     for (let k = top; k + direction >= 0 && k + direction < magnitude.length; k += direction) {
@@ -69,5 +72,6 @@ export function threePointRule(frequencies: ArrayLike<number>, magnitude: ArrayL
   }
   const qms = (fs * Math.sqrt(r0)) / (f2 - f1);
   const qes = qms / (r0 - 1);
+  if (!(qms > 0 && qes < Infinity)) return `the samples around the peak at ${fs.toPrecision(4)} Hz are too close together`;
   return Object.freeze({ re, fs, qms, qes, qts: (qms * qes) / (qms + qes), zmax, f1, f2, symmetry: Math.sqrt(f1 * f2) / fs });
 }
