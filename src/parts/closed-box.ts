@@ -1,6 +1,7 @@
 import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
 import { inSi, startWorking, type Frequency, type Volume, type Working } from "../quantity";
 import { freezeResponse, type FrequencyResponse } from "../response";
+import { positiveResults } from "./positive-results";
 
 /** A driver in a closed box. */
 export interface ClosedBox {
@@ -28,7 +29,7 @@ const small = "after Small (1972), closed-box systems";
  *
  * @param options `fs` in Hz, `qes` and `qms` dimensionless, `vas` and `volume` in m³; text with units where it can be
  * @returns alpha and Q dimensionless, fc and f3 in Hz, peakDb in dB
- * @throws DividingNetworkError `invalid-argument`, `unknown-option`
+ * @throws DividingNetworkError `invalid-argument`, `unknown-option`, `overflow`
  * Source: after Small (1972); checked values recomputed.
  * @example
  * ```ts
@@ -61,7 +62,7 @@ export function closedBox(options: { readonly fs: Frequency; readonly qes: numbe
     { fc: [fc, "Hz"], Qtc: [qtc, ""] }, (v) => v.fc * Math.sqrt(1 / (2 * v.Qtc ** 2) - 1 + Math.hypot(1 / (2 * v.Qtc ** 2) - 1, 1)),
   );
   const peakDb = qtc > Math.SQRT1_2 ? 20 * Math.log10(qtc ** 2 / Math.sqrt(qtc ** 2 - 0.25)) : 0;
-  return Object.freeze({ alpha, fc, qec, qmc, qtc, f3, peakDb, working: w.done() });
+  return Object.freeze({ ...positiveResults(caller, { alpha, fc, qec, qmc, qtc, f3 }), peakDb, working: w.done() });
 }
 
 /**
@@ -94,13 +95,14 @@ export function closedBoxResponse(frequencies: ArrayLike<number>, options: { rea
     if (!(Number.isFinite(f) && f >= 0 && (k === 0 || f > grid[k - 1]!))) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be at least 0 Hz and ascending, got ${show(f)} at index ${k}`);
     grid[k] = f;
     const x = f / fc;
-    // −x² / (1 − x² + jx/Q), above fc divided by x² so that it holds at both ends.
+    // −x² / (1 − x² + jx/Q), above fc divided by x² and all multiplied by Q, so that it holds at both ends of either.
     const y = 1 / x;
-    const a = x > 1 ? y * y - 1 : 1 - x * x;
-    const b = x > 1 ? y / q : x / q;
-    const top = x > 1 ? -1 : -x * x;
-    re[k] = (top * a) / (a * a + b * b);
-    im[k] = 0 - (top * b) / (a * a + b * b);
+    const a = q * (x > 1 ? y * y - 1 : 1 - x * x);
+    const b = x > 1 ? y : x;
+    const size = Math.hypot(a, b);
+    const top = (q / size) * (x > 1 ? 1 : x * x);
+    re[k] = 0 - top * (a / size);
+    im[k] = top * (b / size);
   }
   return freezeResponse(grid, re, im);
 }

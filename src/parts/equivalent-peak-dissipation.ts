@@ -35,10 +35,14 @@ export function equivalentPeakDissipationResistance(impedance: FrequencyResponse
 }
 
 function peakResistance(caller: string, re: number, im: number, where: string): number {
-  const size = Math.hypot(re, im);
-  if (re < -1e-9 * size) {
+  const largest = Math.max(Math.abs(re), Math.abs(im));
+  if (largest === 0) return 0;
+  // |Z| re the larger part: the sum of squares may leave what a number can hold, and the result does not.
+  const size = Math.hypot(re / largest, im / largest);
+  if (re / largest < -1e-9 * size) {
     throw new DividingNetworkError("not-passive", `${caller}: "impedance" must have a real part of at least 0 Ω, got ${re} Ω${where}`, "A loudspeaker cannot give back more than it took; check the measurement's time zero");
   }
   const phase = Math.min(Math.PI / 2, Math.abs(Math.atan2(im, re)));
-  return size / (8 * Math.sin(Math.PI / 6 + phase / 3) ** 3);
+  // Never above the larger part, but for rounding.
+  return Math.min(1, size / (8 * Math.sin(Math.PI / 6 + phase / 3) ** 3)) * largest;
 }

@@ -1,6 +1,7 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
 import { airDensity as densityOfAir, speedOfSound as speedInAir } from "../physics";
 import { inSi, type Area, type Frequency, type Mass, type Resistance, type Volume } from "../quantity";
+import { positiveResults } from "./positive-results";
 
 /** Mechanical constants found from electrical measurements. */
 export interface MechanicalParameters {
@@ -41,7 +42,7 @@ const names = ["re", "fs", "qms", "qes", "sd", "airDensity", "speedOfSound"];
  *
  * @param options `re` in Ω, `fs` and `fsWithMass` in Hz, `addedMass` in kg, `sd` in m², Q dimensionless; text with units where it can be
  * @returns mms in kg, cms in m/N, rms in N·s/m, bl in T·m, vas in m³
- * @throws DividingNetworkError `invalid-argument`; `undetermined` when the resonance did not fall
+ * @throws DividingNetworkError `invalid-argument`; `undetermined` when the resonance did not fall; `overflow`
  * Validity: the mass is firm on the cone and moves fs down by 20 to 50 %.
  * Source: after Thiele (1971).
  * @example
@@ -58,8 +59,9 @@ export function parametersFromAddedMass(options: Known & { readonly addedMass: M
   const mass = inSi(caller, "addedMass", given.addedMass, "kg", { above: 0 });
   const lower = inSi(caller, "fsWithMass", given.fsWithMass, "Hz", { above: 0 });
   if (lower >= known.fs) throw new DividingNetworkError("undetermined", `${caller}: "fsWithMass" must be below "fs", ${known.fs} Hz, got ${lower} Hz`, "A mass lowers the resonance; check that it sits firmly");
-  const mms = mass / ((known.fs / lower) ** 2 - 1);
-  return fromCompliance(known, 1 / ((2 * Math.PI * known.fs) ** 2 * mms));
+  // m / ((fs/fs')² − 1) without the loss of digits where the two are close.
+  const mms = mass * (lower / (known.fs - lower)) * (lower / (known.fs + lower));
+  return fromCompliance(caller, known, 1 / ((2 * Math.PI * known.fs) ** 2 * mms));
 }
 
 /**
@@ -72,7 +74,7 @@ export function parametersFromAddedMass(options: Known & { readonly addedMass: M
  *
  * @param options `re` in Ω, `fs` and `fc` in Hz, `volume` in m³, `sd` in m², Q dimensionless; text with units where it can be
  * @returns mms in kg, cms in m/N, rms in N·s/m, bl in T·m, vas in m³
- * @throws DividingNetworkError `invalid-argument`; `undetermined` when the box did not raise the resonance
+ * @throws DividingNetworkError `invalid-argument`; `undetermined` when the box did not raise the resonance; `overflow`
  * Validity: a tight box without filling.
  * Source: after Small (1972), closed-box systems.
  * @example
@@ -92,7 +94,7 @@ export function parametersFromKnownVolume(options: Known & { readonly volume: Vo
   const stiffening = given.qec === undefined ? ratio ** 2 : ratio * (checkNumber(caller, "qec", given.qec, { above: 0 }) / known.qes);
   if (!(stiffening > 1)) throw new DividingNetworkError("undetermined", `${caller}: the box must stiffen the suspension, got ${stiffening} times`, "Check fc, qec and that the box is tight");
   const vas = volume * (stiffening - 1);
-  return fromCompliance(known, vas / (known.rho * known.c ** 2 * known.sd ** 2));
+  return fromCompliance(caller, known, vas / (known.rho * known.c ** 2 * known.sd ** 2));
 }
 
 function readKnown(caller: string, given: Known) {
@@ -107,8 +109,8 @@ function readKnown(caller: string, given: Known) {
   };
 }
 
-function fromCompliance({ re, fs, qms, qes, sd, rho, c }: ReturnType<typeof readKnown>, cms: number): MechanicalParameters {
+function fromCompliance(caller: string, { re, fs, qms, qes, sd, rho, c }: ReturnType<typeof readKnown>, cms: number): MechanicalParameters {
   const omega = 2 * Math.PI * fs;
   const mms = 1 / (omega ** 2 * cms);
-  return Object.freeze({ mms, cms, rms: (omega * mms) / qms, bl: Math.sqrt((omega * mms * re) / qes), vas: rho * c ** 2 * sd ** 2 * cms });
+  return positiveResults(caller, { mms, cms, rms: (omega * mms) / qms, bl: Math.sqrt((omega * mms * re) / qes), vas: rho * c ** 2 * sd ** 2 * cms });
 }

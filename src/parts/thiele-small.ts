@@ -1,6 +1,7 @@
 import { checkNumber, checkOptions } from "../errors";
 import { airDensity as densityOfAir, SENSITIVITY_VOLTAGE, speedOfSound as speedInAir } from "../physics";
 import { inSi, startWorking, type Area, type Mass, type Resistance, type Working } from "../quantity";
+import { positiveResults } from "./positive-results";
 
 /** Mechanical and electrical constants of a driver. */
 export interface DriverConstants {
@@ -63,7 +64,7 @@ const small = "after Small (1972), direct-radiator analysis";
  *
  * @param constants `re` in Ω, `bl` in T·m, `mms` in kg, `cms` in m/N, `rms` in N·s/m, `sd` in m²; text with units where it can be
  * @returns fs in Hz, Q dimensionless, vas in m³, efficiency dimensionless, sensitivity in dB re 20 µPa, and the rest in SI
- * @throws DividingNetworkError `invalid-argument`, `unknown-option`
+ * @throws DividingNetworkError `invalid-argument`, `unknown-option`, `overflow`
  * Validity: small signals, the piston band (wavelength large against the cone), half space.
  * Source: after Small (1972); checked values recomputed.
  * @example
@@ -120,10 +121,10 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
   const for2V83 = level("L(2.83 V)", "8 V² / Re", SENSITIVITY_VOLTAGE ** 2 / re);
   const for1W = level("L(1 W)", "rated impedance · 1 W / Re", rated / re);
   const res = bl ** 2 / rms;
-  return Object.freeze({
-    fs, qes, qms, qts, vas, efficiency,
-    sensitivity: Object.freeze({ for2V83, for1W }),
-    res, zmax: re + res, cmes: mms / bl ** 2, lces: cms * bl ** 2, displacementPerVolt: (bl * cms) / re,
-    working: w.done(),
+  const results = positiveResults(caller, {
+    fs, qes, qms, qts, vas, efficiency, res, zmax: re + res, cmes: mms / bl ** 2, lces: cms * bl ** 2, displacementPerVolt: (bl * cms) / re,
   });
+  // A level is within numbers where its pressure is.
+  positiveResults(caller, { "sensitivity.for2V83": 10 ** (for2V83 / 20), "sensitivity.for1W": 10 ** (for1W / 20) });
+  return Object.freeze({ ...results, sensitivity: Object.freeze({ for2V83, for1W }), working: w.done() });
 }
