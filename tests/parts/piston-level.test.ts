@@ -5,6 +5,9 @@ import { uniform } from "../support/uniform";
 
 const decade = (middle: number, spread: number) => uniform(-spread, spread).map((exponent) => middle * 10 ** exponent);
 
+/** kg/m³ at 20 °C and 101 325 Pa: p/(R T) with 287.058 J/(kg K), after ISO 2533. */
+const dryAir = 101_325 / (287.058 * 293.15);
+
 describe("level and displacement of a small piston in a baffle", () => {
   it("are those of a monopole: p = ρ Sd ω² x / (2π r), and its root mean square", () => {
     fc.assert(
@@ -26,14 +29,13 @@ describe("level and displacement of a small piston in a baffle", () => {
 
   it("are those at 1 m in air of 20 °C unless stated, and take text with units", () => {
     const given = { displacement: 0.002, sd: 0.0132, frequency: 40 };
-    expect(levelFromDisplacement({ displacement: "2 mm", sd: "132 cm²", frequency: "40 Hz" })).toBe(levelFromDisplacement({ ...given, distance: 1, airDensity: 1.204 }));
-    expect(volumeDisplacementFromLevel({ levelDb: 90, frequency: 40 })).toBe(volumeDisplacementFromLevel({ levelDb: 90, frequency: 40, distance: "100 cm", airDensity: 1.204 }));
+    expect(levelFromDisplacement({ displacement: "2 mm", sd: "132 cm²", frequency: "40 Hz" })).toBe(levelFromDisplacement({ ...given, distance: 1, airDensity: dryAir }));
+    expect(volumeDisplacementFromLevel({ levelDb: 90, frequency: 40 })).toBe(volumeDisplacementFromLevel({ levelDb: 90, frequency: 40, distance: "100 cm", airDensity: dryAir }));
   });
 
   it("are refused by name where they can't be", () => {
     const given = { displacement: 0.002, sd: 0.0132, frequency: 40, distance: 1, airDensity: 1.2 };
     for (const name of ["sd", "frequency", "distance", "airDensity"]) expect(() => levelFromDisplacement({ ...given, [name]: 0 }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
-    expect(() => levelFromDisplacement({ ...given, displacement: -1 })).toThrow(/"displacement"/);
     expect(() => levelFromDisplacement({ ...given, voltage: 3 } as never)).toThrow(/unknown option/);
     for (const levelDb of [-200, 250]) expect(volumeDisplacementFromLevel({ levelDb, frequency: 40 })).toBeGreaterThan(0);
     for (const levelDb of [-200.1, 250.1, NaN]) expect(() => volumeDisplacementFromLevel({ levelDb, frequency: 40 })).toThrow(/"levelDb"/);
