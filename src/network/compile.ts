@@ -1,8 +1,10 @@
 import { checkOptions, DividingNetworkError } from "../errors";
 import { checkedGrid, type Mark } from "../response";
+import type { Habit } from "./answers";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
 import { engineFor } from "./engine";
 import type { Entries } from "./entries";
+import { mayResonateWithoutLoss } from "./lossless-resonance";
 import { sourceResponse, type SourceImpedance } from "./source";
 import { sweepOf, type Sweep } from "./sweep";
 
@@ -35,11 +37,14 @@ export interface CompiledNetwork<T extends Entries = Entries> {
 export function compile<const T extends Entries>(network: T): CompiledNetwork<T> {
   const circuit = throwFindings(network);
   const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
+  const risky = engine.elimination.dense || mayResonateWithoutLoss(engine.elimination);
+  const marks = measuredMarks(network);
+  const habit: Habit = { asked: new Map() };
   return Object.freeze({
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
       const grid = boundedGrid("solve", frequencies);
-      return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), measuredMarks(network));
+      return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), marks, habit, risky);
     },
   });
 }

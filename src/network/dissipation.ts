@@ -57,7 +57,7 @@ export function dissipation<const T extends Entries>(sweep: Sweep<T>, options: {
   const n = frequencies.length;
   const zeros = () => new Float64Array(n);
   const [total, apparent] = [zeros(), zeros()];
-  const square = zeros().map((_, i) => volts ** 2 * (scale.re[i]! ** 2 + scale.im[i]! ** 2));
+  const square = zeros().map((_, i) => volts ** 2 * (scale === undefined ? 1 : scale.re[i]! ** 2 + scale.im[i]! ** 2));
   const power = [...engine.circuit.parts].map(([name, part]) => {
     const own = zeros();
     for (const branch of part.branches) {
@@ -76,7 +76,7 @@ export function dissipation<const T extends Entries>(sweep: Sweep<T>, options: {
     lost[i] = current * (source?.re[i] ?? 0);
     total[i] = total[i]! + lost[i]!;
     apparent[i] = apparent[i]! + current * Math.hypot(source?.re[i] ?? 0, source?.im[i] ?? 0);
-    given[i] = volts ** 2 * (admittance.re[i]! * scale.re[i]! - admittance.im[i]! * scale.im[i]!);
+    given[i] = volts ** 2 * (scale === undefined ? admittance.re[i]! : admittance.re[i]! * scale.re[i]! - admittance.im[i]! * scale.im[i]!);
   }
   const share = power.map(([name, own]) => [name, own.map((watts, i) => (total[i]! > 0 ? watts / total[i]! : 0))] as const);
   return Object.freeze({

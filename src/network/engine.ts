@@ -1,17 +1,20 @@
+import { branchTables, tabledBranches, type BranchTables } from "./branch-tables";
 import { coilStrain, type CoilStrain } from "./coil-strain";
 import type { Circuit } from "./circuit";
-import { solveDense, type DensePoint } from "./dense";
 import { eliminationOf, type Elimination } from "./elimination";
+import { memoryFor } from "./memory";
 import { planFor, type Plan } from "./plan";
 import { programFor, type Program } from "./program";
 import type { OutputPair } from "./program-builder";
+import { rowPoints, type RowPoints } from "./row-points";
+import { storeRows } from "./row-voltages";
 
 /** Unscaled results per volt at `in`: output 0 is the input admittance (S), output k + 1 the voltage of pair k. */
 export interface EngineResult {
   readonly re: readonly Float64Array[];
   readonly im: readonly Float64Array[];
-  /** The points that were solved by rows, by index of the frequency. */
-  readonly dense: ReadonlyMap<number, DensePoint>;
+  /** The points that were solved by rows, by index of the frequency. They don't hang on the pairs asked for. */
+  readonly byRows: readonly number[];
 }
 
 /** The structure of a circuit with its two frequency classes, analysed at first use. */
@@ -21,8 +24,19 @@ export interface Engine {
   readonly elimination: Elimination;
   /** Structure at 0 Hz; throws what is wrong there. */
   atZero(): Elimination;
-  run(frequencies: Float64Array, pairs: readonly OutputPair[], values?: readonly ArrayLike<number>[]): EngineResult;
+  /** Asks all laws whether they reach over the frequencies (Hz) and throws when one doesn't; false where that would take too long. */
+  reaches(frequencies: Float64Array): boolean;
+  /** The points that a run solves by rows. */
+  rows(frequencies: Float64Array, values?: readonly ArrayLike<number>[]): RowPoints;
+  /** Solves for the pairs at the frequencies (Hz, an array that nobody writes to later), in pieces, so that little memory is taken beside the results'. */
+  run(frequencies: Float64Array, pairs: readonly OutputPair[], values?: readonly ArrayLike<number>[], rows?: RowPoints): EngineResult;
 }
+
+/** Frequencies run at once, and kept for the next run: some MB with all tables. */
+const PIECE = 131_072;
+/** Plans kept for the present grid, and programs kept for any. */
+const PLANS = 8;
+const PROGRAMS = 32;
 
 export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   const elimination = eliminationOf(circuit, false);
@@ -35,98 +49,83 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
     }
     return zero;
   };
-  const programs = new Map<string, Program>();
+  const structureAt = (frequency: number) => (frequency === 0 ? atZero() : elimination);
   const own = circuit.branches.map(({ values }) => values);
-  // Sweeps usually come again on the same grid with the same questions: the last plan is kept.
-  let last: { key: string; frequencies?: Float64Array; plan?: Plan } = { key: "" };
+  const rows = (frequencies: Float64Array, values: readonly ArrayLike<number>[] = own) => rowPoints(structureAt, frequencies, values);
+  const tabled = tabledBranches(elimination);
+  const programs = new Map<string, Program>();
+  // Sweeps usually come again on the same grid with the same questions.
+  let last: { readonly grid: Float64Array; readonly tables: BranchTables; readonly plans: Map<string, Plan> } | undefined;
+  const onGrid = (grid: Float64Array) => {
+    if (last?.grid === grid) return last;
+    last = last !== undefined && sameNumbers(last.grid, grid) ? { ...last, grid } : { grid, tables: branchTables(elimination, grid, tabled), plans: new Map() };
+    return last;
+  };
+  const programOf = (key: string, pairs: readonly OutputPair[]) => kept(programs, PROGRAMS, key, () => programFor(elimination, [...pairs, ...strain.pairs]));
 
   return {
     circuit,
     elimination,
     atZero,
-    run(frequencies, pairs, values = own) {
+    reaches(frequencies) {
+      const above = frequencies[0] === 0 ? frequencies.subarray(1) : frequencies;
+      if (above.length > PIECE) return tabled.length === 0;
+      if (above.length > 0) onGrid(above);
+      return true;
+    },
+    rows,
+    run(frequencies, pairs, values = own, points = rows(frequencies, values)) {
       const count = frequencies.length;
-      const re = Array.from({ length: pairs.length + 1 }, () => new Float64Array(count));
-      const im = Array.from({ length: pairs.length + 1 }, () => new Float64Array(count));
-      const dense = new Map<number, DensePoint>();
-      const first = count > 0 && frequencies[0] === 0 ? 1 : 0;
-      const redo = (point: number, structure: Elimination) => {
-        const solved = solveDense(structure, frequencies[point]!, values);
-        dense.set(point, solved);
-        storeDense(solved, structure, pairs, values, frequencies[point]!, re, im, point);
+      const outputs = () => memoryFor(8 * count * (pairs.length + 1), () => Array.from({ length: pairs.length + 1 }, () => new Float64Array(count)));
+      const [re, im] = [outputs(), outputs()];
+      const byRows: number[] = [];
+      const redo = (point: number) => {
+        storeRows(points.at(point), structureAt(frequencies[point]!), pairs, values, frequencies[point]!, re, im, point);
+        byRows.push(point);
       };
-      if (first === 1) redo(0, atZero());
-      if (elimination.dense) {
-        for (let point = first; point < count; point++) redo(point, elimination);
-        return { re, im, dense };
-      }
-      if (first === count) return { re, im, dense };
-      const key = pairs.join(";");
-      let program = programs.get(key);
-      if (program === undefined) {
-        program = programFor(elimination, [...pairs, ...strain.pairs]);
-        programs.set(key, program);
-      }
-      if (last.plan === undefined || last.key !== key || !sameGrid(last.frequencies!, frequencies)) {
-        // A copy: the caller's array may be filled with other frequencies for the next sweep.
-        last = { key, frequencies: frequencies.slice(), plan: planFor(elimination, program, frequencies.slice(first)) };
-      }
-      const beside = () => strain.pairs.map(() => new Float64Array(count));
-      const [allRe, allIm] = [[...re, ...beside()], [...im, ...beside()]];
-      for (const point of last.plan!.run(values, allRe, allIm, first)) redo(first + point, elimination);
-      if (strain.pairs.length > 0) {
-        const above = (array: Float64Array) => array.subarray(first);
-        for (const point of strain.strained(values, frequencies.slice(first), allRe.map(above), allIm.map(above), pairs.length + 1)) {
-          if (!dense.has(first + point)) redo(first + point, elimination);
+      const first = count > 0 && frequencies[0] === 0 ? 1 : 0;
+      if (first === 1) redo(0);
+      if (elimination.dense) for (let point = first; point < count; point++) redo(point);
+      else {
+        for (let from = first; from < count; from += PIECE) {
+          for (const point of runPiece(part(frequencies, from, PIECE), count - first <= PIECE, pairs, values, re, im, from)) redo(from + point);
         }
       }
-      return { re, im, dense };
+      return { re, im, byRows };
     },
   };
+
+  /** Runs a piece of a grid and returns the points in it that must be solved by rows. */
+  function runPiece(grid: Float64Array, whole: boolean, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[] {
+    const key = pairs.join(";");
+    const program = programOf(key, pairs);
+    const count = grid.length;
+    const { tables, plans } = whole ? onGrid(grid) : { tables: branchTables(elimination, grid, tabled), plans: new Map<string, Plan>() };
+    const plan = kept(plans, PLANS, key, () => planFor(elimination, program, grid, [], undefined, tables));
+    const all = (results: readonly Float64Array[]) => [...results.map((array) => part(array, from, count)), ...strain.pairs.map(() => new Float64Array(count))];
+    const [allRe, allIm] = [all(re), all(im)];
+    const suspect = plan.run(values, allRe, allIm, 0);
+    if (strain.pairs.length === 0) return suspect;
+    return [...new Set([...suspect, ...strain.strained(values, grid, allRe, allIm, pairs.length + 1)])];
+  }
 }
 
-function sameGrid(a: Float64Array, b: Float64Array): boolean {
+/** What a map has under a key, made when it isn't there; of the rest, so many are kept. */
+function kept<T>(map: Map<string, T>, most: number, key: string, make: () => T): T {
+  const known = map.get(key);
+  if (known !== undefined) return known;
+  const fresh = make();
+  if (map.size >= most) map.delete(map.keys().next().value!);
+  map.set(key, fresh);
+  return fresh;
+}
+
+function part(array: Float64Array, from: number, count: number): Float64Array {
+  return from === 0 && count >= array.length ? array : array.subarray(from, from + count);
+}
+
+function sameNumbers(a: Float64Array, b: Float64Array): boolean {
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return true;
-}
-
-function storeDense(point: DensePoint, structure: Elimination, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], frequency: number, re: readonly Float64Array[], im: readonly Float64Array[], at: number): void {
-  re[0]![at] = point.admittance[0];
-  im[0]![at] = point.admittance[1];
-  const { voltages: v } = point;
-  pairs.forEach(([a, b], index) => {
-    const merged = structure.rootOf[a] === structure.rootOf[b];
-    const difference = merged ? [0, 0] : [v[2 * a]! - v[2 * b]!, v[2 * a + 1]! - v[2 * b + 1]!];
-    const size = Math.hypot(v[2 * a]!, v[2 * a + 1]!);
-    const small = !merged && Math.hypot(difference[0]!, difference[1]!) < 1e-3 * size;
-    const [vr, vi] = (small ? voltageByCurrent(point, structure, a, b, values, frequency, size) : undefined) ?? difference;
-    re[index + 1]![at] = vr!;
-    im[index + 1]![at] = vi!;
-  });
-}
-
-/**
- * The small difference of two large voltages, more exactly from the current of a branch between them: of the one with the
- * least impedance, and only where the rounding of the currents weighs less there than that of the voltages.
- */
-function voltageByCurrent({ currents, solved, admittance }: DensePoint, { circuit, rootOf }: Elimination, a: number, b: number, values: readonly ArrayLike<number>[], frequency: number, voltage: number): readonly number[] | undefined {
-  let current = Math.hypot(admittance[0], admittance[1]);
-  for (let k = 0; k < currents.length; k += 2) current = Math.max(current, Math.hypot(currents[k]!, currents[k + 1]!));
-  const ratio = new Float64Array(4);
-  let least = voltage / current;
-  let found: readonly number[] | undefined;
-  circuit.branches.forEach(({ from, to, law }, branch) => {
-    const sign = rootOf[from] === rootOf[a] && rootOf[to] === rootOf[b] ? 1 : rootOf[from] === rootOf[b] && rootOf[to] === rootOf[a] ? -1 : 0;
-    if (sign === 0 || !solved[branch] || circuit.couplings.some(({ first, second }) => first === branch || second === branch)) return;
-    law.ratio(values[branch]!, 0, frequency, ratio);
-    const norm = ratio[0]! ** 2 + ratio[1]! ** 2;
-    const [zr, zi] = [(ratio[2]! * ratio[0]! + ratio[3]! * ratio[1]!) / norm, (ratio[3]! * ratio[0]! - ratio[2]! * ratio[1]!) / norm];
-    const impedance = Math.hypot(zr, zi);
-    if (!(impedance < least)) return;
-    least = impedance;
-    const [ir, ii] = [currents[2 * branch]!, currents[2 * branch + 1]!];
-    found = [sign * (zr * ir - zi * ii), sign * (zr * ii + zi * ir)];
-  });
-  return found;
 }

@@ -116,8 +116,10 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       for (let i = 2; i < y.length; i++) emit(OP.add, total, y[i]);
       emit(OP.reciprocal, total, total);
       for (let i = 0; i < y.length; i++) {
-        if (i === y.length - 1 && !keep) break;
-        emit(OP.ratio, y[i]!, y[i], total);
+        const last = i === y.length - 1;
+        if (last && !keep) break;
+        // The last ratio counts for the growth nowhere, or a point's suspicion would depend on what else is asked for.
+        emit(last ? OP.multiply : OP.ratio, y[i]!, y[i], total);
         for (let j = i + 1; j < y.length; j++) {
           const key = pairKey(around[i]!, around[j]!);
           const target = slotOf.get(key);

@@ -2,11 +2,11 @@ import { DividingNetworkError, show } from "../errors";
 
 /**
  * Checks the frequencies that a function is to be evaluated at and returns them in Hz: numbers, at least one, finite, ≥ 0 and
- * strictly ascending. A `Float64Array` is not copied.
+ * strictly ascending. What comes back is a copy: the caller's array may change afterwards.
  *
  * @param caller name of the public function, for the message
  * @param frequencies Hz, length n ≥ 1
- * @returns the n frequencies in Hz
+ * @returns the n frequencies in Hz, in an array of their own
  * @throws DividingNetworkError `invalid-argument`
  * @example
  * ```ts
@@ -21,6 +21,8 @@ export function checkedGrid(caller: string, frequencies: ArrayLike<number>): Flo
   if (!listed || !(frequencies.length > 0)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be an array of at least one frequency in Hz, got ${show(frequencies)}`);
   }
+  const grid = frequencies instanceof Float64Array ? frequencies.slice() : undefined;
+  if (grid !== undefined && ascends(grid)) return grid;
   for (let i = 0; i < frequencies.length; i++) {
     const f: unknown = frequencies[i];
     if (typeof f !== "number" || !Number.isFinite(f) || f < 0 || (i > 0 && f <= frequencies[i - 1]!)) {
@@ -31,5 +33,16 @@ export function checkedGrid(caller: string, frequencies: ArrayLike<number>): Flo
       );
     }
   }
-  return frequencies instanceof Float64Array ? frequencies : Float64Array.from(frequencies);
+  return new Float64Array(frequencies);
+}
+
+/** The whole check in one comparison a point: nearly all grids are arrays of numbers in order. */
+function ascends(grid: Float64Array): boolean {
+  let before = -Number.MIN_VALUE;
+  for (let i = 0; i < grid.length; i++) {
+    const f = grid[i]!;
+    if (!(f > before && f < Infinity)) return false;
+    before = f;
+  }
+  return true;
 }

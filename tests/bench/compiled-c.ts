@@ -48,7 +48,7 @@ export function compiledC(entries: Entries, flags: readonly string[]): number | 
       const add = operation === OP.starAdd || operation === OP.starAddKeep ? "+=" : "=";
       const keep = operation === OP.starKeep || operation === OP.starAddKeep;
       body.push(`{double xr=${ar}+${br},xi=${ai}+${bi},u=1.0/(xr*xr+xi*xi),sr=xr*u,si=-(xi*u),tr=${ar}*sr-${ai}*si,ti=${ar}*si+${ai}*sr,r=tr*${br}-ti*${bi},q=tr*${bi}+ti*${br};g+=tr*tr+ti*ti;` +
-        (keep ? `double kr=${br}*sr-${bi}*si,ki=${br}*si+${bi}*sr;g+=kr*kr+ki*ki;${ar}=tr;${ai}=ti;${br}=kr;${bi}=ki;` : "") + `${dr}${add}r;${di}${add}q;}`);
+        (keep ? `double kr=${br}*sr-${bi}*si,ki=${br}*si+${bi}*sr;${ar}=tr;${ai}=ti;${br}=kr;${bi}=ki;` : "") + `${dr}${add}r;${di}${add}q;}`);
     } else if (operation === OP.out || operation === OP.outNegated) body.push(`O${d}r[i]=${operation === OP.out ? "" : "-"}${ar};O${d}i[i]=${operation === OP.out ? "" : "-"}${ai};`);
     else if (operation === OP.move || operation === OP.negate) body.push(`${dr}=${operation === OP.move ? "" : "-"}${ar};${di}=${operation === OP.move ? "" : "-"}${ai};`);
     else throw new Error(`no C for operation ${operation}`);

@@ -1,3 +1,4 @@
+import { memoryFor } from "../memory";
 import { plainKernels, type Run } from "./plain-kernels";
 import { kernelModule } from "./wasm-kernels";
 
@@ -15,11 +16,13 @@ export interface Machine {
   integers: Int32Array;
   run: Run;
   owner: object | undefined;
-  /** Makes the memory at least this large; what it held may be lost. */
+  /** Makes the memory at least this large; what it held may be lost. Refused with `out-of-memory` where there isn't so much. */
   ensure(bytes: number): void;
 }
 
 const PAGE = 65_536;
+const MOST_PAGES = 32_768;
+const MOST_BYTES = MOST_PAGES * PAGE;
 
 /** A machine on plain arrays: always there, and the oracle of the other. */
 export function plainMachine(): Machine {
@@ -31,7 +34,7 @@ export function plainMachine(): Machine {
     owner: undefined,
     ensure(bytes) {
       if (machine.memory.byteLength >= bytes) return;
-      machine.memory = new Float64Array(Math.ceil(bytes / 8) * 2);
+      machine.memory = memoryFor(bytes, () => new Float64Array(Math.ceil(bytes / 8) * 2), MOST_BYTES);
       machine.integers = new Int32Array(machine.memory.buffer);
       machine.run = plainKernels(machine.memory, machine.integers);
       machine.owner = undefined;
@@ -45,7 +48,7 @@ export function wasmMachine(): Machine | undefined {
   const wasm = (globalThis as unknown as { readonly WebAssembly?: WasmGlobal }).WebAssembly;
   if (wasm === undefined) return undefined;
   try {
-    const memory = new wasm.Memory({ initial: 4, maximum: 32_768 });
+    const memory = new wasm.Memory({ initial: 4, maximum: MOST_PAGES });
     const { exports } = new wasm.Instance(new wasm.Module(kernelModule()), { env: { memory } });
     const machine: Machine = {
       kind: "webassembly",
@@ -55,7 +58,7 @@ export function wasmMachine(): Machine | undefined {
       owner: undefined,
       ensure(bytes) {
         if (machine.memory.byteLength >= bytes) return;
-        memory.grow(Math.ceil((bytes - machine.memory.byteLength) / PAGE));
+        memoryFor(bytes, () => memory.grow(Math.ceil((bytes - machine.memory.byteLength) / PAGE)), MOST_BYTES);
         machine.memory = new Float64Array(memory.buffer);
         machine.integers = new Int32Array(memory.buffer);
         machine.owner = undefined;

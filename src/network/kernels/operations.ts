@@ -43,7 +43,7 @@ export const OP = {
   star: 19,
   /** the same, d ← d + (a/s)·b */
   starAdd: 20,
-  /** as star, and a ← a/s, b ← b/s; growth also + |b/s|² */
+  /** as star, and a ← a/s, b ← b/s */
   starKeep: 21,
   /** as starAdd, and a ← a/s, b ← b/s */
   starAddKeep: 22,

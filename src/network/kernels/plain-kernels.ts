@@ -276,8 +276,8 @@ function star(m: Float64Array, d: number, a: number, b: number, g: number, n: nu
       m[a + BLOCK + i] = ti;
       m[b + i] = kr;
       m[b + BLOCK + i] = ki;
-      m[g + i] = m[g + i]! + (tr * tr + ti * ti + (kr * kr + ki * ki));
-    } else m[g + i] = m[g + i]! + (tr * tr + ti * ti);
+    }
+    m[g + i] = m[g + i]! + (tr * tr + ti * ti);
   }
 }
 

@@ -154,9 +154,9 @@ function kernelList(): readonly Code[] {
             ...let_(AI, imaginary(b, s)),
             ...store(B, false, step, get(AR)),
             ...store(B, true, step, get(AI)),
-            ...grow(step, sum(square(T, V), square(AR, AI))),
           ]
-        : grow(step, square(T, V))),
+        : []),
+      ...grow(step, square(T, V)),
     ]),
   ];
   list[OP.star] = star(false, false);
