@@ -2,7 +2,7 @@ import { compile, type Entries } from "../network";
 import { predict, samePlace, type Loudspeaker } from "../loudspeaker";
 import { resample, type FrequencyResponse } from "../response";
 import { anchoredGrid, covered, judged, type Band } from "./band";
-import { DividingNetworkError } from "../errors";
+import { DividingNetworkError, owned } from "../errors";
 
 /** A measurement of the whole loudspeaker through the network as found. */
 export interface WholeMeasurement {
@@ -98,7 +98,7 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
     ...(level === undefined ? {} : { levelDb: level, angleDegrees: (Math.atan(Math.sqrt(wrong / total)) * 180) / Math.PI }),
     ...(ohm === undefined ? {} : { impedance: ohm }),
     places: measured.pressures.length,
-    measured,
+    measured: owned(measured),
   });
 }
 

@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
 import { checkPoint, type Point } from "../physics";
 import type { PressurePerVolt } from "./pressure-per-volt";
@@ -92,11 +92,12 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       role: checkOneOf(caller, `role of ${name}`, role, ["woofer", "midrange", "tweeter", "full-range"]),
       position: checkPoint(caller, `position of ${name}`, position),
       measuredAt: checkPoint(caller, `measuredAt of ${name}`, measuredAt),
-      pressures: Object.freeze([...pressures]),
+      pressures: owned([...pressures]),
     });
   });
   const temperature = checkNumber(caller, "temperature", options.temperature ?? 20, { min: -50, max: 70, unit: "°C" });
-  const { network, sourceImpedance } = options;
+  const network = owned(options.network);
+  const sourceImpedance = owned(options.sourceImpedance);
   return Object.freeze({ network, drivers: Object.freeze(drivers), temperature, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) });
 }
 

@@ -1,4 +1,4 @@
-import { DividingNetworkError } from "../errors";
+import { DividingNetworkError, owned } from "../errors";
 import { checkEntries } from "./check-entries";
 import type { Entries } from "./entries";
 
@@ -30,5 +30,5 @@ export function join<const A extends Entries, const B extends Entries>(first: A,
   if (shared.length > 0) {
     throw new DividingNetworkError("duplicate-designator", `join: both pieces have a part named ${shared.map((name) => `"${name}"`).join(", ")}`, "Give the parts of one piece other names, for instance by the `prefix` of the function that made it");
   }
-  return Object.freeze({ ...first, ...second });
+  return owned({ ...first, ...second });
 }

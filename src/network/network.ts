@@ -1,3 +1,4 @@
+import { owned } from "../errors";
 import { checkEntries } from "./check-entries";
 import { throwFindings } from "./diagnose";
 import type { Checked, CheckedFragment, Entries, Network } from "./entries";
@@ -50,5 +51,5 @@ export function fragment<const T extends Entries>(entries: T & CheckedFragment<T
 
 function freezeEntries<T extends Entries>(entries: T): Network<T> {
   checkEntries("fragment", entries);
-  return Object.freeze(Object.fromEntries(Object.entries(entries).map(([name, entry]) => [name, Object.freeze([...entry])]))) as unknown as T;
+  return Object.freeze(Object.fromEntries(Object.entries(entries).map(([name, entry]) => [name, owned([...entry])]))) as unknown as T;
 }

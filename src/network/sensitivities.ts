@@ -1,4 +1,4 @@
-import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
 import { GND } from "./circuit";
@@ -67,7 +67,8 @@ export interface Sensitivities {
  */
 export function sensitivities<const T extends Entries>(network: T, frequencies: ArrayLike<number>, options: SensitivityOptions<T>): Sensitivities {
   const caller = "sensitivities";
-  const { outputs, vary, parasitics = true, sourceImpedance = {} } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
+  const { vary, parasitics = true, sourceImpedance = {}, ...given } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
+  const outputs = owned([...given.outputs]);
   const grid = checkedGrid(caller, frequencies);
   if (!(grid[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(grid[0])}`);
   const bare = throwFindings(network);

@@ -24,7 +24,7 @@ export interface CubicCurve {
  * ```
  */
 export function monotoneCubic(x: ArrayLike<number>, y: ArrayLike<number>): CubicCurve {
-  return { x, y, slopes: monotoneSlopes(x, y) };
+  return { x: Float64Array.from(x), y: Float64Array.from(y), slopes: monotoneSlopes(x, y) };
 }
 
 /**

@@ -99,7 +99,8 @@ function together(options: object, names: readonly string[]): void {
 }
 
 function checkImpedance(response: FrequencyResponse): FrequencyResponse {
-  const { frequencies, re, im } = checkResponse("driverImpedance", "response", response);
+  const own = checkResponse("driverImpedance", "response", response);
+  const { frequencies, re, im } = own;
   for (let i = 0; i < frequencies.length; i++) {
     if (!(frequencies[i]! >= 0 && frequencies[i]! < Infinity && (i === 0 || frequencies[i]! > frequencies[i - 1]!))) {
       throw new DividingNetworkError("invalid-response", `driverImpedance: the measured frequencies must be finite, at least 0 Hz and strictly ascending, got ${frequencies[i]} at index ${i}`, "Make the response with frequencyResponse or readResponseText");
@@ -112,7 +113,7 @@ function checkImpedance(response: FrequencyResponse): FrequencyResponse {
       );
     }
   }
-  return response;
+  return own;
 }
 
 export function expandDriver(part: DriverImpedance): Expansion {

@@ -39,9 +39,9 @@ export interface AngularWindow {
 export function angularWindow(map: PolarMap, options: BandOptions & { readonly withinDb: number }): AngularWindow {
   const { withinDb, ...band } = checkOptions("angularWindow", options, ["withinDb", "from", "to"]);
   checkNumber("angularWindow", "withinDb", withinDb, { above: 0, unit: "dB" });
-  checkPolarMap("angularWindow", "map", map);
-  const { first, end } = bandIndices("angularWindow", map.frequencies, band);
-  const curve = firstCrossing("angularWindow", map, -withinDb, withinDb);
+  const own = checkPolarMap("angularWindow", "map", map);
+  const { first, end } = bandIndices("angularWindow", own.frequencies, band);
+  const curve = firstCrossing("angularWindow", own, -withinDb, withinDb);
   let [positive, negative] = [first, first];
   for (let f = first; f < end; f++) {
     if (curve.positive[f]! < curve.positive[positive]!) positive = f;
@@ -49,6 +49,6 @@ export function angularWindow(map: PolarMap, options: BandOptions & { readonly w
   }
   return Object.freeze({
     positive: curve.positive[positive]!, negative: curve.negative[negative]!,
-    positiveFrequency: map.frequencies[positive]!, negativeFrequency: map.frequencies[negative]!, curve,
+    positiveFrequency: own.frequencies[positive]!, negativeFrequency: own.frequencies[negative]!, curve,
   });
 }

@@ -1,4 +1,4 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError, owned, show } from "../errors";
 import { checkResponse } from "../response";
 import type { PolarMap } from "./polar-map";
 import type { PowerResponse } from "./power-response";
@@ -6,6 +6,7 @@ import type { PressureField } from "./pressure-field";
 import type { SphereMap } from "./sphere-map";
 
 // What functions of this folder give each other is checked for its shape only, as `checkResponse` does: the values were checked when it was made.
+// Of a copy that isn't frozen, as it comes from a worker, a copy of its own is worked with.
 
 type Loose = Partial<Record<string, unknown>>;
 
@@ -25,7 +26,7 @@ export function checkPolarMap(caller: string, argument: string, value: unknown):
   checkShape(caller, argument, value, "a polar map, as polarMap and polarMapFromResponses give it", ({ angles, re, im, plane, distance }, n) => (
     isArray(angles) && isArray(re, angles.length * n) && isArray(im, angles.length * n) && (plane === "horizontal" || plane === "vertical") && isLength(distance)
   ));
-  return value as PolarMap;
+  return owned(value as PolarMap);
 }
 
 /** Checks that a value has the shape of a polar map of one plane: two maps are easily swapped. */
@@ -41,7 +42,7 @@ export function checkField(caller: string, argument: string, value: unknown): Pr
     Array.isArray(points) && points.every((point) => Array.isArray(point) && point.length === 3) && isArray(re, points.length * n) && isArray(im, points.length * n)
     && Number.isFinite(errorEstimate)
   ));
-  return value as PressureField;
+  return owned(value as PressureField);
 }
 
 /** Checks that a value has the shape of a sphere map. */
@@ -50,7 +51,7 @@ export function checkSphereMap(caller: string, argument: string, value: unknown)
     isArray(weights) && isArray(re, weights.length * n) && isArray(im, weights.length * n) && checkResponse(caller, `${argument}.axis`, axis).re.length === n
     && isLength(distance) && typeof quadrature === "string"
   ));
-  return value as SphereMap;
+  return owned(value as SphereMap);
 }
 
 /** Checks that a value has the shape of a power response. */
@@ -58,7 +59,7 @@ export function checkPower(caller: string, argument: string, value: unknown): Po
   checkShape(caller, argument, value, "a power response, as powerResponse gives it", ({ meanSquare, levelDb, axis, distance }, n) => (
     isArray(meanSquare, n) && isArray(levelDb, n) && checkResponse(caller, `${argument}.axis`, axis).re.length === n && isLength(distance)
   ));
-  return value as PowerResponse;
+  return owned(value as PowerResponse);
 }
 
 /** Checks that an option is a yes or a no, when it is given. */

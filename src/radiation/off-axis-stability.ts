@@ -47,7 +47,7 @@ export interface OffAxisStability {
 export function offAxisStability(map: PolarMap, options: BandOptions & { readonly window: number }): OffAxisStability {
   const { window, ...band } = checkOptions("offAxisStability", options, ["window", "from", "to"]);
   checkNumber("offAxisStability", "window", window, { above: 0, max: 180, unit: "degrees" });
-  checkPolarMap("offAxisStability", "map", map);
+  map = checkPolarMap("offAxisStability", "map", map);
   const { first, end } = bandIndices("offAxisStability", map.frequencies, band);
   const axis = axisIndex("offAxisStability", map);
   const levels = polarLevels(map, { normalize: "axis" });

@@ -118,9 +118,10 @@ function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: Frequ
  * ```
  */
 export function directivityIndex(power: PowerResponse): LevelCurve {
-  const { re, im } = checkPower("directivityIndex", "power", power).axis;
-  const axis = levelsOfSquares("directivityIndex", power.frequencies, re.map((value, f) => value * value + im[f]! ** 2));
-  return curve(power.frequencies, difference("directivityIndex", power.frequencies, axis, power.levelDb), power.marks);
+  const own = checkPower("directivityIndex", "power", power);
+  const { re, im } = own.axis;
+  const axis = levelsOfSquares("directivityIndex", own.frequencies, re.map((value, f) => value * value + im[f]! ** 2));
+  return curve(own.frequencies, difference("directivityIndex", own.frequencies, axis, own.levelDb), own.marks);
 }
 
 /**

@@ -67,14 +67,13 @@ export function combineFields(fields: readonly PressureField[], drives: readonly
   if (!lists.every((list) => Array.isArray(list)) || fields.length === 0 || fields.length !== drives.length) {
     throw new DividingNetworkError("invalid-argument", `combineFields: "fields" and "drives" must be arrays of one length of at least 1, got ${show(fields)} and ${show(drives)}`);
   }
-  fields.forEach((field, s) => checkField("combineFields", `fields[${s}]`, field));
-  const first = fields[0]!;
-  const { frequencies, points } = first;
+  const own = fields.map((field, s) => checkField("combineFields", `fields[${s}]`, field));
+  const { frequencies, points } = own[0]!;
   const n = frequencies.length;
   const re = new Float64Array(points.length * n);
   const im = new Float64Array(points.length * n);
   const marks: Mark[] = [];
-  fields.forEach((field, s) => {
+  own.forEach((field, s) => {
     const same = field.points.length === points.length && field.points.every((point, p) => point.every((part, i) => part === points[p]![i]));
     if (!same || !sameFrequencies(field.frequencies, frequencies)) {
       throw new DividingNetworkError("invalid-argument", `combineFields: "fields" must have the same points and frequencies, got others at index ${s}`);
@@ -88,14 +87,14 @@ export function combineFields(fields: readonly PressureField[], drives: readonly
       im[i]! += field.re[i]! * drive.im[f]! + field.im[i]! * drive.re[f]!;
     }
   });
-  return freezeField({ frequencies, points, re, im, errorEstimate: Math.max(...fields.map((field) => field.errorEstimate)) }, marks);
+  return freezeField({ frequencies, points, re, im, errorEstimate: Math.max(...own.map((field) => field.errorEstimate)) }, marks);
 }
 
 /** A drive on a grid of frequencies; nothing given is 1. */
 export function driveOn(caller: string, drive: Drive | undefined, frequencies: Float64Array): FrequencyResponse {
   if (typeof drive === "object" && drive !== null && "frequencies" in drive) {
-    checkResponse(caller, "drives", drive);
-    return sameFrequencies(drive.frequencies, frequencies) ? drive : resample(drive, frequencies);
+    const own = checkResponse(caller, "drives", drive);
+    return sameFrequencies(own.frequencies, frequencies) ? own : resample(own, frequencies);
   }
   const { re, im } = typeof drive === "object" && drive !== null ? drive : { re: drive ?? 1, im: 0 };
   checkNumber(caller, "drives", re);

@@ -100,14 +100,12 @@ export function divideResponses(a: FrequencyResponse, b: FrequencyResponse): Fre
 
 function fold(caller: string, responses: readonly FrequencyResponse[], operation: Operation): FrequencyResponse {
   if (responses.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: there must be at least one response, got none`);
-  responses.forEach((response, index) => {
-    checkResponse(caller, responses.length === 1 ? "response" : `response ${index + 1}`, response);
-    checkSameGrid(caller, responses[0]!, response);
-  });
-  const marks = mergeMarks(responses);
-  const { frequencies } = responses[0]!;
-  const result = { frequencies, re: responses[0]!.re.slice(), im: responses[0]!.im.slice() };
-  for (const other of responses.slice(1)) {
+  const own = responses.map((response, index) => checkResponse(caller, responses.length === 1 ? "response" : `response ${index + 1}`, response));
+  for (const response of own) checkSameGrid(caller, own[0]!, response);
+  const marks = mergeMarks(own);
+  const { frequencies } = own[0]!;
+  const result = { frequencies, re: own[0]!.re.slice(), im: own[0]!.im.slice() };
+  for (const other of own.slice(1)) {
     for (let i = 0; i < frequencies.length; i++) operation(result, other, i, result.re, result.im);
   }
   return finiteResponse(caller, frequencies, result.re, result.im, marks);

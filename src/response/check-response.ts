@@ -1,4 +1,4 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError, owned, show } from "../errors";
 import type { FrequencyResponse } from "./frequency-response";
 
 /**
@@ -8,7 +8,7 @@ import type { FrequencyResponse } from "./frequency-response";
  * @param caller name of the public function, for the message
  * @param argument name of the argument, for the message
  * @param value what was given
- * @returns the same response
+ * @returns the same response; of one that isn't frozen a copy, which its maker can't write to
  * @throws DividingNetworkError `invalid-response`
  * @example
  * ```ts
@@ -22,7 +22,7 @@ export function checkResponse(caller: string, argument: string, value: unknown):
   const given = (typeof value === "object" && value !== null ? value : {}) as Partial<Record<keyof FrequencyResponse, unknown>>;
   const { frequencies, re, im } = given;
   if (isFloat64Array(frequencies) && isFloat64Array(re) && isFloat64Array(im) && frequencies.length > 0 && re.length === frequencies.length && im.length === re.length) {
-    return value as FrequencyResponse;
+    return owned(value as FrequencyResponse);
   }
   throw new DividingNetworkError(
     "invalid-response",

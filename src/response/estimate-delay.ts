@@ -32,9 +32,9 @@ const searchSteps = 512;
  * ```
  */
 export function estimateDelay(response: FrequencyResponse): number {
-  checkResponse("estimateDelay", "response", response);
-  let delay = known.get(response);
-  if (delay === undefined) known.set(response, (delay = estimate(response)));
+  const own = checkResponse("estimateDelay", "response", response);
+  let delay = known.get(own);
+  if (delay === undefined) known.set(own, (delay = estimate(own)));
   return delay;
 }
 

@@ -18,7 +18,7 @@ export interface Mark {
 /**
  * A sampled complex function of frequency: three arrays of one length, frequencies in Hz strictly ascending and ≥ 0,
  * time convention e^(+jωt). The unit of `re` and `im` is the context's: Ω for an impedance, Pa for a pressure,
- * V per V for a transfer function. The arrays are shared, not copied: never write to them.
+ * V per V for a transfer function. The arrays are shared among responses: never write to them.
  */
 export interface FrequencyResponse {
   /** Hz, strictly ascending. */
@@ -31,7 +31,7 @@ export interface FrequencyResponse {
 
 /**
  * Makes a `FrequencyResponse` from arrays after checking it: one length, at least one point, frequencies finite, ≥ 0 Hz
- * and strictly ascending, values finite. `Float64Array`s are taken as they are (not copied), other arrays are converted.
+ * and strictly ascending, values finite. The arrays are copied.
  *
  * @param frequencies Hz, length n
  * @param re real parts, length n
@@ -66,11 +66,12 @@ export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<
       throw new DividingNetworkError("invalid-response", `frequencyResponse: values must be finite, got ${show(re[i])} + j(${show(im[i])}) at index ${i} (${f} Hz)`);
     }
   }
-  return freezeResponse(asFloat64(frequencies), asFloat64(re), asFloat64(im), checkedMarks("frequencyResponse", marks));
+  return freezeResponse(new Float64Array(frequencies), new Float64Array(re), new Float64Array(im), checkedMarks("frequencyResponse", marks));
 }
 
 /**
- * The unchecked constructor, for results that are right by construction: the arrays are taken as they are.
+ * The unchecked constructor, for results that are right by construction. The arrays are handed over, not copied: whoever calls it
+ * must not write to them afterwards. `frequencyResponse` is the one for arrays of one's own.
  *
  * @param frequencies Hz, length n, strictly ascending
  * @param re real parts, length n
@@ -86,8 +87,4 @@ export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<
  */
 export function freezeResponse(frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
   return Object.freeze(marks.length === 0 ? { frequencies, re, im } : { frequencies, re, im, marks: Object.freeze([...marks]) });
-}
-
-function asFloat64(values: ArrayLike<number>): Float64Array {
-  return values instanceof Float64Array ? values : Float64Array.from(values);
 }

@@ -3,7 +3,7 @@ import { inSi, type Frequency, type Time } from "../quantity";
 
 /**
  * Equally spaced samples over time. Sample n stands at startTime + n / sampleRate. A single sample of 1 is the impulse whose
- * frequency response is 1: samples have the unit of the frequency response. The array is shared, not copied: never write to it.
+ * frequency response is 1: samples have the unit of the frequency response. Never write to the array.
  */
 export interface ImpulseResponse {
   readonly samples: Float64Array;
@@ -14,8 +14,8 @@ export interface ImpulseResponse {
 }
 
 /**
- * Makes an `ImpulseResponse` after checking it, in the unit of the samples: at least one sample, all finite. A `Float64Array` is
- * taken as it is (not copied), other arrays are converted.
+ * Makes an `ImpulseResponse` after checking it, in the unit of the samples: at least one sample, all finite. The array is
+ * copied.
  *
  * @param samples any one unit, length n
  * @param options `sampleRate` in Hz or text with its unit; `startTime` of the first sample in s, default 0
@@ -38,7 +38,7 @@ export function impulseResponse(samples: ArrayLike<number>, options: { readonly 
   for (let i = 0; i < samples.length; i++) {
     if (!Number.isFinite(samples[i])) throw new DividingNetworkError("invalid-impulse", `impulseResponse: "samples" must be finite numbers, got ${show(samples[i])} at index ${i}`);
   }
-  return freezeImpulse(samples instanceof Float64Array ? samples : Float64Array.from(samples), rate, start);
+  return freezeImpulse(new Float64Array(samples), rate, start);
 }
 
 /** The unchecked constructor, for results that are right by construction. */

@@ -34,11 +34,11 @@ import { writeValue } from "./interpolant";
  * ```
  */
 export function resample(response: FrequencyResponse, frequencies: ArrayLike<number>, options?: { readonly delay?: Time }): FrequencyResponse {
-  checkResponse("resample", "response", response);
+  const own = checkResponse("resample", "response", response);
   const { delay } = checkOptions("resample", options, ["delay"]);
   const grid = checkedGrid("resample", frequencies);
   const stated = delay === undefined ? undefined : inSi("resample", "delay", delay, "s");
   const [re, im] = [new Float64Array(grid.length), new Float64Array(grid.length)];
-  for (let k = 0; k < grid.length; k++) writeValue("resample", response, stated, grid[k]!, re, im, k);
-  return finiteResponse("resample", grid, re, im, response.marks);
+  for (let k = 0; k < grid.length; k++) writeValue("resample", own, stated, grid[k]!, re, im, k);
+  return finiteResponse("resample", grid, re, im, own.marks);
 }

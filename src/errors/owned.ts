@@ -1,0 +1,26 @@
+/**
+ * What may be kept of an argument. A frozen object is kept as it is: whoever froze it has given it away, its arrays too. Of
+ * anything else a frozen copy is made, arrays and all, so that an answer doesn't change when its caller later writes to what
+ * it passed.
+ *
+ * @param value plain data: numbers, words, arrays, typed arrays of numbers, objects of such
+ * @returns the same data, in the same units, that nobody else can write to
+ * @example
+ * ```ts
+ * import { owned } from "dividing-network/errors";
+ *
+ * const given = { frequencies: [100, 1000] };
+ * const kept = owned(given);
+ * given.frequencies[0] = 0;
+ * kept.frequencies; // [100, 1000]
+ * owned(kept) === kept; // true
+ * ```
+ */
+export function owned<T>(value: T): T;
+export function owned(value: unknown): unknown {
+  if (typeof value !== "object" || value === null) return value;
+  if (Object.prototype.toString.call(value) === "[object Float64Array]") return new Float64Array(value as Float64Array);
+  if (Object.isFrozen(value) || ArrayBuffer.isView(value)) return value;
+  if (Array.isArray(value)) return Object.freeze(value.map((each: unknown) => owned(each)));
+  return Object.freeze(Object.fromEntries(Object.entries(value).map(([key, each]) => [key, owned(each)])));
+}
