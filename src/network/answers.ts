@@ -1,5 +1,5 @@
 import { GND, type Circuit } from "./circuit";
-import { withoutMinusZero, type ComplexArrays } from "./complex-arrays";
+import type { ComplexArrays } from "./complex-arrays";
 import type { Engine } from "./engine";
 import type { OutputPair } from "./program-builder";
 import type { RowPoints } from "./row-points";
@@ -8,8 +8,8 @@ import type { RowPoints } from "./row-points";
 export interface Answers {
   /** Input admittance, S. */
   admittance(): ComplexArrays;
-  /** Makes the voltages of these pairs known, all in one run. */
-  ask(pairs: readonly OutputPair[]): void;
+  /** Makes the voltages of these pairs known, all in one run, and on request the input admittance in the same. */
+  ask(pairs: readonly OutputPair[], withInput?: boolean): void;
   /** V(a) − V(b). */
   voltage(pair: OutputPair): ComplexArrays;
   /** The points solved by rows. */
@@ -17,10 +17,19 @@ export interface Answers {
   readonly rows: RowPoints;
 }
 
+/** What a sweep was asked for. */
+export interface Questions {
+  readonly pairs: Map<number, OutputPair>;
+  /** The input admittance. */
+  input: boolean;
+}
+
 /** What the last sweep of a compiled network was asked for: the next one answers it in its first run. */
 export interface Habit {
-  asked: Map<number, OutputPair>;
+  last: Questions;
 }
+
+export const noHabit = (): Habit => ({ last: { pairs: new Map(), input: false } });
 
 /** Voltages that may be computed without having been asked for: 16 MB. */
 const MOST_USUAL = 2 ** 20;
@@ -28,33 +37,35 @@ const MOST_USUAL = 2 ** 20;
 /**
  * Which questions share a run of the elimination. The first run answers what is asked, and with it what the sweep before was asked
  * for, if that was among it. Every later one answers as many likely questions more as were asked before, so that a thousand
- * questions take ten runs, and no more than twice as much is computed and kept as is asked for.
+ * questions take ten runs, and no more than twice as much is computed and kept as is asked for. With `scaled`, no voltage is
+ * of use without the input admittance.
  */
-export function answers(engine: Engine, frequencies: Float64Array, values: readonly ArrayLike<number>[], habit: Habit): Answers {
+export function answers(engine: Engine, frequencies: Float64Array, values: readonly ArrayLike<number>[], habit: Habit, scaled: boolean): Answers {
   const rows = engine.rows(frequencies, values);
-  const usual: ReadonlyMap<number, OutputPair> = habit.asked.size * frequencies.length <= MOST_USUAL ? habit.asked : new Map();
-  const asked = new Map<number, OutputPair>();
-  habit.asked = asked;
+  const { last } = habit;
+  const usual: ReadonlyMap<number, OutputPair> = last.pairs.size * frequencies.length <= MOST_USUAL ? last.pairs : new Map();
+  const asked: Questions = { pairs: new Map(), input: false };
+  habit.last = asked;
   const known = new Map<number, ComplexArrays>();
   let input: ComplexArrays | undefined;
-  let byRows: readonly number[] = [];
+  let byRows: readonly number[] | undefined;
   let likely: Iterator<OutputPair, undefined> | undefined;
 
   function run(pairs: readonly OutputPair[]): void {
-    const { re, im, byRows: points } = engine.run(frequencies, pairs, values, rows);
-    if (input === undefined) {
-      input = { re: re[0]!, im: im[0]! };
-      byRows = points;
-    }
-    pairs.forEach((pair, k) => known.set(keyOf(pair), withoutMinusZero({ re: re[k + 1]!, im: im[k + 1]! })));
+    const wanted = input === undefined && (scaled || asked.input || last.input);
+    const { re, im, byRows: points } = engine.run(frequencies, pairs, values, rows, wanted);
+    byRows ??= points;
+    if (re[0]!.length > 0) input ??= { re: re[0]!, im: im[0]! };
+    pairs.forEach((pair, k) => known.set(keyOf(pair), { re: re[k + 1]!, im: im[k + 1]! }));
   }
 
-  function ask(pairs: readonly OutputPair[]): void {
+  function ask(pairs: readonly OutputPair[], withInput = false): void {
+    asked.input ||= withInput;
     const missing = new Map<number, OutputPair>();
-    const before = asked.size;
+    const before = asked.pairs.size;
     for (const pair of pairs) {
       const key = keyOf(pair);
-      asked.set(key, pair);
+      asked.pairs.set(key, pair);
       if (!known.has(key)) missing.set(key, pair);
     }
     if (missing.size === 0) return;
@@ -76,7 +87,8 @@ export function answers(engine: Engine, frequencies: Float64Array, values: reado
 
   return {
     admittance() {
-      if (input === undefined) run([...usual.values()]);
+      asked.input = true;
+      if (input === undefined) run(known.size === 0 ? [...usual.values()] : []);
       return input!;
     },
     ask,
@@ -85,8 +97,8 @@ export function answers(engine: Engine, frequencies: Float64Array, values: reado
       return known.get(keyOf(pair))!;
     },
     byRows() {
-      if (input === undefined) run([...usual.values()]);
-      return byRows;
+      if (byRows === undefined) run([...usual.values()]);
+      return byRows!;
     },
     rows,
   };

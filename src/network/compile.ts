@@ -1,6 +1,6 @@
 import { checkOptions, DividingNetworkError } from "../errors";
 import { checkedGrid, type Mark } from "../response";
-import type { Habit } from "./answers";
+import { noHabit } from "./answers";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
 import { engineFor } from "./engine";
 import type { Entries } from "./entries";
@@ -39,7 +39,7 @@ export function compile<const T extends Entries>(network: T): CompiledNetwork<T>
   const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
   const risky = engine.elimination.dense || mayResonateWithoutLoss(engine.elimination);
   const marks = measuredMarks(network);
-  const habit: Habit = { asked: new Map() };
+  const habit = noHabit();
   return Object.freeze({
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);

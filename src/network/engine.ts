@@ -28,8 +28,11 @@ export interface Engine {
   reaches(frequencies: Float64Array): boolean;
   /** The points that a run solves by rows. */
   rows(frequencies: Float64Array, values?: readonly ArrayLike<number>[]): RowPoints;
-  /** Solves for the pairs at the frequencies (Hz, an array that nobody writes to later), in pieces, so that little memory is taken beside the results'. */
-  run(frequencies: Float64Array, pairs: readonly OutputPair[], values?: readonly ArrayLike<number>[], rows?: RowPoints): EngineResult;
+  /**
+   * Solves for the pairs at the frequencies (Hz, an array that nobody writes to later), in pieces, so that little memory is taken beside
+   * the results'. Without `admittance`, output 0 may be empty.
+   */
+  run(frequencies: Float64Array, pairs: readonly OutputPair[], values?: readonly ArrayLike<number>[], rows?: RowPoints, admittance?: boolean): EngineResult;
 }
 
 /** Frequencies run at once, and kept for the next run: some MB with all tables. */
@@ -74,9 +77,10 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
       return true;
     },
     rows,
-    run(frequencies, pairs, values = own, points = rows(frequencies, values)) {
+    run(frequencies, pairs, values = own, points = rows(frequencies, values), admittance = true) {
       const count = frequencies.length;
-      const outputs = () => memoryFor(8 * count * (pairs.length + 1), () => Array.from({ length: pairs.length + 1 }, () => new Float64Array(count)));
+      const input = admittance || strain.pairs.length > 0 ? count : 0;
+      const outputs = () => memoryFor(8 * count * (pairs.length + 1), () => Array.from({ length: pairs.length + 1 }, (_, k) => new Float64Array(k === 0 ? input : count)));
       const [re, im] = [outputs(), outputs()];
       const byRows: number[] = [];
       const redo = (point: number) => {

@@ -9,7 +9,7 @@ import { PSEUDO } from "./program-builder";
 /** A program laid out for one grid of frequencies above 0 Hz, ready to be run for any values. */
 export interface Plan {
   /**
-   * Runs the program for the given values (by branch) and writes output k of point i to re[k][from + i], im[k][from + i].
+   * Runs the program for the given values (by branch) and writes output k of point i to re[k][from + i], im[k][from + i]; not where those are empty.
    * Returns the points that must be solved by rows; allocates nothing while there are none.
    */
   run(values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[];
@@ -108,6 +108,7 @@ export function planFor(
     const { memory } = machine;
     const length = Math.min(size, count - start);
     for (let k = 0; k < outputs; k++) {
+      if (re[k]!.length === 0) continue;
       const constant = program.constants.get(k);
       if (constant !== undefined) {
         re[k]!.fill(constant, to, to + length);

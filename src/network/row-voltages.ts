@@ -4,8 +4,9 @@ import type { OutputPair } from "./program-builder";
 
 /** Writes the input admittance and the voltages of pairs at one point that was solved by rows, as a plan's outputs lie. */
 export function storeRows(point: DensePoint, structure: Elimination, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], frequency: number, re: readonly Float64Array[], im: readonly Float64Array[], at: number): void {
-  re[0]![at] = point.admittance[0];
-  im[0]![at] = point.admittance[1];
+  // As the kernels do, a zero added: no zero has a sign.
+  re[0]![at] = point.admittance[0] + 0;
+  im[0]![at] = point.admittance[1] + 0;
   const { voltages: v } = point;
   pairs.forEach(([a, b], index) => {
     const merged = structure.rootOf[a] === structure.rootOf[b];
@@ -13,8 +14,8 @@ export function storeRows(point: DensePoint, structure: Elimination, pairs: read
     const size = Math.hypot(v[2 * a]!, v[2 * a + 1]!);
     const small = !merged && Math.hypot(difference[0]!, difference[1]!) < 1e-3 * size;
     const [vr, vi] = (small ? voltageByCurrent(point, structure, a, b, values, frequency, size) : undefined) ?? difference;
-    re[index + 1]![at] = vr!;
-    im[index + 1]![at] = vi!;
+    re[index + 1]![at] = vr! + 0;
+    im[index + 1]![at] = vi! + 0;
   });
 }
 

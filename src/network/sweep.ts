@@ -59,7 +59,7 @@ export function branchesOf(sweep: object): SweepBranches | undefined {
 export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean): Sweep<T> {
   const { circuit } = engine;
   const values = circuit.branches.map((branch) => branch.values);
-  const found = answers(engine, frequencies, values, habit);
+  const found = answers(engine, frequencies, values, habit, source !== undefined);
   let own: BranchCurrents | undefined;
   const currents = () => (own ??= branchCurrents(engine, found, frequencies, values));
   const responses = new Map<string, FrequencyResponse>();
@@ -90,10 +90,10 @@ export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64A
       return response("admittance", found.admittance);
     },
     get impedance() {
-      return response("impedance", () => impedanceOf(found.admittance(), frequencies));
+      return response("impedance", () => withoutMinusZero(impedanceOf(found.admittance(), frequencies)));
     },
     get sourceCurrent() {
-      return response("source-current", () => scaledCurrent(copy(found.admittance())));
+      return response("source-current", () => scaled(found.admittance()));
     },
     voltage(name: string) {
       const node = circuit.nodeNumber.get(name);
@@ -117,13 +117,11 @@ export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64A
   } satisfies Sweep;
   const everything = (): SweepBranches => {
     const across = circuit.branches.map(({ from, to }) => [from, to] as const);
-    found.ask(across);
+    found.ask(across, true);
     return { engine, values, admittance: found.admittance(), scale: scale(), source, voltage: (branch) => found.voltage(across[branch]!), current: currents().branch };
   };
   return Object.freeze(Object.defineProperty(sweep, BEHIND, { value: everything }));
 }
-
-const copy = ({ re, im }: ComplexArrays): ComplexArrays => ({ re: re.slice(), im: im.slice() });
 
 function nodeNumber({ nodeNumber: numbers, nodes }: Circuit, name: string): number {
   const number = numbers.get(name);

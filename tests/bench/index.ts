@@ -3,12 +3,13 @@
 import { writeFileSync } from "node:fs";
 import { cpus, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
+import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
 import { bench as responseTools } from "./response-tools";
 import { bench as solver } from "./solver";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, radiation, responseTools }).filter(([name]) => only.length === 0 || only.includes(name));
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools }).filter(([name]) => only.length === 0 || only.includes(name));
 const [cpu] = cpus();
 const out = [
   "# Performance",

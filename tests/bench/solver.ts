@@ -1,7 +1,7 @@
 // The solver against its peers on one three-way network, in one run: milliseconds per sweep of 1 000 frequencies with four
 // outputs, and ratios of paired medians. What must hold is printed beside what was found.
 import { Worker } from "node:worker_threads";
-import { capacitor, inductor, type Entries } from "dividing-network";
+import type { Entries } from "dividing-network";
 import { circuitOf } from "../../src/network/circuit";
 import { eliminationOf } from "../../src/network/elimination";
 import { jacobianProgram } from "../../src/network/jacobian-program";
@@ -11,6 +11,7 @@ import { planFor } from "../../src/network/plan";
 import { programFor } from "../../src/network/program";
 import { compiledC } from "./compiled-c";
 import { candidates } from "./candidates";
+import { ladderOf } from "./ladder-of";
 import { complexObjects, denseFlat, equationsOf, mathJs, mlMatrix } from "./peers";
 import { nativeSimulator, wasmSimulator } from "./simulators";
 import { asParts, grid, OUTPUTS, POINTS, tabulated } from "./three-way";
@@ -142,13 +143,7 @@ async function twoWorkers(): Promise<number> {
 /** Milliseconds per sweep of low-pass ladders of growing length. */
 function ladders(machine: Machine): readonly (readonly [number, number])[] {
   return [25, 50, 100, 200].map((length) => {
-    const entries: Entries = Object.fromEntries(
-      Array.from({ length }, (_, k) => [
-        [`L${k}`, [inductor(1e-3, { dcr: 0.1 }), k === 0 ? "in" : `n${k - 1}`, `n${k}`]],
-        [`C${k}`, [capacitor(1e-6, { esr: 0.01 }), `n${k}`, "gnd"]],
-      ]).flat(),
-    ) as Entries;
-    const circuit = circuitOf(entries);
+    const circuit = circuitOf(ladderOf(length));
     const elimination = eliminationOf(circuit, false);
     const plan = planFor(elimination, programFor(elimination, [[circuit.nodeNumber.get(`n${length - 1}`)!, 0]]), grid, [], machine);
     const [re, im] = [[new Float64Array(POINTS), new Float64Array(POINTS)], [new Float64Array(POINTS), new Float64Array(POINTS)]];

@@ -47,9 +47,9 @@ export const OP = {
   starKeep: 21,
   /** as starAdd, and a ← a/s, b ← b/s */
   starAddKeep: 22,
-  /** output ← a; d: address of the output over the whole grid */
+  /** output ← a + 0, so that no zero has a sign; d: address of the output over the whole grid */
   out: 23,
-  /** output ← −a */
+  /** output ← −a + 0 */
   outNegated: 24,
   /** d ← a·(table b over the whole grid) */
   timesTable: 25,

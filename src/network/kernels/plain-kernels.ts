@@ -104,14 +104,14 @@ export function plainKernels(memory: Float64Array, integers: Int32Array): Run {
         }
         case OP.out:
           for (let i = 0; i < n; i++) {
-            memory[d + offset + i] = memory[a + i]!;
-            memory[d + far + offset + i] = memory[a + BLOCK + i]!;
+            memory[d + offset + i] = memory[a + i]! + 0;
+            memory[d + far + offset + i] = memory[a + BLOCK + i]! + 0;
           }
           break;
         case OP.outNegated:
           for (let i = 0; i < n; i++) {
-            memory[d + offset + i] = -memory[a + i]!;
-            memory[d + far + offset + i] = -memory[a + BLOCK + i]!;
+            memory[d + offset + i] = -memory[a + i]! + 0;
+            memory[d + far + offset + i] = -memory[a + BLOCK + i]! + 0;
           }
           break;
         case OP.timesTable:

@@ -164,7 +164,8 @@ function kernelList(): readonly Code[] {
   list[OP.starKeep] = star(false, true);
   list[OP.starAddKeep] = star(true, true);
   for (const negative of [false, true]) {
-    const value = (im: boolean, step: number): Code => (negative ? [...load(A, im, step), ...negated] : load(A, im, step));
+    // A zero added takes the sign off a zero.
+    const value = (im: boolean, step: number): Code => sum(negative ? [...load(A, im, step), ...negated] : load(A, im, step), splatZero);
     list[negative ? OP.outNegated : OP.out] = [
       ...let_(D, [...get(D), ...get(AT), ...plus]),
       ...let_(B, [...get(D), ...get(STRIDE), ...plus]),
