@@ -46,7 +46,8 @@ export function planFor(
   const { outputs, sums } = program;
   const count = frequencies.length;
   const { padded } = tables;
-  const omega = Float64Array.from({ length: padded }, (_, index) => 2 * Math.PI * frequencies[Math.min(index, count - 1)]!);
+  const omega = new Float64Array(padded);
+  for (let i = 0; i < padded; i++) omega[i] = 2 * Math.PI * frequencies[Math.min(i, count - 1)]!;
   const added = new Float64Array(2 * padded * given.length);
   given.forEach(({ re, im }, index) => {
     added.set(re, 2 * padded * index);

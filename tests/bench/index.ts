@@ -1,7 +1,8 @@
-// All benches, printed and written to docs/performance.md with the machine they ran on. Figures are medians of one run on
-// one machine; what is compared is compared within that run.
-import { writeFileSync } from "node:fs";
-import { cpus, totalmem } from "node:os";
+// All benches, printed and written to docs/performance.md with the machine they ran on; `npm run bench publicCalls` runs one of
+// them and leaves the other sections as they are. Figures of a section are medians of one run on one machine; what is compared is
+// compared within that run.
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { cpus, loadavg, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
 import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
@@ -11,16 +12,22 @@ import { bench as solver } from "./solver";
 const only = process.argv.slice(2);
 const benches = Object.entries({ solver, publicCalls, radiation, responseTools }).filter(([name]) => only.length === 0 || only.includes(name));
 const [cpu] = cpus();
-const out = [
+const head = [
   "# Performance",
   "",
-  "Written by `npm run bench`: medians of one run, on one core where nothing else is said. Times depend on the machine; ratios within a run much less.",
+  "Written by `npm run bench`: medians of one run for each section, on one core where nothing else is said. Times depend on the machine; ratios within a run much less.",
   "",
   `Machine: ${cpu?.model ?? "unknown"}, ${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GiB, Node ${process.version}.`,
-];
+].join("\n");
+const page = fileURLToPath(new URL("../../docs/performance.md", import.meta.url));
+const sections = new Map(
+  only.length === 0 || !existsSync(page) ? [] : readFileSync(page, "utf8").trimEnd().split("\n\n## ").slice(1).map((section): [string, string] => [section.split("\n", 1)[0]!, section]),
+);
 for (const [, run] of benches) {
+  const load = loadavg()[0]!;
   const { name, lines } = await run();
   console.log(`\n${name}\n${lines.join("\n")}`);
-  out.push("", `## ${name}`, "", ...lines);
+  const busy = load < 0.5 ? [] : [`The machine had other work meanwhile (a load of ${load.toFixed(1)} at the start): times are too long, ratios less so.`, ""];
+  sections.set(name, [name, "", ...busy, ...lines].join("\n"));
 }
-if (only.length === 0) writeFileSync(fileURLToPath(new URL("../../docs/performance.md", import.meta.url)), `${out.join("\n")}\n`);
+writeFileSync(page, `${[head, ...sections.values()].join("\n\n## ")}\n`);
