@@ -1,22 +1,25 @@
 import type { Evaluator, Law } from "./law";
 
 /** Y = 1/R. */
-export const resistanceLaw: Law = /* @__PURE__ */ Object.freeze({
-  name: "resistance",
-  parameters: ["resistance"],
-  kernel: "resistance" as const,
-  bind: () => resistanceEvaluator,
-  ratio(values: ArrayLike<number>, offset: number, _frequency: number, out: Float64Array) {
-    out[0] = 1;
-    out[1] = 0;
-    out[2] = values[offset]!;
-    out[3] = 0;
-  },
-});
-
+export const resistanceLaw: Law = /* @__PURE__ */ resistanceNamed("resistance");
 /** The two resistances of a pad: the same law, each under its own name. */
-export const padSeriesLaw: Law = /* @__PURE__ */ Object.freeze({ ...resistanceLaw, parameters: ["series"] });
-export const padShuntLaw: Law = /* @__PURE__ */ Object.freeze({ ...resistanceLaw, parameters: ["shunt"] });
+export const padSeriesLaw: Law = /* @__PURE__ */ resistanceNamed("series");
+export const padShuntLaw: Law = /* @__PURE__ */ resistanceNamed("shunt");
+
+function resistanceNamed(parameter: string): Law {
+  return Object.freeze({
+    name: "resistance",
+    parameters: [parameter],
+    kernel: "resistance" as const,
+    bind: () => resistanceEvaluator,
+    ratio(values: ArrayLike<number>, offset: number, _frequency: number, out: Float64Array) {
+      out[0] = 1;
+      out[1] = 0;
+      out[2] = values[offset]!;
+      out[3] = 0;
+    },
+  });
+}
 
 const resistanceEvaluator: Evaluator = {
   admittance(values, offset, _start, count, re, im, at) {

@@ -8,7 +8,7 @@ export const DRIVE_VOLTAGE = 2.83;
  * The voltage of 1 W in 8 Ω, √8 V, which the trade rounds to 2.83 V: the sensitivity of a driver that is computed from its constants is
  * counted by power, 10 lg(8 Ω/Re) above that for 1 W. `DRIVE_VOLTAGE` is 0.0048 dB more.
  */
-export const SENSITIVITY_VOLTAGE = 2 * Math.SQRT2;
+export const SENSITIVITY_VOLTAGE = 2.8284271247461903;
 
 /** Permeability of vacuum, H/m: 4π·10⁻⁷, exact until 2019 and since then good to better than 1e-9. */
-export const VACUUM_PERMEABILITY = 4e-7 * Math.PI;
+export const VACUUM_PERMEABILITY = 1.2566370614359173e-6;

@@ -7,8 +7,8 @@ import { describe, expect, it } from "vitest";
 import { arrayCalls } from "./own-arrays";
 import { root } from "./program";
 
-/** Functions whose arguments hold arrays and whose answers are numbers, words or nothing but what was just read. */
-const PLAIN = /^(number|string|boolean|void)$/;
+/** Functions whose arguments hold arrays and whose answers are numbers, words, pictures (which are text) or nothing but what was just read. */
+const PLAIN = /^(number( \| undefined)?|string|boolean|void|Picture)$/;
 /** Functions that say in their docstring that they keep what they are given, and why. */
 const HANDED_OVER = ["checkResponse", "freezeResponse"];
 

@@ -5,6 +5,7 @@ import * as loudspeakers from "dividing-network/loudspeaker";
 import * as networks from "dividing-network/network";
 import * as numeric from "dividing-network/numeric";
 import * as parts from "dividing-network/parts";
+import * as physics from "dividing-network/physics";
 import * as radiation from "dividing-network/radiation";
 import * as report from "dividing-network/report";
 import * as responses from "dividing-network/response";
@@ -47,7 +48,7 @@ const vertical = radiation.polarMap(sources, asked, { angles: around, plane: "ve
 const field = radiation.pressureAt(sources, asked, { points: [[2, 0, 0], [2, 0.5, 0]] });
 const sphere = radiation.sphereMap(sources, asked, { stepDegrees: 30 });
 const power = radiation.powerResponse(sphere);
-const cuts = angles.map((angle) => ({ angle, response: radiation.responseAtPoint(radiation.pressureAt([sources[0]!], grid, { points: [radiation.pointInDirection({ azimuth: angle }, 1)] })) }));
+const cuts = angles.map((angle) => ({ angle, response: radiation.responseAtPoint(radiation.pressureAt([sources[0]!], grid, { points: [physics.pointInDirection({ azimuth: angle }, 1)] })) }));
 const ladder = alignments.ladder(alignments.butterworth(2), { pass: "low", frequency: 1000, load: 8 });
 const crossover = alignments.crossover({ family: "linkwitz-riley", order: 4, frequency: 2000, load: 8 });
 const pressures = (response: responses.FrequencyResponse, of = angles) => of.map((azimuth) => loudspeakers.pressurePerVolt({ response, drive: { voltage: 2, at: "terminals" }, distance: 1, azimuth, timeZero: "common" }));
