@@ -1,12 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  allPole, bessel, butterworth, chebyshev, criticallyDamped, ladder, legendrePapoulis, linkwitzRiley, type Ladder, type Prototype,
+  allPole, bessel, butterworth, chebyshev, criticallyDamped, ladder, ladderValues, legendrePapoulis, linkwitzRiley, type Ladder, type Prototype,
 } from "dividing-network/alignments";
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import { solve } from "dividing-network/network";
 import { responseOf } from "dividing-network/response";
+import { polesMagnitude, worstDifference } from "../alignments/decimal-chain";
 import { cases } from "../support/cases";
 
 const logUniform = (from: number, to: number) => fc.double({ min: Math.log(from), max: Math.log(to), noNaN: true }).map(Math.exp);
@@ -84,6 +85,26 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
     );
     expect(built).toBeGreaterThan(cases(200));
     expect(refused).toBeGreaterThan(cases(20));
+  });
+
+  it("from a source with resistance to order 20, with 50 digits, or is refused as not realizable", () => {
+    let built = 0;
+    fc.assert(
+      fc.property(prototypes(20), fc.constantFrom("series" as const, "shunt" as const), logUniform(1e-6, 1e6), logUniform(1e-6, 1e6), (prototype, first, sourceResistance, k) => {
+        const scaled = { ...prototype, poles: prototype.poles.map(({ re, im }) => ({ re: re * k, im: im * k })) };
+        let values: readonly number[];
+        try {
+          values = ladderValues(scaled, { sourceResistance, first });
+        } catch (error) {
+          expect(error).toMatchObject({ code: "not-realizable" });
+          return;
+        }
+        built++;
+        expect(worstDifference(values, first, sourceResistance, polesMagnitude(scaled.poles), k)).toBeLessThan(1e-11);
+      }),
+      { numRuns: cases(100) },
+    );
+    expect(built).toBeGreaterThan(cases(30));
   });
 
   it("between equal resistances, where the reflection has zeros on the axis", () => {
