@@ -12,14 +12,14 @@ function place(path) {
   return [folder, rest.join("/").replace(/\.ts$/, "") || "index"];
 }
 
-/** A folder reaches only the floors below its own, and only through their index. */
+/** A folder reaches only the floors below its own, and only through their index, or `internal` for what other floors share but nobody outside needs. */
 const floorRule = {
   meta: {
     type: "problem",
     schema: [],
     messages: {
       upward: "{{from}}/ may not import {{to}}/: the floors are {{order}}, and imports go to the left only.",
-      deep: "Import {{to}}/ through its index (\"../{{to}}\"), not a file inside it.",
+      deep: "Import {{to}}/ through its index (\"../{{to}}\") or, what isn't published, through \"../{{to}}/internal\".",
       self: "A file does not import its own folder's index: name the file.",
       outside: "src/ imports nothing outside src/.",
     },
@@ -33,7 +33,7 @@ const floorRule = {
       const report = (messageId) => context.report({ node: node.source, messageId, data: { from, to, order: floors.join(" < ") } });
       if (!floors.includes(to)) report("outside");
       else if (to === from) { if (file === "index") report("self"); }
-      else if (file !== "index") report("deep");
+      else if (file !== "index" && file !== "internal") report("deep");
       else if (floors.indexOf(to) > floors.indexOf(from)) report("upward");
     };
     return { ImportDeclaration: check, ExportNamedDeclaration: check, ExportAllDeclaration: check, ImportExpression: check };

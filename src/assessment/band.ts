@@ -1,7 +1,7 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
 import { REFERENCE_PRESSURE } from "../physics";
 import { inSi, type Frequency } from "../quantity";
-import { levelDb, resample, type FrequencyResponse } from "../response";
+import { checkResponse, frequencyResponse, levelDb, resample, type FrequencyResponse } from "../response";
 
 /** A band of frequencies in Hz, both ends included. */
 export interface Band {
@@ -48,6 +48,15 @@ function snap(wanted: Float64Array, measured: Float64Array): Float64Array {
     while (at + 1 < measured.length && Math.abs(measured[at + 1]! - frequency) <= Math.abs(measured[at]! - frequency)) at++;
     return Math.abs(measured[at]! / frequency - 1) < 1e-4 ? measured[at]! : frequency;
   });
+}
+
+/** A response without the point at 0 Hz that impulses bring along: it lies nowhere on a logarithmic axis. */
+export function aboveZero(caller: string, argument: string, given: FrequencyResponse): FrequencyResponse {
+  const response = checkResponse(caller, argument, given);
+  const { frequencies, re, im, marks } = response;
+  if (frequencies[0]! > 0) return response;
+  if (frequencies.length === 1) throw new DividingNetworkError("band-too-narrow", `${caller}: "${argument}" must reach above 0 Hz, got a single point at 0 Hz`);
+  return frequencyResponse(frequencies.subarray(1), re.subarray(1), im.subarray(1), marks);
 }
 
 /** The part of a band that a response covers; undefined when less than a third of an octave is left. */

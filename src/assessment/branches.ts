@@ -26,7 +26,7 @@ export function branchesAt<T extends Entries>({ loudspeaker }: Prediction<T>, pl
 /** The mean of log₂ f, weighted by |p|² per octave. */
 function centre({ frequencies, re, im }: FrequencyResponse): number {
   let [sum, weight] = [0, 0];
-  for (let i = 1; i < frequencies.length; i++) {
+  for (let i = frequencies[0]! > 0 ? 1 : 2; i < frequencies.length; i++) {
     const power = (re[i]! ** 2 + im[i]! ** 2) * Math.log2(frequencies[i]! / frequencies[i - 1]!);
     sum += power * Math.log2(frequencies[i]!);
     weight += power;

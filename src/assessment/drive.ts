@@ -1,6 +1,7 @@
 import { checkOptions, DividingNetworkError } from "../errors";
 import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
+import { checkLoudspeaker } from "../loudspeaker/internal";
 import { levelDb } from "../response";
 import { anchoredGrid, checkBand, POINTS_PER_OCTAVE, type BandText } from "./band";
 
@@ -26,7 +27,7 @@ export function driveLevelDb<T extends Entries>(loudspeaker: Loudspeaker<T>, opt
   const { part, band } = checkOptions("driveLevelDb", options, ["part", "band"]);
   const grid = anchoredGrid(checkBand("driveLevelDb", "band", band), POINTS_PER_OCTAVE);
   if (grid.length === 0) throw new DividingNetworkError("band-too-narrow", "driveLevelDb: no 24th of an octave lies in \"band\"", "Give a wider band");
-  const { sourceImpedance } = loudspeaker;
-  const level = levelDb(compile(loudspeaker.network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part as never));
+  const { network, sourceImpedance } = checkLoudspeaker("driveLevelDb", loudspeaker);
+  const level = levelDb(compile(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part as never));
   return level.reduce((sum, value) => sum + value, 0) / level.length;
 }

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb, resample, type FrequencyResponse } from "../response";
-import { anchoredGrid, fitLine, POINTS_PER_OCTAVE, type Band } from "./band";
+import { aboveZero, anchoredGrid, fitLine, POINTS_PER_OCTAVE, type Band } from "./band";
 
 /** Where and how one branch hands over to the next. */
 export interface Handover {
@@ -56,7 +56,14 @@ const OVERLAP_DB = 10;
  * ```
  */
 export function handover(lower: FrequencyResponse, upper: FrequencyResponse): Handover {
+  return handoverOf(aboveZero("handover", "lower", lower), aboveZero("handover", "upper", upper));
+}
+
+function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): Handover {
   const { frequencies } = lower;
+  if (frequencies.length < 2 || frequencies.length !== upper.frequencies.length || !frequencies.every((frequency, i) => frequency === upper.frequencies[i])) {
+    throw new DividingNetworkError("grid-mismatch", `handover: "lower" and "upper" must share one grid of at least two frequencies above 0 Hz, got ${frequencies.length} and ${upper.frequencies.length} points`, "Bring both to one grid with resample");
+  }
   const [low, high] = [levelDb(lower, { reference: REFERENCE_PRESSURE }), levelDb(upper, { reference: REFERENCE_PRESSURE })];
   const octaves = frequencies.map((frequency) => Math.log2(frequency));
   const difference = low.map((level, index) => level - high[index]!);

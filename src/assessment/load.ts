@@ -1,6 +1,7 @@
 import { checkNumber, checkOptions } from "../errors";
 import { compile, type Entries, type Sweep } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
+import { checkLoudspeaker } from "../loudspeaker/internal";
 import { checkedGrid, magnitude, phaseDegrees, type FrequencyResponse } from "../response";
 import { anchoredGrid } from "./band";
 
@@ -59,10 +60,11 @@ export const RATED_SHARE = 0.8;
  * ```
  */
 export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> }): Load {
+  const box = checkLoudspeaker("loadOf", loudspeaker);
   const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
   const rated = checkNumber("loadOf", "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
-  const frequencies = asked === undefined ? anchoredGrid(knownBand(loudspeaker.network), 48) : checkedGrid("loadOf", asked);
-  const sweep = compile(loudspeaker.network).sweep(frequencies);
+  const frequencies = asked === undefined ? anchoredGrid(knownBand(box.network), 48) : checkedGrid("loadOf", asked);
+  const sweep = compile(box.network).sweep(frequencies);
   const { impedance } = sweep;
   const [size, phase] = [magnitude(impedance), phaseDegrees(impedance)];
   const lowest = indexOfLeast(size);
@@ -73,7 +75,7 @@ export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     impedance,
     minimum: size[lowest]!,
     minimumFrequency: frequencies[lowest]!,
-    shares: currentShares(loudspeaker, sweep, lowest),
+    shares: currentShares(box, sweep, lowest),
     lowestPhase: phase[low]!,
     lowestPhaseFrequency: frequencies[low]!,
     highestPhase: phase[high]!,

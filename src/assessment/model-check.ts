@@ -1,8 +1,9 @@
+import { checkNumber, checkOptions, DividingNetworkError, owned, show } from "../errors";
 import { compile, type Entries } from "../network";
 import { predict, samePlace, type Loudspeaker } from "../loudspeaker";
-import { resample, type FrequencyResponse } from "../response";
+import { checkLoudspeaker } from "../loudspeaker/internal";
+import { checkResponse, resample, type FrequencyResponse } from "../response";
 import { anchoredGrid, covered, judged, type Band } from "./band";
-import { DividingNetworkError, owned } from "../errors";
 
 /** A measurement of the whole loudspeaker through the network as found. */
 export interface WholeMeasurement {
@@ -61,15 +62,17 @@ export interface ModelCheck {
  * ```
  */
 export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measured: ModelCheck["measured"]): ModelCheck {
+  const box = checkLoudspeaker("checkModel", loudspeaker);
+  const known = checkMeasured(measured);
   const levels = new Tally();
   const ohms = new Tally();
   let [wrong, total] = [0, 0];
-  for (const whole of measured.pressures) {
-    const known = loudspeaker.drivers.every(({ pressures }) => pressures.some((pressure) => samePlace(pressure, whole)));
+  for (const whole of known.pressures) {
+    const known = box.drivers.every(({ pressures }) => pressures.some((pressure) => samePlace(pressure, whole)));
     if (!known) {
       throw new DividingNetworkError("not-measured", `checkModel: the whole was measured at ${whole.distance} m, azimuth ${whole.azimuth}°, elevation ${whole.elevation}°, but not every driver alone was`, "Measure each driver alone there, or leave this place out");
     }
-    const [place] = predict(loudspeaker, { places: [whole], voltage: whole.voltage }).places;
+    const [place] = predict(box, { places: [whole], voltage: whole.voltage }).places;
     const overlap: Band | undefined = covered({ from: Math.max(20, place!.sum.frequencies[0]!), to: place!.sum.frequencies[place!.sum.frequencies.length - 1]! }, whole.response);
     if (overlap === undefined) continue;
     const [a, b] = [judged(place!.sum, overlap), judged(whole.response, overlap)];
@@ -79,10 +82,10 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
       total += b.response.re[i]! ** 2 + b.response.im[i]! ** 2;
     });
   }
-  const { impedance } = measured;
+  const { impedance } = known;
   if (impedance !== undefined) {
     const grid = anchoredGrid({ from: Math.max(20, impedance.frequencies[0]!), to: Math.min(20_000, impedance.frequencies[impedance.frequencies.length - 1]!) }, 24);
-    const [a, b] = [compile(loudspeaker.network).sweep(grid).impedance, resample(impedance, grid, { delay: 0 })];
+    const [a, b] = [compile(box.network).sweep(grid).impedance, resample(impedance, grid, { delay: 0 })];
     grid.forEach((frequency, i) => ohms.add(frequency, (a.re[i]! - b.re[i]!) ** 2 + (a.im[i]! - b.im[i]!) ** 2));
   }
   const centres = [...new Set([...levels.centres(), ...ohms.centres()])].sort((a, b) => a - b);
@@ -97,9 +100,34 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
     ),
     ...(level === undefined ? {} : { levelDb: level, angleDegrees: (Math.atan(Math.sqrt(wrong / total)) * 180) / Math.PI }),
     ...(ohm === undefined ? {} : { impedance: ohm }),
-    places: measured.pressures.length,
-    measured: owned(measured),
+    places: known.pressures.length,
+    measured: known,
   });
+}
+
+/** What was measured of the whole, each response looked at, none of it the caller's any more. */
+function checkMeasured(value: ModelCheck["measured"]): ModelCheck["measured"] {
+  const caller = "checkModel";
+  const { pressures, impedance } = checkOptions(caller, value, ["pressures", "impedance"]);
+  if (!isList(pressures)) throw new DividingNetworkError("invalid-argument", `${caller}: "measured.pressures" must be an array of { distance, azimuth, elevation, response, voltage }, got ${show(pressures)}`, "Give an empty array where only the impedance was measured");
+  return Object.freeze({
+    pressures: Object.freeze(
+      pressures.map((whole, index) => {
+        const argument = `measured.pressures[${index}]`;
+        const { distance, azimuth, elevation, response, voltage } = whole;
+        checkNumber(caller, `${argument}.distance`, distance, { above: 0, unit: "m" });
+        checkNumber(caller, `${argument}.azimuth`, azimuth, { unit: "degrees" });
+        checkNumber(caller, `${argument}.elevation`, elevation, { unit: "degrees" });
+        checkNumber(caller, `${argument}.voltage`, voltage, { above: 0, unit: "V" });
+        return owned({ ...whole, response: checkResponse(caller, `${argument}.response`, response) });
+      }),
+    ),
+    ...(impedance === undefined ? {} : { impedance: checkResponse(caller, "measured.impedance", impedance) }),
+  });
+}
+
+function isList(value: unknown): value is readonly WholeMeasurement[] {
+  return Array.isArray(value) && value.every((each) => typeof each === "object" && each !== null);
 }
 
 /** Mean squares by octave band with centres at 1 kHz times powers of two. */

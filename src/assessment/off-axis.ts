@@ -1,6 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { pressureAtPlace, type Place } from "../loudspeaker";
-import type { FrequencyResponse } from "../response";
+import { checkResponse, type FrequencyResponse } from "../response";
 import { bandLevelDb, covered, judged, type Band } from "./band";
 
 /** How the response changes when the listener moves off the axis, at one measured angle. */
@@ -55,15 +55,16 @@ export interface SideDifference {
  * ```
  */
 export function offAxisChange(prediction: Places, options: Region): readonly OffAxisChange[] {
+  const { places } = checkPlaces("offAxisChange", prediction);
   const { distance, centre } = checkRegion("offAxisChange", options);
-  const axis = pressureAtPlace(prediction, { distance, azimuth: 0, elevation: 0 }).sum;
+  const axis = pressureAtPlace({ places }, { distance, azimuth: 0, elevation: 0 }).sum;
   const bands = [centre / 2, centre, centre * 2].flatMap((middle) => {
     const band = covered({ from: middle / Math.SQRT2, to: middle * Math.SQRT2 * (1 - 1e-9) }, axis);
     return band === undefined ? [] : [{ middle, band }];
   });
   const reference = bands.map(({ band }) => bandLevelDb(axis, band));
   return Object.freeze(
-    prediction.places
+    places
       .filter((place) => Math.abs(place.distance - distance) < 1e-3 && (place.azimuth !== 0 || place.elevation !== 0))
       .map(({ azimuth, elevation, sum }) =>
         Object.freeze({ azimuth, elevation, bands: Object.freeze(bands.map(({ middle, band }, index) => ({ centre: middle, changeDb: bandLevelDb(sum, band) - reference[index]! }))) }),
@@ -92,9 +93,10 @@ export function offAxisChange(prediction: Places, options: Region): readonly Off
  * ```
  */
 export function sideDifferences(prediction: Places, options: Region): readonly SideDifference[] {
+  const { places } = checkPlaces("sideDifferences", prediction);
   const { distance, centre } = checkRegion("sideDifferences", options);
-  const level = (places: Places["places"]) => places.filter((place) => Math.abs(place.distance - distance) < 1e-3 && place.elevation === 0);
-  const measured = level(prediction.places);
+  const level = (all: Places["places"]) => all.filter((place) => Math.abs(place.distance - distance) < 1e-3 && place.elevation === 0);
+  const measured = level(places);
   return Object.freeze(
     measured.flatMap((left) => {
       if (left.azimuth <= 0) return [];
@@ -110,6 +112,12 @@ export function sideDifferences(prediction: Places, options: Region): readonly S
       return [Object.freeze({ azimuth: left.azimuth, differenceDb, frequency })];
     }),
   );
+}
+
+function checkPlaces(caller: string, value: Places): Places {
+  const places: unknown = (value as Partial<Places> | undefined)?.places;
+  if (!Array.isArray(places)) throw new DividingNetworkError("invalid-argument", `${caller}: "prediction" must hold places, as predict gives them, got ${show(value)}`);
+  return { places: (places as Places["places"]).map((place, index) => ({ ...place, sum: checkResponse(caller, `places[${index}].sum`, place?.sum) })) };
 }
 
 function checkRegion(caller: string, options: Region): Region {

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions } from "../errors";
 import { DRIVE_VOLTAGE } from "../physics";
-import type { FrequencyResponse } from "../response";
+import { checkResponse, type FrequencyResponse } from "../response";
 import { bandLevelDb, checkBand, type BandText } from "./band";
 
 /** Sensitivity at the distance of the response, both ways in which it is stated. */
@@ -35,6 +35,6 @@ export function sensitivity(response: FrequencyResponse, options: { readonly ban
   const band = checkBand("sensitivity", "band", options.band);
   const rated = checkNumber("sensitivity", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
   const voltage = checkNumber("sensitivity", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });
-  const for2V83Db = bandLevelDb(response, band) - 20 * Math.log10(voltage / DRIVE_VOLTAGE);
+  const for2V83Db = bandLevelDb(checkResponse("sensitivity", "response", response), band) - 20 * Math.log10(voltage / DRIVE_VOLTAGE);
   return Object.freeze({ for2V83Db, for1WDb: for2V83Db + 20 * Math.log10(Math.sqrt(rated) / DRIVE_VOLTAGE) });
 }

@@ -1,5 +1,5 @@
 import { checkOptions } from "../errors";
-import type { FrequencyResponse } from "../response";
+import { checkResponse, type FrequencyResponse } from "../response";
 import { checkBand, fitLine, judged, type BandText } from "./band";
 
 /** How far a response is from a straight line over the logarithm of frequency. */
@@ -36,7 +36,7 @@ export interface Smoothness {
  */
 export function smoothness(response: FrequencyResponse, options: { readonly band: BandText }): Smoothness {
   checkOptions("smoothness", options, ["band"]);
-  const { frequencies, levelDb } = judged(response, checkBand("smoothness", "band", options.band));
+  const { frequencies, levelDb } = judged(checkResponse("smoothness", "response", response), checkBand("smoothness", "band", options.band));
   const octaves = frequencies.map((frequency) => Math.log2(frequency));
   const line = fitLine(octaves, levelDb);
   let [worst, sum, low, high] = [0, 0, Infinity, -Infinity];

@@ -1,6 +1,8 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
+import { proved } from "../errors/internal";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
 import { checkPoint, type Point } from "../physics";
+import { checkPressure } from "./check-pressure";
 import type { PressurePerVolt } from "./pressure-per-volt";
 
 /** What a driver is for; the tweeter is the one whose drive is watched. */
@@ -92,13 +94,13 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       role: checkOneOf(caller, `role of ${name}`, role, ["woofer", "midrange", "tweeter", "full-range"]),
       position: checkPoint(caller, `position of ${name}`, position),
       measuredAt: checkPoint(caller, `measuredAt of ${name}`, measuredAt),
-      pressures: owned([...pressures]),
+      pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `pressures[${index}] of ${name}`, pressure))),
     });
   });
   const temperature = checkNumber(caller, "temperature", options.temperature ?? 20, { min: -50, max: 70, unit: "°C" });
   const network = owned(options.network);
   const sourceImpedance = owned(options.sourceImpedance);
-  return Object.freeze({ network, drivers: Object.freeze(drivers), temperature, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) });
+  return proved(Object.freeze({ network, drivers: proved(Object.freeze(drivers)), temperature, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) }));
 }
 
 function isList(value: unknown): value is readonly unknown[] {

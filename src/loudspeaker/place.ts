@@ -1,4 +1,5 @@
 import { DividingNetworkError } from "../errors";
+import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker } from "./loudspeaker";
 
 /** A place of the microphone, as it was measured. */
@@ -44,7 +45,7 @@ export function samePlace(a: Place, b: Place): boolean {
  * ```
  */
 export function commonPlaces(loudspeaker: Loudspeaker): readonly Place[] {
-  const { drivers } = loudspeaker;
+  const { drivers } = checkLoudspeaker("commonPlaces", loudspeaker);
   const [first, ...others] = drivers;
   const places = first!.pressures.filter((pressure, index, all) => all.findIndex((earlier) => samePlace(earlier, pressure)) === index && others.every(({ pressures }) => pressures.some((candidate) => samePlace(candidate, pressure))));
   if (places.length === 0) {

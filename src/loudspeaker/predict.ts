@@ -4,6 +4,7 @@ import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
 import { DRIVE_VOLTAGE, pointInDirection, speedOfSound, type Point } from "../physics";
 import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
+import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { commonPlaces, notMeasured, samePlace, type Place } from "./place";
 import type { PressurePerVolt } from "./pressure-per-volt";
@@ -57,28 +58,29 @@ export interface PredictOptions {
  */
 export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options: PredictOptions = {}): Prediction<T> {
   const caller = "predict";
-  const { frequencies, voltage: given = DRIVE_VOLTAGE, places = commonPlaces(loudspeaker) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
-  const voltage = inSi(caller, "voltage", given, "V", { above: 0 });
-  const grid = frequencies === undefined ? commonGrid(loudspeaker, places) : checkedGrid(caller, frequencies);
-  const sweep = compile(loudspeaker.network).sweep(grid, loudspeaker.sourceImpedance === undefined ? {} : { sourceImpedance: loudspeaker.sourceImpedance });
-  const drives = loudspeaker.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as PartName<T>), voltage));
+  const box = checkLoudspeaker(caller, loudspeaker);
+  const { frequencies, voltage: asked = DRIVE_VOLTAGE, places = commonPlaces(box) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
+  const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
+  const grid = frequencies === undefined ? commonGrid(box, places) : checkedGrid(caller, frequencies);
+  const sweep = compile(box.network).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
+  const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as PartName<T>), voltage));
   const predicted = places.map((place) => {
-    const branches = loudspeaker.drivers.map((driver, index) => {
+    const branches = box.drivers.map((driver, index) => {
       const pressure = measuredAt(driver, place);
-      checkCentre(loudspeaker.drivers[0]!, driver, place);
-      if (loudspeaker.drivers.length > 1 && !pressure.timed) {
+      checkCentre(box.drivers[0]!, driver, place);
+      if (box.drivers.length > 1 && !pressure.timed) {
         throw new DividingNetworkError(
           "no-common-time-zero",
           `${caller}: ${pressure.label} (${driver.name}) shares no time zero with the other drivers, so that their pressures can't be added`,
           "State its delay against the others, or fit it from each driver alone and both together",
         );
       }
-      return multiplyResponses(moved(loudspeaker, driver, pressure, onGrid(pressure, grid)), drives[index]!);
+      return multiplyResponses(moved(box, driver, pressure, onGrid(pressure, grid)), drives[index]!);
     });
     const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
-    return Object.freeze({ ...checkPlace(place), sum, branches: Object.freeze(Object.fromEntries(loudspeaker.drivers.map(({ name }, index) => [name, branches[index]!]))) });
+    return Object.freeze({ ...checkPlace(place), sum, branches: Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!]))) });
   });
-  return Object.freeze({ loudspeaker, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) });
+  return Object.freeze({ loudspeaker: box, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) });
 }
 
 /**
@@ -145,7 +147,8 @@ function commonGrid({ drivers }: Loudspeaker, places: readonly Place[]): Float64
   let high = Infinity;
   for (const { frequencies, marks = [] } of responses) {
     const gates = marks.filter(({ kind, from }) => kind === "no-data" && from === undefined).map(({ to = 0 }) => to);
-    low = Math.max(low, frequencies[0]!, ...gates);
+    // A logarithmic grid can't begin at 0 Hz, which impulses bring along.
+    low = Math.max(low, frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), ...gates);
     high = Math.min(high, frequencies[frequencies.length - 1]!);
   }
   if (!(low < high)) throw new DividingNetworkError("not-measured", `predict: the drivers' measurements share no band: one begins at ${low} Hz, another ends at ${high} Hz`, "Measure both over the crossover region at least");

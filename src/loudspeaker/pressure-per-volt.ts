@@ -69,7 +69,8 @@ export function pressurePerVolt(measured: MeasuredPressure, transfer?: Frequency
     if (transfer === undefined) {
       throw new DividingNetworkError("missing-transfer", `${caller}: ${label} was driven through the network as found, so its driver's voltage must be known`, "Give the network as found, solve it, and pass V(driver)/V(source)");
     }
-    response = divideResponses(response, transfer.frequencies === response.frequencies ? transfer : resample(transfer, response.frequencies));
+    const through = checkResponse(caller, "transfer", transfer);
+    response = divideResponses(response, through.frequencies === response.frequencies ? through : resample(through, response.frequencies));
   }
   if (typeof timeZero === "object" && timeZero !== null) response = delayResponse(response, inSi(caller, "timeZero.delay", timeZero.delay, "s"));
   else if (timeZero !== "common" && timeZero !== "unknown") {

@@ -3,6 +3,7 @@ import type { Length } from "../quantity";
 import type { Point } from "../physics";
 import { measuredSource, type MeasuredAngle, type Source } from "../radiation";
 import { freezeResponse, type Mark } from "../response";
+import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";
 import { samePlace } from "./place";
@@ -51,10 +52,11 @@ export interface SourcesOfOptions {
  */
 export function sourcesOf(loudspeaker: Loudspeaker, options: SourcesOfOptions = {}): readonly Source[] {
   const caller = "sourcesOf";
+  const box = checkLoudspeaker(caller, loudspeaker);
   const { distance: asked, symmetry = "none", extrapolate = false } = checkOptions(caller, options, ["distance", "symmetry", "extrapolate"]);
   checkOneOf(caller, "symmetry", symmetry, ["none", "mirror", "axial"]);
-  const distance = oneDistance(caller, loudspeaker.drivers.flatMap(({ pressures }) => pressures), asked);
-  return Object.freeze(loudspeaker.drivers.map((driver) => {
+  const distance = oneDistance(caller, box.drivers.flatMap(({ pressures }) => pressures), asked);
+  return Object.freeze(box.drivers.map((driver) => {
     const pressures = driver.pressures.filter((pressure) => Math.abs(pressure.distance - distance) < 1e-3);
     const axis = pressures.find(({ azimuth, elevation }) => samePlace({ distance, azimuth, elevation }, { distance, azimuth: 0, elevation: 0 }));
     if (axis === undefined) {

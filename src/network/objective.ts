@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
-import { checkedGrid, resample, type FrequencyResponse } from "../response";
+import { checkedGrid, checkResponse, resample, type FrequencyResponse } from "../response";
 import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";
@@ -99,7 +99,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     const [from, to] = [elimination.rootOf[a]!, elimination.rootOf[b]!];
     if (from === to || (from <= 1 && to <= 1)) throw new DividingNetworkError("invalid-argument", `${caller}: ${show(names[index])} lies across the source or across 0 Ω, so no value of the network changes its voltage`, "Put a network before it, or state the source's impedance");
   });
-  const tables: GivenTable[] = names.map((name) => resample(contributions[name]!, frequencies));
+  const tables: GivenTable[] = names.map((name) => resample(checkResponse(caller, `contributions.${name}`, contributions[name]), frequencies));
   tables.push({ re: goal(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
 
   const flat = circuit.branches.map(({ values }) => Float64Array.from(values));
@@ -168,7 +168,7 @@ function goal(caller: string, target: ObjectiveOptions["target"], frequencies: F
     typeof target === "number"
       ? new Float64Array(frequencies.length).fill(target)
       : "frequencies" in target
-        ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(resample(target, frequencies))
+        ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(resample(checkResponse(caller, "target", target), frequencies))
         : Float64Array.from(target);
   if (sizes.length !== frequencies.length || !sizes.every((size) => size > 1e-100 && size < 1e100)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "target" must be above 0 at each of the ${frequencies.length} frequencies`, "Leave out the frequencies where nothing is wanted, or give them the weight 0");

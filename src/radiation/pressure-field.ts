@@ -39,10 +39,10 @@ export type Drive = FrequencyResponse | number | { readonly re: number; readonly
  * ```
  */
 export function responseAtPoint(field: PressureField, index = 0): FrequencyResponse {
-  checkField("responseAtPoint", "field", field);
-  checkNumber("responseAtPoint", "index", index, { integer: true, min: 0, max: field.points.length - 1 });
-  const n = field.frequencies.length;
-  return frequencyResponse(field.frequencies, field.re.slice(index * n, index * n + n), field.im.slice(index * n, index * n + n), field.marks);
+  const { frequencies, points, re, im, marks } = checkField("responseAtPoint", "field", field);
+  checkNumber("responseAtPoint", "index", index, { integer: true, min: 0, max: points.length - 1 });
+  const n = frequencies.length;
+  return frequencyResponse(frequencies, re.slice(index * n, index * n + n), im.slice(index * n, index * n + n), marks);
 }
 
 /**

@@ -29,11 +29,11 @@ import { resample } from "./resample";
 export function applyCalibration(response: FrequencyResponse, calibration: FrequencyResponse, options?: { readonly outside?: "refuse" | "hold" }): FrequencyResponse {
   const caller = "applyCalibration";
   const { frequencies, re, im } = checkResponse(caller, "response", response);
-  checkResponse(caller, "calibration", calibration);
+  const known = checkResponse(caller, "calibration", calibration);
   const { outside = "refuse" } = checkOptions(caller, options, ["outside"]);
   checkOneOf(caller, "outside", outside, ["refuse", "hold"]);
-  const lowest = calibration.frequencies[0]!;
-  const highest = calibration.frequencies[calibration.frequencies.length - 1]!;
+  const lowest = known.frequencies[0]!;
+  const highest = known.frequencies[known.frequencies.length - 1]!;
   const first = frequencies.findIndex((f) => f >= lowest);
   let last = frequencies.length - 1;
   while (last >= 0 && frequencies[last]! > highest) last--;
@@ -44,7 +44,7 @@ export function applyCalibration(response: FrequencyResponse, calibration: Frequ
       "Cut the measurement to that band, or use outside: \"hold\" to go on with the end values",
     );
   }
-  const inside = resample(calibration, frequencies.subarray(first, last + 1));
+  const inside = resample(known, frequencies.subarray(first, last + 1));
   const outRe = new Float64Array(re.length);
   const outIm = new Float64Array(re.length);
   for (let k = 0; k < re.length; k++) {

@@ -1,4 +1,5 @@
 import { DividingNetworkError } from "../errors";
+import { proved } from "../errors/internal";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 
 /** Freezes a computed response after checking that no value overflowed. */
@@ -12,5 +13,5 @@ export function finiteResponse(caller: string, frequencies: Float64Array, re: Fl
       );
     }
   }
-  return freezeResponse(frequencies, re, im, marks);
+  return proved(freezeResponse(frequencies, re, im, marks));
 }

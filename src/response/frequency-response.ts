@@ -1,4 +1,5 @@
 import { DividingNetworkError, show } from "../errors";
+import { proved } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 
 /**
@@ -66,7 +67,7 @@ export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<
       throw new DividingNetworkError("invalid-response", `frequencyResponse: values must be finite, got ${show(re[i])} + j(${show(im[i])}) at index ${i} (${f} Hz)`);
     }
   }
-  return freezeResponse(new Float64Array(frequencies), new Float64Array(re), new Float64Array(im), checkedMarks("frequencyResponse", marks));
+  return proved(freezeResponse(new Float64Array(frequencies), new Float64Array(re), new Float64Array(im), checkedMarks("frequencyResponse", marks)));
 }
 
 /**

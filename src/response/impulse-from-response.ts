@@ -42,7 +42,7 @@ export interface ImpulseFromResponseOptions {
  */
 export function impulseFromResponse(response: FrequencyResponse, options: ImpulseFromResponseOptions): ImpulseResponse {
   const caller = "impulseFromResponse";
-  checkResponse(caller, "response", response);
+  const own = checkResponse(caller, "response", response);
   const { sampleRate, length, startTime = 0, taperOctaves = 0 } = checkOptions(caller, options, ["sampleRate", "length", "startTime", "taperOctaves"]);
   const rate = inSi(caller, "sampleRate", sampleRate, "Hz", { above: 0, max: 1e9 });
   const start = inSi(caller, "startTime", startTime, "s", { min: -1e6, max: 1e6 });
@@ -52,19 +52,19 @@ export function impulseFromResponse(response: FrequencyResponse, options: Impuls
   const grid = Float64Array.from({ length: half + 1 }, (_, k) => (k * rate) / length);
   const re = new Float64Array(half + 1);
   const im = new Float64Array(half + 1);
-  const { frequencies } = response;
+  const { frequencies } = own;
   const lowest = frequencies[0]!;
   const highest = frequencies[frequencies.length - 1]!;
   if (frequencies.length === grid.length && grid.every((f, k) => Math.abs(f - frequencies[k]!) <= 1e-9 * rate)) {
-    re.set(response.re);
-    im.set(response.im);
+    re.set(own.re);
+    im.set(own.im);
   } else {
     const slack = 1e-9 * rate;
     const first = Math.max(0, Math.ceil(((lowest - slack) * length) / rate));
     const last = Math.min(half, Math.floor(((highest + slack) * length) / rate));
     if (first <= last) {
       const inside = grid.slice(first, last + 1).map((f) => Math.min(highest, Math.max(lowest, f)));
-      const found = resample(response, inside);
+      const found = resample(own, inside);
       re.set(found.re, first);
       im.set(found.im, first);
       if (taperOctaves > 0) taper(grid, re, im, lowest, highest >= rate / 2 - slack ? Infinity : highest, taperOctaves);

@@ -55,14 +55,13 @@ export interface Merged {
  */
 export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options: MergeOptions): Merged {
   const caller = "mergeAt";
-  checkResponse(caller, "low", low);
-  checkResponse(caller, "high", high);
+  const [lowOwn, highOwn] = [checkResponse(caller, "low", low), checkResponse(caller, "high", high)];
   const { frequency, overlapOctaves = 1 / 3, matchLevel = false, matchPhase = false } = checkOptions(caller, options, ["frequency", "overlapOctaves", "matchLevel", "matchPhase"]);
   const middle = inSi(caller, "frequency", frequency, "Hz", { above: 0 });
   checkNumber(caller, "overlapOctaves", overlapOctaves, { min: 0.02, max: 6, unit: "octaves" });
   const from = middle * 2 ** (-overlapOctaves / 2);
   const to = middle * 2 ** (overlapOctaves / 2);
-  for (const [name, { frequencies }] of [["low", low], ["high", high]] as const) {
+  for (const [name, { frequencies }] of [["low", lowOwn], ["high", highOwn]] as const) {
     const [first, last] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
     if (first > from || last < to) {
       throw new DividingNetworkError(
@@ -72,19 +71,19 @@ export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options
       );
     }
   }
-  const match = compare(low, high, from, to, middle);
+  const match = compare(lowOwn, highOwn, from, to, middle);
   const gain = matchLevel ? 10 ** (-match.levelDifferenceDb / 20) : 1;
   const turnBy = (f: number): number => (matchPhase ? -match.phaseDifferenceDegrees / 360 + (f - middle) * match.delayDifference : 0);
 
-  const below = low.frequencies.filter((f) => f < from);
-  const above = high.frequencies.filter((f) => f > to);
-  const denser = [low, high].map(({ frequencies }) => frequencies.filter((f) => f >= from && f <= to)).sort((a, b) => b.length - a.length)[0]!;
+  const below = lowOwn.frequencies.filter((f) => f < from);
+  const above = highOwn.frequencies.filter((f) => f > to);
+  const denser = [lowOwn, highOwn].map(({ frequencies }) => frequencies.filter((f) => f >= from && f <= to)).sort((a, b) => b.length - a.length)[0]!;
   const grid = joined(below, denser, above);
   const re = new Float64Array(grid.length);
   const im = new Float64Array(grid.length);
   const mixed = denser.length;
-  const lowAt = resample(low, joined(below, denser));
-  const highAt = resample(high, joined(denser, above));
+  const lowAt = resample(lowOwn, joined(below, denser));
+  const highAt = resample(highOwn, joined(denser, above));
   for (let k = 0; k < grid.length; k++) {
     const f = grid[k]!;
     const place = Math.log2(f / from) / overlapOctaves;
@@ -106,7 +105,7 @@ export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options
     to,
     note: `two responses joined at ${round(middle, 1)} Hz; before joining they differed by ${round(match.levelDifferenceDb, 2)} dB and ${round(match.phaseDifferenceDegrees, 1)}°`,
   });
-  const marks = [...clip(low.marks, 0, to), ...clip(high.marks, from, Infinity), splice];
+  const marks = [...clip(lowOwn.marks, 0, to), ...clip(highOwn.marks, from, Infinity), splice];
   return Object.freeze({ response: freezeResponse(grid, re, im, marks), ...match });
 }
 

@@ -75,8 +75,8 @@ describe("the floors", () => {
     expect(upward.map(describeImport)).toEqual([]);
   });
 
-  it("are entered through their index only", () => {
-    const deep = relatives.filter((each) => target(each).folder !== folderOf(each) && target(each).file !== "index");
+  it("are entered through their index, or through what they share with other floors only", () => {
+    const deep = relatives.filter((each) => target(each).folder !== folderOf(each) && !["index", "internal"].includes(target(each).file));
     expect(deep.map(describeImport)).toEqual([]);
   });
 

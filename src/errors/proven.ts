@@ -1,0 +1,37 @@
+/** Frozen values whose numbers have all been looked at: what held once holds for as long as they live. */
+const proven = /* @__PURE__ */ new WeakSet<object>();
+
+/**
+ * Whether a value has been found right before, so that it needn't be looked at again.
+ *
+ * @param value anything, in any unit
+ * @returns true or false, dimensionless
+ * @example
+ * ```ts
+ * import { isProven, proved } from "dividing-network/errors";
+ *
+ * const value = proved(Object.freeze({ re: 1 }));
+ * isProven(value); // true
+ * isProven({ re: 1 }); // false
+ * ```
+ */
+export function isProven(value: unknown): boolean {
+  return typeof value === "object" && value !== null && proven.has(value);
+}
+
+/**
+ * Remembers that a value has been checked in full. For values that nobody can write to: frozen, their arrays given away.
+ *
+ * @param value what was checked, in any unit
+ * @returns the same value
+ * @example
+ * ```ts
+ * import { isProven, proved } from "dividing-network/errors";
+ *
+ * isProven(proved(Object.freeze({ re: 1 }))); // true
+ * ```
+ */
+export function proved<T extends object>(value: T): T {
+  proven.add(value);
+  return value;
+}

@@ -1,0 +1,37 @@
+import { DividingNetworkError, owned, show } from "../errors";
+import { isProven, proved } from "../errors/internal";
+import type { Entries } from "../network";
+import { checkPressure } from "./check-pressure";
+import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
+
+/**
+ * Checks that a value is a loudspeaker, as `loudspeaker` makes it; `{ ...box, network }` is one too. The network itself is checked
+ * when it is compiled. Measured pressures are looked at once, whichever loudspeaker they come in with.
+ */
+export function checkLoudspeaker<T extends Entries>(caller: string, value: Loudspeaker<T>): Loudspeaker<T> {
+  if (isProven(value)) return value;
+  const given: unknown = value;
+  if (typeof given !== "object" || given === null) throw malformed(caller, `"loudspeaker" must be what loudspeaker() gives, got ${show(given)}`);
+  const { network, drivers, temperature } = given as { [K in keyof Loudspeaker]?: unknown };
+  if (typeof network !== "object" || network === null) throw malformed(caller, `"loudspeaker.network" must be a network, got ${show(network)}`);
+  if (!Array.isArray(drivers) || drivers.length === 0) throw malformed(caller, `"loudspeaker.drivers" must be an array of at least one driver, got ${show(drivers)}`);
+  if (!(typeof temperature === "number" && temperature >= -50 && temperature <= 70)) throw malformed(caller, `"loudspeaker.temperature" must be from -50 to 70 °C, got ${show(temperature)}`);
+  const own = isProven(drivers) ? (drivers as readonly PlacedDriver[]) : proved(Object.freeze(drivers.map((driver: unknown, index) => checkDriver(caller, `loudspeaker.drivers[${index}]`, driver))));
+  for (const { name, part } of own) {
+    if (!Object.hasOwn(network, part)) throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
+  }
+  return proved(Object.freeze({ ...value, network: owned(value.network), drivers: own }));
+}
+
+function checkDriver(caller: string, argument: string, value: unknown): PlacedDriver {
+  const { name, part, position, measuredAt, pressures } = (typeof value === "object" && value !== null ? value : {}) as { [K in keyof PlacedDriver]?: unknown };
+  const isPoint = (point: unknown) => Array.isArray(point) && point.length === 3 && point.every(Number.isFinite);
+  if (typeof name !== "string" || name === "" || typeof part !== "string") throw malformed(caller, `"${argument}" must be a driver with its name and its part, got ${show(value)}`);
+  if (!isPoint(position) || !isPoint(measuredAt)) throw malformed(caller, `"${argument}" must have its position and measuredAt as [x, y, z] in m, got ${show(position)} and ${show(measuredAt)}`);
+  if (!Array.isArray(pressures) || pressures.length === 0) throw malformed(caller, `"${argument}.pressures" must be an array of at least one measured pressure, got ${show(pressures)}`);
+  return Object.freeze({ ...(owned({ ...(value as PlacedDriver), pressures: [] })), pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `${argument}.pressures[${index}]`, pressure))) });
+}
+
+function malformed(caller: string, what: string): DividingNetworkError {
+  return new DividingNetworkError("invalid-argument", `${caller}: ${what}`, "Make it with loudspeaker({ network, drivers }); { ...box, network } is one too");
+}
