@@ -56,7 +56,7 @@ export function logAxisPhase(x: Float64Array, level: Float64Array, low: Tail, hi
     const gaps = uniform ? 0 : skippedPointError(x, level, step);
     const left = residual > goodEnough ? worstResidual(x, level, grid, before, step, Infinity) : residual;
     const phaseAt = (at: number): number => cubicOnGrid(found.phase, Math.min(Math.max((at - low.edge) / step + before, 1), points - 3));
-    return { phaseAt, error: rounding + found.alias + 3 * left + gaps, points };
+    return { phaseAt, error: rounding + found.alias + 3 * left + 2 * gaps, points };
   }
 }
 
@@ -260,19 +260,30 @@ function interpolateUnit(x: Float64Array, phase: Float64Array, before: number, s
   }
 }
 
-// Where the data are sparser than the grid: leave each point out, guess it from its neighbours, and take the share of
-// the miss that a guess half way between two neighbours would have.
+// Where the data are sparser than the grid: the miss of the cubic through the four points around each interval, at its middle, by the
+// difference that the point beside them shows. At the ends of the data there is no point on the other side, and the cubic misses by more.
 function skippedPointError(x: Float64Array, level: Float64Array, step: number): number {
   let worst = 0;
-  const xs = new Float64Array(4);
-  const ys = new Float64Array(4);
-  for (let i = 2; i < x.length - 2; i++) {
-    if (x[i + 1]! - x[i - 1]! < 2 * step) continue;
-    for (const [to, from] of [i - 2, i - 1, i + 1, i + 2].entries()) {
-      xs[to] = x[from]!;
-      ys[to] = level[from]!;
-    }
-    worst = Math.max(worst, 0.15 * Math.abs(cubicThrough(xs, ys, 0, x[i]!) - level[i]!));
+  for (let i = 0; i < x.length - 1 && x.length >= 5; i++) {
+    if (x[i + 1]! - x[i]! < step) continue;
+    const first = Math.min(Math.max(i - 1, 0), x.length - 4);
+    const middle = (x[i]! + x[i + 1]!) / 2;
+    let product = 1;
+    for (let k = first; k < first + 4; k++) product *= middle - x[k]!;
+    // One difference alone may happen to vanish.
+    const difference = [first - 1, first, first + 1].reduce((most, k) => (k < 0 || k > x.length - 5 ? most : Math.max(most, Math.abs(fourthDifference(x, level, k)))), 0);
+    worst = Math.max(worst, Math.abs(product) * difference);
   }
   return worst;
+}
+
+// The divided difference over five points.
+function fourthDifference(x: Float64Array, y: Float64Array, first: number): number {
+  let sum = 0;
+  for (let k = first; k < first + 5; k++) {
+    let weight = 1;
+    for (let m = first; m < first + 5; m++) if (m !== k) weight *= x[k]! - x[m]!;
+    sum += y[k]! / weight;
+  }
+  return sum;
 }

@@ -41,9 +41,10 @@ const optionNames = ["lowSlope", "lowCorner", "lowQ", "highSlope", "highCorner",
  *
  * $$\varphi(\omega_0) = \frac1\pi \int_{-\infty}^{\infty} \frac{\ln|H(\omega_0 e^{u})|}{\sinh u}\, du$$
  *
- * The integral runs over all frequencies, so beyond the data the response must be continued. An end that is not stated
- * goes on with the nearest multiple of 6 dB/octave when the data come within 1.2 dB/octave of it, else with their own
- * slope. Six dB per octave counts as one order (6.02).
+ * The integral runs over all frequencies, so beyond the data the response must be continued. An end whose corner is not stated
+ * goes on as the roll-off (order, corner and Q) that explains the last octaves of the data; where none does, with the nearest multiple
+ * of 6 dB/octave when the data come within 1.2 dB/octave of it, else with their own slope. Six dB per octave counts as one order (6.02).
+ * Data that are marked as missing beyond an end are continued by what is stated alone.
  *
  * Valid for one driver near its axis. The sum of several sources, or a response with reflections in it, is in general
  * not minimum-phase; no test of magnitude can tell.
@@ -53,8 +54,10 @@ const optionNames = ["lowSlope", "lowCorner", "lowQ", "highSlope", "highCorner",
  * @returns a response at the same frequencies, in the input's unit, marked as a model; where the input is marked as no data
  *   it holds the assumed continuation
  * @throws DividingNetworkError `invalid-response` for a magnitude of zero, `missing-tail` for gated data without its slope
- * Validity: on closed forms sampled at 24 points per octave or more the error is below 0.01° two octaves inside the band;
- * `minimumPhaseWithError` gives the estimate for the data at hand.
+ * Validity: on closed forms whose Butterworth or Bessel ends of order 2 to 6 are cut anywhere in the roll-off, below 1° two octaves
+ * inside. Next to a resonance the sampling decides: below 0.02° with three points an octave for each unit of Q (24 for Q 8), 0.21° with two
+ * (24 for Q 12), 1.8° with 1.2 (24 for Q 20). Scatter of the data costs more: an end cut at its corner is not told from one of another order
+ * when each level is uncertain by 0.05 dB. `minimumPhaseWithError` gives the estimate for the data at hand.
  * Source: after Bode (1945), chapter 14.
  * @example
  * ```ts
@@ -76,11 +79,12 @@ export function minimumPhase(response: FrequencyResponse, options?: MinimumPhase
  * the data asked for.
  *
  * The error has three parts. Sampling: the transform's uppermost octave, continued as it falls. Interpolation, where
- * frequencies are not spaced evenly on a logarithmic axis. The ends: a doubt δ (in orders) of the slope just beyond an end,
+ * frequencies are not spaced evenly on a logarithmic axis. The ends: a doubt δ (in orders) of the slope beyond an end,
  * which turns the phase by $\delta\,\frac{2}{\pi}\chi_2(e^{-|\ln(f/f_{end})|})$ with Legendre's χ₂: 45° · δ at the end, 19° · δ
- * one octave and 9° · δ two octaves inside; δ is half the bend between the data's slope and the one that was assumed, or, where
- * neither a whole order nor a stated one is at hand, the distance to the next whole order. What a response really does
- * beyond its data no estimate can know.
+ * one octave and 9° · δ two octaves inside; δ comes from the roll-off that was fitted: what its own residual leaves open, and what other
+ * roll-offs that fit about as well would give. Without one it is half the bend between the data's slope and the one that was assumed, or,
+ * where neither a whole order nor a stated one is at hand, the distance to the next whole order, and half an order where nothing fits. What
+ * a response really does beyond its data no estimate can know: a corner that leaves no trace in the data is in none of these.
  *
  * @param response a response of at least 4 frequencies above 0 Hz; only its magnitude is used
  * @param options what is known beyond the ends: slopes in dB per octave, corners in Hz
@@ -138,8 +142,8 @@ function compute(caller: string, given: FrequencyResponse, options: MinimumPhase
   }
   naturalLogarithms(frequencies.subarray(first, last + 1), x);
   naturalLogarithms(outRe.subarray(first, last + 1), level);
-  const low = fitTail(caller, x, level, -1, { slope: lowSlope, corner: lowCorner, q: lowQ });
-  const high = fitTail(caller, x, level, 1, { slope: highSlope, corner: highCorner, q: highQ });
+  const low = fitTail(caller, x, level, -1, { slope: lowSlope, corner: lowCorner, q: lowQ, cut: band.cutLow });
+  const high = fitTail(caller, x, level, 1, { slope: highSlope, corner: highCorner, q: highQ, cut: band.cutHigh });
   const { phaseAt, error, points } = logAxisPhase(x, level, low, high, outRe.subarray(first, last + 1), outIm.subarray(first, last + 1));
   fillOutside(frequencies, first, last, low, high, phaseAt, outRe, outIm);
   if (frequencies[0] === 0 && band.first === 0) outRe[0] = Math.hypot(re[0]!, im[0]!);

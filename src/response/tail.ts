@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber } from "../errors";
+import { fitEnd, shapeIntercept, shapeLevel, type EndShape } from "./fit-end";
 
 /**
  * How ln|H| goes on beyond an end of the data, as a function of t = |ln(f/edge)| ≥ 0: it leaves with the data's own slope
@@ -17,6 +18,8 @@ export interface Tail {
   readonly rate: number;
   /** t of the stated corner (negative inside the band) and Q, 0 for a Butterworth shape. */
   readonly corner?: { readonly t: number; readonly q: number };
+  /** The roll-off that the last octaves show, where one explains them. */
+  readonly shape?: EndShape;
   /** Doubt of the slope next to the edge. */
   readonly doubt: number;
   readonly stated: boolean;
@@ -29,9 +32,16 @@ export interface StatedTail {
   /** Hz */
   readonly corner: number | undefined;
   readonly q: number | undefined;
+  /** The data were cut at their limit of trust: there is no shape to be read from them. */
+  readonly cut: boolean;
 }
 
 const sixDb = 6;
+/** Doubt, in orders, of a slope where no roll-off explains the data, and of one from which on a roll-off explains nothing. */
+const unexplained = 0.5;
+const vague = 3;
+/** A power law over two octaves, by what ln|H| misses a straight line. */
+const exactLine = 1e-8;
 
 /**
  * The tail at one end: `outward` is −1 for the low end, +1 for the high end. `x` is ln f, `level` is ln|H|, both of the
@@ -58,7 +68,7 @@ export function fitTail(caller: string, x: Float64Array, level: Float64Array, ou
   const rate = Math.abs(gap) > 1e-3 && measuredRate > 1 && measuredRate < 8 ? measuredRate : 2;
   const doubt = slopeError + Math.max(Math.abs(gap) / 2, stated.slope === undefined ? assumed.doubt : 0);
   const tail = { edge, level: level[at]!, slope, finalSlope, rate, doubt, stated: stated.slope !== undefined };
-  if (stated.corner === undefined) return tail;
+  if (stated.corner === undefined) return stated.cut ? tail : withShape(tail, x, level, outward);
   if (finalSlope > -1) throw new DividingNetworkError("invalid-argument", `${caller}: "${end}Corner" must come with a "${end}Slope" of at least 6 dB per octave`);
   const hertz = checkNumber(caller, `${end}Corner`, stated.corner, { above: 0, unit: "Hz" });
   const q = stated.q === undefined ? 0 : checkNumber(caller, `${end}Q`, stated.q, { min: 0.1, max: 100 });
@@ -68,16 +78,32 @@ export function fitTail(caller: string, x: Float64Array, level: Float64Array, ou
   return { ...shaped, doubt: slopeError + Math.abs(slope - (tailLevel(shaped, step) - tail.level) / step) };
 }
 
+// The tail by the roll-off that the data show, where that leaves less doubt.
+function withShape(tail: Tail, x: Float64Array, level: Float64Array, outward: -1 | 1): Tail {
+  const sign = (tail.stated ? tail.finalSlope : tail.slope) > 0.3 ? -1 : 1;
+  const order = tail.stated ? Math.abs(tail.finalSlope) : undefined;
+  if (order !== undefined && !(Number.isInteger(order) && order <= 16)) return tail;
+  const { meanResidual } = parabola(x, level, outward < 0 ? 0 : x.length - 1, outward, 2 * Math.LN2);
+  if (meanResidual < exactLine) return tail;
+  const fit = fitEnd(x, level, outward, sign, order);
+  if (fit === undefined) return tail.stated ? tail : { ...tail, doubt: Math.max(tail.doubt, unexplained) };
+  if (meanResidual < 2 * fit.residual) return tail;
+  if (fit.doubt > vague) return { ...tail, doubt: Math.max(tail.doubt, Math.min(fit.doubt, 2 * vague)) };
+  return { ...tail, shape: fit.shape, finalSlope: -sign * fit.shape.order, doubt: fit.doubt };
+}
+
 /** ln|H| at the distance t ≥ 0 beyond the edge. */
 export function tailLevel(tail: Tail, t: number): number {
-  const { corner, finalSlope, rate } = tail;
+  const { corner, finalSlope, rate, shape } = tail;
+  if (shape !== undefined) return tail.level + shapeLevel(shape, t);
   if (corner !== undefined) return tail.level + cornerLevel(tail, t) - cornerLevel(tail, 0);
   return tail.level + finalSlope * t + ((tail.slope - finalSlope) * -Math.expm1(-rate * t)) / rate;
 }
 
 /** The line that the tail tends to: ln|H| → intercept + finalSlope · t. */
 export function tailIntercept(tail: Tail): number {
-  const { corner, finalSlope } = tail;
+  const { corner, finalSlope, shape } = tail;
+  if (shape !== undefined) return tail.level + shapeIntercept(shape);
   if (corner !== undefined) return tail.level - cornerLevel(tail, 0) - finalSlope * corner.t;
   return tail.level + (tail.slope - finalSlope) / tail.rate;
 }
@@ -162,6 +188,7 @@ function parabola(x: Float64Array, level: Float64Array, at: number, outward: -1 
     slopeError: Math.sqrt((variance * Math.abs(s0 * s4 - s2 * s2)) / Math.abs(det)),
     curvatureError: 2 * Math.sqrt((variance * Math.abs(s0 * s2 - s1 * s1)) / Math.abs(det)),
     meanSlope,
+    meanResidual: Math.sqrt(meanLeft / Math.max(1, t.length - 2)),
     meanSlopeError: Math.sqrt(((meanLeft / Math.max(1, t.length - 2)) * s0) / lineDet),
   };
 }
