@@ -72,8 +72,9 @@ const KEPT = 4_000_000;
  * each frequency by seeded samples, the share that keeps within limits with its 95 % interval after Wilson (1927), and, on
  * request, the worst cases. Values scatter independently; `"normal"` takes the tolerance
  * for three standard deviations and cuts off there. Percentiles lie between two samples by straight line. The worst cases
- * are searched for at each frequency by itself: corners first (all of them up to eight values), then one value after the other, inside its tolerance too, since a
- * trap's null lies between its corners. They hold the nominal and every sample; that nothing is worse is found by search, not proved. Random numbers: xoshiro128** (Blackman and Vigna 2018).
+ * are searched for at each frequency by itself, inside the tolerances too, since a trap's null lies between its corners: from the worst corner (of all of
+ * them up to eleven values), of 500 places drawn inside, and from the nominal values, one value after the other and in pairs. They hold the nominal and
+ * every sample. That nothing is worse is found by search, not proved: in rare networks something a little worse may be missed. Random numbers: xoshiro128** (Blackman and Vigna 2018).
  *
  * @param network the network (or any entries keyed by designator); dimensionless
  * @param frequencies Hz, ≥ 0, strictly ascending, length n
@@ -125,6 +126,7 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
   const passed = new Uint8Array(samples).fill(1);
   const piece = Math.min(n, Math.max(1, Math.floor(KEPT / (samples * outputs.length))));
   const runs = Math.ceil(n / piece) * samples;
+  const searches = given.corners === true ? 2 * n * outputs.length : 0;
   for (let start = 0; start < n; start += piece) {
     const grid = whole.slice(start, start + piece);
     const count = grid.length;
@@ -136,7 +138,7 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
     const draw = deviations(seededRandom(seed), distribution);
     const kept = outputs.map(() => new Float64Array(count * samples));
     for (let sample = 0; sample < samples; sample++) {
-      if (sample % 16 === 0) reportProgress(caller, given, (start / piece) * samples + sample, runs);
+      if (sample % 16 === 0) reportProgress(caller, given, (start / piece) * samples + sample, runs + searches);
       put(draw);
       const found = run();
       for (let at = 0; at < kept.length; at++) for (let i = 0; i < count; i++) kept[at]![i * samples + sample] = found[at]![i]!;
@@ -155,11 +157,11 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
       }
     });
   }
-  reportProgress(caller, given, runs, runs);
   const worst = given.corners !== true ? undefined : worstCases(variables.length, outputs.length, whole, (grid, deviation) => {
     put(deviation);
     return squaresOf(engine.run(grid, pairs, values), outputs, sourceResponse(caller, given.sourceImpedance, grid), grid);
-  });
+  }, (done) => reportProgress(caller, given, runs + done, runs + searches));
+  reportProgress(caller, given, runs + searches, runs + searches);
   const bands = outputs.map((output, at): [string, ToleranceBand] => {
     const convert = (squares: Float64Array) => squares.map((square) => inUnit(square, output));
     const ends = worst?.[at];

@@ -65,6 +65,32 @@ describe("the worst cases of an impedance at a driver's resonance", () => {
   });
 });
 
+describe("the worst cases of more values than all corners are looked at for", () => {
+  it("are those of a divider by closed form: seven resistors above at one end, seven below at the other", () => {
+    const name = (k: number) => (k === 0 ? "in" : k === 14 ? "gnd" : `n${k}`);
+    const chain = network(Object.fromEntries(Array.from({ length: 14 }, (_, k) => [`R${k}`, [resistor(k + 1), name(k), name(k + 1)] as const])));
+    const { bands } = tolerance(chain, [100], { outputs: ["n7"], byKind: { resistor: 0.1 }, corners: true, samples: 10 });
+    // 1 + … + 7 = 28 Ω above, 8 + … + 14 = 77 Ω below.
+    const level = (above: number, below: number) => dB((77 * below) / (28 * above + 77 * below));
+    const { lowest, highest } = bands["n7"]!.corners!;
+    expect(lowest[0]).toBeCloseTo(level(1.1, 0.9), 10);
+    expect(highest[0]).toBeCloseTo(level(0.9, 1.1), 10);
+  });
+
+  it("are searched for in steps that tell how far they are, and stop when they are told to", () => {
+    const divider = network({ R1: [resistor(2), "in", "a"], R2: [resistor(6), "a", "gnd"] });
+    const seen: (readonly [number, number])[] = [];
+    const signal = { aborted: false };
+    const options = { outputs: ["a", "impedance"], corners: true, samples: 16 } as const;
+    tolerance(divider, [100, 200, 300], { ...options, onProgress: (done, total) => void seen.push([done, total]) });
+    // 16 samples; then 2 outputs × 2 ends × 3 frequencies.
+    expect(seen.map(([done]) => done)).toEqual([0, ...Array.from({ length: 13 }, (_, k) => 16 + k)]);
+    expect(seen.every(([, total]) => total === 28)).toBe(true);
+    const stopped = () => tolerance(divider, [100, 200, 300], { ...options, signal, onProgress: (done) => (signal.aborted = done >= 20) });
+    expect(stopped).toThrow(expect.objectContaining({ code: "aborted" }) as Error);
+  });
+});
+
 describe("the extreme of a function on −1 … 1", () => {
   const random = seededRandom(5);
   const draw = (): number => 2 * random() - 1;
