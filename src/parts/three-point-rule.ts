@@ -18,7 +18,7 @@ export interface ThreePointParameters {
 
 /**
  * Index of the resonance peak: where |Z| stands highest above the lowest values on both of its sides (as a ratio), so that neither the coil's rise
- * nor scatter is taken for it; −1 when the highest such point is an end.
+ * nor scatter is taken for it; −1 when no point stands above both. An end never does.
  */
 export function peakIndex(magnitude: ArrayLike<number>): number {
   const n = magnitude.length;
@@ -32,7 +32,7 @@ export function peakIndex(magnitude: ArrayLike<number>): number {
     const height = magnitude[k]! / Math.max(before, behind[k]!);
     if (height > most) [most, best] = [height, k];
   }
-  return best < 1 || best >= n - 1 ? -1 : best;
+  return best;
 }
 
 /**
@@ -60,7 +60,7 @@ export function threePointRule(frequencies: ArrayLike<number>, magnitude: ArrayL
       const inner = Math.log(magnitude[k]!);
       const outer = Math.log(magnitude[k + direction]!);
       if (outer > target) continue;
-      const share = inner === outer ? 1 : (inner - target) / (inner - outer);
+      const share = (inner - target) / (inner - outer);
       return Math.exp(Math.log(frequencies[k]!) * (1 - share) + Math.log(frequencies[k + direction]!) * share);
     }
     return undefined;
