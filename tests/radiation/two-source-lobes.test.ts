@@ -5,6 +5,7 @@ import { arrayDirectivity, arrayLobes, lobeTilt, twoSourceLobes, twoSourceWindow
 import type { Working } from "dividing-network/quantity";
 import { valueAt } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
+import { nearest } from "../../src/radiation/two-source-lobes";
 
 // Metres, hertz and metres per second that make the wavelength 1 m.
 const place = { frequency: 340, speedOfSound: 340 };
@@ -210,6 +211,40 @@ describe("the lobes of two sources", () => {
     }
     expect(twoSourceLobes({ spacing: 1, frequency: 0.5, speedOfSound: 0.5 }).nulls).toEqual(nearTo([-30, 30]));
     expect(() => twoSourceLobes({ spacing: 1, ...place, lead: 3 } as never)).toThrow(/lead/);
+  });
+});
+
+describe("two sources at a wavelength other than a metre", () => {
+  // A wavelength of 0.1 m, and one of 10 m.
+  const short = { frequency: 3400, speedOfSound: 340 };
+  const long = { frequency: 34, speedOfSound: 340 };
+
+  it("are refused beyond 2000 wavelengths, not metres", () => {
+    expect(twoSourceLobes({ spacing: 199.9, ...short }).peaks).toHaveLength(2 * 1999 + 1);
+    expect(() => twoSourceLobes({ spacing: 201, ...short })).toThrow(expect.objectContaining({ code: "too-many-lobes", message: expect.stringMatching(/got 20(10|09\.99)/) as string }) as Error);
+    expect(twoSourceLobes({ spacing: 300, ...long }).peaks).toHaveLength(61);
+  });
+
+  it("show the number of their lobe and null in the working", () => {
+    // ψ = −90°: sin θ = (n + ¼)·λ/d and (n + ½ + ¼)·λ/d, nearest to the axis for n = 0 and n = −1.
+    const { working, mainLobe } = twoSourceLobes({ spacing: 0.25, phaseDegrees: -90, ...short });
+    expect(mainLobe).toBeCloseTo(degrees(0.25 * 0.4), 9);
+    const [, atNull, atLobe] = working;
+    expect([atNull!.value, atLobe!.value]).toEqual(nearTo([degrees(-0.25 * 0.4), degrees(0.25 * 0.4)]));
+    expect([atNull!, atLobe!].map(({ inputs }) => inputs[0]!.value)).toEqual([-1, 0]);
+    // A spacing of 6.2 wavelengths and a lead of 170°: the null at n = 0, sin θ = (½ − 170/360)/6.2.
+    const wide = twoSourceLobes({ spacing: 62, phaseDegrees: 170, ...long }).working;
+    expect(wide[1]!.value).toBeCloseTo(degrees((0.5 - 170 / 360) / 6.2), 9);
+    expect(wide[1]!.inputs[0]!.value).toBe(0);
+  });
+});
+
+describe("the nearest of ascending angles", () => {
+  it("is counted from the angle asked for, on either side of the axis", () => {
+    expect(nearest([-50, 10, 60], 45)).toBe(60);
+    expect(nearest([-60, -10, 50], -45)).toBe(-60);
+    expect(nearest([-50, 10, 60])).toBe(10);
+    expect(nearest([], 3)).toBeUndefined();
   });
 });
 
