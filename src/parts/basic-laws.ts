@@ -39,18 +39,25 @@ const resistanceEvaluator: Evaluator = {
 };
 
 /** Y = 1/(R + jωL), R the coil's direct-current resistance. */
-export const coilLaw: Law = /* @__PURE__ */ Object.freeze({
-  name: "coil",
-  parameters: ["inductance", "dcr"],
-  kernel: "coil" as const,
-  bind: (frequencies: Float64Array) => coilEvaluator(angular(frequencies)),
-  ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array) {
-    out[0] = 1;
-    out[1] = 0;
-    out[2] = values[offset + 1]!;
-    out[3] = 2 * Math.PI * frequency * values[offset]!;
-  },
-});
+export const coilLaw: Law = /* @__PURE__ */ coilNamed("inductance", "dcr");
+/** The two windings of a transformer: the same law, each with its own names. */
+export const primaryWindingLaw: Law = /* @__PURE__ */ coilNamed("primaryInductance", "primaryResistance");
+export const secondaryWindingLaw: Law = /* @__PURE__ */ coilNamed("secondaryInductance", "secondaryResistance");
+
+function coilNamed(inductance: string, resistance: string): Law {
+  return Object.freeze({
+    name: "coil",
+    parameters: [inductance, resistance],
+    kernel: "coil" as const,
+    bind: (frequencies: Float64Array) => coilEvaluator(angular(frequencies)),
+    ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array) {
+      out[0] = 1;
+      out[1] = 0;
+      out[2] = values[offset + 1]!;
+      out[3] = 2 * Math.PI * frequency * values[offset]!;
+    },
+  });
+}
 
 function coilEvaluator(omega: Float64Array): Evaluator {
   return {

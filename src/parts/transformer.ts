@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { inSi, type Inductance, type Resistance } from "../quantity";
-import { coilLaw } from "./basic-laws";
+import { primaryWindingLaw, secondaryWindingLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 
 /** A transformer. Terminals: primary dot, primary end, secondary dot, secondary end. */
@@ -76,8 +76,8 @@ export function expandTransformer(part: Transformer): Expansion {
   return {
     terminals: 4,
     branches: [
-      { from: 0, to: 1, law: coilLaw, values: [part.primaryInductance, part.primaryResistance] },
-      { from: 2, to: 3, law: coilLaw, values: [part.secondaryInductance, part.secondaryResistance] },
+      { from: 0, to: 1, law: primaryWindingLaw, values: [part.primaryInductance, part.primaryResistance] },
+      { from: 2, to: 3, law: secondaryWindingLaw, values: [part.secondaryInductance, part.secondaryResistance] },
     ],
     couplings: [{ first: 0, second: 1, k: part.k }],
   };

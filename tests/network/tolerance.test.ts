@@ -1,6 +1,6 @@
 // What scatters, how, and how often it keeps within limits: against closed forms and exact probabilities.
 import { network, solve, tolerance, type Entries } from "dividing-network/network";
-import { capacitor, coupling, driverImpedance, inductor, lPad, resistor } from "dividing-network/parts";
+import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
 import { levelDb, magnitude } from "dividing-network/response";
 import { logGrid } from "dividing-network/numeric";
 import { describe, expect, it } from "vitest";
@@ -230,6 +230,29 @@ describe("tolerance", () => {
     expect(corners!.highest[2]).toBeCloseTo(at(-0.1), 9);
     expect(nominal[2]).toBeCloseTo(at(0), 9);
     expect(corners!.lowest[0]).toBeCloseTo(dB(6 / 7), 9);
+  });
+
+  it("takes each winding of a transformer by its own names", () => {
+    const windings = { primaryInductance: 4e-3, secondaryInductance: 1e-3, k: 0.9, primaryResistance: 0.5, secondaryResistance: 0.2 };
+    const entries = network({ R1: [resistor(1), "in", "p"], T1: [transformer(windings), "p", "gnd", "s", "gnd"], R2: [resistor(4), "s", "gnd"] });
+    const change = { primaryInductance: 0.05, primaryResistance: 0.1, secondaryInductance: 0.02, secondaryResistance: 0.2 };
+    for (const [name, relative] of Object.entries(change)) {
+      const { lowest, highest } = tolerance(entries, [100], { outputs: ["s"], tolerances: { T1: { [name]: relative } }, corners: true, samples: 20 }).bands.s.corners!;
+      const at = (share: number) => {
+        const changed = { ...windings, [name]: windings[name as keyof typeof change] * (1 + share) };
+        // Mesh equations: 1 = (1 + Z₁) I₁ + Zm I₂, 0 = Zm I₁ + (4 + Z₂) I₂, of which |V(s)| = 4 |I₂|.
+        const omega = 2 * Math.PI * 100;
+        const [r1, x1] = [1 + changed.primaryResistance, omega * changed.primaryInductance];
+        const [r2, x2] = [4 + changed.secondaryResistance, omega * changed.secondaryInductance];
+        const m = omega * 0.9 * Math.sqrt(changed.primaryInductance * changed.secondaryInductance);
+        return dB((4 * m) / Math.hypot(r1 * r2 - x1 * x2 + m * m, r1 * x2 + x1 * r2));
+      };
+      // Each value alone moves the level one way.
+      const ends = [at(-relative), at(relative)];
+      expect(lowest[0], name).toBeCloseTo(Math.min(...ends), 9);
+      expect(highest[0], name).toBeCloseTo(Math.max(...ends), 9);
+    }
+    expect(() => tolerance(entries, [100], { outputs: ["s"], tolerances: { T1: { inductance: 0.1 } } })).toThrow(expect.objectContaining({ code: "unknown-option" }));
   });
 
   it("says how far it is and stops when it is told to", () => {
