@@ -43,7 +43,7 @@ export interface Crossover {
  * @param options `family` and `order` (for Chebyshev `rippleDb` in dB; for Bessel `normalization`), `frequency` (Hz),
  *   `load` (Ω, one for both ways or `{ lowPass, highPass }`)
  * @returns both ladders (values in H and F), polarity, tilt and working
- * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`, `accuracy-not-reached`
  * @example
  * ```ts
  * import { crossover } from "dividing-network/alignments";

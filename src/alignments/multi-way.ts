@@ -60,7 +60,7 @@ export interface MultiWay {
  *
  * @param options `family`, `order` and what goes with them, `frequencies` (Hz, ascending, at least two), `load` (Ω)
  * @returns the ways with ladders (H, F), polarity and correction; the sum's error in dB; working
- * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`, `not-realizable`
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`, `not-realizable`, `accuracy-not-reached`
  * @example
  * ```ts
  * import { multiWay } from "dividing-network/alignments";
