@@ -17,9 +17,9 @@ export function stepWeights({ re, im }: FrequencyResponse): Float64Array {
   for (let i = 0; i < weights.length; i++) {
     const [a, b] = [bend[i]!, bend[i + 1]!];
     // The first and last sample have no second difference, and zeros have no logarithm.
-    const largest = i === 0 && weights.length === 1 ? 0 : i === 0 ? b : i === weights.length - 1 ? a : Math.max(a, b);
+    const largest = weights.length === 1 ? 0 : i === 0 ? b : i === weights.length - 1 ? a : Math.max(a, b);
     const weight = 1 / (1 + (largest / halfBend) ** 2);
-    weights[i] = log[i]! > -Infinity && log[i + 1]! > -Infinity && weight > 0 ? weight : 0;
+    weights[i] = log[i]! > -Infinity && log[i + 1]! > -Infinity ? weight : 0;
   }
   return weights;
 }
