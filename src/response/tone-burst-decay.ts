@@ -1,5 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
-import { reportProgress, type LongWorkOptions } from "../numeric";
+import { log10Modulus, reportProgress, type LongWorkOptions } from "../numeric";
 import { inSi, type Time } from "../quantity";
 import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
@@ -29,11 +29,12 @@ const optionNames = ["frequencies", "periods", "stepsPerPeriod", "cycles", "arri
  * $$e(f, t) = \left| \sum_n x_n\, w(t - t_n)\, e^{-j 2 \pi f t_n} \right|$$
  *
  * with w a raised cosine of `cycles` periods, of height 1, centred on time zero (summed over samples). 0 periods is the centre of the burst's arrival. The burst
- * itself, centred on 0, ends at `cycles`/2 periods; what is later is the driver's. Its spectrum is ±2/`cycles` of the frequency wide.
+ * itself, centred on 0, ends at `cycles`/2 periods; what is later is the driver's
+ * until the burst reaches the end of the samples, and `trusted` is 1 there. Its spectrum is ±2/`cycles` of the frequency wide.
  *
  * @param impulse samples over time; taken as zero where it has none
  * @param options `frequencies` in Hz, `periods`, `stepsPerPeriod` and `cycles` dimensionless, `arrival` in s
- * @returns levels in dB re 1 in the unit of the samples; times in periods of each frequency
+ * @returns levels in dB re 1 in the unit of the samples; times in periods of each frequency; `trusted`, 0 or 1 (dimensionless)
  * @throws DividingNetworkError `invalid-impulse`, `invalid-argument`, `too-large`, `aborted`
  * @example
  * ```ts
@@ -58,6 +59,9 @@ export function toneBurstDecay(impulse: ImpulseResponse, options: ToneBurstOptio
   const work = frequencies.reduce((sum, f) => sum + Math.min(samples.length, (cycles * sampleRate) / f), 0) * times.length;
   if (work > 1e9) throw new DividingNetworkError("too-large", `${caller}: the work must be at most 1e9 products, got ${work.toPrecision(3)}`, "Ask for fewer frequencies or periods");
   const levelsDb = Array.from(times, () => new Float64Array(frequencies.length));
+  const trusted = Array.from(times, () => new Uint8Array(frequencies.length));
+  // The first sample that isn't there may stand where the burst ends, with weight 0.
+  const end = startTime + (samples.length + 1e-9) / sampleRate;
   for (let k = 0; k < frequencies.length; k++) {
     reportProgress(caller, given, k, frequencies.length);
     const f = frequencies[k]!;
@@ -75,10 +79,11 @@ export function toneBurstDecay(impulse: ImpulseResponse, options: ToneBurstOptio
         im += weighted * Math.sin(2 * Math.PI * f * t);
       }
       // The window's largest value, so that a click of 1 reads 0 dB at its own time.
-      levelsDb[i]![k] = 20 * Math.log10(Math.hypot(re, im) / 2);
+      levelsDb[i]![k] = 20 * log10Modulus(re / 2, im / 2);
+      trusted[i]![k] = times[i]! >= cycles / 2 && centre + half <= end ? 1 : 0;
     }
   }
-  return Object.freeze({ frequencies, times, levelsDb: Object.freeze(levelsDb) });
+  return Object.freeze({ frequencies, times, levelsDb: Object.freeze(levelsDb), trusted: Object.freeze(trusted) });
 }
 
 /** When a frequency has decayed. */

@@ -1,4 +1,4 @@
-import { cumulativeSpectralDecay, decayTimes, impulseResponse, toneBurstDecay } from "dividing-network/response";
+import { cumulativeSpectralDecay, decayTimes, impulseResponse, toneBurstDecay, type DecayMap } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const rate = 48000;
@@ -65,5 +65,90 @@ describe("cumulative spectral decay", () => {
   it("refuses a duration beyond the samples, and work without bound", () => {
     expect(() => cumulativeSpectralDecay(ring(2000, 20, 480), { frequencies: [1000], duration: 0.02, arrival: 0 })).toThrow(/within the samples/);
     expect(() => cumulativeSpectralDecay(ring(2000, 20), { frequencies: Float64Array.from({ length: 20000 }, (_, k) => k + 1), duration: 0.1, arrival: 0 })).toThrow(/1e9/);
+  });
+});
+
+// Exponentials in closed form: e^(−t/τ) sin 2πft falls by 20/(τ ln 10) dB per second at every frequency, and so does what is left of it.
+describe("the fall of decaying exponentials, τ and Q known", () => {
+  const damped = (f: number, tau: number, n = 9600) =>
+    impulseResponse(Float64Array.from({ length: n }, (_, i) => Math.exp(-i / rate / tau) * Math.sin((2 * Math.PI * f * i) / rate)), { sampleRate: rate });
+  const fall = (tau: number): number => 20 / Math.LN10 / tau;
+  /** Largest departure in dB of any two trusted levels from the true fall, and the error of the rate over all of them, relative. */
+  const errors = ({ levelsDb, trusted }: DecayMap, k: number, seconds: ArrayLike<number>, tau: number): { count: number; level: number; rate: number } => {
+    const straight = levelsDb.flatMap((row, i) => (trusted[i]![k] === 1 ? [row[k]! + fall(tau) * seconds[i]!] : []));
+    const first = trusted.findIndex((row) => row[k] === 1);
+    const last = trusted.findLastIndex((row) => row[k] === 1);
+    const rateDb = first < 0 ? 0 : (levelsDb[first]![k]! - levelsDb[last]![k]!) / (seconds[last]! - seconds[first]!);
+    return { count: straight.length, level: Math.max(...straight) - Math.min(...straight), rate: Math.abs(rateDb / fall(tau) - 1) };
+  };
+  const resonances = [[500, 4e-3], [2000, 4e-3], [2000, 1e-3], [5000, 2e-3], [300, 10e-3]] as const;
+  const shapes = ["hann", "blackman", "blackman-harris"] as const;
+
+  it.each(resonances)("of %d Hz with τ = %d s is shown by the trusted slices to 0.4 dB and a rate within 3/100, on and beside the resonance", (f, tau) => {
+    let seen = 0;
+    for (const shape of shapes) {
+      for (const duration of [2, 6, 8, 12, 18].map((times) => times * tau)) {
+        const map = cumulativeSpectralDecay(damped(f, tau), { frequencies: [0.8 * f, f, 1.3 * f], duration, arrival: 0, shape, rise: Math.max(duration / 20, 1 / f) });
+        for (const k of [0, 1, 2]) {
+          const { count, level, rate: rateError } = errors(map, k, map.times, tau);
+          if (duration === 2 * tau) expect(count).toBe(0);
+          if (duration >= 8 * tau) expect(count).toBeGreaterThan(0);
+          if (duration >= 18 * tau) expect(count).toBeGreaterThan(6);
+          if (count < 3) continue;
+          seen++;
+          expect(level).toBeLessThan(0.4);
+          expect(rateError).toBeLessThan(0.03);
+        }
+      }
+    }
+    expect(seen).toBeGreaterThan(25);
+  });
+
+  it("of 4 ms is nowhere called the driver's in 10 ms, where every slice falls faster", () => {
+    const { levelsDb, trusted, times } = cumulativeSpectralDecay(damped(2000, 4e-3), { frequencies: [2000], duration: 0.01, arrival: 0 });
+    expect(trusted.every((row) => row[0] === 0)).toBe(true);
+    for (let i = 2; i < times.length - 1; i++) expect((levelsDb[i]![0]! - levelsDb[i + 1]![0]!) / times[1]!).toBeGreaterThan(1.05 * fall(4e-3));
+  });
+
+  it("is not called the driver's while the slice opens into silence, nor where the end of the duration cuts it off", () => {
+    const { levelsDb, trusted, times } = cumulativeSpectralDecay(damped(2000, 1e-3), { frequencies: [100, 2000], duration: 0.01, slices: 100, arrival: 0, rise: 1e-3 });
+    const marks = trusted.map((row) => row[1]!);
+    expect(marks.slice(0, 10)).toEqual(new Array(10).fill(0));
+    expect(marks[10]).toBe(1);
+    // One row of ones, then none: and at the end of it the level is still 34 dB above the slice that begins with the closing.
+    const end = marks.lastIndexOf(1);
+    expect(marks.slice(10, end + 1).every((mark) => mark === 1)).toBe(true);
+    const closing = times.findIndex((t) => t >= 0.02 / 3 - 1e-9);
+    expect(levelsDb[end]![1]! - levelsDb[closing]![1]!).toBeGreaterThan(33);
+    expect(levelsDb[end + 1]![1]! - levelsDb[closing]![1]!).toBeLessThan(35.1);
+    // What has no level has no fall.
+    levelsDb.forEach((row, i) => row[0] === -Infinity && expect(trusted[i]![0]).toBe(0));
+    expect(trusted.at(-1)![0]).toBe(0);
+  });
+
+  it("never counts for two resonances where the longer is cut off: a tail of 40 ms beside one of 1 ms", () => {
+    const slow = damped(2000, 40e-3).samples;
+    const two = damped(2000, 1e-3).samples.map((x, i) => x + 0.02 * slow[i]!);
+    const { trusted } = cumulativeSpectralDecay(impulseResponse(two, { sampleRate: rate }), { frequencies: [2000], duration: 0.02, arrival: 0 });
+    expect(trusted.every((row) => row[0] === 0)).toBe(true);
+  });
+
+  it("is shown by a tone burst's trusted times to 0.1 dB: after the burst, before the data end", () => {
+    const map = toneBurstDecay(damped(2000, 4e-3, 960), { frequencies: [2000, 4000], periods: 60, arrival: 0, cycles: 4 });
+    const marks = map.trusted.map((row) => row[0]!);
+    expect(marks.indexOf(1)).toBe(map.times.indexOf(2));
+    // 960 samples are 40 periods; the burst reaches 2 further than its middle.
+    expect(marks.lastIndexOf(1)).toBe(map.times.indexOf(38));
+    expect(errors(map, 0, map.times.map((periods) => periods / 2000), 4e-3).level).toBeLessThan(0.1);
+    expect(map.levelsDb[map.times.indexOf(39)]![0]! - map.levelsDb[map.times.indexOf(40)]![0]!).toBeGreaterThan(2 * fall(4e-3) / 2000);
+  });
+
+  it("is given for samples of any size: 10^200 times the samples is 4000 dB more", () => {
+    const [one, large] = [damped(2000, 1e-3, 480), damped(2000, 1e-3, 480).samples.map((x) => x * 1e200)];
+    const options = { frequencies: [2000], duration: 0.008, arrival: 0 };
+    const [plain, scaled] = [cumulativeSpectralDecay(one, options), cumulativeSpectralDecay(impulseResponse(large, { sampleRate: rate }), options)];
+    expect(scaled.levelsDb[3]![0]! - plain.levelsDb[3]![0]!).toBeCloseTo(4000, 8);
+    expect(scaled.trusted).toEqual(plain.trusted);
+    expect(toneBurstDecay(impulseResponse(large, { sampleRate: rate }), { frequencies: [2000], arrival: 0 }).levelsDb[8]![0]).toBeGreaterThan(3900);
   });
 });
