@@ -78,7 +78,7 @@ export interface MeasuredOptions extends SourcePlacement {
 export function measuredSource(options: MeasuredOptions): Source {
   const caller = "measuredSource";
   const given = checkOptions(caller, options, [...placementKeys, "distance", "horizontal", "vertical", "acousticCentre", "flight", "symmetry", "planeToleranceDegrees", "extrapolate"]);
-  const distance = inSi(caller, "distance", given.distance, "m", { above: 0 });
+  const distance = inSi(caller, "distance", given.distance, "m", { above: 0, max: 1e6 });
   const acousticCentre = checkPoint(caller, "acousticCentre", given.acousticCentre ?? [0, 0, 0]);
   checkNumber(caller, "distance of acousticCentre from the rotation centre", Math.hypot(...acousticCentre), { below: distance, unit: "m" });
   const horizontal = checkedCut("horizontal", given.horizontal);

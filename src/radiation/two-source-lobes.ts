@@ -98,11 +98,16 @@ export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
 /** The checked options of the functions for two sources: m, Hz, m/s, degrees within (−180, 180], amplitude ratio. */
 export function twoSources(caller: string, options: TwoSourceOptions, keys: readonly string[]): { d: number; f: number; c: number; lead: number; ratio: number } {
   const given = checkOptions(caller, options, keys);
+  const d = inSi(caller, "spacing", given.spacing, "m", { above: 0 });
+  const f = inSi(caller, "frequency", given.frequency, "Hz", { above: 0 });
   const phase = checkNumber(caller, "phaseDegrees", given.phaseDegrees ?? 0, { unit: "degrees", min: -36000, max: 36000 });
+  const c = given.speedOfSound === undefined ? speedOfSound(given.air) : checkNumber(caller, "speedOfSound", given.speedOfSound, { above: 0, unit: "m/s" });
+  // In wavelengths the sources must be apart, and each on its own must have a number.
+  if (!(c / f < 1e300 && (d / c) * f > 1e-300)) {
+    throw new DividingNetworkError("overflow", `${caller}: "spacing" and "frequency" must make a share of a wavelength that a number can hold, got ${d} m at ${f} Hz`, "Give the spacing in m and the frequency in Hz");
+  }
   return {
-    d: inSi(caller, "spacing", given.spacing, "m", { above: 0 }),
-    f: inSi(caller, "frequency", given.frequency, "Hz", { above: 0 }),
-    c: given.speedOfSound === undefined ? speedOfSound(given.air) : checkNumber(caller, "speedOfSound", given.speedOfSound, { above: 0, unit: "m/s" }),
+    d, f, c,
     lead: phase - 360 * Math.ceil(phase / 360 - 0.5),
     ratio: 10 ** (checkNumber(caller, "levelDifferenceDb", given.levelDifferenceDb ?? 0, { unit: "dB", min: -200, max: 200 }) / 20),
   };

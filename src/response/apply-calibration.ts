@@ -1,6 +1,8 @@
 import { DividingNetworkError, checkOneOf, checkOptions } from "../errors";
 import { checkResponse } from "./check-response";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { writeQuotient } from "./complex-quotient";
+import { finiteResponse } from "./finite-response";
+import type { FrequencyResponse, Mark } from "./frequency-response";
 import { mergeMarks } from "./merge-marks";
 import { resample } from "./resample";
 
@@ -16,7 +18,7 @@ import { resample } from "./resample";
  * @param options `outside`: what to do where the calibration ends before the measurement: `"refuse"` (default), or `"hold"` its end value
  *   and mark the band as uncertain
  * @returns the corrected response in the measurement's unit
- * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`
+ * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `overflow`
  * @example
  * ```ts
  * import { applyCalibration, frequencyResponse } from "dividing-network/response";
@@ -51,13 +53,11 @@ export function applyCalibration(response: FrequencyResponse, calibration: Frequ
     const i = Math.min(last, Math.max(first, k)) - first;
     const c = inside.re[i]!;
     const d = inside.im[i]!;
-    const square = c * c + d * d;
-    if (!(square > 0)) throw new DividingNetworkError("invalid-response", `${caller}: "calibration" must be above zero, got 0 at ${inside.frequencies[i]!} Hz`);
-    outRe[k] = (re[k]! * c + im[k]! * d) / square;
-    outIm[k] = (im[k]! * c - re[k]! * d) / square;
+    if (c === 0 && d === 0) throw new DividingNetworkError("invalid-response", `${caller}: "calibration" must be above zero, got 0 at ${inside.frequencies[i]!} Hz`);
+    writeQuotient(re[k]!, im[k]!, c, d, outRe, outIm, k);
   }
   const held: Mark[] = [];
   if (first > 0) held.push({ kind: "uncertain", to: lowest, note: `the calibration ends at ${lowest} Hz; its last value was held below` });
   if (last < re.length - 1) held.push({ kind: "uncertain", from: highest, note: `the calibration ends at ${highest} Hz; its last value was held above` });
-  return freezeResponse(frequencies, outRe, outIm, [...mergeMarks([response, calibration]), ...held.map((mark) => Object.freeze(mark))]);
+  return finiteResponse(caller, frequencies, outRe, outIm, [...mergeMarks([response, calibration]), ...held.map((mark) => Object.freeze(mark))]);
 }

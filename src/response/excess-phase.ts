@@ -48,7 +48,7 @@ export interface AcousticDelay {
  * @param response a response with its measured phase, at least 4 points in the band
  * @param options `from` and `to` of the band in Hz; `longest` delay looked for, s, default 0.1, as far as −`longest`/10; and those of `minimumPhase`
  * @returns the delay in s
- * @throws DividingNetworkError `outside-band`, `too-large` when the search would take more than 2·10⁸ steps, and as `minimumPhase`
+ * @throws DividingNetworkError `outside-band`, `too-large` when the search would take more than 2·10⁸ steps, `overflow`, and as `minimumPhase`
  * @example
  * ```ts
  * import { acousticDelay, delayResponse, frequencyResponse } from "dividing-network/response";
@@ -77,7 +77,8 @@ export function acousticDelay(
     phase.push(Math.atan2(all.im[k]!, all.re[k]!) / (2 * Math.PI));
   }
   if (f.length < 4) throw new DividingNetworkError("outside-band", `${caller}: "response" must have at least 4 frequencies between "from" and "to", got ${f.length}`);
-  const step = 1 / (8 * f[f.length - 1]!);
+  const highest = f[f.length - 1]!;
+  const step = 1 / (8 * highest);
   const count = Math.ceil((1.1 * reach) / step);
   if (count * f.length > 2e8) {
     throw new DividingNetworkError("too-large", `${caller}: the search must take at most 2e8 steps, got ${count * f.length}`, "Give a shorter \"longest\", or resample to fewer frequencies");
@@ -100,19 +101,23 @@ export function acousticDelay(
     let bottom = 0;
     for (let k = 0; k < f.length; k++) {
       const turns = phase[k]! + f[k]! * best;
-      top += f[k]! * (turns - Math.round(turns));
-      bottom += f[k]! ** 2;
+      top += (f[k]! / highest) * (turns - Math.round(turns));
+      bottom += (f[k]! / highest) ** 2;
     }
-    best -= top / bottom;
-    if (Math.abs(top / bottom) < 1e-13) break;
+    best -= top / bottom / highest;
+    if (Math.abs(top / bottom / highest) < 1e-13) break;
   }
   let left = 0;
   let bottom = 0;
   for (let k = 0; k < f.length; k++) {
     const turns = phase[k]! + f[k]! * best;
     left += (turns - Math.round(turns)) ** 2;
-    bottom += f[k]! ** 2;
+    bottom += (f[k]! / highest) ** 2;
   }
   const variance = left / (f.length - 1);
-  return Object.freeze({ delay: best, uncertainty: Math.sqrt(variance / bottom), residualDegrees: 360 * Math.sqrt(variance) });
+  const uncertainty = Math.sqrt(variance / bottom) / highest;
+  if (!Number.isFinite(best) || !Number.isFinite(uncertainty)) {
+    throw new DividingNetworkError("overflow", `${caller}: the frequencies must be high enough for a delay that a number can hold, got up to ${highest} Hz`, "Give the frequencies in Hz");
+  }
+  return Object.freeze({ delay: best, uncertainty, residualDegrees: 360 * Math.sqrt(variance) });
 }

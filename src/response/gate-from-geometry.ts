@@ -74,7 +74,7 @@ export function gateFromGeometry(geometry: GateGeometry): Gate {
   const d = length("distance", given.distance);
   const h1 = length("sourceHeight", given.sourceHeight);
   const h2 = length("microphoneHeight", given.microphoneHeight);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
+  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { min: 1, unit: "m/s" });
   const surfaces: { name: string; a: number; b: number }[] = [{ name: "floor", a: h1, b: h2 }];
   if (given.ceilingHeight !== undefined) {
     const top = length("ceilingHeight", given.ceilingHeight);

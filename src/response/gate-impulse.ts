@@ -50,7 +50,7 @@ export function gateImpulse(impulse: ImpulseResponse, options: GateOptions): Imp
  * @param impulse samples over time
  * @param options those of `gateImpulse`, and `frequencies` in Hz; by default every 1/(4T) or closer up to half the sampling rate
  * @returns the response in the unit of the samples
- * @throws DividingNetworkError `invalid-argument`, `outside-impulse`
+ * @throws DividingNetworkError `invalid-argument`, `outside-impulse`, `overflow`
  * @example
  * ```ts
  * import { gatedResponse, impulseResponse } from "dividing-network/response";

@@ -3,7 +3,7 @@ import { halfWindow, inverseRealFft } from "../numeric";
 import { inSi, type Frequency, type Time } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
-import { freezeImpulse, type ImpulseResponse } from "./impulse-response";
+import { freezeImpulse, LOWEST_RATE, type ImpulseResponse } from "./impulse-response";
 import { resample } from "./resample";
 import { turn } from "./response-from-impulse";
 
@@ -44,7 +44,7 @@ export function impulseFromResponse(response: FrequencyResponse, options: Impuls
   const caller = "impulseFromResponse";
   const own = checkResponse(caller, "response", response);
   const { sampleRate, length, startTime = 0, taperOctaves = 0 } = checkOptions(caller, options, ["sampleRate", "length", "startTime", "taperOctaves"]);
-  const rate = inSi(caller, "sampleRate", sampleRate, "Hz", { above: 0, max: 1e9 });
+  const rate = inSi(caller, "sampleRate", sampleRate, "Hz", { min: LOWEST_RATE, max: 1e9 });
   const start = inSi(caller, "startTime", startTime, "s", { min: -1e6, max: 1e6 });
   checkNumber(caller, "length", length, { min: 1, max: 2 ** 24, integer: true });
   checkNumber(caller, "taperOctaves", taperOctaves, { min: 0, max: 20, unit: "octaves" });

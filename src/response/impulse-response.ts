@@ -13,6 +13,9 @@ export interface ImpulseResponse {
   readonly startTime: number;
 }
 
+/** Hz: samples farther apart than 11 days are a slip, and their times would leave what a number can hold. */
+export const LOWEST_RATE = 1e-6;
+
 /**
  * Makes an `ImpulseResponse` after checking it, in the unit of the samples: at least one sample, all finite. The array is
  * copied.
@@ -30,7 +33,7 @@ export interface ImpulseResponse {
  */
 export function impulseResponse(samples: ArrayLike<number>, options: { readonly sampleRate: Frequency; readonly startTime?: Time }): ImpulseResponse {
   const { sampleRate, startTime = 0 } = checkOptions("impulseResponse", options, ["sampleRate", "startTime"]);
-  const rate = inSi("impulseResponse", "sampleRate", sampleRate, "Hz", { above: 0, max: 1e9 });
+  const rate = inSi("impulseResponse", "sampleRate", sampleRate, "Hz", { min: LOWEST_RATE, max: 1e9 });
   const start = inSi("impulseResponse", "startTime", startTime, "s", { min: -1e6, max: 1e6 });
   if (!((Array.isArray(samples) || ArrayBuffer.isView(samples)) && samples.length > 0)) {
     throw new DividingNetworkError("invalid-impulse", `impulseResponse: "samples" must be an array of at least one number, got ${show(samples)}`);
@@ -56,7 +59,7 @@ export function checkImpulse(caller: string, argument: string, value: unknown): 
       "Make one with impulseResponse(samples, { sampleRate })",
     );
   }
-  checkNumber(caller, `${argument}.sampleRate`, sampleRate, { above: 0, unit: "Hz" });
+  checkNumber(caller, `${argument}.sampleRate`, sampleRate, { min: LOWEST_RATE, unit: "Hz" });
   checkNumber(caller, `${argument}.startTime`, startTime, { unit: "s", min: -1e6, max: 1e6 });
   return value as ImpulseResponse;
 }

@@ -89,7 +89,8 @@ function writeBetween(caller: string, from: Interpolant, i: number, frequency: n
   const { frequencies } = from.response;
   const kind = from.kinds[i]!;
   if (kind === "refused") throw phaseStep(caller, from, i, frequency);
-  const turn = -2 * Math.PI * frequency * from.delay;
+  const turns = frequency * from.delay;
+  const turn = -2 * Math.PI * (turns - Math.round(turns));
   const x = Math.log(frequency);
   if (kind === "polar") {
     const size = Math.exp(cubicValue(from.logMagnitude, i, x));

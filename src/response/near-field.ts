@@ -2,6 +2,7 @@ import { DividingNetworkError, checkNumber, checkOneOf, checkOptions, show } fro
 import { speedOfSound as speedInAir } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
+import { finiteResponse } from "./finite-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 import { mergeMarks } from "./merge-marks";
 import { turn } from "./response-from-impulse";
@@ -46,7 +47,7 @@ export function farFieldFromNearField(near: FrequencyResponse, options: FarField
   const a = inSi(caller, "radius", given.radius, "m", { above: 0, max: 10 });
   const r = inSi(caller, "distance", given.distance, "m", { above: a, max: 1e4 });
   const space = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
+  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { min: 1, unit: "m/s" });
   const ratio = a / ((space === "half" ? 2 : 4) * r);
   const outRe = re.map((value) => value * ratio);
   const outIm = im.map((value) => value * ratio);
@@ -98,7 +99,7 @@ export interface NearFieldSource {
  * @param sources at least one response with its radius in m, all with the same frequencies, the same drive and one time zero
  * @param options `spacing` between the first radiator's centre and the others, m
  * @returns the sum in the responses' unit
- * @throws DividingNetworkError `invalid-argument`, `grid-mismatch`
+ * @throws DividingNetworkError `invalid-argument`, `grid-mismatch`, `overflow`
  * Source: after Keele (1974).
  * @example
  * ```ts
@@ -134,7 +135,7 @@ export function combineNearFields(sources: readonly NearFieldSource[], options?:
     const share = first.radius / (2 * inSi(caller, "spacing", spacing, "m", { above: 0, max: 100 }));
     for (const mark of leakageMarks(first.response, response, share, `radiator ${index + 1}`)) marks.push(mark);
   }
-  return freezeResponse(first.response.frequencies, re, im, marks);
+  return finiteResponse(caller, first.response.frequencies, re, im, marks);
 }
 
 function leakageMarks(first: FrequencyResponse, other: FrequencyResponse, share: number, name: string): Mark[] {

@@ -19,7 +19,8 @@ export function residualPhase(response: FrequencyResponse, delay: number = estim
   let last: number | undefined;
   for (let i = 0; i < frequencies.length; i++) {
     const zero = re[i] === 0 && im[i] === 0;
-    const phase = wrapped(Math.atan2(im[i]!, re[i]!) + 2 * Math.PI * frequencies[i]! * delay);
+    const turns = frequencies[i]! * delay;
+    const phase = wrapped(Math.atan2(im[i]!, re[i]!) + 2 * Math.PI * (turns - Math.round(turns)));
     // Zero has no phase: the next sample that has one decides.
     if (i > 0) {
       steps[i - 1] = zero || last === undefined ? 0 : wrapped(phase - last);

@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions, DividingNetworkError } from "../errors";
 import { inSi, type Time } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
@@ -37,7 +37,7 @@ export function phaseDegrees(response: FrequencyResponse): Float64Array {
  * @param response any sampled response, n points
  * @param options `delay` the bulk delay in s or text with its unit, when it is known; by default `estimateDelay`
  * @returns n phases in degrees, equal to `phaseDegrees` but for whole turns
- * @throws DividingNetworkError `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @throws DividingNetworkError `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`, `overflow`
  * @example
  * ```ts
  * import { delayResponse, frequencyResponse, unwrappedPhaseDegrees } from "dividing-network";
@@ -51,5 +51,8 @@ export function unwrappedPhaseDegrees(response: FrequencyResponse, options?: { r
   const { frequencies } = checkResponse(caller, "response", response);
   const { delay } = checkOptions(caller, options, ["delay"]);
   const rest = residualPhase(response, delay === undefined ? undefined : inSi(caller, "delay", delay, "s"));
-  return frequencies.map((f, i) => (180 / Math.PI) * rest.unwrapped[i]! - 360 * f * rest.delay);
+  const degrees = frequencies.map((f, i) => (180 / Math.PI) * rest.unwrapped[i]! - 360 * (f * rest.delay));
+  const bad = degrees.findIndex((value) => !Number.isFinite(value));
+  if (bad < 0) return degrees;
+  throw new DividingNetworkError("overflow", `${caller}: the phase must be a finite number, got ${degrees[bad]}° at ${frequencies[bad]} Hz with a delay of ${rest.delay} s`, "Give frequencies in Hz and the delay in s");
 }

@@ -70,7 +70,7 @@ const optionNames = ["first", "second", "both", "from", "to", "polarity", "large
  * @param options the three responses (same frequencies, same drive), the band in Hz, `largestOffset` in m
  * @returns delay in s, offset in m, their uncertainties, null depths in dB
  * @throws DividingNetworkError `grid-mismatch`, `outside-band`, `invalid-argument`; `undetermined` when the drivers do not overlap; `too-large` when the search
- *   would take more than 10⁸ steps
+ *   would take more than 10⁸ steps; `overflow`
  * Validity: one microphone position; the offset includes what differs in the drivers' own delays beyond minimum phase.
  * @example
  * ```ts
@@ -96,7 +96,7 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
   const low = given.from === undefined ? 0 : inSi(caller, "from", given.from, "Hz");
   const high = given.to === undefined ? Infinity : inSi(caller, "to", given.to, "Hz", { above: low });
   const polarity = checkOneOf(caller, "polarity", given.polarity ?? "either", ["same", "reversed", "either"]);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
+  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { min: 1, unit: "m/s" });
   const reach = inSi(caller, "largestOffset", given.largestOffset ?? 0.3, "m", { above: 0, max: 10 }) / c;
   const points = overlapOf(first, second, both, low, high);
   if (points.length < 4) {
@@ -110,6 +110,9 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
   const found = search(points, reach, count, signs);
   const best = found[0];
   if (best === undefined) throw new DividingNetworkError("undetermined", `${caller}: there must be a delay within "largestOffset" that fits best, got none within ${reach} s`, "Look farther");
+  if (!Number.isFinite(best.squares)) {
+    throw new DividingNetworkError("overflow", `${caller}: "both" must be of the size of "first" and "second", got a misfit that no number can hold`, "Give all three in one unit and at one drive");
+  }
   const { slopeSquares } = residuals(points, best.tau, best.sign);
   const variance = best.squares / Math.max(1, points.length - 1);
   // 10 mm must change the sum by a thousandth of the louder driver, root mean square.

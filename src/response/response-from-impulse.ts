@@ -1,7 +1,8 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
 import { realFft } from "../numeric";
 import { checkedGrid } from "./checked-grid";
-import { freezeResponse, type FrequencyResponse } from "./frequency-response";
+import { finiteResponse } from "./finite-response";
+import type { FrequencyResponse } from "./frequency-response";
 import { checkImpulse, type ImpulseResponse } from "./impulse-response";
 
 /** At which frequencies a response is wanted. */
@@ -23,7 +24,7 @@ export interface ResponseFromImpulseOptions {
  * @param impulse samples over time
  * @param options `frequencies` in Hz, or `length` (dimensionless) to pad to
  * @returns the response in the unit of the samples
- * @throws DividingNetworkError `invalid-impulse`, `invalid-argument`, `too-large` beyond 10⁹ products
+ * @throws DividingNetworkError `invalid-impulse`, `invalid-argument`, `too-large` beyond 10⁹ products, `overflow`
  * @example
  * ```ts
  * import { impulseResponse, responseFromImpulse } from "dividing-network/response";
@@ -42,7 +43,7 @@ export function responseFromImpulse(impulse: ImpulseResponse, options?: Response
   const { re, im } = realFft(padded);
   const grid = re.map((_, k) => (k * sampleRate) / length);
   turn(grid, re, im, -startTime);
-  return freezeResponse(grid, re, im);
+  return finiteResponse("responseFromImpulse", grid, re, im);
 }
 
 /** Multiplies by e^(j2πfτ) in place. */
@@ -94,5 +95,5 @@ function atFrequencies({ samples, sampleRate, startTime }: ImpulseResponse, freq
     im[k] = sumIm;
   }
   turn(frequencies, re, im, -startTime);
-  return freezeResponse(frequencies, re, im);
+  return finiteResponse("responseFromImpulse", frequencies, re, im);
 }

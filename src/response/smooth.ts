@@ -2,8 +2,10 @@ import { checkNumber, checkOneOf, checkOptions } from "../errors";
 import { inSi, type Time } from "../quantity";
 import { checkResponse } from "./check-response";
 import { estimateDelay } from "./estimate-delay";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { finiteResponse } from "./finite-response";
+import type { FrequencyResponse, Mark } from "./frequency-response";
 import { turn } from "./response-from-impulse";
+import { unitScale } from "./unit-scale";
 
 /** How a response is smoothed. */
 export interface SmoothOptions {
@@ -31,7 +33,7 @@ export interface SmoothOptions {
  * @param response any sampled response
  * @param options `fraction` n (dimensionless), `kind`, `delay` in s
  * @returns the smoothed response at the same frequencies, in its unit
- * @throws DividingNetworkError `invalid-response`, `invalid-argument`, `unknown-option`
+ * @throws DividingNetworkError `invalid-response`, `invalid-argument`, `unknown-option`, `overflow`
  * @example
  * ```ts
  * import { frequencyResponse, smoothResponse } from "dividing-network/response";
@@ -56,24 +58,25 @@ export function smoothResponse(response: FrequencyResponse, options: SmoothOptio
     out.set(smoothed, at0);
     return out;
   };
+  const scale = unitScale(re, im);
   if (kind === "power") {
-    const mean = slidingMean(x, re.subarray(at0).map((value, k) => value * value + im[at0 + k]! ** 2), half).map((power) => Math.max(0, power));
+    const mean = slidingMean(x, re.subarray(at0).map((value, k) => (value / scale) ** 2 + (im[at0 + k]! / scale) ** 2), half).map((power) => Math.max(0, power));
     const gain = mean.map((power, k) => {
-      const size = Math.hypot(re[at0 + k]!, im[at0 + k]!);
+      const size = Math.hypot(re[at0 + k]! / scale, im[at0 + k]! / scale);
       return size === 0 ? 0 : Math.sqrt(power) / size;
     });
-    const outRe = put(gain.map((g, k) => (g === 0 ? Math.sqrt(mean[k]!) : g * re[at0 + k]!)), re);
-    const outIm = put(gain.map((g, k) => g * im[at0 + k]!), im);
-    return freezeResponse(frequencies, outRe, outIm, [...marks, mark]);
+    const outRe = put(gain.map((g, k) => (g === 0 ? Math.sqrt(mean[k]!) * scale : g * (re[at0 + k]! / scale) * scale)), re);
+    const outIm = put(gain.map((g, k) => g * (im[at0 + k]! / scale) * scale), im);
+    return finiteResponse(caller, frequencies, outRe, outIm, [...marks, mark]);
   }
   const tau = bulk ?? estimateDelay(response);
-  const flatRe = re.slice();
-  const flatIm = im.slice();
+  const flatRe = re.map((value) => value / scale);
+  const flatIm = im.map((value) => value / scale);
   turn(frequencies, flatRe, flatIm, tau);
   const outRe = put(slidingMean(x, flatRe.subarray(at0), half), flatRe);
   const outIm = put(slidingMean(x, flatIm.subarray(at0), half), flatIm);
   turn(frequencies, outRe, outIm, -tau);
-  return freezeResponse(frequencies, outRe, outIm, [...marks, mark]);
+  return finiteResponse(caller, frequencies, outRe.map((value) => value * scale), outIm.map((value) => value * scale), [...marks, mark]);
 }
 
 /**

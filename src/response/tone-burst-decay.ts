@@ -5,6 +5,7 @@ import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
 import { checkImpulse, type ImpulseResponse } from "./impulse-response";
 import type { DecayMap } from "./spectral-decay";
+import { unitScale } from "./unit-scale";
 
 /** How a tone-burst decay is made. */
 export interface ToneBurstOptions extends LongWorkOptions {
@@ -55,6 +56,8 @@ export function toneBurstDecay(impulse: ImpulseResponse, options: ToneBurstOptio
   const perPeriod = checkNumber(caller, "stepsPerPeriod", given.stepsPerPeriod ?? 2, { min: 1, max: 16, integer: true });
   const cycles = checkNumber(caller, "cycles", given.cycles ?? 4, { min: 1, max: 64 });
   const arrival = given.arrival === undefined ? arrivalTime(impulse) : inSi(caller, "arrival", given.arrival, "s", { min: -1e6, max: 1e6 });
+  const scale = unitScale(samples);
+  const scaleDb = 20 * Math.log10(scale);
   const times = Float64Array.from({ length: Math.floor(periods * perPeriod) + 1 }, (_, i) => i / perPeriod);
   const work = frequencies.reduce((sum, f) => sum + Math.min(samples.length, (cycles * sampleRate) / f), 0) * times.length;
   if (work > 1e9) throw new DividingNetworkError("too-large", `${caller}: the work must be at most 1e9 products, got ${work.toPrecision(3)}`, "Ask for fewer frequencies or periods");
@@ -74,12 +77,12 @@ export function toneBurstDecay(impulse: ImpulseResponse, options: ToneBurstOptio
       let im = 0;
       for (let n = first; n <= last; n++) {
         const t = startTime + n / sampleRate - centre;
-        const weighted = samples[n]! * (1 + Math.cos((Math.PI * t) / half));
+        const weighted = (samples[n]! / scale) * (1 + Math.cos((Math.PI * t) / half));
         re += weighted * Math.cos(2 * Math.PI * f * t);
         im += weighted * Math.sin(2 * Math.PI * f * t);
       }
       // The window's largest value, so that a click of 1 reads 0 dB at its own time.
-      levelsDb[i]![k] = 20 * log10Modulus(re / 2, im / 2);
+      levelsDb[i]![k] = 20 * log10Modulus(re / 2, im / 2) + scaleDb;
       trusted[i]![k] = times[i]! >= cycles / 2 && centre + half <= end ? 1 : 0;
     }
   }

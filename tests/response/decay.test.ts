@@ -77,7 +77,7 @@ describe("the fall of decaying exponentials, τ and Q known", () => {
   const errors = ({ levelsDb, trusted }: DecayMap, k: number, seconds: ArrayLike<number>, tau: number): { count: number; level: number; rate: number } => {
     const straight = levelsDb.flatMap((row, i) => (trusted[i]![k] === 1 ? [row[k]! + fall(tau) * seconds[i]!] : []));
     const first = trusted.findIndex((row) => row[k] === 1);
-    const last = trusted.findLastIndex((row) => row[k] === 1);
+    const last = trusted.map((row) => row[k]).lastIndexOf(1);
     const rateDb = first < 0 ? 0 : (levelsDb[first]![k]! - levelsDb[last]![k]!) / (seconds[last]! - seconds[first]!);
     return { count: straight.length, level: Math.max(...straight) - Math.min(...straight), rate: Math.abs(rateDb / fall(tau) - 1) };
   };

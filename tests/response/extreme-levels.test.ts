@@ -2,7 +2,10 @@
 import fc from "fast-check";
 import { levelFromDisplacement, volumeDisplacementFromLevel } from "dividing-network/parts";
 import { log10Modulus, logGrid } from "dividing-network/numeric";
-import { averageMeasurements, bandMeanLevelDb, frequencyResponse, levelDb, magnitude, mergeAt, weightingDb, type FrequencyResponse } from "dividing-network/response";
+import {
+  acousticDelay, applyCalibration, averageMeasurements, bandMeanLevelDb, frequencyResponse, impulseResponse, levelDb, magnitude, mergeAt, relativeAcousticOffset, smoothResponse, toneBurstDecay, unwrappedPhaseDegrees,
+  weightingDb, type FrequencyResponse,
+} from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";
 import { exactly, Precise } from "../support/exact-decimal";
@@ -47,6 +50,36 @@ describe("a factor is an addition of dB, however large or small", () => {
     const [one, other] = [1, factor].map((scale) => averageMeasurements([curve(0, scale), curve(0.05, scale), curve(-0.1, scale)]));
     one!.levelDeviationDb.forEach((value, i) => expect(other!.levelDeviationDb[i]).toBeCloseTo(value, 9));
     one!.phaseDeviationDegrees.forEach((value, i) => expect(other!.phaseDeviationDegrees[i]).toBeCloseTo(value, 9));
+  });
+
+  it.each(factors)("%d in a smoothed response, whose squares no number holds", (factor) => {
+    for (const kind of ["power", "complex"] as const) {
+      const [one, other] = [1, factor].map((scale) => levelDb(smoothResponse(curve(0, scale), { fraction: 3, kind })));
+      one!.forEach((level, i) => expect(other![i]).toBeCloseTo(level + 20 * Math.log10(factor), 8));
+    }
+  });
+
+  it.each([...factors, 1.7e308])("%d in the decay of a tone burst", (factor) => {
+    const ring = (scale: number) => impulseResponse(Array.from({ length: 400 }, (_, n) => scale * Math.exp(-n / 48) * Math.cos(n / 3)), { sampleRate: 48_000 });
+    const [one, other] = [1, factor].map((scale) => toneBurstDecay(ring(scale), { frequencies: [1000, 2500], periods: 4, arrival: 0 }).levelsDb[5]!);
+    one!.forEach((level, i) => expect(other![i]).toBeCloseTo(level + 20 * Math.log10(factor), 8));
+  });
+
+  it("1e300 in a microphone's calibration, divided out again", () => {
+    const [response, microphone] = [curve(0, 1e300), curve(0.1, 1e300)];
+    const plain = applyCalibration(curve(0, 1), curve(0.1, 1));
+    applyCalibration(response, microphone).re.forEach((value, i) => expect(value).toBeCloseTo(plain.re[i]!, 12));
+    applyCalibration(curve(0, 1e-300), curve(0.1, 1e-300)).im.forEach((value, i) => expect(value).toBeCloseTo(plain.im[i]!, 12));
+    expect(() => applyCalibration(response, curve(0, 1e-300))).toThrow(expect.objectContaining({ code: "overflow" }));
+  });
+
+  it("is no delay: what no number can hold is refused with the way out", () => {
+    const low = frequencyResponse([5e-324, 1e-323, 1.5e-323, 2e-323, 2.5e-323], [1, 1, 1, 1, 1], [0, 0.1, 0, 0.2, 0]);
+    expect(() => acousticDelay(low)).toThrow(expect.objectContaining({ code: "overflow" }));
+    const one = curve(0, 1);
+    expect(() => relativeAcousticOffset({ first: one, second: curve(1, 1), both: curve(0, 1e300) })).toThrow(expect.objectContaining({ code: "overflow" }));
+    expect(() => unwrappedPhaseDegrees(one, { delay: 1e306 })).toThrow(expect.objectContaining({ code: "overflow" }));
+    expect(() => impulseResponse([0, 1], { sampleRate: 1e-300 })).toThrow(/"sampleRate" must be a finite number at least 0.000001 Hz/);
   });
 
   it.each([1e200, 1e-200, 1e300, 1e-300])("%d in how two responses meet, which stays", (factor) => {
