@@ -29,7 +29,7 @@ export {
   compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, sensitivities, solve, sumObjective, tolerance,
   type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
 } from "./network";
-export { airAbsorption, airDensity, copperResistivity, pointInDirection, speedOfSound, type Direction, type Point } from "./physics";
+export { airAbsorption, airDensity, copperResistivity, pointInDirection, speedOfSound, type Air, type AirConditions, type Direction, type Point } from "./physics";
 export {
   angularWindow, arrayDirectivity, arrayLobes, beamwidth, combineFields, coverage, dipoleSource, directivityIndex,
   displacementPressure, lineDirectivity, lineSource, listenerSensitivity, lobeTilt, measuredSource, offAxisStability, panelSource, pistonDirectivity,

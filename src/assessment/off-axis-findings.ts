@@ -1,4 +1,4 @@
-import { pointInDirection, speedOfSound, type Point } from "../physics";
+import { checkAir, pointInDirection, type Point } from "../physics";
 import { hertz, signed } from "./axis-findings";
 import { marksIn, miss, type Context } from "./context";
 import { decide, type Finding } from "./finding";
@@ -79,11 +79,11 @@ function direction({ azimuth, elevation }: { readonly azimuth: number; readonly 
 
 /** What the spacing of two in-phase drivers alone does there, 20 lg |cos(π Δ/λ)|, where there are two. */
 function spacing({ after, crossover }: Context, { azimuth, elevation }: { readonly azimuth: number; readonly elevation: number }): string {
-  const { drivers, temperature } = after.prediction.loudspeaker;
+  const { drivers, air } = after.prediction.loudspeaker;
   if (drivers.length !== 2 || crossover === undefined) return "";
   const ahead = pointInDirection({ azimuth, elevation }, 1);
   const along = (position: Point) => position[0] * (ahead[0] - 1) + position[1] * ahead[1] + position[2] * ahead[2];
   const path = Math.abs(along(drivers[0]!.position) - along(drivers[1]!.position));
-  const change = 20 * Math.log10(Math.abs(Math.cos((Math.PI * path * crossover) / speedOfSound({ temperature }))));
+  const change = 20 * Math.log10(Math.abs(Math.cos((Math.PI * path * crossover) / checkAir("compare", air).speedOfSound)));
   return path < 1e-6 ? "; in this plane the spacing of the drivers changes nothing" : `; two in-phase drivers so far apart change by ${signed(change, 1)} dB at ${hertz(crossover)}`;
 }

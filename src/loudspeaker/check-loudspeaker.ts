@@ -1,6 +1,7 @@
 import { DividingNetworkError, owned, show } from "../errors";
 import { isProven, proved } from "../errors/internal";
 import type { Entries } from "../network";
+import { checkAir } from "../physics";
 import { checkPressure } from "./check-pressure";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 
@@ -12,10 +13,10 @@ export function checkLoudspeaker<T extends Entries>(caller: string, value: Louds
   if (isProven(value)) return value;
   const given: unknown = value;
   if (typeof given !== "object" || given === null) throw malformed(caller, `"loudspeaker" must be what loudspeaker() gives, got ${show(given)}`);
-  const { network, drivers, temperature } = given as { [K in keyof Loudspeaker]?: unknown };
+  const { network, drivers } = given as { [K in keyof Loudspeaker]?: unknown };
   if (typeof network !== "object" || network === null) throw malformed(caller, `"loudspeaker.network" must be a network, got ${show(network)}`);
   if (!Array.isArray(drivers) || drivers.length === 0) throw malformed(caller, `"loudspeaker.drivers" must be an array of at least one driver, got ${show(drivers)}`);
-  if (!(typeof temperature === "number" && temperature >= -50 && temperature <= 70)) throw malformed(caller, `"loudspeaker.temperature" must be from -50 to 70 °C, got ${show(temperature)}`);
+  checkAir(`${caller}: loudspeaker`, value.air);
   const own = isProven(drivers) ? (drivers as readonly PlacedDriver[]) : proved(Object.freeze(drivers.map((driver: unknown, index) => checkDriver(caller, `loudspeaker.drivers[${index}]`, driver))));
   for (const { name, part } of own) {
     if (!Object.hasOwn(network, part)) throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);

@@ -1,5 +1,5 @@
 import type { Entries, PartName } from "../network";
-import type { AirConditions } from "../physics";
+import type { Air } from "../physics";
 import { scaleResponse, type FrequencyResponse } from "../response";
 import type { Prediction } from "./predict";
 
@@ -7,8 +7,8 @@ import type { Prediction } from "./predict";
 export interface DrivenBy {
   /** V at each driver's terminals, in the order of the drivers. */
   readonly drives: readonly FrequencyResponse[];
-  /** The air at the loudspeaker's temperature, °C. */
-  readonly air: AirConditions;
+  /** The loudspeaker's air: °C, % and Pa, or m/s and kg/m³. */
+  readonly air: Air;
 }
 
 /**
@@ -16,7 +16,7 @@ export interface DrivenBy {
  * of `pressureAt`, `polarMap`, `sphereMap` or `listenerSensitivity`.
  *
  * @param prediction from `predict`, for the network and the voltage wanted
- * @returns drives in V over the prediction's frequencies, and the air in °C
+ * @returns drives in V over the prediction's frequencies, and the air: °C, % and Pa
  * @example
  * ```ts
  * import { drivenBy, frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
@@ -29,5 +29,5 @@ export interface DrivenBy {
  */
 export function drivenBy<T extends Entries>({ loudspeaker, sweep, voltage }: Prediction<T>): DrivenBy {
   const drives = loudspeaker.drivers.map(({ part }) => scaleResponse(sweep.voltage(part as PartName<T>), voltage));
-  return Object.freeze({ drives: Object.freeze(drives), air: Object.freeze({ temperature: loudspeaker.temperature }) });
+  return Object.freeze({ drives: Object.freeze(drives), air: loudspeaker.air });
 }

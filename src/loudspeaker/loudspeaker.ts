@@ -1,7 +1,7 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
+import { checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
 import { proved } from "../errors/internal";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
-import { checkPoint, type Point } from "../physics";
+import { checkAir, checkPoint, type Air, type Point } from "../physics";
 import { checkPressure } from "./check-pressure";
 import type { PressurePerVolt } from "./pressure-per-volt";
 
@@ -28,8 +28,8 @@ export interface Loudspeaker<T extends Entries = Entries> {
   readonly drivers: readonly PlacedDriver[];
   /** Ω, or resistance in Ω and inductance in H. */
   readonly sourceImpedance?: SourceImpedance;
-  /** °C, for the speed of sound. */
-  readonly temperature: number;
+  /** The air: °C, % and Pa, or m/s and kg/m³. */
+  readonly air: Air;
 }
 
 /** What `loudspeaker` takes. */
@@ -45,8 +45,8 @@ export interface LoudspeakerOptions<T extends Entries> {
   }[];
   /** Ω, or resistance in Ω and inductance in H; default none. */
   readonly sourceImpedance?: SourceImpedance;
-  /** °C, for the speed of sound; default 20 °C. */
-  readonly temperature?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /**
@@ -55,7 +55,7 @@ export interface LoudspeakerOptions<T extends Entries> {
  * (`measuredAt` then says where the measured one stood).
  *
  * @param options `network`; `drivers` with name, part, role, position (m: x towards the listener, y to the loudspeaker's
- *   own left, z up) and pressures per volt (Pa/V); `sourceImpedance` in Ω; `temperature` in °C (default 20)
+ *   own left, z up) and pressures per volt (Pa/V); `sourceImpedance` in Ω; the `air` (°C, % and Pa, or m/s and kg/m³; default dry at 20 °C)
  * @returns the loudspeaker, frozen; positions in m
  * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`
  * @example
@@ -69,7 +69,7 @@ export interface LoudspeakerOptions<T extends Entries> {
  */
 export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions<T>): Loudspeaker<T> {
   const caller = "loudspeaker";
-  checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "temperature"]);
+  checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "air"]);
   compile(options.network);
   const given: unknown = options.drivers;
   if (!Array.isArray(given) || given.length === 0) {
@@ -97,10 +97,11 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `pressures[${index}] of ${name}`, pressure))),
     });
   });
-  const temperature = checkNumber(caller, "temperature", options.temperature ?? 20, { min: -50, max: 70, unit: "°C" });
+  checkAir(caller, options.air);
+  const air: Air = Object.freeze({ ...(options.air ?? { temperature: 20 }) });
   const network = owned(options.network);
   const sourceImpedance = owned(options.sourceImpedance);
-  return proved(Object.freeze({ network, drivers: proved(Object.freeze(drivers)), temperature, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) }));
+  return proved(Object.freeze({ network, drivers: proved(Object.freeze(drivers)), air, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) }));
 }
 
 function isList(value: unknown): value is readonly unknown[] {

@@ -2,7 +2,7 @@ import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { compile, type Entries, type PartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
-import { DRIVE_VOLTAGE, pointInDirection, speedOfSound, type Point } from "../physics";
+import { checkAir, DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
 import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
@@ -161,7 +161,7 @@ function commonGrid({ drivers }: Loudspeaker, places: readonly Place[]): Float64
 const LARGEST_TURN = 10;
 
 /** A driver that shares another's measurement: the difference of path, level and delay, and a mark that it is a model. */
-function moved({ temperature }: Loudspeaker, driver: PlacedDriver, pressure: PressurePerVolt, response: FrequencyResponse): FrequencyResponse {
+function moved({ air }: Loudspeaker, driver: PlacedDriver, pressure: PressurePerVolt, response: FrequencyResponse): FrequencyResponse {
   const { position, measuredAt: origin } = driver;
   if (position.every((value, axis) => value === origin[axis])) return response;
   const microphone = pointInDirection({ azimuth: pressure.azimuth, elevation: pressure.elevation }, pressure.distance, pressure.rotationCentre);
@@ -172,7 +172,7 @@ function moved({ temperature }: Loudspeaker, driver: PlacedDriver, pressure: Pre
   if (turn > LARGEST_TURN) {
     throw new DividingNetworkError("not-measured", `predict: ${driver.name} shares a measurement, but sees this microphone ${turn.toFixed(1)}° from where the measured driver saw it (at most ${LARGEST_TURN}°)`, "Measure it by itself, or from farther away");
   }
-  const placed = scaleResponse(delayResponse(response, (is - was) / speedOfSound({ temperature })), was / is);
+  const placed = scaleResponse(delayResponse(response, (is - was) / checkAir("predict", air).speedOfSound), was / is);
   const note = `${driver.name} is taken from another driver's measurement, moved by ${Math.hypot(...minus(position, origin)).toFixed(3)} m`;
   return freezeResponse(placed.frequencies, placed.re, placed.im, [...(placed.marks ?? []), { kind: "model", note }]);
 }

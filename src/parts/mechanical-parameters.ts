@@ -1,5 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
-import { airDensity as densityOfAir, speedOfSound as speedInAir } from "../physics";
+import { checkAir, type Air } from "../physics";
 import { inSi, type Area, type Frequency, type Mass, type Resistance, type Volume } from "../quantity";
 import { positiveResults } from "./positive-results";
 
@@ -27,13 +27,11 @@ interface Known {
   readonly qes: number;
   /** m²: effective area. */
   readonly sd: Area;
-  /** kg/m³, default that of air at 20 °C, 1.2041. */
-  readonly airDensity?: number;
-  /** m/s, default 343.2 (20 °C). */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
-const names = ["re", "fs", "qms", "qes", "sd", "airDensity", "speedOfSound"];
+const names = ["re", "fs", "qms", "qes", "sd", "air"];
 
 /**
  * Mechanical constants in SI, with Vas in m³, from the resonance with and without a known mass on the cone.
@@ -98,14 +96,15 @@ export function parametersFromKnownVolume(options: Known & { readonly volume: Vo
 }
 
 function readKnown(caller: string, given: Known) {
+  const { density, speedOfSound } = checkAir(caller, given.air);
   return {
     re: inSi(caller, "re", given.re, "Ω", { above: 0 }),
     fs: inSi(caller, "fs", given.fs, "Hz", { above: 0 }),
     qms: checkNumber(caller, "qms", given.qms, { above: 0 }),
     qes: checkNumber(caller, "qes", given.qes, { above: 0 }),
     sd: inSi(caller, "sd", given.sd, "m²", { above: 0 }),
-    rho: checkNumber(caller, "airDensity", given.airDensity ?? densityOfAir(), { above: 0, unit: "kg/m³" }),
-    c: checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" }),
+    rho: density,
+    c: speedOfSound,
   };
 }
 

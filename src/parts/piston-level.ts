@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
-import { airDensity as densityOfAir, REFERENCE_PRESSURE } from "../physics";
+import { checkAir, REFERENCE_PRESSURE, type Air } from "../physics";
 import { inSi, type Area, type Frequency, type Length } from "../quantity";
 import { positiveResults } from "./positive-results";
 
@@ -10,7 +10,7 @@ import { positiveResults } from "./positive-results";
  *
  * with the peak displacement x; the level is that of the root mean square, p/√2.
  *
- * @param options `displacement` peak in m, `sd` in m², `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.2041
+ * @param options `displacement` peak in m, `sd` in m², `frequency` in Hz, `distance` in m, default 1 m; the `air`, whose density counts (kg/m³)
  * @returns dB re 20 µPa, the same for either sign of the displacement; −∞ for none
  * @throws DividingNetworkError `invalid-argument`
  * Validity: ka ≪ 1, half space.
@@ -19,14 +19,14 @@ import { positiveResults } from "./positive-results";
  * ```ts
  * import { levelFromDisplacement } from "dividing-network/parts";
  *
- * levelFromDisplacement({ displacement: "1 mm", sd: "132 cm²", frequency: 50, airDensity: 1.2 }); // 78.886601
+ * levelFromDisplacement({ displacement: "1 mm", sd: "132 cm²", frequency: 50, air: { density: 1.2 } }); // 78.886601
  * ```
  */
 export function levelFromDisplacement(options: {
-  readonly displacement: Length; readonly sd: Area; readonly frequency: Frequency; readonly distance?: Length; readonly airDensity?: number;
+  readonly displacement: Length; readonly sd: Area; readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air;
 }): number {
   const caller = "levelFromDisplacement";
-  const given = checkOptions(caller, options, ["displacement", "sd", "frequency", "distance", "airDensity"]);
+  const given = checkOptions(caller, options, ["displacement", "sd", "frequency", "distance", "air"]);
   const x = inSi(caller, "displacement", given.displacement, "m");
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
   const { rho, f, r } = circumstances(caller, given);
@@ -39,7 +39,7 @@ export function levelFromDisplacement(options: {
  * Volume displacement in m³ (peak: area times peak displacement) that a level asks of a small piston in a baffle; inverse of
  * `levelFromDisplacement`.
  *
- * @param options `levelDb` re 20 µPa, `frequency` in Hz, `distance` in m, default 1 m; `airDensity` in kg/m³, default 1.2041
+ * @param options `levelDb` re 20 µPa, `frequency` in Hz, `distance` in m, default 1 m; the `air`, whose density counts (kg/m³)
  * @returns m³, peak
  * @throws DividingNetworkError `invalid-argument`, `overflow`
  * Validity: ka ≪ 1, half space.
@@ -48,23 +48,23 @@ export function levelFromDisplacement(options: {
  * ```ts
  * import { volumeDisplacementFromLevel } from "dividing-network/parts";
  *
- * volumeDisplacementFromLevel({ levelDb: 90, frequency: 40, airDensity: 1.2 }) * 1e6; // 74.14193
+ * volumeDisplacementFromLevel({ levelDb: 90, frequency: 40, air: { density: 1.2 } }) * 1e6; // 74.14193
  * ```
  */
 export function volumeDisplacementFromLevel(options: {
-  readonly levelDb: number; readonly frequency: Frequency; readonly distance?: Length; readonly airDensity?: number;
+  readonly levelDb: number; readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air;
 }): number {
   const caller = "volumeDisplacementFromLevel";
-  const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "airDensity"]);
+  const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "air"]);
   const level = checkNumber(caller, "levelDb", given.levelDb, { min: -200, max: 250, unit: "dB" });
   const { rho, f, r } = circumstances(caller, given);
   return positiveResults(caller, { volume: (REFERENCE_PRESSURE * 10 ** (level / 20) * Math.SQRT2 * r) / (rho * 2 * Math.PI * f ** 2) }).volume;
 }
 
-function circumstances(caller: string, given: { readonly frequency: Frequency; readonly distance?: Length; readonly airDensity?: number }) {
+function circumstances(caller: string, given: { readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air }) {
   return {
     f: inSi(caller, "frequency", given.frequency, "Hz", { above: 0 }),
     r: inSi(caller, "distance", given.distance ?? 1, "m", { above: 0 }),
-    rho: checkNumber(caller, "airDensity", given.airDensity ?? densityOfAir(), { above: 0, unit: "kg/m³" }),
+    rho: checkAir(caller, given.air).density,
   };
 }

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
-import { airDensity as densityOfAir, SENSITIVITY_VOLTAGE, speedOfSound as speedInAir } from "../physics";
+import { checkAir, SENSITIVITY_VOLTAGE, type Air } from "../physics";
 import { inSi, startWorking, type Area, type Mass, type Resistance, type Working } from "../quantity";
 import { positiveResults } from "./positive-results";
 
@@ -19,10 +19,8 @@ export interface DriverConstants {
   readonly sd: Area;
   /** Ω into which 1 W is reckoned for `sensitivity.for1W`; default Re. */
   readonly ratedImpedance?: Resistance;
-  /** kg/m³, default that of air at 20 °C, 1.2041. */
-  readonly airDensity?: number;
-  /** m/s, default 343.2 (20 °C). */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /** Small-signal parameters of a driver. */
@@ -62,7 +60,7 @@ const small = "after Small (1972), direct-radiator analysis";
  * $$f_s = \frac{1}{2\pi\sqrt{M_{ms} C_{ms}}},\quad Q_{es} = \frac{\omega_s M_{ms} R_e}{(Bl)^2},\quad Q_{ms} = \frac{\omega_s M_{ms}}{R_{ms}},\quad
  * V_{as} = \rho c^2 S_d^2 C_{ms},\quad \eta_0 = \frac{4\pi^2}{c^3} \frac{f_s^3 V_{as}}{Q_{es}}$$
  *
- * @param constants `re` in Ω, `bl` in T·m, `mms` in kg, `cms` in m/N, `rms` in N·s/m, `sd` in m²; text with units where it can be
+ * @param constants `re` in Ω, `bl` in T·m, `mms` in kg, `cms` in m/N, `rms` in N·s/m, `sd` in m², and the `air`; text with units where it can be
  * @returns fs in Hz, Q dimensionless, vas in m³, efficiency dimensionless, sensitivity in dB re 20 µPa, and the rest in SI
  * @throws DividingNetworkError `invalid-argument`, `unknown-option`, `overflow`
  * Validity: small signals, the piston band (wavelength large against the cone), half space.
@@ -78,7 +76,7 @@ const small = "after Small (1972), direct-radiator analysis";
  */
 export function thieleSmall(constants: DriverConstants): ThieleSmall {
   const caller = "thieleSmall";
-  const given = checkOptions(caller, constants, ["re", "bl", "mms", "cms", "rms", "sd", "ratedImpedance", "airDensity", "speedOfSound"]);
+  const given = checkOptions(caller, constants, ["re", "bl", "mms", "cms", "rms", "sd", "ratedImpedance", "air"]);
   const re = inSi(caller, "re", given.re, "Ω", { above: 0 });
   const bl = checkNumber(caller, "bl", given.bl, { above: 0, unit: "T·m" });
   const mms = inSi(caller, "mms", given.mms, "kg", { above: 0 });
@@ -86,8 +84,7 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
   const rms = checkNumber(caller, "rms", given.rms, { above: 0, unit: "N·s/m" });
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
   const rated = given.ratedImpedance === undefined ? re : inSi(caller, "ratedImpedance", given.ratedImpedance, "Ω", { above: 0 });
-  const rho = checkNumber(caller, "airDensity", given.airDensity ?? densityOfAir(), { above: 0, unit: "kg/m³" });
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { above: 0, unit: "m/s" });
+  const { density: rho, speedOfSound: c } = checkAir(caller, given.air);
   const w = startWorking();
   const fs = w.step(
     "fs", "Hz", { formula: "1 / (2π √(Mms Cms))", tex: "f_s = \\frac{1}{2\\pi\\sqrt{M_{ms}C_{ms}}}", source: small },

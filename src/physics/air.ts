@@ -31,10 +31,14 @@ const STANDARD_PRESSURE = 101_325;
  * ```
  */
 export function speedOfSound(options: AirConditions = {}): number {
-  const { temperature, humidity, pressure } = conditions("speedOfSound", options, 0);
+  return speedIn("speedOfSound", conditions("speedOfSound", options, 0));
+}
+
+/** The speed of sound in air whose conditions have been checked, m/s. */
+export function speedIn(caller: string, { temperature, humidity, pressure }: CheckedConditions): number {
   const dry = 343.2 * Math.sqrt(temperature / 293.15);
   if (humidity === 0) return dry;
-  const vapour = vapourShare("speedOfSound", temperature, humidity, pressure);
+  const vapour = vapourShare(caller, temperature, humidity, pressure);
   const heatRatio = (7 + vapour) / (5 + vapour) / 1.4;
   const molarMass = 1 - vapour * (1 - 18.015 / 28.9647);
   return dry * Math.sqrt(heatRatio / molarMass);
@@ -54,8 +58,12 @@ export function speedOfSound(options: AirConditions = {}): number {
  * ```
  */
 export function airDensity(options: AirConditions = {}): number {
-  const { temperature, humidity, pressure } = conditions("airDensity", options, 0);
-  const vapourPressure = pressure * vapourShare("airDensity", temperature, humidity, pressure);
+  return densityIn("airDensity", conditions("airDensity", options, 0));
+}
+
+/** The density of air whose conditions have been checked, kg/m³. */
+export function densityIn(caller: string, { temperature, humidity, pressure }: CheckedConditions): number {
+  const vapourPressure = pressure * vapourShare(caller, temperature, humidity, pressure);
   return (pressure - vapourPressure) / (287.058 * temperature) + vapourPressure / (461.5 * temperature);
 }
 
@@ -109,12 +117,19 @@ function vapourShare(caller: string, temperature: number, humidity: number, pres
   );
 }
 
-/** The three conditions, checked: kelvin, %, Pa. */
-function conditions(caller: string, options: AirConditions, humidity: number): { temperature: number; humidity: number; pressure: number } {
+/** Conditions of the air after checking: kelvin, %, Pa. */
+export interface CheckedConditions {
+  readonly temperature: number;
+  readonly humidity: number;
+  readonly pressure: number;
+}
+
+/** Checks the three conditions; `humidity` in % is what is taken where none is stated, `within` what stands before their names in a message. */
+export function conditions(caller: string, options: AirConditions, humidity: number, within = ""): CheckedConditions {
   const given = checkOptions(caller, options, ["temperature", "humidity", "pressure"]);
   return {
-    temperature: KELVIN + inSi(caller, "temperature", given.temperature ?? 20, "°C", { min: -73, max: 100 }),
-    humidity: checkNumber(caller, "humidity", given.humidity ?? humidity, { min: 0, max: 100, unit: "%" }),
-    pressure: inSi(caller, "pressure", given.pressure ?? STANDARD_PRESSURE, "Pa", { min: 1e4, max: 1e6 }),
+    temperature: KELVIN + inSi(caller, `${within}temperature`, given.temperature ?? 20, "°C", { min: -73, max: 100 }),
+    humidity: checkNumber(caller, `${within}humidity`, given.humidity ?? humidity, { min: 0, max: 100, unit: "%" }),
+    pressure: inSi(caller, `${within}pressure`, given.pressure ?? STANDARD_PRESSURE, "Pa", { min: 1e4, max: 1e6 }),
   };
 }

@@ -1,5 +1,5 @@
 import { formatQuantity } from "../quantity";
-import { pointInDirection, speedOfSound } from "../physics";
+import { checkAir, pointInDirection } from "../physics";
 import type { Finding } from "./check-drivers";
 import type { PressureMeasurement, Project } from "./project-types";
 
@@ -76,7 +76,7 @@ function checkPhase({ drivers, air }: Project, measurement: PressureMeasurement,
   });
   const apart = ways.reduce((most, way) => Math.max(most, way), 0) - ways.reduce((least, way) => Math.min(least, way), Infinity);
   if (ways.length > 1 && apart > 1e-3) {
-    const time = formatQuantity(apart / speedOfSound(air ?? {}), "s", { digits: 2 });
+    const time = formatQuantity(apart / checkAir("readProject", air).speedOfSound, "s", { digits: 2 });
     say(["timeZero", "delay"], `is one delay for places to which the sound travels different ways: ${formatQuantity(apart, "m", { digits: 2 })} (${time}) apart`, "Give each file its own \"delay\"");
   }
 }

@@ -126,8 +126,8 @@ export interface Project {
   readonly description?: string;
   /** Ω. */
   readonly ratedImpedance: number;
-  /** `temperature` in °C; absent: 20 °C. */
-  readonly air?: { readonly temperature: number };
+  /** `temperature` in °C, relative `humidity` in % (absent: dry), `pressure` in Pa (absent: 101 325); absent: dry air at 20 °C. */
+  readonly air?: { readonly temperature: number; readonly humidity?: number; readonly pressure?: number };
   /** Ω and H: what stands between the ideal source and the loudspeaker's terminals. */
   readonly amplifier: { readonly outputResistance: number; readonly cableResistance: number; readonly cableInductance: number };
   readonly drivers: readonly ProjectDriver[];

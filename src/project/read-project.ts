@@ -173,5 +173,5 @@ function builtWith(project: Project, network: Entries, pressures: ReadonlyMap<st
       pressures: pressures.get(sameAs ?? name) ?? [],
     };
   });
-  return loudspeaker({ network, drivers, sourceImpedance: sourceOf(project), temperature: project.air?.temperature ?? 20 });
+  return loudspeaker({ network, drivers, sourceImpedance: sourceOf(project), ...(project.air === undefined ? {} : { air: project.air }) });
 }

@@ -32,7 +32,7 @@ export interface AngularWindow {
  *
  * const two = [pointSource({ position: [0, 0, 0.075] }), pointSource({ position: [0, 0, -0.075] })];
  * const angles = Array.from({ length: 361 }, (_, i) => (i - 180) / 10);
- * const map = polarMap(two, [3000], { plane: "vertical", angles, distance: 1000, speedOfSound: 343 });
+ * const map = polarMap(two, [3000], { plane: "vertical", angles, distance: 1000, air: { speedOfSound: 343 } });
  * angularWindow(map, { withinDb: 3 }).positive; // 10.968
  * ```
  */

@@ -54,21 +54,21 @@ export function arrayDirectivity(options: { readonly count: number; readonly kd:
  * up): peaks where $kd\sin\theta + \psi = 2\pi m$, nulls where it is $2\pi m/n$ with m no multiple of n. ψ is the lead of each source over
  * the one below.
  *
- * @param options count, spacing in m, frequency in Hz, lead in degrees, and the speed of sound
+ * @param options count, spacing in m, frequency in Hz, lead in degrees, and the `air`
  * @returns peaks and nulls in degrees, and the working of the main lobe and of the null nearest to it
  * @throws DividingNetworkError when an option is missing, unknown or out of range; `too-many-lobes` when there would be more than 10 000
  * @example
  * ```ts
  * import { arrayLobes } from "dividing-network/radiation";
  *
- * arrayLobes({ count: 4, spacing: 0.1, frequency: 1715, speedOfSound: 343 }).nulls; // [-90, -30, 30, 90]
+ * arrayLobes({ count: 4, spacing: 0.1, frequency: 1715, air: { speedOfSound: 343 } }).nulls; // [-90, -30, 30, 90]
  * ```
  */
 export function arrayLobes(options: ArrayOptions): ArrayLobes {
   const caller = "arrayLobes";
-  const { count, ...place } = checkOptions(caller, options, ["count", "spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
+  const { count, ...place } = checkOptions(caller, options, ["count", "spacing", "frequency", "phaseDegrees", "air"]);
   const n = checkNumber(caller, "count", count, { integer: true, min: 2, max: 1000 });
-  const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
+  const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air"]);
   const wavelengths = (d * f) / c;
   if (n * wavelengths > 5000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most ${5000 / n} wavelengths for ${n} sources, got ${wavelengths}`, "Take a lower frequency");
   const working = startWorking();

@@ -30,7 +30,7 @@ export interface AngleCurve {
  * ```ts
  * import { beamwidth, pistonSource, polarMap } from "dividing-network/radiation";
  *
- * const map = polarMap([pistonSource({ radius: 0.1 })], [2730], { angles: [-30, -27, -26, 0, 26, 27], distance: 1000, speedOfSound: 343 });
+ * const map = polarMap([pistonSource({ radius: 0.1 })], [2730], { angles: [-30, -27, -26, 0, 26, 27], distance: 1000, air: { speedOfSound: 343 } });
  * beamwidth(map, { dropDb: 6.0206 }).positive[0]; // 26.29
  * ```
  */

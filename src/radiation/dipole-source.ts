@@ -16,7 +16,7 @@ import { checkSource, type Source } from "./source";
  * import { dipoleSource, pointSource, pressureAt } from "dividing-network/radiation";
  *
  * const dipole = dipoleSource(pointSource(), { path: "0.3 m" });
- * const far = pressureAt([dipole], [100], { points: [[1e4, 0, 0]], speedOfSound: 343 });
+ * const far = pressureAt([dipole], [100], { points: [[1e4, 0, 0]], air: { speedOfSound: 343 } });
  * 1e4 * Math.hypot(far.re[0]!, far.im[0]!); // 0.542661
  * ```
  */

@@ -1,5 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { airDensity, REFERENCE_PRESSURE, type AirConditions } from "../physics";
+import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { checkAir, REFERENCE_PRESSURE, type Air } from "../physics";
 import { inSi, startWorking, type Area, type Frequency, type Length, type Working } from "../quantity";
 
 /** What `displacementPressure` gives. */
@@ -24,10 +24,8 @@ export interface DisplacementOptions {
   readonly distance?: Length;
   /** Into which the source radiates: half a space, as in a baffle (default), or a whole one. */
   readonly space?: "half" | "full";
-  /** kg/m³; default that of air at `air`. */
-  readonly density?: number;
-  /** Default 20 °C, dry, 101 325 Pa. */
-  readonly air?: AirConditions;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /**
@@ -41,17 +39,17 @@ export interface DisplacementOptions {
  * ```ts
  * import { displacementPressure } from "dividing-network/radiation";
  *
- * displacementPressure({ area: "132 cm²", displacement: "1 mm", frequency: 50, density: 1.2 }).levelDb; // 78.886601
+ * displacementPressure({ area: "132 cm²", displacement: "1 mm", frequency: 50, air: { density: 1.2 } }).levelDb; // 78.886601
  * ```
  */
 export function displacementPressure(options: DisplacementOptions): DisplacementPressure {
   const caller = "displacementPressure";
-  const given = checkOptions(caller, options, ["area", "displacement", "frequency", "distance", "space", "density", "air"]);
+  const given = checkOptions(caller, options, ["area", "displacement", "frequency", "distance", "space", "air"]);
   const S = inSi(caller, "area", given.area, "m²", { above: 0 });
   const x = inSi(caller, "displacement", given.displacement, "m", { min: 0 });
   const f = inSi(caller, "frequency", given.frequency, "Hz", { min: 0 });
   const r = inSi(caller, "distance", given.distance ?? 1, "m", { above: 0 });
-  const rho = given.density === undefined ? airDensity(given.air) : checkNumber(caller, "density", given.density, { above: 0, unit: "kg/m³" });
+  const rho = checkAir(caller, given.air).density;
   const solidAngle = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]) === "half" ? 2 * Math.PI : 4 * Math.PI;
   const working = startWorking();
   const source = "monopole, linear acoustics";

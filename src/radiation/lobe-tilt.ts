@@ -3,7 +3,7 @@ import { startWorking, type Working } from "../quantity";
 import { twoSources, type TwoSourceOptions } from "./two-source-lobes";
 
 /** Options of `lobeTilt`. */
-export interface LobeTiltOptions extends Pick<TwoSourceOptions, "spacing" | "frequency" | "air" | "speedOfSound"> {
+export interface LobeTiltOptions extends Pick<TwoSourceOptions, "spacing" | "frequency" | "air"> {
   /** Order of both filters, 1 to 12: Butterworth of any order, Linkwitz–Riley of even order. */
   readonly order: number;
   /** Of the two drivers; default `"same"`. */
@@ -27,22 +27,22 @@ export interface LobeTilt {
  * frequencies: odd orders leave ±90°, and the lobe tilts by $\arcsin(\lambda/4d)$ to the driver that lags; even orders of the right
  * polarity leave 0° and no tilt.
  *
- * @param options order, spacing in m, crossover frequency in Hz, polarity, which driver is above, and the speed of sound
+ * @param options order, spacing in m, crossover frequency in Hz, polarity, which driver is above, and the `air`
  * @returns lead of the upper source in degrees, tilt in degrees, and the working
  * @throws DividingNetworkError when an option is missing, unknown or out of range
  * @example
  * ```ts
  * import { lobeTilt } from "dividing-network/radiation";
  *
- * lobeTilt({ order: 3, spacing: "0.15 m", frequency: "3 kHz", speedOfSound: 343 }).tilt; // 10.985208
+ * lobeTilt({ order: 3, spacing: "0.15 m", frequency: "3 kHz", air: { speedOfSound: 343 } }).tilt; // 10.985208
  * lobeTilt({ order: 4, spacing: "0.15 m", frequency: "3 kHz" }).tilt; // 0
  * ```
  */
 export function lobeTilt(options: LobeTiltOptions): LobeTilt {
   const caller = "lobeTilt";
-  const { order: given, polarity, above, ...place } = checkOptions(caller, options, ["order", "spacing", "frequency", "polarity", "above", "air", "speedOfSound"]);
+  const { order: given, polarity, above, ...place } = checkOptions(caller, options, ["order", "spacing", "frequency", "polarity", "above", "air"]);
   const order = checkNumber(caller, "order", given, { integer: true, min: 1, max: 12 });
-  const { d, f, c } = twoSources(caller, place, ["spacing", "frequency", "air", "speedOfSound"]);
+  const { d, f, c } = twoSources(caller, place, ["spacing", "frequency", "air"]);
   const reversal = checkOneOf(caller, "polarity", polarity ?? "same", ["same", "reversed"]) === "reversed" ? 180 : 0;
   const side = checkOneOf(caller, "above", above ?? "high-pass", ["high-pass", "low-pass"]) === "high-pass" ? 1 : -1;
   const working = startWorking();

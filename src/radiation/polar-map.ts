@@ -51,7 +51,7 @@ export interface PolarMapOptions extends SummationOptions {
  * ```ts
  * import { pistonSource, polarLevels, polarMap } from "dividing-network/radiation";
  *
- * const map = polarMap([pistonSource({ radius: 0.1 })], [1638], { angles: [0, 30, 60], distance: 1000, speedOfSound: 343 });
+ * const map = polarMap([pistonSource({ radius: 0.1 })], [1638], { angles: [0, 30, 60], distance: 1000, air: { speedOfSound: 343 } });
  * polarLevels(map, { normalize: "axis" }); // [0, -2.5705, -8.8095]
  * ```
  */

@@ -1,5 +1,5 @@
 import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { airDensity, speedOfSound, type AirConditions } from "../physics";
+import { checkAir, type Air } from "../physics";
 import type { FrequencyResponse, Mark } from "../response";
 import { checkFlag, checkPlaneMap, checkPower, checkSphereMap } from "./check-data";
 import { curve, difference, levelsOfSquares, type LevelCurve } from "./level-curve";
@@ -48,8 +48,8 @@ export interface PowerOptions {
  * ```ts
  * import { pistonSource, powerResponse, sphereMap, directivityIndex } from "dividing-network/radiation";
  *
- * const sphere = sphereMap([pistonSource({ radius: 0.1 })], [1091.8], { quadrature: "gauss", stepDegrees: 3, distance: 1000, speedOfSound:
- * 343 }); directivityIndex(powerResponse(sphere)).levelDb; // [5.8795]
+ * const sphere = sphereMap([pistonSource({ radius: 0.1 })], [1091.8], { quadrature: "gauss", stepDegrees: 3, distance: 1000, air:
+ * { speedOfSound: 343 } }); directivityIndex(powerResponse(sphere)).levelDb; // [5.8795]
  * ```
  */
 export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap; readonly vertical?: PolarMap }, options: PowerOptions = {}): PowerResponse {
@@ -128,7 +128,7 @@ export function directivityIndex(power: PowerResponse): LevelCurve {
  * Radiated acoustic power, W per frequency: $4\pi r^2\,\overline{|p|^2}/\rho c$ for pressures in Pa (root mean square).
  *
  * @param power what `powerResponse` gives for maps in Pa
- * @param air temperature in °C (default 20), relative humidity in %, pressure in Pa
+ * @param options the `air` (°C, %, Pa; or m/s and kg/m³), default dry at 20 °C
  * @returns W, one per frequency
  * @throws DividingNetworkError when a condition of the air is unknown or out of range; `overflow` when no number can hold a power
  * @example
@@ -139,9 +139,10 @@ export function directivityIndex(power: PowerResponse): LevelCurve {
  * radiatedPower(powerResponse(sphereMap([pointSource()], [1000])))[0]; // 0.030409
  * ```
  */
-export function radiatedPower(power: PowerResponse, air: AirConditions = {}): Float64Array {
+export function radiatedPower(power: PowerResponse, options: { readonly air?: Air } = {}): Float64Array {
   checkPower("radiatedPower", "power", power);
-  const scale = (4 * Math.PI * power.distance ** 2) / (airDensity(air) * speedOfSound(air));
+  const { density, speedOfSound } = checkAir("radiatedPower", checkOptions("radiatedPower", options, ["air"]).air);
+  const scale = (4 * Math.PI * power.distance ** 2) / (density * speedOfSound);
   return power.meanSquare.map((square, f) => {
     const watts = scale * square;
     if (Number.isFinite(watts)) return watts;

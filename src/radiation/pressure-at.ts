@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { reportProgress, type LongWorkOptions } from "../numeric";
-import { airAbsorption, checkPoints, speedOfSound, type AirConditions, type Point } from "../physics";
+import { airAbsorption, checkAir, checkPoints, type Air, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid, type Mark } from "../response";
 import { checkFlag } from "./check-data";
@@ -18,18 +18,16 @@ export interface SummationOptions extends LongWorkOptions {
    * with free edges counted whole), 1e-9 to 0.1; default 1e-6.
    */
   readonly tolerance?: number;
-  /** The state of the air; default 20 °C, 101 325 Pa. */
-  readonly air?: AirConditions;
-  /** m/s, instead of the one that follows from the air. */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
   /** m, the height z of a rigid floor, which mirrors every source; default none. */
   readonly floor?: Length;
-  /** Whether the air absorbs (over the distance from each source's centre); default false. Humidity then counts, default 50 %. */
+  /** Whether the air absorbs (over the distance from each source's centre); default false. It follows from the air's state, and humidity is 50 % where none is stated. */
   readonly absorption?: boolean;
 }
 
 /** The option names of `SummationOptions`. */
-export const summationKeys = /* @__PURE__ */ Object.freeze(["drives", "tolerance", "air", "speedOfSound", "floor", "absorption", "onProgress", "signal"] as const);
+export const summationKeys = /* @__PURE__ */ Object.freeze(["drives", "tolerance", "air", "floor", "absorption", "onProgress", "signal"] as const);
 
 /**
  * The field of one or more sources at stated points, near or far: in 1/m per unit drive (see `Source`), in Pa when the drives are pressures
@@ -71,9 +69,14 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
   if (!isList(drives) || drives.length !== sources.length) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "drives" must have one entry for each of the ${sources.length} sources, got ${show(drives)}`);
   }
-  const c = summationSpeed(caller, options);
+  const air = checkAir(caller, options.air);
+  const c = air.speedOfSound;
   const wavenumbers = grid.map((f) => (2 * Math.PI * f) / c);
-  const absorbed = checkFlag(caller, "absorption", options.absorption) ? grid.map((frequency) => (airAbsorption({ ...options.air, frequency }) * Math.LN10) / 20) : undefined;
+  const absorption = checkFlag(caller, "absorption", options.absorption);
+  if (absorption && air.conditions === undefined) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "air" must be { temperature, humidity, pressure } when the air absorbs, got ${show(Object.keys(options.air ?? {}).join(", "))}`, "State the air's state: absorption follows from it, not from speed and density");
+  }
+  const absorbed = absorption ? grid.map((frequency) => (airAbsorption({ ...air.conditions, frequency }) * Math.LN10) / 20) : undefined;
   const n = grid.length;
   if (points.length * n > mostValues) {
     throw new DividingNetworkError("too-large", `${caller}: points times frequencies must be at most ${mostValues}, got ${points.length} × ${n}`, "Ask for fewer at a time");
@@ -135,11 +138,6 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
 /** `Array.isArray` without losing the type of the entries. */
 function isList(value: unknown): boolean {
   return Array.isArray(value);
-}
-
-/** The speed of sound that the options ask for, m/s. */
-export function summationSpeed(caller: string, options: Pick<SummationOptions, "air" | "speedOfSound">): number {
-  return options.speedOfSound === undefined ? speedOfSound(options.air) : checkNumber(caller, "speedOfSound", options.speedOfSound, { above: 0, unit: "m/s" });
 }
 
 function toLocal({ position, axes }: Source, [x, y, z]: Point): [number, number, number] {

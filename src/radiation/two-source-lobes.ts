@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { cosDegrees, speedOfSound, type AirConditions } from "../physics";
+import { checkAir, cosDegrees, type Air } from "../physics";
 import { inSi, startWorking, type Frequency, type Length, type Working } from "../quantity";
 
 /** Options of `twoSourceLobes`. */
@@ -11,10 +11,8 @@ export interface TwoSourceOptions {
   readonly phaseDegrees?: number;
   /** dB by which the upper source is louder than the lower one; default 0. */
   readonly levelDifferenceDb?: number;
-  /** Default 20 °C. */
-  readonly air?: AirConditions;
-  /** m/s, instead of the one that follows from the air. */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /** The lobes of two point sources far away. */
@@ -41,23 +39,23 @@ const source = "two point sources, far field; after Linkwitz (1976)";
  * angle by which the upper source leads, they are in phase where $kd\sin\theta + \psi = 2\pi n$ and cancel where it is $\pi(2n+1)$. A main
  * lobe tilts to the side of the source that lags.
  *
- * @param options spacing in m, frequency in Hz, lead of the upper source in degrees, its level difference in dB, and the speed of sound
+ * @param options spacing in m, frequency in Hz, lead of the upper source in degrees, its level difference in dB, and the `air`
  * @returns peaks and nulls in degrees, levels in dB against the axis, and the working of the main lobe and the nearest null
  * @throws DividingNetworkError when an option is missing, unknown or out of range; `too-many-lobes` when the spacing is over 2000 wavelengths
  * @example
  * ```ts
  * import { twoSourceLobes } from "dividing-network/radiation";
  *
- * const inPhase = twoSourceLobes({ spacing: "0.15 m", frequency: "3 kHz", speedOfSound: 343 });
+ * const inPhase = twoSourceLobes({ spacing: "0.15 m", frequency: "3 kHz", air: { speedOfSound: 343 } });
  * inPhase.nulls; // [-22.402524, 22.402524]
- * const oddOrder = twoSourceLobes({ spacing: "0.15 m", frequency: "3 kHz", phaseDegrees: -90, speedOfSound: 343 });
+ * const oddOrder = twoSourceLobes({ spacing: "0.15 m", frequency: "3 kHz", phaseDegrees: -90, air: { speedOfSound: 343 } });
  * oddOrder.mainLobe; // 10.985208
  * oddOrder.peakDb; // 3.0103
  * ```
  */
 export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
   const caller = "twoSourceLobes";
-  const { d, f, c, lead, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air", "speedOfSound"]);
+  const { d, f, c, lead, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air"]);
   const working = startWorking();
   const wavelength = working.step("λ", "m", { formula: "c / f", tex: "\\lambda = c/f", source: "definition" }, { c: [c, "m/s"], f: [f, "Hz"] }, ({ c, f }) => c / f);
   if (d / wavelength > 2000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most 2000 wavelengths, got ${d / wavelength}`, "Take a lower frequency");
@@ -101,7 +99,7 @@ export function twoSources(caller: string, options: TwoSourceOptions, keys: read
   const d = inSi(caller, "spacing", given.spacing, "m", { above: 0 });
   const f = inSi(caller, "frequency", given.frequency, "Hz", { above: 0 });
   const phase = checkNumber(caller, "phaseDegrees", given.phaseDegrees ?? 0, { unit: "degrees", min: -36000, max: 36000 });
-  const c = given.speedOfSound === undefined ? speedOfSound(given.air) : checkNumber(caller, "speedOfSound", given.speedOfSound, { above: 0, unit: "m/s" });
+  const c = checkAir(caller, given.air).speedOfSound;
   // In wavelengths the sources must be apart, and each on its own must have a number.
   if (!(c / f < 1e300 && (d / c) * f > 1e-300)) {
     throw new DividingNetworkError("overflow", `${caller}: "spacing" and "frequency" must make a share of a wavelength that a number can hold, got ${d} m at ${f} Hz`, "Give the spacing in m and the frequency in Hz");

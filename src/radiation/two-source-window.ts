@@ -17,21 +17,21 @@ export interface TwoSourceWindow {
  * their level on the axis, far away: the first angles at which $|\cos\frac{kd\sin\theta+\psi}2| = 10^{\pm x/20}|\cos\frac\psi2|$, ψ being
  * the lead of the upper source. In phase it is $\sin\theta = \frac{\lambda}{\pi d}\arccos 10^{-x/20}$ on both sides.
  *
- * @param options spacing in m, frequency in Hz, lead of the upper source in degrees, `withinDb` x in dB, and the speed of sound
+ * @param options spacing in m, frequency in Hz, lead of the upper source in degrees, `withinDb` x in dB, and the `air`
  * @returns degrees up and down (90 when the level never leaves the band), and the working
  * @throws DividingNetworkError when an option is missing, unknown or out of range, or when the axis is a null
  * @example
  * ```ts
  * import { twoSourceWindow } from "dividing-network/radiation";
  *
- * twoSourceWindow({ spacing: "0.15 m", frequency: "3 kHz", withinDb: 3, speedOfSound: 343 }).up; // 10.968396
+ * twoSourceWindow({ spacing: "0.15 m", frequency: "3 kHz", withinDb: 3, air: { speedOfSound: 343 } }).up; // 10.968396
  * ```
  */
 export function twoSourceWindow(options: Omit<TwoSourceOptions, "levelDifferenceDb"> & { readonly withinDb: number }): TwoSourceWindow {
   const caller = "twoSourceWindow";
-  const { withinDb, ...place } = checkOptions(caller, options, ["spacing", "frequency", "phaseDegrees", "withinDb", "air", "speedOfSound"]);
+  const { withinDb, ...place } = checkOptions(caller, options, ["spacing", "frequency", "phaseDegrees", "withinDb", "air"]);
   const x = checkNumber(caller, "withinDb", withinDb, { above: 0, max: 100, unit: "dB" });
-  const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air", "speedOfSound"]);
+  const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air"]);
   const axis = cosDegrees(lead / 2);
   if (axis === 0) {
     throw new DividingNetworkError("axis-is-null", `${caller}: "phaseDegrees" must leave sound on the axis, got ${show(place.phaseDegrees)}`, "Reverse one source");

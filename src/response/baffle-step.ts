@@ -1,5 +1,5 @@
-import { checkNumber, checkOptions } from "../errors";
-import { speedOfSound as speedInAir } from "../physics";
+import { checkOptions } from "../errors";
+import { checkAir, type Air } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkedGrid } from "./checked-grid";
 import { freezeResponse, type FrequencyResponse } from "./frequency-response";
@@ -13,7 +13,7 @@ import { freezeResponse, type FrequencyResponse } from "./frequency-response";
  * The model has no ripple; the edges of a real baffle add some ±2 dB from f₃ on. It is marked as a model throughout.
  *
  * @param frequencies Hz, n of them, ascending
- * @param options `width` of the baffle in m or text with its unit; `speedOfSound` in m/s, default 343.2
+ * @param options `width` of the baffle in m or text with its unit; `air`, default dry at 20 °C: °C, % and Pa, or m/s and kg/m³
  * @returns n dimensionless values: multiply a half-space (near-field) response by it to get what a free-standing cabinet radiates
  * @throws DividingNetworkError `invalid-argument`
  * Validity: level to about ±2 dB on the axis of a source in the middle of the baffle. The factor 0.335 (115 m/s over the width) is a
@@ -25,11 +25,11 @@ import { freezeResponse, type FrequencyResponse } from "./frequency-response";
  * levelDb(baffleStepResponse([0, 547.5], { width: "210 mm" })); // [-6.0206, -3.01]
  * ```
  */
-export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly speedOfSound?: number }): FrequencyResponse {
+export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly air?: Air }): FrequencyResponse {
   const grid = checkedGrid("baffleStepResponse", frequencies);
-  const { width, speedOfSound = speedInAir() } = checkOptions("baffleStepResponse", options, ["width", "speedOfSound"]);
+  const { width, air } = checkOptions("baffleStepResponse", options, ["width", "air"]);
   const w = inSi("baffleStepResponse", "width", width, "m", { above: 0, max: 100 });
-  const zero = (0.335 * checkNumber("baffleStepResponse", "speedOfSound", speedOfSound, { min: 1, unit: "m/s" })) / w / Math.SQRT2;
+  const zero = (0.335 * checkAir("baffleStepResponse", air).speedOfSound) / w / Math.SQRT2;
   // ½ (1 + jx)/(1 + jx/2) = ½ (1 + x²/2 + jx/2)/(1 + x²/4)
   // With y = 1/(1 + x²/4) that is 1 − y/2 and xy/4, finite for every x.
   const share = grid.map((f) => 1 / (1 + Math.min(f / zero, 1e150) ** 2 / 4));

@@ -1,5 +1,5 @@
-import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
-import { speedOfSound as speedInAir } from "../physics";
+import { DividingNetworkError, checkOptions, show } from "../errors";
+import { checkAir, type Air } from "../physics";
 import { inSi, startWorking, type Length, type Working } from "../quantity";
 import type { Mark } from "./frequency-response";
 import { gateMarks } from "./gate-marks";
@@ -15,8 +15,8 @@ export interface GateGeometry {
   readonly ceilingHeight?: Length;
   /** Other flat surfaces: the distance of the source and of the microphone from each, in m. */
   readonly walls?: readonly { readonly name: string; readonly source: Length; readonly microphone: Length }[];
-  /** m/s, default 343.2 (20 °C). */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /** One reflection off a flat surface. */
@@ -55,7 +55,7 @@ const source = "mirror image of the source; gating note of textbooks";
  * with d the straight distance, a and b the distances of the source and of the microphone from the surface. Below 1/T a
  * gated measurement holds no data, from 1/T to 3/T only coarse ones.
  *
- * @param geometry lengths in m or text with their unit, `speedOfSound` in m/s
+ * @param geometry lengths in m or text with their unit, the `air`
  * @returns the duration in s, the limits in Hz, the reflections and the working
  * @throws DividingNetworkError `invalid-argument`; `impossible-geometry` when the heights differ by more than the distance
  * Source: mirror image; checked value recomputed.
@@ -63,18 +63,18 @@ const source = "mirror image of the source; gating note of textbooks";
  * ```ts
  * import { gateFromGeometry } from "dividing-network/response";
  *
- * const gate = gateFromGeometry({ distance: "1 m", sourceHeight: "1 m", microphoneHeight: "1 m", speedOfSound: 343 });
+ * const gate = gateFromGeometry({ distance: "1 m", sourceHeight: "1 m", microphoneHeight: "1 m", air: { speedOfSound: 343 } });
  * gate.lowestFrequency; // 277.492829
  * ```
  */
 export function gateFromGeometry(geometry: GateGeometry): Gate {
   const caller = "gateFromGeometry";
-  const given = checkOptions(caller, geometry, ["distance", "sourceHeight", "microphoneHeight", "ceilingHeight", "walls", "speedOfSound"]);
+  const given = checkOptions(caller, geometry, ["distance", "sourceHeight", "microphoneHeight", "ceilingHeight", "walls", "air"]);
   const length = (name: string, value: unknown): number => inSi(caller, name, value, "m", { above: 0, max: 1000 });
   const d = length("distance", given.distance);
   const h1 = length("sourceHeight", given.sourceHeight);
   const h2 = length("microphoneHeight", given.microphoneHeight);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { min: 1, unit: "m/s" });
+  const c = checkAir(caller, given.air).speedOfSound;
   const surfaces: { name: string; a: number; b: number }[] = [{ name: "floor", a: h1, b: h2 }];
   if (given.ceilingHeight !== undefined) {
     const top = length("ceilingHeight", given.ceilingHeight);

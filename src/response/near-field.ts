@@ -1,5 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOneOf, checkOptions, show } from "../errors";
-import { speedOfSound as speedInAir } from "../physics";
+import { checkAir, type Air } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
 import { finiteResponse } from "./finite-response";
@@ -16,8 +16,8 @@ export interface FarFieldOptions {
   readonly distance: Length;
   /** `"half"` (default): flush in a large baffle; `"full"`: radiating all around, 6 dB less. */
   readonly space?: "half" | "full";
-  /** m/s, default 343.2 (20 °C). */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /**
@@ -43,11 +43,11 @@ export interface FarFieldOptions {
 export function farFieldFromNearField(near: FrequencyResponse, options: FarFieldOptions): FrequencyResponse {
   const caller = "farFieldFromNearField";
   const { frequencies, re, im, marks = [] } = checkResponse(caller, "near", near);
-  const given = checkOptions(caller, options, ["radius", "distance", "space", "speedOfSound"]);
+  const given = checkOptions(caller, options, ["radius", "distance", "space", "air"]);
   const a = inSi(caller, "radius", given.radius, "m", { above: 0, max: 10 });
   const r = inSi(caller, "distance", given.distance, "m", { above: a, max: 1e4 });
   const space = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { min: 1, unit: "m/s" });
+  const c = checkAir(caller, given.air).speedOfSound;
   const ratio = a / ((space === "half" ? 2 : 4) * r);
   const outRe = re.map((value) => value * ratio);
   const outIm = im.map((value) => value * ratio);

@@ -1,5 +1,5 @@
-import { DividingNetworkError, checkNumber, checkOneOf, checkOptions } from "../errors";
-import { speedOfSound as speedInAir } from "../physics";
+import { DividingNetworkError, checkOneOf, checkOptions } from "../errors";
+import { checkAir, type Air } from "../physics";
 import { inSi, type Frequency, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
@@ -21,8 +21,8 @@ export interface RelativeOffsetOptions {
   readonly polarity?: "same" | "reversed" | "either";
   /** m: largest offset looked for in either direction, default 0.3. */
   readonly largestOffset?: Length;
-  /** m/s, default 343.2 (20 °C). */
-  readonly speedOfSound?: number;
+  /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
+  readonly air?: Air;
 }
 
 /** Depth of the dip that one polarity makes, for one offset. */
@@ -53,7 +53,7 @@ export interface RelativeOffset {
   readonly nulls: readonly [atMinus5mm: NullDepth, atOffset: NullDepth, atPlus5mm: NullDepth];
 }
 
-const optionNames = ["first", "second", "both", "from", "to", "polarity", "largestOffset", "speedOfSound"];
+const optionNames = ["first", "second", "both", "from", "to", "polarity", "largestOffset", "air"];
 
 /**
  * The relative acoustic offset of two drivers, in metres and seconds with its uncertainty, from three measurements at one
@@ -96,7 +96,7 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
   const low = given.from === undefined ? 0 : inSi(caller, "from", given.from, "Hz");
   const high = given.to === undefined ? Infinity : inSi(caller, "to", given.to, "Hz", { above: low });
   const polarity = checkOneOf(caller, "polarity", given.polarity ?? "either", ["same", "reversed", "either"]);
-  const c = checkNumber(caller, "speedOfSound", given.speedOfSound ?? speedInAir(), { min: 1, unit: "m/s" });
+  const c = checkAir(caller, given.air).speedOfSound;
   const reach = inSi(caller, "largestOffset", given.largestOffset ?? 0.3, "m", { above: 0, max: 10 }) / c;
   const points = overlapOf(first, second, both, low, high);
   if (points.length < 4) {

@@ -82,7 +82,7 @@ describe("baffleStep", () => {
 
 describe("baffleStepResponse", () => {
   it("has the sphere's step on axis to 0.5 dB", () => {
-    levelDb(baffleStepResponse(grid, { width, speedOfSound: speed })).forEach((level, i) => {
+    levelDb(baffleStepResponse(grid, { width, air: { speedOfSound: speed } })).forEach((level, i) => {
       expect(Math.abs(level + 20 * Math.log10(2) - sphereGainDb(ofWidth(grid[i]!)))).toBeLessThan(0.5);
     });
   });

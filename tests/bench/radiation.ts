@@ -63,9 +63,9 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
   const sources = places.map((position, s) => lineSource({ length: lengths[s]!, position }));
   const lines: string[] = [];
 
-  const gauss = timed(() => pressureAt(sources, frequencies, { points, speedOfSound }), 15);
-  const fast = pressureAt(sources, frequencies, { points, speedOfSound });
-  const fine = pressureAt(sources, frequencies, { points, speedOfSound, tolerance: 1e-9 });
+  const gauss = timed(() => pressureAt(sources, frequencies, { points, air: { speedOfSound } }), 15);
+  const fast = pressureAt(sources, frequencies, { points, air: { speedOfSound } });
+  const fine = pressureAt(sources, frequencies, { points, air: { speedOfSound }, tolerance: 1e-9 });
   const direct = directSum(points, frequencies);
   const inPhase = sources.length / distance;
   lines.push(`5 lines × 73 angles × 500 frequencies, direct sum over ${elements} elements each: ${(direct.seconds * 1e3).toFixed(0)} ms of processor time, error ${largestError(direct, fine, inPhase).toExponential(1)}`);

@@ -7,9 +7,9 @@ const pressures = [pressurePerVolt({ response: sampled(() => [0.5, 0.25]), drive
 const network = { R1: [resistor(4), "in", "a"], pair: [resistor(4), "a", "gnd"] } as const;
 
 describe("a loudspeaker", () => {
-  it("fills in what isn't stated: part, role, places and temperature", () => {
-    const { drivers, temperature } = loudspeaker({ network, drivers: [{ name: "pair", pressures }] });
-    expect(temperature).toBe(20);
+  it("fills in what isn't stated: part, role, places and air", () => {
+    const { drivers, air } = loudspeaker({ network, drivers: [{ name: "pair", pressures }] });
+    expect(air).toEqual({ temperature: 20 });
     expect(drivers).toEqual([{ name: "pair", part: "pair", role: "full-range", position: [0, 0, 0], measuredAt: [0, 0, 0], pressures }]);
   });
 
@@ -39,7 +39,9 @@ describe("a loudspeaker", () => {
     wrong({ drivers: [{ name: "pair", pressures, role: "squawker" }] }, "invalid-argument", /role of pair/);
     wrong({ drivers: [{ name: "pair", pressures, position: [0, NaN, 0] }] }, "invalid-argument", /position of pair/);
     wrong({ drivers: [{ name: "pair", pressures, colour: "red" }] }, "unknown-option", /colour/);
-    wrong({ temperature: 200 }, "invalid-argument", /temperature/);
+    wrong({ air: { temperature: 200 } }, "invalid-argument", /"air.temperature" must be/);
+    wrong({ air: { temperature: 20, speedOfSound: 343 } }, "invalid-argument", /got both/);
+    wrong({ temperature: 20 }, "unknown-option", /temperature/);
     wrong({ network: { pair: [resistor(4), "x", "y"], R1: [resistor(4), "in", "gnd"] } }, "invalid-network", /pair/);
   });
 });

@@ -60,7 +60,7 @@ describe("two monopoles one above the other, 15 cm apart, measured from afar", (
   it("behind a first-order network of 3 kHz tilt the lobe to the driver that lags", () => {
     const w = 2 * Math.PI * 3000;
     const tilt = (Math.asin(wave / (4 * spacing)) * 180) / Math.PI;
-    expect(lobeTilt({ order: 1, spacing, frequency: 3000, speedOfSound: c }).tilt).toBeCloseTo(-tilt, 9);
+    expect(lobeTilt({ order: 1, spacing, frequency: 3000, air: { speedOfSound: c } }).tilt).toBeCloseTo(-tilt, 9);
     const firstOrder = { C1: [capacitor(1 / (w * 8)), "in", "a"], upper: [resistor(8), "a", "gnd"], L1: [inductor(8 / w), "in", "b"], lower: [resistor(8), "b", "gnd"] } as const;
     const map = polarMapOf(box([-tilt - 2, -tilt, -tilt + 2, 0, tilt], firstOrder), { plane: "vertical" });
     const levels = [0, 1, 2, 3, 4].map((i) => polarLevels(map, { normalize: "axis" })[2 * i + 1]!);

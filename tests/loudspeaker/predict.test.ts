@@ -159,7 +159,7 @@ describe("a driver that shares another's measurement", () => {
         { name: "one", position: [0, 0, 0], pressures: [measure(flight(2, speed(temperature)), { distance: 2, ...microphone })] },
         { name: "two", position, measuredAt: [0, 0, 0], pressures: [measure(flight(2, speed(temperature)), { distance: 2, ...microphone })] },
       ],
-      temperature,
+      air: { temperature },
     });
 
   it("gets the difference of the two paths, in level and in delay, at the temperature stated", () => {

@@ -34,7 +34,7 @@ describe("two monopoles behind a network, measured at 1 m", () => {
   const box = loudspeaker({
     network: { C1: [capacitor("6.8 µF"), "in", "a"], upper: [resistor(8), "a", "gnd"], L1: [inductor("0.5 mH"), "in", "b"], lower: [resistor(6), "b", "gnd"] },
     drivers: [{ name: "upper", position: upper!, pressures: measured(monopole(upper!, c, 0.7)) }, { name: "lower", position: lower!, pressures: measured(monopole(lower!, c)) }],
-    temperature,
+    air: { temperature },
   });
   const prediction = predict(box);
   const sources = sourcesOf(box);

@@ -20,7 +20,7 @@ describe("mechanical parameters", () => {
 
   it("follow the air that is stated", () => {
     // Vas = ρ c² Sd² Cms; the added mass finds Cms without the air, the box finds Vas without it.
-    const air = { airDensity: 1.1, speedOfSound: 350 };
+    const air = { air: { density: 1.1, speedOfSound: 350 } };
     const mass = { ...known, addedMass: 0.01, fsWithMass: 1 / (2 * Math.PI * Math.sqrt(0.025 * 0.8e-3)) };
     const [one, other] = [parametersFromAddedMass(mass), parametersFromAddedMass({ ...mass, ...air })];
     expect(other.cms).toBe(one.cms);
@@ -48,12 +48,13 @@ describe("mechanical parameters", () => {
   it("refuse by name what is no driver's", () => {
     const mass = { ...known, addedMass: 0.01, fsWithMass: 30 };
     const box = { ...known, volume: 0.01, fc: 90, qec: 1 };
-    for (const name of ["re", "fs", "qms", "qes", "sd", "airDensity", "speedOfSound", "addedMass", "fsWithMass"]) {
+    for (const name of ["re", "fs", "qms", "qes", "sd", "addedMass", "fsWithMass"]) {
       for (const value of [0, -1, NaN]) expect(() => parametersFromAddedMass({ ...mass, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
     }
     for (const name of ["volume", "fc", "qec"]) {
       for (const value of [0, -1, NaN]) expect(() => parametersFromKnownVolume({ ...box, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
     }
+    for (const name of ["density", "speedOfSound"]) expect(() => parametersFromAddedMass({ ...mass, air: { [name]: 0 } })).toThrow(new RegExp(`"air.${name}" must be a finite number at least`));
     expect(() => parametersFromAddedMass({ ...mass, fc: 3 } as never)).toThrow(/unknown option/);
     expect(() => parametersFromKnownVolume({ ...box, addedMass: 3 } as never)).toThrow(/unknown option/);
   });

@@ -51,7 +51,7 @@ describe("Thiele/Small parameters", () => {
   });
 
   it("follow the air that is stated", () => {
-    const other = thieleSmall({ ...constants, airDensity: 1.1, speedOfSound: 350 });
+    const other = thieleSmall({ ...constants, air: { density: 1.1, speedOfSound: 350 } });
     expect(other.vas / (1.1 * 350 ** 2 * 0.0135 ** 2 * 0.8e-3)).toBeCloseTo(1, 12);
     // p = ρ Sd a / (2π r): 20 lg of the density alone, whatever the speed of sound.
     expect(other.sensitivity.for2V83 - driver.sensitivity.for2V83).toBeCloseTo(20 * Math.log10(1.1 / (101_325 / (287.058 * 293.15))), 9);
@@ -65,8 +65,9 @@ describe("Thiele/Small parameters", () => {
   });
 
   it("refuse by name what is no driver's", () => {
-    const given = { ...constants, ratedImpedance: 8, airDensity: 1.2, speedOfSound: 343 };
+    const given = { ...constants, ratedImpedance: 8 };
     for (const name of Object.keys(given)) for (const value of [0, -1, NaN]) expect(() => thieleSmall({ ...given, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
+    for (const name of ["density", "speedOfSound"]) for (const value of [0, -1, NaN]) expect(() => thieleSmall({ ...given, air: { [name]: value } }), name).toThrow(new RegExp(`^thieleSmall: "air.${name}" must be a finite number at least`));
     expect(() => thieleSmall({ ...constants, bl: 0 })).toThrow(/above 0 T·m/);
     expect(() => thieleSmall({ ...constants, mmd: 3 } as never)).toThrow(/unknown option/);
   });

@@ -141,7 +141,7 @@ describe("readProject", () => {
     data.measurements[0].trusted.from = 200;
     const { notes, found } = await load(data);
     expect(notes.map(({ code }) => code)).toEqual(["air-not-stated", "beyond-trusted-band", "open-end"]);
-    expect(found.temperature).toBe(20);
+    expect(found.air).toEqual({ temperature: 20 });
   });
 
   it("gives frozen data", async () => {

@@ -100,7 +100,7 @@ describe("sound fields", () => {
       const theta = (degrees * Math.PI) / 180;
       const inPlane: Point = [r * Math.cos(theta), 0, r * Math.sin(theta)];
       const far = (source: Source): number => {
-        const { re, im, errorEstimate } = pressureAt([source], [f], { points: [inPlane], speedOfSound: c, tolerance: 1e-8 });
+        const { re, im, errorEstimate } = pressureAt([source], [f], { points: [inPlane], air: { speedOfSound: c }, tolerance: 1e-8 });
         expect(errorEstimate).toBeLessThan(1e-8);
         return r * Math.hypot(re[0]!, im[0]!);
       };
@@ -115,7 +115,7 @@ describe("sound fields", () => {
     fc.assert(fc.property(fc.double({ min: 0.05, max: 12, noNaN: true }), (ka) => {
       const a = 0.1;
       const f = (ka * 340) / (2 * Math.PI * a);
-      const sphere = sphereMap([pistonSource({ radius: a })], [f], { quadrature: "gauss", stepDegrees: 4, distance: 1e4, speedOfSound: 340 });
+      const sphere = sphereMap([pistonSource({ radius: a })], [f], { quadrature: "gauss", stepDegrees: 4, distance: 1e4, air: { speedOfSound: 340 } });
       expect(Math.abs(directivityIndex(powerResponse(sphere)).levelDb[0]! - pistonDirectivityIndex({ ka }))).toBeLessThan(1e-4);
     }), { numRuns: cases(20) });
   });

@@ -11,7 +11,7 @@ published("recalled-then-recomputed", "near field carried to the far field (Keel
     "a radius of %s m: %s dB at 1 m, valid to %s Hz",
     (radius, decibels, limit) => {
       const near = frequencyResponse([20, 2000], [1, 1], [0, 0]);
-      const far = farFieldFromNearField(near, { radius: Number(radius), distance: 1, speedOfSound: 343 });
+      const far = farFieldFromNearField(near, { radius: Number(radius), distance: 1, air: { speedOfSound: 343 } });
       expect(Math.abs(levelDb(far)[0]! - Number(decibels))).toBeLessThanOrEqual(half(decibels));
       expect(far.marks).toHaveLength(1);
       expect(Math.abs(far.marks![0]!.from! - Number(limit))).toBeLessThanOrEqual(half(limit));

@@ -7,7 +7,7 @@ import { published } from "./standing";
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 
 function ratioDb(radius: number, frequency: number): number {
-  const { re, im } = pressureAt([pistonSource({ radius })], [frequency], { points: [[1e4, 0, 0], [0, 0, 0]], speedOfSound: 343, tolerance: 1e-9 });
+  const { re, im } = pressureAt([pistonSource({ radius })], [frequency], { points: [[1e4, 0, 0], [0, 0, 0]], air: { speedOfSound: 343 }, tolerance: 1e-9 });
   // Far pressure brought to 1 m.
   return 20 * Math.log10((1e4 * Math.hypot(re[0]!, im[0]!)) / Math.hypot(re[1]!, im[1]!));
 }

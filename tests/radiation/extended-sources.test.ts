@@ -63,7 +63,7 @@ const frequencies = [50, 1000, 8000];
 
 describe("the field of an extended source", () => {
   it.each(cases)("of %s is that of its elements", (_name, source, elements, oblique = false) => {
-    const field = pressureAt([source], frequencies, { points, speedOfSound });
+    const field = pressureAt([source], frequencies, { points, air: { speedOfSound } });
     expect(field.errorEstimate).toBeLessThanOrEqual(1e-6);
     points.forEach((point, p) => {
       frequencies.forEach((frequency, f) => {
@@ -110,7 +110,7 @@ describe("the field of an extended source", () => {
     const a = 0.12;
     const xs = [0.001, 0.05, 0.4, 3];
     const grid = [20, 500, 5000, 20000];
-    const field = pressureAt([pistonSource({ radius: a })], grid, { points: xs.map((x): Point => [x, 0, 0]), speedOfSound });
+    const field = pressureAt([pistonSource({ radius: a })], grid, { points: xs.map((x): Point => [x, 0, 0]), air: { speedOfSound } });
     xs.forEach((x, p) => grid.forEach((frequency, f) => {
       const k = (2 * Math.PI * frequency) / speedOfSound;
       const r = Math.hypot(x, a);

@@ -15,7 +15,7 @@ const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(x) / x);
 function farLevel(source: Source, frequency: number, distance: number, degrees: number, tolerance: number): number {
   const angle = (degrees * Math.PI) / 180;
   const point: Point = [distance * Math.cos(angle), 0, distance * Math.sin(angle)];
-  const { re, im, errorEstimate } = pressureAt([source], [frequency], { points: [point], speedOfSound, tolerance });
+  const { re, im, errorEstimate } = pressureAt([source], [frequency], { points: [point], air: { speedOfSound }, tolerance });
   expect(errorEstimate).toBeLessThanOrEqual(tolerance);
   return distance * Math.hypot(re[0]!, im[0]!);
 }

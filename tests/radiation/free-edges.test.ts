@@ -7,7 +7,7 @@ import { describe, expect, it } from "vitest";
 const speedOfSound = 343;
 const mounting = "free-edge";
 const fieldOf = (source: Source, frequency: number, point: Point, tolerance = 1e-6): { re: number; im: number; errorEstimate: number } => {
-  const { re, im, errorEstimate } = pressureAt([source], [frequency], { points: [point], speedOfSound, tolerance });
+  const { re, im, errorEstimate } = pressureAt([source], [frequency], { points: [point], air: { speedOfSound }, tolerance });
   return { re: re[0]!, im: im[0]!, errorEstimate };
 };
 

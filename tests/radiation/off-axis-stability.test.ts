@@ -63,7 +63,7 @@ describe("off-axis stability", () => {
     const drives = [{ re: Math.cos((lead * Math.PI) / 180), im: Math.sin((lead * Math.PI) / 180) }, 1];
     const angleSets = [steps(-25, 25, 0.5), [...steps(-20, -5, 0.25), ...steps(-4, 20, 0.5)]];
     for (const angles of angleSets) {
-      const map = polarMap(sources, logGrid(from, to, 81), { plane: "vertical", angles, drives, distance: 1e5, speedOfSound });
+      const map = polarMap(sources, logGrid(from, to, 81), { plane: "vertical", angles, drives, distance: 1e5, air: { speedOfSound } });
       const { positive, negative, figureDb } = offAxisStability(map, { window });
       expect(Math.abs(positive.rmsDb / exact(1) - 1)).toBeLessThan(1e-3);
       expect(Math.abs(negative.rmsDb / exact(-1) - 1)).toBeLessThan(1e-3);

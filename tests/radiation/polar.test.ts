@@ -11,7 +11,7 @@ import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const speedOfSound = 343;
-const far = { distance: 1000, speedOfSound };
+const far = { distance: 1000, air: { speedOfSound } };
 const frequencyOf = (ka: number, a: number): number => (ka * speedOfSound) / (2 * Math.PI * a);
 const steps = (from: number, to: number, by: number): number[] => Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
 
@@ -36,7 +36,7 @@ describe("a polar map", () => {
     const k = (2 * Math.PI * frequency) / speedOfSound;
     for (const plane of ["horizontal", "vertical"] as const) {
       const place = (side: number): [number, number, number] => (plane === "vertical" ? [0.1, -0.2, 0.3 + side * a] : [0.1, -0.2 + side * a, 0.3]);
-      const map = polarMap([1, -1].map((side) => pointSource({ position: place(side) })), [frequency], { plane, angles: steps(-180, 180, 15), distance: 0.7, centre: [0.1, -0.2, 0.3], speedOfSound });
+      const map = polarMap([1, -1].map((side) => pointSource({ position: place(side) })), [frequency], { plane, angles: steps(-180, 180, 15), distance: 0.7, centre: [0.1, -0.2, 0.3], air: { speedOfSound } });
       map.angles.forEach((angle, i) => {
         const paths = [1, -1].map((side) => Math.sqrt(0.7 ** 2 + a ** 2 - 2 * 0.7 * a * side * Math.sin((angle * Math.PI) / 180)));
         expect(map.re[i]).toBeCloseTo(paths.reduce((sum, r) => sum + Math.cos(k * r) / r, 0), 9);
@@ -174,7 +174,7 @@ describe("off-axis stability", () => {
       const drives = [{ re: Math.cos((phaseDegrees * Math.PI) / 180), im: Math.sin((phaseDegrees * Math.PI) / 180) }, 1];
       const map = polarMap(tall, [3000], { plane: "vertical", angles: steps(-90, 90, 0.1), drives, ...far });
       for (const withinDb of [1, 3, 6]) {
-        const closed = twoSourceWindow({ spacing: 0.15, frequency: 3000, phaseDegrees, withinDb, speedOfSound });
+        const closed = twoSourceWindow({ spacing: 0.15, frequency: 3000, phaseDegrees, withinDb, air: { speedOfSound } });
         const read = angularWindow(map, { withinDb });
         expect(Math.abs(read.positive - closed.up)).toBeLessThan(0.02);
         expect(Math.abs(read.negative - closed.down)).toBeLessThan(0.02);
@@ -207,7 +207,7 @@ describe("lobes as closed forms", () => {
 
   it("of two sources are where a plain sum peaks and cancels", () => {
     for (const lead of [0, 90, -45, 180, 200]) {
-      const lobes = twoSourceLobes({ spacing: 0.3, frequency: 2500, phaseDegrees: lead, speedOfSound });
+      const lobes = twoSourceLobes({ spacing: 0.3, frequency: 2500, phaseDegrees: lead, air: { speedOfSound } });
       expect(lobes.peaks.length + lobes.nulls.length).toBeGreaterThan(4);
       for (const angle of lobes.peaks) expect(sum([0, 0.3], 2500, angle, lead)).toBeCloseTo(2, 9);
       for (const angle of lobes.nulls) expect(sum([0, 0.3], 2500, angle, lead)).toBeCloseTo(0, 9);
@@ -227,7 +227,7 @@ describe("lobes as closed forms", () => {
   it("of a row of sources are where a plain sum peaks and cancels", () => {
     for (const [count, lead] of [[3, 0], [4, 30], [5, -100]] as const) {
       const place = Array.from({ length: count }, (_, i) => 0.15 * i);
-      const { peaks, nulls, mainLobe } = arrayLobes({ count, spacing: 0.15, frequency: 3000, phaseDegrees: lead, speedOfSound });
+      const { peaks, nulls, mainLobe } = arrayLobes({ count, spacing: 0.15, frequency: 3000, phaseDegrees: lead, air: { speedOfSound } });
       expect(nulls.length).toBeGreaterThan(count);
       for (const angle of peaks) expect(sum(place, 3000, angle, lead)).toBeCloseTo(count, 9);
       for (const angle of nulls) expect(sum(place, 3000, angle, lead)).toBeCloseTo(0, 9);
@@ -260,7 +260,7 @@ describe("the listener's place", () => {
   it("before two drivers changes the level with height as the closed form says", () => {
     const pair = [pointSource({ position: [0, 0, 0.1] }), pointSource({ position: [0, 0, -0.1] })];
     const frequency = 2000;
-    const { heightDbPerMetre } = listenerSensitivity(pair, [frequency], { point: [1000, 0, 100], speedOfSound, step: 0.5 });
+    const { heightDbPerMetre } = listenerSensitivity(pair, [frequency], { point: [1000, 0, 100], air: { speedOfSound }, step: 0.5 });
     // Level 20 log10 |cos(k d sin θ / 2)|; its slope per metre of height at this place.
     const level = (z: number): number => 20 * Math.log10(Math.abs(Math.cos(((2 * Math.PI * frequency) / speedOfSound) * 0.1 * (z / Math.hypot(1000, z))))) - 20 * Math.log10(Math.hypot(1000, z));
     expect(heightDbPerMetre[0]).toBeCloseTo((level(100.5) - level(99.5)) / 1, 4);
@@ -285,11 +285,11 @@ describe("the listener's place", () => {
         }
         return ((20 / Math.LN10) * (dRe * re + dIm * im)) / (re * re + im * im);
       };
-      const found = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], speedOfSound, step: 1e-4 });
+      const found = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], air: { speedOfSound }, step: 1e-4 });
       expect(found.heightDbPerMetre[0]).toBeCloseTo(slope([0, 0, 1]), 4);
       // A doubling is ln 2 times the way from the centre; the steps of 0.7 % leave their square.
       expect(found.distanceDbPerDoubling[0]).toBeCloseTo(Math.LN2 * slope([x, y, z]), 2);
-      const beside = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], centre: [1, 0, 0], speedOfSound, step: 1e-4 });
+      const beside = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], centre: [1, 0, 0], air: { speedOfSound }, step: 1e-4 });
       expect(beside.distanceDbPerDoubling[0]).toBeCloseTo(Math.LN2 * slope([x - 1, y, z]), 2);
     }
   });

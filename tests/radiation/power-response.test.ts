@@ -130,7 +130,7 @@ describe("the power from cuts", () => {
 });
 
 describe("the power from a sphere", () => {
-  const far = { distance: 1e5, speedOfSound: c };
+  const far = { distance: 1e5, air: { speedOfSound: c } };
   const meanSquare = (sources: readonly Source[], frequency: number, options: object = {}): number =>
     powerResponse(sphereMap(sources, [frequency], { ...far, quadrature: "gauss", stepDegrees: 10, ...options })).meanSquare[0]! * 1e10;
 
@@ -201,7 +201,7 @@ describe("the power from a sphere", () => {
     const speed = speedOfSound(air);
     const alone = (4 * Math.PI) / (airDensity(air) * speed);
     const pair = [pointSource(), pointSource({ position: [0, d, 0] })];
-    const power = radiatedPower(powerResponse(sphereMap(pair, [frequency], { air, distance: 1e4, quadrature: "gauss", stepDegrees: 5 })), air)[0]!;
+    const power = radiatedPower(powerResponse(sphereMap(pair, [frequency], { air, distance: 1e4, quadrature: "gauss", stepDegrees: 5 })), { air })[0]!;
     expect(power / (alone * (2 + 2 * sinc((2 * Math.PI * frequency * d) / speed)))).toBeCloseTo(1, 5);
   });
 

@@ -9,7 +9,7 @@ const c = 340;
 const frequencies = [0, 100, 1000, 10000];
 const k = frequencies.map((f) => (2 * Math.PI * f) / c);
 const at = (sources: readonly Source[], point: Point, options: SummationOptions = {}): { re: number[]; im: number[] } => {
-  const { re, im } = pressureAt(sources, frequencies, { points: [point], speedOfSound: c, ...options });
+  const { re, im } = pressureAt(sources, frequencies, { points: [point], air: { speedOfSound: c }, ...options });
   return { re: Array.from(re), im: Array.from(im) };
 };
 const close = (got: { re: ArrayLike<number>; im: ArrayLike<number> }, re: (i: number) => number, im: (i: number) => number, tolerance = 1e-12): void => {
@@ -139,8 +139,8 @@ describe("drives", () => {
 
   it("weight each source: numbers, complex numbers and responses", () => {
     const response = frequencyResponse(frequencies, [1, 2, 3, 4], [0, 1, 0, -1]);
-    const fields = sources.map((source) => pressureAt([source], frequencies, { points, speedOfSound: c }));
-    const summed = pressureAt(sources, frequencies, { points, speedOfSound: c, drives: [response, { re: 0, im: 2 }] });
+    const fields = sources.map((source) => pressureAt([source], frequencies, { points, air: { speedOfSound: c } }));
+    const summed = pressureAt(sources, frequencies, { points, air: { speedOfSound: c }, drives: [response, { re: 0, im: 2 }] });
     const combined = combineFields(fields, [response, { re: 0, im: 2 }]);
     summed.re.forEach((value, i) => {
       const f = i % 4;

@@ -102,7 +102,7 @@ describe("the sound power by the recalled weights, against the integral over the
   it("gives the indices and the in-room estimate of a dipole as they follow from its figure of eight", () => {
     // p² = 4 sin²(kD/2 cos θ), which tends to (kD)² (1 + cos 2θ)/2 at low frequency.
     const [path, frequency, speedOfSound, distance] = [0.01, 343 / (2 * Math.PI), 343, 1e4];
-    const maps = (plane: "horizontal" | "vertical") => polarMap([dipoleSource(pointSource(), { path })], [frequency], { plane, distance, speedOfSound });
+    const maps = (plane: "horizontal" | "vertical") => polarMap([dipoleSource(pointSource(), { path })], [frequency], { plane, distance, air: { speedOfSound } });
     const averages = spatialAverages({ horizontal: maps("horizontal"), vertical: maps("vertical") }, { reference: path / distance });
     const eight: Pattern = { constant: 0.5, cos: [0, 0.5], sin: [] };
     const zone = (from: number, to: number): number => arc(eight, from, to, "places");

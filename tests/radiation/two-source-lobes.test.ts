@@ -8,7 +8,7 @@ import { describe, expect, it } from "vitest";
 import { nearest } from "../../src/radiation/two-source-lobes";
 
 // Metres, hertz and metres per second that make the wavelength 1 m.
-const place = { frequency: 340, speedOfSound: 340 };
+const place = { frequency: 340, air: { speedOfSound: 340 } };
 const degrees = (sine: number): number => (Math.asin(sine) * 180) / Math.PI;
 const nearTo = (angles: readonly number[]): unknown[] => angles.map((angle) => expect.closeTo(angle, 9) as unknown);
 /** Straight up or down: an arcsine of 1 loses half of the digits. */
@@ -45,7 +45,7 @@ describe("the lobes of two sources", () => {
   it("are all that there are, and every one is", () => {
     for (const spacing of [0.3, 1.7, 10.2, 2000]) {
       for (const phaseDegrees of [0, 37, -120, 180]) {
-        const { peaks, nulls } = twoSourceLobes({ spacing: spacing / 10, phaseDegrees, frequency: 3400, speedOfSound: 340 });
+        const { peaks, nulls } = twoSourceLobes({ spacing: spacing / 10, phaseDegrees, frequency: 3400, air: { speedOfSound: 340 } });
         // As many as there are whole numbers n with |n + offset − ψ/360°| up to d/λ.
         const number = (offset: number): number => Math.floor(spacing - offset + phaseDegrees / 360) - Math.ceil(-spacing - offset + phaseDegrees / 360) + 1;
         expect([peaks.length, nulls.length]).toEqual([number(0), number(0.5)]);
@@ -121,11 +121,11 @@ describe("the lobes of two sources", () => {
     expect(peakDb).toBeCloseTo(-20 * Math.log10(half), 9);
   });
 
-  it("take the speed of sound from the air unless it is given", () => {
+  it("take the speed of sound from the air, or as it is stated there", () => {
     const first = (options: object): number => twoSourceLobes({ spacing: "1 m", frequency: "1 kHz", ...options }).nulls.find((angle) => angle > 0)!;
     expect(first({})).toBeCloseTo(degrees(speedOfSound() / 2000), 12);
     expect(first({ air: { temperature: 0 } })).toBeCloseTo(degrees(speedOfSound({ temperature: 0 }) / 2000), 12);
-    expect(first({ speedOfSound: 1000, air: { temperature: 0 } })).toBeCloseTo(30, 12);
+    expect(first({ air: { speedOfSound: 1000 } })).toBeCloseTo(30, 12);
     const cold = { spacing: "1 m", frequency: "1 kHz", air: { temperature: 0 } } as const;
     const [c, withinDb] = [speedOfSound({ temperature: 0 }), 3];
     expect(lobeTilt({ order: 3, ...cold }).tilt).toBeCloseTo(degrees(c / 4000), 12);
@@ -171,7 +171,7 @@ describe("the lobes of two sources", () => {
     expect(low[1]!.value).toBeCloseTo(degrees((-1 + 0.5 + 170 / 360) / 0.2), 9);
     expect(twoSourceLobes({ spacing: 0.2, phaseDegrees: 90, ...place }).working.map(({ symbol }) => symbol)).toEqual(["λ"]);
     // The whole numbers at another wavelength, 0.1 m: sin θ = (n + 0.5 − 0.5)/20 and (n − 0.5)/20.
-    const short = twoSourceLobes({ spacing: 2, phaseDegrees: 180, frequency: 3400, speedOfSound: 340 });
+    const short = twoSourceLobes({ spacing: 2, phaseDegrees: 180, frequency: 3400, air: { speedOfSound: 340 } });
     expect(short.working.map(({ value }) => value)).toEqual([0.1, 0, degrees(0.025)].map((value) => expect.closeTo(value, 9) as number));
     expect(short.working.slice(1).map(({ inputs }) => inputs[0]!.value)).toEqual([0, 1]);
   });
@@ -180,7 +180,7 @@ describe("the lobes of two sources", () => {
     for (let frequency = 100; frequency < 2000; frequency += 17) {
       // At an n-th of a wavelength, and a lead of an n-th of a turn.
       for (const n of [3, 4, 5, 7]) {
-        const steep = { spacing: 343 / (n * frequency), frequency, speedOfSound: 343 };
+        const steep = { spacing: 343 / (n * frequency), frequency, air: { speedOfSound: 343 } };
         const down = twoSourceLobes({ ...steep, phaseDegrees: 360 / n });
         expect([...down.peaks, down.mainLobe, down.working.at(-1)!.value]).toEqual([-90, -90, -90].map(steepest));
         const up = twoSourceLobes({ ...steep, phaseDegrees: -360 / n });
@@ -202,14 +202,14 @@ describe("the lobes of two sources", () => {
       const beyond = Object.fromEntries(Object.entries(edge).map(([key, value]) => [key, value * (1 + 1e-6)]));
       expect(() => twoSourceLobes({ spacing: 1, ...place, ...beyond })).toThrow(new RegExp(`"${Object.keys(edge)[0]!}" must be`));
     }
-    for (const wrong of [{ spacing: 0 }, { frequency: 0 }, { speedOfSound: 0 }, { spacing: -1 }]) {
-      const names = (caller: string): RegExp => new RegExp(`^${caller}: "${Object.keys(wrong)[0]!}" must be`);
+    for (const wrong of [{ spacing: 0 }, { frequency: 0 }, { air: { speedOfSound: 0 } }, { air: { temperature: -100 } }, { spacing: -1 }]) {
+      const names = (caller: string): RegExp => new RegExp(`^${caller}: "${wrong.air === undefined ? Object.keys(wrong)[0]! : `air.${Object.keys(wrong.air)[0]!}`}" must be`);
       expect(() => twoSourceLobes({ spacing: 1, ...place, ...wrong })).toThrow(names("twoSourceLobes"));
       expect(() => lobeTilt({ order: 2, spacing: 1, ...place, ...wrong })).toThrow(names("lobeTilt"));
       expect(() => arrayLobes({ count: 2, spacing: 1, ...place, ...wrong })).toThrow(names("arrayLobes"));
       expect(() => twoSourceWindow({ withinDb: 3, spacing: 1, ...place, ...wrong })).toThrow(names("twoSourceWindow"));
     }
-    expect(twoSourceLobes({ spacing: 1, frequency: 0.5, speedOfSound: 0.5 }).nulls).toEqual(nearTo([-30, 30]));
+    expect(twoSourceLobes({ spacing: 1, frequency: 0.5, air: { speedOfSound: 0.5 } }).nulls).toEqual(nearTo([-30, 30]));
     expect(() => twoSourceLobes({ spacing: 1, ...place, lead: 3 } as never)).toThrow(/lead/);
   });
 });
@@ -258,7 +258,7 @@ describe("the tilt of the main lobe", () => {
       const [low, high] = [valueAt(lowPass(prototype, frequency), frequency), valueAt(highPass(prototype, frequency), frequency)];
       for (const polarity of ["same", "reversed"] as const) {
         for (const above of ["high-pass", "low-pass"] as const) {
-          const { tilt } = lobeTilt({ order, polarity, above, spacing, frequency, speedOfSound: speed });
+          const { tilt } = lobeTilt({ order, polarity, above, spacing, frequency, air: { speedOfSound: speed } });
           const [top, bottom] = above === "high-pass" ? [high, low] : [low, high];
           const sign = polarity === "reversed" ? -1 : 1;
           const level = (angle: number): number => {
@@ -297,12 +297,12 @@ describe("the tilt of the main lobe", () => {
   it("may be straight up or down, at a quarter of a wavelength, and is nothing below that", () => {
     for (const frequency of [107, 114, 117, 225, 500, 1063, 3000]) {
       const spacing = speed / (4 * frequency);
-      expect(lobeTilt({ order: 1, spacing, frequency, speedOfSound: speed }).tilt).toEqual(steepest(-90));
-      expect(lobeTilt({ order: 3, spacing, frequency, speedOfSound: speed }).tilt).toEqual(steepest(90));
-      const below = lobeTilt({ order: 3, spacing: spacing * (1 - 1e-9), frequency, speedOfSound: speed });
+      expect(lobeTilt({ order: 1, spacing, frequency, air: { speedOfSound: speed } }).tilt).toEqual(steepest(-90));
+      expect(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound: speed } }).tilt).toEqual(steepest(90));
+      const below = lobeTilt({ order: 3, spacing: spacing * (1 - 1e-9), frequency, air: { speedOfSound: speed } });
       expect(below.tilt).toBeUndefined();
       expect(below.working.map(({ symbol }) => symbol)).toEqual(["ψ", "sin θ"]);
-      expect(lobeTilt({ order: 2, spacing: spacing * 2, frequency, speedOfSound: speed }).tilt).toEqual(steepest(90));
+      expect(lobeTilt({ order: 2, spacing: spacing * 2, frequency, air: { speedOfSound: speed } }).tilt).toEqual(steepest(90));
     }
   });
 });
@@ -403,7 +403,7 @@ describe("a row of sources", () => {
     expect(arrayLobes({ count: 3, spacing: 0.1, phaseDegrees: 180, ...place }).working).toHaveLength(0);
     expect(arrayLobes({ count: 3, spacing: 0.1, ...place }).working.map(({ symbol }) => symbol)).toEqual(["θ lobe"]);
     for (const frequency of [107, 114, 117, 3000]) {
-      const steep = arrayLobes({ count: 2, spacing: 343 / (4 * frequency), frequency, phaseDegrees: 90, speedOfSound: 343 });
+      const steep = arrayLobes({ count: 2, spacing: 343 / (4 * frequency), frequency, phaseDegrees: 90, air: { speedOfSound: 343 } });
       expect([...steep.peaks, ...steep.nulls, ...steep.working.map(({ value }) => value)]).toEqual([-90, 90, 90, -90].map(steepest));
     }
   });
