@@ -144,6 +144,17 @@ describe("readProject", () => {
     expect(found.air).toEqual({ temperature: 20 });
   });
 
+  it("takes the air's humidity and pressure where they are stated, and refuses what isn't air's state", async () => {
+    const data = projectData();
+    data.air = { temperature: "25 °C", humidity: 60, pressure: "98 kPa" };
+    expect((await load(data)).found.air).toEqual({ temperature: 25, humidity: 60, pressure: 98_000 });
+    for (const air of [{ temperature: 20, humidity: 101 }, { temperature: 20, pressure: 980 }, { temperature: 20, speedOfSound: 343 }, { temperature: 70, humidity: 100, pressure: 4e4 }]) {
+      await expect(load({ ...projectData(), air })).rejects.toThrow(/air/);
+    }
+    // As hot, humid and thin as it may be: there is room for the vapour.
+    expect((await load({ ...projectData(), air: { temperature: 70, humidity: 100, pressure: 5e4 } })).found.air).toEqual({ temperature: 70, humidity: 100, pressure: 5e4 });
+  });
+
   it("gives frozen data", async () => {
     const loaded = await load(projectData());
     for (const value of [loaded, loaded.project, loaded.project.networks.found.parts, loaded.measured, loaded.files, loaded.notes, loaded.found]) expect(Object.isFrozen(value)).toBe(true);
