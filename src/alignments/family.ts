@@ -5,11 +5,10 @@ import { chebyshev } from "./chebyshev";
 import { criticallyDamped } from "./critically-damped";
 import { legendrePapoulis } from "./legendre-papoulis";
 import { linkwitzRiley } from "./linkwitz-riley";
-import { checkOrder, type Prototype } from "./prototype";
+import { checkOrder, type Family, type Prototype } from "./prototype";
 
-/** A family by its name, or by the name of its function. */
-export type FamilyName =
-  | "butterworth" | "linkwitz-riley" | "linkwitzRiley" | "bessel" | "chebyshev" | "legendre-papoulis" | "legendrePapoulis" | "critically-damped" | "criticallyDamped";
+/** A family by its name: those of prototypes, but for `"all-pole"`, which has no order to be asked for. */
+export type FamilyName = Exclude<Family, "all-pole">;
 
 /** A member of a family: what `crossover` and its relatives take. */
 export interface FamilyOptions {
@@ -23,9 +22,7 @@ export interface FamilyOptions {
 
 export const familyOptionNames = ["family", "order", "rippleDb", "normalization"] as const;
 
-const names: readonly FamilyName[] = [
-  "butterworth", "linkwitz-riley", "linkwitzRiley", "bessel", "chebyshev", "legendre-papoulis", "legendrePapoulis", "critically-damped", "criticallyDamped",
-];
+const names: readonly FamilyName[] = ["butterworth", "linkwitz-riley", "bessel", "chebyshev", "legendre-papoulis", "critically-damped"];
 
 /** The prototype of a family by options; options that belong to another family are refused. */
 export function familyPrototype(caller: string, options: FamilyOptions): Prototype {
@@ -41,18 +38,15 @@ export function familyPrototype(caller: string, options: FamilyOptions): Prototy
     }
   };
   only("rippleDb", family === "chebyshev");
-  only("normalization", family === "bessel" || family === "critically-damped" || family === "criticallyDamped");
+  only("normalization", family === "bessel" || family === "critically-damped");
   const { normalization } = options;
   switch (family) {
     case "butterworth": return butterworth(order);
-    case "linkwitz-riley":
-    case "linkwitzRiley": return linkwitzRiley(order);
+    case "linkwitz-riley": return linkwitzRiley(order);
     case "bessel": return bessel(order, normalization === undefined ? {} : { normalization });
     case "chebyshev": return chebyshev(order, { rippleDb: options.rippleDb! });
-    case "legendre-papoulis":
-    case "legendrePapoulis": return legendrePapoulis(order);
+    case "legendre-papoulis": return legendrePapoulis(order);
     case "critically-damped":
-    case "criticallyDamped":
       return criticallyDamped(order, normalization === undefined ? {} : { normalization: checkOneOf(caller, "normalization", normalization, ["half-power", "asymptote"]) });
   }
 }
