@@ -85,7 +85,7 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
   const { impedance } = known;
   if (impedance !== undefined) {
     const grid = anchoredGrid({ from: Math.max(20, impedance.frequencies[0]!), to: Math.min(20_000, impedance.frequencies[impedance.frequencies.length - 1]!) }, 24);
-    const [a, b] = [compile(box.network).sweep(grid).impedance, resample(impedance, grid, { delay: 0 })];
+    const [a, b] = [compile<Entries>(box.network).sweep(grid).impedance, resample(impedance, grid, { delay: 0 })];
     grid.forEach((frequency, i) => ohms.add(frequency, (a.re[i]! - b.re[i]!) ** 2 + (a.im[i]! - b.im[i]!) ** 2));
   }
   const centres = [...new Set([...levels.centres(), ...ohms.centres()])].sort((a, b) => a - b);

@@ -1,4 +1,4 @@
-import type { Entries, PartName } from "../network";
+import type { Entries, NodeOrPartName } from "../network";
 import type { Air } from "../physics";
 import { scaleResponse, type FrequencyResponse } from "../response";
 import type { Prediction } from "./predict";
@@ -28,6 +28,6 @@ export interface DrivenBy {
  * ```
  */
 export function drivenBy<T extends Entries>({ loudspeaker, sweep, voltage }: Prediction<T>): DrivenBy {
-  const drives = loudspeaker.drivers.map(({ part }) => scaleResponse(sweep.voltage(part as PartName<T>), voltage));
+  const drives = loudspeaker.drivers.map(({ part }) => scaleResponse(sweep.voltage(part as NodeOrPartName<T>), voltage));
   return Object.freeze({ drives: Object.freeze(drives), air: loudspeaker.air });
 }

@@ -70,7 +70,7 @@ export interface LoudspeakerOptions<T extends Entries> {
 export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions<T>): Loudspeaker<T> {
   const caller = "loudspeaker";
   checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "air"]);
-  compile(options.network);
+  compile<Entries>(options.network);
   const given: unknown = options.drivers;
   if (!Array.isArray(given) || given.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "drivers" must be an array of at least one driver, got ${show(given)}`);

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { compile, type Entries, type PartName, type Sweep } from "../network";
+import { compile, type Checked, type Entries, type NodeOrPartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
 import { checkAir, DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
@@ -62,8 +62,8 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   const { frequencies, voltage: asked = DRIVE_VOLTAGE, places = commonPlaces(box) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
   const grid = frequencies === undefined ? commonGrid(box, places) : checkedGrid(caller, frequencies);
-  const sweep = compile(box.network).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
-  const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as PartName<T>), voltage));
+  const sweep = compile<T>(box.network as Checked<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
+  const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as NodeOrPartName<T>), voltage));
   const predicted = places.map((place) => {
     const branches = box.drivers.map((driver, index) => {
       const pressure = measuredAt(driver, place);

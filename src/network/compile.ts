@@ -1,9 +1,10 @@
 import { checkOptions, DividingNetworkError } from "../errors";
 import { checkedGrid, type Mark } from "../response";
 import { noHabit } from "./answers";
+import type { Checked } from "./checked";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
 import { engineFor } from "./engine";
-import type { Entries } from "./entries";
+import type { Entries, UncheckedEntries } from "./entries";
 import { mayResonateWithoutLoss } from "./lossless-resonance";
 import { sourceResponse, type SourceImpedance } from "./source";
 import { sweepOf, type Sweep } from "./sweep";
@@ -15,7 +16,7 @@ export interface SweepOptions {
 }
 
 /** A network whose structure has been analysed, ready to be swept any number of times. */
-export interface CompiledNetwork<T extends Entries = Entries> {
+export interface CompiledNetwork<T extends UncheckedEntries = Entries> {
   sweep(frequencies: ArrayLike<number>, options?: SweepOptions): Sweep<T>;
 }
 
@@ -34,11 +35,11 @@ export interface CompiledNetwork<T extends Entries = Entries> {
  * valueAt(pad.sweep([100, 1000]).voltage("a"), 1000).re; // 0.75
  * ```
  */
-export function compile<const T extends Entries>(network: T): CompiledNetwork<T> {
-  const circuit = throwFindings(network);
+export function compile<const T extends UncheckedEntries>(network: Checked<T>): CompiledNetwork<T> {
+  const circuit = throwFindings(network as Entries);
   const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
   const risky = engine.elimination.dense || mayResonateWithoutLoss(engine.elimination);
-  const marks = measuredMarks(network);
+  const marks = measuredMarks(network as Entries);
   const habit = noHabit();
   return Object.freeze({
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {

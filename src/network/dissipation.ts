@@ -1,10 +1,11 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
 import { inSi, type Voltage } from "../quantity";
-import type { Entries, PartName } from "./entries";
+import type { Entries, UncheckedEntries } from "./entries";
+import type { PartName } from "./names";
 import { branchesOf, type Sweep, type SweepBranches } from "./sweep";
 
 /** Where the power goes. Every array has one number for each frequency of the sweep. */
-export interface Dissipation<T extends Entries = Entries> {
+export interface Dissipation<T extends UncheckedEntries = Entries> {
   /** Hz. */
   readonly frequencies: Float64Array;
   /** W by part: what it turns into heat (a driver: into heat and sound). Coupled coils pass power to each other; only their own heat counts. */
@@ -46,7 +47,7 @@ interface BranchPower {
  * source; // [1.00111]
  * ```
  */
-export function dissipation<const T extends Entries>(sweep: Sweep<T>, options: { readonly voltage: Voltage }): Dissipation<T> {
+export function dissipation<const T extends UncheckedEntries>(sweep: Sweep<T>, options: { readonly voltage: Voltage }): Dissipation<T> {
   const caller = "dissipation";
   const { voltage } = checkOptions(caller, options, ["voltage"]);
   const behind = typeof sweep === "object" && sweep !== null ? branchesOf(sweep) : undefined;

@@ -5,7 +5,8 @@ import { circuitOf, GND, IN, type Circuit, type CircuitBranch } from "./circuit"
 import { boundedGrid, measuredMarks } from "./compile";
 import { structure, throwFindings } from "./diagnose";
 import { engineFor } from "./engine";
-import type { Entries, NodeName, PartName } from "./entries";
+import type { Entries } from "./entries";
+import type { NodeName, PartName } from "./names";
 import type { SourceImpedance } from "./source";
 import { sourceLaw } from "./source-law";
 import { SOURCE } from "./with-source";
@@ -55,7 +56,7 @@ export function drivingPointImpedance<const T extends Entries>(
     if (!circuit.nodeNumber.has(node)) throw new DividingNetworkError("unknown-node", `${caller}: there is no node ${show(node)} in this network`, `Nodes: ${circuit.nodes.join(", ")}`);
   }
   if (from === to) throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must be two different nodes, got ${show(from)} twice`);
-  const left = circuitOf(withoutParts(caller, network, circuit, typeof without === "string" ? [without] : without));
+  const left = circuitOf(withoutParts(caller, network, circuit, typeof without === "string" ? [without] : (without as readonly string[])));
   const seen = seenFrom(left, from, to, sourceLaw(caller, sourceImpedance));
   const grid = boundedGrid(caller, frequencies);
   const n = grid.length;

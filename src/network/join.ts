@@ -1,34 +1,39 @@
 import { DividingNetworkError, owned } from "../errors";
 import { checkEntries } from "./check-entries";
-import type { Entries } from "./entries";
-
-type Disjoint<A, B> = string extends keyof A ? unknown : string extends keyof B ? unknown : keyof A & keyof B extends never ? unknown : { readonly error: "both pieces have a part of this name"; readonly name: keyof A & keyof B };
+import type { Entries, UncheckedEntries } from "./entries";
+import type { CheckedPieces, Joined } from "./joined";
 
 /**
- * Joins two pieces of a network at the nodes whose names they share. A designator that both use is refused, in types
- * where the names are known and at run time always: a spread would let the second overwrite the first.
+ * Joins pieces of a network at the nodes whose names they share. A designator that two of them use is refused, in types
+ * where the names are known and at run time always: a spread would let the later overwrite the earlier.
  *
- * @param first entries keyed by designator: a network or a fragment; dimensionless
- * @param second entries keyed by designator: a network or a fragment; dimensionless
+ * @param pieces entries keyed by designator: networks or fragments; dimensionless
  * @returns all entries together, frozen; a fragment, to be joined further or given to `network` or `solve`
- * @throws DividingNetworkError `duplicate-designator`, `malformed-network`
+ * @throws DividingNetworkError `duplicate-designator`, `malformed-network`, `invalid-argument`
  * @example
  * ```ts
  * import { capacitor, inductor, join, resistor } from "dividing-network";
  *
  * const low = { L1: [inductor("1 mH"), "in", "w"], woofer: [resistor(6), "w", "gnd"] } as const;
  * const high = { C1: [capacitor("10 µF"), "in", "t"], tweeter: [resistor(6), "t", "gnd"] } as const;
- * Object.keys(join(low, high)).length; // 4
+ * Object.keys(join(low, high, { R1: [resistor(10), "t", "gnd"] })).length; // 5
  * ```
  */
-export function join<const A extends Entries, const B extends Entries>(first: A, second: B & Disjoint<A, B>): Readonly<A & B> {
-  // A third piece, which the types forbid, must not vanish.
-  if (arguments.length !== 2) throw new DividingNetworkError("invalid-argument", `join: there must be two pieces, got ${arguments.length}`, "Join them one after the other: join(join(a, b), c)");
-  checkEntries("join", first);
-  checkEntries("join", second);
-  const shared = Object.keys(first).filter((name) => Object.hasOwn(second, name));
-  if (shared.length > 0) {
-    throw new DividingNetworkError("duplicate-designator", `join: both pieces have a part named ${shared.map((name) => `"${name}"`).join(", ")}`, "Give the parts of one piece other names, for instance by the `prefix` of the function that made it");
+export function join<const P extends readonly UncheckedEntries[]>(...pieces: CheckedPieces<P>): Joined<P>;
+export function join(...pieces: readonly Entries[]): Entries {
+  if (pieces.length === 0) throw new DividingNetworkError("invalid-argument", "join: there must be at least one piece, got none");
+  const owners = new Map<string, number>();
+  const clashes: string[] = [];
+  pieces.forEach((piece, index) => {
+    checkEntries("join", piece);
+    for (const name of Object.keys(piece)) {
+      const owner = owners.get(name);
+      if (owner === undefined) owners.set(name, index + 1);
+      else clashes.push(`pieces ${owner} and ${index + 1} both have a part named "${name}"`);
+    }
+  });
+  if (clashes.length > 0) {
+    throw new DividingNetworkError("duplicate-designator", `join: ${clashes.join("; ")}`, "Give the parts of one piece other names, for instance by the `prefix` of the function that made it");
   }
-  return owned({ ...first, ...second });
+  return owned(Object.fromEntries(pieces.flatMap((piece) => Object.entries(piece))));
 }

@@ -1,7 +1,8 @@
 import { owned } from "../errors";
 import { checkEntries } from "./check-entries";
 import { throwFindings } from "./diagnose";
-import type { Checked, CheckedFragment, Entries, Network } from "./entries";
+import type { Checked, CheckedFragment } from "./checked";
+import type { Entries, Network, UncheckedEntries } from "./entries";
 
 /**
  * A network: parts keyed by designator, each with the nodes at its terminals. Node names are free, but `in` is the
@@ -24,9 +25,9 @@ import type { Checked, CheckedFragment, Entries, Network } from "./entries";
  * Object.keys(highPass); // ["C1", "L1", "tweeter"]
  * ```
  */
-export function network<const T extends Entries>(entries: T & Checked<T>): Network<T> {
-  throwFindings(entries);
-  return freezeEntries(entries);
+export function network<const T extends UncheckedEntries>(entries: Checked<T>): Network<T> {
+  throwFindings(entries as Entries);
+  return freezeEntries<T>(entries);
 }
 
 /**
@@ -45,11 +46,11 @@ export function network<const T extends Entries>(entries: T & Checked<T>): Netwo
  * Object.keys(whole); // ["R1", "R2", "tweeter"]
  * ```
  */
-export function fragment<const T extends Entries>(entries: T & CheckedFragment<T>): Network<T> {
-  return freezeEntries(entries);
+export function fragment<const T extends UncheckedEntries>(entries: CheckedFragment<T>): Network<T> {
+  return freezeEntries<T>(entries);
 }
 
-function freezeEntries<T extends Entries>(entries: T): Network<T> {
+function freezeEntries<T extends UncheckedEntries>(entries: unknown): Network<T> {
   checkEntries("fragment", entries);
-  return Object.freeze(Object.fromEntries(Object.entries(entries).map(([name, entry]) => [name, owned([...entry])]))) as unknown as T;
+  return Object.freeze(Object.fromEntries(Object.entries(entries as Entries).map(([name, entry]) => [name, owned([...entry])]))) as unknown as Network<T>;
 }

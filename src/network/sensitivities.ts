@@ -6,7 +6,8 @@ import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";
 import { engineFor } from "./engine";
-import type { Entries, NodeName, PartName } from "./entries";
+import type { Entries } from "./entries";
+import type { NodeName, PartName } from "./names";
 import { jacobianProgram } from "./jacobian-program";
 import type { Variable } from "./objective";
 import { planFor } from "./plan";
@@ -67,8 +68,9 @@ export interface Sensitivities {
  */
 export function sensitivities<const T extends Entries>(network: T, frequencies: ArrayLike<number>, options: SensitivityOptions<T>): Sensitivities {
   const caller = "sensitivities";
-  const { vary, parasitics = true, sourceImpedance = {}, ...given } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
-  const outputs = owned([...given.outputs]);
+  const { parasitics = true, sourceImpedance = {}, ...given } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
+  const outputs = owned([...given.outputs]) as readonly string[];
+  const vary = given.vary as readonly string[] | undefined;
   const grid = checkedGrid(caller, frequencies);
   if (!(grid[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(grid[0])}`);
   const bare = throwFindings(network);

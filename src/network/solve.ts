@@ -1,5 +1,6 @@
 import { compile, type SweepOptions } from "./compile";
-import type { Entries } from "./entries";
+import type { Checked } from "./checked";
+import type { UncheckedEntries } from "./entries";
 import type { Sweep } from "./sweep";
 
 /**
@@ -22,6 +23,6 @@ import type { Sweep } from "./sweep";
  * valueAt(sweep.impedance, 2000).im; // -7.9577
  * ```
  */
-export function solve<const T extends Entries>(network: T, frequencies: ArrayLike<number>, options: SweepOptions = {}): Sweep<T> {
-  return compile(network).sweep(frequencies, options);
+export function solve<const T extends UncheckedEntries>(network: Checked<T>, frequencies: ArrayLike<number>, options: SweepOptions = {}): Sweep<T> {
+  return compile<T>(network).sweep(frequencies, options);
 }

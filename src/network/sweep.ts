@@ -5,7 +5,8 @@ import { branchCurrents, type BranchCurrents } from "./branch-current";
 import { GND, type Circuit } from "./circuit";
 import { impedanceOf, product, withoutMinusZero, type ComplexArrays } from "./complex-arrays";
 import type { Engine } from "./engine";
-import type { Entries, NodeName, PartName } from "./entries";
+import type { Entries, UncheckedEntries } from "./entries";
+import type { NodeName, NodeOrPartName, PartName } from "./names";
 import type { SourceResponse } from "./source";
 import { mayCancel, sourceScale } from "./source-scale";
 
@@ -13,7 +14,7 @@ import { mayCancel, sourceScale } from "./source-scale";
  * The answer to one sweep of frequencies. Every response is per volt (V rms) of the source's open-circuit voltage and
  * lies on the grid that was asked for; time convention e^(+jωt).
  */
-export interface Sweep<T extends Entries = Entries> {
+export interface Sweep<T extends UncheckedEntries = Entries> {
   /** Hz, as asked for. */
   readonly frequencies: Float64Array;
   /** What the amplifier's terminals see: V(in)/I, Ω, without the source's own impedance. Refused where no current flows. */
@@ -21,7 +22,7 @@ export interface Sweep<T extends Entries = Entries> {
   /** Its reciprocal, S: 0 where no current flows. */
   readonly admittance: FrequencyResponse;
   /** V(node) − V(gnd), or V(first node) − V(second node) of a part; V per V. */
-  voltage(nodeOrPart: NodeName<T> | PartName<T> | "in" | "gnd"): FrequencyResponse;
+  voltage(nodeOrPart: NodeOrPartName<T>): FrequencyResponse;
   /** V(a) − V(b) between any two nodes; V per V. */
   voltageBetween(a: NodeName<T> | "in" | "gnd", b: NodeName<T> | "in" | "gnd"): FrequencyResponse;
   /** Current into the part's first terminal, A per V; of a two-terminal part, the current from its first node to its second. */
@@ -56,7 +57,7 @@ export function branchesOf(sweep: object): SweepBranches | undefined {
  * Makes a sweep whose answers are computed when they are asked for, each once. Whether there are any is known at once: what
  * may have no solution (`risky`: at some frequency, whatever is asked for) is solved before.
  */
-export function sweepOf<T extends Entries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean): Sweep<T> {
+export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean): Sweep<T> {
   const { circuit } = engine;
   const values = circuit.branches.map((branch) => branch.values);
   const found = answers(engine, frequencies, values, habit, source !== undefined);

@@ -270,14 +270,25 @@ describe("names", () => {
     expect(refused(() => sweep.current("in" as never)).hint).toBe("Parts: C1, tweeter");
   });
 
-  it("shared by two pieces are refused by join", () => {
+  it("shared by two pieces are refused by join, each with the positions of both", () => {
     const low = { L1: [inductor("1 mH"), "in", "w"], woofer: [r, "w", "gnd"] } as const;
     const error = refused(() => join(given(low), given({ woofer: [r, "w2", "gnd"], L1: [r, "in", "w2"], R3: [r, "in", "w2"] })));
     expect(error.code).toBe("duplicate-designator");
-    expect(error.message).toContain('"L1", "woofer"');
+    expect(error.message).toContain('join: pieces 1 and 2 both have a part named "woofer"; pieces 1 and 2 both have a part named "L1"');
+    const apart = given({ R9: [r, "in", "w"] });
+    expect(refused(() => join(apart, given(low), given({ R8: [r, "in", "w"] }), given({ woofer: [r, "w", "gnd"] }))).message).toContain('join: pieces 2 and 4 both have a part named "woofer"');
     expect(error.hint).not.toBe("");
     const own = (name: string) => given(Object.defineProperty({}, name, { value: [r, "in", "gnd"], enumerable: true }));
     expect(refused(() => join(own("__proto__"), own("__proto__"))).code).toBe("duplicate-designator");
+    expect(Object.keys(join(own("__proto__"), own("R1")))).toEqual(["__proto__", "R1"]);
+  });
+
+  it("of any number of pieces stand in one network, in the order of the pieces", () => {
+    const piece = (name: string) => given({ [name]: [r, "in", "gnd"] });
+    expect(Object.keys(join(piece("R3"), piece("R1"), piece("R2")))).toEqual(["R3", "R1", "R2"]);
+    expect(join(piece("R1"))).toEqual(piece("R1"));
+    expect(Object.keys(join(...Array.from({ length: 40 }, (_, k) => piece(`R${k}`))))).toHaveLength(40);
+    expect(refused(() => (join as () => unknown)()).message).toContain("at least one piece");
   });
 });
 
