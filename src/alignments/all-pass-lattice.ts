@@ -1,19 +1,32 @@
 import { DividingNetworkError, show } from "../errors";
-import { fragment, type Entry } from "../network";
-import { capacitor, inductor } from "../parts";
+import { fragment } from "../network";
+import { capacitor, inductor, type Capacitor, type Inductor } from "../parts";
 import { startWorking, type WorkingBuilder } from "../quantity";
 import { allPassBehaviour, checkAllPass, latticeArms, source, type AllPassNetwork, type AllPassOptions } from "./all-pass-options";
-import { checkNodes } from "./branch";
+import { checkNodes, type Branch } from "./branch";
+import { placed, type Placements } from "./placed";
 
 /** Where a lattice goes: it has no common conductor, so that both sides have two nodes. */
 export interface LatticeNodes {
   readonly from: string;
   /** Default `"gnd"`. */
-  readonly fromReturn?: string;
+  readonly fromReturn?: string | undefined;
   readonly to: string;
   /** The load's other node, which must not be `gnd`. */
   readonly toReturn: string;
-  readonly prefix?: string;
+  readonly prefix?: string | undefined;
+}
+
+/** The parts of a lattice: of first order coils in series and capacitors crossed, of second order two circuits each. */
+export interface LatticeShape {
+  readonly L1: readonly [Inductor, "from", "to"];
+  readonly L2: readonly [Inductor, "fromReturn", "toReturn"];
+  readonly C1: readonly [Capacitor, "from", "to" | "toReturn"];
+  readonly C2: readonly [Capacitor, "fromReturn", "to" | "toReturn"];
+  readonly L3?: readonly [Inductor, "from", "L3.2"];
+  readonly C3?: readonly [Capacitor, "L3.2", "toReturn"];
+  readonly L4?: readonly [Inductor, "fromReturn", "L4.2"];
+  readonly C4?: readonly [Capacitor, "L4.2", "to"];
 }
 
 /**
@@ -33,20 +46,20 @@ export interface LatticeNodes {
  * allPassLattice({ frequency: 1000, load: 8 }).parts.L1; // 0.00127324
  * ```
  */
-export function allPassLattice(options: AllPassOptions): AllPassNetwork<LatticeNodes> {
+export function allPassLattice(options: AllPassOptions): AllPassNetwork<LatticeShape, LatticeNodes> {
   const caller = "allPassLattice";
   const { f, Q, R } = checkAllPass(caller, options);
   const steps = startWorking();
   const place = Q === undefined ? firstOrder(steps, f, R) : secondOrder(steps, f, Q, R);
   return Object.freeze({
-    parts: Object.freeze(Object.fromEntries(place.map(([name, part]) => [name, part.kind === "inductor" ? part.inductance : part.capacitance]))),
+    parts: Object.freeze(Object.fromEntries(Object.entries(place).map(([name, [part]]: [string, readonly [Inductor | Capacitor, ...string[]]]) => [name, part.kind === "inductor" ? part.inductance : part.capacitance]))),
     ...allPassBehaviour(f, Q),
-    branch: (nodes: LatticeNodes) => {
+    branch: ((nodes: LatticeNodes) => {
       const { from, to, ground: fromReturn, prefix } = checkNodes(`${caller}.branch`, {
         from: nodes?.from,
         to: nodes?.to,
-        ground: nodes?.fromReturn ?? "gnd",
-        prefix: nodes?.prefix ?? "",
+        ground: nodes?.fromReturn,
+        prefix: nodes?.prefix,
       });
       const toReturn = nodes.toReturn;
       if (typeof toReturn !== "string" || toReturn === "" || [from, to, fromReturn].includes(toReturn)) {
@@ -56,17 +69,13 @@ export function allPassLattice(options: AllPassOptions): AllPassNetwork<LatticeN
           "The load of a lattice floats; bridgedTee has a common return",
         );
       }
-      const at: Readonly<Record<string, string>> = { from, to, fromReturn, toReturn };
-      const entries = place.map(([name, part, a, b]) => [prefix + name, [part, at[a] ?? prefix + a, at[b] ?? prefix + b] as Entry]);
-      return fragment(Object.fromEntries(entries) as Readonly<Record<string, Entry>>);
-    },
+      return fragment(placed(place, prefix, { from, to, fromReturn, toReturn }));
+    }) as Branch<LatticeShape, LatticeNodes>,
     working: steps.done(),
   });
 }
 
-type LatticePart = readonly [name: string, part: ReturnType<typeof inductor> | ReturnType<typeof capacitor>, from: string, to: string];
-
-function firstOrder(steps: WorkingBuilder, f: number, R: number): LatticePart[] {
+function firstOrder(steps: WorkingBuilder, f: number, R: number): Placements<LatticeShape> {
   const inputs = { R: [R, "Ω"], f: [f, "Hz"] } as const;
   const l = steps.step("L", "H", { formula: "R / (2πf)", tex: "L = \\frac{R}{2\\pi f}", source }, inputs, (v) => v.R / (2 * Math.PI * v.f));
   const c = steps.step(
@@ -76,18 +85,18 @@ function firstOrder(steps: WorkingBuilder, f: number, R: number): LatticePart[] 
     inputs,
     (v) => 1 / (2 * Math.PI * v.f * v.R),
   );
-  return [
-    ["L1", inductor(l), "from", "to"], ["L2", inductor(l), "fromReturn", "toReturn"],
-    ["C1", capacitor(c), "from", "toReturn"], ["C2", capacitor(c), "fromReturn", "to"],
-  ];
+  return {
+    L1: [inductor(l), "from", "to"], L2: [inductor(l), "fromReturn", "toReturn"],
+    C1: [capacitor(c), "from", "toReturn"], C2: [capacitor(c), "fromReturn", "to"],
+  };
 }
 
-function secondOrder(steps: WorkingBuilder, f: number, Q: number, R: number): LatticePart[] {
+function secondOrder(steps: WorkingBuilder, f: number, Q: number, R: number): Placements<LatticeShape> {
   const { la, ca, lb, cb } = latticeArms(steps, f, Q, R);
-  return [
-    ["L1", inductor(la), "from", "to"], ["C1", capacitor(ca), "from", "to"],
-    ["L2", inductor(la), "fromReturn", "toReturn"], ["C2", capacitor(ca), "fromReturn", "toReturn"],
-    ["L3", inductor(lb), "from", "L3.2"], ["C3", capacitor(cb), "L3.2", "toReturn"],
-    ["L4", inductor(lb), "fromReturn", "L4.2"], ["C4", capacitor(cb), "L4.2", "to"],
-  ];
+  return {
+    L1: [inductor(la), "from", "to"], C1: [capacitor(ca), "from", "to"],
+    L2: [inductor(la), "fromReturn", "toReturn"], C2: [capacitor(ca), "fromReturn", "toReturn"],
+    L3: [inductor(lb), "from", "L3.2"], C3: [capacitor(cb), "L3.2", "toReturn"],
+    L4: [inductor(lb), "fromReturn", "L4.2"], C4: [capacitor(cb), "L4.2", "to"],
+  };
 }

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import type { Network } from "../network";
+import type { Branch, BranchNodes } from "./branch";
 import { inSi, type Frequency, type Resistance, type Time, type Working, type WorkingBuilder } from "../quantity";
 import type { TransferFunction } from "../response";
 import { allPassFilter } from "./all-pass-filter";
@@ -17,15 +17,15 @@ export interface AllPassOptions {
   readonly load: Resistance;
 }
 
-/** An all-pass section as parts. */
-export interface AllPassNetwork<N> {
+/** An all-pass section as parts; `S` is how they are connected, `M` the nodes that its branch takes. */
+export interface AllPassNetwork<S extends object, M extends object = BranchNodes> {
   /** H, F and coupling factor (K1, dimensionless) by designator. */
   readonly parts: Readonly<Record<string, number>>;
   /** V at the load per V at the input. */
   readonly transfer: TransferFunction;
   /** s: delay at low frequencies. */
   readonly delay: number;
-  readonly branch: (nodes: N) => Network;
+  readonly branch: Branch<S, M>;
   readonly working: Working;
 }
 

@@ -1,15 +1,23 @@
 import { checkOptions, DividingNetworkError } from "../errors";
-import type { Network } from "../network";
-import { capacitor, driverImpedance, inductor, resistor } from "../parts";
+import { capacitor, driverImpedance, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import type { Frequency, Working } from "../quantity";
 import { checkBand } from "./band-pass";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkFrequency } from "./check-filter";
 import { checkDriver, conjugateNetwork, type ConjugateOptions } from "./conjugate-network";
 import { flatness, type Flatness } from "./flatness";
 import { joinWorkings } from "./join-workings";
 import { placedBranch } from "./placed";
 import { zobel } from "./zobel";
+
+/** Both branches between the same nodes. */
+export interface ApproximateConjugateShape {
+  readonly R1: readonly [Resistor, "from", "R1.a"];
+  readonly C1: readonly [Capacitor, "R1.a", "to"];
+  readonly R2: readonly [Resistor, "from", "R1.b"];
+  readonly L1: readonly [Inductor, "R1.b", "R1.c"];
+  readonly C2: readonly [Capacitor, "R1.c", "to"];
+}
 
 /** Two separate branches across a driver, one for the voice coil and one for the resonance. */
 export interface ApproximateConjugate {
@@ -25,7 +33,7 @@ export interface ApproximateConjugate {
   readonly cc: number;
   /** |Z/Re − 1| of driver and both branches, at its worst between the frequencies asked for. */
   readonly error: Flatness;
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<ApproximateConjugateShape>;
   readonly working: Working;
 }
 
@@ -64,13 +72,13 @@ export function approximateConjugate(
   checkBand(caller, from, to);
   const coil = zobel({ re, le });
   const resonance = conjugateNetwork({ re, fs, qms, qes });
-  const branch = placedBranch(`${caller}.branch`, [
-    ["R1", resistor(coil.r), "from", ".a"],
-    ["C1", capacitor(coil.c), ".a", "to"],
-    ["R2", resistor(resonance.rc), "from", ".b"],
-    ["L1", inductor(resonance.lc), ".b", ".c"],
-    ["C2", capacitor(resonance.cc), ".c", "to"],
-  ]);
+  const branch = placedBranch<ApproximateConjugateShape>(`${caller}.branch`, {
+    R1: [resistor(coil.r), "from", "R1.a"],
+    C1: [capacitor(coil.c), "R1.a", "to"],
+    R2: [resistor(resonance.rc), "from", "R1.b"],
+    L1: [inductor(resonance.lc), "R1.b", "R1.c"],
+    C2: [capacitor(resonance.cc), "R1.c", "to"],
+  });
   return Object.freeze({
     r: coil.r,
     c: coil.c,

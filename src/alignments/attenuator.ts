@@ -1,11 +1,16 @@
 import { checkNumber, checkOptions } from "../errors";
-import type { Network } from "../network";
-import { resistor } from "../parts";
+import { resistor, type Resistor } from "../parts";
 import { amplitudeExcess, startWorking, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
+
+/** The parts of an L-pad; at 0 dB there is none across the load. */
+export interface AttenuatorShape {
+  readonly R1: readonly [Resistor, "from", "to"];
+  readonly R2?: readonly [Resistor, "to", "ground"];
+}
 
 /** An L-pad for a load. */
 export interface Attenuator {
@@ -16,7 +21,7 @@ export interface Attenuator {
   /** Ω: what the load sees looking back at an ideal source; it raises the driver's Q. */
   readonly outputResistance: number;
   /** The pad between two nodes, without the load. */
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<AttenuatorShape>;
   readonly working: Working;
 }
 
@@ -63,12 +68,11 @@ export function attenuator(options: { readonly attenuationDb: number; readonly l
     { R: [R, "Ω"], "k − 1": [excessStep(steps, "A", A), ""] },
     (v) => v.R / v["k − 1"],
   ) : undefined;
-  const shunt = rp === undefined ? [] : [["R2", resistor(rp), "to", "ground"] as const];
   return Object.freeze({
     rs,
     rp,
     outputResistance: rp === undefined ? 0 : (rs * rp) / (rs + rp),
-    branch: placedBranch("attenuator.branch", [["R1", resistor(rs), "from", "to"], ...shunt]),
+    branch: placedBranch<AttenuatorShape>("attenuator.branch", { R1: [resistor(rs), "from", "to"], ...(rp === undefined ? {} : { R2: [resistor(rp), "to", "ground"] }) }),
     working: steps.done(),
   });
 }

@@ -1,11 +1,16 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import type { Network } from "../network";
-import { inductor, resistor } from "../parts";
+import { inductor, resistor, type Inductor, type Resistor } from "../parts";
 import { inSi, startWorking, type Frequency, type Length, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
+
+/** A resistor and a coil side by side between the branch's nodes. */
+export interface ParallelRl {
+  readonly R1: readonly [Resistor, "from", "to"];
+  readonly L1: readonly [Inductor, "from", "to"];
+}
 
 /** A shelf: a coil and a resistor in parallel, in series with a load. */
 export interface BaffleStep {
@@ -15,7 +20,7 @@ export interface BaffleStep {
   readonly l: number;
   /** Hz: where half of the step, in dB, is reached. */
   readonly frequency: number;
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<ParallelRl>;
   readonly working: Working;
 }
 
@@ -85,5 +90,5 @@ export function baffleStep(
     { Rs: [r, "Ω"], fm: [f, "Hz"], k: [k, ""] },
     (v) => v.Rs / (2 * Math.PI * v.fm * Math.sqrt(v.k)),
   );
-  return Object.freeze({ r, l, frequency: f, branch: placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", "to"], ["L1", inductor(l), "from", "to"]]), working: steps.done() });
+  return Object.freeze({ r, l, frequency: f, branch: placedBranch<ParallelRl>(`${caller}.branch`, { R1: [resistor(r), "from", "to"], L1: [inductor(l), "from", "to"] }), working: steps.done() });
 }

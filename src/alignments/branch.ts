@@ -1,6 +1,5 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
-import { fragment, type Network } from "../network";
-import { capacitor, inductor, resistor } from "../parts";
+import type { Entries, Network, UncheckedEntries } from "../network";
 
 /** Where a fragment goes: names of nodes, and what stands before its designators. */
 export interface BranchNodes {
@@ -9,31 +8,42 @@ export interface BranchNodes {
   /** Node at its output. */
   readonly to: string;
   /** Node of the common return, default `"gnd"`; of use only where the fragment has parts in shunt. */
-  readonly ground?: string;
+  readonly ground?: string | undefined;
   /** Put before each designator, default none: `"LP"` makes `LPL1` of `L1`. */
-  readonly prefix?: string;
+  readonly prefix?: string | undefined;
 }
 
-/** A function that places parts between nodes and gives a fragment for `join`. */
-export type Branch = (nodes: BranchNodes) => Network;
+/**
+ * A function that places parts between nodes and gives a fragment for `join`, whose type knows the designators, with the
+ * prefix before them, and the nodes. `S` is its shape: by designator the part and, for each of its terminals, `"from"`,
+ * `"to"`, `"ground"`, a node inside (`"R1.a"`) or, for couplings, a designator.
+ */
+export type Branch<S extends object, M extends object = BranchNodes> = <const N extends M>(nodes: CheckedNodes<N, M>) => Network<PlacedIn<S, N>>;
 
-/** One part of a chain: in series on the way from input to output, or in shunt from there to the return. */
-export interface ChainPart {
-  readonly designator: string;
-  readonly placement: "series" | "shunt";
-  readonly kind: "inductor" | "capacitor" | "resistor";
-  /** H, F or Ω. */
-  readonly value: number;
-  /** Ω: direct-current resistance of a coil, equivalent series resistance of a capacitor. */
-  readonly loss?: number;
-  /** tan δ of a capacitor, in place of `loss`. */
-  readonly dissipationFactor?: number;
-}
+/** Names of nodes without any that the branch doesn't know. */
+export type CheckedNodes<N, M> = keyof N extends keyof M ? N : M;
+
+/** The entries of a shape between nodes; any, where the prefix is known only at run time. */
+export type PlacedIn<S, N> = string extends PrefixOf<N> ? Entries : AsEntries<{ readonly [K in keyof S as `${PrefixOf<N>}${K & string}`]: PlacedEntry<Exclude<S[K], undefined>, N> }>;
+
+type AsEntries<T> = T extends UncheckedEntries ? T : Entries;
+
+type PlacedEntry<E, N> = E extends readonly [infer P, ...infer Names] ? readonly [P, ...{ [I in keyof Names]: PlacedName<Names[I], N> }] : never;
+
+/** The name that a node of a shape, or a coil, has in the network. */
+export type PlacedName<S, N> = S extends "from" | "to" | "toReturn"
+  ? (S extends keyof N ? N[S] : never)
+  : S extends "ground" | "fromReturn" ? Default<S, N, "gnd"> : `${PrefixOf<N>}${S & string}`;
+
+/** What stands before designators: `""` where none is given. */
+export type PrefixOf<N> = Default<"prefix", N, "">;
+
+type Default<K extends string, N, D extends string> = K extends keyof N ? Extract<N[K], string> | (undefined extends N[K] ? D : never) : D;
 
 /** Checks the names of a branch. */
-export function checkNodes(caller: string, nodes: BranchNodes, extra: readonly string[] = []): Required<BranchNodes> {
-  const given = checkOptions(caller, nodes, ["from", "to", "ground", "prefix", ...extra]);
-  const named = { ground: "gnd", prefix: "", ...given };
+export function checkNodes(caller: string, nodes: BranchNodes): { readonly from: string; readonly to: string; readonly ground: string; readonly prefix: string } {
+  const { from, to, ground = "gnd", prefix = "" } = checkOptions(caller, nodes, ["from", "to", "ground", "prefix"]);
+  const named = { from, to, ground, prefix };
   for (const key of ["from", "to", "ground"] as const) {
     if (typeof named[key] !== "string" || named[key] === "") {
       throw new DividingNetworkError(
@@ -42,43 +52,11 @@ export function checkNodes(caller: string, nodes: BranchNodes, extra: readonly s
       );
     }
   }
-  if (typeof named.prefix !== "string") {
+  if (typeof prefix !== "string") {
     throw new DividingNetworkError(
       "invalid-argument",
-      `${caller}: "prefix" must be text, got ${show(named.prefix)}`,
+      `${caller}: "prefix" must be text, got ${show(prefix)}`,
     );
   }
   return named;
-}
-
-/** The part of the parts floor that an element stands for. */
-export function makePart({ kind, value, loss = 0, dissipationFactor = 0 }: Pick<ChainPart, "kind" | "value" | "loss" | "dissipationFactor">) {
-  if (kind === "inductor") return inductor(value, { dcr: loss });
-  if (dissipationFactor > 0) return capacitor(value, { dissipationFactor });
-  return kind === "capacitor" ? capacitor(value, { esr: loss }) : resistor(value);
-}
-
-/**
- * The fragment of a chain of parts. Nodes inside are named after the part before them (`"L1.2"`), so that fragments
- * with different designators never meet by accident. A chain without a series part gets a wire of 0 Ω from input to
- * output.
- */
-export function chainBranch(caller: string, parts: readonly ChainPart[]): Branch {
-  return (nodes) => {
-    const { from, to, ground, prefix } = checkNodes(caller, nodes);
-    const chain: readonly ChainPart[] = parts.some(({ placement }) => placement === "series")
-      ? parts
-      : [{ designator: "W1", placement: "series", kind: "resistor", value: 0 }, ...parts];
-    const last = chain.map(({ placement }) => placement).lastIndexOf("series");
-    let node = from;
-    const entries = chain.map((part, k) => {
-      const name = prefix + part.designator;
-      if (part.placement === "shunt") return [name, [makePart(part), node, ground]] as const;
-      const next = k === last ? to : `${name}.2`;
-      const entry = [name, [makePart(part), node, next]] as const;
-      node = next;
-      return entry;
-    });
-    return fragment(Object.fromEntries(entries));
-  };
 }

@@ -1,9 +1,18 @@
 import { DividingNetworkError } from "../errors";
-import { capacitor, coupling, inductor } from "../parts";
+import { capacitor, coupling, inductor, type Capacitor, type Coupling, type Inductor } from "../parts";
 import { startWorking } from "../quantity";
 import { allPassBehaviour, checkAllPass, latticeArms, type AllPassNetwork, type AllPassOptions } from "./all-pass-options";
-import type { BranchNodes } from "./branch";
-import { placedBranch, type Placement } from "./placed";
+import { placedBranch, type Placements } from "./placed";
+
+/** The parts of a bridged-T section: with coupled coils for Q below 1, with a third coil otherwise. */
+export interface BridgedTeeShape {
+  readonly L1: readonly [Inductor, "from", "L1.a"];
+  readonly L2: readonly [Inductor, "L1.a", "to"];
+  readonly K1?: readonly [Coupling, "L1", "L2"];
+  readonly C1: readonly [Capacitor, "from", "to"];
+  readonly L3?: readonly [Inductor, "L1.a", "L1.b"];
+  readonly C2: readonly [Capacitor, "L1.a" | "L1.b", "ground"];
+}
 
 /**
  * A bridged-T (unbalanced) all-pass section (H, F) of second order into a resistive load, with a common return: two
@@ -23,7 +32,7 @@ import { placedBranch, type Placement } from "./placed";
  * bridgedTee({ frequency: 1000, q: 0.5, load: 8 }).parts.K1; // 0.6
  * ```
  */
-export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes> {
+export function bridgedTee(options: AllPassOptions): AllPassNetwork<BridgedTeeShape> {
   const caller = "bridgedTee";
   const { f, Q, R } = checkAllPass(caller, options);
   if (Q === undefined) {
@@ -51,7 +60,7 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes>
   );
   const inputs = { La: [la, "H"], Lb: [lb, "H"] } as const;
   const parts: Record<string, number> = { C1: bridge, C2: shunt };
-  let placements: Placement[];
+  let placements: Placements<BridgedTeeShape>;
   if (Q < 1) {
     const coil = steps.step(
       "L1",
@@ -68,10 +77,10 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes>
       (v) => ((1 - v.Q) * (1 + v.Q)) / (1 + v.Q ** 2),
     );
     Object.assign(parts, { L1: coil, L2: coil, K1: k });
-    placements = [
-      ["L1", inductor(coil), "from", ".a"], ["L2", inductor(coil), ".a", "to"], ["K1", coupling(k), "L1", "L2"],
-      ["C1", capacitor(bridge), "from", "to"], ["C2", capacitor(shunt), ".a", "ground"],
-    ];
+    placements = {
+      L1: [inductor(coil), "from", "L1.a"], L2: [inductor(coil), "L1.a", "to"], K1: [coupling(k), "L1", "L2"],
+      C1: [capacitor(bridge), "from", "to"], C2: [capacitor(shunt), "L1.a", "ground"],
+    };
   } else {
     const third = steps.step(
       "L3",
@@ -81,10 +90,10 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BranchNodes>
       (v) => ((v.Q - 1) * (v.Q + 1) * v.La) / 2,
     );
     Object.assign(parts, { L1: la, L2: la, L3: third });
-    placements = [
-      ["L1", inductor(la), "from", ".a"], ["L2", inductor(la), ".a", "to"],
-      ["C1", capacitor(bridge), "from", "to"], ["L3", inductor(third), ".a", ".b"], ["C2", capacitor(shunt), ".b", "ground"],
-    ];
+    placements = {
+      L1: [inductor(la), "from", "L1.a"], L2: [inductor(la), "L1.a", "to"],
+      C1: [capacitor(bridge), "from", "to"], L3: [inductor(third), "L1.a", "L1.b"], C2: [capacitor(shunt), "L1.b", "ground"],
+    };
   }
-  return Object.freeze({ parts: Object.freeze(parts), ...allPassBehaviour(f, Q), branch: placedBranch(`${caller}.branch`, placements), working: steps.done() });
+  return Object.freeze({ parts: Object.freeze(parts), ...allPassBehaviour(f, Q), branch: placedBranch<BridgedTeeShape>(`${caller}.branch`, placements), working: steps.done() });
 }

@@ -1,10 +1,9 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import type { Network } from "../network";
-import { capacitor, inductor, resistor } from "../parts";
+import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import { inSi, startWorking, type Frequency, type Inductance, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
-import { placedBranch, type Placement } from "./placed";
+import { placedBranch, type Placements } from "./placed";
 
 /** A driver whose impedance is to be made constant. */
 export interface ConjugateOptions {
@@ -22,6 +21,17 @@ export interface ConjugateOptions {
   readonly qms: number;
   /** Electrical Q at `fs`. */
   readonly qes: number;
+}
+
+/** The parts of a conjugate network; which of the optional ones there are depends on the voice coil. */
+export interface ConjugateShape {
+  readonly R1: readonly [Resistor, "from", "R1.a" | "R1.b"];
+  readonly R2?: readonly [Resistor, "R1.a", "R1.b"];
+  readonly L1: readonly [Inductor, "R1.b", "R1.c"];
+  readonly C1: readonly [Capacitor, "R1.c", "to"];
+  readonly C2?: readonly [Capacitor, "R1.a", "to"];
+  readonly R3?: readonly [Resistor, "R1.a", "R1.d"];
+  readonly C3?: readonly [Capacitor, "R1.d", "to"];
 }
 
 /** The network that makes a driver's impedance constant. */
@@ -43,7 +53,7 @@ export interface ConjugateNetwork {
   /** F: dual of the compliance. */
   readonly cc: number;
   /** The network between the driver's nodes. */
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<ConjugateShape>;
   readonly working: Working;
 }
 
@@ -121,11 +131,13 @@ export function conjugateNetwork(options: ConjugateOptions): ConjugateNetwork {
     (v) => 1 / (2 * Math.PI * v.fs * v.Re * v.Qes),
   );
   const plain = c === undefined && r2 === undefined;
-  const placements: Placement[] = plain
-    ? [["R1", resistor(rc), "from", ".b"], ["L1", inductor(lc), ".b", ".c"], ["C1", capacitor(cc), ".c", "to"]]
-    : [["R1", resistor(r), "from", ".a"], ["R2", resistor(rm), ".a", ".b"], ["L1", inductor(lc), ".b", ".c"], ["C1", capacitor(cc), ".c", "to"]];
-  if (c !== undefined) placements.push(["C2", capacitor(c), ".a", "to"]);
-  if (r2 !== undefined && c2 !== undefined) placements.push(["R3", resistor(r2), ".a", ".d"], ["C3", capacitor(c2), ".d", "to"]);
+  const placements: Placements<ConjugateShape> = {
+    ...(plain ? { R1: [resistor(rc), "from", "R1.b"] } : { R1: [resistor(r), "from", "R1.a"], R2: [resistor(rm), "R1.a", "R1.b"] }),
+    L1: [inductor(lc), "R1.b", "R1.c"],
+    C1: [capacitor(cc), "R1.c", "to"],
+    ...(c === undefined ? {} : { C2: [capacitor(c), "R1.a", "to"] }),
+    ...(r2 === undefined || c2 === undefined ? {} : { R3: [resistor(r2), "R1.a", "R1.d"], C3: [capacitor(c2), "R1.d", "to"] }),
+  };
   return Object.freeze({ r, c, r2, c2, rm, rc, lc, cc, branch: placedBranch(`${caller}.branch`, placements), working: steps.done() });
 }
 

@@ -1,5 +1,5 @@
 import type { WorkingBuilder } from "../quantity";
-import type { ChainPart } from "./branch";
+import type { ChainPart } from "./chain-branch";
 import type { NormalElement } from "./normal-element";
 
 const source = "impedance and frequency scaling";

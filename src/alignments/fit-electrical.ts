@@ -1,7 +1,7 @@
 import { fitLeastSquares, logGrid } from "../numeric";
 import { startWorking } from "../quantity";
 import { responseOf, type TransferFunction } from "../response";
-import { chainBranch, type Branch } from "./branch";
+import { chainBranch, type LadderBranch } from "./chain-branch";
 import { butterworth } from "./butterworth";
 import { writeChainTransfer, type ChainReactance } from "./chain-transfer";
 import { asHighPass, atFrequency } from "./denormalise";
@@ -23,7 +23,7 @@ export interface ElectricalFit {
    * passband, and Hz: where.
    */
   readonly error: { readonly worstDb: number; readonly worstAt: number };
-  readonly branch: Branch;
+  readonly branch: LadderBranch;
 }
 
 /** 24 dB below the passband. */

@@ -1,13 +1,13 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
 import { fitLeastSquares, logGrid } from "../numeric";
-import type { Network } from "../network";
 import { capacitor, resistor, type DriverImpedance } from "../parts";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import { checkBand } from "./band-pass";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { flatness, shuntedImpedance, type Flatness } from "./flatness";
 import { placedBranch } from "./placed";
+import type { SeriesRc } from "./zobel";
 
 /** The best resistor and capacitor in series for a coil that is no pure inductance. */
 export interface LossyZobel {
@@ -21,7 +21,7 @@ export interface LossyZobel {
   readonly error: Flatness;
   /** The same without it. */
   readonly before: Flatness;
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<SeriesRc>;
   readonly working: Working;
 }
 
@@ -61,7 +61,7 @@ export function lossyZobel(
   const known = "model" in driver ? driver.model.re : undefined;
   const resistance = checkLoad(caller, "resistance", given.resistance ?? known);
   const [r, c] = fit(driver, resistance, logGrid(from, to, 200));
-  const branch = placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", ".a"], ["C1", capacitor(c), ".a", "to"]]);
+  const branch = placedBranch<SeriesRc>(`${caller}.branch`, { R1: [resistor(r), "from", "R1.a"], C1: [capacitor(c), "R1.a", "to"] });
   const steps = startWorking();
   const text = {
     formula: "least sum of |R0 (Ydriver + 1/(R + 1/(jωC))) − 1|² over the band",

@@ -1,9 +1,9 @@
 import { DividingNetworkError, show } from "../errors";
 import { join, network, type Network } from "../network";
-import { resistor } from "../parts";
+import { resistor, type Resistor } from "../parts";
 import type { Working } from "../quantity";
 import type { TransferFunction } from "../response";
-import { chainBranch, type Branch, type ChainPart } from "./branch";
+import { chainBranch, type ChainPart, type LadderBranch, type LadderEntries } from "./chain-branch";
 
 /** One reactance of a ladder. */
 export interface LadderElement {
@@ -15,6 +15,9 @@ export interface LadderElement {
   /** H or F. */
   readonly value: number;
 }
+
+/** A ladder from `in` into a resistor named `load` at the node `out`. */
+export type LoadedLadder = Network<LadderEntries<{ readonly from: "in"; readonly to: "out" }> & { readonly load: readonly [Resistor, "out", "gnd"] }>;
 
 /** A lossless ladder with everything that is known about it. */
 export interface Ladder {
@@ -31,9 +34,9 @@ export interface Ladder {
   /** V at the load per V of the source's open-circuit voltage. */
   readonly transfer: TransferFunction;
   /** The ladder's parts between two nodes, without the load, as a fragment for `join`. */
-  readonly branch: Branch;
+  readonly branch: LadderBranch;
   /** The ladder from `in` into a resistor named `load` at the node `out`; solve it with `sourceImpedance` where it is made for one. */
-  readonly network: Network;
+  readonly network: LoadedLadder;
   /** How each value came about. */
   readonly working: Working;
 }

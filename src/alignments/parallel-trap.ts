@@ -1,14 +1,20 @@
 import { checkNumber, checkOptions } from "../errors";
-import type { Network } from "../network";
-import { capacitor, inductor, resistor } from "../parts";
+import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import { inSi, startWorking, type Frequency, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
 
-/** A notch of one resistor, one coil and one capacitor. */
-export interface Notch {
+/** A resistor, a coil and a capacitor side by side between the branch's nodes. */
+export interface ParallelRlc {
+  readonly R1: readonly [Resistor, "from", "to"];
+  readonly L1: readonly [Inductor, "from", "to"];
+  readonly C1: readonly [Capacitor, "from", "to"];
+}
+
+/** A notch of one resistor, one coil and one capacitor; `S` is how they are connected. */
+export interface Notch<S extends object> {
   /** Ω */
   readonly r: number;
   /** H */
@@ -17,7 +23,7 @@ export interface Notch {
   readonly c: number;
   /** Hz: between the two frequencies at which the notch is half as deep in dB. */
   readonly halfDepthBandwidth: number;
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<S>;
   readonly working: Working;
 }
 
@@ -51,7 +57,7 @@ export interface NotchOptions {
  * parallelTrap({ depthDb: 6.0206, frequency: 1000, bandwidth: 500, load: 8 }).c; // 0.0000397887
  * ```
  */
-export function parallelTrap(options: NotchOptions): Notch {
+export function parallelTrap(options: NotchOptions): Notch<ParallelRlc> {
   return trap("parallelTrap", options);
 }
 
@@ -72,14 +78,14 @@ export function parallelTrap(options: NotchOptions): Notch {
  */
 export function breakupTrap(
   options: { readonly peakDb: number; readonly frequency: Frequency; readonly q: number; readonly load: Resistance },
-): Notch {
+): Notch<ParallelRlc> {
   const { peakDb, frequency, q, load } = checkOptions("breakupTrap", options, ["peakDb", "frequency", "q", "load"]);
   const f = checkFrequency("breakupTrap", "frequency", frequency);
   checkNumber("breakupTrap", "peakDb", peakDb, { above: 0, max: 100, unit: "dB" });
   return trap("breakupTrap", { depthDb: peakDb, frequency: f, bandwidth: f / checkNumber("breakupTrap", "q", q, { min: 0.01, max: 1000 }), load });
 }
 
-function trap(caller: string, options: NotchOptions): Notch {
+function trap(caller: string, options: NotchOptions): Notch<ParallelRlc> {
   const { A, f, B, R } = checkNotch(caller, options);
   const steps = startWorking();
   const excess = excessStep(steps, "D", A);
@@ -105,7 +111,7 @@ function trap(caller: string, options: NotchOptions): Notch {
     { f: [f, "Hz"], C: [c, "F"] },
     (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.C),
   );
-  const branch = placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", "to"], ["L1", inductor(l), "from", "to"], ["C1", capacitor(c), "from", "to"]]);
+  const branch = placedBranch<ParallelRlc>(`${caller}.branch`, { R1: [resistor(r), "from", "to"], L1: [inductor(l), "from", "to"], C1: [capacitor(c), "from", "to"] });
   return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(1 + excess), branch, working: steps.done() });
 }
 

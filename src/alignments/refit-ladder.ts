@@ -1,12 +1,12 @@
 import { DividingNetworkError } from "../errors";
 import { fitLeastSquares, logGrid } from "../numeric";
-import { join, network, type Network } from "../network";
+import { join, network } from "../network";
 import { resistor } from "../parts";
 import { responseOf } from "../response";
-import { chainBranch, type Branch } from "./branch";
+import { chainBranch, type LadderBranch } from "./chain-branch";
 import { writeChainTransfer, type ChainReactance } from "./chain-transfer";
 import { checkLosses, type LadderLosses } from "./ladder-losses";
-import { checkLadder, type Ladder, type LadderElement } from "./make-ladder";
+import { checkLadder, type Ladder, type LadderElement, type LoadedLadder } from "./make-ladder";
 
 /** How far a response is from a function, apart from the level. */
 export interface FitError {
@@ -29,9 +29,9 @@ export interface LossyLadder {
   /** With the lossless ladder's values and the same losses. */
   readonly errorBefore: FitError;
   /** The lossy parts between two nodes, without the load. */
-  readonly branch: Branch;
+  readonly branch: LadderBranch;
   /** From `in` into a resistor named `load` at the node `out`. */
-  readonly network: Network;
+  readonly network: LoadedLadder;
 }
 
 /**

@@ -1,11 +1,15 @@
 import { checkNumber, checkOptions } from "../errors";
-import type { Network } from "../network";
-import { resistor } from "../parts";
+import { resistor, type Resistor } from "../parts";
 import { startWorking, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
+
+/** One resistor between the branch's nodes. */
+export interface OneResistor {
+  readonly R1: readonly [Resistor, "from", "to"];
+}
 
 /** A resistor in series with a load. */
 export interface SeriesAttenuator {
@@ -15,7 +19,7 @@ export interface SeriesAttenuator {
   readonly inputResistance: number;
   /** Ω: what the load sees looking back at an ideal source: the resistor itself. */
   readonly outputResistance: number;
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<OneResistor>;
   readonly working: Working;
 }
 
@@ -51,7 +55,7 @@ export function seriesAttenuator(options: { readonly attenuationDb: number; read
     rs,
     inputResistance: R + rs,
     outputResistance: rs,
-    branch: placedBranch("seriesAttenuator.branch", [["R1", resistor(rs), "from", "to"]]),
+    branch: placedBranch<OneResistor>("seriesAttenuator.branch", { R1: [resistor(rs), "from", "to"] }),
     working: steps.done(),
   });
 }

@@ -1,8 +1,10 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { fragment, type Network } from "../network";
+import { fragment } from "../network";
+import type { Capacitor, Inductor } from "../parts";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import type { TransferFunction } from "../response";
-import { makePart, checkNodes, type BranchNodes, type ChainPart } from "./branch";
+import { checkNodes, type Branch, type BranchNodes, type CheckedNodes, type PlacedName } from "./branch";
+import { makePart, type ChainPart } from "./chain-branch";
 import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
 import { conjugatePair } from "./prototype";
 import { secondOrderPoles } from "./second-order-poles";
@@ -19,6 +21,22 @@ export interface SeriesCrossoverOptions {
   readonly q?: number;
 }
 
+/** The parts of a series crossover; the second coil and capacitor are there at order 2. */
+export interface SeriesCrossoverShape {
+  readonly L1: readonly [Inductor, "from", "C1.1"];
+  readonly C1: readonly [Capacitor, "C1.1", "to"];
+  readonly C2?: readonly [Capacitor, "from", "C2.2"];
+  readonly L2?: readonly [Inductor, "C1.1", "L2.2"];
+}
+
+/** The nodes of both drivers, + first. */
+export interface SeriesTerminals<N> {
+  /** Of the low-pass driver. */
+  readonly lowPass: readonly [PlacedName<"C1.1", N> | PlacedName<"L2.2", N>, PlacedName<"to", N>];
+  /** Of the high-pass driver. */
+  readonly highPass: readonly [PlacedName<"from", N> | PlacedName<"C2.2", N>, PlacedName<"C1.1", N>];
+}
+
 /** A two-way crossover whose drivers are connected in series. */
 export interface SeriesCrossover {
   /** H and F by designator. */
@@ -30,9 +48,9 @@ export interface SeriesCrossover {
   /** For flat, coincident drivers. */
   readonly polarity: "same" | "reversed";
   /** The parts between two nodes, without the drivers. The high-pass driver lies on the side of `from`. */
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<SeriesCrossoverShape>;
   /** The nodes of the drivers, + first, for the same names as given to `branch`. */
-  readonly terminals: (nodes: BranchNodes) => { readonly lowPass: readonly [string, string]; readonly highPass: readonly [string, string] };
+  readonly terminals: <const N extends BranchNodes>(nodes: CheckedNodes<N, BranchNodes>) => SeriesTerminals<N>;
   readonly working: Working;
 }
 
@@ -94,7 +112,7 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
   const w = 2 * Math.PI * f;
   const poles = order === 1 ? conjugatePair(-w, 0) : secondOrderPoles(w, Q);
   const all = [...across, ...(within ?? [])];
-  const names = (nodes: BranchNodes): Required<BranchNodes> & { readonly middle: string } => {
+  const names = (nodes: BranchNodes) => {
     const checked = checkNodes(`${caller}.branch`, nodes);
     return { ...checked, middle: `${checked.prefix}C1.1` };
   };
@@ -103,16 +121,16 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
     lowPass: makeFilter([], poles, w ** order),
     highPass: makeFilter(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1),
     polarity: order === 1 ? "same" : "reversed",
-    branch: (nodes: BranchNodes) => {
+    branch: ((nodes: BranchNodes) => {
       const { from, to, middle, prefix } = names(nodes);
       const outer = { [`${prefix}L1`]: [makePart(across[0]), from, middle], [`${prefix}C1`]: [makePart(across[1]), middle, to] } as const;
       if (within === undefined) return fragment(outer);
       return fragment({ ...outer, [`${prefix}C2`]: [makePart(within[0]), from, `${prefix}C2.2`], [`${prefix}L2`]: [makePart(within[1]), middle, `${prefix}L2.2`] });
-    },
-    terminals: (nodes: BranchNodes) => {
+    }) as SeriesCrossover["branch"],
+    terminals: ((nodes: BranchNodes) => {
       const { from, to, middle, prefix } = names(nodes);
       return order === 1 ? { lowPass: [middle, to], highPass: [from, middle] } : { lowPass: [`${prefix}L2.2`, to], highPass: [`${prefix}C2.2`, middle] };
-    },
+    }) as SeriesCrossover["terminals"],
     working: steps.done(),
   };
   return Object.freeze(result);

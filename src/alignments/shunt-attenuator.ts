@@ -1,11 +1,11 @@
 import { checkNumber, checkOptions } from "../errors";
-import type { Network } from "../network";
 import { resistor } from "../parts";
 import { startWorking, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";
 import { placedBranch } from "./placed";
+import type { OneResistor } from "./series-attenuator";
 
 /** A resistor across a load. */
 export interface ShuntAttenuator {
@@ -13,7 +13,7 @@ export interface ShuntAttenuator {
   readonly rp: number;
   /** Ω: load and resistor in parallel, what the source resistance now feeds. */
   readonly inputResistance: number;
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<OneResistor>;
   readonly working: Working;
 }
 
@@ -47,7 +47,7 @@ export function shuntAttenuator(
   return Object.freeze({
     rp,
     inputResistance: (R * rp) / (R + rp),
-    branch: placedBranch("shuntAttenuator.branch", [["R1", resistor(rp), "from", "to"]]),
+    branch: placedBranch<OneResistor>("shuntAttenuator.branch", { R1: [resistor(rp), "from", "to"] }),
     working: steps.done(),
   });
 }

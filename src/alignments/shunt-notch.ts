@@ -1,10 +1,17 @@
 import { checkOptions } from "../errors";
-import { capacitor, inductor, resistor } from "../parts";
+import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import { startWorking, type Resistance } from "../quantity";
 import { checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";
 import { checkNotch, type Notch, type NotchOptions } from "./parallel-trap";
 import { placedBranch } from "./placed";
+
+/** A resistor, a coil and a capacitor one after the other between the branch's nodes. */
+export interface SeriesRlc {
+  readonly R1: readonly [Resistor, "from", "R1.a"];
+  readonly L1: readonly [Inductor, "R1.a", "R1.b"];
+  readonly C1: readonly [Capacitor, "R1.b", "to"];
+}
 
 /**
  * A series R–L–C circuit (Ω, H, F) across a load that is fed through a resistance: a notch of stated depth and width.
@@ -23,7 +30,7 @@ import { placedBranch } from "./placed";
  * shuntNotch({ depthDb: 6.0206, frequency: 1000, bandwidth: 500, load: 8, sourceResistance: 8 }).r; // 4.0000
  * ```
  */
-export function shuntNotch(options: NotchOptions & { readonly sourceResistance: Resistance }): Notch {
+export function shuntNotch(options: NotchOptions & { readonly sourceResistance: Resistance }): Notch<SeriesRlc> {
   const caller = "shuntNotch";
   const { sourceResistance, ...notch } = checkOptions(caller, options, ["depthDb", "frequency", "bandwidth", "load", "sourceResistance"]);
   const { A, f, B, R } = checkNotch(caller, notch);
@@ -59,6 +66,6 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
     { f: [f, "Hz"], L: [l, "H"] },
     (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.L),
   );
-  const branch = placedBranch(`${caller}.branch`, [["R1", resistor(r), "from", ".a"], ["L1", inductor(l), ".a", ".b"], ["C1", capacitor(c), ".b", "to"]]);
+  const branch = placedBranch<SeriesRlc>(`${caller}.branch`, { R1: [resistor(r), "from", "R1.a"], L1: [inductor(l), "R1.a", "R1.b"], C1: [capacitor(c), "R1.b", "to"] });
   return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(1 + excess), branch, working: steps.done() });
 }

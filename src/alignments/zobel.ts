@@ -1,10 +1,15 @@
 import { checkOptions } from "../errors";
-import type { Network } from "../network";
-import { capacitor, resistor } from "../parts";
+import { capacitor, resistor, type Capacitor, type Resistor } from "../parts";
 import { inSi, startWorking, type Inductance, type Resistance, type Working } from "../quantity";
-import type { BranchNodes } from "./branch";
+import type { Branch } from "./branch";
 import { checkLoad } from "./check-filter";
 import { placedBranch } from "./placed";
+
+/** A resistor and a capacitor in series, between the branch's nodes. */
+export interface SeriesRc {
+  readonly R1: readonly [Resistor, "from", "R1.a"];
+  readonly C1: readonly [Capacitor, "R1.a", "to"];
+}
 
 /** A resistor and a capacitor in series, to be put across a driver. */
 export interface Zobel {
@@ -13,7 +18,7 @@ export interface Zobel {
   /** F */
   readonly c: number;
   /** The series branch between the driver's nodes. */
-  readonly branch: (nodes: BranchNodes) => Network;
+  readonly branch: Branch<SeriesRc>;
   readonly working: Working;
 }
 
@@ -46,5 +51,5 @@ export function zobel(options: { readonly re: Resistance; readonly le: Inductanc
     { Le: [Le, "H"], Re: [Re, "Ω"] },
     (v) => v.Le / v.Re ** 2,
   );
-  return Object.freeze({ r, c, branch: placedBranch("zobel.branch", [["R1", resistor(r), "from", ".a"], ["C1", capacitor(c), ".a", "to"]]), working: steps.done() });
+  return Object.freeze({ r, c, branch: placedBranch<SeriesRc>("zobel.branch", { R1: [resistor(r), "from", "R1.a"], C1: [capacitor(c), "R1.a", "to"] }), working: steps.done() });
 }

@@ -3,7 +3,7 @@ import {
   allPassFilter, allPassLattice, approximateConjugate, attenuator, baffleStep, breakupTrap, bridgedTee, conjugateNetwork, groupDelayOf, lossyZobel, parallelTrap, seriesAttenuator, shuntAttenuator, shuntNotch, zobel,
 } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
-import { join, network, solve, type Entries, type Network } from "dividing-network/network";
+import { join, network, solve, type Entries, type Network, type Sweep } from "dividing-network/network";
 import { driverImpedance, resistor } from "dividing-network/parts";
 import { levelDb, responseOf } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
@@ -167,9 +167,9 @@ describe("notches and shelves", () => {
 });
 
 describe("all-pass sections", () => {
-  const check = (made: { readonly transfer: Parameters<typeof responseOf>[0]; readonly delay: number }, whole: Entries, voltage: (sweep: ReturnType<typeof solve>) => { re: Float64Array; im: Float64Array }) => {
+  const check = (made: { readonly transfer: Parameters<typeof responseOf>[0]; readonly delay: number }, whole: Entries, voltage: (sweep: Sweep) => { re: Float64Array; im: Float64Array }) => {
     const sweep = solve(network(whole), grid);
-    const [solved, wanted] = [voltage(sweep as ReturnType<typeof solve>), responseOf(made.transfer, grid)];
+    const [solved, wanted] = [voltage(sweep), responseOf(made.transfer, grid)];
     wanted.re.forEach((re, i) => {
       expect(Math.hypot(solved.re[i]! - re, solved.im[i]! - wanted.im[i]!)).toBeLessThan(1e-10);
       expect(Math.hypot(re, wanted.im[i]!)).toBeCloseTo(1, 12);

@@ -1,6 +1,6 @@
 import { allPole, bessel, butterworth, chebyshev, highPass, ladder, ladderImpedance, ladderValues, legendrePapoulis, linkwitzRiley } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
-import { join, network, solve } from "dividing-network/network";
+import { join, network, solve, type Network } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
 import { workingText } from "dividing-network/quantity";
 import { describe, expect, it } from "vitest";
@@ -52,7 +52,7 @@ describe("ladder", () => {
     expect(made.values).toEqual(Object.values(made.parts));
     expect(Object.keys(made.network)).toEqual(["L1", "C2", "L3", "load"]);
     const placed = made.branch({ from: "amp", to: "woofer", ground: "minus", prefix: "A" });
-    expect(Object.entries(placed).map(([name, [, ...nodes]]) => `${name} ${nodes.join(" ")}`)).toEqual(["AL1 amp AL1.2", "AC2 AL1.2 minus", "AL3 AL1.2 woofer"]);
+    expect(Object.entries(placed as Network).map(([name, [, ...nodes]]) => `${name} ${nodes.join(" ")}`)).toEqual(["AL1 amp AL1.2", "AC2 AL1.2 minus", "AL3 AL1.2 woofer"]);
   });
 
   it("makes coils and capacitors change places for the high-pass", () => {
