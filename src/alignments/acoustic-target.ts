@@ -16,7 +16,7 @@ export interface RollOff {
   /** Hz: −3 dB of the first order, resonance of the second. */
   readonly frequency: Frequency;
   /** Q of the second order, dimensionless. */
-  readonly q?: number;
+  readonly q?: number | undefined;
 }
 
 /** The options of `acousticTarget`. */

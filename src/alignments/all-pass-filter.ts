@@ -21,7 +21,7 @@ import { secondOrderPoles } from "./second-order-poles";
  * groupDelayOf(allPassFilter({ frequency: 1000 }), [0]); // [0.00031831]
  * ```
  */
-export function allPassFilter(options: { readonly frequency: Frequency; readonly q?: number }): TransferFunction {
+export function allPassFilter(options: { readonly frequency: Frequency; readonly q?: number | undefined }): TransferFunction {
   const { frequency, q } = checkOptions("allPassFilter", options, ["frequency", "q"]);
   const w = 2 * Math.PI * checkFrequency("allPassFilter", "frequency", frequency);
   if (q === undefined) return allPassOf(conjugatePair(-w, 0));

@@ -8,11 +8,11 @@ import { checkFrequency, checkLoad } from "./check-filter";
 /** An all-pass section that delays. */
 export interface AllPassOptions {
   /** Hz: where the phase is −90° (first order) or −180° (second order). Or give `delay`. */
-  readonly frequency?: Frequency;
+  readonly frequency?: Frequency | undefined;
   /** s: delay at low frequencies, in place of `frequency`. */
-  readonly delay?: Time;
+  readonly delay?: Time | undefined;
   /** Q of the second order, dimensionless; left out, the section is of first order. */
-  readonly q?: number;
+  readonly q?: number | undefined;
   /** Ω */
   readonly load: Resistance;
 }

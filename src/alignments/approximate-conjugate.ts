@@ -56,7 +56,7 @@ export interface ApproximateConjugate {
  */
 export function approximateConjugate(
   options: Omit<ConjugateOptions,
-  "re2" | "le2"> & { readonly from?: Frequency; readonly to?: Frequency },
+  "re2" | "le2"> & { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined },
 ): ApproximateConjugate {
   const caller = "approximateConjugate";
   const { from = 10, to = 20e3, ...driver } = checkOptions(caller, options, ["re", "le", "fs", "qms", "qes", "from", "to"]);

@@ -30,7 +30,7 @@ const corners = {
  * bessel(2, { normalization: "delay" }).poles; // [{ re: -1.5, im: 0.8660 }, { re: -1.5, im: -0.8660 }]
  * ```
  */
-export function bessel(order: number, options: { readonly normalization?: BesselNormalization } = {}): Prototype {
+export function bessel(order: number, options: { readonly normalization?: BesselNormalization | undefined } = {}): Prototype {
   const n = checkOrder("bessel", order);
   const { normalization = "half-power" } = checkOptions("bessel", options, ["normalization"]);
   checkOneOf("bessel", "normalization", normalization, ["delay", "half-power", "asymptote"]);

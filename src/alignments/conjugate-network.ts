@@ -10,11 +10,11 @@ export interface ConjugateOptions {
   /** Ω */
   readonly re: Resistance;
   /** H; default 0 H. */
-  readonly le?: Inductance;
+  readonly le?: Inductance | undefined;
   /** Ω: lossy coil, a resistance across a second inductance. With `le2`. */
-  readonly re2?: Resistance;
+  readonly re2?: Resistance | undefined;
   /** H: lossy coil, the second inductance. With `re2`. */
-  readonly le2?: Inductance;
+  readonly le2?: Inductance | undefined;
   /** Hz: resonance in the enclosure in which the driver works. */
   readonly fs: Frequency;
   /** Mechanical Q at `fs`. */

@@ -17,7 +17,7 @@ import { checkOrder, makePrototype, type Prototype } from "./prototype";
  * criticallyDamped(2).poles; // [{ re: -1.55377, im: 0 }, { re: -1.55377, im: 0 }]
  * ```
  */
-export function criticallyDamped(order: number, options: { readonly normalization?: "half-power" | "asymptote" } = {}): Prototype {
+export function criticallyDamped(order: number, options: { readonly normalization?: "half-power" | "asymptote" | undefined } = {}): Prototype {
   const n = checkOrder("criticallyDamped", order);
   const { normalization = "half-power" } = checkOptions("criticallyDamped", options, ["normalization"]);
   checkOneOf("criticallyDamped", "normalization", normalization, ["half-power", "asymptote"]);

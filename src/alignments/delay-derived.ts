@@ -33,7 +33,7 @@ export interface DelayDerived {
  * levelDb(pair.highPass([500, 2000])); // [-22.1612, -1.8583]
  * ```
  */
-export function delayDerived(prototype: TransferFunction, options: { readonly frequency: Frequency; readonly delay?: Time }): DelayDerived {
+export function delayDerived(prototype: TransferFunction, options: { readonly frequency: Frequency; readonly delay?: Time | undefined }): DelayDerived {
   const { frequency, delay } = checkOptions("delayDerived", options, ["frequency", "delay"]);
   const low = lowPass(prototype, frequency);
   const time = delay === undefined ? groupDelayOf(low, [0])[0]! : inSi("delayDerived", "delay", delay, "s", { min: 0, max: 10 });

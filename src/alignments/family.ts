@@ -15,9 +15,9 @@ export interface FamilyOptions {
   readonly family: FamilyName;
   readonly order: number;
   /** dB: for `"chebyshev"`, and needed there. */
-  readonly rippleDb?: number;
+  readonly rippleDb?: number | undefined;
   /** For `"bessel"` (default `"half-power"`) and `"critically-damped"` (default `"half-power"`). */
-  readonly normalization?: BesselNormalization;
+  readonly normalization?: BesselNormalization | undefined;
 }
 
 export const familyOptionNames = ["family", "order", "rippleDb", "normalization"] as const;

@@ -7,15 +7,15 @@ import type { Ladder, LadderElement } from "./make-ladder";
 /** The losses of a ladder's parts; what is left out is lossless. */
 export interface LadderLosses {
   /** Direct-current resistance, Ω: of every coil, or by designator. */
-  readonly dcr?: Resistance | Readonly<Record<string, Resistance>>;
+  readonly dcr?: Resistance | Readonly<Record<string, Resistance>> | undefined;
   /** Q of every coil, ωL/R, dimensionless, at the frequency `at`; in place of `dcr`. */
-  readonly coilQ?: number;
+  readonly coilQ?: number | undefined;
   /** Hz: where `coilQ` holds. */
-  readonly at?: Frequency;
+  readonly at?: Frequency | undefined;
   /** Equivalent series resistance, Ω: of every capacitor, or by designator. */
-  readonly esr?: Resistance | Readonly<Record<string, Resistance>>;
+  readonly esr?: Resistance | Readonly<Record<string, Resistance>> | undefined;
   /** tan δ of every capacitor, dimensionless; in place of `esr`. */
-  readonly dissipationFactor?: number;
+  readonly dissipationFactor?: number | undefined;
 }
 
 /** Checks the losses and returns a function that puts them to an element. */

@@ -36,7 +36,7 @@ import { doublyTerminated, singlyTerminated } from "./synthesis";
  */
 export function ladderValues(
   prototype: TransferFunction,
-  options: { readonly sourceResistance?: number; readonly first?: "series" | "shunt" } = {},
+  options: { readonly sourceResistance?: number | undefined; readonly first?: "series" | "shunt" | undefined } = {},
 ): readonly number[] {
   const { sourceResistance = 0, first = "series" } = checkOptions("ladderValues", options, ["sourceResistance", "first"]);
   const source = checkNumber("ladderValues", "sourceResistance", sourceResistance, { min: 0, max: 1e6, unit: "Ω" });

@@ -20,9 +20,9 @@ export type LadderOptions = LadderPass & {
   /** Ω. */
   readonly load: Resistance;
   /** Ω: amplifier's output and cable; default 0 Ω. */
-  readonly sourceResistance?: Resistance;
+  readonly sourceResistance?: Resistance | undefined;
   /** Where the first element stands, seen from the source: `"series"` (default; T for order 3) or `"shunt"` (π for order 3). */
-  readonly first?: "series" | "shunt";
+  readonly first?: "series" | "shunt" | undefined;
 };
 
 /**

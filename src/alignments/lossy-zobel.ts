@@ -46,7 +46,7 @@ export interface LossyZobel {
  */
 export function lossyZobel(
   driver: DriverImpedance,
-  options: { readonly from: Frequency; readonly to: Frequency; readonly resistance?: Resistance },
+  options: { readonly from: Frequency; readonly to: Frequency; readonly resistance?: Resistance | undefined },
 ): LossyZobel {
   const caller = "lossyZobel";
   const given = checkOptions(caller, options, ["from", "to", "resistance"]);

@@ -15,7 +15,6 @@ import { makeLadder, type Ladder } from "./make-ladder";
 import { poleProduct } from "./prototype";
 import { polarityOf, type Polarity } from "./polarity";
 import { sumDeviation, type SumDeviation } from "./sum-deviation";
-import type { SummedWay } from "./sum-of";
 import { singlyTerminated } from "./synthesis";
 
 /** The options of `multiWay`. */
@@ -27,9 +26,13 @@ export interface MultiWayOptions extends FamilyOptions {
 }
 
 /** One way of a crossover with several. */
-export interface Way extends Required<Pick<SummedWay, "transfer" | "polarity" | "gainDb">> {
+export interface Way {
   /** The function wanted: all high-passes and low-passes of the way in a row. */
   readonly transfer: TransferFunction;
+  /** For flat, coincident drivers. */
+  readonly polarity: Polarity;
+  /** dB, of the way in the sum. */
+  readonly gainDb: number;
   /** The ladder that makes it. A middle way's ladder has the right shape but passes `surplusDb` more. */
   readonly ladder: Ladder;
   /** dB: how much the ladder's level lies above that of `transfer`, to be taken off at the driver by an L-pad. */

@@ -18,7 +18,7 @@ export interface SeriesCrossoverOptions {
   /** Ω: of each driver. */
   readonly load: Resistance;
   /** Q of the second-order functions; default 0.7071 (Butterworth), 0.5 is Linkwitz–Riley. */
-  readonly q?: number;
+  readonly q?: number | undefined;
 }
 
 /** The parts of a series crossover; the second coil and capacitor are there at order 2. */

@@ -8,9 +8,9 @@ export interface SummedWay {
   /** V at the driver per V at the input, or the same with the driver's own response in it. */
   readonly transfer: TransferFunction;
   /** Whether the driver is connected the other way round; default `"same"`. */
-  readonly polarity?: "same" | "reversed";
+  readonly polarity?: "same" | "reversed" | undefined;
   /** dB; default 0 dB. */
-  readonly gainDb?: number;
+  readonly gainDb?: number | undefined;
 }
 
 /** What ways add up to for drivers that are flat and coincident. */

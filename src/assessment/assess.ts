@@ -15,13 +15,13 @@ export interface AssessOptions {
   /** Ω: what the loudspeaker is sold or meant as. */
   readonly ratedImpedance: number;
   /** Hz: where smoothness is judged; default 300 Hz to 10 kHz, cut to what was measured. */
-  readonly band?: BandText;
+  readonly band?: BandText | undefined;
   /** Hz: where sensitivity is averaged; default 300 Hz to 3 kHz, cut to what was measured. */
-  readonly sensitivityBand?: BandText;
+  readonly sensitivityBand?: BandText | undefined;
   /** m: the distance judged; default the smallest at which the axis was measured. */
-  readonly distance?: number;
+  readonly distance?: number | undefined;
   /** Hz: the centre of the region in which off-axis changes are judged; default the loudspeaker's own main crossover. */
-  readonly crossoverRegion?: number;
+  readonly crossoverRegion?: number | undefined;
 }
 
 /** The numbers by which one loudspeaker is judged. */

@@ -23,9 +23,9 @@ export interface Comparison {
 /** What `compare` may be told. */
 export interface CompareOptions {
   /** From `checkModel` of the loudspeaker before: what is smaller than its residual is not decided. */
-  readonly model?: ModelCheck;
+  readonly model?: ModelCheck | undefined;
   /** Degrees: how far to either side listeners sit; default 20°. */
-  readonly listenerAngle?: number;
+  readonly listenerAngle?: number | undefined;
 }
 
 /**

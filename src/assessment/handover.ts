@@ -18,9 +18,9 @@ export interface Handover {
   /** True when the overlap reaches an end of the data, so that it is at least this wide. */
   readonly overlapCut: boolean;
   /** dB per octave, of the lower branch, fitted over the octave that begins half an octave above the crossover. */
-  readonly lowerSlope?: number;
+  readonly lowerSlope?: number | undefined;
   /** dB per octave, of the upper branch, fitted over the octave that ends half an octave below the crossover. */
-  readonly upperSlope?: number;
+  readonly upperSlope?: number | undefined;
   /** Root mean square of the phase between the branches over the overlap, degrees. */
   readonly phaseRmsDegrees: number;
   /** Degrees, arg(upper/lower) at the crossover, −180 … 180. */

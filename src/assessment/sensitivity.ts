@@ -30,7 +30,7 @@ export interface Sensitivity {
  * sensitivity(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 4 }); // { for2V83Db: 80, for1WDb: 76.985 }
  * ```
  */
-export function sensitivity(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number }): Sensitivity {
+export function sensitivity(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined }): Sensitivity {
   checkOptions("sensitivity", options, ["band", "ratedImpedance", "voltage"]);
   const band = checkBand("sensitivity", "band", options.band);
   const rated = checkNumber("sensitivity", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });

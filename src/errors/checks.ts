@@ -3,14 +3,14 @@ import { DividingNetworkError } from "./error";
 /** What a number must satisfy; every bound is optional, and in `unit`, or dimensionless without one. */
 export interface NumberRange {
   /** Unit for the message: "Ω", "Hz"; "" when dimensionless. */
-  readonly unit?: string;
-  readonly min?: number;
-  readonly max?: number;
+  readonly unit?: string | undefined;
+  readonly min?: number | undefined;
+  readonly max?: number | undefined;
   /** The value must be strictly greater than this. */
-  readonly above?: number;
+  readonly above?: number | undefined;
   /** The value must be strictly less than this. */
-  readonly below?: number;
-  readonly integer?: boolean;
+  readonly below?: number | undefined;
+  readonly integer?: boolean | undefined;
 }
 
 /**
@@ -77,13 +77,16 @@ export function checkNumber(caller: string, argument: string, value: unknown, ra
   return value;
 }
 
+/** Options as they are given: what may be left out is absent or has a value. */
+export type Given<T> = { [K in keyof T]: Record<never, never> extends Pick<T, K> ? Exclude<T[K], undefined> : T[K] };
+
 /**
- * Checks that an options object is a plain object with known keys only.
+ * Checks that an options object is a plain object with known keys only. An option that is undefined is absent.
  *
  * @param caller name of the public function, for the message
  * @param options what was given; `undefined` counts as `{}`
  * @param allowed the keys that the function knows
- * @returns the same object, or `{}`
+ * @returns the same object, or one without the options that are undefined
  * @throws DividingNetworkError `unknown-option` or `invalid-argument`
  * @example
  * ```ts
@@ -92,8 +95,8 @@ export function checkNumber(caller: string, argument: string, value: unknown, ra
  * checkOptions("capacitor", { esr: 0.02 }, ["esr", "dissipationFactor"]).esr; // 0.02
  * ```
  */
-export function checkOptions<T extends object>(caller: string, options: T | undefined, allowed: readonly string[]): T {
-  if (options === undefined) return {} as T;
+export function checkOptions<T extends object>(caller: string, options: T | undefined, allowed: readonly string[]): Given<T> {
+  if (options === undefined) return {} as Given<T>;
   if (typeof options !== "object" || options === null || Array.isArray(options)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: the options must be an object, got ${show(options)}`);
   }
@@ -102,7 +105,8 @@ export function checkOptions<T extends object>(caller: string, options: T | unde
       throw new DividingNetworkError("unknown-option", `${caller}: unknown option ${show(key)}; known are ${allowed.map((name) => `"${name}"`).join(", ")}`);
     }
   }
-  return options;
+  const entries = Object.entries(options);
+  return (entries.every(([, value]) => value !== undefined) ? options : Object.fromEntries(entries.filter(([, value]) => value !== undefined))) as Given<T>;
 }
 
 /**

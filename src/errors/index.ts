@@ -1,3 +1,3 @@
-export { checkNumber, checkOneOf, checkOptions, show, type NumberRange } from "./checks";
+export { checkNumber, checkOneOf, checkOptions, show, type Given, type NumberRange } from "./checks";
 export { DividingNetworkError, errorFromIssues, type Issue } from "./error";
 export { owned } from "./owned";

@@ -37,10 +37,10 @@ export interface LoudspeakerOptions<T extends Entries> {
   readonly network: T;
   readonly drivers: readonly {
     readonly name: string;
-    readonly part?: PartName<T>;
-    readonly role?: DriverRole;
-    readonly position?: Point;
-    readonly measuredAt?: Point;
+    readonly part?: PartName<T> | undefined;
+    readonly role?: DriverRole | undefined;
+    readonly position?: Point | undefined;
+    readonly measuredAt?: Point | undefined;
     readonly pressures: readonly PressurePerVolt[];
   }[];
   /** Ω, or resistance in Ω and inductance in H; default none. */

@@ -8,11 +8,11 @@ import type { PressureAtPlace } from "./predict";
 /** Options of `polarMapOf`. */
 export interface PolarMapOfOptions {
   /** m, from the rotation centre; may be left out when all places have one distance. */
-  readonly distance?: Length;
+  readonly distance?: Length | undefined;
   /** Default `"horizontal"`. */
-  readonly plane?: Plane;
+  readonly plane?: Plane | undefined;
   /** One driver through the network, by its name; default: all drivers together. */
-  readonly driver?: string;
+  readonly driver?: string | undefined;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { compile, type Checked, type Entries, type NodeOrPartName, type Sweep } from "../network";
+import { compile, type CheckedShape, type Entries, type NodeOrPartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
 import { checkAir, DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
@@ -31,11 +31,11 @@ export interface Prediction<T extends Entries = Entries> {
 /** What `predict` may be told. */
 export interface PredictOptions {
   /** Hz, strictly ascending; default: the drivers' own grid where they share one, else 48 points per octave of the band that all cover. */
-  readonly frequencies?: ArrayLike<number>;
+  readonly frequencies?: ArrayLike<number> | undefined;
   /** V rms, open-circuit; default 2.83 V. */
-  readonly voltage?: Voltage;
+  readonly voltage?: Voltage | undefined;
   /** The places asked for; each must have been measured for every driver. Default: all such places. */
-  readonly places?: readonly Place[];
+  readonly places?: readonly Place[] | undefined;
 }
 
 /**
@@ -62,7 +62,7 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   const { frequencies, voltage: asked = DRIVE_VOLTAGE, places = commonPlaces(box) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
   const grid = frequencies === undefined ? commonGrid(box, places) : checkedGrid(caller, frequencies);
-  const sweep = compile<T>(box.network as Checked<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
+  const sweep = compile<T>(box.network as CheckedShape<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
   const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as NodeOrPartName<T>), voltage));
   const predicted = places.map((place) => {
     const branches = box.drivers.map((driver, index) => {

@@ -12,18 +12,18 @@ export interface MeasuredPressure {
   /** m, from the rotation centre to the microphone. */
   readonly distance: Length;
   /** Degrees about the rotation centre, positive towards the loudspeaker's own left (+y); default 0. */
-  readonly azimuth?: number;
+  readonly azimuth?: number | undefined;
   /** Degrees about the rotation centre, positive up; default 0. */
-  readonly elevation?: number;
+  readonly elevation?: number | undefined;
   /** m, x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
-  readonly rotationCentre?: Point;
+  readonly rotationCentre?: Point | undefined;
   /**
    * `"common"`: phase counts from the instant that all measurements share; `{ delay }`: it counts from an instant that is
    * this much (s) later than the common one; `"unknown"`: it can't be added to another driver's as a complex number.
    */
   readonly timeZero: "common" | "unknown" | { readonly delay: Time };
   /** For messages: the file's name. */
-  readonly label?: string;
+  readonly label?: string | undefined;
 }
 
 /** What a driver gives at one place: its pressure per volt at its terminals. */

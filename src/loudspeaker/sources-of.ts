@@ -12,11 +12,11 @@ import type { PressurePerVolt } from "./pressure-per-volt";
 /** Options of `sourcesOf`. */
 export interface SourcesOfOptions {
   /** m, of the measurements to use; may be left out when all have one distance. */
-  readonly distance?: Length;
+  readonly distance?: Length | undefined;
   /** What stands in for a side without measurements; see `measuredSource`. Default `"none"`, which refuses there. */
-  readonly symmetry?: "none" | "mirror" | "axial";
+  readonly symmetry?: "none" | "mirror" | "axial" | undefined;
   /** Whether the outermost measurement is held beyond the measured angles; default false, which refuses. */
-  readonly extrapolate?: boolean;
+  readonly extrapolate?: boolean | undefined;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Coupling, LPad, Transformer, TwoTerminalPart } from "../parts";
+import type { Entries } from "./entries";
 import type { CoilName, KnownNode, NodeName } from "./names";
 
 /**
@@ -11,6 +12,9 @@ export type Checked<T> = string extends keyof T ? T : TouchesInput<T> extends tr
 
 /** As `Checked`, without the demand that a part touches `in`. */
 export type CheckedFragment<T> = string extends keyof T ? T : { readonly [K in keyof T]: CheckedEntry<K, T[K], T> };
+
+/** Entries each of which has the shape of its part; what hasn't is shown what would be right. It costs less than the rest. */
+export type CheckedShape<T> = [T] extends [Entries] ? T : CheckedFragment<T>;
 
 type CheckedEntry<K, E, T> = K extends KnownNode<T> | "in" | "gnd"
   ? `"${K & string}" is the name of a part and of a node: one of them needs another`

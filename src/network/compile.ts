@@ -1,7 +1,7 @@
 import { checkOptions, DividingNetworkError } from "../errors";
 import { checkedGrid, type Mark } from "../response";
 import { noHabit } from "./answers";
-import type { Checked } from "./checked";
+import type { CheckedShape } from "./checked";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
 import { engineFor } from "./engine";
 import type { Entries, UncheckedEntries } from "./entries";
@@ -12,7 +12,7 @@ import { sweepOf, type Sweep } from "./sweep";
 /** What a sweep may be told. */
 export interface SweepOptions {
   /** Between the ideal source and `in`: Ω, `{ resistance, inductance }`, or a `FrequencyResponse` in Ω. Default: none. */
-  readonly sourceImpedance?: SourceImpedance;
+  readonly sourceImpedance?: SourceImpedance | undefined;
 }
 
 /** A network whose structure has been analysed, ready to be swept any number of times. */
@@ -35,7 +35,7 @@ export interface CompiledNetwork<T extends UncheckedEntries = Entries> {
  * valueAt(pad.sweep([100, 1000]).voltage("a"), 1000).re; // 0.75
  * ```
  */
-export function compile<const T extends UncheckedEntries>(network: Checked<T>): CompiledNetwork<T> {
+export function compile<const T extends UncheckedEntries>(network: CheckedShape<T>): CompiledNetwork<T> {
   const circuit = throwFindings(network as Entries);
   const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
   const risky = engine.elimination.dense || mayResonateWithoutLoss(engine.elimination);

@@ -23,7 +23,7 @@ import { branchState } from "./state";
  * // ["no-path-to-gnd", "no-path-to-gnd", "open-end", "open-end"]
  * ```
  */
-export function diagnose(network: Entries, options: { readonly zeroFrequency?: boolean } = {}): readonly NetworkIssue[] {
+export function diagnose(network: Entries, options: { readonly zeroFrequency?: boolean | undefined } = {}): readonly NetworkIssue[] {
   const { zeroFrequency = false } = checkOptions("diagnose", options, ["zeroFrequency"]);
   if (typeof zeroFrequency !== "boolean") throw new DividingNetworkError("invalid-argument", `diagnose: "zeroFrequency" must be true or false, got ${show(zeroFrequency)}`);
   try {

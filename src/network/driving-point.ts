@@ -14,9 +14,9 @@ import { SOURCE } from "./with-source";
 /** What `drivingPointImpedance` may be told. */
 export interface DrivingPointOptions<T extends Entries = Entries> {
   /** Between `in` and `gnd`, in place of the source: Ω, `{ resistance, inductance }`, or a `FrequencyResponse` in Ω. Default 0 Ω. */
-  readonly sourceImpedance?: SourceImpedance;
+  readonly sourceImpedance?: SourceImpedance | undefined;
   /** Parts to leave out, such as the driver that looks into the network. */
-  readonly without?: PartName<T> | readonly PartName<T>[];
+  readonly without?: PartName<T> | readonly PartName<T>[] | undefined;
 }
 
 /**
@@ -44,13 +44,13 @@ export interface DrivingPointOptions<T extends Entries = Entries> {
  */
 export function drivingPointImpedance<const T extends Entries>(
   network: T,
-  nodes: { readonly from: NodeName<T> | "in" | "gnd"; readonly to?: NodeName<T> | "in" | "gnd" },
+  nodes: { readonly from: NodeName<T> | "in" | "gnd"; readonly to?: NodeName<T> | "in" | "gnd" | undefined },
   frequencies: ArrayLike<number>,
   options: DrivingPointOptions<T> = {},
 ): FrequencyResponse {
   const caller = "drivingPointImpedance";
   const { sourceImpedance, without = [] } = checkOptions(caller, options, ["sourceImpedance", "without"]);
-  const { from, to = "gnd" } = checkOptions(caller, nodes, ["from", "to"]);
+  const { from, to = "gnd" } = checkOptions<{ readonly from: string; readonly to?: string | undefined }>(caller, nodes, ["from", "to"]);
   const circuit = throwFindings(network);
   for (const node of [from, to]) {
     if (!circuit.nodeNumber.has(node)) throw new DividingNetworkError("unknown-node", `${caller}: there is no node ${show(node)} in this network`, `Nodes: ${circuit.nodes.join(", ")}`);

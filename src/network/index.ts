@@ -1,10 +1,11 @@
-export type { Checked, CheckedFragment } from "./checked";
+export type { Checked, CheckedFragment, CheckedShape } from "./checked";
 export { compile, type CompiledNetwork, type SweepOptions } from "./compile";
 export { diagnose } from "./diagnose";
 export { dissipation, type Dissipation } from "./dissipation";
 export { drivingPointImpedance, type DrivingPointOptions } from "./driving-point";
 export type { Entries, Entry, Network, UncheckedEntries } from "./entries";
 export { join } from "./join";
+export type { CheckedPieces, Joined } from "./joined";
 export type { NodeName, NodeOrPartName, PartName } from "./names";
 export { fragment, network } from "./network";
 export { type NetworkIssue } from "./network-issue";

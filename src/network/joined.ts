@@ -1,4 +1,4 @@
-import type { CheckedFragment } from "./checked";
+import type { CheckedShape } from "./checked";
 import type { UncheckedEntries } from "./entries";
 
 /** All pieces of a join as one network: the entries of each, whatever they are. */
@@ -17,7 +17,7 @@ type Without<A, B> = { readonly [K in keyof A as K extends keyof B ? never : K]:
  */
 export type CheckedPieces<P extends readonly unknown[]> = { readonly [I in keyof P]: CheckedPiece<P, P[I], I> };
 
-type CheckedPiece<P extends readonly unknown[], Piece, I> = I extends `${number}` ? ([Clash<P, Piece, I>] extends [never] ? CheckedFragment<Piece> : Clash<P, Piece, I>) : Piece;
+type CheckedPiece<P extends readonly unknown[], Piece, I> = I extends `${number}` ? ([Clash<P, Piece, I>] extends [never] ? CheckedShape<Piece> : Clash<P, Piece, I>) : Piece;
 
 /** Looks through the pieces before the one at `I`. */
 type Clash<P extends readonly unknown[], Piece, I extends `${number}`, Seen extends readonly unknown[] = []> = Seen["length"] extends P["length"]
@@ -33,4 +33,4 @@ type Position<I extends `${number}`, Seen extends readonly unknown[] = []> = `${
 
 type Shared<A, B> = string extends keyof A | keyof B ? never : keyof A & keyof B extends never ? never : Certain<A> & Certain<B>;
 
-type Certain<T> = keyof { [K in keyof T & string as undefined extends T[K] ? never : K]: 1 } & string;
+type Certain<T> = keyof { [K in keyof T as undefined extends T[K] ? never : K & string]: 1 } & string;

@@ -4,13 +4,13 @@ import { checkOptions, DividingNetworkError, show } from "../errors";
 export interface LevelLimit<O extends string = string> {
   readonly output: O;
   /** dB per volt of the source, at most, for nodes and parts. */
-  readonly upperDb?: number | ArrayLike<number>;
+  readonly upperDb?: number | ArrayLike<number> | undefined;
   /** dB per volt of the source, at least, for nodes and parts. */
-  readonly lowerDb?: number | ArrayLike<number>;
+  readonly lowerDb?: number | ArrayLike<number> | undefined;
   /** Ω, at most, for `"impedance"`. */
-  readonly upper?: number | ArrayLike<number>;
+  readonly upper?: number | ArrayLike<number> | undefined;
   /** Ω, at least, for `"impedance"`. */
-  readonly lower?: number | ArrayLike<number>;
+  readonly lower?: number | ArrayLike<number> | undefined;
 }
 
 /** The same as squares of volts or ohms, by the output's place in the list. */

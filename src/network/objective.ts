@@ -28,13 +28,13 @@ export interface ObjectiveOptions {
   /** What |sum| should be, per volt of the source: one number, n numbers, or a response whose magnitude counts; > 0. */
   readonly target: number | ArrayLike<number> | FrequencyResponse;
   /** How much each frequency counts, ≥ 0, length n; default 1/n each. */
-  readonly weights?: ArrayLike<number>;
+  readonly weights?: ArrayLike<number> | undefined;
   /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?: { readonly resistance?: Resistance; readonly inductance?: Inductance };
+  readonly sourceImpedance?: { readonly resistance?: Resistance | undefined; readonly inductance?: Inductance | undefined } | undefined;
   /** Parts whose values vary; default all resistors, capacitors and coils that no coupling names. */
-  readonly vary?: readonly string[];
+  readonly vary?: readonly string[] | undefined;
   /** Whether dcr, esr and dissipation factors vary as well; default false. */
-  readonly parasitics?: boolean;
+  readonly parasitics?: boolean | undefined;
 }
 
 /** A loss as a function of part values, with its exact slopes. */

@@ -20,11 +20,11 @@ export interface SensitivityOptions<T extends Entries> {
   /** Nodes and parts whose voltage is differentiated. */
   readonly outputs: readonly (NodeName<T> | PartName<T>)[];
   /** Parts by whose values; default all that have values. */
-  readonly vary?: readonly PartName<T>[];
+  readonly vary?: readonly PartName<T>[] | undefined;
   /** Whether dcr, esr and dissipation factors count as well; default true. */
-  readonly parasitics?: boolean;
+  readonly parasitics?: boolean | undefined;
   /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?: { readonly resistance?: Resistance; readonly inductance?: Inductance };
+  readonly sourceImpedance?: { readonly resistance?: Resistance | undefined; readonly inductance?: Inductance | undefined } | undefined;
 }
 
 /** Exact derivatives on a grid, per SI unit of the value (per Ω, per H, per F). */
@@ -125,7 +125,7 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
     return own.find((candidate) => candidate.parameter === (parameter === undefined ? own[0]!.parameter : checkOneOf(caller, "parameter", parameter, own.map((each) => each.parameter))))!;
   };
   const outputNumber = (output: string) => {
-    const number = outputs.indexOf(output as (typeof outputs)[number]);
+    const number = outputs.indexOf(output);
     if (number < 0) throw new DividingNetworkError("unknown-name", `${caller}: ${show(output)} is not among the outputs`, `Outputs: ${outputs.join(", ")}`);
     return number;
   };

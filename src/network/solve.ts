@@ -1,5 +1,5 @@
 import { compile, type SweepOptions } from "./compile";
-import type { Checked } from "./checked";
+import type { CheckedShape } from "./checked";
 import type { UncheckedEntries } from "./entries";
 import type { Sweep } from "./sweep";
 
@@ -23,6 +23,6 @@ import type { Sweep } from "./sweep";
  * valueAt(sweep.impedance, 2000).im; // -7.9577
  * ```
  */
-export function solve<const T extends UncheckedEntries>(network: Checked<T>, frequencies: ArrayLike<number>, options: SweepOptions = {}): Sweep<T> {
+export function solve<const T extends UncheckedEntries>(network: CheckedShape<T>, frequencies: ArrayLike<number>, options: SweepOptions = {}): Sweep<T> {
   return compile<T>(network).sweep(frequencies, options);
 }

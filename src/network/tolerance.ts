@@ -22,23 +22,23 @@ export interface ToleranceOptions<T extends Entries, O extends string> extends L
   /** Nodes and parts whose level is wanted; `"impedance"`: |Z| at `in`. */
   readonly outputs: readonly O[];
   /** By part: ± relative (0.05 is ±5 %) of its main value, or `{ valueName: … }`, as a driver needs it. */
-  readonly tolerances?: Readonly<Partial<Record<PartName<T>, PartTolerance>>>;
+  readonly tolerances?: Readonly<Partial<Record<PartName<T>, PartTolerance>>> | undefined;
   /** For parts that `tolerances` doesn't name. With neither: ±5 % of all resistors, coils, capacitors and L-pads, an assumption. */
-  readonly byKind?: ToleranceByKind;
+  readonly byKind?: ToleranceByKind | undefined;
   /** Default `"uniform"`. */
-  readonly distribution?: Distribution;
+  readonly distribution?: Distribution | undefined;
   /** 1 … 1,000,000; default 1000. */
-  readonly samples?: number;
+  readonly samples?: number | undefined;
   /** A whole number from 0 to 2³² − 1; default 1. */
-  readonly seed?: number;
+  readonly seed?: number | undefined;
   /** %, 0 … 100; default 5, 50, 95. */
-  readonly percentiles?: readonly number[];
+  readonly percentiles?: readonly number[] | undefined;
   /** What a sample must keep at every frequency to count for the yield. */
-  readonly limits?: LevelLimit<O> | readonly LevelLimit<O>[];
+  readonly limits?: LevelLimit<O> | readonly LevelLimit<O>[] | undefined;
   /** Whether to look for the worst cases; default false. */
-  readonly corners?: boolean;
+  readonly corners?: boolean | undefined;
   /** Ω, `{ resistance, inductance }`, or a `FrequencyResponse` in Ω. Default none. */
-  readonly sourceImpedance?: SourceImpedance;
+  readonly sourceImpedance?: SourceImpedance | undefined;
 }
 
 /** How one output scatters: level in dB per volt of the source, or |Z| in Ω. n numbers each. */

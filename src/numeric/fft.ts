@@ -136,7 +136,7 @@ export function transformInPlace(re: Float64Array, im: Float64Array): void {
  * fft([1, 0, 0, 0], [0, 0, 0, 0]).re; // [1, 1, 1, 1]
  * ```
  */
-export function fft(re: ArrayLike<number>, im: ArrayLike<number>, options?: { readonly inverse?: boolean }): ComplexArrays {
+export function fft(re: ArrayLike<number>, im: ArrayLike<number>, options?: { readonly inverse?: boolean | undefined }): ComplexArrays {
   const { inverse = false } = checkOptions("fft", options, ["inverse"]);
   const n = re.length;
   if (!(n >= 1 && im.length === n)) {

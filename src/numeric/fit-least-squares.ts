@@ -47,7 +47,7 @@ export interface LeastSquaresFit {
 export function fitLeastSquares(
   residuals: (parameters: Float64Array, out: Float64Array) => void,
   start: ArrayLike<number>,
-  options: { readonly count: number; readonly maxIterations?: number; readonly maxStep?: number },
+  options: { readonly count: number; readonly maxIterations?: number | undefined; readonly maxStep?: number | undefined },
 ): LeastSquaresFit {
   const caller = "fitLeastSquares";
   const { count, maxIterations = 100, maxStep = Number.MAX_VALUE } = checkOptions(caller, options, ["count", "maxIterations", "maxStep"]);

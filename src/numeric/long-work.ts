@@ -3,9 +3,9 @@ import { DividingNetworkError } from "../errors";
 /** Options of a function that may take long: tell how far it is, and stop it. */
 export interface LongWorkOptions {
   /** Called now and then with the share that is done; what it throws ends the work. */
-  readonly onProgress?: (done: number, total: number) => void;
+  readonly onProgress?: ((done: number, total: number) => void) | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`; looked at between steps. */
-  readonly signal?: { readonly aborted: boolean };
+  readonly signal?: { readonly aborted: boolean } | undefined;
 }
 
 /**

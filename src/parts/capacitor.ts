@@ -29,7 +29,7 @@ export interface Capacitor {
  * capacitor("6.8 µF", { esr: "15 mΩ" }).esr; // 0.015
  * ```
  */
-export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance; readonly dissipationFactor?: number } = {}): Capacitor {
+export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance | undefined; readonly dissipationFactor?: number | undefined } = {}): Capacitor {
   const { esr, dissipationFactor } = checkOptions("capacitor", options, ["esr", "dissipationFactor"]);
   if (esr !== undefined && dissipationFactor !== undefined) {
     throw new DividingNetworkError("invalid-argument", `capacitor: "esr" and "dissipationFactor" describe the same loss, got both`, "Give the one that the data sheet states");

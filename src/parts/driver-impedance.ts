@@ -28,21 +28,21 @@ export interface DriverOptions {
   /** Direct-current resistance, Ω, above 0. */
   readonly re: Resistance;
   /** Inductance of the voice coil, H. */
-  readonly le?: Inductance;
+  readonly le?: Inductance | undefined;
   /** Lossy coil, first formula: a resistance (Ω) across a second inductance. With `le2`. */
-  readonly re2?: Resistance;
+  readonly re2?: Resistance | undefined;
   /** Lossy coil, first formula: the second inductance (H). With `re2`. */
-  readonly le2?: Inductance;
+  readonly le2?: Inductance | undefined;
   /** Lossy coil, second formula K(jω)ⁿ: K in Ω·sⁿ. With `n`. */
-  readonly k?: number;
+  readonly k?: number | undefined;
   /** Lossy coil, second formula: the exponent, 0 < n ≤ 1. With `k`. */
-  readonly n?: number;
+  readonly n?: number | undefined;
   /** Resonance in the enclosure in which the driver works, Hz. With `qms` and `qes`. */
-  readonly fs?: Frequency;
+  readonly fs?: Frequency | undefined;
   /** Mechanical Q at `fs`, dimensionless. */
-  readonly qms?: number;
+  readonly qms?: number | undefined;
   /** Electrical Q at `fs`, dimensionless. */
-  readonly qes?: number;
+  readonly qes?: number | undefined;
 }
 
 /**

@@ -9,15 +9,16 @@ import { peakIndex, threePointRule, type ThreePointParameters } from "./three-po
 /** How driver parameters are found. */
 export interface DriverParametersOptions {
   /** Ω: resistance measured with direct current; left out, it is fitted. */
-  readonly re?: Resistance;
+  readonly re?: Resistance | undefined;
   /**
    * `"power"` (default): K(jω)ⁿ; `"parallel"`: jωLe + Re2 ∥ jωLe2; `"inductance"`: jωLe; `"none"`. A simpler one is taken where the curve
    * does not bear out the one asked for: see `coil` and `coilProblem` of the result.
    */
-  readonly coil?: CoilModel;
+  readonly coil?: CoilModel | undefined;
   /** Hz: band that is used; default the whole. */
-  readonly from?: Frequency;
-  readonly to?: Frequency;
+  readonly from?: Frequency | undefined;
+  /** Hz: the upper end of the same band. */
+  readonly to?: Frequency | undefined;
 }
 
 /** Parameters by a fit of the whole curve. */

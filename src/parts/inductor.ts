@@ -27,7 +27,7 @@ export interface Inductor {
  * inductor("0.33 mH", { dcr: "0.24 Ω" }).inductance; // 0.00033
  * ```
  */
-export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance } = {}): Inductor {
+export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance | undefined } = {}): Inductor {
   const { dcr = 0 } = checkOptions("inductor", options, ["dcr"]);
   return Object.freeze({
     kind: "inductor",

@@ -82,7 +82,7 @@ export function parametersFromAddedMass(options: Known & { readonly addedMass: M
  * parametersFromKnownVolume({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: "135 cm²", volume: "10 L", fc: 100, qec: 1 }).vas; // 0.03
  * ```
  */
-export function parametersFromKnownVolume(options: Known & { readonly volume: Volume; readonly fc: Frequency; readonly qec?: number }): MechanicalParameters {
+export function parametersFromKnownVolume(options: Known & { readonly volume: Volume; readonly fc: Frequency; readonly qec?: number | undefined }): MechanicalParameters {
   const caller = "parametersFromKnownVolume";
   const given = checkOptions(caller, options, [...names, "volume", "fc", "qec"]);
   const known = readKnown(caller, given);

@@ -31,8 +31,8 @@ export type TransformerOptions =
       readonly primaryInductance: Inductance;
       readonly secondaryInductance: Inductance;
       readonly k: number;
-      readonly primaryResistance?: Resistance;
-      readonly secondaryResistance?: Resistance;
+      readonly primaryResistance?: Resistance | undefined;
+      readonly secondaryResistance?: Resistance | undefined;
     };
 
 /**

@@ -4,11 +4,11 @@ import { inSi, type Frequency, type Pressure, type Temperature } from "../quanti
 /** The state of the air; what is left out is 20 °C, 101 325 Pa and the humidity that the function names. */
 export interface AirConditions {
   /** °C, from −73 to 100; default 20. */
-  readonly temperature?: Temperature;
+  readonly temperature?: Temperature | undefined;
   /** Relative humidity in %, 0 to 100. */
-  readonly humidity?: number;
+  readonly humidity?: number | undefined;
   /** Pa; default 101 325. */
-  readonly pressure?: Pressure;
+  readonly pressure?: Pressure | undefined;
 }
 
 const KELVIN = 273.15;

@@ -7,9 +7,9 @@ export type Point = readonly [x: number, y: number, z: number];
 /** A direction in degrees: azimuth positive towards +y, elevation positive up; both 0 along +x. */
 export interface Direction {
   /** Degrees from +x towards +y; default 0. */
-  readonly azimuth?: number;
+  readonly azimuth?: number | undefined;
   /** Degrees above the horizontal plane; default 0. */
-  readonly elevation?: number;
+  readonly elevation?: number | undefined;
 }
 
 /**

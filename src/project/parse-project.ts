@@ -35,7 +35,7 @@ const longest = 1_000_000;
  * parseProject(text.replace("6.8 µF", "6,8 µF")); // throws invalid-project
  * ```
  */
-export function parseProject(text: string, options?: { readonly file?: string }): Project {
+export function parseProject(text: string, options?: { readonly file?: string | undefined }): Project {
   const caller = "parseProject";
   const { file = "project" } = checkOptions(caller, options, ["file"]);
   if (typeof file !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "file" must be the file's name, for messages, got ${show(file)}`);

@@ -20,7 +20,7 @@ const caller = "readProject";
 /** What `readProject` needs. */
 export interface ReadProjectOptions {
   /** The project file's name, for messages. */
-  readonly file?: string;
+  readonly file?: string | undefined;
   /** Gives the text of a file beside the project; the path is relative to the project file's folder, with forward slashes. */
   readonly readFile: (relativePath: string) => Promise<string>;
 }

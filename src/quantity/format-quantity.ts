@@ -4,7 +4,7 @@ import { unitEntry, type Unit } from "./units";
 /** How a quantity is written. */
 export interface FormatOptions {
   /** Significant digits, 1 to 17; 3 when absent. Trailing zeros are dropped. */
-  readonly digits?: number;
+  readonly digits?: number | undefined;
 }
 
 /**

@@ -35,7 +35,7 @@ export interface ArrayLobes {
  * arrayDirectivity({ count: 2, kd: Math.PI, angle: 30 }); // 0.70710678
  * ```
  */
-export function arrayDirectivity(options: { readonly count: number; readonly kd: number; readonly angle: number; readonly phaseDegrees?: number }): number {
+export function arrayDirectivity(options: { readonly count: number; readonly kd: number; readonly angle: number; readonly phaseDegrees?: number | undefined }): number {
   const { count, kd, angle, phaseDegrees = 0 } = checkOptions("arrayDirectivity", options, ["count", "kd", "angle", "phaseDegrees"]);
   const n = checkNumber("arrayDirectivity", "count", count, { integer: true, min: 1, max: 1e6 });
   checkNumber("arrayDirectivity", "kd", kd, { min: 0, max: 1e6 });

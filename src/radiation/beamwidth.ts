@@ -34,7 +34,7 @@ export interface AngleCurve {
  * beamwidth(map, { dropDb: 6.0206 }).positive[0]; // 26.29
  * ```
  */
-export function beamwidth(map: PolarMap, options: { readonly dropDb?: number } = {}): AngleCurve {
+export function beamwidth(map: PolarMap, options: { readonly dropDb?: number | undefined } = {}): AngleCurve {
   const { dropDb = 6 } = checkOptions("beamwidth", options, ["dropDb"]);
   checkNumber("beamwidth", "dropDb", dropDb, { above: 0, unit: "dB" });
   return firstCrossing("beamwidth", checkPolarMap("beamwidth", "map", map), -dropDb, Infinity);
@@ -82,7 +82,7 @@ export interface Coverage {
  * coverage(polarMap([pointSource()], [100, 1000])).nominal; // 360
  * ```
  */
-export function coverage(map: PolarMap, options: BandOptions & { readonly dropDb?: number } = {}): Coverage {
+export function coverage(map: PolarMap, options: BandOptions & { readonly dropDb?: number | undefined } = {}): Coverage {
   const { dropDb = 6, ...band } = checkOptions("coverage", options, ["dropDb", "from", "to"]);
   checkPolarMap("coverage", "map", map);
   const { positive, negative } = beamwidth(map, { dropDb });

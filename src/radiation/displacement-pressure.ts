@@ -21,7 +21,7 @@ export interface DisplacementOptions {
   readonly displacement: Length;
   readonly frequency: Frequency;
   /** m; default 1. */
-  readonly distance?: Length;
+  readonly distance?: Length | undefined;
   /** Into which the source radiates: half a space, as in a baffle (default), or a whole one. */
   readonly space?: "half" | "full";
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */

@@ -3,8 +3,8 @@ import { inSi, type Frequency } from "../quantity";
 
 /** A band of frequencies; what is left out reaches to the end of the data. */
 export interface BandOptions {
-  readonly from?: Frequency;
-  readonly to?: Frequency;
+  readonly from?: Frequency | undefined;
+  readonly to?: Frequency | undefined;
 }
 
 /** The range of indices [first, end) of the frequencies within a band, at least one. */

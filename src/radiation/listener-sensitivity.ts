@@ -25,9 +25,9 @@ export interface ListenerOptions extends SummationOptions {
   /** Where the listener is, m. */
   readonly point: Point;
   /** m, what the distance is counted from; default the origin of the coordinates. */
-  readonly centre?: Point;
+  readonly centre?: Point | undefined;
   /** m, by which the listener is moved up and down; default 0.01. */
-  readonly step?: Length;
+  readonly step?: Length | undefined;
 }
 
 /**

@@ -7,9 +7,9 @@ export interface LobeTiltOptions extends Pick<TwoSourceOptions, "spacing" | "fre
   /** Order of both filters, 1 to 12: Butterworth of any order, Linkwitz–Riley of even order. */
   readonly order: number;
   /** Of the two drivers; default `"same"`. */
-  readonly polarity?: "same" | "reversed";
+  readonly polarity?: "same" | "reversed" | undefined;
   /** Which of the two stands above; default the one of the high-pass. */
-  readonly above?: "high-pass" | "low-pass";
+  readonly above?: "high-pass" | "low-pass" | undefined;
 }
 
 /** Where the main lobe of a crossover points. */

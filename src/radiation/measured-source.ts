@@ -14,7 +14,7 @@ export interface MeasuredAngle {
   /** Pa per unit of the drive (1 V, say), at the set's distance. */
   readonly response: FrequencyResponse;
   /** s, how much later than on the axis the sound arrives; default: estimated. */
-  readonly delay?: Time;
+  readonly delay?: Time | undefined;
 }
 
 /** Options of `measuredSource`. */
@@ -24,26 +24,26 @@ export interface MeasuredOptions extends SourcePlacement {
   /** Must hold 0°, the axis. */
   readonly horizontal: readonly MeasuredAngle[];
   /** What it holds for 0° is not used. */
-  readonly vertical?: readonly MeasuredAngle[];
+  readonly vertical?: readonly MeasuredAngle[] | undefined;
   /**
    * m, where the sound spreads from, counted from the rotation centre in the source's own coordinates (x along its axis, y to its left, z
    * up): a driver's place in a box that was turned as a whole. Default the rotation centre itself.
    */
-  readonly acousticCentre?: Point;
+  readonly acousticCentre?: Point | undefined;
   /** Whether the phase holds the flight to the microphone; default `"included"`. */
-  readonly flight?: "included" | "removed";
+  readonly flight?: "included" | "removed" | undefined;
   /**
    * What stands in for a side without measurements: nothing, the other side of its plane, or that and then the other plane. Default
    * `"none"`.
    */
-  readonly symmetry?: "none" | "mirror" | "axial";
+  readonly symmetry?: "none" | "mirror" | "axial" | undefined;
   /**
    * Degrees around the axis, 0 to 30; default 0. A point so near to a measured plane is answered even where the other plane was not measured as
    * far: of that one the outermost measurement is held, for its share of at most sin² of these degrees (3 % at 10°), and marked.
    */
-  readonly planeToleranceDegrees?: number;
+  readonly planeToleranceDegrees?: number | undefined;
   /** Whether the outermost measurement is held beyond the measured angles; default false, which refuses. */
-  readonly extrapolate?: boolean;
+  readonly extrapolate?: boolean | undefined;
 }
 
 /**

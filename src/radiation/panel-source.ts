@@ -9,9 +9,9 @@ export interface PanelOptions extends SourcePlacement {
   /** m, along the source's own z; along the arc when bent. */
   readonly height: Length;
   /** m, radius of an arc in the source's own x–z plane: positive bulges towards the listener, negative is hollow. Default: flat. */
-  readonly bendRadius?: Length;
+  readonly bendRadius?: Length | undefined;
   /** Default `"simple"`; a bent source cannot sit in a flat baffle. */
-  readonly mounting?: Mounting;
+  readonly mounting?: Mounting | undefined;
 }
 
 /** Options of `lineSource`. */
@@ -19,11 +19,11 @@ export interface LineOptions extends SourcePlacement {
   /** m, along the source's own z; along the arc when bent. */
   readonly length: Length;
   /** m; default 0. */
-  readonly width?: Length;
+  readonly width?: Length | undefined;
   /** m; see `PanelOptions`. */
-  readonly bendRadius?: Length;
+  readonly bendRadius?: Length | undefined;
   /** Default `"simple"`; a bent source cannot sit in a flat baffle. */
-  readonly mounting?: Mounting;
+  readonly mounting?: Mounting | undefined;
 }
 
 /**

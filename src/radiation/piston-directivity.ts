@@ -38,7 +38,7 @@ export function pistonDirectivity(options: { readonly ka: number; readonly angle
  * pistonHalfAngle({ ka: 1 }); // undefined
  * ```
  */
-export function pistonHalfAngle(options: { readonly ka: number; readonly ratio?: number }): number | undefined {
+export function pistonHalfAngle(options: { readonly ka: number; readonly ratio?: number | undefined }): number | undefined {
   const { ka, ratio = 0.5 } = checkOptions("pistonHalfAngle", options, ["ka", "ratio"]);
   checkNumber("pistonHalfAngle", "ka", ka, { above: 0, max: 1e6 });
   checkNumber("pistonHalfAngle", "ratio", ratio, { min: 0, max: 1 });

@@ -7,9 +7,9 @@ export interface PistonOptions extends SourcePlacement {
   /** m. */
   readonly radius: Length;
   /** m, for an annulus; default 0. */
-  readonly innerRadius?: Length;
+  readonly innerRadius?: Length | undefined;
   /** Default `"baffle"`. */
-  readonly mounting?: Mounting;
+  readonly mounting?: Mounting | undefined;
 }
 
 /**

@@ -28,13 +28,13 @@ export interface PolarMap {
 /** Options of `polarMap`. */
 export interface PolarMapOptions extends SummationOptions {
   /** Default `"horizontal"`. */
-  readonly plane?: "horizontal" | "vertical";
+  readonly plane?: "horizontal" | "vertical" | undefined;
   /** Degrees, ascending, −180 to 180; default every 5°. */
-  readonly angles?: ArrayLike<number>;
+  readonly angles?: ArrayLike<number> | undefined;
   /** m; default 2. */
-  readonly distance?: Length;
+  readonly distance?: Length | undefined;
   /** The centre that angles and distance count from, m; default the origin of the coordinates. */
-  readonly centre?: Point;
+  readonly centre?: Point | undefined;
 }
 
 /**
@@ -84,7 +84,7 @@ export function polarMap(sources: readonly Source[], frequencies: ArrayLike<numb
  */
 export function polarMapFromResponses(
   entries: readonly { readonly angle: number; readonly response: FrequencyResponse }[],
-  options: { readonly plane?: "horizontal" | "vertical"; readonly distance?: Length; readonly frequencies?: ArrayLike<number> } = {},
+  options: { readonly plane?: "horizontal" | "vertical" | undefined; readonly distance?: Length | undefined; readonly frequencies?: ArrayLike<number> | undefined } = {},
 ): PolarMap {
   const caller = "polarMapFromResponses";
   const given = checkOptions(caller, options, ["plane", "distance", "frequencies"]);
@@ -133,7 +133,7 @@ export function polarMapFromResponses(
  * polarLevels(polarMap([pointSource()], [1000], { angles: [0, 90], distance: 2 })); // [-6.0206, -6.0206]
  * ```
  */
-export function polarLevels(map: PolarMap, options: { readonly normalize?: "none" | "axis" | "maximum"; readonly reference?: number } = {}): Float64Array {
+export function polarLevels(map: PolarMap, options: { readonly normalize?: "none" | "axis" | "maximum" | undefined; readonly reference?: number | undefined } = {}): Float64Array {
   const { normalize = "none", reference = 1 } = checkOptions("polarLevels", options, ["normalize", "reference"]);
   const zero = 20 * Math.log10(checkNumber("polarLevels", "reference", reference, { above: 0 }));
   checkPolarMap("polarLevels", "map", map);

@@ -29,9 +29,9 @@ export interface PowerResponse {
 /** Options of `powerResponse` for polar maps. */
 export interface PowerOptions {
   /** `"half"`: nothing is radiated beyond 90°, as before a baffle. Default `"full"`. */
-  readonly space?: "full" | "half";
+  readonly space?: "full" | "half" | undefined;
   /** Whether the outermost angle stands for all beyond it when a map does not reach the end; default false, which refuses. */
-  readonly extrapolate?: boolean;
+  readonly extrapolate?: boolean | undefined;
 }
 
 /**
@@ -52,7 +52,7 @@ export interface PowerOptions {
  * { speedOfSound: 343 } }); directivityIndex(powerResponse(sphere)).levelDb; // [5.8795]
  * ```
  */
-export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap; readonly vertical?: PolarMap }, options: PowerOptions = {}): PowerResponse {
+export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap | undefined; readonly vertical?: PolarMap | undefined }, options: PowerOptions = {}): PowerResponse {
   const { space = "full", extrapolate: held } = checkOptions("powerResponse", options, ["space", "extrapolate"]);
   const extrapolate = checkFlag("powerResponse", "extrapolate", held);
   if (typeof data === "object" && data !== null && "weights" in data) {

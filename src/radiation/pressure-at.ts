@@ -12,7 +12,7 @@ import { addSourceField, fieldScratch } from "./source-field";
 /** How sources are summed, apart from where. */
 export interface SummationOptions extends LongWorkOptions {
   /** One per source: a response, a number or a complex number, in any unit (Pa at 1 m, say); default 1 each. */
-  readonly drives?: readonly (Drive | undefined)[];
+  readonly drives?: readonly (Drive | undefined)[] | undefined;
   /**
    * Wanted error of each source's integral relative to the source in phase (its field if all elements arrived together, those of a source
    * with free edges counted whole), 1e-9 to 0.1; default 1e-6.

@@ -7,7 +7,7 @@ export interface RingOptions extends SourcePlacement {
   /** m. */
   readonly radius: Length;
   /** Default `"simple"`. */
-  readonly mounting?: Mounting;
+  readonly mounting?: Mounting | undefined;
 }
 
 /**

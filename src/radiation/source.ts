@@ -21,24 +21,24 @@ export type Mounting = "simple" | "baffle" | "free-edge";
 /** How a source is turned, degrees: first rolled about its own axis, then raised, then turned. */
 export interface Rotation {
   /** Degrees from +x towards +y; default 0. */
-  readonly azimuth?: number;
+  readonly azimuth?: number | undefined;
   /** Degrees upwards; default 0. */
-  readonly elevation?: number;
+  readonly elevation?: number | undefined;
   /** Degrees about its own axis, from its +y towards its +z; default 0. */
-  readonly roll?: number;
+  readonly roll?: number | undefined;
 }
 
 /** Where a source stands and how it is driven, the same for all kinds. */
 export interface SourcePlacement {
   /** m: x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
-  readonly position?: Point;
-  readonly rotation?: Rotation;
+  readonly position?: Point | undefined;
+  readonly rotation?: Rotation | undefined;
   /** `"reversed"` turns the sign; default `"same"`. */
-  readonly polarity?: "same" | "reversed";
+  readonly polarity?: "same" | "reversed" | undefined;
   /** s, positive is later; default 0. */
-  readonly delay?: Time;
+  readonly delay?: Time | undefined;
   /** dB; default 0. */
-  readonly gainDb?: number;
+  readonly gainDb?: number | undefined;
 }
 
 /**

@@ -29,11 +29,11 @@ export interface SpatialAverages {
 /** Options of `spatialAverages`. */
 export interface SpatialAverageOptions {
   /** The rear wall's set: −90°, 90° and 180°, or all steps of 10° from ±90° to 180°. Default `"all-steps"`. */
-  readonly rearWall?: "all-steps" | "three-angles";
+  readonly rearWall?: "all-steps" | "three-angles" | undefined;
   /** Early reflections: the mean of the five bounces, each counting once, or the mean of all their angles. Default `"mean-of-bounces"`. */
-  readonly earlyReflections?: "mean-of-bounces" | "mean-of-angles";
+  readonly earlyReflections?: "mean-of-bounces" | "mean-of-angles" | undefined;
   /** What 0 dB is, in the maps' unit; default 1 (20e-6 for pressures in Pa). */
-  readonly reference?: number;
+  readonly reference?: number | undefined;
 }
 
 type Entry = readonly [plane: "horizontal" | "vertical", angle: number];

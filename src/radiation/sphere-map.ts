@@ -1,6 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors";
 import { gaussLegendre } from "../numeric";
-import { checkPoint, cosDegrees, sinDegrees, type Direction, type Point } from "../physics";
+import { checkPoint, cosDegrees, sinDegrees, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { frequencyResponse, type FrequencyResponse, type Mark } from "../response";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
@@ -11,7 +11,7 @@ import { zonalWeights } from "./zonal-weights";
 /** Pressure all around; the value in direction i and at frequency f stands at index `i * frequencies.length + f`. */
 export interface SphereMap {
   /** Degrees: azimuth positive towards +y, elevation positive up. */
-  readonly directions: readonly Required<Direction>[];
+  readonly directions: readonly { readonly azimuth: number; readonly elevation: number }[];
   /** Share of the sphere of each direction, dimensionless; their sum is 1. */
   readonly weights: Float64Array;
   /** One sentence: how the sphere is integrated. */
@@ -32,16 +32,16 @@ export interface SphereMap {
 /** Options of `sphereMap`. */
 export interface SphereMapOptions extends SummationOptions {
   /** Degrees between rings and between the places of a ring, a divisor of 180; default 10. */
-  readonly stepDegrees?: number;
+  readonly stepDegrees?: number | undefined;
   /**
    * `"zonal"`: equal steps with exact zonal areas. `"gauss"`: as many rings, at Gauss–Legendre places of cos θ for the front and the rear
    * half, for smooth patterns. Default `"zonal"`.
    */
-  readonly quadrature?: "zonal" | "gauss";
+  readonly quadrature?: "zonal" | "gauss" | undefined;
   /** m; default 2. */
-  readonly distance?: Length;
+  readonly distance?: Length | undefined;
   /** The centre that directions and distance count from, m; default the origin of the coordinates. */
-  readonly centre?: Point;
+  readonly centre?: Point | undefined;
 }
 
 /**
@@ -80,7 +80,7 @@ export function sphereMap(sources: readonly Source[], frequencies: ArrayLike<num
     : Array.from(zonalWeights(Float64Array.from({ length: count }, (_, i) => i * step)), (weight, i) => (
       { cos: cosDegrees(i * step), sin: sinDegrees(i * step), weight }
     ));
-  const directions: Required<Direction>[] = [];
+  const directions: { readonly azimuth: number; readonly elevation: number }[] = [];
   const points: Point[] = [];
   const weights: number[] = [];
   for (const { cos, sin, weight } of rings) {

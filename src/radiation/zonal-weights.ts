@@ -16,7 +16,7 @@ import { cosDegrees } from "../physics";
  * zonalWeights([0, 90, 180]); // [0.146447, 0.707107, 0.146447]
  * ```
  */
-export function zonalWeights(angles: ArrayLike<number>, options: { readonly limit?: number } = {}): Float64Array {
+export function zonalWeights(angles: ArrayLike<number>, options: { readonly limit?: number | undefined } = {}): Float64Array {
   const { limit = 180 } = checkOptions("zonalWeights", options, ["limit"]);
   checkNumber("zonalWeights", "limit", limit, { above: 0, max: 180, unit: "degrees" });
   const n = (Array.isArray(angles) || ArrayBuffer.isView(angles) ? angles : []).length;

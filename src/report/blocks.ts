@@ -37,8 +37,8 @@ export function paragraph(...content: readonly Content[]): Markup {
  * page.includes("<li>C1</li><li>L1</li>"); // true
  * ```
  */
-export function list(items: readonly Content[], options: { readonly ordered?: boolean } = {}): Markup {
-  const { ordered } = checkOptions<{ readonly ordered?: boolean }>("list", options, ["ordered"]);
+export function list(items: readonly Content[], options: { readonly ordered?: boolean | undefined } = {}): Markup {
+  const { ordered } = checkOptions<{ readonly ordered?: boolean | undefined }>("list", options, ["ordered"]);
   return element(ordered ? "ol" : "ul", {}, checkArray<Content>("list", "items", items).map((item) => element("li", {}, item)));
 }
 

@@ -18,9 +18,9 @@ import { responsePlot } from "./response-plot";
 export interface ComparisonPageOptions {
   readonly title: string;
   /** What the loudspeaker is, and whether it is invented. */
-  readonly description?: string;
+  readonly description?: string | undefined;
   /** What was read: for the foot of the page. */
-  readonly generatedFrom?: string;
+  readonly generatedFrom?: string | undefined;
 }
 
 const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: REFERENCE_PRESSURE } as const;

@@ -28,7 +28,7 @@ const COLUMNS = [{ label: "Finding" }, { label: "Before", align: "right" }, { la
  * comparisonText(compare(pair, pair)).includes("sensitivity for 2.83 V"); // true
  * ```
  */
-export function comparisonText({ findings, verdict, model }: Comparison, options: { readonly width?: number } = {}): string {
+export function comparisonText({ findings, verdict, model }: Comparison, options: { readonly width?: number | undefined } = {}): string {
   const width = checkNumber("comparisonText", "width", checkOptions("comparisonText", options, ["width"]).width ?? 100, { min: 20, max: 1000, integer: true });
   const rows = byTopic(findings).flatMap(({ heading, findings: of }, index) => [
     ...(index === 0 ? [] : [COLUMNS.map(() => "")]),

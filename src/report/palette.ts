@@ -50,9 +50,9 @@ export const WEIGHTS = { thin: 1.25, normal: 1.75, strong: 2.5 } as const;
 /** How a series is drawn; what is left out is chosen by the series' place in the list. */
 export interface LineStyle {
   /** One of the palette's names, or a pair of hex colours. */
-  readonly color?: ColorName | Paint;
-  readonly line?: LineKind;
-  readonly weight?: keyof typeof WEIGHTS;
+  readonly color?: ColorName | Paint | undefined;
+  readonly line?: LineKind | undefined;
+  readonly weight?: keyof typeof WEIGHTS | undefined;
 }
 
 /** A style with nothing left out. */

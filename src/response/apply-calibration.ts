@@ -28,7 +28,7 @@ import { resample } from "./resample";
  * applyCalibration(measured, microphone).re; // [1.25, 1]
  * ```
  */
-export function applyCalibration(response: FrequencyResponse, calibration: FrequencyResponse, options?: { readonly outside?: "refuse" | "hold" }): FrequencyResponse {
+export function applyCalibration(response: FrequencyResponse, calibration: FrequencyResponse, options?: { readonly outside?: "refuse" | "hold" | undefined }): FrequencyResponse {
   const caller = "applyCalibration";
   const { frequencies, re, im } = checkResponse(caller, "response", response);
   const known = checkResponse(caller, "calibration", calibration);

@@ -18,7 +18,7 @@ import { checkImpulse, type ImpulseResponse } from "./impulse-response";
  * arrivalTime(impulseResponse([0, 0, 0, 1, 0.4], { sampleRate: 1000 }), { thresholdDb: -6.0206 }); // 0.0025
  * ```
  */
-export function arrivalTime(impulse: ImpulseResponse, options?: { readonly thresholdDb?: number }): number {
+export function arrivalTime(impulse: ImpulseResponse, options?: { readonly thresholdDb?: number | undefined }): number {
   const { samples, sampleRate, startTime } = checkImpulse("arrivalTime", "impulse", impulse);
   const { thresholdDb = -20 } = checkOptions("arrivalTime", options, ["thresholdDb"]);
   checkNumber("arrivalTime", "thresholdDb", thresholdDb, { min: -120, max: 0, unit: "dB" });

@@ -38,7 +38,7 @@ export interface AveragedMeasurements {
  * averageMeasurements(runs).levelDeviationDb; // [0.8719]
  * ```
  */
-export function averageMeasurements(responses: readonly FrequencyResponse[], options?: { readonly thresholdDb?: number }): AveragedMeasurements {
+export function averageMeasurements(responses: readonly FrequencyResponse[], options?: { readonly thresholdDb?: number | undefined }): AveragedMeasurements {
   const caller = "averageMeasurements";
   const { thresholdDb = 0.5 } = checkOptions(caller, options, ["thresholdDb"]);
   checkNumber(caller, "thresholdDb", thresholdDb, { above: 0, unit: "dB" });

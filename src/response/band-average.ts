@@ -50,7 +50,7 @@ export function bandPowerAverage(response: FrequencyResponse, from: Frequency, t
  * bandMeanLevelDb(frequencyResponse([100, 1000, 10000], [0.1, 1, 10], [0, 0, 0]), 100, 10000); // 0.00
  * ```
  */
-export function bandMeanLevelDb(response: FrequencyResponse, from: Frequency, to: Frequency, options?: { readonly reference?: number }): number {
+export function bandMeanLevelDb(response: FrequencyResponse, from: Frequency, to: Frequency, options?: { readonly reference?: number | undefined }): number {
   const { reference = 1 } = checkOptions("bandMeanLevelDb", options, ["reference"]);
   checkNumber("bandMeanLevelDb", "reference", reference, { above: 0 });
   return bandMean("bandMeanLevelDb", response, from, to, (x, y) => 20 * (log10Modulus(x, y) - Math.log10(reference)));

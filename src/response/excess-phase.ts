@@ -61,7 +61,7 @@ export interface AcousticDelay {
  */
 export function acousticDelay(
   response: FrequencyResponse,
-  options?: MinimumPhaseOptions & { readonly from?: Frequency; readonly to?: Frequency; readonly longest?: Time },
+  options?: MinimumPhaseOptions & { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined; readonly longest?: Time | undefined },
 ): AcousticDelay {
   const caller = "acousticDelay";
   const { from, to, longest = 0.1, ...tails } = checkOptions(caller, options, ["from", "to", "longest", "lowSlope", "lowCorner", "lowQ", "highSlope", "highCorner", "highQ"]);

@@ -9,9 +9,9 @@ import { checkedMarks } from "./checked-marks";
 export interface Mark {
   readonly kind: "no-data" | "coarse" | "model" | "splice" | "smoothed" | "uncertain";
   /** Hz; absent: from the lowest frequency on. */
-  readonly from?: number;
+  readonly from?: number | undefined;
   /** Hz; absent: up to the highest frequency. */
-  readonly to?: number;
+  readonly to?: number | undefined;
   /** One sentence for people. */
   readonly note: string;
 }
@@ -27,7 +27,7 @@ export interface FrequencyResponse {
   readonly re: Float64Array;
   readonly im: Float64Array;
   /** What must be known about parts of the band; absent when there is nothing. */
-  readonly marks?: readonly Mark[];
+  readonly marks?: readonly Mark[] | undefined;
 }
 
 /**

@@ -22,7 +22,7 @@ import { frequencyResponse, type FrequencyResponse, type Mark } from "./frequenc
  */
 export function fromLevelAndPhase(
   frequencies: ArrayLike<number>, levelDb: ArrayLike<number>, phaseDegrees: ArrayLike<number>,
-  options?: { readonly reference?: number; readonly marks?: readonly Mark[] },
+  options?: { readonly reference?: number | undefined; readonly marks?: readonly Mark[] | undefined },
 ): FrequencyResponse {
   const caller = "fromLevelAndPhase";
   const { reference = 1, marks = [] } = checkOptions(caller, options, ["reference", "marks"]);

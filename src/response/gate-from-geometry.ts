@@ -12,7 +12,7 @@ export interface GateGeometry {
   readonly sourceHeight: Length;
   readonly microphoneHeight: Length;
   /** m above the floor; left out where there is none. */
-  readonly ceilingHeight?: Length;
+  readonly ceilingHeight?: Length | undefined;
   /** Other flat surfaces: the distance of the source and of the microphone from each, in m. */
   readonly walls?: readonly { readonly name: string; readonly source: Length; readonly microphone: Length }[];
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */

@@ -12,13 +12,13 @@ export interface GateOptions {
   /** s, from the direct sound to the first reflection: T. */
   readonly duration: Time;
   /** s, when the direct sound arrives; default `arrivalTime` of the impulse response. */
-  readonly arrival?: Time;
+  readonly arrival?: Time | undefined;
   /** s kept before the arrival, over which the gate opens; default T/10. */
-  readonly lead?: Time;
+  readonly lead?: Time | undefined;
   /** Share of T over which the gate closes, 0 to 1; default 0.3. */
-  readonly fade?: number;
+  readonly fade?: number | undefined;
   /** Shape of opening and closing; default `"hann"`. */
-  readonly shape?: WindowShape;
+  readonly shape?: WindowShape | undefined;
 }
 
 const optionNames = ["duration", "arrival", "lead", "fade", "shape"];
@@ -60,7 +60,7 @@ export function gateImpulse(impulse: ImpulseResponse, options: GateOptions): Imp
  * response.marks?.[0]?.to; // 250
  * ```
  */
-export function gatedResponse(impulse: ImpulseResponse, options: GateOptions & { readonly frequencies?: ArrayLike<number> }): FrequencyResponse {
+export function gatedResponse(impulse: ImpulseResponse, options: GateOptions & { readonly frequencies?: ArrayLike<number> | undefined }): FrequencyResponse {
   const { frequencies, ...rest } = checkOptions("gatedResponse", options, [...optionNames, "frequencies"]);
   const { impulse: open, duration } = gate("gatedResponse", impulse, rest);
   let length = 1;

@@ -29,7 +29,7 @@ import { residualPhase } from "./phase-steps";
  * groupDelay(responseOf(firstOrder, linearGrid(0, 100, 21)))[0]; // 0.00100
  * ```
  */
-export function groupDelay(response: FrequencyResponse, options?: { readonly delay?: Time }): Float64Array {
+export function groupDelay(response: FrequencyResponse, options?: { readonly delay?: Time | undefined }): Float64Array {
   const { frequencies } = checkResponse("groupDelay", "response", response);
   const { delay } = checkOptions("groupDelay", options, ["delay"]);
   if (frequencies.length < 2) {

@@ -15,9 +15,9 @@ export interface TwoChannelOptions {
   /** Ω or text with its unit: the resistor between the two. */
   readonly reference: Resistance;
   /** What `load`'s channel reads divided by what `source`'s channel reads when both are joined; default 1. */
-  readonly balance?: FrequencyResponse;
+  readonly balance?: FrequencyResponse | undefined;
   /** Ω: input resistance of `load`'s channel, in parallel with what is measured; default none. */
-  readonly inputResistance?: Resistance;
+  readonly inputResistance?: Resistance | undefined;
 }
 
 /**

@@ -14,9 +14,9 @@ export interface ImpulseFromResponseOptions {
   /** Number of samples. */
   readonly length: number;
   /** s, of the first sample; default 0. A negative one shows what comes before zero. */
-  readonly startTime?: Time;
+  readonly startTime?: Time | undefined;
   /** Octaves over which each end of the data is faded out (half-Hann over ln f), where the data end inside 0 … sampleRate/2; default 0. */
-  readonly taperOctaves?: number;
+  readonly taperOctaves?: number | undefined;
 }
 
 /**

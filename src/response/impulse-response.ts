@@ -31,7 +31,7 @@ export const LOWEST_RATE = 1e-6;
  * impulseResponse([0, 1, 0.5], { sampleRate: "48 kHz" }).sampleRate; // 48000
  * ```
  */
-export function impulseResponse(samples: ArrayLike<number>, options: { readonly sampleRate: Frequency; readonly startTime?: Time }): ImpulseResponse {
+export function impulseResponse(samples: ArrayLike<number>, options: { readonly sampleRate: Frequency; readonly startTime?: Time | undefined }): ImpulseResponse {
   const { sampleRate, startTime = 0 } = checkOptions("impulseResponse", options, ["sampleRate", "startTime"]);
   const rate = inSi("impulseResponse", "sampleRate", sampleRate, "Hz", { min: LOWEST_RATE, max: 1e9 });
   const start = inSi("impulseResponse", "startTime", startTime, "s", { min: -1e6, max: 1e6 });

@@ -46,7 +46,7 @@ export function magnitude(response: FrequencyResponse): Float64Array {
  * levelDb(pressure, { reference: 20e-6 }); // [80, -∞]
  * ```
  */
-export function levelDb(response: FrequencyResponse, options?: { readonly reference?: number }): Float64Array {
+export function levelDb(response: FrequencyResponse, options?: { readonly reference?: number | undefined }): Float64Array {
   const { reference = 1 } = checkOptions("levelDb", options, ["reference"]);
   checkNumber("levelDb", "reference", reference, { above: 0 });
   const { re, im } = checkResponse("levelDb", "response", response);

@@ -11,11 +11,11 @@ export interface MergeOptions {
   /** Hz or text with its unit: where one takes over from the other. */
   readonly frequency: Frequency;
   /** Octaves, centred on `frequency`, over which one is faded into the other and in which both are compared; default 1/3. */
-  readonly overlapOctaves?: number;
+  readonly overlapOctaves?: number | undefined;
   /** Scale the low response to the high one's level in the overlap; default false. */
-  readonly matchLevel?: boolean;
+  readonly matchLevel?: boolean | undefined;
   /** Turn and delay the low response to the high one's phase in the overlap; default false. */
-  readonly matchPhase?: boolean;
+  readonly matchPhase?: boolean | undefined;
 }
 
 /** A joined response, and how well its two parts met before anything was matched. */

@@ -9,17 +9,17 @@ import { fitTail, tailLevel, type Tail } from "./tail";
 /** What is known of the response beyond the data. Slopes are in dB per octave, positive where it falls away outwards. */
 export interface MinimumPhaseOptions {
   /** Fall towards low frequencies: 12 for a closed box, 24 for a vented one, 0 for none. Required for gated data. */
-  readonly lowSlope?: number;
+  readonly lowSlope?: number | undefined;
   /** Hz: corner of that roll-off, where it is known; Butterworth of the slope's order unless `lowQ` is given. */
-  readonly lowCorner?: number;
+  readonly lowCorner?: number | undefined;
   /** Dimensionless: Q of a 12 dB/octave corner. */
-  readonly lowQ?: number;
+  readonly lowQ?: number | undefined;
   /** Fall towards high frequencies. */
-  readonly highSlope?: number;
+  readonly highSlope?: number | undefined;
   /** Hz: corner of that roll-off, where it is known. */
-  readonly highCorner?: number;
+  readonly highCorner?: number | undefined;
   /** Dimensionless: Q of a 12 dB/octave corner. */
-  readonly highQ?: number;
+  readonly highQ?: number | undefined;
 }
 
 /** A minimum-phase response with what it rests on. */

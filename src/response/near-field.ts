@@ -110,7 +110,7 @@ export interface NearFieldSource {
  * combineNearFields([cone, port]).im; // [0.5]
  * ```
  */
-export function combineNearFields(sources: readonly NearFieldSource[], options?: { readonly spacing?: Length }): FrequencyResponse {
+export function combineNearFields(sources: readonly NearFieldSource[], options?: { readonly spacing?: Length | undefined }): FrequencyResponse {
   const caller = "combineNearFields";
   if (!Array.isArray(sources) || sources.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "sources" must be an array of at least one { response, radius }, got ${show(sources)}`);

@@ -46,7 +46,7 @@ export function phaseDegrees(response: FrequencyResponse): Float64Array {
  * unwrappedPhaseDegrees(late, { delay: "3 ms" }); // [-108.0, -1080.0, -2160.0]
  * ```
  */
-export function unwrappedPhaseDegrees(response: FrequencyResponse, options?: { readonly delay?: Time }): Float64Array {
+export function unwrappedPhaseDegrees(response: FrequencyResponse, options?: { readonly delay?: Time | undefined }): Float64Array {
   const caller = "unwrappedPhaseDegrees";
   const { frequencies } = checkResponse(caller, "response", response);
   const { delay } = checkOptions(caller, options, ["delay"]);

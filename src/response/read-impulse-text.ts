@@ -21,7 +21,7 @@ const longest = 2 ** 24;
  * readImpulseText("time value\n0 0\n0.001 1\n0.002 0.5").sampleRate; // 1000
  * ```
  */
-export function readImpulseText(text: string, options?: { readonly sampleRate?: Frequency; readonly startTime?: Time; readonly name?: string }): ImpulseResponse {
+export function readImpulseText(text: string, options?: { readonly sampleRate?: Frequency | undefined; readonly startTime?: Time | undefined; readonly name?: string | undefined }): ImpulseResponse {
   const caller = "readImpulseText";
   const { sampleRate, startTime, name = "text" } = checkOptions(caller, options, ["sampleRate", "startTime", "name"]);
   if (typeof text !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "text" must be a string, got ${show(text)}`);

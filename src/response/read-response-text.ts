@@ -44,7 +44,7 @@ const noPhase: Mark = /* @__PURE__ */ Object.freeze({ kind: "model", note: "No p
  * notes; // ["the comma was read as the decimal mark"]
  * ```
  */
-export function readResponseText(text: string, options: { readonly columns: TextColumns; readonly file?: string; readonly reference?: number }): ResponseText {
+export function readResponseText(text: string, options: { readonly columns: TextColumns; readonly file?: string | undefined; readonly reference?: number | undefined }): ResponseText {
   const caller = "readResponseText";
   const { columns, file: name, reference } = checkOptions(caller, options, ["columns", "file", "reference"]);
   checkOneOf(caller, "columns", columns, textColumns);

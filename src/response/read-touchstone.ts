@@ -49,7 +49,7 @@ export interface TouchstoneOnePort {
  * parameter; // "S"
  * ```
  */
-export function readTouchstone(text: string, options?: { readonly file?: string }): TouchstoneOnePort {
+export function readTouchstone(text: string, options?: { readonly file?: string | undefined }): TouchstoneOnePort {
   const { file: name } = checkOptions("readTouchstone", options, ["file"]);
   const file = textFile("readTouchstone", text, name);
   const parsed = touchstoneLines(file);

@@ -25,7 +25,7 @@ const extensible = 0xfffe;
  * readWav(new ArrayBuffer(10)); // throws invalid-wav
  * ```
  */
-export function readWav(bytes: ArrayBuffer | ArrayBufferView, options?: { readonly channel?: number; readonly startTime?: Time }): ImpulseResponse {
+export function readWav(bytes: ArrayBuffer | ArrayBufferView, options?: { readonly channel?: number | undefined; readonly startTime?: Time | undefined }): ImpulseResponse {
   const caller = "readWav";
   const { channel, startTime = 0 } = checkOptions(caller, options, ["channel", "startTime"]);
   const start = inSi(caller, "startTime", startTime, "s", { min: -1e6, max: 1e6 });

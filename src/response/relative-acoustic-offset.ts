@@ -15,10 +15,11 @@ export interface RelativeOffsetOptions {
   /** Both together; only its magnitude is used. */
   readonly both: FrequencyResponse;
   /** Hz: the band that is fitted, where both drivers are heard; default the whole. */
-  readonly from?: Frequency;
-  readonly to?: Frequency;
+  readonly from?: Frequency | undefined;
+  /** Hz: the upper end of the same band. */
+  readonly to?: Frequency | undefined;
   /** How `second` was connected when both played; `"either"` (default) finds out. */
-  readonly polarity?: "same" | "reversed" | "either";
+  readonly polarity?: "same" | "reversed" | "either" | undefined;
   /** m: largest offset looked for in either direction, default 0.3. */
   readonly largestOffset?: Length;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */

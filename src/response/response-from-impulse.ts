@@ -8,9 +8,9 @@ import { checkImpulse, type ImpulseResponse } from "./impulse-response";
 /** At which frequencies a response is wanted. */
 export interface ResponseFromImpulseOptions {
   /** Hz, ascending, up to half the sampling rate: the sum is then evaluated at these. */
-  readonly frequencies?: ArrayLike<number>;
+  readonly frequencies?: ArrayLike<number> | undefined;
   /** Length after padding with zeros, at least that of the impulse response; sets the spacing sampleRate / length. */
-  readonly length?: number;
+  readonly length?: number | undefined;
 }
 
 /**

@@ -12,9 +12,9 @@ export interface SmoothOptions {
   /** n of 1/n octave, 1 to 96. */
   readonly fraction: number;
   /** `"power"` (default): mean of |H|², phase kept; `"complex"`: mean of H with the bulk delay taken out. */
-  readonly kind?: "power" | "complex";
+  readonly kind?: "power" | "complex" | undefined;
   /** s: the bulk delay for `"complex"`, where it is known. */
-  readonly delay?: Time;
+  readonly delay?: Time | undefined;
 }
 
 /**

@@ -28,13 +28,13 @@ export interface SpectralDecayOptions extends LongWorkOptions {
   /** s or text: from the direct sound to where the data end, at most to the first reflection. */
   readonly duration: Time;
   /** Number of slices, 2 to 1000; default 30. */
-  readonly slices?: number;
+  readonly slices?: number | undefined;
   /** s, when the direct sound arrives; default `arrivalTime`. */
-  readonly arrival?: Time;
+  readonly arrival?: Time | undefined;
   /** s over which each slice's window opens; default 1/20 of the duration. */
-  readonly rise?: Time;
+  readonly rise?: Time | undefined;
   /** Shape in which it opens, and closes over the last third of the duration; default `"hann"`. */
-  readonly shape?: WindowShape;
+  readonly shape?: WindowShape | undefined;
 }
 
 /**

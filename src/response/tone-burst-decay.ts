@@ -12,13 +12,13 @@ export interface ToneBurstOptions extends LongWorkOptions {
   /** Hz, ascending, above 0. */
   readonly frequencies: ArrayLike<number>;
   /** Periods shown after the direct sound, 1 to 200; default 30. */
-  readonly periods?: number;
+  readonly periods?: number | undefined;
   /** Times per period, 1 to 16; default 2. */
-  readonly stepsPerPeriod?: number;
+  readonly stepsPerPeriod?: number | undefined;
   /** Periods in the burst, 1 to 64; default 4. */
-  readonly cycles?: number;
+  readonly cycles?: number | undefined;
   /** s, when the direct sound arrives; default `arrivalTime`. */
-  readonly arrival?: Time;
+  readonly arrival?: Time | undefined;
 }
 
 const optionNames = ["frequencies", "periods", "stepsPerPeriod", "cycles", "arrival", "onProgress", "signal"];
@@ -116,7 +116,7 @@ export interface DecayTime {
  * decayTimes(click, { frequencies: [1000], periods: 4, stepsPerPeriod: 16, arrival: 2 / 48000 })[0].periods; // 1.59
  * ```
  */
-export function decayTimes(impulse: ImpulseResponse, options: ToneBurstOptions & { readonly fallDb?: number }): readonly DecayTime[] {
+export function decayTimes(impulse: ImpulseResponse, options: ToneBurstOptions & { readonly fallDb?: number | undefined }): readonly DecayTime[] {
   const { fallDb = 20, ...rest } = checkOptions("decayTimes", options, [...optionNames, "fallDb"]);
   checkNumber("decayTimes", "fallDb", fallDb, { above: 0, max: 200, unit: "dB" });
   const { frequencies, times, levelsDb } = toneBurstDecay(impulse, rest);

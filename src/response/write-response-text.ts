@@ -9,13 +9,13 @@ import { columnNames, textColumns, type TextColumns } from "./text-columns";
 export interface WriteTextOptions {
   readonly columns: TextColumns;
   /** Between columns, default a tab. */
-  readonly separator?: "\t" | " " | "," | ";";
+  readonly separator?: "\t" | " " | "," | ";" | undefined;
   /** Decimal mark, default a point. */
-  readonly decimal?: "." | ",";
+  readonly decimal?: "." | "," | undefined;
   /** What 0 dB is in the unit of the response, default 1; for the columns in dB only. */
-  readonly reference?: number;
+  readonly reference?: number | undefined;
   /** Lines of comment above the heading, each of at most 1000 characters. */
-  readonly comment?: string;
+  readonly comment?: string | undefined;
 }
 
 /**

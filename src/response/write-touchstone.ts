@@ -10,17 +10,17 @@ import { checkedComment, markLine, shortest } from "./write-response-text";
 /** How `writeTouchstone` writes. */
 export interface WriteTouchstoneOptions {
   /** What is stored, default `"Z"`. */
-  readonly parameter?: TouchstoneParameter;
+  readonly parameter?: TouchstoneParameter | undefined;
   /** Default `"RI"`. */
-  readonly format?: TouchstoneFormat;
+  readonly format?: TouchstoneFormat | undefined;
   /** Unit of frequency, default `"Hz"`. */
-  readonly unit?: TouchstoneUnit;
+  readonly unit?: TouchstoneUnit | undefined;
   /** Reference in Ω, above 0; default 50 for S, and 1 for Z and Y, which leaves their digits alone. */
-  readonly resistance?: number;
+  readonly resistance?: number | undefined;
   /** Default `"1.1"`. */
-  readonly version?: "1.1" | "2.0";
+  readonly version?: "1.1" | "2.0" | undefined;
   /** Lines of comment at the top, each of at most 1000 characters; anything but ASCII becomes a question mark. */
-  readonly comment?: string;
+  readonly comment?: string | undefined;
 }
 
 /**
