@@ -8,9 +8,10 @@ import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
 import { bench as responseTools } from "./response-tools";
 import { bench as solver } from "./solver";
+import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools }).filter(([name]) => only.length === 0 || only.includes(name));
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types }).filter(([name]) => only.length === 0 || only.includes(name));
 const [cpu] = cpus();
 const head = [
   "# Performance",
