@@ -26,8 +26,8 @@ export {
   type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer,
 } from "./parts";
 export {
-  compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, sensitivities, solve, sumObjective, tolerance,
-  type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
+  compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve, sumObjective, tolerance,
+  type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NetworkJSON, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
 } from "./network";
 export { airAbsorption, airDensity, copperResistivity, pointInDirection, speedOfSound, type Air, type AirConditions, type Direction, type Point } from "./physics";
 export {

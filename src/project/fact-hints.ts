@@ -38,9 +38,6 @@ const hints: readonly (readonly [place: string, hint: string])[] = [
   ["networks.found", "Write the network as it is: \"found\": { \"parts\": […] }; measurements through it and the comparison need it"],
   ["networks.proposed", "Write the new network: \"proposed\": { \"parts\": […] }; to begin with, repeat the parts of \"found\""],
   ["parts", "List at least one part: { \"name\": \"R1\", \"kind\": \"resistor\", \"resistance\": \"2.2 Ω\", \"nodes\": [\"in\", \"gnd\"] }"],
-  ["kind", "Write what the part is: \"kind\": \"inductor\""],
-  ["nodes", "Name the node at each terminal, in the order of the terminals (2 for most parts; l-pad: input, output, common; transformer: 4): \"nodes\": [\"in\", \"gnd\"]"],
-  ["coils", "Name the two coils: \"coils\": [\"L1\", \"L2\"]"],
 ];
 
 /** What to write at a place; a general sentence where the table is silent. */

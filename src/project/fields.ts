@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { checkNumber, DividingNetworkError, type NumberRange } from "../errors";
+import { checkNumber, saidBy, type NumberRange } from "../errors";
 import { inSi, type Unit } from "../quantity";
 import { relativePath } from "./relative-path";
 
@@ -14,15 +14,6 @@ export function complain(context: { addIssue(issue: { code: "custom"; message: s
   context.addIssue({ code: "custom", message, params: { hint }, path: [...path], continue: false });
 }
 
-/** What an error of a lower floor says, without its caller and without its hint. */
-export function complaintOf(error: unknown): Complaint {
-  if (!(error instanceof DividingNetworkError)) throw error;
-  const { message, hint } = error;
-  const tail = hint === "" ? "" : `. ${hint}`;
-  const sentence = tail !== "" && message.endsWith(tail) ? message.slice(0, -tail.length) : message;
-  return { message: sentence.replace(/^\w+: (?:"value" )?/, ""), hint };
-}
-
 /** A field that is read by a function which throws the library's own errors; `undefined` is a missing field. */
 function field<T>(read: (value: unknown) => T, hint = ""): z.ZodType<T> {
   return z.unknown().transform((value, context): T => {
@@ -33,7 +24,7 @@ function field<T>(read: (value: unknown) => T, hint = ""): z.ZodType<T> {
     try {
       return read(value);
     } catch (error) {
-      const complaint = complaintOf(error);
+      const complaint = saidBy(error);
       complain(context, { message: complaint.message, hint: complaint.hint === "" ? hint : complaint.hint });
       return z.NEVER;
     }
@@ -50,12 +41,18 @@ export function plainNumber(range: NumberRange = {}): z.ZodType<number> {
   return field((value) => checkNumber("project", "value", value, range), "Write a number");
 }
 
+/** What is wrong with a name of a part, a driver or a node. */
+export function nameComplaint(text: string): Complaint | undefined {
+  const good = text.length > 0 && text.length <= 60 && text === text.trim() && !/[\u0000-\u001f\u007f-\u009f\u2028\u2029]/.test(text);
+  if (!good) return { message: `must be a name of 1 to 60 characters without spaces at its ends or control characters, got ${JSON.stringify(text.slice(0, 60))}`, hint: "Shorten or correct the name" };
+  return text === "__proto__" ? { message: "must be another name: \"__proto__\" has a meaning of its own to programs", hint: "Choose another name" } : undefined;
+}
+
 /** A name of a part, a driver or a node. */
 export function name(): z.ZodType<string> {
   return z.string().superRefine((text, context) => {
-    const good = text.length > 0 && text.length <= 60 && text === text.trim() && !/[\u0000-\u001f\u007f-\u009f\u2028\u2029]/.test(text);
-    if (!good) complain(context, { message: `must be a name of 1 to 60 characters without spaces at its ends or control characters, got ${JSON.stringify(text.slice(0, 60))}`, hint: "Shorten or correct the name" });
-    else if (text === "__proto__") complain(context, { message: "must be another name: \"__proto__\" has a meaning of its own to programs", hint: "Choose another name" });
+    const complaint = nameComplaint(text);
+    if (complaint !== undefined) complain(context, complaint);
   });
 }
 

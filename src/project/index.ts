@@ -1,7 +1,7 @@
 export { type LoadedFile, type LoadedProject, type MeasuredLoudspeakerPressure } from "./loaded-project";
 export { parseProject } from "./parse-project";
 export { projectSchema } from "./project-schema";
-export { projectToJSON, writeProject } from "./project-to-json";
+export { projectFromJSON, projectToJSON, writeProject } from "./project-to-json";
 export {
   type ImpedanceFile, type ImpedanceMeasurement, type PressureFile, type PressureMeasurement, type Project, type ProjectBand, type ProjectDriver,
   type ProjectMeasurement, type ProjectNetwork, type ProjectPart, type ProjectPoint,

@@ -1,21 +1,17 @@
-import { formatQuantity, parseQuantity, type Unit } from "../quantity";
+import { writePartJSON } from "../network";
+import { formatQuantity, type Unit } from "../quantity";
 import { checkedProject } from "./parse-project";
-import type { Project } from "./project-types";
+import type { Project, ProjectNetwork } from "./project-types";
 
-/** Values that are written as text with their unit, by key. */
-const written: Readonly<Record<string, Unit>> = {
-  outputResistance: "Ω", cableResistance: "Ω", cableInductance: "H",
-  resistance: "Ω", inductance: "H", dcr: "Ω", capacitance: "F", esr: "Ω", load: "Ω",
-  primaryInductance: "H", secondaryInductance: "H", primaryResistance: "Ω", secondaryResistance: "Ω",
-  delay: "s", length: "s",
-};
+/** Values outside the networks that are written as text with their unit, by key. */
+const written: Readonly<Record<string, Unit>> = { outputResistance: "Ω", cableResistance: "Ω", cableInductance: "H", delay: "s", length: "s" };
 
 /**
  * A project as the data of its JSON file. Values of parts, the source's impedance and times are written with their units, in as few
  * digits as read back to the very same number; all else are numbers in SI.
  *
  * @param project from `parseProject`, or plain data like it
- * @returns plain data for `JSON.stringify`; `parseProject` gives the same project back
+ * @returns plain data for `JSON.stringify`; `projectFromJSON` gives the same project back
  * @throws DividingNetworkError `invalid-project` when it isn't a project that could be read back
  * @example
  * ```ts
@@ -33,7 +29,37 @@ const written: Readonly<Record<string, Unit>> = {
  * ```
  */
 export function projectToJSON(project: Project): Readonly<Record<string, unknown>> {
-  return plain("", checkedProject("projectToJSON", project)) as Record<string, unknown>;
+  const { networks, ...rest } = checkedProject("projectToJSON", project);
+  const network = ({ parts }: ProjectNetwork) => ({ parts: parts.map((part) => writePartJSON(part)) });
+  const data = plain("", rest) as Record<string, unknown>;
+  const { assessment, ...before } = data;
+  return { ...before, networks: { found: network(networks.found), proposed: network(networks.proposed) }, ...(assessment === undefined ? {} : { assessment }) };
+}
+
+/**
+ * A project from the data of its JSON file, checked as `parseProject` checks its text: quantities may be numbers in SI or text with
+ * their unit. The inverse of `projectToJSON`.
+ *
+ * @param json parsed JSON
+ * @returns the project, frozen plain data, quantities in SI
+ * @throws DividingNetworkError `invalid-project` with one issue for each thing that is wrong
+ * @example
+ * ```ts
+ * import { projectFromJSON, projectToJSON } from "dividing-network/project";
+ *
+ * const parts = [{ name: "woofer", kind: "driver", nodes: ["in", "gnd"] }];
+ * const project = projectFromJSON({
+ *   version: 1, name: "One driver", ratedImpedance: "8 Ω",
+ *   amplifier: { outputResistance: 0, cableResistance: "80 mΩ", cableInductance: "2 µH" },
+ *   drivers: [{ name: "woofer", position: { x: 0, y: 0, z: 0 }, impedance: { file: "woofer.txt", columns: "ohm-degrees" }, role: "woofer" }],
+ *   measurements: [], networks: { found: { parts }, proposed: { parts } },
+ * });
+ * project.amplifier.cableResistance; // 0.08
+ * projectFromJSON(projectToJSON(project)).ratedImpedance; // 8
+ * ```
+ */
+export function projectFromJSON(json: unknown): Project {
+  return checkedProject("projectFromJSON", json);
 }
 
 /**
@@ -63,14 +89,5 @@ export function writeProject(project: Project): string {
 function plain(key: string, value: unknown): unknown {
   if (Array.isArray(value)) return value.map((entry) => plain("", entry));
   if (typeof value === "object" && value !== null) return Object.fromEntries(Object.entries(value).map(([name, entry]) => [name, plain(name, entry)]));
-  return typeof value === "number" && Object.hasOwn(written, key) ? quantityText(value, written[key]!) : value;
-}
-
-/** The shortest text that reads back to the same number; the number itself where none does. */
-function quantityText(value: number, unit: Unit): string | number {
-  for (let digits = 1; digits <= 17; digits++) {
-    const text = formatQuantity(value, unit, { digits });
-    if (text.length <= 24 && parseQuantity(text, unit) === value) return text;
-  }
-  return value;
+  return typeof value === "number" && Object.hasOwn(written, key) ? formatQuantity(value, written[key]!, { digits: "exact" }) : value;
 }

@@ -1,4 +1,5 @@
 import type { DriverRole } from "../loudspeaker";
+import type { PartJSON } from "../network";
 
 /** A place or a point in metres: x towards the listener, y to the loudspeaker's own left, z up. */
 export interface ProjectPoint {
@@ -39,25 +40,8 @@ export interface ProjectDriver {
   readonly sameAs?: string;
 }
 
-/** A part of a network with the nodes at its terminals. Values in SI. */
-export type ProjectPart =
-  | { readonly name: string; readonly kind: "resistor"; readonly resistance: number; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "inductor"; readonly inductance: number; readonly dcr?: number; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "capacitor"; readonly capacitance: number; readonly esr?: number; readonly dissipationFactor?: number; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "l-pad"; readonly attenuationDb: number; readonly load: number; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "driver"; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "coupling"; readonly k: number; readonly coils: readonly string[] }
-  | {
-      readonly name: string;
-      readonly kind: "transformer";
-      readonly ratio?: number;
-      readonly primaryInductance?: number;
-      readonly secondaryInductance?: number;
-      readonly k?: number;
-      readonly primaryResistance?: number;
-      readonly secondaryResistance?: number;
-      readonly nodes: readonly string[];
-    };
+/** A part of a network with the nodes at its terminals, values in SI. A driver's impedance stands under `drivers`. */
+export type ProjectPart = PartJSON<number>;
 
 /** One file of a pressure measurement, with the direction of its microphone. */
 export interface PressureFile {

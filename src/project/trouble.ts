@@ -1,5 +1,4 @@
-import { DividingNetworkError, errorFromIssues, type Issue } from "../errors";
-import { complaintOf } from "./fields";
+import { DividingNetworkError, errorFromIssues, saidBy, type Issue } from "../errors";
 import type { PlannedFile } from "./file-plan";
 
 const most = 20;
@@ -29,7 +28,7 @@ export function newTrouble(caller: string): Trouble {
         return step();
       } catch (error) {
         if (!(error instanceof DividingNetworkError)) throw error;
-        const said = error.issues.length === 1 ? error.issues[0]! : complaintOf(error);
+        const said = error.issues.length === 1 ? error.issues[0]! : saidBy(error);
         add(planned, error.code, said.message, hints[error.code] ?? (said.hint === "" ? "Correct the file, or what the project says of it" : said.hint), error.issues[0]?.line);
         return undefined;
       }

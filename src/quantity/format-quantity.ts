@@ -3,8 +3,8 @@ import { unitEntry, type Unit } from "./units";
 
 /** How a quantity is written. */
 export interface FormatOptions {
-  /** Significant digits, 1 to 17; 3 when absent. Trailing zeros are dropped. */
-  readonly digits?: number | undefined;
+  /** Significant digits, 1 to 17, or `"exact"`: as many as read back to the very same number; 3 when absent. Trailing zeros are dropped. */
+  readonly digits?: number | "exact" | undefined;
 }
 
 /**
@@ -15,7 +15,7 @@ export interface FormatOptions {
  *
  * @param value in the SI unit (°C for a temperature); finite
  * @param unit SI symbol of the unit, such as `"H"`
- * @param options `digits`: significant digits, dimensionless, 3 when absent
+ * @param options `digits`: significant digits, dimensionless, 3 when absent; `"exact"` for the fewest with which `parseQuantity` gives the same number, to the last bit
  * @returns number, a space, and the unit with its prefix
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
@@ -25,13 +25,14 @@ export interface FormatOptions {
  * formatQuantity(0.00047, "H"); // "0.47 mH"
  * formatQuantity(2.2e-7, "F"); // "0.22 µF"
  * formatQuantity(2476.8, "Hz", { digits: 4 }); // "2.477 kHz"
+ * formatQuantity(1 / 3e6, "F", { digits: "exact" }); // "0.33333333333333335 µF"
  * ```
  */
 export function formatQuantity(value: number, unit: Unit, options?: FormatOptions): string {
   const entry = unitEntry("formatQuantity", unit);
   checkNumber("formatQuantity", "value", value, { unit });
   const { digits = 3 } = checkOptions("formatQuantity", options, ["digits"]);
-  checkNumber("formatQuantity", "digits", digits, { integer: true, min: 1, max: 17 });
+  if (digits !== "exact") checkNumber("formatQuantity", "digits", digits, { integer: true, min: 1, max: 17 });
   // Rounding comes first, so that 999.6 Hz becomes 1 kHz and never 1000 Hz.
   const [, sign = "", mantissa = "0", exponent = "0"] = /^(-?)(.*)e(.*)$/.exec(rounded(value, digits))!;
   const size = Number(`${mantissa}e${exponent}`);
@@ -42,8 +43,9 @@ export function formatQuantity(value: number, unit: Unit, options?: FormatOption
   return plainPower(power) ? `${sign}${decimal(mantissa, power)} ${suffix}` : `${sign}${decimal(mantissa, Number(exponent))} ${base}`;
 }
 
-/** Exponential notation; in full where rounding would leave the range of numbers. */
-function rounded(value: number, digits: number): string {
+/** Exponential notation; in full where that is asked for, and where rounding would leave the range of numbers. */
+function rounded(value: number, digits: number | "exact"): string {
+  if (digits === "exact") return value.toExponential();
   const text = value.toExponential(digits - 1);
   return Number.isFinite(Number(text)) ? text : value.toExponential();
 }

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parseProject, projectSchema, projectToJSON, writeProject, type Project } from "dividing-network/project";
+import { parseProject, projectFromJSON, projectSchema, projectToJSON, writeProject, type Project } from "dividing-network/project";
 import { projectData } from "./fixture";
 
 const example = readFileSync(join(import.meta.dirname, "../../examples/desk-monitor/project.json"), "utf8");
@@ -51,6 +51,17 @@ describe("writing a project", () => {
     const project = parseProject(example);
     expect(parseProject(writeProject(project))).toEqual(project);
     expect(writeProject(parseProject(writeProject(project)))).toBe(writeProject(project));
+  });
+
+  it("gives data that read back to the same project, without text between", () => {
+    for (const data of [JSON.parse(example) as unknown, projectData() as unknown]) {
+      const project = projectFromJSON(data);
+      expect(projectFromJSON(projectToJSON(project))).toEqual(project);
+      expect(projectFromJSON(project)).toEqual(project);
+      expect(Object.isFrozen(project.networks.found.parts[0])).toBe(true);
+    }
+    expect(projectFromJSON(JSON.parse(example))).toEqual(parseProject(example));
+    expect(() => projectFromJSON({ version: 2 })).toThrow(/projectFromJSON: .*version must be 1/s);
   });
 
   it("writes values as people do, in the digits that they have", () => {

@@ -54,6 +54,19 @@ describe("formatQuantity", () => {
     }
   });
 
+  it("is read back exactly from the digits of \"exact\", which are no more than needed", () => {
+    fc.assert(
+      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.constantFrom(...signed), (value, unit) => {
+        const text = formatQuantity(value, unit, { digits: "exact" });
+        expect(parseQuantity(text, unit)).toBe(value + 0);
+        const needed = [...Array(17).keys()].find((digits) => Number(value.toPrecision(digits + 1)) === value)! + 1;
+        expect(text.split(/[ e]/)[0]!.replace(/[-.]/g, "").replace(/^0+(?=\d)/, "").replace(/(?<=[1-9])0+$/, "").length).toBe(needed);
+      }),
+    );
+    expect(formatQuantity(0.00047, "H", { digits: "exact" })).toBe("0.47 mH");
+    expect(() => formatQuantity(1, "H", { digits: "all" as "exact" })).toThrow(/"digits" must be a whole number/);
+  });
+
   it("prints no more digits than asked for, and no power of ten for ordinary values", () => {
     fc.assert(
       fc.property(fc.double({ min: -8, max: 5, noNaN: true }).map((power) => 10 ** power), fc.constantFrom<Unit>("Ω", "H", "F", "m", "s"), (value, unit) => {

@@ -1,0 +1,24 @@
+import { formatQuantity } from "../quantity";
+import type { PartJSON } from "./part-json";
+import { partKinds } from "./part-kinds";
+
+/**
+ * A part in JSON with its quantities as text, in the fewest digits that read back to the same number: `"0.47 mH"`. Only the sign of
+ * a zero is lost.
+ *
+ * @param part with quantities in SI, as `readPartJSON` gives it
+ * @returns the same part with text in place of every quantity
+ * @example
+ * ```ts
+ * import { writePartJSON } from "dividing-network/network";
+ *
+ * writePartJSON({ name: "L1", kind: "inductor", inductance: 0.00047, nodes: ["in", "w"] }); // { inductance: "0.47 mH" }
+ * ```
+ */
+export function writePartJSON(part: PartJSON<number>): PartJSON<string> {
+  const { fields } = partKinds[part.kind];
+  return Object.fromEntries(Object.entries(part).map(([key, value]: [string, unknown]) => {
+    const unit = Object.hasOwn(fields, key) ? fields[key]!.unit : undefined;
+    return [key, unit === undefined || typeof value !== "number" ? value : formatQuantity(value, unit, { digits: "exact" })];
+  })) as unknown as PartJSON<string>;
+}
