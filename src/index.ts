@@ -17,7 +17,7 @@ export {
   levelDb, magnitude, mergeAt, minimumPhase, minimumPhaseWithError, multiplyResponses, nearFieldErrorDb, phaseDegrees, readImpulseText,
   readResponseText, readTouchstone, readWav, reciprocalResponse, relativeAcousticOffset, resample, responseFromImpulse, responseFromJSON, responseOf,
   responseToJSON, scaleResponse, smoothResponse, stepResponse, subtractResponses, toneBurstDecay, unwrappedPhaseDegrees, valueAt, weightingDb,
-  writeResponseText, writeTouchstone,
+  writeImpulseText, writeResponseText, writeTouchstone, writeWav,
   type ComplexParts, type FrequencyResponse, type ImpulseResponse, type Mark, type ResponseJSON, type ResponseText, type TransferFunction,
 } from "./response";
 export {

@@ -18,6 +18,8 @@ export { readTouchstone, type TouchstoneOnePort } from "./read-touchstone";
 export { responseFromJSON, responseToJSON, type ResponseJSON } from "./response-json";
 export { type TextColumns } from "./text-columns";
 export { type TouchstoneFormat, type TouchstoneParameter, type TouchstoneUnit } from "./touchstone-options";
+export { writeImpulseText, type WriteImpulseTextOptions } from "./write-impulse-text";
+export { writeWav, type WriteWavOptions } from "./write-wav";
 export { writeResponseText, type WriteTextOptions } from "./write-response-text";
 export { writeTouchstone, type WriteTouchstoneOptions } from "./write-touchstone";
 export { applyCalibration } from "./apply-calibration";

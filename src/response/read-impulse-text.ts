@@ -69,8 +69,8 @@ export function readImpulseText(text: string, options?: { readonly sampleRate?: 
   return freezeImpulse(Float64Array.from(values), roundRate(1 / step), times[0]!);
 }
 
-// Printed times are rounded: a rate within 1e-6 of a whole number of hertz is that number.
-function roundRate(rate: number): number {
+/** Printed times are rounded: a rate within 1e-6 of a whole number of hertz is that number. */
+export function roundRate(rate: number): number {
   return Math.abs(rate - Math.round(rate)) < 1e-6 * rate ? Math.round(rate) : rate;
 }
 
