@@ -1,6 +1,7 @@
-import { checkNumber, DividingNetworkError, show } from "../errors";
+import { checkNumber, DividingNetworkError, show, shown } from "../errors";
 import { inSi } from "../quantity";
 import type { ComplexParts, TransferFunction } from "../response";
+import { filterViews } from "./views";
 
 /** Corners that make sense for a loudspeaker and for double precision. */
 export const frequencyRange = { min: 0.001, max: 1e6 } as const;
@@ -74,5 +75,5 @@ export function makeFilter(zeros: readonly ComplexParts[], poles: readonly Compl
     );
   }
   const frozen = (list: readonly ComplexParts[]): readonly ComplexParts[] => Object.freeze(list.map(({ re, im }) => Object.freeze({ re, im })));
-  return Object.freeze({ zeros: frozen(zeros), poles: frozen(poles), gain });
+  return Object.freeze(shown({ zeros: frozen(zeros), poles: frozen(poles), gain }, filterViews));
 }

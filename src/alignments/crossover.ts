@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions, shown } from "../errors";
 import type { Frequency, Resistance, Working } from "../quantity";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
@@ -7,6 +7,7 @@ import { ladder } from "./ladder";
 import type { Ladder } from "./make-ladder";
 import { flatterPolarity, phaseDegreesAt, polarityOf, type Polarity } from "./polarity";
 import type { Prototype } from "./prototype";
+import { crossoverViews } from "./views";
 
 /** The options of `crossover`. */
 export interface CrossoverOptions extends FamilyOptions {
@@ -65,7 +66,7 @@ export function crossover(options: CrossoverOptions): Crossover {
   const polarity = known ? polarityOf(prototype.order) : flatterPolarity(low.transfer, high.transfer, frequency, prototype.order);
   const lead = phaseDegreesAt(low.transfer, frequency) - phaseDegreesAt(high.transfer, frequency) + (polarity === "reversed" ? 180 : 0);
   const turned = lead - 360 * Math.round(lead / 360);
-  return Object.freeze({
+  const made: Crossover = {
     prototype,
     frequency,
     lowPass: low,
@@ -79,7 +80,8 @@ export function crossover(options: CrossoverOptions): Crossover {
       { label: "low-pass ", working: low.working.slice(-prototype.order) },
       { label: "high-pass ", working: high.working.slice(-prototype.order) },
     ]),
-  });
+  };
+  return Object.freeze(shown(made, crossoverViews));
 }
 
 function checkLoads(caller: string, load: CrossoverOptions["load"]): { readonly lowPass: number; readonly highPass: number } {

@@ -1,9 +1,10 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError, show, shown } from "../errors";
 import { join, network, type Network } from "../network";
 import { resistor, type Resistor } from "../parts";
 import type { Working } from "../quantity";
 import type { TransferFunction } from "../response";
 import { chainBranch, type ChainPart, type LadderBranch, type LadderEntries } from "./chain-branch";
+import { ladderViews } from "./views";
 
 /** One reactance of a ladder. */
 export interface LadderElement {
@@ -69,7 +70,7 @@ export function makeLadder(
     );
   }
   const branch = chainBranch(`${caller}.branch`, elements);
-  return Object.freeze({
+  const ladder: Ladder = {
     elements: Object.freeze(elements.map(({ designator, placement, kind, value }) => Object.freeze({ designator, placement, kind, value }))),
     values: Object.freeze(elements.map(({ value }) => value)),
     parts: Object.freeze(Object.fromEntries(elements.map(({ designator, value }) => [designator, value]))),
@@ -78,5 +79,6 @@ export function makeLadder(
     branch,
     network: network(join(branch({ from: "in", to: "out" }), { load: [resistor(resistances.load), "out", "gnd"] })),
     working,
-  });
+  };
+  return Object.freeze(shown(ladder, ladderViews));
 }

@@ -1,5 +1,6 @@
-import { checkNumber } from "../errors";
+import { checkNumber, shown } from "../errors";
 import type { TransferFunction } from "../response";
+import { prototypeViews } from "./views";
 
 /** The families of prototypes; `"all-pole"` is one given by its poles or its polynomial. */
 export type Family = "butterworth" | "linkwitz-riley" | "bessel" | "chebyshev" | "legendre-papoulis" | "critically-damped" | "all-pole";
@@ -28,7 +29,8 @@ export function conjugatePair(re: number, im: number): { readonly re: number; re
 
 /** Freezes a prototype; `level` is its value at zero frequency. */
 export function makePrototype(family: Family, corner: string, poles: TransferFunction["poles"], level = 1): Prototype {
-  return Object.freeze({ family, order: poles.length, corner, zeros: Object.freeze([]), poles: Object.freeze([...poles]), gain: level * poleProduct(poles) });
+  const prototype: Prototype = { family, order: poles.length, corner, zeros: Object.freeze([]), poles: Object.freeze([...poles]), gain: level * poleProduct(poles) };
+  return Object.freeze(shown(prototype, prototypeViews));
 }
 
 /** ∏(−p), which is real and positive when all poles lie in the left half-plane. */

@@ -1,4 +1,4 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { checkOptions, DividingNetworkError, shown } from "../errors";
 import { assess, type Assessment } from "./assess";
 import { axisFindings } from "./axis-findings";
 import type { Context } from "./context";
@@ -7,6 +7,7 @@ import { handoverFindings } from "./handover-findings";
 import { loadFindings } from "./load-findings";
 import type { ModelCheck } from "./model-check";
 import { offAxisFindings } from "./off-axis-findings";
+import { comparisonViews, findingsViews } from "./views";
 
 /** Before against after. */
 export interface Comparison {
@@ -61,8 +62,9 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
   // Both are judged in one region and one band, or the numbers could not be compared.
   const same = crossover === undefined ? before : assess(before.prediction.loudspeaker, { ratedImpedance: before.ratedImpedance, band: after.band, sensitivityBand: after.sensitivityBand, distance: after.distance, crossoverRegion: crossover });
   const context: Context = { before: same, after, model, crossover, listenerAngle };
-  const findings = [...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context)];
-  return Object.freeze({ before: same, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings: Object.freeze(findings), verdict: overall(findings) });
+  const findings = Object.freeze(shown<readonly Finding[]>([...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context)], findingsViews));
+  const made: Comparison = { before: same, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict: overall(findings) };
+  return Object.freeze(shown(made, comparisonViews));
 }
 
 function overall(findings: readonly Finding[]): string {

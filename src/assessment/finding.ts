@@ -1,4 +1,6 @@
+import { shown } from "../errors";
 import type { Mark } from "../response";
+import { findingViews } from "./views";
 
 /** What a finding comes to. */
 export type Verdict = "better" | "worse" | "unchanged" | "cannot be decided from these data" | "for information";
@@ -71,7 +73,7 @@ export function decide({ negligible, says, threshold, residual, marks = [], ...f
       : verdict === "cannot be decided from these data"
         ? `: cannot be decided from these data, since the model misses the measurement by ${residual!.toFixed(finding.decimals)} ${finding.unit}`.trimEnd()
         : `: ${verdict}${kept !== false ? "" : verdict === "better" ? ", but not yet what it should be" : ", and not what it should be"}`;
-  return Object.freeze({
+  const decided: Finding = {
     ...finding,
     ...(threshold === undefined ? {} : { threshold: Object.freeze(threshold) }),
     ...(kept === undefined ? {} : { kept }),
@@ -79,5 +81,6 @@ export function decide({ negligible, says, threshold, residual, marks = [], ...f
     verdict,
     sentence: `${says}${ending}.`,
     marks: Object.freeze([...marks]),
-  });
+  };
+  return Object.freeze(shown(decided, findingViews));
 }

@@ -2,3 +2,4 @@ export { checkNumber, checkOneOf, checkOptions, show, type Given, type NumberRan
 export { DividingNetworkError, errorFromIssues, type Issue } from "./error";
 export { owned } from "./owned";
 export { saidBy } from "./said-by";
+export { listed, shown, type Views } from "./shown";

@@ -1,9 +1,10 @@
-import { DividingNetworkError, owned, show } from "../errors";
+import { DividingNetworkError, owned, show, shown, type Views } from "../errors";
 import { isProven, proved } from "../errors/internal";
 import type { Entries } from "../network";
 import { checkAir } from "../physics";
 import { checkPressure } from "./check-pressure";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
+import { loudspeakerViews } from "./views";
 
 /**
  * Checks that a value is a loudspeaker, as `loudspeaker` makes it; `{ ...box, network }` is one too. The network itself is checked
@@ -21,7 +22,7 @@ export function checkLoudspeaker<T extends Entries>(caller: string, value: Louds
   for (const { name, part } of own) {
     if (!Object.hasOwn(network, part)) throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
   }
-  return proved(Object.freeze({ ...value, network: owned(value.network), drivers: own }));
+  return proved(Object.freeze(shown({ ...value, network: owned(value.network), drivers: own }, loudspeakerViews as unknown as Views<Loudspeaker<T>>)));
 }
 
 function checkDriver(caller: string, argument: string, value: unknown): PlacedDriver {

@@ -1,9 +1,10 @@
-import { checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
+import { checkOneOf, checkOptions, DividingNetworkError, owned, show, shown, type Views } from "../errors";
 import { proved } from "../errors/internal";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
 import { checkAir, checkPoint, type Air, type Point } from "../physics";
 import { checkPressure } from "./check-pressure";
 import type { PressurePerVolt } from "./pressure-per-volt";
+import { loudspeakerViews } from "./views";
 
 /** What a driver is for; the tweeter is the one whose drive is watched. */
 export type DriverRole = "woofer" | "midrange" | "tweeter" | "full-range";
@@ -101,7 +102,8 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
   const air: Air = Object.freeze({ ...(options.air ?? { temperature: 20 }) });
   const network = owned(options.network);
   const sourceImpedance = owned(options.sourceImpedance);
-  return proved(Object.freeze({ network, drivers: proved(Object.freeze(drivers)), air, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) }));
+  const made: Loudspeaker<T> = { network, drivers: proved(Object.freeze(drivers)), air, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) };
+  return proved(Object.freeze(shown(made, loudspeakerViews as unknown as Views<Loudspeaker<T>>)));
 }
 
 function isList(value: unknown): value is readonly unknown[] {

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, DividingNetworkError, shown, type Views } from "../errors";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
@@ -8,6 +8,7 @@ import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { commonPlaces, notMeasured, samePlace, type Place } from "./place";
 import type { PressurePerVolt } from "./pressure-per-volt";
+import { predictionViews, pressureAtPlaceViews } from "./views";
 
 /** What reaches one place. */
 export interface PressureAtPlace extends Place {
@@ -78,9 +79,11 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
       return multiplyResponses(moved(box, driver, pressure, onGrid(pressure, grid)), drives[index]!);
     });
     const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
-    return Object.freeze({ ...checkPlace(place), sum, branches: Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!]))) });
+    const byName = Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!])));
+    return Object.freeze(shown<PressureAtPlace>({ ...checkPlace(place), sum, branches: byName }, pressureAtPlaceViews));
   });
-  return Object.freeze({ loudspeaker: box, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) });
+  const prediction: Prediction<T> = { loudspeaker: box, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) };
+  return Object.freeze(shown(prediction, predictionViews as unknown as Views<Prediction<T>>));
 }
 
 /**

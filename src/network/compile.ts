@@ -1,4 +1,4 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { checkOptions, DividingNetworkError, shown } from "../errors";
 import { checkedGrid, type Mark } from "../response";
 import { noHabit } from "./answers";
 import type { CheckedShape } from "./checked";
@@ -8,6 +8,7 @@ import type { Entries, UncheckedEntries } from "./entries";
 import { mayResonateWithoutLoss } from "./lossless-resonance";
 import { sourceResponse, type SourceImpedance } from "./source";
 import { sweepOf, type Sweep } from "./sweep";
+import { compiledText } from "./views";
 
 /** What a sweep may be told. */
 export interface SweepOptions {
@@ -41,13 +42,14 @@ export function compile<const T extends UncheckedEntries>(network: CheckedShape<
   const risky = engine.elimination.dense || mayResonateWithoutLoss(engine.elimination);
   const marks = measuredMarks(network as Entries);
   const habit = noHabit();
-  return Object.freeze({
+  const compiled: CompiledNetwork<T> = {
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
       const grid = boundedGrid("solve", frequencies);
       return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), marks, habit, risky);
     },
-  });
+  };
+  return Object.freeze(shown(compiled, { text: () => compiledText(circuit) }));
 }
 
 /** Frequencies within bounds at which no product of the solver leaves the range of floating-point numbers. */

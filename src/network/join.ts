@@ -1,7 +1,8 @@
-import { DividingNetworkError, owned } from "../errors";
+import { DividingNetworkError, owned, shown } from "../errors";
 import { checkEntries } from "./check-entries";
 import type { Entries, UncheckedEntries } from "./entries";
 import type { CheckedPieces, Joined } from "./joined";
+import { networkViews } from "./views";
 
 /**
  * Joins pieces of a network at the nodes whose names they share. A designator that two of them use is refused, in types
@@ -35,5 +36,6 @@ export function join(...pieces: readonly Entries[]): Entries {
   if (clashes.length > 0) {
     throw new DividingNetworkError("duplicate-designator", `join: ${clashes.join("; ")}`, "Give the parts of one piece other names, for instance by the `prefix` of the function that made it");
   }
-  return owned(Object.fromEntries(pieces.flatMap((piece) => Object.entries(piece))));
+  const all = Object.fromEntries(pieces.flatMap((piece) => Object.entries(piece).map(([name, entry]) => [name, owned(entry)] as const)));
+  return Object.freeze(shown(all as Entries, networkViews));
 }

@@ -1,8 +1,9 @@
-import { owned } from "../errors";
+import { owned, shown } from "../errors";
 import { checkEntries } from "./check-entries";
 import { throwFindings } from "./diagnose";
 import type { Checked, CheckedFragment } from "./checked";
 import type { Entries, Network, UncheckedEntries } from "./entries";
+import { networkViews } from "./views";
 
 /**
  * A network: parts keyed by designator, each with the nodes at its terminals. Node names are free, but `in` is the
@@ -52,5 +53,6 @@ export function fragment<const T extends UncheckedEntries>(entries: CheckedFragm
 
 function freezeEntries<T extends UncheckedEntries>(entries: unknown): Network<T> {
   checkEntries("fragment", entries);
-  return Object.freeze(Object.fromEntries(Object.entries(entries as Entries).map(([name, entry]) => [name, owned([...entry])]))) as unknown as Network<T>;
+  const own = Object.fromEntries(Object.entries(entries as Entries).map(([name, entry]) => [name, owned([...entry])]));
+  return Object.freeze(shown(own as unknown as Entries, networkViews)) as unknown as Network<T>;
 }

@@ -1,4 +1,4 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError, show, shown } from "../errors";
 import { freezeResponse, type FrequencyResponse, type Mark } from "../response";
 import { answers, type Habit } from "./answers";
 import { branchCurrents, type BranchCurrents } from "./branch-current";
@@ -9,6 +9,7 @@ import type { Entries, UncheckedEntries } from "./entries";
 import type { NodeName, NodeOrPartName, PartName } from "./names";
 import type { SourceResponse } from "./source";
 import { mayCancel, sourceScale } from "./source-scale";
+import { sweepText } from "./views";
 
 /**
  * The answer to one sweep of frequencies. Every response is per volt (V rms) of the source's open-circuit voltage and
@@ -121,7 +122,7 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
     found.ask(across, true);
     return { engine, values, admittance: found.admittance(), scale: scale(), source, voltage: (branch) => found.voltage(across[branch]!), current: currents().branch };
   };
-  return Object.freeze(Object.defineProperty(sweep, BEHIND, { value: everything }));
+  return Object.freeze(shown(Object.defineProperty(sweep, BEHIND, { value: everything }), { text: () => sweepText(circuit, frequencies) }));
 }
 
 function nodeNumber({ nodeNumber: numbers, nodes }: Circuit, name: string): number {

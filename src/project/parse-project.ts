@@ -1,8 +1,9 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, show } from "../errors";
+import { checkOptions, DividingNetworkError, errorFromIssues, show, shown } from "../errors";
 import { issuesInWords } from "./issue-sentences";
 import { readJson } from "./json-text";
 import { projectSchema } from "./project-schema";
 import type { Project } from "./project-types";
+import { projectViews } from "./views";
 
 /** The longest project file that is read, in characters. */
 const longest = 1_000_000;
@@ -57,7 +58,7 @@ export function parseProject(text: string, options?: { readonly file?: string | 
 export function checkedProject(caller: string, data: unknown, source?: { readonly text: string; readonly file: string }): Project {
   const result = projectSchema().safeParse(data, { jitless: true });
   if (!result.success) throw errorFromIssues("invalid-project", caller, issuesInWords(result.error.issues, data, source));
-  return deepFreeze(result.data);
+  return deepFreeze(shown(result.data, projectViews));
 }
 
 function deepFreeze<T>(value: T): T {

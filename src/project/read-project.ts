@@ -1,4 +1,4 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, show } from "../errors";
+import { checkOptions, DividingNetworkError, errorFromIssues, show, shown } from "../errors";
 import { loudspeaker, type Loudspeaker, type PressurePerVolt } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { driverImpedance, type DriverImpedance } from "../parts";
@@ -14,6 +14,7 @@ import { projectNotes } from "./project-notes";
 import type { Project } from "./project-types";
 import { readFiles, type ReadFile } from "./read-files";
 import { newTrouble, type Trouble } from "./trouble";
+import { loadedProjectViews } from "./views";
 
 const caller = "readProject";
 
@@ -77,7 +78,7 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
   const pressures = driverPressures(project, files, networks.found, trouble);
   const measured = wholeLoudspeaker(files, trouble);
   trouble.raise();
-  return Object.freeze({
+  const loaded: LoadedProject = {
     project,
     found: builtWith(project, networks.found, pressures),
     proposed: builtWith(project, networks.proposed, pressures),
@@ -87,7 +88,8 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
       points: frequencies.length, from: frequencies[0]!, to: frequencies.at(-1)!,
     }))),
     notes: projectNotes(project, files),
-  });
+  };
+  return Object.freeze(shown(loaded, loadedProjectViews));
 }
 
 /** Every driver needs a pressure of its own or of the driver whose measurements it shares. */

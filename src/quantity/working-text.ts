@@ -1,4 +1,5 @@
 import { formatQuantity } from "./format-quantity";
+import { markdownEscaped } from "./markdown-escaped";
 import { isUnit } from "./units";
 import type { Working, WorkingStep } from "./working";
 
@@ -59,13 +60,8 @@ export function workingText(working: Working): string {
 export function workingMarkdown(working: Working): string {
   return working
     .map((step, i) => {
-      const given = step.inputs.length === 0 ? "" : ` with ${escaped(inputs(step))}`;
-      return `${i + 1}. $${step.tex}$${given}: **${escaped(`${step.symbol} = ${number(step.value, step.unit)}`)}** (${escaped(step.source)})`;
+      const given = step.inputs.length === 0 ? "" : ` with ${markdownEscaped(inputs(step))}`;
+      return `${i + 1}. $${step.tex}$${given}: **${markdownEscaped(`${step.symbol} = ${number(step.value, step.unit)}`)}** (${markdownEscaped(step.source)})`;
     })
     .join("\n");
-}
-
-/** Text in which no character starts a Markdown construct or a tag. */
-function escaped(text: string): string {
-  return text.replace(/[\\`*_[\]<>$|~]/g, "\\$&");
 }

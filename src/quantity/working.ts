@@ -1,3 +1,4 @@
+import { shown } from "../errors";
 import { workingMarkdown, workingText } from "./working-text";
 
 /** One step of a calculation, with everything a reader needs to repeat it by hand. */
@@ -68,6 +69,5 @@ export function startWorking(): WorkingBuilder {
 }
 
 function displayable(steps: WorkingStep[]): Working {
-  const display = (): Record<string, string> => ({ "text/markdown": workingMarkdown(steps), "text/plain": workingText(steps) });
-  return Object.freeze(Object.defineProperty(steps, Symbol.for("Jupyter.display"), { value: display }));
+  return Object.freeze(shown<Working>(steps, { text: workingText, markdown: workingMarkdown }));
 }

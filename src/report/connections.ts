@@ -1,6 +1,6 @@
 import type { Entries } from "../network";
+import { describePart } from "../parts";
 import { formatQuantity } from "../quantity";
-import { describePart } from "./parts-list";
 
 /**
  * Where each part of a network is connected, for whoever builds or checks it: designator, part, and the nodes at its

@@ -1,6 +1,5 @@
 import type { Entries } from "../network";
-import type { Part } from "../parts";
-import { formatQuantity } from "../quantity";
+import { describePart } from "../parts";
 
 /** One line of a parts list: what to buy and how many. */
 export interface PartsListLine {
@@ -39,25 +38,4 @@ export function partsList(network: Entries): readonly PartsListLine[] {
     else line.designators.push(name);
   }
   return Object.freeze([...lines.values()].map(({ part, detail, designators }) => Object.freeze({ quantity: designators.length, part, detail, designators: Object.freeze(designators) })));
-}
-
-/** A part's name with its value, and what else it must keep. */
-export function describePart(part: Exclude<Part, { readonly kind: "driver" }>): readonly [what: string, detail: string] {
-  switch (part.kind) {
-    case "resistor":
-      return [`Resistor ${formatQuantity(part.resistance, "Ω")}`, ""];
-    case "inductor":
-      return [`Coil ${formatQuantity(part.inductance, "H")}`, part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : ""];
-    case "capacitor":
-      return [
-        `Capacitor ${formatQuantity(part.capacitance, "F")}`,
-        part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "",
-      ];
-    case "l-pad":
-      return [`L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`, `${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`];
-    case "transformer":
-      return "ratio" in part
-        ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
-        : [`Transformer ${formatQuantity(part.primaryInductance, "H")} / ${formatQuantity(part.secondaryInductance, "H")}`, `k ${Number(part.k.toPrecision(3))}`];
-  }
 }

@@ -1,6 +1,7 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError, show, shown } from "../errors";
 import { proved } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
+import { responseViews } from "./views";
 
 /**
  * Something that a reader of a response must know about a band of it: below a gate's limit there is no data, a splice
@@ -87,5 +88,5 @@ export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<
  * ```
  */
 export function freezeResponse(frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
-  return Object.freeze(marks.length === 0 ? { frequencies, re, im } : { frequencies, re, im, marks: Object.freeze([...marks]) });
+  return Object.freeze(shown(marks.length === 0 ? { frequencies, re, im } : { frequencies, re, im, marks: Object.freeze([...marks]) }, responseViews));
 }

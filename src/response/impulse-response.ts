@@ -1,5 +1,6 @@
-import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
+import { DividingNetworkError, checkNumber, checkOptions, show, shown } from "../errors";
 import { inSi, type Frequency, type Time } from "../quantity";
+import { impulseViews } from "./views";
 
 /**
  * Equally spaced samples over time. Sample n stands at startTime + n / sampleRate. A single sample of 1 is the impulse whose
@@ -46,7 +47,7 @@ export function impulseResponse(samples: ArrayLike<number>, options: { readonly 
 
 /** The unchecked constructor, for results that are right by construction. */
 export function freezeImpulse(samples: Float64Array, sampleRate: number, startTime: number): ImpulseResponse {
-  return Object.freeze({ samples, sampleRate, startTime });
+  return Object.freeze(shown({ samples, sampleRate, startTime }, impulseViews));
 }
 
 /** Checks that an argument has the shape of an `ImpulseResponse` and returns it. */

@@ -47,3 +47,4 @@ export { cumulativeSpectralDecay, type DecayMap, type SpectralDecayOptions } fro
 export { stepResponse } from "./step-response";
 export { decayTimes, toneBurstDecay, type DecayTime, type ToneBurstOptions } from "./tone-burst-decay";
 export { weightingDb } from "./weighting";
+export { gridText, marksText } from "./views";

@@ -1,0 +1,51 @@
+import { listed, type Views } from "../errors";
+import { describePart, type PartOrCoupling } from "../parts";
+import { markdownEscaped } from "../quantity";
+import { gridText } from "../response";
+import type { Circuit } from "./circuit";
+import type { Entries } from "./entries";
+
+/** How many parts are printed. */
+const most = 10;
+
+/** Each part with its value and what it hangs on. */
+function rows(entries: Entries): readonly (readonly [name: string, part: string, places: string])[] {
+  return Object.entries(entries).map(([name, entry]) => {
+    const [part, ...places] = entry as unknown as readonly [PartOrCoupling, ...string[]];
+    return [name, describePart(part).filter((text) => text !== "").join(", "), places.join(" – ")] as const;
+  });
+}
+
+/** A network: its parts with their nodes; in a notebook all of them, as a table. */
+export const networkViews: Views<Entries> = {
+  text: (entries) => {
+    const all = rows(entries);
+    const kept = all.slice(0, most).map((row) => row.map((cell) => listed([cell])));
+    const width = (column: number): number => Math.max(0, ...kept.map((row) => row[column]!.length));
+    const lines = kept.map(([name, part, places]) => `  ${name!.padEnd(width(0))}  ${part!.padEnd(width(1))}  ${places}`);
+    return [`Network: ${count(all.length, "part")}`, ...lines, ...(all.length > most ? [`  and ${all.length - most} more`] : [])].join("\n");
+  },
+  markdown: (entries) => {
+    const lines = rows(entries).map((row) => `| ${row.map((cell) => markdownEscaped(cell)).join(" | ")} |`);
+    return ["| Part | Value | Nodes |", "| --- | --- | --- |", ...lines].join("\n");
+  },
+};
+
+/** What can be asked for by name. */
+export function namesText({ nodes, parts }: Circuit): readonly string[] {
+  return [`  nodes: ${listed(nodes)}`, `  parts: ${listed([...parts.keys()])}`];
+}
+
+/** A compiled network: what is in it, and what it is for. */
+export function compiledText(circuit: Circuit): string {
+  return [`Compiled network: ${count(circuit.parts.size, "part")}, ${count(circuit.nodes.length, "node")}`, ...namesText(circuit), "  ask: .sweep(frequencies)"].join("\n");
+}
+
+/** A sweep: its grid and what can be asked; nothing is computed for it. */
+export function sweepText(circuit: Circuit, frequencies: Float64Array): string {
+  return [`Sweep: ${gridText(frequencies)}, per volt of the source`, ...namesText(circuit), "  ask: .voltage(node or part), .current(part), .impedance"].join("\n");
+}
+
+function count(number: number, thing: string): string {
+  return `${number} ${thing}${number === 1 ? "" : "s"}`;
+}

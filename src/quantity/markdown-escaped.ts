@@ -1,0 +1,15 @@
+/**
+ * Text in which no character starts a Markdown construct or a tag, on one line.
+ *
+ * @param text any text
+ * @returns the text with a backslash before each such character
+ * @example
+ * ```ts
+ * import { markdownEscaped } from "dividing-network/quantity";
+ *
+ * markdownEscaped("a|b"); // "a\\|b"
+ * ```
+ */
+export function markdownEscaped(text: string): string {
+  return text.replace(/[\\`*_[\]<>$|~]/g, "\\$&").replace(/[\r\n\u2028\u2029]+/g, " ");
+}
