@@ -25,7 +25,7 @@ export interface Attenuator {
   readonly working: Working;
 }
 
-const source = "standard attenuator theory";
+const source = "attenuators, as in textbooks";
 
 /**
  * The resistors (Ω) of an L-pad, which attenuates a load and leaves the resistance seen from the input as it was:

@@ -75,7 +75,7 @@ export function baffleStep(
     { A: [A, "dB"] },
     (v) => 10 ** (v.A / 20),
   );
-  const source = "shelf of one zero and one pole";
+  const source = "derived here: shelf of one zero and one pole";
   const r = steps.step(
     "Rs",
     "Ω",

@@ -47,14 +47,14 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BridgedTeeSh
   const bridge = steps.step(
     "C1",
     "F",
-    { formula: "Ca / 2", tex: "C_1 = \\frac{C_a}{2}", source: "bisection of the lattice" },
+    { formula: "Ca / 2", tex: "C_1 = \\frac{C_a}{2}", source: "derived here: bisection of the lattice" },
     { Ca: [ca, "F"] },
     (v) => v.Ca / 2,
   );
   const shunt = steps.step(
     "C2",
     "F",
-    { formula: "2 Cb", tex: "C_2 = 2 C_b", source: "bisection of the lattice" },
+    { formula: "2 Cb", tex: "C_2 = 2 C_b", source: "derived here: bisection of the lattice" },
     { Cb: [cb, "F"] },
     (v) => 2 * v.Cb,
   );
@@ -65,14 +65,14 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BridgedTeeSh
     const coil = steps.step(
       "L1",
       "H",
-      { formula: "(La + Lb) / 2, twice", tex: "L_1 = L_2 = \\frac{L_a + L_b}{2}", source: "coupled coils as a T of coils" },
+      { formula: "(La + Lb) / 2", tex: "L_1 = L_2 = \\frac{L_a + L_b}{2}", source: "derived here: coupled coils as a T of coils", note: "L2 is the same" },
       inputs,
       (v) => (v.La + v.Lb) / 2,
     );
     const k = steps.step(
       "K1",
       "",
-      { formula: "(1 − Q)(1 + Q) / (1 + Q²)", tex: "k = \\frac{(1 - Q)(1 + Q)}{1 + Q^2}", source: "coupled coils as a T of coils" },
+      { formula: "(1 − Q)(1 + Q) / (1 + Q²)", tex: "k = \\frac{(1 - Q)(1 + Q)}{1 + Q^2}", source: "derived here: coupled coils as a T of coils" },
       { Q: [Q, ""] },
       (v) => ((1 - v.Q) * (1 + v.Q)) / (1 + v.Q ** 2),
     );
@@ -85,7 +85,7 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BridgedTeeSh
     const third = steps.step(
       "L3",
       "H",
-      { formula: "(Q − 1)(Q + 1) La / 2", tex: "L_3 = \\frac{L_b - L_a}{2} = \\frac{(Q - 1)(Q + 1)}{2} L_a", source: "bisection of the lattice" },
+      { formula: "(Q − 1)(Q + 1) La / 2", tex: "L_3 = \\frac{L_b - L_a}{2} = \\frac{(Q - 1)(Q + 1)}{2} L_a", source: "derived here: bisection of the lattice" },
       { Q: [Q, ""], La: [la, "H"] },
       (v) => ((v.Q - 1) * (v.Q + 1) * v.La) / 2,
     );

@@ -48,14 +48,14 @@ export function closedFormLadder(
     steps.step(
       "h1",
       "",
-      { formula: "2 sin(π/2n) / d, d = x − y", tex: "h_1 = \\frac{2\\sin(\\pi/2n)}{d},\\quad d = x - y", source },
+      { formula: "2 sin(π/(2n)) / d", tex: "h_1 = \\frac{2\\sin(\\pi/2n)}{d},\\quad d = x - y", source },
       { n: [n, ""], d: [d, ""] },
       (v) => (2 * Math.sin(Math.PI / (2 * v.n))) / v.d,
     ),
   ];
   for (let k = 1; k < n; k++) {
     // x² + y² − 2xy cos α without cancellation
-    const formula = `4 sin((2k−1)π/2n) sin((2k+1)π/2n) / ((d² + 4xy sin²(kπ/2n) + c sin²(kπ/n)) h${k})`;
+    const formula = `4 sin((2k − 1)π/(2n)) sin((2k + 1)π/(2n)) / ((d² + 4 x y sin(kπ/(2n))² + c sin(kπ/n)²) h${k})`;
     const upper = "4\\sin\\frac{(2k-1)\\pi}{2n}\\sin\\frac{(2k+1)\\pi}{2n}";
     const tex = `h_{${k + 1}} = \\frac{${upper}}{(d^2 + 4xy\\sin^2\\frac{k\\pi}{2n} + c\\sin^2\\frac{k\\pi}{n})\\,h_{${k}}}`;
     const before = `h${k}`;

@@ -112,7 +112,7 @@ export function conjugateNetwork(options: ConjugateOptions): ConjugateNetwork {
   const rc = steps.step(
     "Rc",
     "Ω",
-    { formula: "R + Rm", tex: "R_c = R + R_m", source: "resistors in series" },
+    { formula: "R + Rm", tex: "R_c = R + R_m", source: "derived here: resistors in series" },
     { R: [r, "Ω"], Rm: [rm, "Ω"] },
     (v) => v.R + v.Rm,
   );

@@ -5,6 +5,9 @@ import type { PrecisePolynomial } from "./precise-polynomial";
 export interface Quotient {
   readonly a: number;
   readonly b: number;
+  /** The two polynomials before the division, lowest power first. */
+  readonly top: readonly number[];
+  readonly bottom: readonly number[];
 }
 
 /** The coefficients of the powers of one parity, the others zero; lowest power first. */
@@ -29,7 +32,7 @@ export function expandAtInfinity(
   for (let step = 0; step < count; step++, degree--) {
     const [a, b] = [top[degree]!, bottom[degree - 1]!];
     if (b === 0n) break;
-    quotients.push({ a: fromPrecise(a), b: fromPrecise(b) });
+    quotients.push({ a: fromPrecise(a), b: fromPrecise(b), top: top.slice(0, degree + 1).map(fromPrecise), bottom: bottom.slice(0, degree).map(fromPrecise) });
     const q = overPrecise(a, b);
     const rest = top.map((value, power) => (power >= degree ? 0n : value - timesPrecise(q, bottom[power - 1] ?? 0n)));
     [top, bottom] = [bottom, rest];

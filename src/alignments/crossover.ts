@@ -1,8 +1,7 @@
 import { checkOptions, shown } from "../errors";
-import type { Frequency, Resistance, Working } from "../quantity";
+import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
-import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
 import type { Ladder } from "./make-ladder";
 import { flatterPolarity, phaseDegreesAt, polarityOf, type Polarity } from "./polarity";
@@ -30,7 +29,7 @@ export interface Crossover {
   readonly eitherPolarity: boolean;
   /** Towards which way's driver the lobe of drivers one above the other tilts at the crossover: towards the one whose phase lags. */
   readonly lobeTilt: "none" | "towards the low-pass driver" | "towards the high-pass driver";
-  /** How the parts came about: those of the low-pass, then those of the high-pass. */
+  /** How the parts came about: those of the low-pass, then those of the high-pass; then the polarity and its reason. */
   readonly working: Working;
 }
 
@@ -66,6 +65,15 @@ export function crossover(options: CrossoverOptions): Crossover {
   const polarity = known ? polarityOf(prototype.order) : flatterPolarity(low.transfer, high.transfer, frequency, prototype.order);
   const lead = phaseDegreesAt(low.transfer, frequency) - phaseDegreesAt(high.transfer, frequency) + (polarity === "reversed" ? 180 : 0);
   const turned = lead - 360 * Math.round(lead / 360);
+  const steps = startWorking();
+  // The high-pass repeats the values at ω = 1 rad/s, which stand in the low-pass's working already.
+  steps.take("", low.working.slice(0, -prototype.order));
+  steps.take("low-pass ", low.working.slice(-prototype.order));
+  steps.take("high-pass ", high.working.slice(-prototype.order));
+  const apart = { φlow: [phaseDegreesAt(low.transfer, frequency), "°"], φhigh: [phaseDegreesAt(high.transfer, frequency), "°"] } as const;
+  const source = "derived here: both ways have the same poles, and the high-pass as many zeros at 0";
+  const text = { formula: "φhigh − φlow", tex: "\\varphi = \\varphi_\\mathrm{high} - \\varphi_\\mathrm{low}", source, note: polarityReason(prototype.order, polarity, known) };
+  steps.step("φ", "°", text, apart, (v) => v.φhigh - v.φlow);
   const made: Crossover = {
     prototype,
     frequency,
@@ -74,14 +82,17 @@ export function crossover(options: CrossoverOptions): Crossover {
     polarity,
     eitherPolarity: prototype.order % 2 === 1,
     lobeTilt: Math.abs(turned) < 1 ? "none" : turned < 0 ? "towards the low-pass driver" : "towards the high-pass driver",
-    // The high-pass repeats the values at ω = 1 rad/s, which stand in the low-pass's working already.
-    working: joinWorkings([
-      { label: "", working: low.working.slice(0, -prototype.order) },
-      { label: "low-pass ", working: low.working.slice(-prototype.order) },
-      { label: "high-pass ", working: high.working.slice(-prototype.order) },
-    ]),
+    working: steps.done(),
   };
   return Object.freeze(shown(made, crossoverViews));
+}
+
+/** Why the high-pass driver is connected as it is. */
+function polarityReason(order: number, polarity: Polarity, known: boolean): string {
+  const connected = polarity === "reversed" ? "the high-pass driver is reversed" : "both drivers have the same polarity";
+  if (!known) return `${connected}: so the sum strays less from 0 dB around the crossover than with the other polarity`;
+  if (order % 2 === 1) return `${connected}: a quarter turn apart, the ways sum to one level with either polarity, and this one has the smaller group delay`;
+  return `${connected}: ${polarity === "reversed" ? "half a turn apart" : "a whole number of turns apart"} at every frequency, so the ways ${polarity === "reversed" ? "would cancel at the crossover with the same" : "add in phase"}`;
 }
 
 function checkLoads(caller: string, load: CrossoverOptions["load"]): { readonly lowPass: number; readonly highPass: number } {

@@ -2,7 +2,7 @@ import type { WorkingBuilder } from "../quantity";
 import type { ChainPart } from "./chain-branch";
 import type { NormalElement } from "./normal-element";
 
-const source = "impedance and frequency scaling";
+const source = "derived here: scaling of impedance and frequency";
 
 type Reactance = ChainPart & { readonly kind: "inductor" | "capacitor" };
 

@@ -47,7 +47,7 @@ export function seriesAttenuator(options: { readonly attenuationDb: number; read
   const rs = steps.step(
     "Rs",
     "Ω",
-    { formula: "R (k − 1)", tex: "R_s = R(k - 1)", source: "voltage divider" },
+    { formula: "R (k − 1)", tex: "R_s = R(k - 1)", source: "derived here: voltage divider" },
     { R: [R, "Ω"], "k − 1": [excess, ""] },
     (v) => v.R * v["k − 1"],
   );

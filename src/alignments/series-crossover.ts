@@ -54,7 +54,7 @@ export interface SeriesCrossover {
   readonly working: Working;
 }
 
-const source = "series network, after the duality of series and parallel";
+const source = "derived here: dual of the parallel network";
 
 type Inputs = Readonly<Record<"R" | "f", readonly [value: number, unit: string]>>;
 type Values = Readonly<Record<string, number>>;

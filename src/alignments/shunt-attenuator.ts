@@ -42,7 +42,7 @@ export function shuntAttenuator(
   const Rs = checkLoad("shuntAttenuator", "sourceResistance", sourceResistance);
   const steps = startWorking();
   const excess = excessStep(steps, "A", A);
-  const text = { formula: "R Rs / ((k − 1)(R + Rs))", tex: "R_p = \\frac{R R_s}{(k - 1)(R + R_s)}", source: "voltage divider" };
+  const text = { formula: "R Rs / ((k − 1)(R + Rs))", tex: "R_p = \\frac{R R_s}{(k - 1)(R + R_s)}", source: "derived here: voltage divider" };
   const rp = steps.step("Rp", "Ω", text, { R: [R, "Ω"], Rs: [Rs, "Ω"], "k − 1": [excess, ""] }, (v) => (v.R * v.Rs) / (v["k − 1"] * (v.R + v.Rs)));
   return Object.freeze({
     rp,

@@ -41,7 +41,7 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
   const Rth = steps.step(
     "Rth",
     "Ω",
-    { formula: "R Rs / (R + Rs)", tex: "R_{th} = \\frac{R R_s}{R + R_s}", source: "resistors in parallel" },
+    { formula: "R Rs / (R + Rs)", tex: "R_{th} = \\frac{R R_s}{R + R_s}", source: "derived here: resistors in parallel" },
     { R: [R, "Ω"], Rs: [Rs, "Ω"] },
     (v) => (v.R * v.Rs) / (v.R + v.Rs),
   );

@@ -2,7 +2,7 @@ import type { WorkingBuilder } from "../quantity";
 import type { TransferFunction } from "../response";
 import { statedAccuracy } from "./check-elements";
 import { closedFormLadder } from "./closed-form-ladder";
-import { expandAtInfinity, parityPart } from "./continued-fraction";
+import { expandAtInfinity, parityPart, type Quotient } from "./continued-fraction";
 import type { NormalElement } from "./normal-element";
 import { reflectionOf } from "./reflection";
 import { preciseOne, type Precise } from "./precise";
@@ -26,8 +26,8 @@ export function singlyTerminated(poles: TransferFunction["poles"], zerosAtOrigin
   let series = (zerosAtOrigin % 2 === 0) !== (n % 2 === 0);
   const first = expandAtInfinity(high, low, atInfinity);
   const elements: NormalElement[] = [];
-  for (const { a, b } of first.quotients) {
-    const value = quotientStep(steps, n - elements.length, a, b * scale);
+  for (const quotient of first.quotients) {
+    const value = quotientStep(steps, n - elements.length, quotient, scale);
     elements.push({ placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value });
     series = !series;
   }
@@ -37,8 +37,8 @@ export function singlyTerminated(poles: TransferFunction["poles"], zerosAtOrigin
     if (swap) series = !series;
     const reversed = (list: Precise[]): Precise[] => list.slice(0, zerosAtOrigin + 1).reverse();
     const second = expandAtInfinity(reversed(swap ? first.low : first.high), reversed(swap ? first.high : first.low), zerosAtOrigin);
-    for (const { a, b } of second.quotients) {
-      const value = quotientStep(steps, n - elements.length, b, a * scale);
+    for (const { a, b, top, bottom } of second.quotients) {
+      const value = quotientStep(steps, n - elements.length, { a: b, b: a, top: bottom, bottom: top }, scale, "g", "1/s");
       elements.push({ placement: series ? "series" : "shunt", part: series ? "capacitor" : "inductor", value });
       series = !series;
     }
@@ -71,7 +71,7 @@ export function doublyTerminated(
     const text = {
       formula: (series ? `h${k + 1} Rs` : `h${k + 1} / Rs`) + (scaled ? " / ω0" : ""),
       tex: (series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`) + (scaled ? " / \\omega_0" : ""),
-      source: scaled ? "change of reference to the load's resistance and of the corner" : "change of reference from the source's resistance to the load's",
+      source: scaled ? "derived here: from the source's resistance to the load's, and to the corner" : "derived here: from the source's resistance to the load's",
     };
     const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"]! : v[name]! / v["Rs"]!) / (v["ω0"] ?? 1));
     return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value };
@@ -86,12 +86,28 @@ function fromReflection(caller: string, poles: TransferFunction["poles"], ratio:
   const n = poles.length;
   const high = parityPart(addPolynomials(denominator, reflected, preciseOne()), n % 2 === 1);
   const low = parityPart(addPolynomials(denominator, reflected, -preciseOne()), n % 2 === 0);
-  return expandAtInfinity(high, low, n).quotients.map(({ a, b }, k) => quotientStep(steps, k + 1, a, b * scale, "h"));
+  return expandAtInfinity(high, low, n).quotients.map((quotient, k) => quotientStep(steps, k + 1, quotient, scale, "h"));
 }
 
-function quotientStep(steps: WorkingBuilder, index: number, a: number, b: number, letter = "g"): number {
-  const text = { formula: "a / b, leading coefficients of what is left of the two polynomials", tex: `${letter}_{${index}} = \\frac{a}{b}`, source: cauer };
-  return steps.step(`${letter}${index}`, "", text, { a: [a, ""], b: [b, ""] }, (v) => v.a / v.b);
+/** One division of the continued fraction; ω0 is the frequency to which the polynomials are scaled, where it isn't 1 rad/s. */
+function quotientStep(steps: WorkingBuilder, index: number, { a, b, top, bottom }: Quotient, scale: number, letter = "g", variable = "s"): number {
+  const scaled = scale !== 1;
+  const text = {
+    formula: scaled ? "a / (b ω0)" : "a / b", tex: `${letter}_{${index}} = \\frac{a}{b${scaled ? "\\,\\omega_0" : ""}}`, source: cauer,
+    note: `leading coefficients of ${polynomialText(top, variable)} and ${polynomialText(bottom, variable)}${scaled ? ", for s in units of ω0" : ""}`,
+  };
+  const inputs: Readonly<Record<string, readonly [value: number, unit: string]>> = { a: [a, ""], b: [b, ""], ...(scaled ? { ω0: [scale, "rad/s"] } : {}) };
+  return steps.step(`${letter}${index}`, "", text, inputs, (v) => v["a"]! / (v["b"]! * (v["ω0"] ?? 1)));
+}
+
+/** A polynomial as it is written, highest power first, to six digits. */
+function polynomialText(coefficients: readonly number[], variable: string): string {
+  const power = (k: number): string => {
+    const raised = Array.from(String(k), (digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("");
+    return k === 0 ? "" : k === 1 ? ` ${variable}` : ` ${variable === "s" ? "s" : `(${variable})`}${raised}`;
+  };
+  const terms = coefficients.flatMap((value, k) => (value === 0 ? [] : [`${Number(value.toPrecision(6))}${power(k)}`]));
+  return terms.reverse().join(" + ").replaceAll("+ -", "− ");
 }
 
 /** The monic denominator, lowest power first, with its roots scaled by a power of two to a geometric mean near 1. */

@@ -57,9 +57,10 @@ export function closedBox(options: { readonly fs: Frequency; readonly qes: numbe
     "Qtc", "", { formula: "Qec Qmc / (Qec + Qmc)", tex: "Q_{tc} = \\frac{Q_{ec}Q_{mc}}{Q_{ec}+Q_{mc}}", source: small },
     { Qec: [qec, ""], Qmc: [qmc, ""] }, (v) => (v.Qec * v.Qmc) / (v.Qec + v.Qmc),
   );
+  const b = w.step("b", "", { formula: "1 / (2 Qtc²) − 1", tex: "b = \\frac{1}{2Q_{tc}^2} - 1", source: small }, { Qtc: [qtc, ""] }, (v) => 1 / (2 * v.Qtc ** 2) - 1);
   const f3 = w.step(
-    "f₃", "Hz", { formula: "fc √(b + √(b² + 1)), b = 1/(2 Qtc²) − 1", tex: "f_3 = f_c\\sqrt{b+\\sqrt{b^2+1}},\\; b = \\tfrac{1}{2Q_{tc}^2}-1", source: small },
-    { fc: [fc, "Hz"], Qtc: [qtc, ""] }, (v) => v.fc * Math.sqrt(1 / (2 * v.Qtc ** 2) - 1 + Math.hypot(1 / (2 * v.Qtc ** 2) - 1, 1)),
+    "f₃", "Hz", { formula: "fc √(b + √(b² + 1))", tex: "f_3 = f_c\\sqrt{b+\\sqrt{b^2+1}}", source: small },
+    { fc: [fc, "Hz"], b: [b, ""] }, (v) => v.fc * Math.sqrt(v.b + Math.hypot(v.b, 1)),
   );
   const peakDb = qtc > Math.SQRT1_2 ? 20 * Math.log10(qtc ** 2 / Math.sqrt(qtc ** 2 - 0.25)) : 0;
   return Object.freeze({ ...positiveResults(caller, { alpha, fc, qec, qmc, qtc, f3 }), peakDb, working: w.done() });

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions } from "../errors";
-import { checkAir, SENSITIVITY_VOLTAGE, type Air } from "../physics";
+import { checkAir, REFERENCE_PRESSURE, SENSITIVITY_VOLTAGE, type Air } from "../physics";
 import { inSi, startWorking, type Area, type Mass, type Resistance, type Working } from "../quantity";
 import { positiveResults } from "./positive-results";
 
@@ -110,13 +110,16 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
     "η₀", "", { formula: "4π² fs³ Vas / (c³ Qes)", tex: "\\eta_0 = \\frac{4\\pi^2}{c^3}\\frac{f_s^3 V_{as}}{Q_{es}}", source: small },
     { fs: [fs, "Hz"], Vas: [vas, "m³"], c: [c, "m/s"], Qes: [qes, ""] }, (v) => (4 * Math.PI ** 2 * v.fs ** 3 * v.Vas) / (v.c ** 3 * v.Qes),
   );
-  const level = (name: string, text: string, power: number): number =>
+  const level = (name: string, power: number): number =>
     w.step(
-      name, "dB", { formula: `10 lg(ρ c η₀ P / (2π (20 µPa)²)), P = ${text}`, tex: "L = 10 \\lg \\frac{\\rho c\\, \\eta_0 P}{2\\pi\\, p_0^2}", source: "power through a half sphere of 1 m" },
-      { ρ: [rho, "kg/m³"], c: [c, "m/s"], "η₀": [efficiency, ""], P: [power, "W"] }, (v) => 10 * Math.log10((v.ρ * v.c * v["η₀"] * v.P) / (2 * Math.PI * 4e-10)),
+      name, "dB", { formula: "10 lg(ρ c η₀ P / (2π r² p₀²))", tex: "L = 10 \\lg \\frac{\\rho c\\, \\eta_0 P}{2\\pi r^2 p_0^2}", source: "derived here: power through a half sphere of 1 m" },
+      { ρ: [rho, "kg/m³"], c: [c, "m/s"], "η₀": [efficiency, ""], P: [power, "W"], r: [1, "m"], "p₀": [REFERENCE_PRESSURE, "Pa"] },
+      (v) => 10 * Math.log10((v.ρ * v.c * v["η₀"] * v.P) / (2 * Math.PI * v.r ** 2 * v["p₀"] ** 2)),
     );
-  const for2V83 = level("L(2.83 V)", "8 V² / Re", SENSITIVITY_VOLTAGE ** 2 / re);
-  const for1W = level("L(1 W)", "rated impedance · 1 W / Re", rated / re);
+  const power = (voltage: number, formula: string, tex: string, note: string): number =>
+    w.step("P", "W", { formula, tex: `P = ${tex}`, source: "derived here: power into Re", note }, { U: [voltage, "V"], Re: [re, "Ω"] }, (v) => v.U ** 2 / v.Re);
+  const for2V83 = level("L(2.83 V)", power(SENSITIVITY_VOLTAGE, "U² / Re", "U^2/R_e", "U = √8 V is the voltage of 1 W in 8 Ω"));
+  const for1W = level("L(1 W)", power(Math.sqrt(rated), "U² / Re", "U^2/R_e", "U is the voltage of 1 W in the rated impedance"));
   const res = bl ** 2 / rms;
   const results = positiveResults(caller, {
     fs, qes, qms, qts, vas, efficiency, res, zmax: re + res, cmes: mms / bl ** 2, lces: cms * bl ** 2, displacementPerVolt: (bl * cms) / re,

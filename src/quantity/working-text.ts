@@ -3,22 +3,24 @@ import { markdownEscaped } from "./markdown-escaped";
 import { isUnit } from "./units";
 import type { Working, WorkingStep } from "./working";
 
-/** Four digits, one more than `formatQuantity` gives: enough to follow a calculation by hand. */
-const digits = 4;
-
-function number(value: number, unit: string): string {
+function number(value: number, unit: string, digits: number): string {
   if (isUnit(unit) && Number.isFinite(value)) return formatQuantity(value, unit, { digits });
   const plain = Number.isFinite(value) ? String(Number(value.toPrecision(digits)) + 0) : String(value);
   return unit === "" ? plain : `${plain} ${unit}`;
 }
 
 function inputs(step: WorkingStep): string {
-  return step.inputs.map((input) => `${input.symbol} = ${number(input.value, input.unit)}`).join(", ");
+  return step.inputs.map((input) => `${input.symbol} = ${number(input.value, input.unit, step.digits)}`).join(", ");
+}
+
+function result(step: WorkingStep): string {
+  return `${step.symbol} = ${number(step.value, step.unit, step.resultDigits)}`;
 }
 
 /**
  * A working as plain text: for each step the formula, the numbers put in, and the result with its unit (prefixed SI) and
- * source. Numbers are shown to four digits.
+ * source, and what follows from it. Results have four digits, or as many as a later step takes in; the numbers put in have as many as
+ * give the result as it is printed, so that the calculation can be redone by hand from the page alone.
  *
  * @param working the steps
  * @returns lines of text without a trailing newline; `""` for no steps
@@ -36,7 +38,7 @@ export function workingText(working: Working): string {
   return working
     .map((step, i) => {
       const margin = " ".repeat(`${i + 1}. `.length);
-      const lines = [`${step.symbol} = ${step.formula}`, inputs(step), `${step.symbol} = ${number(step.value, step.unit)} (${step.source})`];
+      const lines = [`${step.symbol} = ${step.formula}`, inputs(step), `${result(step)} (${step.source})`, step.note ?? ""];
       return `${i + 1}. ${lines.filter((line) => line !== "").join(`\n${margin}`)}`;
     })
     .join("\n");
@@ -44,7 +46,7 @@ export function workingText(working: Working): string {
 
 /**
  * A working as Markdown with formulas in TeX: a numbered list of equation, numbers put in, and result with its unit
- * (prefixed SI) and source. Numbers are shown to four digits.
+ * (prefixed SI) and source. Digits are as in `workingText`.
  *
  * @param working the steps
  * @returns Markdown without a trailing newline; `""` for no steps
@@ -61,7 +63,7 @@ export function workingMarkdown(working: Working): string {
   return working
     .map((step, i) => {
       const given = step.inputs.length === 0 ? "" : ` with ${markdownEscaped(inputs(step))}`;
-      return `${i + 1}. $${step.tex}$${given}: **${markdownEscaped(`${step.symbol} = ${number(step.value, step.unit)}`)}** (${markdownEscaped(step.source)})`;
+      return `${i + 1}. $${step.tex}$${given}: **${markdownEscaped(result(step))}** (${markdownEscaped(step.source)})${step.note === undefined ? "" : `; ${markdownEscaped(step.note)}`}`;
     })
     .join("\n");
 }

@@ -17,6 +17,12 @@ export interface WorkingStep {
   readonly unit: string;
   /** Key or words that name where the formula comes from. */
   readonly source: string;
+  /** Significant digits in which the inputs are printed, dimensionless: with so many the formula gives the result as it is printed. */
+  readonly digits: number;
+  /** Significant digits in which the result is printed, dimensionless: 4, or as many as a later step takes in. */
+  readonly resultDigits: number;
+  /** What follows from the result, or what the formula leaves unsaid; absent when there is nothing. */
+  readonly note?: string;
 }
 
 /** The ordered steps of a calculation; the last step's value is the calculation's answer. */
@@ -29,10 +35,12 @@ export interface WorkingBuilder {
   step<const I extends Inputs>(
     symbol: string,
     unit: string,
-    text: { readonly formula: string; readonly tex: string; readonly source: string },
+    text: { readonly formula: string; readonly tex: string; readonly source: string; readonly note?: string },
     inputs: I,
     compute: (values: { readonly [K in keyof I]: number }) => number,
   ): number;
+  /** Takes over the steps of a finished working, each result's symbol behind a label. */
+  take(label: string, working: Working): void;
   done(): Working;
 }
 
@@ -55,17 +63,53 @@ export interface WorkingBuilder {
  * ```
  */
 export function startWorking(): WorkingBuilder {
-  const steps: WorkingStep[] = [];
+  const drafts: Draft[] = [];
   return {
-    step(symbol, unit, text, inputs, compute) {
+    step(symbol, unit, { formula, tex, source, note }, inputs, compute) {
       const values = Object.fromEntries(Object.entries(inputs).map(([name, [value]]) => [name, value]));
-      const value = compute(values as Parameters<typeof compute>[0]);
+      const again = compute as (values: Readonly<Record<string, number>>) => number;
+      const value = again(values);
       const list = Object.entries(inputs).map(([name, [given, of]]) => Object.freeze({ symbol: name, value: given, unit: of }));
-      steps.push(Object.freeze({ symbol, formula: text.formula, tex: text.tex, inputs: Object.freeze(list), value, unit, source: text.source }));
+      drafts.push({ step: { symbol, formula, tex, inputs: Object.freeze(list), value, unit, source, ...(note === undefined ? {} : { note }) }, compute: again });
       return value;
     },
-    done: () => displayable([...steps]),
+    take(label, working) {
+      for (const step of working) drafts.push({ step: { ...step, symbol: `${label}${step.symbol}` }, digits: step });
+    },
+    done: () => displayable(withDigits(drafts)),
   };
+}
+
+/** Digits of a result that nothing takes in: enough to follow a calculation by hand. */
+const fewest = 4;
+
+interface Draft {
+  readonly step: Omit<WorkingStep, "digits" | "resultDigits">;
+  readonly compute?: (values: Readonly<Record<string, number>>) => number;
+  /** Of a step that was taken over. */
+  readonly digits?: Pick<WorkingStep, "digits" | "resultDigits">;
+}
+
+/** From the last step back: a result has the digits that later steps take in, and the inputs those that give it so. */
+function withDigits(drafts: readonly Draft[]): WorkingStep[] {
+  const steps: WorkingStep[] = [];
+  for (const { step, compute, digits: known } of [...drafts].reverse()) {
+    const uses = steps.filter(({ inputs }) => inputs.some(({ symbol, value }) => symbol === step.symbol && value === step.value));
+    const resultDigits = known?.resultDigits ?? uses.reduce((most, { digits }) => Math.max(most, digits), fewest);
+    const digits = known?.digits ?? digitsOfInputs(step, resultDigits, compute!);
+    steps.push(Object.freeze({ ...step, digits, resultDigits }));
+  }
+  return steps.reverse();
+}
+
+/** The fewest digits of the inputs from which the result comes out as it is printed. */
+function digitsOfInputs({ inputs, value }: Draft["step"], resultDigits: number, compute: (values: Readonly<Record<string, number>>) => number): number {
+  if (!Number.isFinite(value)) return fewest;
+  for (let digits = fewest; digits < 17; digits++) {
+    const again = compute(Object.fromEntries(inputs.map((input) => [input.symbol, Number(input.value.toPrecision(digits))])));
+    if (Number.isFinite(again) && again.toPrecision(resultDigits) === value.toPrecision(resultDigits)) return digits;
+  }
+  return 17;
 }
 
 function displayable(steps: WorkingStep[]): Working {

@@ -72,7 +72,7 @@ export function arrayLobes(options: ArrayOptions): ArrayLobes {
   const wavelengths = (d * f) / c;
   if (n * wavelengths > 5000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most ${5000 / n} wavelengths for ${n} sources, got ${wavelengths}`, "Take a lower frequency");
   const working = startWorking();
-  const source = "uniform row of point sources, far field";
+  const source = "derived here: uniform row of point sources, far field";
   const angle = (m: number): number | undefined => {
     const sine = (m / n - lead / 360) / wavelengths;
     // A lobe along the row is one even when rounding puts its sine a hair beyond 1.

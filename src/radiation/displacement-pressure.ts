@@ -52,13 +52,13 @@ export function displacementPressure(options: DisplacementOptions): Displacement
   const rho = checkAir(caller, given.air).density;
   const solidAngle = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]) === "half" ? 2 * Math.PI : 4 * Math.PI;
   const working = startWorking();
-  const source = "monopole, linear acoustics";
+  const source = "monopole, as in textbooks of acoustics";
   const A = working.step("A", "m³/s²", { formula: "S (2π f)² x", tex: "\\hat A = S(2\\pi f)^2\\hat x", source },
     { S: [S, "m²"], f: [f, "Hz"], x: [x, "m"] }, ({ S, f, x }) => S * (2 * Math.PI * f) ** 2 * x);
   const pressure = working.step("p", "Pa", { formula: "ρ A / (√2 Ω r)", tex: "p = \\frac{\\rho \\hat A}{\\sqrt{2}\\,\\Omega r}", source },
     { ρ: [rho, "kg/m³"], A: [A, "m³/s²"], Ω: [solidAngle, "sr"], r: [r, "m"] }, ({ ρ, A, Ω, r }) => (ρ * A) / (Math.SQRT2 * Ω * r));
-  const levelDb = working.step("L", "dB", { formula: "20 log10(p / 20 µPa)", tex: "L = 20\\log_{10}\\frac{p}{20\\,\\mu\\mathrm{Pa}}", source: "definition" },
-    { p: [pressure, "Pa"] }, ({ p }) => 20 * Math.log10(p / REFERENCE_PRESSURE));
+  const levelDb = working.step("L", "dB", { formula: "20 lg(p / p₀)", tex: "L = 20\\lg\\frac{p}{p_0}", source: "definition of the decibel" },
+    { p: [pressure, "Pa"], "p₀": [REFERENCE_PRESSURE, "Pa"] }, (v) => 20 * Math.log10(v.p / v["p₀"]));
   for (const [what, value] of [["volume acceleration", A], ["pressure", pressure]] as const) {
     if (!Number.isFinite(value)) throw new DividingNetworkError("overflow", `${caller}: the ${what} must be a finite number, got ${value}`, "Check the units of area, displacement and frequency");
   }

@@ -57,7 +57,7 @@ export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
   const caller = "twoSourceLobes";
   const { d, f, c, lead, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air"]);
   const working = startWorking();
-  const wavelength = working.step("λ", "m", { formula: "c / f", tex: "\\lambda = c/f", source: "definition" }, { c: [c, "m/s"], f: [f, "Hz"] }, ({ c, f }) => c / f);
+  const wavelength = working.step("λ", "m", { formula: "c / f", tex: "\\lambda = c/f", source: "definition of the wavelength" }, { c: [c, "m/s"], f: [f, "Hz"] }, ({ c, f }) => c / f);
   if (d / wavelength > 2000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most 2000 wavelengths, got ${d / wavelength}`, "Take a lower frequency");
   const angles = (offset: number): number[] => {
     const found: number[] = [];

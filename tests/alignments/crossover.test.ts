@@ -51,9 +51,12 @@ describe("crossover", () => {
     expect(crossover({ family: "linkwitz-riley", order: 4, ...base })).toMatchObject({ polarity: "same", eitherPolarity: false, lobeTilt: "none" });
   });
 
-  it("shows how its parts came about, to the last of the high-pass", () => {
+  it("shows how its parts came about, to the last of the high-pass, and then the phase that decides the polarity", () => {
     for (const each of options.slice(0, 8)) {
-      const { working, lowPass: low, highPass: high } = crossover(each);
+      const { working: whole, lowPass: low, highPass: high } = crossover(each);
+      const working = whole.slice(0, -1);
+      // Each zero at 0 turns the high-pass by 90°.
+      expect(whole.at(-1)).toMatchObject({ symbol: "φ", value: expect.closeTo(90 * each.order, 9) as number, unit: "°" });
       const values = working.map(({ value }) => value);
       expect(values.at(-1)).toBe(high.values.at(-1));
       expect(values.slice(-2 * each.order)).toEqual([...low.values, ...high.values]);

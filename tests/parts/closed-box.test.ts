@@ -20,7 +20,7 @@ describe("a closed box", () => {
     expect([box.alpha, box.fc, box.qec, box.qmc]).toEqual([2.5, 30 * raised, 0.4 * raised, 3 * raised].map((value) => expect.closeTo(value, 12)));
     expect(1 / box.qtc).toBeCloseTo(1 / (0.4 * raised) + 1 / (3 * raised), 12);
     expect(box.working.map(({ symbol, value, unit }) => [symbol, value, unit])).toEqual([
-      ["α", box.alpha, ""], ["fc", box.fc, "Hz"], ["Qec", box.qec, ""], ["Qmc", box.qmc, ""], ["Qtc", box.qtc, ""], ["f₃", box.f3, "Hz"],
+      ["α", box.alpha, ""], ["fc", box.fc, "Hz"], ["Qec", box.qec, ""], ["Qmc", box.qmc, ""], ["Qtc", box.qtc, ""], ["b", expect.closeTo(1 / (2 * box.qtc ** 2) - 1, 12), ""], ["f₃", box.f3, "Hz"],
     ]);
     expect(Object.isFrozen(box)).toBe(true);
   });

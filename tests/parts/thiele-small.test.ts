@@ -59,7 +59,7 @@ describe("Thiele/Small parameters", () => {
 
   it("record their steps, frozen", () => {
     expect(driver.working.map(({ symbol, unit }) => [symbol, unit])).toEqual([
-      ["fs", "Hz"], ["Qes", ""], ["Qms", ""], ["Qts", ""], ["Vas", "m³"], ["η₀", ""], ["L(2.83 V)", "dB"], ["L(1 W)", "dB"],
+      ["fs", "Hz"], ["Qes", ""], ["Qms", ""], ["Qts", ""], ["Vas", "m³"], ["η₀", ""], ["P", "W"], ["L(2.83 V)", "dB"], ["P", "W"], ["L(1 W)", "dB"],
     ]);
     for (const frozen of [driver, driver.sensitivity, driver.working]) expect(Object.isFrozen(frozen)).toBe(true);
   });

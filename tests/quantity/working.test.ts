@@ -18,7 +18,7 @@ describe("startWorking", () => {
     const value = working.step("y", "V", { formula: "a b", tex: "y = ab", source: "algebra" }, { a: [3, "A"], b: [4, "Ω"] }, ({ a, b }) => a * b);
     expect(value).toBe(12);
     expect(working.done()).toEqual([
-      { symbol: "y", formula: "a b", tex: "y = ab", inputs: [{ symbol: "a", value: 3, unit: "A" }, { symbol: "b", value: 4, unit: "Ω" }], value: 12, unit: "V", source: "algebra" },
+      { symbol: "y", formula: "a b", tex: "y = ab", inputs: [{ symbol: "a", value: 3, unit: "A" }, { symbol: "b", value: 4, unit: "Ω" }], value: 12, unit: "V", source: "algebra", digits: 4, resultDigits: 4 },
     ]);
   });
 
