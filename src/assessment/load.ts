@@ -59,7 +59,7 @@ export const RATED_SHARE = 0.8;
  * loadOf(box, { ratedImpedance: 8 }).minimum; // 6
  * ```
  */
-export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> }): Load {
+export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> | undefined }): Load {
   const box = checkLoudspeaker("loadOf", loudspeaker);
   const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
   const rated = checkNumber("loadOf", "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });

@@ -45,9 +45,9 @@ export interface LoudspeakerOptions<T extends Entries> {
     readonly pressures: readonly PressurePerVolt[];
   }[];
   /** Ω, or resistance in Ω and inductance in H; default none. */
-  readonly sourceImpedance?: SourceImpedance;
+  readonly sourceImpedance?: SourceImpedance | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /**

@@ -11,12 +11,6 @@ import { partFromValues, partKinds, valuesOf } from "./part-kinds";
  * @param measured the measured impedance in Ω that stands for a driver; needed where the part names a `response`
  * @returns the part and its nodes
  * @throws DividingNetworkError what the part's constructor throws
- * @example
- * ```ts
- * import { entryFromJSON } from "dividing-network/network";
- *
- * entryFromJSON({ name: "R1", kind: "resistor", resistance: 4.7, nodes: ["in", "gnd"] })[1]; // "in"
- * ```
  */
 export function entryFromJSON(part: PartJSON<number>, measured?: FrequencyResponse): Entry {
   const made = partFromValues(part.kind, valuesOf(part.kind, part), part.kind === "driver" ? measured : undefined);

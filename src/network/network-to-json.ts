@@ -10,7 +10,7 @@ import { writePartJSON } from "./write-part-json";
 /** Measured impedances that are kept apart from the JSON of a network. */
 export interface NetworkJSONOptions {
   /** Ω over Hz, by the names under which parts refer to them. */
-  readonly responses?: Readonly<Record<string, FrequencyResponse>>;
+  readonly responses?: Readonly<Record<string, FrequencyResponse>> | undefined;
 }
 
 /**

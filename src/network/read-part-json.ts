@@ -35,13 +35,6 @@ export interface ReadPartOptions {
  * @param json `{ name, kind, …values, nodes }`, or `coils` in place of `nodes` for a coupling
  * @param options a rule for names; whether drivers stand without impedance
  * @returns the part with quantities in SI, or the complaints
- * @example
- * ```ts
- * import { readPartJSON } from "dividing-network/network";
- *
- * readPartJSON({ name: "C1", kind: "capacitor", capacitance: "6.8 µF", nodes: ["in", "t"] }).part; // { capacitance: 0.0000068 }
- * readPartJSON({ name: "C1", kind: "capacitor", nodes: ["in", "t"] }).complaints[0]!.message; // "is missing"
- * ```
  */
 export function readPartJSON(json: unknown, options: ReadPartOptions = {}): PartReading {
   if (typeof json !== "object" || json === null || Array.isArray(json)) {

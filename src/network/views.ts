@@ -1,5 +1,6 @@
 import { listed, type Views } from "../errors";
-import { describePart, type PartOrCoupling } from "../parts";
+import type { PartOrCoupling } from "../parts";
+import { describePart } from "../parts/internal";
 import { markdownEscaped } from "../quantity";
 import { gridText } from "../response";
 import type { Circuit } from "./circuit";

@@ -8,12 +8,6 @@ import { partKinds } from "./part-kinds";
  *
  * @param part with quantities in SI, as `readPartJSON` gives it
  * @returns the same part with text in place of every quantity
- * @example
- * ```ts
- * import { writePartJSON } from "dividing-network/network";
- *
- * writePartJSON({ name: "L1", kind: "inductor", inductance: 0.00047, nodes: ["in", "w"] }); // { inductance: "0.47 mH" }
- * ```
  */
 export function writePartJSON(part: PartJSON<number>): PartJSON<string> {
   const { fields } = partKinds[part.kind];

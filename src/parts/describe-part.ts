@@ -6,12 +6,6 @@ import type { PartOrCoupling } from "./part";
  *
  * @param part any part, or a coupling
  * @returns the name with the value, and the rest, which may be empty
- * @example
- * ```ts
- * import { describePart, inductor } from "dividing-network/parts";
- *
- * describePart(inductor("0.33 mH", { dcr: "0.24 Ω" })); // ["Coil 0.33 mH", "DCR 0.24 Ω"]
- * ```
  */
 export function describePart(part: PartOrCoupling): readonly [what: string, detail: string] {
   switch (part.kind) {

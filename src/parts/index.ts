@@ -1,7 +1,6 @@
 export { coilLaw, resistanceLaw } from "./basic-laws";
 export { capacitor, type Capacitor } from "./capacitor";
 export { coupling, type Coupling } from "./coupling";
-export { describePart } from "./describe-part";
 export { driverImpedance, type DriverImpedance, type DriverModel, type DriverOptions } from "./driver-impedance";
 export { inductor, type Inductor } from "./inductor";
 export { lPad, type LPad } from "./l-pad";

@@ -28,7 +28,7 @@ interface Known {
   /** m²: effective area. */
   readonly sd: Area;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 const names = ["re", "fs", "qms", "qes", "sd", "air"];

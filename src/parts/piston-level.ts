@@ -23,7 +23,7 @@ import { positiveResults } from "./positive-results";
  * ```
  */
 export function levelFromDisplacement(options: {
-  readonly displacement: Length; readonly sd: Area; readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air;
+  readonly displacement: Length; readonly sd: Area; readonly frequency: Frequency; readonly distance?: Length | undefined; readonly air?: Air | undefined;
 }): number {
   const caller = "levelFromDisplacement";
   const given = checkOptions(caller, options, ["displacement", "sd", "frequency", "distance", "air"]);
@@ -52,7 +52,7 @@ export function levelFromDisplacement(options: {
  * ```
  */
 export function volumeDisplacementFromLevel(options: {
-  readonly levelDb: number; readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air;
+  readonly levelDb: number; readonly frequency: Frequency; readonly distance?: Length | undefined; readonly air?: Air | undefined;
 }): number {
   const caller = "volumeDisplacementFromLevel";
   const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "air"]);

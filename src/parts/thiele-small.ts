@@ -18,9 +18,9 @@ export interface DriverConstants {
   /** m²: effective area. */
   readonly sd: Area;
   /** Ω into which 1 W is reckoned for `sensitivity.for1W`; default Re. */
-  readonly ratedImpedance?: Resistance;
+  readonly ratedImpedance?: Resistance | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /** Small-signal parameters of a driver. */

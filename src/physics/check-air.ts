@@ -4,9 +4,9 @@ import { conditions, densityIn, speedIn, type AirConditions } from "./air";
 /** Air by what follows from its state, stated directly; what is left out is that of dry air at 20 °C and 101 325 Pa. */
 export interface StatedAir {
   /** m/s, 1e-3 to 1e6. */
-  readonly speedOfSound?: number;
+  readonly speedOfSound?: number | undefined;
   /** kg/m³, 1e-6 to 1e6. */
-  readonly density?: number;
+  readonly density?: number | undefined;
 }
 
 /**

@@ -1,4 +1,5 @@
-import { entryFromJSON, type Entries } from "../network";
+import type { Entries } from "../network";
+import { entryFromJSON } from "../network/internal";
 import { resistor, type PartOrCoupling } from "../parts";
 import type { ProjectNetwork } from "./project-types";
 

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { readPartJSON } from "../network";
+import { readPartJSON } from "../network/internal";
 import { complain, nameComplaint } from "./fields";
 import type { ProjectPart } from "./project-types";
 

@@ -1,4 +1,4 @@
-import { writePartJSON } from "../network";
+import { writePartJSON } from "../network/internal";
 import { formatQuantity, type Unit } from "../quantity";
 import { checkedProject } from "./parse-project";
 import type { Project, ProjectNetwork } from "./project-types";

@@ -22,7 +22,7 @@ export interface WorkingStep {
   /** Significant digits in which the result is printed, dimensionless: 4, or as many as a later step takes in. */
   readonly resultDigits: number;
   /** What follows from the result, or what the formula leaves unsaid; absent when there is nothing. */
-  readonly note?: string;
+  readonly note?: string | undefined;
 }
 
 /** The ordered steps of a calculation; the last step's value is the calculation's answer. */

@@ -23,9 +23,9 @@ export interface DisplacementOptions {
   /** m; default 1. */
   readonly distance?: Length | undefined;
   /** Into which the source radiates: half a space, as in a baffle (default), or a whole one. */
-  readonly space?: "half" | "full";
+  readonly space?: "half" | "full" | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /**

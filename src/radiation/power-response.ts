@@ -139,7 +139,7 @@ export function directivityIndex(power: PowerResponse): LevelCurve {
  * radiatedPower(powerResponse(sphereMap([pointSource()], [1000])))[0]; // 0.030409
  * ```
  */
-export function radiatedPower(power: PowerResponse, options: { readonly air?: Air } = {}): Float64Array {
+export function radiatedPower(power: PowerResponse, options: { readonly air?: Air | undefined } = {}): Float64Array {
   checkPower("radiatedPower", "power", power);
   const { density, speedOfSound } = checkAir("radiatedPower", checkOptions("radiatedPower", options, ["air"]).air);
   const scale = (4 * Math.PI * power.distance ** 2) / (density * speedOfSound);

@@ -17,13 +17,13 @@ export interface SummationOptions extends LongWorkOptions {
    * Wanted error of each source's integral relative to the source in phase (its field if all elements arrived together, those of a source
    * with free edges counted whole), 1e-9 to 0.1; default 1e-6.
    */
-  readonly tolerance?: number;
+  readonly tolerance?: number | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
   /** m, the height z of a rigid floor, which mirrors every source; default none. */
-  readonly floor?: Length;
+  readonly floor?: Length | undefined;
   /** Whether the air absorbs (over the distance from each source's centre); default false. It follows from the air's state, and humidity is 50 % where none is stated. */
-  readonly absorption?: boolean;
+  readonly absorption?: boolean | undefined;
 }
 
 /** The option names of `SummationOptions`. */

@@ -10,9 +10,9 @@ export interface TwoSourceOptions {
   /** Degrees by which the upper source leads the lower one, −36 000 to 36 000, whole turns counting for nothing; default 0. */
   readonly phaseDegrees?: number | undefined;
   /** dB by which the upper source is louder than the lower one; default 0. */
-  readonly levelDifferenceDb?: number;
+  readonly levelDifferenceDb?: number | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /** The lobes of two point sources far away. */

@@ -1,5 +1,5 @@
 import type { Entries } from "../network";
-import { describePart } from "../parts";
+import { describePart } from "../parts/internal";
 import { formatQuantity } from "../quantity";
 
 /**

@@ -1,5 +1,5 @@
 import type { Entries } from "../network";
-import { describePart } from "../parts";
+import { describePart } from "../parts/internal";
 
 /** One line of a parts list: what to buy and how many. */
 export interface PartsListLine {

@@ -25,7 +25,7 @@ import { freezeResponse, type FrequencyResponse } from "./frequency-response";
  * levelDb(baffleStepResponse([0, 547.5], { width: "210 mm" })); // [-6.0206, -3.01]
  * ```
  */
-export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly air?: Air }): FrequencyResponse {
+export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly air?: Air | undefined }): FrequencyResponse {
   const grid = checkedGrid("baffleStepResponse", frequencies);
   const { width, air } = checkOptions("baffleStepResponse", options, ["width", "air"]);
   const w = inSi("baffleStepResponse", "width", width, "m", { above: 0, max: 100 });

@@ -14,9 +14,9 @@ export interface GateGeometry {
   /** m above the floor; left out where there is none. */
   readonly ceilingHeight?: Length | undefined;
   /** Other flat surfaces: the distance of the source and of the microphone from each, in m. */
-  readonly walls?: readonly { readonly name: string; readonly source: Length; readonly microphone: Length }[];
+  readonly walls?: readonly { readonly name: string; readonly source: Length; readonly microphone: Length }[] | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /** One reflection off a flat surface. */

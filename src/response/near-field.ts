@@ -15,9 +15,9 @@ export interface FarFieldOptions {
   /** m: distance r to carry it to. */
   readonly distance: Length;
   /** `"half"` (default): flush in a large baffle; `"full"`: radiating all around, 6 dB less. */
-  readonly space?: "half" | "full";
+  readonly space?: "half" | "full" | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /**

@@ -21,9 +21,9 @@ export interface RelativeOffsetOptions {
   /** How `second` was connected when both played; `"either"` (default) finds out. */
   readonly polarity?: "same" | "reversed" | "either" | undefined;
   /** m: largest offset looked for in either direction, default 0.3. */
-  readonly largestOffset?: Length;
+  readonly largestOffset?: Length | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
-  readonly air?: Air;
+  readonly air?: Air | undefined;
 }
 
 /** Depth of the dip that one polarity makes, for one offset. */

@@ -6,11 +6,11 @@ import { checkedComment, shortest } from "./write-response-text";
 /** How `writeImpulseText` writes. */
 export interface WriteImpulseTextOptions {
   /** `"time-value"` (default): time in s and value; `"value"`: the value alone, the sampling rate and the start are said in the heading. */
-  readonly columns?: "time-value" | "value";
+  readonly columns?: "time-value" | "value" | undefined;
   /** Between columns, default a tab. */
-  readonly separator?: "\t" | " " | ";";
+  readonly separator?: "\t" | " " | ";" | undefined;
   /** Lines of comment above the heading, each of at most 1000 characters. */
-  readonly comment?: string;
+  readonly comment?: string | undefined;
 }
 
 /**

@@ -4,7 +4,7 @@ import { checkImpulse, type ImpulseResponse } from "./impulse-response";
 /** How `writeWav` writes samples. */
 export interface WriteWavOptions {
   /** `"float-32"` (default), `"pcm-24"` or `"pcm-16"`: floating point, or integers of so many bits. */
-  readonly format?: "float-32" | "pcm-24" | "pcm-16";
+  readonly format?: "float-32" | "pcm-24" | "pcm-16" | undefined;
 }
 
 const formats = {

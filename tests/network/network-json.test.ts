@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network/errors";
-import { fragment, network, networkFromJSON, networkToJSON, readPartJSON, solve, writePartJSON, type Entries, type NetworkJSON } from "dividing-network/network";
+import { fragment, network, networkFromJSON, networkToJSON, solve, type Entries, type NetworkJSON } from "dividing-network/network";
+import { readPartJSON, writePartJSON } from "../../src/network/internal";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
 import { cases } from "../support/cases";

@@ -114,6 +114,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   for (const name of ["groupDelay", "levelDb", "magnitude", "phaseDegrees", "unwrappedPhaseDegrees", "reciprocalResponse", "responseToJSON"]) call(name, [low]);
   call("impedanceFromChannels", [{ source: flat, load: low, reference: 10, balance: flat }]);
   call("impulseFromResponse", [low, { sampleRate: 48_000, length: 256 }]);
+  call("writeWav", [impulse]);
   call("impulseResponse", [impulse.samples, { sampleRate: 48_000 }]);
   call("mergeAt", [low, low, { frequency: 1000 }]);
   call("minimumPhase", [low, { lowSlope: 0, highSlope: -6 }]);
@@ -166,6 +167,8 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("dissipation", [networks.solve(entries, asked), { voltage: 2.83 }], { kept: true });
   call("diagnose", [entries]);
   for (const name of ["network", "fragment"]) call(name, [entries], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
+  call("networkToJSON", [{ C1: entries.C1, L1: entries.L1, tweeter: [measuredDriver, "a", "gnd"] }]);
+  call("networkFromJSON", [{ parts: [{ name: "R1", kind: "resistor", resistance: "4R7", nodes: ["in", "a"] }, { name: "tweeter", kind: "driver", nodes: ["a", "gnd"], response: "tweeter" }] }, { responses: { tweeter: alone } }]);
   call("join", [entries, { R2: [parts.resistor(5), "t", "gnd"] }], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
 }
 {
