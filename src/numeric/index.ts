@@ -17,3 +17,6 @@ export { struveH1 } from "./struve";
 export { polynomialRoots, type Root } from "./polynomial";
 export { fitLeastSquares, type LeastSquaresFit } from "./fit-least-squares";
 export { propagatedError } from "./propagated-error";
+export { agmSums, type AgmSums } from "./agm";
+export { ellipticE, ellipticK } from "./elliptic";
+export { kelvinRatio } from "./kelvin-ratio";
