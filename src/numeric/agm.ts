@@ -1,3 +1,5 @@
+import { checkNumber } from "../errors";
+
 /** What the arithmetic–geometric mean of two numbers gives on its way. */
 export interface AgmSums {
   /** The common limit, in the unit of a and b. */
@@ -16,7 +18,8 @@ export interface AgmSums {
  * @param a the larger number, dimensionless or in any unit
  * @param b the smaller number, above 0, in the same unit
  * @param difference a² − b², as exactly as the caller knows it, in that unit's square
- * @returns the mean and the sums, in that unit and its square; NaN where an argument is not finite
+ * @returns the mean and the sums, in that unit and its square
+ * @throws DividingNetworkError `invalid-argument`
  * @example
  * ```ts
  * import { agmSums } from "dividing-network/numeric";
@@ -25,6 +28,9 @@ export interface AgmSums {
  * ```
  */
 export function agmSums(a: number, b: number, difference: number): AgmSums {
+  checkNumber("agmSums", "a", a, { above: 0 });
+  checkNumber("agmSums", "b", b, { above: 0, max: a });
+  checkNumber("agmSums", "difference", difference, { min: 0 });
   let fall = 0;
   let squares = 0;
   let square = difference;

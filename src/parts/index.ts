@@ -16,3 +16,9 @@ export { parametersFromAddedMass, parametersFromKnownVolume, type MechanicalPara
 export { levelFromDisplacement, volumeDisplacementFromLevel } from "./piston-level";
 export { thieleSmall, type DriverConstants, type ThieleSmall } from "./thiele-small";
 export type { ThreePointParameters } from "./three-point-rule";
+export { coaxialMutualInductance } from "./winding/coaxial-mutual-inductance";
+export { couplingFromPlacement, type CoilPlace, type PlacedCoupling } from "./winding/coupling-from-placement";
+export { lundinInductance, wheelerSolenoidInductance, wheelerWindingInductance } from "./winding/approximations";
+export { nagaokaCoefficient, solenoidInductance, type Solenoid } from "./winding/solenoid";
+export type { Winding } from "./winding/winding";
+export { brooksCoilInductance, windingInductance } from "./winding/winding-inductance";

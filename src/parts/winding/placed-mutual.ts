@@ -1,0 +1,121 @@
+import { gaussLegendre } from "../../numeric";
+import { acrossAxis, type RelativePlace, type Section } from "./gap";
+import { loopPotential } from "./loop";
+
+/** How finely the integral is taken: decimal digits aimed at along each coordinate, on the second winding and on the first. */
+export interface Fineness {
+  readonly outer: number;
+  readonly inner: number;
+  /** Points added everywhere, so that two rules never are the same. */
+  readonly extra: number;
+}
+
+/** Gauss points for so many digits where the nearest singularity lies on the ellipse about the interval's ends whose half-axis is `axis` half-lengths. */
+function pointsFor(digits: number, axis: number, extra: number): number {
+  const growth = Math.log(axis + Math.sqrt(Math.max(axis * axis - 1, 1e-12)));
+  return Math.max(3, Math.min(24, Math.ceil((digits * Math.LN10) / (2 * growth)) + 1)) + extra;
+}
+
+/**
+ * Mean mutual inductance of two filaments, one of each winding, divided by µ₀, and the same with all contributions counted as positive. The vector
+ * potential of the first, which goes round its axis, is integrated along the turns of the second: Gauss points over its section, equal steps round its
+ * turns, and for each point as many Gauss points over the section of the first as its distance asks for.
+ */
+export function placedMean(first: Section, second: Section, place: RelativePlace, gap: number, fineness: Fineness): readonly [mean: number, gross: number] {
+  const { x, z, axis } = place;
+  const [n1, n2, n3] = axis;
+  const [u, v] = acrossAxis(axis);
+  const [u1, u2, u3, v1, v2, v3] = [u[0]!, u[1]!, u[2]!, v[0]!, v[1]!, v[2]!];
+  const halfLength = second.length / 2;
+  const halfDepth = second.depth / 2;
+  const axial = gaussLegendre(halfLength === 0 ? 1 : pointsFor(fineness.outer, 1 + gap / halfLength, fineness.extra));
+  const radial = gaussLegendre(halfDepth === 0 ? 1 : pointsFor(fineness.outer, 1 + gap / halfDepth, fineness.extra));
+  const coaxial = x === 0 && n1 === 0 && n2 === 0;
+  const mirrored = n2 === 0;
+  const around = coaxial ? 1 : 2 * Math.min(400, Math.ceil((fineness.outer * Math.LN10) / (2 * Math.asinh(gap / (second.meanRadius + halfDepth)))) + 3 + fineness.extra);
+  const steps = mirrored && !coaxial ? around / 2 : around;
+  let mean = 0;
+  let gross = 0;
+  for (let i = 0; i < axial.nodes.length; i++) {
+    const along = halfLength * axial.nodes[i]!;
+    const [cx, cy, cz] = [x + along * n1, along * n2, z + along * n3];
+    for (let j = 0; j < radial.nodes.length; j++) {
+      const radius = second.meanRadius + halfDepth * radial.nodes[j]!;
+      const weight = (axial.weights[i]! * radial.weights[j]!) / (4 * steps);
+      for (let k = 0; k < steps; k++) {
+        const angle = (2 * Math.PI * (k + 0.5)) / around;
+        const cos = radius * Math.cos(angle);
+        const sin = radius * Math.sin(angle);
+        const px = cx + cos * u1 + sin * v1;
+        const py = cy + cos * u2 + sin * v2;
+        // x dy − y dx along the turn.
+        const swept = px * (cos * v2 - sin * u2) - py * (cos * v1 - sin * u1);
+        const value = weight * swept * potentialOf(first, Math.sqrt(px * px + py * py), cz + cos * u3 + sin * v3, fineness);
+        mean += value;
+        gross += Math.abs(value);
+      }
+    }
+  }
+  return [mean, gross];
+}
+
+/** Where Gauss points for the digits asked for would be more than this, the interval is cut next to the point and graded towards it. */
+const MOST_POINTS = 12;
+const GRADED = 11;
+const radialRule = /* @__PURE__ */ sectionRule();
+const axialRule = /* @__PURE__ */ sectionRule();
+
+interface SectionRule {
+  readonly nodes: Float64Array;
+  readonly weights: Float64Array;
+  count: number;
+}
+
+function sectionRule(): SectionRule {
+  return { nodes: new Float64Array(4 * GRADED), weights: new Float64Array(4 * GRADED), count: 0 };
+}
+
+/** Writes a rule for the mean over −half … half of what is singular at the distance `aside` from `at`. */
+function fillRule(rule: SectionRule, half: number, at: number, aside: number, { inner, extra }: Fineness): void {
+  rule.count = 0;
+  if (half === 0) {
+    [rule.nodes[0], rule.weights[0], rule.count] = [0, 1, 1];
+    return;
+  }
+  const axis = (Math.sqrt((at - half) ** 2 + aside * aside) + Math.sqrt((at + half) ** 2 + aside * aside)) / (2 * half);
+  const points = pointsFor(inner, axis, extra);
+  if (points <= MOST_POINTS) {
+    const { nodes, weights } = gaussLegendre(points);
+    for (let i = 0; i < points; i++) {
+      rule.nodes[i] = half * nodes[i]!;
+      rule.weights[i] = weights[i]! / 2;
+    }
+    rule.count = points;
+    return;
+  }
+  const { nodes, weights } = gaussLegendre(GRADED + extra);
+  const cut = Math.min(Math.max(at, -half), half);
+  for (const span of [half - cut, -half - cut]) {
+    if (Math.abs(span) < 1e-9 * half) continue;
+    for (let i = 0; i < nodes.length; i++) {
+      const t = (1 + nodes[i]!) / 2;
+      rule.nodes[rule.count] = cut + span * t * t * t;
+      rule.weights[rule.count] = (weights[i]! * 3 * t * t * Math.abs(span)) / (4 * half);
+      rule.count += 1;
+    }
+  }
+}
+
+/** Mean of `loopPotential` over the section of a winding at a point. */
+function potentialOf({ meanRadius, length, depth }: Section, radius: number, z: number, fineness: Fineness): number {
+  fillRule(radialRule, depth / 2, radius - meanRadius, Math.max(Math.abs(z) - length / 2, 0), fineness);
+  fillRule(axialRule, length / 2, z, Math.max(Math.abs(radius - meanRadius) - depth / 2, 0), fineness);
+  let sum = 0;
+  for (let i = 0; i < radialRule.count; i++) {
+    const a = meanRadius + radialRule.nodes[i]!;
+    let along = 0;
+    for (let k = 0; k < axialRule.count; k++) along += axialRule.weights[k]! * loopPotential(a, radius, z - axialRule.nodes[k]!);
+    sum += radialRule.weights[i]! * along;
+  }
+  return sum;
+}
