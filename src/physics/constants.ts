@@ -12,3 +12,6 @@ export const SENSITIVITY_VOLTAGE = 2.8284271247461903;
 
 /** Permeability of vacuum, H/m: 4π·10⁻⁷, exact until 2019 and since then good to better than 1e-9. */
 export const VACUUM_PERMEABILITY = 1.2566370614359173e-6;
+
+/** Permittivity of vacuum, F/m. */
+export const VACUUM_PERMITTIVITY = 8.854187813e-12;

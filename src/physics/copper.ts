@@ -1,6 +1,9 @@
 import { checkOptions } from "../errors";
 import { inSi, type Temperature } from "../quantity";
 
+/** Density of copper, kg/m³ at 20 °C, after IEC 60028 (from memory). */
+export const COPPER_DENSITY = 8890;
+
 /** Ω m at 20 °C: 1/58 Ω mm²/m, annealed copper after IEC 60028 (recalled, then recomputed). */
 const RESISTIVITY = 1e-6 / 58;
 /** 1/K at 20 °C, at constant mass, after IEC 60028 (recalled, then recomputed). */

@@ -23,8 +23,8 @@ function distanceTo(radius: number, z: number, section: Section): number {
 /** Two unit vectors across an axis, u × v = axis; where the axis has no y, v is y, so that the two halves of a turn mirror each other. */
 export function acrossAxis([n1, n2, n3]: readonly [number, number, number]): readonly [readonly number[], readonly number[]] {
   const [e1, e2, e3] = Math.abs(n2) < 0.9 ? [0, 1, 0] : [0, 0, 1];
-  const along = e1! * n1 + e2! * n2 + e3! * n3;
-  const v = [e1! - along * n1, e2! - along * n2, e3! - along * n3];
+  const along = e1 * n1 + e2 * n2 + e3 * n3;
+  const v = [e1 - along * n1, e2 - along * n2, e3 - along * n3];
   const size = Math.hypot(v[0]!, v[1]!, v[2]!);
   const [v1, v2, v3] = v.map((each) => each / size) as [number, number, number];
   return [[v2 * n3 - v3 * n2, v3 * n1 - v1 * n3, v1 * n2 - v2 * n1], [v1, v2, v3]];
