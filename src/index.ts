@@ -21,9 +21,11 @@ export {
   type ComplexParts, type FrequencyResponse, type ImpulseResponse, type Mark, type ResponseJSON, type ResponseText, type TransferFunction,
 } from "./response";
 export {
-  capacitor, closedBox, closedBoxResponse, coupling, driverImpedance, driverParameters, equivalentPeakDissipationResistance, inductor, levelFromDisplacement,
-  lPad, parametersFromAddedMass, parametersFromKnownVolume, resistor, thieleSmall, transformer, volumeDisplacementFromLevel,
-  type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer,
+  bipolarElectrolytic, brooksCoilInductance, bypassedCapacitor, capacitor, capacitorEsr, closedBox, closedBoxResponse, coaxialMutualInductance, contactResistance, coupling,
+  couplingFromPlacement, driverImpedance, driverParameters, equivalentPeakDissipationResistance, fuseResistance, inductor, leastCoupling, levelFromDisplacement, lPad,
+  parametersFromAddedMass, parametersFromKnownVolume, resistor, selfResonance, skinEffect, smallestCoil, solenoidInductance, thieleSmall, transformer, turnsToTakeOff,
+  volumeDisplacementFromLevel, windCoil, windingInductance, windingResistance, wireDiameter, wireGauge, wireResistance, wireRun,
+  type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer, type Winding, type WoundCoil,
 } from "./parts";
 export {
   compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve, sumObjective, tolerance,

@@ -6,7 +6,7 @@ export interface AgmSums {
   readonly mean: number;
   /** $\sum_{n\ge 1} c_n = a - \mathrm{agm}(a, b)$, without the cancellation, in the unit of a and b. */
   readonly fall: number;
-  /** $\sum_{n\ge 1} 2^n c_n^2$, in the square of that unit. */
+  /** $\sum_{n\ge 1} 2^n c_n^2$, in the square of the unit of a and b. */
   readonly squares: number;
 }
 
