@@ -4,6 +4,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus, loadavg, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
+import { bench as coils } from "./coils";
 import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
 import { bench as responseTools } from "./response-tools";
@@ -11,7 +12,7 @@ import { bench as solver } from "./solver";
 import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types }).filter(([name]) => only.length === 0 || only.includes(name));
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils }).filter(([name]) => only.length === 0 || only.includes(name));
 const [cpu] = cpus();
 const head = [
   "# Performance",

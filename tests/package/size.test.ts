@@ -15,7 +15,7 @@ const ceilings: Readonly<Record<string, number>> = {
   physics: 20,
   numeric: 110,
   response: 130,
-  parts: 60,
+  parts: 90,
   network: 135,
   radiation: 130,
   alignments: 245,

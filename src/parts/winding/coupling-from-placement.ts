@@ -25,6 +25,9 @@ export interface PlacedCoupling {
   readonly error: number;
 }
 
+/** What differs by more leaves the range of numbers in the third power of a distance. */
+const FURTHEST = 1e40;
+
 /**
  * Mutual inductance and coupling factor of two air coils in any position and direction. The vector potential of one, whose filaments are circles
  * (Maxwell's formula), is integrated along the turns of the other, with uniform current density over both sections. The rules are made finer until
@@ -53,6 +56,11 @@ export function couplingFromPlacement(coilA: Winding, coilB: Winding, place: Coi
   const b = checkedWinding(caller, coilB, "coilB");
   const { position, axis } = checkedPlace(caller, place);
   const scale = Math.max(a.meanRadius, a.length, b.meanRadius, b.length);
+  const smallest = Math.min(a.meanRadius, b.meanRadius);
+  const largest = Math.max(scale, ...position.map(Math.abs));
+  if (!(largest < FURTHEST * smallest)) {
+    throw new DividingNetworkError("overflow", `${caller}: "place" and the coils must be within ${FURTHEST} times the smaller mean radius, got ${largest} m and ${smallest} m`, "Check the units of what was given");
+  }
   const [self, other] = [selfMean(scaled(a, scale)), selfMean(scaled(b, scale))];
   const root = Math.sqrt(self) * Math.sqrt(other);
   const found = mutualMean(scaled(a, scale), scaled(b, scale), position.map((each) => each / scale) as unknown as Triple, axis);

@@ -1,4 +1,4 @@
-/** The section of a winding, lengths in any one unit. */
+/** The section of a winding, lengths in m. */
 export interface Section {
   readonly meanRadius: number;
   readonly length: number;
@@ -33,14 +33,17 @@ export function acrossAxis([n1, n2, n3]: readonly [number, number, number]): rea
 /** The smallest distance from points spread over the second winding, its surface among them, to the first; −1 when one of them lies in it. */
 export function gapBetween(first: Section, second: Section, { x, z, axis }: RelativePlace): number {
   const [u, v] = acrossAxis(axis);
+  // Steps shorter than the first's section, so that a turn doesn't pass through it between two of them.
+  const across = Math.min(first.length, first.depth) || Math.max(first.length, first.depth);
+  const steps = Math.max(48, Math.min(192, Math.ceil((2 * Math.PI * second.meanRadius) / (across / 2))));
   let smallest = Infinity;
   for (let i = -4; i <= 4; i++) {
     for (let j = -2; j <= 2; j++) {
       const along = (i * second.length) / 8;
       const radius = second.meanRadius + (j * second.depth) / 4;
-      for (let k = 0; k < 48; k++) {
-        const cos = radius * Math.cos((Math.PI * k) / 24);
-        const sin = radius * Math.sin((Math.PI * k) / 24);
+      for (let k = 0; k < steps; k++) {
+        const cos = radius * Math.cos((2 * Math.PI * k) / steps);
+        const sin = radius * Math.sin((2 * Math.PI * k) / steps);
         const px = x + along * axis[0] + cos * u[0]! + sin * v[0]!;
         const py = along * axis[1] + cos * u[1]! + sin * v[1]!;
         const pz = z + along * axis[2] + cos * u[2]! + sin * v[2]!;

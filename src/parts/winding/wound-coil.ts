@@ -6,7 +6,7 @@ import { inductor, type Inductor } from "../inductor";
 import type { CheckedWinding } from "./winding";
 import { selfMean } from "./winding-inductance";
 
-/** Copper wire as it is given: a gauge or a bare diameter, and the thickness of the insulation on one side. */
+/** Copper wire as it is given: a gauge number (dimensionless) or a bare diameter, and the thickness of the insulation on one side. */
 export type MagnetWire =
   | { readonly awg: number; readonly insulation?: Length }
   | { readonly diameter: Length; readonly insulation?: Length };

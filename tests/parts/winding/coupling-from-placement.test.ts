@@ -110,6 +110,19 @@ describe("the mutual inductance of two coils", () => {
     }
   });
 
+  it("of a short coil round a long thin one, or beside its end, is the sum over the long one's pieces", () => {
+    const rod = { turns: 1000, meanRadius: 0.01, length: 1, depth: 0.002 };
+    const piece = { ...rod, turns: 50, length: 0.05 };
+    const ring = { turns: 10, meanRadius: 0.02, length: 0.008, depth: 0.004 };
+    for (const place of [{ x: 0, y: 0, z: 0.013 }, { x: 0.004, y: 0, z: 0.2, axis: { x: 0.1, y: 0.1, z: 1 } }, { x: 0.06, y: 0, z: 0.49, axis: { x: 1, y: 0, z: 1 } }]) {
+      let sum = 0;
+      for (let i = 0; i < 20; i++) sum += couplingFromPlacement(piece, ring, { ...place, z: place.z - (i - 9.5) * 0.05 }).mutualInductance;
+      const { mutualInductance, k, error } = couplingFromPlacement(rod, ring, place);
+      expect(Math.abs(mutualInductance / sum - 1)).toBeLessThan(2e-6);
+      expect(error).toBeLessThan(1e-5 * Math.abs(k));
+    }
+  });
+
   it("states an error that holds", () => {
     for (const place of [{ x: 0.0581, y: 0, z: 0 }, { x: 0, y: 0, z: 0.02 }, { x: 0, y: 0, z: 0.0201 }, { x: 0.04, y: 0.03, z: 0.012, axis: { x: 1, y: 1, z: 1 } }]) {
       const { k, error } = couplingFromPlacement(woofer, woofer, place);
@@ -171,8 +184,15 @@ describe("a place that can't be", () => {
     for (const place of [{ x: 0.05, y: 0, z: 0 }, { x: 0, y: 0, z: 0 }, { x: 0.02, y: 0, z: 0.01, axis: { x: 1, y: 0, z: 0 } }]) {
       expect(() => couplingFromPlacement(woofer, woofer, place)).toThrow(expect.objectContaining({ code: "coils-overlap" }));
     }
+    // A thin ring may pass through the bore or outside, but not through the copper, at whatever point of its turn.
     const ring = { turns: 1, meanRadius: 0.1, length: 1e-4, depth: 1e-4 };
-    expect(() => couplingFromPlacement(woofer, ring, { x: 0.1, y: 0, z: 0.0, axis: { x: 0, y: 0, z: 1 } })).not.toThrow(TypeError);
+    for (const angle of [0, 0.03, 0.065, 1]) {
+      const through = (x: number) => () => couplingFromPlacement(woofer, ring, { x: x + 0.1 * Math.cos(angle), y: 0.1 * Math.sin(angle), z: 0, axis: { x: 0, y: 0, z: 1 } });
+      expect(through(0.022)).toThrow(expect.objectContaining({ code: "coils-overlap" }));
+      const upright = (x: number) => () => couplingFromPlacement(woofer, ring, { x, y: 0.1 * Math.cos(angle), z: 0.1 * Math.sin(angle), axis: { x: 1, y: 0, z: 0 } });
+      expect(upright(0.022)).toThrow(expect.objectContaining({ code: "coils-overlap" }));
+    }
+    expect(couplingFromPlacement(woofer, ring, { x: 0.1, y: 0, z: 0, axis: { x: 0, y: 1, z: 0 } }).k).toBeLessThan(1);
   });
 
   it.each([
