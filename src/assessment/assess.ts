@@ -89,7 +89,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   });
   const main = options.crossoverRegion ?? handovers[handovers.length - 1]?.frequency ?? 1000;
   return Object.freeze({
-    prediction: prediction as unknown as Prediction,
+    prediction: prediction,
     ratedImpedance,
     distance,
     band,

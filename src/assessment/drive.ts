@@ -28,6 +28,6 @@ export function driveLevelDb<T extends Entries>(loudspeaker: Loudspeaker<T>, opt
   const grid = anchoredGrid(checkBand("driveLevelDb", "band", band), POINTS_PER_OCTAVE);
   if (grid.length === 0) throw new DividingNetworkError("band-too-narrow", "driveLevelDb: no 24th of an octave lies in \"band\"", "Give a wider band");
   const { network, sourceImpedance } = checkLoudspeaker("driveLevelDb", loudspeaker);
-  const level = levelDb(compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part as never));
+  const level = levelDb(compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
   return level.reduce((sum, value) => sum + value, 0) / level.length;
 }

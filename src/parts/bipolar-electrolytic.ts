@@ -31,7 +31,7 @@ export interface ElectrolyticRange {
  * bipolarElectrolytic({ capacitance: "47 µF", aged: true }).capacitance.lowest; // 2.82e-5 F
  * ```
  */
-export function bipolarElectrolytic(options: { readonly capacitance: Capacitance; readonly tolerance?: number; readonly aged?: boolean }): ElectrolyticRange {
+export function bipolarElectrolytic(options: { readonly capacitance: Capacitance; readonly tolerance?: number | undefined; readonly aged?: boolean | undefined }): ElectrolyticRange {
   const caller = "bipolarElectrolytic";
   checkOptions(caller, options, ["capacitance", "tolerance", "aged"]);
   const capacitance = inSi(caller, "capacitance", options?.capacitance, "F", { above: 0, max: 1e6 });

@@ -29,7 +29,7 @@ export interface FuseResistance {
  * fuseResistance({ rating: "2 A", current: "2 A" }).resistance; // 0.12 Ω
  * ```
  */
-export function fuseResistance(options: { readonly rating: Current; readonly current?: Current; readonly coldResistance?: Resistance; readonly hotRatio?: number }): FuseResistance {
+export function fuseResistance(options: { readonly rating: Current; readonly current?: Current | undefined; readonly coldResistance?: Resistance | undefined; readonly hotRatio?: number | undefined }): FuseResistance {
   const caller = "fuseResistance";
   checkOptions(caller, options, ["rating", "current", "coldResistance", "hotRatio"]);
   const rating = inSi(caller, "rating", options?.rating, "A", { above: 0 });

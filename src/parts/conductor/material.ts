@@ -7,9 +7,9 @@ export interface ConductorMaterial {
   /** Ω m at 20 °C, above 0. */
   readonly resistivity: number;
   /** 1/K at 20 °C; default 0. */
-  readonly temperatureCoefficient?: number;
+  readonly temperatureCoefficient?: number | undefined;
   /** Relative permeability, dimensionless, at least 0.9; default 1. */
-  readonly relativePermeability?: number;
+  readonly relativePermeability?: number | undefined;
 }
 
 /** What a wire is made of. */

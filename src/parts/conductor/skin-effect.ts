@@ -35,7 +35,7 @@ export function skinArgument(diameter: number, frequency: number, resistivity: n
  * skinEffect({ diameter: "2.5 mm", frequency: "20 kHz" }).resistanceRatio; // 1.5968
  * ```
  */
-export function skinEffect(options: { readonly diameter: Length; readonly frequency: Frequency; readonly temperature?: Temperature; readonly material?: Conductor }): SkinEffect {
+export function skinEffect(options: { readonly diameter: Length; readonly frequency: Frequency; readonly temperature?: Temperature | undefined; readonly material?: Conductor | undefined }): SkinEffect {
   const caller = "skinEffect";
   checkOptions(caller, options, ["diameter", "frequency", "temperature", "material"]);
   const diameter = inSi(caller, "diameter", options?.diameter, "m", { above: 0, max: 1e6 });

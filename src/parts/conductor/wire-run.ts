@@ -34,7 +34,7 @@ export interface WireRun {
  * ```
  */
 export function wireRun(options: {
-  readonly length: Length; readonly diameter: Length; readonly spacing: Length; readonly frequency?: Frequency; readonly temperature?: Temperature; readonly material?: Conductor;
+  readonly length: Length; readonly diameter: Length; readonly spacing: Length; readonly frequency?: Frequency | undefined; readonly temperature?: Temperature | undefined; readonly material?: Conductor | undefined;
 }): WireRun {
   const caller = "wireRun";
   checkOptions(caller, options, ["length", "diameter", "spacing", "frequency", "temperature", "material"]);

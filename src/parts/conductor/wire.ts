@@ -60,7 +60,7 @@ export function wireGauge(options: { readonly diameter: Length }): number {
  * wireResistance({ diameter: "1 mm", length: "10 m", temperature: "75 °C" }); // 0.26697 Ω
  * ```
  */
-export function wireResistance(options: { readonly diameter: Length; readonly length: Length; readonly temperature?: Temperature; readonly material?: Conductor }): number {
+export function wireResistance(options: { readonly diameter: Length; readonly length: Length; readonly temperature?: Temperature | undefined; readonly material?: Conductor | undefined }): number {
   const caller = "wireResistance";
   checkOptions(caller, options, ["diameter", "length", "temperature", "material"]);
   const diameter = inSi(caller, "diameter", options?.diameter, "m", { above: 0 });

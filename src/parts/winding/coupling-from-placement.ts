@@ -12,7 +12,7 @@ export interface CoilPlace {
   readonly y: Length;
   readonly z: Length;
   /** Direction of the second coil's axis, dimensionless, of any length; default that of z. Both coils turn right-handed about their axes. */
-  readonly axis?: { readonly x: number; readonly y: number; readonly z: number };
+  readonly axis?: { readonly x: number; readonly y: number; readonly z: number } | undefined;
 }
 
 /** How two coils are coupled. */

@@ -59,7 +59,7 @@ const AXES = ["x", "y", "z"] as const;
  * ```
  */
 export function leastCoupling(options: {
-  readonly coils: readonly Winding[]; readonly board: { readonly width: Length; readonly depth: Length }; readonly gap?: Length; readonly axes?: readonly PoseAxis[];
+  readonly coils: readonly Winding[]; readonly board: { readonly width: Length; readonly depth: Length }; readonly gap?: Length | undefined; readonly axes?: readonly PoseAxis[] | undefined;
 }): LeastCoupling {
   const caller = "leastCoupling";
   checkOptions(caller, options, ["coils", "board", "gap", "axes"]);

@@ -36,7 +36,7 @@ export interface SmallestCoil {
  * smallestCoil({ inductance: "1 mH", dcr: "0.3 Ω" }).outerDiameter; // 0.0715 m
  * ```
  */
-export function smallestCoil(options: { readonly inductance: Inductance; readonly dcr: Resistance; readonly temperature?: Temperature; readonly fill?: number }): SmallestCoil {
+export function smallestCoil(options: { readonly inductance: Inductance; readonly dcr: Resistance; readonly temperature?: Temperature | undefined; readonly fill?: number | undefined }): SmallestCoil {
   const caller = "smallestCoil";
   checkOptions(caller, options, ["inductance", "dcr", "temperature", "fill"]);
   const inductance = inSi(caller, "inductance", options?.inductance, "H", { above: 0 });

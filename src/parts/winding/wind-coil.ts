@@ -28,7 +28,7 @@ const THICKEST = 8;
  * ```
  */
 export function windCoil(options: {
-  readonly inductance: Inductance; readonly wire?: MagnetWire; readonly former: Former; readonly largestDcr?: Resistance; readonly temperature?: Temperature;
+  readonly inductance: Inductance; readonly wire?: MagnetWire | undefined; readonly former: Former; readonly largestDcr?: Resistance | undefined; readonly temperature?: Temperature | undefined;
 }): WoundCoil {
   const caller = "windCoil";
   checkOptions(caller, options, ["inductance", "wire", "former", "largestDcr", "temperature"]);

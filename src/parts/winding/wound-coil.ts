@@ -8,8 +8,8 @@ import { selfMean } from "./winding-inductance";
 
 /** Copper wire as it is given: a gauge number (dimensionless) or a bare diameter, and the thickness of the insulation on one side. */
 export type MagnetWire =
-  | { readonly awg: number; readonly insulation?: Length }
-  | { readonly diameter: Length; readonly insulation?: Length };
+  | { readonly awg: number; readonly insulation?: Length | undefined }
+  | { readonly diameter: Length; readonly insulation?: Length | undefined };
 
 /** A former as it is given: the radius or the diameter on which the first layer lies, and the room between its cheeks. */
 export type Former =
