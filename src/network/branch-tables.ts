@@ -1,6 +1,6 @@
 import { invertCoils } from "./coil-matrix";
 import type { Elimination } from "./elimination";
-import { GROUP } from "./kernels/operations";
+import { GROUP } from "./kernels/block";
 import { triangle } from "./program-builder";
 import { naming } from "./refusal";
 

@@ -1,7 +1,7 @@
 import type { Elimination } from "./elimination";
-import { OP } from "./kernels/operations";
+import { OP } from "./kernels/generated/operations";
 import type { Program } from "./program";
-import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair } from "./program-builder";
+import { NOTHING, ONE, programBuilder, type OutputPair } from "./program-builder";
 
 /** One derivative that the program puts out: of output pair `pair` by value `index` of `branch`. */
 export interface JacobianEntry {
@@ -54,7 +54,7 @@ export function jacobianProgram(elimination: Elimination, pairs: readonly Output
     for (const [node, negative] of [[rootOf[a]!, false], [rootOf[b]!, true]] as const) {
       if (node <= 1) continue;
       const slot = builder.take();
-      builder.emit(PSEUDO.given, slot, 0);
+      builder.emit(OP.table, slot, 0);
       if (negative) builder.emit(OP.negate, slot, slot);
       currents.set(node, slot);
     }

@@ -1,5 +1,5 @@
 import { pairKey, type Elimination } from "./elimination";
-import { OP } from "./kernels/operations";
+import { OP } from "./kernels/generated/operations";
 import { NOTHING, ONE, programBuilder, type OutputPair, type ProgramBuilder, type Value } from "./program-builder";
 import type { Program } from "./program";
 import { weightedSum } from "./weighted-sum";

@@ -1,7 +1,7 @@
 import { branchTables, type BranchTables } from "./branch-tables";
 import type { Elimination } from "./elimination";
 import { sharedMachine, type Machine } from "./kernels/machine";
-import { BLOCK, BLOCK_BYTES, SUM_BYTES } from "./kernels/operations";
+import { BLOCK, BLOCK_BYTES, SUM_BYTES } from "./kernels/block";
 import { linkProgram } from "./link-program";
 import type { Program } from "./program";
 import { PSEUDO } from "./program-builder";
@@ -84,7 +84,7 @@ export function planFor(
     values: (branch) => valuesAt + 8 * valueAt.get(branch)!,
     branch: (branch) => tablesAt + 2 * stride * tables.ofBranch(branch),
     coils: (number) => tablesAt + 2 * stride * (tables.firstOfCoils + number),
-    given: (number) => givenAt + 2 * stride * number,
+    table: (number) => givenAt + 2 * stride * number,
   });
   const valued = Int32Array.from(valueAt.keys());
   const valuedAt = Int32Array.from(valueAt.values(), (at) => valuesAt / 8 + at);

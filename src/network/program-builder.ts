@@ -1,11 +1,8 @@
 import { GND, IN } from "./circuit";
 import { pairKey, type Elimination } from "./elimination";
-import { OP } from "./kernels/operations";
+import { OP } from "./kernels/generated/operations";
 
-/**
- * Operations beside those of the machine, replaced when the program is laid out in memory: here d, a and b are slots,
- * except as said.
- */
+/** Operations beside those of the machine, replaced when the program is laid out in memory; d is a slot. */
 export const PSEUDO = {
   /** d ← admittance of branch a */
   fill: 100,
@@ -13,10 +10,6 @@ export const PSEUDO = {
   fillAdd: 101,
   /** d ← table a of the coupled coils */
   coils: 102,
-  /** d ← table a of those that the program's owner supplies */
-  given: 103,
-  /** d ← d + table a of those */
-  givenAdd: 104,
 } as const;
 
 /** A slot with a sign, or one of the two voltages that need none. */

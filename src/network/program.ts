@@ -1,5 +1,5 @@
 import type { Elimination } from "./elimination";
-import { OP } from "./kernels/operations";
+import { OP } from "./kernels/generated/operations";
 import { NOTHING, ONE, programBuilder, type OutputPair } from "./program-builder";
 
 /** A program and the memory it needs. */

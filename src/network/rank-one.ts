@@ -1,5 +1,5 @@
 import type { Elimination } from "./elimination";
-import { OP } from "./kernels/operations";
+import { OP } from "./kernels/generated/operations";
 import { planFor, type GivenTable, type Plan } from "./plan";
 import type { Program } from "./program";
 import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } from "./program-builder";
@@ -22,7 +22,7 @@ export function rankOnePlan(elimination: Elimination, pairs: readonly OutputPair
   const before = { re: new Float64Array(n), im: new Float64Array(n) };
   law.bind(frequencies).admittance(values[branch]!, 0, 0, n, before.re, before.im, 0);
   const minus = { re: before.re.map((value) => -value), im: before.im.map((value) => -value) };
-  const code = [PSEUDO.fill, 0, branch, 0, PSEUDO.givenAdd, 0, 3, 0, OP.rankOne, 0, 0, 0, OP.powerError, 0, 4, 0];
+  const code = [PSEUDO.fill, 0, branch, 0, OP.addTable, 0, 3, 0, OP.rankOne, 0, 0, 0, OP.powerError, 0, 4, 0];
   const program: Program = { code: Int32Array.from(code), slots: 1, constants: new Map(), outputs: 0, sums: 1, given: 5 };
   return planFor(elimination, program, frequencies, [product!, self!, sum!, minus, tables[pairs.length]!]);
 }
@@ -42,7 +42,7 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
   const put = (output: number, { slot, sign }: Value) => {
     if (slot === NOTHING || slot === ONE) {
       const own = builder.take();
-      builder.emit(PSEUDO.given, own, pairs.length);
+      builder.emit(OP.table, own, pairs.length);
       if (slot === NOTHING) builder.emit(OP.subtract, own, own);
       builder.emit(sign > 0 ? OP.out : OP.outNegated, output, own);
     } else builder.emit(sign > 0 ? OP.out : OP.outNegated, output, slot);
@@ -58,7 +58,7 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
         const root = rootOf[node]!;
         if (root <= 1) return;
         const slot = builder.take();
-        builder.emit(PSEUDO.given, slot, table);
+        builder.emit(OP.table, slot, table);
         if (end === 1) builder.emit(OP.negate, slot, slot);
         const present = currents.get(root);
         if (present === undefined) currents.set(root, slot);

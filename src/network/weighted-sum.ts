@@ -1,5 +1,5 @@
-import { OP } from "./kernels/operations";
-import { NOTHING, ONE, PSEUDO, type ProgramBuilder, type Value } from "./program-builder";
+import { OP } from "./kernels/generated/operations";
+import { NOTHING, ONE, type ProgramBuilder, type Value } from "./program-builder";
 
 /** Writes Σ H_k·V_k into a slot of its own; H_k is given table k. A voltage may be the source's own, or none. */
 export function weightedSum(builder: ProgramBuilder, voltages: readonly Value[]): number {
@@ -7,10 +7,10 @@ export function weightedSum(builder: ProgramBuilder, voltages: readonly Value[])
   let fresh = true;
   voltages.forEach(({ slot, sign }, index) => {
     if (slot === NOTHING) return;
-    if (sign > 0) builder.emit(slot === ONE ? (fresh ? PSEUDO.given : PSEUDO.givenAdd) : fresh ? OP.timesTable : OP.timesTableAdd, target, slot === ONE ? index : slot, index);
+    if (sign > 0) builder.emit(slot === ONE ? (fresh ? OP.table : OP.addTable) : fresh ? OP.timesTable : OP.timesTableAdd, target, slot === ONE ? index : slot, index);
     else {
       const turned = builder.take();
-      if (slot === ONE) builder.emit(PSEUDO.given, turned, index);
+      if (slot === ONE) builder.emit(OP.table, turned, index);
       else builder.emit(OP.timesTable, turned, slot, index);
       builder.emit(fresh ? OP.negate : OP.subtract, target, turned);
       builder.release(turned);
@@ -18,7 +18,7 @@ export function weightedSum(builder: ProgramBuilder, voltages: readonly Value[])
     fresh = false;
   });
   if (fresh) {
-    builder.emit(PSEUDO.given, target, 0);
+    builder.emit(OP.table, target, 0);
     builder.emit(OP.subtract, target, target);
   }
   return target;

@@ -7,52 +7,64 @@ import { join } from "node:path";
 import type { Entries } from "dividing-network";
 import { circuitOf } from "../../src/network/circuit";
 import { eliminationOf } from "../../src/network/elimination";
-import { OP } from "../../src/network/kernels/operations";
+import type { Recipe } from "../../src/network/kernels/recipe";
+import type { Place, Real } from "../../src/network/kernels/symbols";
+import { operations } from "../../src/network/kernels/table";
+import { FILL } from "../../src/network/link-program";
 import { programFor } from "../../src/network/program";
 import { PSEUDO } from "../../src/network/program-builder";
 import { grid, OUTPUTS, POINTS } from "./three-way";
 
+const SIGNS = { sum: "+", difference: "-", product: "*", quotient: "/" } as const;
+
+/** An operation of the table as a C block on the scalars of one point; a table is counted by its branch. */
+function statement({ operands, before, steps }: Recipe, numbers: Readonly<Record<"d" | "a" | "b", number>>): string {
+  const names = new Map<Real, string>();
+  const letters = ["d", "a", "b"] as const;
+  const at = ({ base, half }: Place): string => {
+    if (base === "growth") return "g";
+    if (base === "omega") return "w[i]";
+    const kind = operands[letters.indexOf(base)]!;
+    const scalar = `${{ slot: "s", table: "T", output: "O", values: "", sum: "" }[kind]}${numbers[base]}${half === 0 ? "r" : "i"}`;
+    return kind === "slot" ? scalar : `${scalar}[i]`;
+  };
+  const text = (value: Real): string => {
+    const known = names.get(value);
+    if (known !== undefined) return known;
+    if (value.kind === "constant") return `${value.value}.0`;
+    if (value.kind === "value") return `v${numbers[letters[operands.indexOf("values")]!]}_${value.index}`;
+    if (value.kind === "load") return at(value.place);
+    if (value.kind === "negative") return `-(${text(value.of)})`;
+    return `(${text(value.first)}${SIGNS[value.kind]}${text(value.second)})`;
+  };
+  const define = (value: Real): string => {
+    const made = text(value);
+    names.set(value, `x${names.size}`);
+    return `double ${names.get(value)}=${made};`;
+  };
+  const body = steps.map((step) => {
+    if (step.kind === "let") return define(step.value);
+    if (step.kind === "store") return `${at(step.place)}=${text(step.value)};`;
+    throw new Error("a sweep makes no sums");
+  });
+  return `{${[...before.map(define), ...body].join("")}}`;
+}
+
 export function compiledC(entries: Entries, flags: readonly string[]): number | undefined {
   const circuit = circuitOf(entries);
   const program = programFor(eliminationOf(circuit, false), OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const));
-  const tables: number[] = [];
-  const body: string[] = [];
-  const slot = (k: number) => [`s${k}r`, `s${k}i`] as const;
+  const recipes = operations();
   const { code } = program;
-  for (let at = 0; at < code.length; at += 4) {
-    const [operation, d, a, b] = [code[at]!, code[at + 1]!, code[at + 2]!, code[at + 3]!];
-    const [dr, di] = slot(d);
-    const [ar, ai] = slot(a);
-    const [br, bi] = slot(b);
-    const product = (pr: string, pi: string, qr: string, qi: string) => [`${pr}*${qr}-${pi}*${qi}`, `${pr}*${qi}+${pi}*${qr}`];
-    if (operation === PSEUDO.fill || operation === PSEUDO.fillAdd) {
-      const { law, values } = circuit.branches[a]!;
-      const add = operation === PSEUDO.fillAdd ? "+=" : "=";
-      if (law.kernel === "resistance") body.push(`{${dr}${add}1.0/v${a}_0;${add === "=" ? `${di}=0;` : ""}}`);
-      else if (law.kernel === "coil") body.push(`{double x=w[i]*v${a}_0,u=1.0/(v${a}_1*v${a}_1+x*x);${dr}${add}v${a}_1*u;${di}${add}-(x*u);}`);
-      else if (law.kernel === "capacitor") body.push(`{double t=w[i]*v${a}_0,x=t*v${a}_1+v${a}_2,u=t/(1.0+x*x);${dr}${add}u*x;${di}${add}u;}`);
-      else {
-        tables.push(a);
-        body.push(`{${dr}${add}T${a}r[i];${di}${add}T${a}i[i];}`);
-      }
-      void values;
-    } else if (operation === OP.sum) body.push(`${dr}=${ar}+${br};${di}=${ai}+${bi};`);
-    else if (operation === OP.add) body.push(`${dr}+=${ar};${di}+=${ai};`);
-    else if (operation === OP.reciprocal) body.push(`{double u=1.0/(${ar}*${ar}+${ai}*${ai}),r=${ar}*u;${di}=-(${ai}*u);${dr}=r;}`);
-    else if (operation === OP.ratio || operation === OP.multiply || operation === OP.multiplyNegate || operation === OP.multiplyAdd || operation === OP.multiplySubtract) {
-      const [x, y] = product(ar, ai, br, bi);
-      const sign = operation === OP.multiplyAdd ? "+=" : operation === OP.multiplySubtract ? "-=" : "=";
-      const minus = operation === OP.multiplyNegate ? "-" : "";
-      body.push(`{double r=${x},q=${y};${dr}${sign}${minus}r;${di}${sign}${minus}q;${operation === OP.ratio ? "g+=r*r+q*q;" : ""}}`);
-    } else if (operation >= OP.star && operation <= OP.starAddKeep) {
-      const add = operation === OP.starAdd || operation === OP.starAddKeep ? "+=" : "=";
-      const keep = operation === OP.starKeep || operation === OP.starAddKeep;
-      body.push(`{double xr=${ar}+${br},xi=${ai}+${bi},u=1.0/(xr*xr+xi*xi),sr=xr*u,si=-(xi*u),tr=${ar}*sr-${ai}*si,ti=${ar}*si+${ai}*sr,r=tr*${br}-ti*${bi},q=tr*${bi}+ti*${br};g+=tr*tr+ti*ti;` +
-        (keep ? `double kr=${br}*sr-${bi}*si,ki=${br}*si+${bi}*sr;${ar}=tr;${ai}=ti;${br}=kr;${bi}=ki;` : "") + `${dr}${add}r;${di}${add}q;}`);
-    } else if (operation === OP.out || operation === OP.outNegated) body.push(`O${d}r[i]=${operation === OP.out ? "" : "-"}${ar};O${d}i[i]=${operation === OP.out ? "" : "-"}${ai};`);
-    else if (operation === OP.move || operation === OP.negate) body.push(`${dr}=${operation === OP.move ? "" : "-"}${ar};${di}=${operation === OP.move ? "" : "-"}${ai};`);
-    else throw new Error(`no C for operation ${operation}`);
-  }
+  const tables: number[] = [];
+  const body = Array.from({ length: code.length / 4 }, (_, k) => {
+    const [operation, d, a, b] = [code[4 * k]!, code[4 * k + 1]!, code[4 * k + 2]!, code[4 * k + 3]!];
+    if (operation === PSEUDO.coils) throw new Error("no C for coupled coils");
+    const filled = operation === PSEUDO.fill || operation === PSEUDO.fillAdd;
+    const kernel = filled ? (circuit.branches[a]!.law.kernel ?? "table") : undefined;
+    if (kernel === "table") tables.push(a);
+    return statement(recipes[kernel === undefined ? operation : FILL[kernel][operation === PSEUDO.fill ? 0 : 1]]!, { d, a, b });
+  });
+  const slot = (k: number) => [`s${k}r`, `s${k}i`] as const;
   const number = (value: number) => value.toExponential(17);
   const list = (values: ArrayLike<number>) => `{${Array.from(values, number).join(",")}}`;
   const declared: string[] = [`static double w[${POINTS}]=${list(grid.map((frequency) => 2 * Math.PI * frequency))};`, `double G[${POINTS}];`];

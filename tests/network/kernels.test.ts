@@ -1,13 +1,17 @@
 // The two machines that run a program, WebAssembly kernels and plain ones, do the same arithmetic in the same order: their
 // results agree to the last bit. The plain machine is each other test's subject where WebAssembly may not be compiled.
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Entries } from "dividing-network/network";
 import { circuitOf } from "../../src/network/circuit";
 import { eliminationOf } from "../../src/network/elimination";
 import { jacobianProgram } from "../../src/network/jacobian-program";
-import { plainMachine, wasmMachine, type Machine } from "../../src/network/kernels/machine";
-import { kernelModule } from "../../src/network/kernels/wasm-kernels";
+import { plainMachine, wasmMachine, wasmModule, type Machine } from "../../src/network/kernels/machine";
+import { pack } from "../../src/network/kernels/pack";
+import { unpack } from "../../src/network/kernels/unpack";
+import { generatedFiles } from "../../src/network/kernels/writers";
 import { objectiveProgram } from "../../src/network/objective-program";
 import { planFor } from "../../src/network/plan";
 import { programFor, type Program } from "../../src/network/program";
@@ -28,9 +32,34 @@ function bytes(entries: Entries, program: Program, given: readonly GivenTable[],
   return new Uint8Array(Float64Array.from([...re, ...im, sums].flatMap((array) => [...array])).buffer);
 }
 
+describe("the generated files", () => {
+  it("are what the table of operations makes, to the last character: `npm run kernels` writes them", () => {
+    const folder = join(import.meta.dirname, "../../src/network/kernels/generated");
+    const files = generatedFiles();
+    expect(readdirSync(folder).sort()).toEqual(Object.keys(files).sort());
+    for (const [name, text] of Object.entries(files)) expect(readFileSync(join(folder, name), "utf8") === text, name).toBe(true);
+  });
+
+  it("hold no more than a plain list of operations, loops and digits: nothing in them is looked up or made at run time", () => {
+    const { "plain.ts": plain, "wasm.ts": packed } = generatedFiles();
+    expect(plain).not.toMatch(/new |eval|Function\(/);
+    expect(packed!.split("\n").filter((line) => !/^( {2}"[^"\\]*"( \+|;)|\/.*|export const (RULES|TEXT) =|)$/.test(line))).toEqual([]);
+  });
+
+  it("give back the bytes that were packed, whatever they are", () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 3 }).map((k) => [0, 17, 0xfd, 0xff][k]!), { maxLength: 200 }), (list) => {
+        const { rules, text } = pack(Uint8Array.from(list));
+        expect([...unpack(rules, text)]).toEqual(list);
+      }),
+      { numRuns: cases(200) },
+    );
+  });
+});
+
 describe("the WebAssembly kernels", () => {
-  it("are a valid module, assembled from readable pieces", () => {
-    expect(WebAssembly.validate(kernelModule())).toBe(true);
+  it("are a valid module, and run where WebAssembly may be compiled", () => {
+    expect(WebAssembly.validate(wasmModule())).toBe(true);
     expect(wasm.kind).toBe("webassembly");
   });
 

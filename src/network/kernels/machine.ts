@@ -1,6 +1,8 @@
 import { memoryFor } from "../memory";
-import { plainKernels, type Run } from "./plain-kernels";
-import { kernelModule } from "./wasm-kernels";
+import type { Run } from "./frame";
+import { RULES, TEXT } from "./generated/wasm";
+import { plainRun } from "./plain-run";
+import { unpack } from "./unpack";
 
 /** The little of WebAssembly that is used here, so that the library compiles without a browser's or Node's types. */
 interface WasmGlobal {
@@ -36,12 +38,15 @@ export function plainMachine(): Machine {
       if (machine.memory.byteLength >= bytes) return;
       machine.memory = memoryFor(bytes, () => new Float64Array(Math.ceil(bytes / 8) * 2), MOST_BYTES);
       machine.integers = new Int32Array(machine.memory.buffer);
-      machine.run = plainKernels(machine.memory, machine.integers);
+      machine.run = plainRun(machine.memory, machine.integers);
       machine.owner = undefined;
     },
   };
   return machine;
 }
+
+/** The bytes of the WebAssembly kernels. */
+export const wasmModule = (): Uint8Array<ArrayBuffer> => unpack(RULES, TEXT);
 
 /** A machine on WebAssembly; undefined where it may not be compiled (a strict content-security policy, an old engine). */
 export function wasmMachine(): Machine | undefined {
@@ -49,7 +54,7 @@ export function wasmMachine(): Machine | undefined {
   if (wasm === undefined) return undefined;
   try {
     const memory = new wasm.Memory({ initial: 4, maximum: MOST_PAGES });
-    const { exports } = new wasm.Instance(new wasm.Module(kernelModule()), { env: { memory } });
+    const { exports } = new wasm.Instance(new wasm.Module(wasmModule()), { env: { memory } });
     const machine: Machine = {
       kind: "webassembly",
       memory: new Float64Array(memory.buffer),

@@ -33,6 +33,8 @@ const vector = (operation: number, ...rest: Code): Code => [0xfd, ...unsigned(op
 
 export const get = (local: number): Code => [0x20, ...unsigned(local)];
 export const set = (local: number): Code => [0x21, ...unsigned(local)];
+export const getGlobal = (global: number): Code => [0x23, ...unsigned(global)];
+export const setGlobal = (global: number): Code => [0x24, ...unsigned(global)];
 export const constant = (value: number): Code => [0x41, ...signed(value)];
 export const plus: Code = [0x6a];
 export const lessUnsigned: Code = [0x49];
@@ -50,6 +52,7 @@ export const divided: Code = [0xfd, 0xf3, 1];
 
 export const block = (...body: readonly Code[]): Code => [0x02, 0x40, ...body.flat(), 0x0b];
 export const loop = (...body: readonly Code[]): Code => [0x03, 0x40, ...body.flat(), 0x0b];
+export const call = (index: number): Code => [0x10, ...unsigned(index)];
 export const branch = (depth: number): Code => [0x0c, ...unsigned(depth)];
 export const branchIf = (depth: number): Code => [0x0d, ...unsigned(depth)];
 export const branchTable = (targets: readonly number[], otherwise: number): Code => [0x0e, ...unsigned(targets.length), ...targets.flatMap(unsigned), ...unsigned(otherwise)];
@@ -57,18 +60,29 @@ export const branchTable = (targets: readonly number[], otherwise: number): Code
 const section = (id: number, body: Code): Code => [id, ...unsigned(body.length), ...body];
 const name = (text: string): Code => [...unsigned(text.length), ...[...text].map((character) => character.charCodeAt(0))];
 
-/**
- * A module with one function of i32 parameters, exported as `run`, on an imported memory `env.memory`. Locals after the
- * parameters: `integers` of i32, then `vectors` of v128.
- */
-export function moduleOf(parameters: number, integers: number, vectors: number, body: Code): Uint8Array<ArrayBuffer> {
-  const code = [2, ...unsigned(integers), I32, ...unsigned(vectors), V128, ...body, 0x0b];
+/** A function of i32 parameters that returns nothing, with locals of i32 and then of v128. */
+export interface WasmFunction {
+  readonly parameters: number;
+  readonly integers: number;
+  readonly vectors: number;
+  readonly body: Code;
+}
+
+const vectorOf = (items: readonly Code[]): Code => [...unsigned(items.length), ...items.flat()];
+
+/** A module of functions on an imported memory `env.memory`; one of them is exported as `run`. Globals are of i32, and 0 at first. */
+export function moduleOf(functions: readonly WasmFunction[], run: number, globals: number): Uint8Array<ArrayBuffer> {
+  const types = [...new Set(functions.map(({ parameters }) => parameters))];
   return Uint8Array.from([
     ...[0x00, 0x61, 0x73, 0x6d, 0x01, 0x00, 0x00, 0x00],
-    ...section(1, [1, 0x60, ...unsigned(parameters), ...Array.from({ length: parameters }, () => I32), 0]),
+    ...section(1, vectorOf(types.map((count) => [0x60, ...vectorOf(Array.from({ length: count }, () => [I32])), 0]))),
     ...section(2, [1, ...name("env"), ...name("memory"), 2, 0, 1]),
-    ...section(3, [1, 0]),
-    ...section(7, [1, ...name("run"), 0, 0]),
-    ...section(10, [1, ...unsigned(code.length), ...code]),
+    ...section(3, vectorOf(functions.map(({ parameters }) => [types.indexOf(parameters)]))),
+    ...section(6, vectorOf(Array.from({ length: globals }, () => [I32, 1, ...constant(0), 0x0b]))),
+    ...section(7, [1, ...name("run"), 0, ...unsigned(run)]),
+    ...section(10, vectorOf(functions.map(({ integers, vectors, body }) => {
+      const code = [2, ...unsigned(integers), I32, ...unsigned(vectors), V128, ...body, 0x0b];
+      return [...unsigned(code.length), ...code];
+    }))),
   ]);
 }

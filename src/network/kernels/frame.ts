@@ -1,0 +1,23 @@
+/** What plain kernels are told beside their operands: the memory, and places in it counted in numbers, not bytes. */
+export interface Frame {
+  memory: Float64Array;
+  /** Points of the block in use. */
+  points: number;
+  /** Where the block lies in arrays over the whole grid. */
+  at: number;
+  /** From a table's real parts to its imaginary parts. */
+  stride: number;
+  /** The growth of the block. */
+  growth: number;
+  /** ω of the grid. */
+  omega: number;
+}
+
+/** An operation on the points of a block. */
+export type PlainKernel = (frame: Frame, d: number, a: number, b: number) => void;
+
+/**
+ * Runs a program, [operation, d, a, b] from byte address `code` to `end`, on one block. What else it is told is in bytes too: half a
+ * block in use, its place in the grid, half a table, the growth of the block, ω of the grid.
+ */
+export type Run = (code: number, end: number, size: number, at: number, stride: number, growth: number, omega: number) => void;

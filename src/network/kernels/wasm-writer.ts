@@ -1,0 +1,123 @@
+import { GROUP, HALF_BYTES, SUM_BYTES } from "./block";
+import type { Recipe } from "./recipe";
+import type { Place, Real } from "./symbols";
+import {
+  added, block, branchIf, call, constant, divided, get, getGlobal, lessUnsigned, loadI32, loadSplat, loadVector, loop, moduleOf, multiplied, negated, plus, set, setGlobal, splatOne,
+  splatZero, storeVector, subtracted, branchTable, branch, type Code, type WasmFunction,
+} from "./wasm-module";
+
+/** Parameters of a kernel: its operands. */
+const PARAMETERS = ["d", "a", "b"] as const;
+/** What it is told beside them, the same for all kernels on one block, in globals: see `Run`. */
+const GLOBALS = ["size", "at", "stride", "growth", "omega"] as const;
+const given = (name: (typeof PARAMETERS)[number] | (typeof GLOBALS)[number]): Code => {
+  const parameter = (PARAMETERS as readonly string[]).indexOf(name);
+  return parameter < 0 ? getGlobal((GLOBALS as readonly string[]).indexOf(name)) : get(parameter);
+};
+const ARITHMETIC = { sum: added, difference: subtracted, product: multiplied, quotient: divided } as const;
+const STEPS = GROUP / 2;
+
+/** The module's bytes: `run` goes through a program and calls a function for each operation, which works on two points at a time. */
+export function wasmBytes(recipes: readonly Recipe[]): Uint8Array<ArrayBuffer> {
+  const kernels = recipes.map(kernel);
+  return moduleOf([...kernels, interpreter(kernels.length)], kernels.length, GLOBALS.length);
+}
+
+/** Parameters: code and its end, then what the kernels are told beside their operands. */
+function interpreter(count: number): WasmFunction {
+  const [code, end, first] = [0, 1, 2];
+  const operation = (index: number): Code => [...[4, 8, 12].flatMap((offset) => [...get(code), ...loadI32(offset)]), ...call(index)];
+  let body: Code = block(get(code), loadI32(0), branchTable(Array.from({ length: count }, (_, index) => index), count - 1));
+  for (let index = 0; index < count; index++) body = index === count - 1 ? [...body, ...operation(index)] : block(body, operation(index), branch(count - 1 - index));
+  return {
+    parameters: 7,
+    integers: 0,
+    vectors: 0,
+    body: [...GLOBALS.flatMap((_, k) => [...get(first + k), ...setGlobal(k)]), ...loop(block(body), get(code), constant(16), plus, set(code), get(code), get(end), lessUnsigned, branchIf(0))],
+  };
+}
+
+function kernel({ operands, before, steps }: Recipe): WasmFunction {
+  const pointers = new Map<string, { readonly local: number; readonly start: Code }>();
+  let integers = 1;
+  const stop = PARAMETERS.length;
+  /** The local that walks along a place, and the offset from it. */
+  const pointerTo = ({ base, half, overGrid }: Place): readonly [number, number] => {
+    const letter = (PARAMETERS as readonly string[]).indexOf(base);
+    if (!overGrid && letter >= 0) {
+      pointers.set(base, { local: letter, start: [] });
+      return [letter, half * HALF_BYTES];
+    }
+    const key = `${base} ${half}`;
+    const known = pointers.get(key);
+    if (known !== undefined) return [known.local, 0];
+    const local = PARAMETERS.length + integers++;
+    const strides = Array.from({ length: half }, () => [...given("stride"), ...plus]).flat();
+    pointers.set(key, { local, start: [...given(base), ...(overGrid ? [...given("at"), ...plus] : []), ...strides, ...set(local)] });
+    return [local, 0];
+  };
+  for (const step of steps) {
+    if (step.kind === "store") pointerTo(step.place);
+    else if (step.value.kind === "load") pointerTo(step.value.place);
+  }
+  const firstVector = PARAMETERS.length + integers;
+  const names = new Map<Real, number>();
+  const own = (["d", "a", "b"] as const)[operands.indexOf("values")];
+  const code = (value: Real, step: number): Code => {
+    const name = names.get(value);
+    if (name !== undefined) return get(name);
+    switch (value.kind) {
+      case "constant": return value.value === 0 ? splatZero : splatOne;
+      case "value": return [...given(own!), ...loadSplat(8 * value.index)];
+      case "load": {
+        const [pointer, offset] = pointerTo(value.place);
+        return [...get(pointer), ...loadVector(offset + 16 * step)];
+      }
+      case "negative": return [...code(value.of, step), ...negated];
+      default: return [...code(value.first, step), ...code(value.second, step), ...ARITHMETIC[value.kind]];
+    }
+  };
+  const define = (value: Real, step: number): Code => {
+    const made = code(value, step);
+    const name = names.get(value) ?? firstVector + sums.size + names.size;
+    names.set(value, name);
+    return [...made, ...set(name)];
+  };
+  // Sums are carried from point to point, not written.
+  const gathers = steps.filter((step) => step.kind === "gather");
+  const sums = new Map(gathers.map((step, k) => [step, firstVector + k] as const));
+  const fixed = before.flatMap((value) => define(value, 0));
+  const outside = new Map(names);
+  let vectors = names.size;
+  const body = (step: number): Code => {
+    names.clear();
+    for (const [value, name] of outside) names.set(value, name);
+    const made = steps.flatMap((each) => {
+      if (each.kind === "let") return define(each.value, step);
+      if (each.kind === "store") {
+        const [pointer, offset] = pointerTo(each.place);
+        return [...get(pointer), ...code(each.value, step), ...storeVector(offset + 16 * step)];
+      }
+      const sum = sums.get(each)!;
+      return [...get(sum), ...code(each.value, step), ...added, ...set(sum)];
+    });
+    vectors = Math.max(vectors, names.size);
+    return made;
+  };
+  const points = Array.from({ length: STEPS }, (_, step) => body(step)).flat();
+  const walking = [...pointers.values()];
+  const first = walking[0]!.local;
+  return {
+    parameters: PARAMETERS.length,
+    integers,
+    vectors: vectors + sums.size,
+    body: [
+      ...gathers.flatMap((step) => [...given(step.operand), ...loadVector(SUM_BYTES * step.next), ...set(sums.get(step)!)]),
+      ...walking.flatMap(({ start }) => start),
+      ...fixed,
+      ...get(first), ...given("size"), ...plus, ...set(stop),
+      ...loop(points, ...walking.map(({ local }) => [...get(local), ...constant(16 * STEPS), ...plus, ...set(local)]), get(first), get(stop), lessUnsigned, branchIf(0)),
+      ...gathers.flatMap((step) => [...given(step.operand), ...get(sums.get(step)!), ...storeVector(SUM_BYTES * step.next)]),
+    ],
+  };
+}
