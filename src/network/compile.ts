@@ -42,14 +42,28 @@ export function compile<const T extends UncheckedEntries>(network: CheckedShape<
   const risky = engine.elimination.dense || mayResonateWithoutLoss(engine.elimination);
   const marks = measuredMarks(network as Entries);
   const habit = noHabit();
+  let last: Float64Array | undefined;
   const compiled: CompiledNetwork<T> = {
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
-      const grid = boundedGrid("solve", frequencies);
+      // The same frequencies again are the grid that is there already: nothing to check, to copy or to lay out anew.
+      const grid = last !== undefined && frequencies instanceof Float64Array && sameGrid(last, frequencies) ? last : (last = boundedGrid("solve", frequencies));
       return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), marks, habit, risky);
     },
   };
   return Object.freeze(shown(compiled, { text: () => compiledText(circuit) }));
+}
+
+/** Whether an array holds the frequencies of a grid, and those still ascend. */
+function sameGrid(grid: Float64Array, frequencies: Float64Array): boolean {
+  if (grid.length !== frequencies.length) return false;
+  let before = -1;
+  for (let i = 0; i < grid.length; i++) {
+    const f = grid[i]!;
+    if (!(f === frequencies[i]! && f > before)) return false;
+    before = f;
+  }
+  return true;
 }
 
 /** Frequencies within bounds at which no product of the solver leaves the range of floating-point numbers. */

@@ -101,15 +101,16 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
 
   /** Runs a piece of a grid and returns the points in it that must be solved by rows. */
   function runPiece(grid: Float64Array, whole: boolean, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[] {
-    const key = pairs.join(";");
+    let key = "";
+    for (const [a, b] of pairs) key += `${a},${b};`;
     const program = programOf(key, pairs);
     const count = grid.length;
     const { tables, plans } = whole ? onGrid(grid) : { tables: branchTables(elimination, grid, tabled), plans: new Map<string, Plan>() };
     const plan = kept(plans, PLANS, key, () => planFor(elimination, program, grid, [], undefined, tables));
+    if (strain.pairs.length === 0) return plan.run(values, re, im, from);
     const all = (results: readonly Float64Array[]) => [...results.map((array) => part(array, from, count)), ...strain.pairs.map(() => new Float64Array(count))];
     const [allRe, allIm] = [all(re), all(im)];
     const suspect = plan.run(values, allRe, allIm, 0);
-    if (strain.pairs.length === 0) return suspect;
     return [...new Set([...suspect, ...strain.strained(values, grid, allRe, allIm, pairs.length + 1)])];
   }
 }

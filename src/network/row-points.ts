@@ -12,16 +12,16 @@ const KEPT = 4_000_000;
 
 /** The points of one grid (Hz) for one set of values, each with the structure of its class. */
 export function rowPoints(structureAt: (frequency: number) => Elimination, frequencies: Float64Array, values: readonly ArrayLike<number>[]): RowPoints {
-  const kept = new Map<number, DensePoint>();
+  let kept: Map<number, DensePoint> | undefined;
   let room = KEPT;
   return {
     at(point) {
-      const known = kept.get(point);
+      const known = kept?.get(point);
       if (known !== undefined) return known;
       const frequency = frequencies[point]!;
       const solved = solveDense(structureAt(frequency), frequency, values);
       room -= solved.voltages.length + solved.currents.length + solved.transformerCurrents.length + solved.solved.length;
-      if (room >= 0) kept.set(point, solved);
+      if (room >= 0) (kept ??= new Map()).set(point, solved);
       return solved;
     },
   };
