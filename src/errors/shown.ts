@@ -26,11 +26,22 @@ export interface Views<T> {
  * Object.keys(pair); // ["low", "high"]
  * ```
  */
-export function shown<T extends object>(value: T, { text, markdown }: Views<T>): T {
-  const print = (): string => harmless(text(value));
-  Object.defineProperty(value, node, { value: print });
-  Object.defineProperty(value, deno, { value: print });
-  return markdown === undefined ? value : Object.defineProperty(value, notebook, { value: () => ({ "text/markdown": markdown(value), "text/plain": print() }) });
+export function shown<T extends object>(value: T, views: Views<T>): T {
+  return Object.defineProperties(value, propertiesOf(views as unknown as Views<object>));
+}
+
+/** One set of functions for all values of a kind, which ask by `this`: thousands of responses cost no closure each. */
+const known = /* @__PURE__ */ new WeakMap<Views<object>, PropertyDescriptorMap>();
+
+function propertiesOf(views: Views<object>): PropertyDescriptorMap {
+  let properties = known.get(views);
+  if (properties === undefined) {
+    const { text, markdown } = views;
+    const print = { value: function (this: object): string { return harmless(text(this)); } };
+    const display = { value: function (this: object) { return { "text/markdown": markdown?.(this), "text/plain": harmless(text(this)) }; } };
+    known.set(views, (properties = markdown === undefined ? { [node]: print, [deno]: print } : { [node]: print, [deno]: print, [notebook]: display }));
+  }
+  return properties;
 }
 
 /** Text that cannot steer a terminal; line breaks stay. */

@@ -80,7 +80,11 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
     run(frequencies, pairs, values = own, points = rows(frequencies, values), admittance = true) {
       const count = frequencies.length;
       const input = admittance || strain.pairs.length > 0 ? count : 0;
-      const outputs = () => memoryFor(8 * count * (pairs.length + 1), () => Array.from({ length: pairs.length + 1 }, (_, k) => new Float64Array(k === 0 ? input : count)));
+      const outputs = () => memoryFor(8 * count * (pairs.length + 1), () => {
+        const list = [new Float64Array(input)];
+        for (let k = 0; k < pairs.length; k++) list.push(new Float64Array(count));
+        return list;
+      });
       const [re, im] = [outputs(), outputs()];
       const byRows: number[] = [];
       const redo = (point: number) => {

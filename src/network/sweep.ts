@@ -1,4 +1,4 @@
-import { DividingNetworkError, show, shown } from "../errors";
+import { DividingNetworkError, show, shown, type Views } from "../errors";
 import { freezeResponse, type FrequencyResponse, type Mark } from "../response";
 import { answers, type Habit } from "./answers";
 import { branchCurrents, type BranchCurrents } from "./branch-current";
@@ -9,7 +9,7 @@ import type { Entries, UncheckedEntries } from "./entries";
 import type { NodeName, NodeOrPartName, PartName } from "./names";
 import type { SourceResponse } from "./source";
 import { mayCancel, sourceScale } from "./source-scale";
-import { sweepText } from "./views";
+import { sweepViews } from "./views";
 
 /**
  * The answer to one sweep of frequencies. Every response is per volt (V rms) of the source's open-circuit voltage and
@@ -49,10 +49,24 @@ export interface SweepBranches {
 /** Where a sweep keeps what lies behind it: out of sight and out of copies. A WeakMap would cost as much as a small sweep. */
 const BEHIND = /* @__PURE__ */ Symbol("behind");
 
+interface Behind {
+  readonly admittance: () => FrequencyResponse;
+  readonly impedance: () => FrequencyResponse;
+  readonly sourceCurrent: () => FrequencyResponse;
+  readonly everything: () => SweepBranches;
+}
+
 /** What lies behind a sweep, all of it; undefined for what `sweepOf` didn't make. For this folder's own use. */
 export function branchesOf(sweep: object): SweepBranches | undefined {
-  return (sweep as { readonly [BEHIND]?: () => SweepBranches })[BEHIND]?.();
+  return (sweep as { readonly [BEHIND]?: Behind })[BEHIND]?.everything();
 }
+
+/** The properties of a sweep that are computed when they are read: the same functions for all sweeps, which then share one shape. */
+const COMPUTED = {
+  admittance: { enumerable: true, get: function (this: { readonly [BEHIND]: Behind }) { return this[BEHIND].admittance(); } },
+  impedance: { enumerable: true, get: function (this: { readonly [BEHIND]: Behind }) { return this[BEHIND].impedance(); } },
+  sourceCurrent: { enumerable: true, get: function (this: { readonly [BEHIND]: Behind }) { return this[BEHIND].sourceCurrent(); } },
+} as const;
 
 /**
  * Makes a sweep whose answers are computed when they are asked for, each once. Whether there are any is known at once: what
@@ -88,15 +102,6 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
 
   const sweep = {
     frequencies,
-    get admittance() {
-      return response("admittance", found.admittance);
-    },
-    get impedance() {
-      return response("impedance", () => withoutMinusZero(impedanceOf(found.admittance(), frequencies)));
-    },
-    get sourceCurrent() {
-      return response("source-current", () => scaled(found.admittance()));
-    },
     voltage(name: string) {
       const node = circuit.nodeNumber.get(name);
       if (node !== undefined) return between(node, GND);
@@ -116,13 +121,19 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
         return scaledCurrent(currents().branch(branch));
       });
     },
-  } satisfies Sweep;
+  } satisfies Omit<Sweep, keyof typeof COMPUTED>;
   const everything = (): SweepBranches => {
     const across = circuit.branches.map(({ from, to }) => [from, to] as const);
     found.ask(across, true);
     return { engine, values, admittance: found.admittance(), scale: scale(), source, voltage: (branch) => found.voltage(across[branch]!), current: currents().branch };
   };
-  return Object.freeze(shown(Object.defineProperty(sweep, BEHIND, { value: everything }), { text: () => sweepText(circuit, frequencies) }));
+  const behind: Behind = {
+    admittance: () => response("admittance", found.admittance),
+    impedance: () => response("impedance", () => withoutMinusZero(impedanceOf(found.admittance(), frequencies))),
+    sourceCurrent: () => response("source-current", () => scaled(found.admittance())),
+    everything,
+  };
+  return Object.freeze(shown(Object.defineProperties(Object.defineProperty(sweep, BEHIND, { value: behind }), COMPUTED), sweepViews(circuit) as unknown as Views<typeof sweep>)) as typeof sweep & Pick<Sweep, keyof typeof COMPUTED>;
 }
 
 function nodeNumber({ nodeNumber: numbers, nodes }: Circuit, name: string): number {

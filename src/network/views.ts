@@ -42,9 +42,15 @@ export function compiledText(circuit: Circuit): string {
   return [`Compiled network: ${count(circuit.parts.size, "part")}, ${count(circuit.nodes.length, "node")}`, ...namesText(circuit), "  ask: .sweep(frequencies)"].join("\n");
 }
 
-/** A sweep: its grid and what can be asked; nothing is computed for it. */
-export function sweepText(circuit: Circuit, frequencies: Float64Array): string {
-  return [`Sweep: ${gridText(frequencies)}, per volt of the source`, ...namesText(circuit), "  ask: .voltage(node or part), .current(part), .impedance"].join("\n");
+const ofSweeps = /* @__PURE__ */ new WeakMap<Circuit, Views<{ readonly frequencies: Float64Array }>>();
+
+/** How all sweeps of one network show themselves. */
+export function sweepViews(circuit: Circuit): Views<{ readonly frequencies: Float64Array }> {
+  let views = ofSweeps.get(circuit);
+  if (views === undefined) {
+    ofSweeps.set(circuit, (views = { text: ({ frequencies }) => [`Sweep: ${gridText(frequencies)}, per volt of the source`, ...namesText(circuit), "  ask: .voltage(node or part), .current(part), .impedance"].join("\n") }));
+  }
+  return views;
 }
 
 function count(number: number, thing: string): string {
