@@ -2,6 +2,7 @@ import { branchTables, type BranchTables } from "./branch-tables";
 import type { Elimination } from "./elimination";
 import { sharedMachine, type Machine } from "./kernels/machine";
 import { BLOCK, BLOCK_BYTES, SUM_BYTES } from "./kernels/block";
+import { GROWING } from "./kernels/generated/operations";
 import { linkProgram } from "./link-program";
 import type { Program } from "./program";
 import { PSEUDO } from "./program-builder";
@@ -62,6 +63,8 @@ export function planFor(
     numbers += values.length;
   }
   const results = new Float64Array(sums);
+  let growing = false;
+  for (let at = 0; at < program.code.length; at += 4) growing ||= GROWING.includes(program.code[at]!);
 
   // The layout, in bytes.
   const numbersAPoint = 2 + 2 * (tables.count + given.length + outputs);
@@ -101,7 +104,7 @@ export function planFor(
   }
 
   function runPiece(size: number): void {
-    machine.memory.fill(0, growthAt / 8, growthAt / 8 + size);
+    if (growing) machine.memory.fill(0, growthAt / 8, growthAt / 8 + size);
     for (let at = 0; at < size; at += BLOCK) machine.run(0, codeBytes, 8 * Math.min(BLOCK, size - at), 8 * at, stride, growthAt + 8 * at, omegaAt);
   }
 
@@ -134,7 +137,7 @@ export function planFor(
       const at = valuedAt[i]!;
       for (let k = 0; k < own.length; k++) memory[at + k] = own[k]!;
     }
-    memory.fill(0, sumsAt / 8, sumsAt / 8 + 2 * sums);
+    for (let k = sumsAt / 8; k < sumsAt / 8 + 2 * sums; k++) memory[k] = 0;
     let suspect: number[] | undefined;
     for (let start = 0; start < padded; start += piece) {
       const size = Math.min(piece, padded - start);
@@ -145,6 +148,7 @@ export function planFor(
       if (!mine || size < padded || version !== written) write(tables.table, tablesAt, start, size);
       if (code.length > 0) runPiece(size);
       read(re, im, start, size, from + start);
+      if (!growing) continue;
       const growth = growthAt / 8 - start;
       for (let i = start; i < start + size && i < count; i++) if (!(memory[growth + i]! < LARGEST_GROWTH)) (suspect ??= []).push(i);
     }

@@ -1,8 +1,5 @@
-/** What plain kernels are told beside their operands: the memory, and places in it counted in numbers, not bytes. */
+/** Where a block and its arrays lie, counted in numbers, not bytes. */
 export interface Frame {
-  memory: Float64Array;
-  /** Points of the block in use. */
-  points: number;
   /** Where the block lies in arrays over the whole grid. */
   at: number;
   /** From a table's real parts to its imaginary parts. */
@@ -13,8 +10,8 @@ export interface Frame {
   omega: number;
 }
 
-/** An operation on the points of a block. */
-export type PlainKernel = (frame: Frame, d: number, a: number, b: number) => void;
+/** An operation on so many points of a block. */
+export type PlainKernel = (memory: Float64Array, points: number, frame: Frame, d: number, a: number, b: number) => void;
 
 /**
  * Runs a program, [operation, d, a, b] from byte address `code` to `end`, on one block. What else it is told is in bytes too: half a

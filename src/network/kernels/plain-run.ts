@@ -3,13 +3,13 @@ import { PLAIN_KERNELS } from "./generated/plain";
 
 /** Runs programs on a memory by the plain kernels, one loop for each operation. */
 export function plainRun(memory: Float64Array, integers: Int32Array): Run {
-  const frame: Frame = { memory, points: 0, at: 0, stride: 0, growth: 0, omega: 0 };
+  const frame: Frame = { at: 0, stride: 0, growth: 0, omega: 0 };
   return (code, end, size, at, stride, growth, omega) => {
-    frame.points = size >> 3;
+    const points = size >> 3;
     frame.at = at >> 3;
     frame.stride = stride >> 3;
     frame.growth = growth >> 3;
     frame.omega = omega >> 3;
-    for (let pc = code >> 2; pc < end >> 2; pc += 4) PLAIN_KERNELS[integers[pc]!]!(frame, integers[pc + 1]! >> 3, integers[pc + 2]! >> 3, integers[pc + 3]! >> 3);
+    for (let pc = code >> 2; pc < end >> 2; pc += 4) PLAIN_KERNELS[integers[pc]!]!(memory, points, frame, integers[pc + 1]! >> 3, integers[pc + 2]! >> 3, integers[pc + 3]! >> 3);
   };
 }

@@ -23,7 +23,7 @@ const functionName = (name: string): string => `${name}Kernel`;
 function kernel({ name, before, steps, operands }: Recipe): string {
   const names = new Map<Real, string>();
   const pointers = new Map<string, string>();
-  const taken = new Set<string>(["memory", "points"]);
+  const taken = new Set<string>();
   const letters = ["d", "a", "b"].slice(0, operands.length);
   const at = ({ base, half, overGrid }: Place): string => {
     if (!overGrid) {
@@ -62,7 +62,7 @@ function kernel({ name, before, steps, operands }: Recipe): string {
   });
   const lines = [...[...pointers].map(([pointer, made]) => `const ${pointer} = ${made};`), ...fixed];
   return [
-    `function ${functionName(name)}({ ${[...taken].join(", ")} }: Frame, ${letters.map((letter) => `${letter}: number`).join(", ")}): void {`,
+    `function ${functionName(name)}(memory: Float64Array, points: number, ${taken.size === 0 ? "_" : `{ ${[...taken].join(", ")} }`}: Frame, ${letters.map((letter) => `${letter}: number`).join(", ")}): void {`,
     ...lines.map((line) => `  ${line}`),
     "  for (let i = 0; i < points; i++) {",
     ...body.map((line) => `    ${line}`),

@@ -15,7 +15,8 @@ const given = (name: (typeof PARAMETERS)[number] | (typeof GLOBALS)[number]): Co
   return parameter < 0 ? getGlobal((GLOBALS as readonly string[]).indexOf(name)) : get(parameter);
 };
 const ARITHMETIC = { sum: added, difference: subtracted, product: multiplied, quotient: divided } as const;
-const STEPS = GROUP / 2;
+/** An operation of more steps than this has its loop once for two points, a shorter one for all of a group. */
+const LONG = 10;
 
 /** The module's bytes: `run` goes through a program and calls a function for each operation, which works on two points at a time. */
 export function wasmBytes(recipes: readonly Recipe[]): Uint8Array<ArrayBuffer> {
@@ -38,6 +39,7 @@ function interpreter(count: number): WasmFunction {
 }
 
 function kernel({ operands, before, steps }: Recipe): WasmFunction {
+  const turns = steps.length > LONG ? 1 : GROUP / 2;
   const pointers = new Map<string, { readonly local: number; readonly start: Code }>();
   let integers = 1;
   const stop = PARAMETERS.length;
@@ -104,7 +106,7 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
     vectors = Math.max(vectors, names.size);
     return made;
   };
-  const points = Array.from({ length: STEPS }, (_, step) => body(step)).flat();
+  const points = Array.from({ length: turns }, (_, step) => body(step)).flat();
   const walking = [...pointers.values()];
   const first = walking[0]!.local;
   return {
@@ -116,7 +118,7 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
       ...walking.flatMap(({ start }) => start),
       ...fixed,
       ...get(first), ...given("size"), ...plus, ...set(stop),
-      ...loop(points, ...walking.map(({ local }) => [...get(local), ...constant(16 * STEPS), ...plus, ...set(local)]), get(first), get(stop), lessUnsigned, branchIf(0)),
+      ...loop(points, ...walking.map(({ local }) => [...get(local), ...constant(16 * turns), ...plus, ...set(local)]), get(first), get(stop), lessUnsigned, branchIf(0)),
       ...gathers.flatMap((step) => [...given(step.operand), ...get(sums.get(step)!), ...storeVector(SUM_BYTES * step.next)]),
     ],
   };

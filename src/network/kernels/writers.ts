@@ -24,6 +24,9 @@ export function generatedFiles(): Readonly<Record<string, string>> {
     ...recipes.map(({ operands }) => `  [${kinds(operands)}],`),
     "];",
     "",
+    "/** The numbers of the operations that write growth. */",
+    `export const GROWING: readonly number[] = [${recipes.flatMap(({ steps }, number) => (steps.some((step) => step.kind === "store" && step.place.base === "growth") ? [number] : [])).join(", ")}];`,
+    "",
   ].join("\n");
   return { "operations.ts": NOTE + list, "plain.ts": NOTE + plainSource(recipes), "wasm.ts": NOTE + wasmSource(wasmBytes(recipes)) };
 }

@@ -88,3 +88,6 @@ export const OPERANDS: readonly (readonly Operand[])[] = [
   ["slot", "values"],
   ["slot", "table"],
 ];
+
+/** The numbers of the operations that write growth. */
+export const GROWING: readonly number[] = [19, 20, 21, 22, 23];
