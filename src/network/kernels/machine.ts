@@ -1,6 +1,6 @@
 import { memoryFor } from "../memory";
 import type { Run } from "./frame";
-import { RULES, TEXT } from "./generated/wasm";
+import { LENGTH, RULES, TEXT } from "./generated/wasm";
 import { plainRun } from "./plain-run";
 import { unpack } from "./unpack";
 
@@ -46,7 +46,7 @@ export function plainMachine(): Machine {
 }
 
 /** The bytes of the WebAssembly kernels. */
-export const wasmModule = (): Uint8Array<ArrayBuffer> => unpack(RULES, TEXT);
+export const wasmModule = (): Uint8Array<ArrayBuffer> => unpack(LENGTH, RULES, TEXT);
 
 /** A machine on WebAssembly; undefined where it may not be compiled (a strict content-security policy, an old engine). */
 export function wasmMachine(): Machine | undefined {

@@ -39,5 +39,5 @@ function wasmSource(bytes: Uint8Array): string {
     const pieces = Array.from({ length: Math.ceil(value.length / LINE) }, (_, k) => `  "${value.slice(LINE * k, LINE * (k + 1))}"`);
     return `export const ${name} =\n${pieces.join(" +\n")};\n`;
   };
-  return `/** The bytes of the WebAssembly kernels, packed as \`unpack\` reads them: ${bytes.length} of them. */\n${lines("RULES", rules)}${lines("TEXT", text)}`;
+  return `/** The bytes of the WebAssembly kernels, packed as \`unpack\` reads them. */\nexport const LENGTH = ${bytes.length};\n${lines("RULES", rules)}${lines("TEXT", text)}`;
 }
