@@ -46,7 +46,7 @@ export function compile<const T extends UncheckedEntries>(network: CheckedShape<
   const compiled: CompiledNetwork<T> = {
     sweep(frequencies: ArrayLike<number>, options: SweepOptions = {}) {
       const { sourceImpedance } = checkOptions("solve", options, ["sourceImpedance"]);
-      // The same frequencies again are the grid that is there already: nothing to check, to copy or to lay out anew.
+      // The same frequencies again are the grid that is there already: nothing to check or to lay out anew.
       const grid = last !== undefined && frequencies instanceof Float64Array && sameGrid(last, frequencies) ? last : (last = boundedGrid("solve", frequencies));
       return sweepOf<T>(engine, grid, sourceResponse("solve", sourceImpedance, grid), marks, habit, risky);
     },
@@ -54,15 +54,10 @@ export function compile<const T extends UncheckedEntries>(network: CheckedShape<
   return Object.freeze(shown(compiled, { text: () => compiledText(circuit) }));
 }
 
-/** Whether an array holds the frequencies of a grid, and those still ascend. */
+/** Whether an array holds the frequencies of a grid, which nobody else has written to. */
 function sameGrid(grid: Float64Array, frequencies: Float64Array): boolean {
-  if (grid.length !== frequencies.length) return false;
-  let before = -1;
-  for (let i = 0; i < grid.length; i++) {
-    const f = grid[i]!;
-    if (!(f === frequencies[i]! && f > before)) return false;
-    before = f;
-  }
+  if (grid.length !== frequencies.length || !Object.is(grid[0], frequencies[0])) return false;
+  for (let i = 1; i < grid.length; i++) if (grid[i] !== frequencies[i]) return false;
   return true;
 }
 

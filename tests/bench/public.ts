@@ -12,7 +12,7 @@ export function bench(): { name: string; lines: string[] } {
   const ratio = (key: string): string => `${of(`${key}Ratio`).toFixed(2)}×`;
   const lines = [
     "The same network as under \"Solver\", by the public calls, bundled and in processes of their own (medians of three). An inner run writes to arrays that are there already and",
-    "checks nothing; a public call checks and copies its grid, makes the arrays of its answer, and freezes it.",
+    "checks nothing; a public call compares its grid with the last one, makes the arrays of its answer, and freezes it.",
     "",
     "| what | inner run | public call | ratio | bar |",
     "|---|---|---|---|---|",

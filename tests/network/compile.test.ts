@@ -21,6 +21,24 @@ describe("a compiled network", () => {
     expect(a.voltage("t").re).not.toBe(b.voltage("t").re);
     expect(a.voltage("t").re[1]).not.toBe(b.voltage("t").re[1]);
     expect(a.impedance.re[1]).toBe(b.impedance.re[1]);
+    expect(a.frequencies).not.toBe(b.frequencies);
+  });
+
+  it("believes nobody who writes to what it handed out", () => {
+    const compiled = compile(highPass);
+    const grid = Float64Array.from([100, 1000]);
+    const { frequencies } = compiled.sweep(grid);
+    frequencies.set([2000, 4000]);
+    expect([...compiled.sweep(frequencies).voltage("t").re]).toEqual([...solve(highPass, [2000, 4000]).voltage("t").re]);
+    expect([...compiled.sweep(grid).voltage("t").re]).toEqual([...solve(highPass, [100, 1000]).voltage("t").re]);
+  });
+
+  it("refuses frequencies out of order even where it solved the same array before", () => {
+    const compiled = compile(highPass);
+    const grid = Float64Array.from([100, 1000]);
+    compiled.sweep(grid);
+    grid.set([2000, 1000]);
+    expect(() => compiled.sweep(grid)).toThrow(/ascending/);
   });
 
   it("keeps its order of questions out of the answers", () => {
