@@ -1,9 +1,9 @@
 import { GROUP, HALF_BYTES, SUM_BYTES } from "./block";
-import type { Recipe } from "./recipe";
+import type { Recipe, Step } from "./recipe";
 import type { Place, Real } from "./symbols";
 import {
-  added, block, branchIf, call, constant, divided, get, getGlobal, lessUnsigned, loadI32, loadSplat, loadVector, loop, moduleOf, multiplied, negated, plus, set, setGlobal, splatOne,
-  splatZero, storeVector, subtracted, branchTable, branch, type Code, type WasmFunction,
+  added, block, branch, branchIf, branchTable, call, constant, divided, get, getGlobal, lessUnsigned, loadI32, loadSplat, loadVector, loop, moduleOf, multiplied,
+  negated, plus, set, setGlobal, splatOne, splatZero, storeVector, subtracted, type Code, type WasmFunction,
 } from "./wasm-module";
 
 /** Parameters of a kernel: its operands. */
@@ -38,30 +38,38 @@ function interpreter(count: number): WasmFunction {
   };
 }
 
-function kernel({ operands, before, steps }: Recipe): WasmFunction {
-  const turns = steps.length > LONG ? 1 : GROUP / 2;
-  const pointers = new Map<string, { readonly local: number; readonly start: Code }>();
-  let integers = 1;
-  const stop = PARAMETERS.length;
-  /** The local that walks along a place, and the offset from it. */
-  const pointerTo = ({ base, half, overGrid }: Place): readonly [number, number] => {
+/** The locals that walk along the places of an operation, from `first` on; operands walk themselves. */
+function walkers(steps: readonly Step[], first: number): { readonly to: (place: Place) => readonly [local: number, offset: number]; readonly locals: readonly number[]; readonly start: Code; readonly own: number } {
+  const found = new Map<string, { readonly local: number; readonly start: Code }>();
+  let next = first;
+  const to = ({ base, half, overGrid }: Place): readonly [number, number] => {
     const letter = (PARAMETERS as readonly string[]).indexOf(base);
     if (!overGrid && letter >= 0) {
-      pointers.set(base, { local: letter, start: [] });
+      found.set(base, { local: letter, start: [] });
       return [letter, half * HALF_BYTES];
     }
     const key = `${base} ${half}`;
-    const known = pointers.get(key);
+    const known = found.get(key);
     if (known !== undefined) return [known.local, 0];
-    const local = PARAMETERS.length + integers++;
+    const local = next++;
     const strides = Array.from({ length: half }, () => [...given("stride"), ...plus]).flat();
-    pointers.set(key, { local, start: [...given(base), ...(overGrid ? [...given("at"), ...plus] : []), ...strides, ...set(local)] });
+    found.set(key, { local, start: [...given(base), ...(overGrid ? [...given("at"), ...plus] : []), ...strides, ...set(local)] });
     return [local, 0];
   };
   for (const step of steps) {
-    if (step.kind === "store") pointerTo(step.place);
-    else if (step.value.kind === "load") pointerTo(step.value.place);
+    if (step.kind === "store") to(step.place);
+    else if (step.value.kind === "load") to(step.value.place);
   }
+  const all = [...found.values()];
+  return { to, locals: all.map(({ local }) => local), start: all.flatMap(({ start }) => start), own: next - first };
+}
+
+/** One operation as a function: its loop over the points of a block, two to a vector. */
+function kernel({ operands, before, steps }: Recipe): WasmFunction {
+  const turns = steps.length > LONG ? 1 : GROUP / 2;
+  const stop = PARAMETERS.length;
+  const { to: pointerTo, locals, start, own: pointers } = walkers(steps, stop + 1);
+  const integers = 1 + pointers;
   const firstVector = PARAMETERS.length + integers;
   const names = new Map<Real, number>();
   const own = (["d", "a", "b"] as const)[operands.indexOf("values")];
@@ -107,18 +115,17 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
     return made;
   };
   const points = Array.from({ length: turns }, (_, step) => body(step)).flat();
-  const walking = [...pointers.values()];
-  const first = walking[0]!.local;
+  const first = locals[0]!;
   return {
     parameters: PARAMETERS.length,
     integers,
     vectors: vectors + sums.size,
     body: [
       ...gathers.flatMap((step) => [...given(step.operand), ...loadVector(SUM_BYTES * step.next), ...set(sums.get(step)!)]),
-      ...walking.flatMap(({ start }) => start),
+      ...start,
       ...fixed,
       ...get(first), ...given("size"), ...plus, ...set(stop),
-      ...loop(points, ...walking.map(({ local }) => [...get(local), ...constant(16 * turns), ...plus, ...set(local)]), get(first), get(stop), lessUnsigned, branchIf(0)),
+      ...loop(points, ...locals.map((local) => [...get(local), ...constant(16 * turns), ...plus, ...set(local)]), get(first), get(stop), lessUnsigned, branchIf(0)),
       ...gathers.flatMap((step) => [...given(step.operand), ...get(sums.get(step)!), ...storeVector(SUM_BYTES * step.next)]),
     ],
   };
