@@ -75,7 +75,7 @@ const COMPUTED = {
 export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean): Sweep<T> {
   const { circuit } = engine;
   // What is handed out is a copy: the engine recognises a grid by its array, which nobody else may write to.
-  const shown = frequencies.slice();
+  const handedOut = frequencies.slice();
   const values = circuit.branches.map((branch) => branch.values);
   const found = answers(engine, frequencies, values, habit, source !== undefined);
   let own: BranchCurrents | undefined;
@@ -92,7 +92,7 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
     const before = responses.get(key);
     if (before !== undefined) return before;
     const { re, im } = make();
-    const fresh = freezeResponse(shown, re, im, marks);
+    const fresh = freezeResponse(handedOut, re, im, marks);
     responses.set(key, fresh);
     return fresh;
   };
@@ -103,7 +103,7 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
   if (mayCancel(source)) scale();
 
   const sweep = {
-    frequencies: shown,
+    frequencies: handedOut,
     voltage(name: string) {
       const node = circuit.nodeNumber.get(name);
       if (node !== undefined) return between(node, GND);
