@@ -6,14 +6,6 @@ const proven = /* @__PURE__ */ new WeakSet<object>();
  *
  * @param value anything, in any unit
  * @returns true or false, dimensionless
- * @example
- * ```ts
- * import { isProven, proved } from "dividing-network/errors";
- *
- * const value = proved(Object.freeze({ re: 1 }));
- * isProven(value); // true
- * isProven({ re: 1 }); // false
- * ```
  */
 export function isProven(value: unknown): boolean {
   return typeof value === "object" && value !== null && proven.has(value);
@@ -24,12 +16,6 @@ export function isProven(value: unknown): boolean {
  *
  * @param value what was checked, in any unit
  * @returns the same value
- * @example
- * ```ts
- * import { isProven, proved } from "dividing-network/errors";
- *
- * isProven(proved(Object.freeze({ re: 1 }))); // true
- * ```
  */
 export function proved<T extends object>(value: T): T {
   proven.add(value);

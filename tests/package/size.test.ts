@@ -121,9 +121,9 @@ describe("the size of a bundle", () => {
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
-  it("is at most 33 KiB as it travels, compressed, for someone who solves a network", async () => {
+  it("is at most 34 KiB as it travels, compressed, for someone who solves a network", async () => {
     const { text } = await bundle("export { compile, network, solve } from \"dividing-network/network\";");
-    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(33);
+    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(34);
   });
 });
 

@@ -49,7 +49,7 @@ const calls: readonly (readonly [name: string, ...args: unknown[]])[] = [
   ["readImpulseText", "0 1\n1e-3 0.5\n2e-3 0.1\n"], ["relativeAcousticOffset", { first: low, second: high, both: responses.addResponses(low, high), from: 100, to: 3200 }],
   ["responseFromImpulse", impulse, { frequencies: [1000, 2000] }], ["responseFromImpulse", impulse], ["smoothingBiasDb", { fraction: 3, slope: 12 }], ["smoothResponse", low, { fraction: 6 }], ["smoothResponse", low, { fraction: 3, kind: "complex" }],
   ["cumulativeSpectralDecay", impulse, { frequencies: [1000, 4000], duration: 5e-3, slices: 4 }], ["stepResponse", impulse], ["toneBurstDecay", impulse, { frequencies: [1000, 4000], periods: 4, cycles: 3, arrival: 1e-3 }],
-  ["decayTimes", impulse, { frequencies: [1000, 4000], periods: 8, fallDb: 10 }], ["weightingDb", "A", 1000],
+  ["decayTimes", impulse, { frequencies: [1000, 4000], periods: 8, fallDb: 10 }], ["weightingDb", "A", 1000], ["writeWav", impulse, { format: "float-32" }], ["writeImpulseText", impulse, { columns: "value" }],
 
   ["angularWindow", horizontal, { withinDb: 3 }], ["arrayDirectivity", { count: 3, kd: 1, angle: 30, phaseDegrees: 20 }], ["arrayLobes", { count: 3, ...pair, phaseDegrees: 10 }],
   ["beamwidth", horizontal, { dropDb: 6 }], ["coverage", horizontal], ["dipoleSource", sources[0], { path: 0.1 }],
@@ -76,8 +76,8 @@ const wrapped: readonly (readonly [name: string, run: (...args: never[]) => unkn
   ["pressureAt of measurements", pressureOf(radiation.measuredSource), { distance: 1, horizontal: halves, symmetry: "axial", acousticCentre: [0.01, 0, 0] }],
   ["listenerSensitivity at a point", (options: never) => radiation.listenerSensitivity(sources, [200, 2000], options), { point: [2, 0.1, 0.3] }],
 ];
-/** What takes bytes or gives none. */
-const apart = ["readWav"];
+/** What takes bytes or gives none, or only words. */
+const apart = ["readWav", "gridText", "marksText"];
 const functions: Readonly<Record<string, unknown>> = { ...physics, ...responses, ...radiation };
 
 const extremes = [0, 1e300, -1e300, 1.7e308, 1e-300, -1e-300, 5e-324, 1e155, 1e-160];

@@ -216,8 +216,8 @@ describe("the lobes of two sources", () => {
 
 describe("two sources at a wavelength other than a metre", () => {
   // A wavelength of 0.1 m, and one of 10 m.
-  const short = { frequency: 3400, speedOfSound: 340 };
-  const long = { frequency: 34, speedOfSound: 340 };
+  const short = { frequency: 3400, air: { speedOfSound: 340 } };
+  const long = { frequency: 34, air: { speedOfSound: 340 } };
 
   it("are refused beyond 2000 wavelengths, not metres", () => {
     expect(twoSourceLobes({ spacing: 199.9, ...short }).peaks).toHaveLength(2 * 1999 + 1);
