@@ -91,7 +91,7 @@ function indexOfLeast(values: Float64Array): number {
 }
 
 /** The part of 20 Hz … 20 kHz in which every measured impedance of the network is known. */
-function knownBand(network: Entries): { readonly from: number; readonly to: number } {
+export function knownBand(network: Entries): { readonly from: number; readonly to: number } {
   let [from, to] = [20, 20_000];
   for (const [part] of Object.values(network)) {
     if (part.kind !== "driver" || !("response" in part)) continue;

@@ -63,7 +63,7 @@ export interface ModelCheck {
  */
 export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measured: ModelCheck["measured"]): ModelCheck {
   const box = checkLoudspeaker("checkModel", loudspeaker);
-  const known = checkMeasured(measured);
+  const known = checkMeasured("checkModel", measured);
   const levels = new Tally();
   const ohms = new Tally();
   let [wrong, total] = [0, 0];
@@ -106,8 +106,7 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
 }
 
 /** What was measured of the whole, each response looked at, none of it the caller's any more. */
-function checkMeasured(value: ModelCheck["measured"]): ModelCheck["measured"] {
-  const caller = "checkModel";
+export function checkMeasured(caller: string, value: ModelCheck["measured"]): ModelCheck["measured"] {
   const { pressures, impedance } = checkOptions(caller, value, ["pressures", "impedance"]);
   if (!isList(pressures)) throw new DividingNetworkError("invalid-argument", `${caller}: "measured.pressures" must be an array of { distance, azimuth, elevation, response, voltage }, got ${show(pressures)}`, "Give an empty array where only the impedance was measured");
   return Object.freeze({

@@ -1,2 +1,3 @@
 // What other floors use and nobody outside needs.
 export { checkLoudspeaker } from "./check-loudspeaker";
+export { pressuresAt } from "./predict";

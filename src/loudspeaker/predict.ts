@@ -66,24 +66,29 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   const sweep = compile<T>(box.network as CheckedShape<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
   const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as NodeOrPartName<T>), voltage));
   const predicted = places.map((place) => {
-    const branches = box.drivers.map((driver, index) => {
-      const pressure = measuredAt(driver, place);
-      checkCentre(box.drivers[0]!, driver, place);
-      if (box.drivers.length > 1 && !pressure.timed) {
-        throw new DividingNetworkError(
-          "no-common-time-zero",
-          `${caller}: ${pressure.label} (${driver.name}) shares no time zero with the other drivers, so that their pressures can't be added`,
-          "State its delay against the others, or fit it from each driver alone and both together",
-        );
-      }
-      return multiplyResponses(moved(box, driver, pressure, onGrid(pressure, grid)), drives[index]!);
-    });
+    const branches = pressuresAt(caller, box, place, grid).map((pressure, index) => multiplyResponses(pressure, drives[index]!));
     const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
     const byName = Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!])));
     return Object.freeze(shown<PressureAtPlace>({ ...checkPlace(place), sum, branches: byName }, pressureAtPlaceViews));
   });
   const prediction: Prediction<T> = { loudspeaker: box, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) };
   return Object.freeze(shown(prediction, predictionViews as unknown as Views<Prediction<T>>));
+}
+
+/** What each driver gives at one place on a grid of frequencies, Pa per volt at its own terminals, in the order of the drivers. */
+export function pressuresAt(caller: string, box: Loudspeaker, place: Place, grid: Float64Array): readonly FrequencyResponse[] {
+  return box.drivers.map((driver) => {
+    const pressure = measuredAt(driver, place);
+    checkCentre(box.drivers[0]!, driver, place);
+    if (box.drivers.length > 1 && !pressure.timed) {
+      throw new DividingNetworkError(
+        "no-common-time-zero",
+        `${caller}: ${pressure.label} (${driver.name}) shares no time zero with the other drivers, so that their pressures can't be added`,
+        "State its delay against the others, or fit it from each driver alone and both together",
+      );
+    }
+    return moved(box, driver, pressure, onGrid(pressure, grid));
+  });
 }
 
 /**

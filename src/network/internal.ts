@@ -2,3 +2,5 @@
 export { entryFromJSON } from "./entry-json";
 export { readPartJSON, type JsonComplaint, type PartReading, type ReadPartOptions } from "./read-part-json";
 export { writePartJSON } from "./write-part-json";
+export { changer, nodalSolution, type ChangedNetwork, type NodalChange, type NodalSolution } from "./nodal-changes";
+export { sourceResponse, type SourceResponse } from "./source";

@@ -1,3 +1,4 @@
+export { invertComplex } from "./complex-inverse";
 export { fft, type ComplexArrays } from "./fft";
 export { inverseRealFft, realFft } from "./real-fft";
 export { halfWindow, type WindowShape } from "./window";

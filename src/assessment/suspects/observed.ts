@@ -1,0 +1,98 @@
+import { DividingNetworkError } from "../../errors";
+import type { Loudspeaker, Place } from "../../loudspeaker";
+import { samePlace } from "../../loudspeaker";
+import { pressuresAt } from "../../loudspeaker/internal";
+import { sourceResponse } from "../../network/internal";
+import { resample, type FrequencyResponse } from "../../response";
+import { anchoredGrid } from "../band";
+import { knownBand } from "../load";
+import type { WholeMeasurement } from "../model-check";
+
+/** What was measured of the whole, on one grid, beside what each driver gives per volt. */
+export interface Observed {
+  /** Hz. */
+  readonly frequencies: Float64Array;
+  readonly places: readonly ObservedPlace[];
+  /** Ω on the grid; NaN where it wasn't measured. */
+  readonly impedance?: { readonly re: Float64Array; readonly im: Float64Array; readonly from: number; readonly to: number };
+  /** Ω of the source on the grid, for pressures. */
+  readonly source?: { readonly re: Float64Array; readonly im: Float64Array };
+}
+
+/** One measured pressure and the grid's points at which it counts. */
+export interface ObservedPlace extends Place {
+  /** Pa for the voltage that it was measured with, magnitude on the grid from `from` to `to` (indices, the end excluded). */
+  readonly size: Float64Array;
+  readonly from: number;
+  readonly to: number;
+  /** Pa per volt of the source, by driver: what it gives per volt at its terminals, times the source's voltage. */
+  readonly re: readonly Float64Array[];
+  readonly im: readonly Float64Array[];
+}
+
+/** Points an octave: enough for a resonance of a network, and few enough for hundreds of faults. */
+const PER_OCTAVE = 24;
+
+/** Brings all measurements to one grid that the network's measured impedances cover. */
+export function observe(caller: string, box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }): Observed {
+  const known = knownBand(box.network);
+  const { impedance } = measured;
+  const reach = [...measured.pressures.map((whole) => trusted(box, whole)), ...(impedance === undefined ? [] : [bandOf(impedance)])];
+  if (reach.length === 0) throw new DividingNetworkError("not-measured", `${caller}: there must be a measured pressure of the whole or its impedance, got neither`, "Measure the loudspeaker's impedance: it alone shows most faults");
+  const frequencies = anchoredGrid({ from: Math.max(known.from, Math.min(...reach.map(({ from }) => from))), to: Math.min(known.to, Math.max(...reach.map(({ to }) => to))) }, PER_OCTAVE);
+  if (frequencies.length < 8) throw new DividingNetworkError("band-too-narrow", `${caller}: what was measured of the whole and the drivers' impedances must share a third of an octave at least, got ${frequencies.length} points`, "Measure both over the same band");
+  const within = ({ from, to }: { from: number; to: number }) => {
+    const first = frequencies.findIndex((frequency) => frequency >= from);
+    let end = frequencies.length;
+    while (end > 0 && frequencies[end - 1]! > to) end--;
+    return { from: first < 0 ? end : first, to: end };
+  };
+  const places = measured.pressures.map((whole, index): ObservedPlace => {
+    const { from, to } = within(reach[index]!);
+    const part = frequencies.subarray(from, to);
+    const size = new Float64Array(frequencies.length);
+    const drivers = box.drivers.map(() => ({ re: new Float64Array(frequencies.length), im: new Float64Array(frequencies.length) }));
+    if (part.length > 0) {
+      const { re, im } = resample(whole.response, part);
+      for (let i = 0; i < part.length; i++) size[from + i] = Math.hypot(re[i]!, im[i]!);
+      pressuresAt(caller, box, whole, part).forEach((pressure, driver) => {
+        for (let i = 0; i < part.length; i++) {
+          drivers[driver]!.re[from + i] = pressure.re[i]! * whole.voltage;
+          drivers[driver]!.im[from + i] = pressure.im[i]! * whole.voltage;
+        }
+      });
+    }
+    return { distance: whole.distance, azimuth: whole.azimuth, elevation: whole.elevation, size, from, to, re: drivers.map(({ re }) => re), im: drivers.map(({ im }) => im) };
+  });
+  const source = sourceResponse(caller, box.sourceImpedance, frequencies);
+  return { frequencies, places, ...(impedance === undefined ? {} : { impedance: onGrid(impedance, frequencies, within(bandOf(impedance))) }), ...(source === undefined ? {} : { source }) };
+}
+
+function onGrid(impedance: FrequencyResponse, frequencies: Float64Array, { from, to }: { from: number; to: number }) {
+  const [re, im] = [new Float64Array(frequencies.length).fill(NaN), new Float64Array(frequencies.length).fill(NaN)];
+  const found = resample(impedance, frequencies.subarray(from, to), { delay: 0 });
+  re.set(found.re, from);
+  im.set(found.im, from);
+  return { re, im, from, to };
+}
+
+function bandOf({ frequencies }: FrequencyResponse) {
+  return { from: frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), to: frequencies[frequencies.length - 1]! };
+}
+
+/** The band that the whole and every driver alone cover at one place, above their gates. */
+function trusted(box: Loudspeaker, whole: WholeMeasurement) {
+  const alone = box.drivers.map(({ name, pressures }) => {
+    const found = pressures.find((pressure) => samePlace(pressure, whole));
+    if (found !== undefined) return found.response;
+    throw new DividingNetworkError("not-measured", `suspects: the whole was measured at ${whole.distance} m, azimuth ${whole.azimuth}°, elevation ${whole.elevation}°, but ${name} alone was not`, "Measure each driver alone there, or leave this place out");
+  });
+  let [from, to] = [20, 20_000];
+  for (const response of [whole.response, ...alone]) {
+    const band = bandOf(response);
+    const gates = (response.marks ?? []).filter((mark) => mark.kind === "no-data" && mark.from === undefined).map((mark) => mark.to ?? 0);
+    from = Math.max(from, band.from, ...gates);
+    to = Math.min(to, band.to);
+  }
+  return { from, to };
+}

@@ -1,0 +1,244 @@
+import { checkNumber, checkOptions, DividingNetworkError } from "../../errors";
+import type { Loudspeaker } from "../../loudspeaker";
+import { checkLoudspeaker } from "../../loudspeaker/internal";
+import { compile, type Entries } from "../../network";
+import { changer, nodalSolution, type ChangedNetwork, type NodalSolution } from "../../network/internal";
+import { checkMeasured, type WholeMeasurement } from "../model-check";
+import type { FrequencyResponse } from "../../response";
+import { networkFaults, type Fault, type NetworkFault } from "./faults";
+import { leastAlong, leastOverTwo } from "./fit";
+import { misfitOf, residualCount, type Repeatability } from "./misfit";
+import { observe, type Observed } from "./observed";
+
+/** A single fault that would explain why the loudspeaker isn't what the drawing says. */
+export interface Suspect {
+  /** Designators, or the name of one driver among several on one part. */
+  readonly parts: readonly string[];
+  /** `open` and `short` circuit; another `value`; `loss`: ohms in series; `reversed` polarity, coupling or pad; two parts `exchanged`; a wire `moved` to another node. */
+  readonly fault: Fault;
+  /** What fits best, SI: of a `value` the part's own (Ω, H, F), of a `loss` the ohms in series. */
+  readonly value?: number;
+  /** Node at which the moved wire ends. */
+  readonly to?: string;
+  /** What is left, root mean square, in units of the repeatability; dimensionless. */
+  readonly misfit: number;
+  /** Faults that this measurement can't tell from this one, each with its own best value. */
+  readonly alike?: readonly { readonly parts: readonly string[]; readonly fault: Fault; readonly value?: number; readonly to?: string }[];
+  /** Which one measurement would tell them apart, in words; absent where nothing is alike. */
+  readonly wouldTell?: string;
+}
+
+/** What `suspects` may be told. */
+export interface SuspectsOptions {
+  /**
+   * By how much a repeated measurement may differ: dB of level (default 1 dB: 3 mm and 0.2 dB an error per driver come to 0.5 to 0.9 dB,
+   * by computation; choice, no source) and part of |Z| (default 0.03; choice, no source).
+   */
+  readonly repeatability?: { readonly levelDb?: number | undefined; readonly impedance?: number | undefined } | undefined;
+}
+
+/** Default repeatability; its standing is in `SuspectsOptions`. */
+export const REPEATABILITY: Repeatability = Object.freeze({ levelDb: 1, impedance: 0.03 });
+
+/**
+ * What is wrong when a loudspeaker doesn't measure as its drawing says: every part open, shorted, of another value or with added ohms, two
+ * of a kind exchanged, a pad or a coupling turned round, a driver reversed, a wire on the neighbouring node. Each fault is fitted to the
+ * impedance and the pressures of the whole in one misfit (units of the repeatability), and they are ranked by what is left. The same
+ * serves after building: does the network match its drawing? Impedance alone will do; it can't see a driver's polarity.
+ *
+ * @param loudspeaker as drawn, its drivers measured alone, Ω and Pa/V
+ * @param measured the whole: `pressures` (Pa, with place in m and degrees and the source's V), `impedance` in Ω; one of them at least
+ * @param options `repeatability` of the measurements in dB and as a part of |Z|, dimensionless
+ * @returns suspects, best first, at most ten; empty when the measurement is explained by the drawing. Values in SI
+ * @throws DividingNetworkError `not-measured`, `band-too-narrow`, `invalid-argument`, and what `solve` throws
+ * @example
+ * ```ts
+ * import { capacitor, frequencyResponse, logGrid, loudspeaker, network, pressurePerVolt, resistor, solve } from "dividing-network";
+ * import { suspects } from "dividing-network/assessment";
+ *
+ * const grid = logGrid(100, 10_000, 200);
+ * const one = frequencyResponse(grid, grid.map(() => 1), grid.map(() => 0));
+ * const cone = pressurePerVolt({ response: one, drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const withCapacitor = (c: number) => network({ C1: [capacitor(c), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
+ * const drawn = loudspeaker({ network: withCapacitor(10e-6), drivers: [{ name: "tweeter", pressures: [cone] }] });
+ * const { impedance } = solve(withCapacitor(22e-6), grid);
+ * const [first] = suspects(drawn, { pressures: [], impedance });
+ * first?.parts; // ["C1"]
+ * first?.value; // 0.000022
+ * ```
+ */
+export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measured: { readonly pressures?: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }, options: SuspectsOptions = {}): readonly Suspect[] {
+  const caller = "suspects";
+  const box = checkLoudspeaker(caller, loudspeaker) as Loudspeaker;
+  const { pressures = [], impedance } = checkOptions(caller, measured, ["pressures", "impedance"]);
+  const known = checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) });
+  const repeatability = checkRepeatability(caller, options);
+  const observed = observe(caller, box, known);
+  const trial = trialOf(box, observed, repeatability);
+  const { misfit: drawn, residuals: drawnResiduals } = trial.drawn;
+  const ranked = trial.faults().map((found) => ({ ...found, score: found.misfit * (1 + 0.03 * found.fitted) })).sort((a, b) => a.score - b.score);
+  const best = ranked[0];
+  // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
+  if (best === undefined || best.misfit >= 0.95 * drawn) return [];
+  const within = trial.ofDrawing();
+  if (within && !(best.misfit < drawn / 3 && best.beyondTolerance)) return [];
+  return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known);
+}
+
+interface Found {
+  readonly parts: readonly string[];
+  readonly fault: Fault;
+  readonly value?: number;
+  readonly to?: string;
+  readonly misfit: number;
+  readonly residuals: Float64Array;
+  readonly fitted: number;
+  /** More than the tenth by which parts are bought, or no matter of value at all. */
+  readonly beyondTolerance: boolean;
+}
+
+export function checkRepeatability(caller: string, options: SuspectsOptions): Repeatability {
+  const { repeatability = {} } = checkOptions(caller, options, ["repeatability"]);
+  const { levelDb = REPEATABILITY.levelDb, impedance = REPEATABILITY.impedance } = checkOptions(caller, repeatability, ["levelDb", "impedance"]);
+  return { levelDb: checkNumber(caller, "repeatability.levelDb", levelDb, { above: 0, max: 20, unit: "dB" }), impedance: checkNumber(caller, "repeatability.impedance", impedance, { above: 0, max: 1 }) };
+}
+
+/** Tries faults on a drawing. */
+function trialOf(box: Loudspeaker, observed: Observed, repeatability: Repeatability) {
+  const { frequencies } = observed;
+  const count = residualCount(observed);
+  const scratch = new Float64Array(count);
+  const upright = box.drivers.map(() => 1);
+  const solution = nodalSolution(box.network, frequencies);
+  const whole = (network: Entries): ChangedNetwork => {
+    const sweep = compile(network).sweep(frequencies);
+    const voltages = box.drivers.map(({ part }) => sweep.voltage(part));
+    return { voltageRe: voltages.map(({ re }) => re), voltageIm: voltages.map(({ im }) => im), inputRe: sweep.admittance.re, inputIm: sweep.admittance.im };
+  };
+  const asDrawn = whole(box.network);
+  const misfit = misfitOf(observed, asDrawn, repeatability);
+  const take = (parts: readonly string[], fault: Fault, predicted: ChangedNetwork, signs: readonly number[] = upright): Found => {
+    const residuals = new Float64Array(count);
+    return { parts, fault, misfit: misfit(predicted, signs, residuals), residuals, fitted: 0, beyondTolerance: true };
+  };
+  const drawn = take([], "open", asDrawn);
+  return {
+    drawn,
+    /** Whether pressures and impedance each lie within the repeatability. */
+    ofDrawing: () => {
+      const { places, impedance } = observed;
+      const points = places.reduce((sum, { from, to }) => sum + to - from, 0);
+      const parts = [drawn.residuals.subarray(0, points), drawn.residuals.subarray(points)].filter(({ length }) => length > 0);
+      const halves = (points > 0 ? 1 : 0) + (impedance === undefined ? 0 : 1);
+      return parts.every((part) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * halves) <= 1);
+    },
+    faults: (): readonly Found[] => {
+      const found: Found[] = [];
+      for (const changed of redrawn(box.network)) {
+        try {
+          found.push(take(changed.parts, changed.fault, whole(changed.network)));
+        } catch (error) {
+          if (!(error instanceof DividingNetworkError)) throw error;
+        }
+      }
+      if (solution !== undefined) for (const fault of networkFaults(solution)) found.push(tryFault(solution, fault, box, (predicted, out) => misfit(predicted, upright, out), scratch));
+      if (observed.places.length > 0) {
+        const parts = [...new Set(box.drivers.map(({ part }) => part))];
+        if (box.drivers.length > 1) for (const part of parts) found.push(take([part], "reversed", asDrawn, box.drivers.map((driver) => (driver.part === part ? -1 : 1))));
+        box.drivers.forEach((driver, index) => {
+          if (box.drivers.filter(({ part }) => part === driver.part).length > 1) found.push(take([driver.name], "reversed", asDrawn, box.drivers.map((_, other) => (other === index ? -1 : 1))));
+        });
+      }
+      return found;
+    },
+  };
+}
+
+/** Faults for which the network is drawn anew: couplings and pads turned round. */
+function redrawn(network: Entries): readonly { readonly parts: readonly string[]; readonly fault: Fault; readonly network: Entries }[] {
+  return Object.entries(network).flatMap(([name, entry]) => {
+    const [part, ...nodes] = entry as readonly [Entries[string][0], ...string[]];
+    if (part.kind === "coupling") return [{ parts: [name], fault: "reversed" as const, network: { ...network, [name]: [{ ...part, k: -part.k }, ...nodes] } as unknown as Entries }];
+    if (part.kind === "l-pad" && nodes[0] !== nodes[1]) return [{ parts: [name], fault: "reversed" as const, network: { ...network, [name]: [part, nodes[1]!, nodes[0]!, nodes[2]!] } as unknown as Entries }];
+    return [];
+  });
+}
+
+/** The range in which a value is sought, as a ratio, and ohms added. */
+const RATIO = [1 / 40, 40] as const;
+const OHMS = [0.02, 200] as const;
+
+function tryFault(solution: NodalSolution, fault: NetworkFault, box: Loudspeaker, misfit: (predicted: ChangedNetwork, out: Float64Array) => number, scratch: Float64Array): Found {
+  const terminals = (part: string) => solution.circuit.parts.get(part)!.terminals;
+  const outputs = box.drivers.map(({ part }) => fault.ends?.[part] ?? ([terminals(part)[0]!, terminals(part)[1]!] as const));
+  const change = changer(solution, fault.pairs, outputs);
+  const mine = box.drivers.flatMap(({ part }, index) => (part === fault.parts[0] ? [index] : []));
+  const run = (unknowns: readonly number[], out: Float64Array) => {
+    const changes = fault.changes(unknowns);
+    const predicted = change(changes);
+    if (fault.own !== undefined) for (const index of mine) divide(predicted.voltageRe[index]!, predicted.voltageIm[index]!, fault.own === "nothing" ? undefined : changes[0]!);
+    return misfit(predicted, out);
+  };
+  let unknowns: readonly number[] = [];
+  if (fault.unknowns.length === 2) {
+    const { x, y } = leastOverTwo((ohms, ratio) => run([ohms, ratio], scratch), OHMS, [0.2, 1.5]);
+    unknowns = [x, y];
+  } else if (fault.unknowns.length === 1) {
+    const [from, to] = fault.unknowns[0] === "ohms" ? OHMS : RATIO;
+    unknowns = [leastAlong((x) => run([x], scratch), from, to, 28).at];
+  }
+  const residuals = new Float64Array(scratch.length);
+  const size = run(unknowns, residuals);
+  const ratio = fault.unknowns[0] === "ratio" ? unknowns[0]! : Infinity;
+  return {
+    parts: fault.parts, fault: fault.fault, misfit: size, residuals, fitted: fault.unknowns.length, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.1),
+    ...(fault.value === undefined ? {} : { value: fault.value(unknowns) }), ...(fault.to === undefined ? {} : { to: fault.to }),
+  };
+}
+
+/** A voltage over the denominator of a change, or nothing. */
+function divide(re: Float64Array, im: Float64Array, by: { readonly denRe: Float64Array; readonly denIm: Float64Array } | undefined): void {
+  if (by === undefined) {
+    re.fill(0);
+    im.fill(0);
+    return;
+  }
+  for (let p = 0; p < re.length; p++) {
+    const [x, y, dr, di] = [re[p]!, im[p]!, by.denRe[p]!, by.denIm[p]!];
+    const size = dr * dr + di * di;
+    re[p] = (x * dr + y * di) / size;
+    im[p] = (y * dr - x * di) / size;
+  }
+}
+
+const MOST = 10;
+
+/** Best first; what differs from a better one by less than the measurement tells is named beside it. */
+function groups(ranked: readonly Found[], count: number, measured: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): readonly Suspect[] {
+  const leaders: { readonly lead: Found; readonly alike: Found[] }[] = [];
+  for (const found of ranked) {
+    const group = leaders.find(({ lead }) => distance(lead.residuals, found.residuals) < Math.max(0.02, 6 * lead.misfit * Math.sqrt(3 / count)));
+    if (group !== undefined) group.alike.push(found);
+    else if (leaders.length < MOST) leaders.push({ lead: found, alike: [] });
+  }
+  return Object.freeze(
+    leaders.map(({ lead, alike }) => {
+      const plain = ({ parts, fault, value, to }: Found) => Object.freeze({ parts: Object.freeze([...parts]), fault, ...(value === undefined ? {} : { value }), ...(to === undefined ? {} : { to }) });
+      return Object.freeze({ ...plain(lead), misfit: lead.misfit, ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }) });
+    }),
+  );
+}
+
+function distance(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += (a[i]! - b[i]!) ** 2;
+  return Math.sqrt(sum);
+}
+
+/** The one measurement that would tell a group apart. */
+function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): string {
+  const parts = [...new Set(group.flatMap(({ parts: named }) => named))].join(", ");
+  if (impedance === undefined) return "The impedance of the whole would tell most of these apart";
+  if (pressures.length === 0) return "The sound pressure on the axis would tell those apart that change the sum; impedance can't see a driver's polarity";
+  return `Lift one lead of each and measure ${parts} alone, with no charge left in any capacitor`;
+}
