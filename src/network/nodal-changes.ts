@@ -19,6 +19,8 @@ export interface NodalChange {
  */
 export interface NodalSolution {
   readonly circuit: Circuit;
+  /** Hz. */
+  readonly frequencies: Float64Array;
   /** How many frequencies. */
   readonly points: number;
   /** S, of each branch, by branch and frequency. */
@@ -102,6 +104,7 @@ export function nodalSolution(network: Entries, frequencies: Float64Array): Noda
   const z = (table: Float64Array, point: number, i: number, j: number) => (i < 2 || j < 2 ? 0 : table[point * inner * inner + (i - 2) * inner + j - 2]!);
   return {
     circuit,
+    frequencies,
     points,
     branchRe: tables.map(({ re }) => re),
     branchIm: tables.map(({ im }) => im),

@@ -25,7 +25,7 @@ export interface NetworkFault {
 }
 
 /** All single faults of a network that can be written as one or two changed admittances. */
-export function networkFaults({ circuit, points, branchRe, branchIm, coupled }: NodalSolution): readonly NetworkFault[] {
+export function networkFaults({ circuit, frequencies, points, branchRe, branchIm, coupled }: NodalSolution): readonly NetworkFault[] {
   const faults: NetworkFault[] = [];
   const blank = (from: number, to: number): NodalChange => ({ from, to, numRe: new Float64Array(points), numIm: new Float64Array(points), denRe: new Float64Array(points).fill(1), denIm: new Float64Array(points) });
   // What can't be separated any more hangs by a thread: a billionth of the part stays.
@@ -62,17 +62,22 @@ export function networkFaults({ circuit, points, branchRe, branchIm, coupled }: 
   for (const { name, kind, branch, from, to, main } of simple) {
     if (from === to) continue;
     const [re, im] = [branchRe[branch]!, branchIm[branch]!];
-    // Y of a part whose main value is r times as large: a capacitor's grows, the others' shrinks.
+    // Another main value, the part's own losses as they were.
+    const { law, values } = circuit.branches[branch]!;
+    const [evaluator, trial, otherRe, otherIm] = [law.bind(frequencies), Float64Array.from(values), new Float64Array(points), new Float64Array(points)];
+    const withRatio = (ratio: number) => {
+      trial[0] = main * ratio;
+      evaluator.admittance(trial, 0, 0, points, otherRe, otherIm, 0);
+    };
     const scaled = blank(from, to);
-    const byRatio = kind === "capacitor" ? (r: number) => r - 1 : (r: number) => 1 / r - 1;
     if (kind === "resistor" || kind === "capacitor" || kind === "inductor") {
       faults.push({
         parts: [name], fault: "value", pairs: [[from, to]], unknowns: ["ratio"],
         changes: ([ratio]) => {
-          const g = byRatio(ratio!);
+          withRatio(ratio!);
           for (let p = 0; p < points; p++) {
-            scaled.numRe[p] = re[p]! * g;
-            scaled.numIm[p] = im[p]! * g;
+            scaled.numRe[p] = otherRe[p]! - re[p]!;
+            scaled.numIm[p] = otherIm[p]! - im[p]!;
           }
           return [scaled];
         },
@@ -84,11 +89,12 @@ export function networkFaults({ circuit, points, branchRe, branchIm, coupled }: 
       const dry = kind === "capacitor";
       faults.push({
         parts: [name], fault: "loss", pairs: [[from, to]], unknowns: dry ? ["ohms", "ratio"] : ["ohms"],
-        // Y' = gY/(1 + R·gY), less the Y that was there.
+        // Y' = Yr/(1 + R·Yr) with Yr at the other value, less the Y that was there.
         changes: ([ohms, ratio = 1]) => {
+          if (dry) withRatio(ratio);
           for (let p = 0; p < points; p++) {
             const [yr, yi] = [re[p]!, im[p]!];
-            const [gr, gi] = [ratio * yr, ratio * yi];
+            const [gr, gi] = dry ? [otherRe[p]!, otherIm[p]!] : [yr, yi];
             const [dr, di] = [1 + ohms! * gr, ohms! * gi];
             lossy.denRe[p] = dr;
             lossy.denIm[p] = di;

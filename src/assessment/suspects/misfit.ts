@@ -52,7 +52,7 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, i
           x += re[d]![p]! * vr - im[d]![p]! * vi;
           y += re[d]![p]! * vi + im[d]![p]! * vr;
         }
-        const magnitude = Math.hypot(x, y) * Math.hypot(factor.re[p]!, factor.im[p]!);
+        const magnitude = Math.sqrt((x * x + y * y) * (factor.re[p]! * factor.re[p]! + factor.im[p]! * factor.im[p]!));
         const e = (pressureScale * (magnitude - size[p]!)) / strongest[place]![p]!;
         out[at++] = e;
         sum += e * e;
@@ -63,7 +63,7 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, i
         const [yr, yi] = [predicted.inputRe[p]!, predicted.inputIm[p]!];
         // An open circuit has no finite impedance: a megohm stands for it.
         const square = yr * yr + yi * yi + 1e-12;
-        const measured = ohmScale / Math.hypot(impedance.re[p]!, impedance.im[p]!);
+        const measured = ohmScale / Math.sqrt(impedance.re[p]! * impedance.re[p]! + impedance.im[p]! * impedance.im[p]!);
         // Beyond ten times too much nothing is told any more, and one open part must not drown all else.
         const limit = 10 * ohmScale;
         const er = Math.max(-limit, Math.min(limit, (yr / square - impedance.re[p]!) * measured));

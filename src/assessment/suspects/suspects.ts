@@ -7,6 +7,7 @@ import { checkMeasured, type WholeMeasurement } from "../model-check";
 import type { FrequencyResponse } from "../../response";
 import { networkFaults, type Fault, type NetworkFault } from "./faults";
 import { leastAlong, leastOverTwo } from "./fit";
+import { redrawnFaults } from "./redrawn";
 import { misfitOf, residualCount, type Repeatability } from "./misfit";
 import { observe, type Observed } from "./observed";
 
@@ -81,7 +82,7 @@ export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measure
   // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
   if (best === undefined || best.misfit >= 0.95 * drawn) return [];
   const within = trial.ofDrawing();
-  if (within && !(best.misfit < drawn / 3 && best.beyondTolerance)) return [];
+  if (within && !(best.misfit < drawn / 1.6 && best.beyondTolerance)) return [];
   return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known);
 }
 
@@ -134,10 +135,11 @@ function trialOf(box: Loudspeaker, observed: Observed, repeatability: Repeatabil
     },
     faults: (): readonly Found[] => {
       const found: Found[] = [];
-      for (const changed of redrawn(box.network)) {
+      for (const fault of redrawnFaults(box.network)) {
         try {
-          found.push(take(changed.parts, changed.fault, whole(changed.network)));
+          found.push(fitted(fault, (unknowns, out) => misfit(whole(fault.network(unknowns)), upright, out), scratch));
         } catch (error) {
+          // A network that can't be solved isn't the one that was measured.
           if (!(error instanceof DividingNetworkError)) throw error;
         }
       }
@@ -152,16 +154,6 @@ function trialOf(box: Loudspeaker, observed: Observed, repeatability: Repeatabil
       return found;
     },
   };
-}
-
-/** Faults for which the network is drawn anew: couplings and pads turned round. */
-function redrawn(network: Entries): readonly { readonly parts: readonly string[]; readonly fault: Fault; readonly network: Entries }[] {
-  return Object.entries(network).flatMap(([name, entry]) => {
-    const [part, ...nodes] = entry as readonly [Entries[string][0], ...string[]];
-    if (part.kind === "coupling") return [{ parts: [name], fault: "reversed" as const, network: { ...network, [name]: [{ ...part, k: -part.k }, ...nodes] } as unknown as Entries }];
-    if (part.kind === "l-pad" && nodes[0] !== nodes[1]) return [{ parts: [name], fault: "reversed" as const, network: { ...network, [name]: [part, nodes[1]!, nodes[0]!, nodes[2]!] } as unknown as Entries }];
-    return [];
-  });
 }
 
 /** The range in which a value is sought, as a ratio, and ohms added. */
@@ -179,6 +171,11 @@ function tryFault(solution: NodalSolution, fault: NetworkFault, box: Loudspeaker
     if (fault.own !== undefined) for (const index of mine) divide(predicted.voltageRe[index]!, predicted.voltageIm[index]!, fault.own === "nothing" ? undefined : changes[0]!);
     return misfit(predicted, out);
   };
+  return fitted(fault, run, scratch);
+}
+
+/** The unknowns that leave the least. */
+function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "to">, run: (unknowns: readonly number[], out: Float64Array) => number, scratch: Float64Array): Found {
   let unknowns: readonly number[] = [];
   if (fault.unknowns.length === 2) {
     const { x, y } = leastOverTwo((ohms, ratio) => run([ohms, ratio], scratch), OHMS, [0.2, 1.5]);

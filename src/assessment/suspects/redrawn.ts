@@ -1,0 +1,39 @@
+import { inductor, resistor } from "../../parts";
+import type { Entries } from "../../network";
+import type { Fault } from "./faults";
+
+/** A fault for which the network is drawn anew, since more than two admittances change: pads, couplings, coupled coils. */
+export interface RedrawnFault {
+  readonly parts: readonly string[];
+  readonly fault: Fault;
+  readonly unknowns: readonly ("ratio" | "ohms")[];
+  readonly network: (unknowns: readonly number[]) => Entries;
+  readonly value?: (unknowns: readonly number[]) => number;
+}
+
+type Entry = readonly [Entries[string][0], ...string[]];
+
+/** All of them. */
+export function redrawnFaults(network: Entries): readonly RedrawnFault[] {
+  const all = Object.entries(network).map(([name, entry]) => ({ name, part: (entry as Entry)[0], nodes: (entry as Entry).slice(1) as string[] }));
+  const named = new Set(all.flatMap(({ part, nodes }) => (part.kind === "coupling" ? nodes : [])));
+  const withEntries = (changed: Readonly<Record<string, Entry>>): Entries => ({ ...network, ...changed }) as unknown as Entries;
+  const faults: RedrawnFault[] = [];
+  for (const { name, part, nodes } of all) {
+    if (part.kind === "coupling") faults.push({ parts: [name], fault: "reversed", unknowns: [], network: () => withEntries({ [name]: [{ ...part, k: -part.k }, ...nodes] }) });
+    if (part.kind === "l-pad" && nodes[0] !== nodes[1]) faults.push({ parts: [name], fault: "reversed", unknowns: [], network: () => withEntries({ [name]: [part, nodes[1]!, nodes[0]!, nodes[2]!] }) });
+    if (part.kind !== "inductor" || !named.has(name)) continue;
+    const { inductance, dcr } = part;
+    faults.push({
+      parts: [name], fault: "open", unknowns: [],
+      network: () => Object.fromEntries(Object.entries(withEntries({ [name]: [resistor(1e9), ...nodes] })).filter(([other, entry]) => !((entry as Entry)[0].kind === "coupling" && (entry as Entry).includes(name)) || other === name)) as unknown as Entries,
+    });
+    faults.push({ parts: [name], fault: "value", unknowns: ["ratio"], network: ([ratio]) => withEntries({ [name]: [inductor(inductance * ratio!, { dcr }), ...nodes] }), value: ([ratio]) => inductance * ratio! });
+    faults.push({ parts: [name], fault: "loss", unknowns: ["ohms"], network: ([ohms]) => withEntries({ [name]: [inductor(inductance, { dcr: dcr + ohms! }), ...nodes] }), value: ([ohms]) => ohms! });
+    for (const other of all) {
+      if (other.part.kind !== "inductor" || other.name === name || (named.has(other.name) && other.name < name)) continue;
+      faults.push({ parts: [name, other.name], fault: "exchanged", unknowns: [], network: () => withEntries({ [name]: [other.part, ...nodes], [other.name]: [part, ...other.nodes] }) });
+    }
+  }
+  return faults;
+}
