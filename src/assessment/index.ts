@@ -9,3 +9,7 @@ export { sensitivity, type Sensitivity } from "./sensitivity";
 export { smoothness, type Smoothness } from "./smoothness";
 export { compare, type CompareOptions, type Comparison } from "./compare";
 export { type Finding, type Topic, type Verdict } from "./finding";
+export type { Fault } from "./suspects/faults";
+export { suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";
+export { goal, type Goal, type GoalOptions, type GoalPlace, type Intention, type Partner } from "./goal";
+export { lossOf, type GoalLoss, type PlaceLoss } from "./loss";

@@ -1,0 +1,217 @@
+import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
+import { inSi, type Frequency, type Length, type Resistance } from "../quantity";
+import { checkedGrid, checkResponse, type FrequencyResponse, type TransferFunction } from "../response";
+import { checkBand, type Band, type BandText } from "./band";
+
+/** A place at which the sound is to reach its target. */
+export interface GoalPlace {
+  /** Degrees, positive towards the loudspeaker's own left. */
+  readonly azimuth: number;
+  /** Degrees, positive up. */
+  readonly elevation: number;
+  /** How much it counts, dimensionless, above 0. */
+  readonly weight: number;
+  /** dB re 20 µPa at 1 kHz of this place's own target; absent: the goal's. */
+  readonly levelDb?: number;
+  /** dB per octave of this place's own target; absent: the goal's. */
+  readonly slopeDbPerOctave?: number;
+}
+
+/** What is heard beside the network: another loudspeaker or amplifier channel. */
+export type Partner =
+  | { readonly pressures: readonly { readonly azimuth: number; readonly elevation: number; readonly response: FrequencyResponse }[] }
+  | { readonly highPass: TransferFunction };
+
+/** What a pair of branches is meant to do where one hands over to the other. */
+export interface Intention {
+  /** Part of the lower branch's driver. */
+  readonly lower: string;
+  /** Part of the upper branch's driver. */
+  readonly upper: string;
+  /** Acoustic order of both slopes, dimensionless. */
+  readonly order: number;
+  /** Hz: where their levels are to be equal. */
+  readonly frequency?: number;
+}
+
+/** What a loudspeaker is meant to do: the one measure of verdict, fit and search. */
+export interface Goal {
+  /** Hz: what is judged. */
+  readonly band: Band;
+  /** Whether the band was asked for; otherwise it may be cut to what was measured. */
+  readonly bandStated: boolean;
+  /** Hz: where stated, the loss is a mean over these, with plain levels. */
+  readonly frequencies?: Float64Array;
+  /** m; absent: the nearest at which the axis was measured. */
+  readonly distance?: number;
+  /** dB re 20 µPa at 1 kHz, for 2.83 V at the distance; absent: free. */
+  readonly levelDb?: number;
+  /** dB per octave, 0 unless stated. */
+  readonly slopeDbPerOctave: number;
+  /** A curve on top of level and slope: Hz and dB. */
+  readonly curve?: { readonly frequencies: Float64Array; readonly levelDb: Float64Array };
+  /** dB to either side of the target, for third-octave levels. Default 3 dB: what data sheets usually state (common practice, no source). */
+  readonly corridorDb: number;
+  readonly places: readonly GoalPlace[];
+  /** dB that a new network may lose against the one found. Default 3 dB (choice, no source): a free level buys flatness with loudness. */
+  readonly largestLevelLossDb: number;
+  /** dB re 20 µPa: the least mean level; absent: none. */
+  readonly leastLevelDb?: number;
+  /** Ω: what the amplifier bears. By default 80 % of the rated impedance, the rule of IEC 60268-5 as remembered, not verified. */
+  readonly amplifier: { readonly smallestImpedance?: number; readonly smallestPeakDissipationResistance?: number };
+  /**
+   * By driver: dB by which its voltage at its own resonance is to lie below its passband's; `"not spared"` where that is nobody's matter.
+   * A tweeter's default is 12 dB: second order an octave above its resonance (common practice, no source).
+   */
+  readonly drivers: Readonly<Record<string, number | "not spared">>;
+  readonly partner?: Partner;
+  readonly intentions: readonly Intention[];
+  /** `"stated"`: only the limits that were stated hold. */
+  readonly limits: "default" | "stated";
+  /** Which limits were stated, by name. */
+  readonly stated: readonly string[];
+}
+
+/** What `goal` takes; everything has a default. */
+export interface GoalOptions {
+  /** Hz; default 300 Hz to 10 kHz, cut to what was measured. */
+  readonly band?: BandText | undefined;
+  /** Hz, strictly ascending: the loss is then a mean over these, each counting the same, with plain levels. */
+  readonly frequencies?: ArrayLike<number> | undefined;
+  /** m; default the nearest at which the axis was measured. */
+  readonly distance?: Length | undefined;
+  /** dB re 20 µPa at 1 kHz for 2.83 V; default free. */
+  readonly levelDb?: number | undefined;
+  /** dB per octave; default 0. */
+  readonly slopeDbPerOctave?: number | undefined;
+  /** dB on top of level and slope, over Hz. */
+  readonly curve?: { readonly frequencies: ArrayLike<number>; readonly levelDb: ArrayLike<number> } | undefined;
+  /** dB to either side; default 3 dB. */
+  readonly corridorDb?: number | undefined;
+  /** Degrees and weights; default the axis alone. */
+  readonly places?: readonly { readonly azimuth?: number | undefined; readonly elevation?: number | undefined; readonly weight?: number | undefined; readonly levelDb?: number | undefined; readonly slopeDbPerOctave?: number | undefined }[] | undefined;
+  /** dB against the network found; default 3 dB. */
+  readonly largestLevelLossDb?: number | undefined;
+  /** dB re 20 µPa, mean over the band; default none. */
+  readonly leastLevelDb?: number | undefined;
+  /** Ω; default 80 % of the rated impedance, and no limit of peak dissipation. */
+  readonly amplifier?: { readonly smallestImpedance?: Resistance | undefined; readonly smallestPeakDissipationResistance?: Resistance | undefined } | undefined;
+  /** dB at the driver's resonance below its passband, by driver's name; default 12 dB for tweeters. */
+  readonly drivers?: Readonly<Record<string, number | "not spared">> | undefined;
+  /** What plays beside: pressures in Pa for 2.83 V, or the high-pass that the target then carries. */
+  readonly partner?: Partner | undefined;
+  /** Per pair of branches, what is meant; default nothing. */
+  readonly intentions?: readonly { readonly lower: string; readonly upper: string; readonly order: number; readonly frequency?: Frequency | undefined }[] | undefined;
+  readonly limits?: "default" | "stated" | undefined;
+}
+
+const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave", "curve", "corridorDb", "places", "largestLevelLossDb", "leastLevelDb", "amplifier", "drivers", "partner", "intentions", "limits"] as const;
+
+/**
+ * A goal: what the verdict, the fit and the search measure a loudspeaker by. Target on the axis as a level (free unless stated), a slope in
+ * dB per octave that passes through that level at 1 kHz, or a curve; a corridor; places with weights; the loudness to keep; what amplifier
+ * and drivers bear. Each default says why at its place in `Goal`.
+ *
+ * @param options `band` and `frequencies` in Hz, `distance` in m, levels in dB re 20 µPa for 2.83 V, places in degrees, limits in Ω and dB
+ * @returns the goal, frozen, in SI, dB and degrees
+ * @throws DividingNetworkError `invalid-argument`, `unknown-option`, `invalid-quantity`
+ * @example
+ * ```ts
+ * import { goal } from "dividing-network/assessment";
+ *
+ * const flat = goal({ band: { from: "300 Hz", to: "10 kHz" }, places: [{ azimuth: 0, weight: 2 }, { azimuth: 20 }, { azimuth: -20 }] });
+ * flat.places[1]?.weight; // 1
+ * flat.corridorDb; // 3
+ * ```
+ */
+export function goal(options: GoalOptions = {}): Goal {
+  const caller = "goal";
+  const given = checkOptions(caller, options, NAMES);
+  const decibels = (name: "levelDb" | "leastLevelDb", value: number | undefined) => (value === undefined ? {} : { [name]: checkNumber(caller, name, value, { min: -200, max: 300, unit: "dB" }) });
+  const band = given.band === undefined ? { from: 300, to: 10_000 } : checkBand(caller, "band", given.band);
+  const { smallestImpedance, smallestPeakDissipationResistance } = checkOptions(caller, given.amplifier ?? {}, ["smallestImpedance", "smallestPeakDissipationResistance"]);
+  const places = given.places ?? [{}];
+  if (!Array.isArray(places) || places.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`, "Leave it out for the axis alone");
+  const stated = [
+    ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]), ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]), ...(smallestImpedance === undefined ? [] : ["smallestImpedance"]),
+    ...(smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]), ...Object.keys(given.drivers ?? {}),
+  ];
+  return Object.freeze({
+    band: Object.freeze(band),
+    bandStated: given.band !== undefined,
+    ...(given.frequencies === undefined ? {} : { frequencies: checkedGrid(caller, given.frequencies) }),
+    ...(given.distance === undefined ? {} : { distance: inSi(caller, "distance", given.distance, "m", { above: 0 }) }),
+    ...decibels("levelDb", given.levelDb),
+    slopeDbPerOctave: checkNumber(caller, "slopeDbPerOctave", given.slopeDbPerOctave ?? 0, { min: -24, max: 24, unit: "dB per octave" }),
+    ...(given.curve === undefined ? {} : { curve: checkCurve(caller, given.curve) }),
+    corridorDb: checkNumber(caller, "corridorDb", given.corridorDb ?? 3, { above: 0, max: 60, unit: "dB" }),
+    places: Object.freeze(places.map((place, index) => checkPlace(caller, `places[${index}]`, place as object))),
+    largestLevelLossDb: checkNumber(caller, "largestLevelLossDb", given.largestLevelLossDb ?? 3, { min: 0, max: 100, unit: "dB" }),
+    ...decibels("leastLevelDb", given.leastLevelDb),
+    amplifier: Object.freeze({
+      ...(smallestImpedance === undefined ? {} : { smallestImpedance: inSi(caller, "amplifier.smallestImpedance", smallestImpedance, "Ω", { min: 0 }) }),
+      ...(smallestPeakDissipationResistance === undefined ? {} : { smallestPeakDissipationResistance: inSi(caller, "amplifier.smallestPeakDissipationResistance", smallestPeakDissipationResistance, "Ω", { min: 0 }) }),
+    }),
+    drivers: Object.freeze(Object.fromEntries(Object.entries(given.drivers ?? {}).map(([name, value]) => [name, value === "not spared" ? value : checkNumber(caller, `drivers.${name}`, value, { min: 0, max: 120, unit: "dB" })]))),
+    ...(given.partner === undefined ? {} : { partner: checkPartner(caller, given.partner) }),
+    intentions: Object.freeze((given.intentions ?? []).map((intention, index) => checkIntention(caller, `intentions[${index}]`, intention))),
+    limits: checkOneOf(caller, "limits", given.limits ?? "default", ["default", "stated"]),
+    stated: Object.freeze(stated),
+  });
+}
+
+function checkPlace(caller: string, argument: string, value: object): GoalPlace {
+  const { azimuth = 0, elevation = 0, weight = 1, levelDb, slopeDbPerOctave } = checkOptions(caller, value as Partial<GoalPlace>, ["azimuth", "elevation", "weight", "levelDb", "slopeDbPerOctave"]);
+  return Object.freeze({
+    azimuth: checkNumber(caller, `${argument}.azimuth`, azimuth, { min: -180, max: 180, unit: "degrees" }),
+    elevation: checkNumber(caller, `${argument}.elevation`, elevation, { min: -90, max: 90, unit: "degrees" }),
+    weight: checkNumber(caller, `${argument}.weight`, weight, { above: 0, max: 1e6 }),
+    ...(levelDb === undefined ? {} : { levelDb: checkNumber(caller, `${argument}.levelDb`, levelDb, { min: -200, max: 300, unit: "dB" }) }),
+    ...(slopeDbPerOctave === undefined ? {} : { slopeDbPerOctave: checkNumber(caller, `${argument}.slopeDbPerOctave`, slopeDbPerOctave, { min: -24, max: 24, unit: "dB per octave" }) }),
+  });
+}
+
+function checkCurve(caller: string, value: NonNullable<GoalOptions["curve"]>): NonNullable<Goal["curve"]> {
+  const { frequencies, levelDb } = checkOptions(caller, value, ["frequencies", "levelDb"]);
+  const grid = checkedGrid(`${caller}: curve`, frequencies);
+  if (!(grid[0]! > 0) || grid.length < 2 || grid.length !== levelDb?.length || !Array.from(levelDb).every(Number.isFinite)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "curve" must be { frequencies, levelDb } of one length of at least two, above 0 Hz and in dB, got ${show(value)}`);
+  }
+  return Object.freeze({ frequencies: grid, levelDb: Float64Array.from(levelDb) });
+}
+
+function checkPartner(caller: string, value: Partner): Partner {
+  if (typeof value === "object" && value !== null && "highPass" in value) {
+    const { zeros, poles, gain } = value.highPass ?? {};
+    if (!Array.isArray(zeros) || !Array.isArray(poles) || typeof gain !== "number") throw new DividingNetworkError("invalid-argument", `${caller}: "partner.highPass" must be a filter, as highPass() gives it, got ${show(value.highPass)}`);
+    return owned({ highPass: value.highPass });
+  }
+  const { pressures } = checkOptions(caller, value, ["pressures"]);
+  if (!Array.isArray(pressures)) throw new DividingNetworkError("invalid-argument", `${caller}: "partner" must be { pressures } or { highPass }, got ${show(value)}`);
+  return Object.freeze({
+    pressures: Object.freeze(pressures.map(({ azimuth, elevation, response }: { azimuth: number; elevation: number; response: FrequencyResponse }, index) => Object.freeze({
+      azimuth: checkNumber(caller, `partner.pressures[${index}].azimuth`, azimuth, { unit: "degrees" }), elevation: checkNumber(caller, `partner.pressures[${index}].elevation`, elevation, { unit: "degrees" }),
+      response: checkResponse(caller, `partner.pressures[${index}].response`, response),
+    }))),
+  });
+}
+
+function checkIntention(caller: string, argument: string, value: NonNullable<GoalOptions["intentions"]>[number]): Intention {
+  const { lower, upper, order, frequency } = checkOptions(caller, value, ["lower", "upper", "order", "frequency"]);
+  if (typeof lower !== "string" || typeof upper !== "string" || lower === upper) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name two parts as lower and upper, got ${show(lower)} and ${show(upper)}`);
+  return Object.freeze({ lower, upper, order: checkNumber(caller, `${argument}.order`, order, { integer: true, min: 1, max: 8 }), ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }) });
+}
+
+const made = /* @__PURE__ */ new WeakSet<Goal>();
+
+/** A goal as `goal` makes it, or its options. */
+export function goalOf(value: Goal | GoalOptions | undefined): Goal {
+  if (value !== undefined && made.has(value as Goal)) return value as Goal;
+  const fresh = isGoal(value) ? value : goal(value as GoalOptions | undefined);
+  made.add(fresh);
+  return fresh;
+}
+
+function isGoal(value: unknown): value is Goal {
+  return typeof value === "object" && value !== null && Object.isFrozen(value) && "bandStated" in value && "stated" in value;
+}
