@@ -7,7 +7,7 @@ import { basename, dirname, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { DividingNetworkError } from "dividing-network";
-import { assess, checkModel, compare } from "dividing-network/assessment";
+import { assess, compare } from "dividing-network/assessment";
 import { readProject } from "dividing-network/project";
 import { comparisonPage, comparisonText } from "dividing-network/report";
 
@@ -28,16 +28,10 @@ async function main(): Promise<void> {
   console.log(`Read ${files.length} measured files, ${files.reduce((sum, { points }) => sum + points, 0)} points.`);
   for (const { file: of, message } of notes) console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}`);
 
-  const { ratedImpedance, assessment = {} } = project;
-  const options = { ratedImpedance, ...(assessment.band === undefined ? {} : { band: assessment.band }) };
+  const { ratedImpedance, goal = {} } = project;
   const whole = measured.pressures.length > 0 || measured.impedance !== undefined;
-  if (whole) console.log("Checking the model against the loudspeaker as found …");
-  const model = whole ? checkModel(found, measured) : undefined;
-  console.log("Judging the network as found and the one proposed …\n");
-  const comparison = compare(assess(found, options), assess(proposed, options), {
-    ...(model === undefined ? {} : { model }),
-    ...(assessment.listenerAngles === undefined ? {} : { listenerAngle: assessment.listenerAngles }),
-  });
+  console.log(`${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`);
+  const comparison = compare(assess(found, { ratedImpedance, goal }), assess(proposed, { ratedImpedance, goal }), whole ? { measured } : {});
   console.log(comparisonText(comparison, { width: Math.max(80, Math.min(process.stdout.columns ?? 120, 160)) }));
 
   const page = comparisonPage(comparison, {

@@ -1,27 +1,28 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import type { Entries } from "../network";
+import { checkOptions, DividingNetworkError } from "../errors";
 import { commonPlaces, predict, pressureAtPlace, type Loudspeaker, type Prediction } from "../loudspeaker";
+import { checkLoudspeaker } from "../loudspeaker/internal";
+import type { Entries } from "../network";
+import { inSi, type Resistance } from "../quantity";
 import type { FrequencyResponse, Mark } from "../response";
-import { checkBand, covered, judged, type Band, type BandText } from "./band";
+import { covered, judged, type Band } from "./band";
 import { branchesAt } from "./branches";
+import { dangersOf, type Danger } from "./dangers";
+import { goalOf, type Goal, type GoalOptions } from "./goal";
 import { handover, type Handover } from "./handover";
 import { loadOf, type Load } from "./load";
+import { bandOf, distanceOf } from "./loss";
 import { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference } from "./off-axis";
+import { overItsBand, qualityOf, type Quality } from "./quality";
+import { risingBranches, type RisingBranch } from "./rising-branches";
 import { sensitivity, type Sensitivity } from "./sensitivity";
 import { smoothness, type Smoothness } from "./smoothness";
 
 /** What `assess` may be told. */
 export interface AssessOptions {
   /** Ω: what the loudspeaker is sold or meant as. */
-  readonly ratedImpedance: number;
-  /** Hz: where smoothness is judged; default 300 Hz to 10 kHz, cut to what was measured. */
-  readonly band?: BandText | undefined;
-  /** Hz: where sensitivity is averaged; default 300 Hz to 3 kHz, cut to what was measured. */
-  readonly sensitivityBand?: BandText | undefined;
-  /** m: the distance judged; default the smallest at which the axis was measured. */
-  readonly distance?: number | undefined;
-  /** Hz: the centre of the region in which off-axis changes are judged; default the loudspeaker's own main crossover. */
-  readonly crossoverRegion?: number | undefined;
+  readonly ratedImpedance: Resistance;
+  /** What the loudspeaker is meant to do, from `goal`, or its options; default flat from 300 Hz to 10 kHz as far as measured. */
+  readonly goal?: Goal | GoalOptions | undefined;
 }
 
 /** The numbers by which one loudspeaker is judged. */
@@ -30,6 +31,11 @@ export interface Assessment {
   readonly prediction: Prediction;
   /** Ω. */
   readonly ratedImpedance: number;
+  readonly goal: Goal;
+  /** By the goal: what the verdict rests on. */
+  readonly quality: Quality;
+  /** What could do harm. */
+  readonly dangers: readonly Danger[];
   /** m. */
   readonly distance: number;
   readonly band: Band;
@@ -38,6 +44,8 @@ export interface Assessment {
   readonly smoothness: Smoothness;
   /** Each pair of neighbouring branches, from low to high. */
   readonly handovers: readonly (Handover & { readonly lower: string; readonly upper: string })[];
+  /** Branches whose voltage rises above the source's, and what resonates there. */
+  readonly rising: readonly RisingBranch[];
   readonly offAxis: readonly OffAxisChange[];
   readonly sides: readonly SideDifference[];
   readonly load: Load;
@@ -71,46 +79,52 @@ export interface Assessment {
  */
 export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: AssessOptions): Assessment {
   const caller = "assess";
-  checkOptions(caller, options, ["ratedImpedance", "band", "sensitivityBand", "distance", "crossoverRegion"]);
-  const ratedImpedance = checkNumber(caller, "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
-  const places = commonPlaces(loudspeaker);
+  const { ratedImpedance: rated, goal: given } = checkOptions(caller, options, ["ratedImpedance", "goal"]);
+  const ratedImpedance = inSi(caller, "ratedImpedance", rated, "Ω", { above: 0 });
+  const box = checkLoudspeaker(caller, loudspeaker) as unknown as Loudspeaker;
+  const goal = goalOf(given);
+  const places = commonPlaces(box);
   const axes = places.filter(({ azimuth, elevation }) => azimuth === 0 && elevation === 0);
-  if (axes.length === 0) throw new DividingNetworkError("not-measured", `${caller}: no distance has a measurement of every driver on the axis (azimuth 0°, elevation 0°)`, "Measure each driver alone on the axis");
-  const distance = checkNumber(caller, "distance", options.distance ?? Math.min(...axes.map((place) => place.distance)), { above: 0, unit: "m" });
+  const distance = distanceOf(caller, box, goal);
   // Each distance has a gate of its own, and so a band of its own.
-  const prediction = predict(loudspeaker, { places: places.filter((place) => Math.abs(place.distance - distance) < 1e-3) });
+  const prediction = predict(box, { places: places.filter((place) => Math.abs(place.distance - distance) < 1e-3) });
   const axis = pressureAtPlace(prediction, { distance, azimuth: 0, elevation: 0 });
-  const band = cut(caller, "band", options.band, { from: 300, to: 10_000 }, axis.sum);
-  const sensitivityBand = cut(caller, "sensitivityBand", options.sensitivityBand, { from: 300, to: 3000 }, axis.sum);
+  const band = bandOf(overItsBand(goal), [axis.sum]);
+  const sensitivityBand = covered({ from: 300, to: 3000 }, axis.sum) ?? band;
   const branches = branchesAt(prediction, axis);
-  const handovers = branches.slice(1).map((upper, index) => {
+  const load = loadOf(box, { ratedImpedance });
+  const quality = qualityOf(box, goal, prediction, axis, load, ratedImpedance);
+  // Where two branches never meet there is nothing to hand over.
+  const handovers = branches.slice(1).flatMap((upper, index) => {
     const lower = branches[index]!;
-    return Object.freeze({ lower: lower.part, upper: upper.part, ...handover(lower.response, upper.response) });
+    try {
+      return [Object.freeze({ lower: lower.part, upper: upper.part, ...handover(lower.response, upper.response) })];
+    } catch (error) {
+      if (error instanceof DividingNetworkError && error.code === "no-crossover") return [];
+      throw error;
+    }
   });
-  const main = options.crossoverRegion ?? handovers[handovers.length - 1]?.frequency ?? 1000;
+  // The same for every network: the middle of what is judged.
+  const centre = Math.sqrt(band.from * band.to);
   return Object.freeze({
-    prediction: prediction,
+    prediction,
     ratedImpedance,
+    goal,
+    quality,
+    dangers: dangersOf(quality, load),
     distance,
     band,
     sensitivityBand,
     sensitivity: sensitivity(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage }),
     smoothness: smoothness(axis.sum, { band }),
     handovers: Object.freeze(handovers),
-    offAxis: offAxisChange(prediction, { distance, centre: main }),
-    sides: sideDifferences(prediction, { distance, centre: main }),
-    load: loadOf(loudspeaker, { ratedImpedance }),
-    distances: Object.freeze(axes.filter((other) => Math.abs(other.distance - distance) >= 1e-3).map((other) => Object.freeze({ distance: other.distance, spreadDb: spreadDb(axis.sum, pressureAtPlace(predict(loudspeaker, { places: [other] }), other).sum, band) }))),
+    rising: risingBranches(box, band),
+    offAxis: offAxisChange(prediction, { distance, centre }),
+    sides: sideDifferences(prediction, { distance, centre }),
+    load,
+    distances: Object.freeze(axes.filter((other) => Math.abs(other.distance - distance) >= 1e-3).map((other) => Object.freeze({ distance: other.distance, spreadDb: spreadDb(axis.sum, pressureAtPlace(predict(box, { places: [other] }), other).sum, band) }))),
     marks: axis.sum.marks ?? [],
   });
-}
-
-/** A band as asked for; when it was left to us, the part of it that was measured. */
-function cut(caller: string, argument: string, given: BandText | undefined, otherwise: Band, response: FrequencyResponse): Band {
-  if (given !== undefined) return checkBand(caller, argument, given);
-  const band = covered(otherwise, response);
-  if (band !== undefined) return band;
-  throw new DividingNetworkError("band-too-narrow", `${caller}: the measurements cover too little of ${otherwise.from} Hz to ${otherwise.to} Hz`, `State "${argument}"`);
 }
 
 /** Standard deviation of the level difference of two responses over what both cover of a band, dB. */

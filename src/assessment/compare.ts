@@ -1,44 +1,53 @@
-import { checkOptions, DividingNetworkError, shown } from "../errors";
-import { assess, type Assessment } from "./assess";
+import { checkOptions, DividingNetworkError, show, shown } from "../errors";
+import type { FrequencyResponse } from "../response";
+import type { Assessment } from "./assess";
 import { axisFindings } from "./axis-findings";
 import type { Context } from "./context";
 import type { Finding } from "./finding";
 import { handoverFindings } from "./handover-findings";
 import { loadFindings } from "./load-findings";
-import type { ModelCheck } from "./model-check";
+import { checkModel, type ModelCheck, type WholeMeasurement } from "./model-check";
 import { offAxisFindings } from "./off-axis-findings";
+import { checkRepeatability, suspects, type SuspectsOptions } from "./suspects/suspects";
+import { trustOf } from "./trust";
+import { judgement, topicsOf, type Judgement } from "./verdict";
 import { comparisonViews, findingsViews } from "./views";
 
 /** Before against after. */
 export interface Comparison {
   readonly before: Assessment;
   readonly after: Assessment;
+  /** What was measured of the whole, against the model; absent when nothing was. */
   readonly model?: ModelCheck;
-  /** Hz: the crossover of the loudspeaker after, in whose region both are judged; absent when it has a single branch. */
+  /** Hz: the crossover of the loudspeaker after; absent when it has a single branch. */
   readonly crossover?: number;
+  /** Rows of numbers, before and after: they explain, and do not vote. */
   readonly findings: readonly Finding[];
-  /** What it comes to, in one sentence. */
-  readonly verdict: string;
+  /** What it comes to. */
+  readonly verdict: Judgement;
 }
 
 /** What `compare` may be told. */
 export interface CompareOptions {
-  /** From `checkModel` of the loudspeaker before: what is smaller than its residual is not decided. */
-  readonly model?: ModelCheck | undefined;
-  /** Degrees: how far to either side listeners sit; default 20°. */
+  /** What was measured of the whole loudspeaker with the network as found: the drawing is held against it before anything is judged. */
+  readonly measured?: { readonly pressures?: readonly WholeMeasurement[] | undefined; readonly impedance?: FrequencyResponse | undefined } | undefined;
+  /** By how much a repeated measurement may differ: dB and part of |Z|; see `SuspectsOptions`. */
+  readonly repeatability?: SuspectsOptions["repeatability"] | undefined;
+  /** Degrees: how far to either side rows of numbers are shown; default 30°. */
   readonly listenerAngle?: number | undefined;
 }
 
 /**
- * Compares two assessments of one loudspeaker, before and after its network was changed, finding by finding: each with its
- * number, unit (dB, Ω, Hz, octaves, degrees as stated), threshold with its reason, and a verdict. Where a check of the model
- * against a measurement is given, a difference smaller than the model's own miss is not decided.
+ * Compares two assessments of one loudspeaker by one goal, before and after its network was changed. First the drawing is held against what
+ * was measured of the whole, if anything was: one that is refuted gives suspects and no verdict. Then dangers: one of the new network's, and it
+ * isn't fit to be connected. Then topics (on the axis, off it in each plane, load, drivers, loudness; dB and Ω), each of which counts once. Rows of
+ * numbers explain all that, and do not vote. `before` hangs on the network found alone, whatever is proposed.
  *
  * @param before the loudspeaker as found
  * @param after the loudspeaker with the new network
- * @param options `model` from `checkModel`; `listenerAngle` in degrees (default 20°)
- * @returns findings and an overall verdict; frequencies in Hz
- * @throws DividingNetworkError `invalid-argument` when the two were judged at different distances or rated impedances
+ * @param options `measured`: the whole with the network found (Pa, Ω); `repeatability` in dB and as a part of |Z|; `listenerAngle` in degrees (30°)
+ * @returns the verdict, and rows of numbers; frequencies in Hz
+ * @throws DividingNetworkError `invalid-argument` when the two were judged at different distances, bands or rated impedances
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -50,31 +59,36 @@ export interface CompareOptions {
  *   network: { L1: [inductor("0.4244 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor(farads), "in", "t"], tweeter: [resistor(8), "t", "gnd"] },
  *   drivers: [{ name: "woofer", role: "woofer", pressures: [ideal] }, { name: "tweeter", role: "tweeter", pressures: [ideal] }],
  * }), { ratedImpedance: 8 });
- * compare(made(22e-6), made(6.631e-6)).findings.find(({ code }) => code === "smoothness")?.verdict; // "better"
+ * compare(made(22e-6), made(6.631e-6)).verdict.overall; // "better"
  * ```
  */
 export function compare(before: Assessment, after: Assessment, options: CompareOptions = {}): Comparison {
-  const { model, listenerAngle = 20 } = checkOptions("compare", options, ["model", "listenerAngle"]);
-  if (Math.abs(before.distance - after.distance) > 1e-3 || before.ratedImpedance !== after.ratedImpedance) {
-    throw new DividingNetworkError("invalid-argument", `compare: both must be judged at one distance and one rated impedance, got ${before.distance} m, ${before.ratedImpedance} Ω and ${after.distance} m, ${after.ratedImpedance} Ω`);
+  const caller = "compare";
+  const { measured, repeatability, listenerAngle = 30 } = checkOptions(caller, options, ["measured", "repeatability", "listenerAngle"]);
+  checkAssessment(caller, "before", before);
+  checkAssessment(caller, "after", after);
+  const apart = Math.abs(before.distance - after.distance) > 1e-3 || before.ratedImpedance !== after.ratedImpedance || before.band.from !== after.band.from || before.band.to !== after.band.to;
+  if (apart) {
+    const of = ({ distance, ratedImpedance, band }: Assessment) => `${distance} m, ${ratedImpedance} Ω, ${band.from} Hz to ${band.to} Hz`;
+    throw new DividingNetworkError("invalid-argument", `compare: both must be judged by one goal, at one distance, rated impedance and band, got ${of(before)} and ${of(after)}`, "Assess both with the same goal and the same drivers");
   }
+  const unit = checkRepeatability(caller, { repeatability });
+  const { pressures = [], impedance } = checkOptions(caller, measured ?? {}, ["pressures", "impedance"]);
+  const whole = { pressures, ...(impedance === undefined ? {} : { impedance }) };
+  const found = before.prediction.loudspeaker;
+  const any = pressures.length > 0 || impedance !== undefined;
+  const model = any ? checkModel(found, whole) : undefined;
+  const trust = trustOf(found, any ? whole : undefined, unit);
+  const suspected = trust.state === "refuted" ? suspects(found, whole, { repeatability: unit }) : [];
   const crossover = after.handovers[after.handovers.length - 1]?.frequency;
-  // Both are judged in one region and one band, or the numbers could not be compared.
-  const same = crossover === undefined ? before : assess(before.prediction.loudspeaker, { ratedImpedance: before.ratedImpedance, band: after.band, sensitivityBand: after.sensitivityBand, distance: after.distance, crossoverRegion: crossover });
-  const context: Context = { before: same, after, model, crossover, listenerAngle };
+  const context: Context = { before, after, model, centre: Math.sqrt(after.band.from * after.band.to), listenerAngle };
   const findings = Object.freeze(shown<readonly Finding[]>([...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context)], findingsViews));
-  const made: Comparison = { before: same, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict: overall(findings) };
+  const verdict = judgement(topicsOf(before.quality, after.quality, after.goal), after.dangers, trust, suspected);
+  const made: Comparison = { before, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict };
   return Object.freeze(shown(made, comparisonViews));
 }
 
-function overall(findings: readonly Finding[]): string {
-  const by = (verdict: Finding["verdict"]) => findings.filter((finding) => finding.verdict === verdict);
-  const [better, worse, undecided] = [by("better"), by("worse"), by("cannot be decided from these data")];
-  const decided = better.length + worse.length + by("unchanged").length;
-  const names = (list: readonly Finding[]) => list.map(({ subject }) => subject).join("; ");
-  const same = by("unchanged").length;
-  const rest = `${worse.length === 0 ? "worse in none" : `worse in ${worse.length} (${names(worse)})`}${same === 0 ? "" : ` and unchanged in ${same}`}${undecided.length === 0 ? "" : `; ${undecided.length} cannot be decided from these data (${names(undecided)})`}`;
-  if (decided === 0 || undecided.length > decided) return `Whether the new network is better cannot be decided from these data: ${undecided.length} of ${decided + undecided.length} findings are smaller than what the model misses.`;
-  const word = better.length > 2 * worse.length ? "The new network is better" : worse.length > 2 * better.length ? "The new network is worse" : "The new network is neither clearly better nor clearly worse";
-  return `${word}: of ${decided} findings that can be decided it is better in ${better.length}, ${rest}.`;
+function checkAssessment(caller: string, argument: string, value: unknown): void {
+  if (typeof value === "object" && value !== null && "quality" in value && "prediction" in value && "goal" in value) return;
+  throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be what assess gives, got ${show(value)}`, "Assess both loudspeakers with one goal first");
 }

@@ -9,8 +9,8 @@ export interface Context {
   readonly before: Assessment;
   readonly after: Assessment;
   readonly model: ModelCheck | undefined;
-  /** Hz. */
-  readonly crossover: number | undefined;
+  /** Hz: the middle of the judged band, the same for every network. */
+  readonly centre: number;
   /** Degrees. */
   readonly listenerAngle: number;
 }

@@ -207,7 +207,7 @@ const made = /* @__PURE__ */ new WeakSet<Goal>();
 /** A goal as `goal` makes it, or its options. */
 export function goalOf(value: Goal | GoalOptions | undefined): Goal {
   if (value !== undefined && made.has(value as Goal)) return value as Goal;
-  const fresh = isGoal(value) ? value : goal(value as GoalOptions | undefined);
+  const fresh = isGoal(value) ? value : goal(value);
   made.add(fresh);
   return fresh;
 }

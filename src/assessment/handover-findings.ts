@@ -1,4 +1,4 @@
-import { hertz } from "./axis-findings";
+import { hertz } from "./words";
 import { marksIn, type Context } from "./context";
 import { decide, type Finding } from "./finding";
 import type { Assessment } from "./assess";

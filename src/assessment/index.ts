@@ -8,6 +8,12 @@ export { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference
 export { sensitivity, type Sensitivity } from "./sensitivity";
 export { smoothness, type Smoothness } from "./smoothness";
 export { compare, type CompareOptions, type Comparison } from "./compare";
+export type { Danger } from "./dangers";
+export type { Quality, SparedDriver } from "./quality";
+export type { RisingBranch } from "./rising-branches";
+export type { Repeatability } from "./suspects/misfit";
+export type { Trust } from "./trust";
+export { suspectText, type Judgement, type Overall, type TopicVerdict } from "./verdict";
 export { type Finding, type Topic, type Verdict } from "./finding";
 export type { Fault } from "./suspects/faults";
 export { suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";

@@ -1,6 +1,5 @@
-import { hertz, signed } from "./axis-findings";
+import { hertz, signed } from "./words";
 import type { Context } from "./context";
-import { driveLevelDb } from "./drive";
 import { decide, type Finding } from "./finding";
 import { RATED_SHARE, shareSentence } from "./load";
 
@@ -55,7 +54,7 @@ export function loadFindings(context: Context): readonly Finding[] {
       negligible: 2,
       says: `The phase of the impedance reaches ${signed(p.angle, 0)}° at ${hertz(p.at)} before and ${signed(q.angle, 0)}° at ${hertz(q.at)} after`,
     }),
-    ...tweeterFindings(context),
+    ...sparedFindings(context), ...risingFindings(context),
   ];
 }
 
@@ -69,27 +68,46 @@ function minimumOf(response: { readonly frequencies: Float64Array; readonly re: 
   return least;
 }
 
-/** What each tweeter gets below the crossover, where its excursion grows, when both play equally loud. */
-function tweeterFindings({ before, after, crossover }: Context): readonly Finding[] {
-  if (crossover === undefined) return [];
-  const louder = after.sensitivity.for2V83Db - before.sensitivity.for2V83Db;
-  const band = { from: crossover / 4, to: crossover };
-  const tweeters = after.prediction.loudspeaker.drivers.filter(({ role }) => role === "tweeter");
-  const parts = [...new Set(tweeters.map(({ part }) => part))].filter((part) => part in before.prediction.loudspeaker.network);
+/** What each driver that is to be spared gets at its own resonance, where its excursion is largest. */
+function sparedFindings({ before, after }: Context): readonly Finding[] {
+  return after.quality.spared.flatMap(({ driver, resonance, belowDb, limitDb }) => {
+    const then = before.quality.spared.find((other) => other.driver === driver)?.belowDb;
+    if (resonance === undefined || belowDb === undefined || then === undefined) return [];
+    return [
+      decide({
+        topic: TOPIC,
+        code: "spared-driver",
+        subject: `${driver} spared at its resonance`,
+        before: then,
+        after: belowDb,
+        unit: "dB",
+        decimals: 1,
+        better: "higher",
+        threshold: { value: limitDb, comparison: "at least", reason: "second order an octave above the resonance (common practice, no source)" },
+        negligible: 1,
+        says: `At its resonance, ${hertz(resonance)}, the ${driver} gets ${then.toFixed(1)} dB less than in its passband before and ${belowDb.toFixed(1)} dB less after; its excursion follows it`,
+      }),
+    ];
+  });
+}
+
+/** Branches that give their driver more than the source gives, of either network. */
+function risingFindings({ before, after }: Context): readonly Finding[] {
+  const parts = [...new Set([...before.rising, ...after.rising].map(({ part }) => part))];
   return parts.map((part) => {
-    const then = driveLevelDb(before.prediction.loudspeaker, { part, band });
-    const now = driveLevelDb(after.prediction.loudspeaker, { part, band }) - louder;
+    const [then, now] = [before, after].map(({ rising }) => rising.find((branch) => branch.part === part));
+    const said = (branch: typeof then) => (branch === undefined ? "nowhere above the source" : `${branch.gainDb.toFixed(1)} dB above the source at ${hertz(branch.frequency)}${branch.resonating.length === 0 ? "" : `, where ${branch.resonating.join(" and ")} resonate${branch.q === undefined ? "" : ` (Q ${branch.q.toFixed(1)})`}`}`);
     return decide({
       topic: TOPIC,
-      code: "tweeter-drive",
-      subject: `drive of ${part} below the crossover`,
-      before: then,
-      after: now,
+      code: "rising-branch",
+      subject: `rise of the voltage at ${part}`,
+      before: then?.gainDb ?? 0,
+      after: now?.gainDb ?? 0,
       unit: "dB",
       decimals: 1,
-      better: "lower",
+      better: "neither",
       negligible: 0.5,
-      says: `Over the two octaves below ${hertz(crossover)} the voltage across ${part} is ${signed(then, 1)} dB of the amplifier's before and ${signed(now, 1)} dB after, at equal loudness of the whole; its excursion follows it`,
+      says: `The voltage at ${part} is ${said(then)} before, and ${said(now)} after`,
     });
   });
 }

@@ -156,12 +156,13 @@ export function bandOf(goal: Goal, sums: readonly FrequencyResponse[]): Band {
   return Object.freeze(cut);
 }
 
-const DB = 20 * Math.log10(REFERENCE_PRESSURE);
+/** dB re 20 µPa of a response's power in Pa². */
+const levelRe = (db: number): number => db - 20 * Math.log10(REFERENCE_PRESSURE);
 
 function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number) => number, corridor: number): Deviation {
   const thirds = thirdOctaves(sum);
   const [from, to] = [Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to))];
-  const value = (lnf: number) => thirds.levelDb(lnf) - DB - shape(Math.exp(lnf));
+  const value = (lnf: number) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf));
   const width = to - from;
   // Both means in one pass over the same places.
   let square = 0;

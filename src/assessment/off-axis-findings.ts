@@ -1,5 +1,5 @@
 import { checkAir, pointInDirection, type Point } from "../physics";
-import { hertz, signed } from "./axis-findings";
+import { hertz, signed } from "./words";
 import { marksIn, miss, type Context } from "./context";
 import { decide, type Finding } from "./finding";
 import { offAxisChange, sideDifferences, type OffAxisChange, type Places } from "./off-axis";
@@ -8,8 +8,7 @@ const TOPIC = "off the axis";
 
 /** What is found when the listener moves to either side, up and down. */
 export function offAxisFindings(context: Context): readonly Finding[] {
-  const { crossover: centre, before, after, listenerAngle } = context;
-  if (centre === undefined) return [];
+  const { centre, before, after, listenerAngle } = context;
   const { distance } = after;
   const marks = marksIn(context, { from: centre / 2, to: centre * 2 });
   const within = ({ azimuth, elevation }: { readonly azimuth: number; readonly elevation: number }) => Math.abs(azimuth) <= listenerAngle + 0.01 && Math.abs(elevation) <= listenerAngle + 0.01;
@@ -78,7 +77,7 @@ function direction({ azimuth, elevation }: { readonly azimuth: number; readonly 
 }
 
 /** What the spacing of two in-phase drivers alone does there, 20 lg |cos(π Δ/λ)|, where there are two. */
-function spacing({ after, crossover }: Context, { azimuth, elevation }: { readonly azimuth: number; readonly elevation: number }): string {
+function spacing({ after, centre: crossover }: Context, { azimuth, elevation }: { readonly azimuth: number; readonly elevation: number }): string {
   const { drivers, air } = after.prediction.loudspeaker;
   if (drivers.length !== 2 || crossover === undefined) return "";
   const ahead = pointInDirection({ azimuth, elevation }, 1);

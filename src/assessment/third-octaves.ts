@@ -47,7 +47,8 @@ function piece(curve: CubicCurve, interval: number, a: number, b: number): numbe
 }
 
 /** Nodes and weights of three-point Gauss quadrature on −1 … 1. */
-const [NODES, WEIGHTS] = [[-Math.sqrt(0.6), 0, Math.sqrt(0.6)], [5 / 9, 8 / 9, 5 / 9]] as const;
+const NODES = [-0.7745966692414834, 0, 0.7745966692414834] as const;
+const WEIGHTS = [5 / 9, 8 / 9, 5 / 9] as const;
 
 /** The integral over ln f of a function that bends only at the places given. */
 export function integralBetween(from: number, to: number, bends: readonly number[], value: (lnf: number) => number): number {

@@ -2,6 +2,7 @@ import { listed, type Views } from "../errors";
 import { markdownEscaped } from "../quantity";
 import type { Comparison } from "./compare";
 import type { Finding } from "./finding";
+import type { TopicVerdict } from "./verdict";
 
 const number = (value: number, decimals: number): string => value.toFixed(Math.max(0, Math.min(20, decimals)));
 
@@ -31,17 +32,17 @@ function findingsTable(findings: readonly Finding[]): string {
   return ["| Finding | Before | After | Unit | Verdict |", "| --- | ---: | ---: | --- | --- |", ...rows].join("\n");
 }
 
-/** A comparison: its verdict, and what is worse or undecided by name. */
+/** A comparison: the verdict's sentence, and each topic. */
 export const comparisonViews: Views<Comparison> = {
-  text: ({ verdict, findings, model }) => {
-    const of = (wanted: Finding["verdict"]): string => listed(findings.filter((finding) => finding.verdict === wanted).map(({ subject }) => subject), 6);
-    return [
-      `Comparison: ${verdict}`,
-      `  better: ${of("better")}`,
-      `  worse: ${of("worse")}`,
-      `  undecided: ${of("cannot be decided from these data")}`,
-      `  model: ${model === undefined ? "not checked against a measurement of the whole" : `checked at ${model.places} measured ${model.places === 1 ? "place" : "places"}`}`,
-    ].join("\n");
-  },
-  markdown: ({ verdict, findings }) => `${markdownEscaped(verdict)}\n\n${findingsTable(findings)}`,
+  text: ({ verdict }) => [
+    `Comparison: ${verdict.sentence}`,
+    ...verdict.topics.map(({ change, sentence }) => `  ${change}: ${sentence}`),
+    `  ${verdict.trust.sentence}`,
+  ].join("\n"),
+  markdown: ({ verdict, findings }) => `**${markdownEscaped(verdict.sentence)}**\n\n${topicsTable(verdict.topics)}\n\n${findingsTable(findings)}`,
 };
+
+function topicsTable(topics: readonly TopicVerdict[]): string {
+  const size = (value: number | undefined, decimals: number, unit: string) => (value === undefined ? "" : `${number(value, decimals)} ${unit}`);
+  return ["| Topic | Before | After | Limit | |", "| --- | ---: | ---: | --- | --- |", ...topics.map(({ topic, before, after, decimals, unit, limit, change }) => `| ${[topic, size(before, decimals, unit), size(after, decimals, unit), limit, change].map(markdownEscaped).join(" | ")} |`)].join("\n");
+}

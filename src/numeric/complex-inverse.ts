@@ -3,7 +3,7 @@
  * matrices whose rows differ by many decades, and nothing is allocated but two small index arrays.
  *
  * @param re real parts, n × n by rows, dimensionless or in any unit; replaced by those of the inverse
- * @param im imaginary parts, likewise
+ * @param im imaginary parts, likewise by rows and in the same unit, or dimensionless
  * @param n rows, dimensionless
  * @returns false when a pivot is zero: the matrix has no inverse, and the arrays are left half done
  * @example

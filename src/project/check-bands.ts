@@ -6,7 +6,7 @@ import type { ReadFile } from "./read-files";
 import type { Trouble } from "./trouble";
 
 /** Files that reach less far than the project says or asks: the trusted band must be measured, the band to be assessed covered. */
-export function checkBands({ assessment }: Project, files: readonly ReadFile[], trouble: Trouble): void {
+export function checkBands({ goal }: Project, files: readonly ReadFile[], trouble: Trouble): void {
   for (const { planned, response } of files) {
     const [low, high] = [response.frequencies[0]!, response.frequencies.at(-1)!];
     const reach = `the file reaches from ${formatQuantity(low, "Hz", { digits: 4 })} to ${formatQuantity(high, "Hz", { digits: 4 })}`;
@@ -14,8 +14,8 @@ export function checkBands({ assessment }: Project, files: readonly ReadFile[], 
     const trusted = trustedBand(planned);
     if (trusted !== undefined && (trusted.from * bandTolerance < low || trusted.to > high * bandTolerance)) {
       trouble.add(planned, "trusted-not-measured", `${reach}, but is said to be trusted from ${words(trusted)}`, "State the band that was measured, or name the right file");
-    } else if (assessment?.band !== undefined && (assessment.band.from < low || assessment.band.to > high)) {
-      trouble.add(planned, "band-too-narrow", `${reach}, but "assessment.band" asks for ${words(assessment.band)}`, "Narrow \"assessment.band\", or measure a wider band");
+    } else if (goal?.band !== undefined && (goal.band.from < low || goal.band.to > high)) {
+      trouble.add(planned, "band-too-narrow", `${reach}, but "goal.band" asks for ${words(goal.band)}`, "Narrow \"goal.band\", or measure a wider band");
     }
   }
 }

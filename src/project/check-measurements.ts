@@ -81,12 +81,12 @@ function checkPhase({ drivers, air }: Project, measurement: PressureMeasurement,
   }
 }
 
-function checkBand({ assessment }: Project, { gate, trusted }: PressureMeasurement, say: Say): void {
+function checkBand({ goal }: Project, { gate, trusted }: PressureMeasurement, say: Say): void {
   if (gate === undefined) return;
   const lowest = 1 / gate.length;
   const limit = `a gate of ${formatQuantity(gate.length, "s")} leaves no data below 1/T = ${formatQuantity(lowest, "Hz", { digits: 4 })}`;
   if (trusted.from * bandTolerance < lowest) say(["trusted", "from"], `is ${formatQuantity(trusted.from, "Hz", { digits: 4 })}, but ${limit}`, "Raise it, or measure with a longer gate");
-  else if (assessment?.band !== undefined && assessment.band.from * bandTolerance < lowest) {
-    say(["gate", "length"], `is too short for assessment.band, which begins at ${formatQuantity(assessment.band.from, "Hz", { digits: 4 })}: ${limit}`, "Raise assessment.band.from, or measure with a longer gate");
+  else if (goal?.band !== undefined && goal.band.from * bandTolerance < lowest) {
+    say(["gate", "length"], `is too short for goal.band, which begins at ${formatQuantity(goal.band.from, "Hz", { digits: 4 })}: ${limit}`, "Raise goal.band.from, or measure with a longer gate");
   }
 }

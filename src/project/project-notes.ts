@@ -18,10 +18,10 @@ export function projectNotes(project: Project, files: readonly ReadFile[]): read
       say("no-common-time-zero", `${where} shares no time zero with the others: its pressure can't be added to that of another driver`, "State its delay, or measure with a common time zero", { parts: [of] });
     }
     if (of === "loudspeaker" && minimumPhase) say("not-minimum-phase", `${where}: the sum of several drivers has in general no minimum phase; compare its level only`, "Measure with phase", { parts: [of] });
-    const band = project.assessment?.band;
+    const band = project.goal?.band;
     if (band !== undefined && (band.from < trusted.from || band.to > trusted.to)) {
       const hertz = (frequency: number) => formatQuantity(frequency, "Hz", { digits: 4 });
-      say("beyond-trusted-band", `${where} can be trusted from ${hertz(trusted.from)} to ${hertz(trusted.to)}, but assessment.band is ${hertz(band.from)} to ${hertz(band.to)}`, "Narrow assessment.band", { parts: [of] });
+      say("beyond-trusted-band", `${where} can be trusted from ${hertz(trusted.from)} to ${hertz(trusted.to)}, but goal.band is ${hertz(band.from)} to ${hertz(band.to)}`, "Narrow goal.band", { parts: [of] });
     }
   });
   for (const which of ["found", "proposed"] as const) {

@@ -4,7 +4,8 @@ import { checkMeasurements } from "./check-measurements";
 import { checkNetworks } from "./check-networks";
 import { driverSchema } from "./driver-schema";
 import { complain, list, optional, plainNumber, quantity, record, words } from "./fields";
-import { bandSchema, measurementSchema } from "./measurement-schema";
+import { goalSchema } from "./goal-schema";
+import { measurementSchema } from "./measurement-schema";
 import { partSchema } from "./part-schema";
 import type { Project } from "./project-types";
 
@@ -44,7 +45,7 @@ function buildSchema(): z.ZodType<Project> {
     drivers: list(driverSchema(), 1, 50),
     measurements: list(measurementSchema(), 0, 500),
     networks: record({ found: network(), proposed: network() }),
-    assessment: optional(record({ band: optional(bandSchema()), listenerAngles: optional(plainNumber({ above: 0, max: 180, unit: "degrees" })) })),
+    goal: optional(goalSchema()),
   }).superRefine((project, context) => {
     for (const check of [checkDrivers, checkNetworks, checkMeasurements]) {
       for (const { path, ...complaint } of check(project)) complain(context, complaint, path);

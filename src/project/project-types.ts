@@ -117,6 +117,33 @@ export interface Project {
   readonly drivers: readonly ProjectDriver[];
   readonly measurements: readonly ProjectMeasurement[];
   readonly networks: { readonly found: ProjectNetwork; readonly proposed: ProjectNetwork };
-  /** What is to be judged: `band` in Hz, `listenerAngles` in degrees to either side. */
-  readonly assessment?: { readonly band?: ProjectBand; readonly listenerAngles?: number };
+  /** What the loudspeaker is meant to do: see `goal`; Hz, m, dB, degrees, Ω. `{ band }` alone is enough. */
+  readonly goal?: ProjectGoal;
+}
+
+/** The goal as a project file states it; everything but what is wanted may be left out. */
+export interface ProjectGoal {
+  /** Hz. */
+  readonly band?: ProjectBand;
+  /** Hz. */
+  readonly frequencies?: readonly number[];
+  /** m. */
+  readonly distance?: number;
+  /** dB re 20 µPa at 1 kHz. */
+  readonly levelDb?: number;
+  /** dB per octave. */
+  readonly slopeDbPerOctave?: number;
+  /** dB. */
+  readonly corridorDb?: number;
+  /** Degrees, weights, dB. */
+  readonly places?: readonly { readonly azimuth?: number; readonly elevation?: number; readonly weight?: number; readonly levelDb?: number; readonly slopeDbPerOctave?: number }[];
+  /** dB. */
+  readonly largestLevelLossDb?: number;
+  /** dB re 20 µPa. */
+  readonly leastLevelDb?: number;
+  /** Ω. */
+  readonly amplifier?: { readonly smallestImpedance?: number; readonly smallestPeakDissipationResistance?: number };
+  /** dB, by driver. */
+  readonly drivers?: Readonly<Record<string, number | "not spared">>;
+  readonly limits?: "default" | "stated";
 }

@@ -1,5 +1,5 @@
 import { checkOptions } from "../errors";
-import type { Assessment, Comparison, Finding } from "../assessment";
+import { suspectText, type Assessment, type Comparison, type Finding } from "../assessment";
 import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb } from "../response";
 import { markText } from "./bands";
@@ -80,32 +80,28 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   return htmlPage({ title, sections, generatedFrom });
 }
 
-function verdictBlocks({ findings, verdict, model }: Comparison): readonly Markup[] {
-  const open = findings.filter(({ kept }) => kept === false);
-  const checked =
-    model === undefined
-      ? "The model could not be checked against a measurement of the whole loudspeaker."
-      : `The model was checked against the whole loudspeaker as measured${model.levelDb === undefined ? "" : `, and misses its level by ${model.levelDb.toFixed(2)} dB`}; what it cannot resolve is called undecided.`;
+/** Dangers first, then the verdict, the topics, and how far all that can be trusted. */
+function verdictBlocks({ verdict }: Comparison): readonly Markup[] {
+  const { sentence, dangers, topics, trust, suspects } = verdict;
+  const number = (value: number | undefined, decimals: number) => (value === undefined ? "" : printed(value, decimals));
   return [
-    paragraph(verdict),
-    paragraph(`“Before” is the loudspeaker with the network as found, “after” the same drivers with the network proposed. Both are computed from the same measurements. ${checked}`),
-    list(decisive(findings).map(({ sentence }) => sentence)),
-    ...(open.length === 0 ? [] : [paragraph(`Not yet what it should be: ${open.map((finding) => `${finding.subject} (${printed(finding.after, finding.decimals)}${withUnit(finding.unit)}, should be ${limitText(finding)}${withUnit(finding.unit)})`).join("; ")}.`)]),
+    ...(dangers.length === 0 ? [] : [list(dangers.map((danger) => `Danger: ${danger.sentence}.`))]),
+    paragraph(sentence),
+    table({
+      caption: "By topic",
+      columns: [{ label: "Topic" }, { label: "As found", align: "right" }, { label: "Proposed", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Change" }],
+      rows: topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [topic, number(before, decimals), number(after, decimals), before === undefined ? "" : unit, limit, `${change}${kept === false ? ", limit not kept" : ""}`]),
+    }),
+    list(topics.map((topic) => `${topic.sentence}.`)),
+    paragraph(`${trust.sentence}.`),
+    ...(suspects.length === 0 ? [] : [paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"), list(suspects.slice(0, 5).map((suspect) => `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`))]),
+    paragraph("“As found” is the loudspeaker with the network as found, “proposed” the same drivers with the network proposed. Both are computed from the same measurements."),
   ];
 }
 
 /** A unit after a number: degrees stand close. */
 function withUnit(unit: string): string {
   return unit === "°" || unit === "" ? unit : ` ${unit}`;
-}
-
-/** The findings that decide: what the page says first. */
-function decisive(findings: readonly Finding[]): readonly Finding[] {
-  const codes = ["smoothness", "overlap", "slope-match", "sides", "impedance-minimum", "tweeter-drive", "sensitivity-2.83V"];
-  return codes.flatMap((code) => {
-    const of = findings.filter((finding) => finding.code === code);
-    return of.length === 0 ? [] : [of[of.length - 1]!];
-  });
 }
 
 function axisFigure(before: Assessment, after: Assessment): Markup {

@@ -1,10 +1,12 @@
 import { checkNumber, checkOptions } from "../errors";
-import type { Comparison } from "../assessment";
+import { suspectText, type Comparison } from "../assessment";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
 
 const COLUMNS = [{ label: "Finding" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Misses", align: "right" }, { label: "Verdict" }] as const;
+
+const TOPIC_COLUMNS = [{ label: "Topic" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Change" }] as const;
 
 /**
  * The findings of a comparison as a table for the terminal, with the verdict and the model's check.
@@ -43,12 +45,18 @@ export function comparisonText({ findings, verdict, model }: Comparison, options
       verdictText(finding),
     ]),
   ]);
+  const topics = textTable({
+    columns: TOPIC_COLUMNS,
+    rows: verdict.topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [topic, before === undefined ? "" : printed(before, decimals), after === undefined ? "" : printed(after, decimals), before === undefined ? "" : unit, limit, `${change}${kept === false ? ", limit not kept" : ""}`]),
+    width,
+  });
   const check =
     model === undefined
       ? "The model was not checked against a measurement of the whole."
       : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
   const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
-  return `${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n\n${line(verdict)}\n`;
+  const suspected = verdict.suspects.length === 0 ? "" : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects.slice(0, 5).map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`)).join("\n")}\n`;
+  return `${line(verdict.sentence)}\n\n${topics}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

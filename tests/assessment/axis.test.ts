@@ -103,7 +103,7 @@ describe("an assessment", () => {
     expect(band.from).toBeCloseTo(500, 6);
     expect(band.to).toBeCloseTo(4000, 6);
     expect(sensitivityBand.to).toBe(3000);
-    expect(() => assess(box, { ratedImpedance: 8, band: { from: 300, to: 4000 } })).toThrowError(expect.objectContaining({ code: "outside-band" }));
+    expect(() => assess(box, { ratedImpedance: 8, goal: { band: { from: 300, to: 4000 } } })).toThrowError(expect.objectContaining({ code: "outside-band" }));
   });
 
   it("is refused without a measurement on the axis", () => {

@@ -32,8 +32,8 @@
 // - octave band: 1/24-octave points with centre/√2 <= f < centre √2, mean of |p|²; its change is against the same band on
 //   the axis. Bands at 0.5, 1, 2, 4 and 8 kHz, and one at the main crossover of the proposed network (for both networks).
 // - side difference: level at +angle minus level at -angle at one 1/24-octave point, the largest by absolute value within
-//   an octave either side of the proposed network's main crossover (one region for both networks).
-// - around the crossover: the change of three octave bands, at half, once and twice the proposed network's main crossover.
+//   an octave either side of the middle of the judged band (one region for both networks).
+// - around the crossover: the change of three octave bands, at half, once and twice the middle of the judged band.
 // - change of shape from 1 to 2 m: standard deviation (divisor n) of the difference of the two levels over the 1/24-octave
 //   points of the assessment band; its mean is given as well.
 // - impedance: at the terminals, without amplifier and cable, from the drivers' measured impedances; the smallest
@@ -213,7 +213,7 @@ export function plainArithmetic() {
   };
 
   const result = { definitions: "see the head of tests/demo/plain-arithmetic.mjs" };
-  const { from, to } = project.assessment.band;
+  const { from, to } = project.goal.band;
 
   // First what stands on the axis at 1 m.
   for (const name of Object.keys(networks)) {
@@ -307,7 +307,8 @@ export function plainArithmetic() {
   const c = 343.2 * Math.sqrt((project.air.temperature + 273.15) / 293.15);
   const [a, b] = project.drivers.map((driver) => driver.position);
   const spacing = Math.hypot(a.x - b.x, a.y - b.y, a.z - b.z);
-  const centre = result.proposed.mainCrossover;
+  // The middle of the judged band, 300 Hz to 10 kHz: one region for both networks.
+  const centre = Math.sqrt(300 * 10_000);
   for (const name of Object.keys(networks)) {
     const axis = total(name, 1, "0,0");
     result[name].centreDistanceInWavelengths = round(spacing * result[name].mainCrossover / c, 3);

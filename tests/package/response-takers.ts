@@ -19,6 +19,7 @@ const falling = response.frequencyResponse(GRID, GRID.map((f) => 1000 / (1000 + 
 /** Two flat drivers, one of them 0.1 ms late. */
 const together = response.addResponses(one, response.delayResponse(one, 1e-4));
 
+const eight = response.scaleResponse(one, 8);
 const pressure = (given: FrequencyResponse, azimuth = 0) => ({ distance: 1, azimuth, elevation: 0, rotationCentre: [0, 0, 0] as const, response: given, timed: true, label: "cone" });
 const around = (given: FrequencyResponse) => [-20, 0, 20].map((azimuth) => pressure(given, azimuth));
 const box = loudspeaker.loudspeaker({ network: { cone: [parts.resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures: around(one) }] });
@@ -34,6 +35,11 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "checkModel loudspeaker": (r) => assessment.checkModel(boxWith(r), { pressures: [] }),
   "checkModel measured.pressures[].response": (r) => assessment.checkModel(box, { pressures: [{ distance: 1, azimuth: 0, elevation: 0, response: r, voltage: 2 }] }),
   "checkModel measured.impedance": (r) => assessment.checkModel(box, { pressures: [], impedance: r }),
+  "lossOf loudspeaker": (r) => assessment.lossOf(boxWith(r), { band: { from: 500, to: 2000 } }),
+  "goal options.partner.pressures[].response": (r) => assessment.goal({ partner: { pressures: [{ azimuth: 0, elevation: 0, response: r }] } }),
+  "suspects loudspeaker": (r) => assessment.suspects(boxWith(r), { impedance: eight }),
+  "suspects measured.pressures[].response": (r) => assessment.suspects(box, { pressures: [{ distance: 1, azimuth: 0, elevation: 0, response: r, voltage: 2 }] }),
+  "suspects measured.impedance": (r) => assessment.suspects(box, { impedance: r }),
   "handover lower": (r) => assessment.handover(response.scaleResponse(r, 0.5), falling),
   "handover upper": (r) => assessment.handover(falling, response.scaleResponse(r, 0.5)),
   "offAxisChange prediction.places[].sum": (r) => assessment.offAxisChange({ places: [-20, 0, 20].map((azimuth) => ({ distance: 1, azimuth, elevation: 0, sum: r })) }, { distance: 1, centre: 1000 }),

@@ -20,7 +20,7 @@ const ceilings: Readonly<Record<string, number>> = {
   radiation: 130,
   alignments: 245,
   loudspeaker: 130,
-  assessment: 160,
+  assessment: 180,
   design: 250,
   report: 160,
   project: 300,

@@ -173,7 +173,7 @@ describe("a project that says too little, too much or something impossible", () 
     ["a place measured twice", (p) => p.measurements[0].files.push({ azimuth: 0, elevation: 0, file: "b.txt" }), /files\[1\] of "woofer" is of the same place as measurements\[0\]\.files\[0\]/, /Keep one/],
     ["a band upside down", (p) => { p.measurements[0].trusted = { from: 20000, to: 100 }; }, /trusted of "woofer" must have "from" below "to"/, /Exchange/],
     ["a trusted band below the gate's limit", (p) => Object.assign(p.measurements[0], { gate: { length: "2 ms" } }), /trusted\.from of "woofer" is 100 Hz, but a gate of 2 ms leaves no data below 1\/T = 500 Hz/, /longer gate/],
-    ["a gate too short for what is to be assessed", (p) => Object.assign(p, { assessment: { band: { from: 300, to: 10000 } } }) && Object.assign(p.measurements[0], { gate: { length: "2 ms" }, trusted: { from: 500, to: 20000 } }), /gate\.length of "woofer" is too short for assessment\.band, which begins at 300 Hz/, /assessment\.band\.from/],
+    ["a gate too short for what is to be assessed", (p) => Object.assign(p, { goal: { band: { from: 300, to: 10000 } } }) && Object.assign(p.measurements[0], { gate: { length: "2 ms" }, trusted: { from: 500, to: 20000 } }), /gate\.length of "woofer" is too short for goal\.band, which begins at 300 Hz/, /goal\.band\.from/],
     ["a smoothing that isn't known", (p) => { p.measurements[0].smoothing = "a bit"; }, /smoothing of "woofer" must be "none" or a width such as "1\/24 octave", got "a bit"/, /smoothed/],
     ["an angle out of range", (p) => { p.measurements[0].files[0].azimuth = 270; }, /azimuth of "woofer" must be a finite number at least -180 degrees and at most 180 degrees, got 270/, /number/],
     ["an absolute path", (p) => { p.measurements[0].files[0].file = "/data/a.txt"; }, /file of "woofer" must be a relative path, .*got "\/data\/a\.txt"/, /project's folder/],
@@ -281,7 +281,7 @@ describe("measured files", () => {
 
   it("refuses a file that reaches less far than the band to be assessed, the impedance's as well", async () => {
     const narrow = [200, 1000, 5000];
-    oneClearIssue(await ofFiles({ "data/woofer-z.txt": reIm(() => ({ re: 6, im: 0 }), narrow) }, (p) => { p.assessment = { band: { from: 300, to: 10000 } }; }), "band-too-narrow", /data\/woofer-z\.txt: the file reaches from 200 Hz to 5 kHz, but "assessment\.band" asks for 300 Hz to 10 kHz \(woofer, drivers\[0\]\.impedance\)/);
+    oneClearIssue(await ofFiles({ "data/woofer-z.txt": reIm(() => ({ re: 6, im: 0 }), narrow) }, (p) => { p.goal = { band: { from: 300, to: 10000 } }; }), "band-too-narrow", /data\/woofer-z\.txt: the file reaches from 200 Hz to 5 kHz, but "goal\.band" asks for 300 Hz to 10 kHz \(woofer, drivers\[0\]\.impedance\)/);
   });
 
   it("refuses a trusted band that wasn't measured", async () => {

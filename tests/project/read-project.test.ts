@@ -137,7 +137,7 @@ describe("readProject", () => {
     const data = projectData();
     delete data.air;
     data.networks.found.parts.push({ name: "R9", kind: "resistor", resistance: 10, nodes: ["t", "nowhere"] });
-    data.assessment = { band: { from: 100, to: 20000 } };
+    data.goal = { band: { from: 100, to: 20000 } };
     data.measurements[0].trusted.from = 200;
     const { notes, found } = await load(data);
     expect(notes.map(({ code }) => code)).toEqual(["air-not-stated", "beyond-trusted-band", "open-end"]);

@@ -16,6 +16,7 @@ export interface NetworkFault {
   readonly changes: (unknowns: readonly number[]) => readonly NodalChange[];
   /** The fitted number in SI, of what the part is measured in, for the unknowns given. */
   readonly value?: (unknowns: readonly number[]) => number;
+  readonly unit?: "Ω" | "H" | "F";
   /** Node, for a wire that was moved. */
   readonly to?: string;
   /** Where a part's terminals are now, when that isn't where they were drawn. */
@@ -82,6 +83,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
           return [scaled];
         },
         value: ([ratio]) => main * ratio!,
+        unit: kind === "resistor" ? "Ω" : kind === "inductor" ? "H" : "F",
       });
     }
     if (kind !== "resistor") {
@@ -104,6 +106,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
           return [lossy];
         },
         value: ([ohms]) => ohms!,
+        unit: "Ω",
         own: "divided",
       });
     }

@@ -9,6 +9,7 @@ export interface RedrawnFault {
   readonly unknowns: readonly ("ratio" | "ohms")[];
   readonly network: (unknowns: readonly number[]) => Entries;
   readonly value?: (unknowns: readonly number[]) => number;
+  readonly unit?: "Ω" | "H" | "F";
 }
 
 type Entry = readonly [Entries[string][0], ...string[]];
@@ -26,10 +27,10 @@ export function redrawnFaults(network: Entries): readonly RedrawnFault[] {
     const { inductance, dcr } = part;
     faults.push({
       parts: [name], fault: "open", unknowns: [],
-      network: () => Object.fromEntries(Object.entries(withEntries({ [name]: [resistor(1e9), ...nodes] })).filter(([other, entry]) => !((entry as Entry)[0].kind === "coupling" && (entry as Entry).includes(name)) || other === name)) as unknown as Entries,
+      network: () => Object.fromEntries(Object.entries(withEntries({ [name]: [resistor(1e9), ...nodes] })).filter(([other, entry]) => !((entry as Entry)[0].kind === "coupling" && (entry as Entry).includes(name)) || other === name)),
     });
-    faults.push({ parts: [name], fault: "value", unknowns: ["ratio"], network: ([ratio]) => withEntries({ [name]: [inductor(inductance * ratio!, { dcr }), ...nodes] }), value: ([ratio]) => inductance * ratio! });
-    faults.push({ parts: [name], fault: "loss", unknowns: ["ohms"], network: ([ohms]) => withEntries({ [name]: [inductor(inductance, { dcr: dcr + ohms! }), ...nodes] }), value: ([ohms]) => ohms! });
+    faults.push({ parts: [name], fault: "value", unknowns: ["ratio"], network: ([ratio]) => withEntries({ [name]: [inductor(inductance * ratio!, { dcr }), ...nodes] }), value: ([ratio]) => inductance * ratio!, unit: "H" });
+    faults.push({ parts: [name], fault: "loss", unknowns: ["ohms"], network: ([ohms]) => withEntries({ [name]: [inductor(inductance, { dcr: dcr + ohms! }), ...nodes] }), value: ([ohms]) => ohms!, unit: "Ω" });
     for (const other of all) {
       if (other.part.kind !== "inductor" || other.name === name || (named.has(other.name) && other.name < name)) continue;
       faults.push({ parts: [name, other.name], fault: "exchanged", unknowns: [], network: () => withEntries({ [name]: [other.part, ...nodes], [other.name]: [part, ...other.nodes] }) });

@@ -19,12 +19,14 @@ export interface Suspect {
   readonly fault: Fault;
   /** What fits best, SI: of a `value` the part's own (Ω, H, F), of a `loss` the ohms in series. */
   readonly value?: number;
+  /** What `value` is measured in. */
+  readonly unit?: "Ω" | "H" | "F";
   /** Node at which the moved wire ends. */
   readonly to?: string;
   /** What is left, root mean square, in units of the repeatability; dimensionless. */
   readonly misfit: number;
   /** Faults that this measurement can't tell from this one, each with its own best value. */
-  readonly alike?: readonly { readonly parts: readonly string[]; readonly fault: Fault; readonly value?: number; readonly to?: string }[];
+  readonly alike?: readonly { readonly parts: readonly string[]; readonly fault: Fault; readonly value?: number; readonly unit?: "Ω" | "H" | "F"; readonly to?: string }[];
   /** Which one measurement would tell them apart, in words; absent where nothing is alike. */
   readonly wouldTell?: string;
 }
@@ -39,7 +41,7 @@ export interface SuspectsOptions {
 }
 
 /** Default repeatability; its standing is in `SuspectsOptions`. */
-export const REPEATABILITY: Repeatability = Object.freeze({ levelDb: 1, impedance: 0.03 });
+export const REPEATABILITY: Repeatability = /* @__PURE__ */ Object.freeze({ levelDb: 1, impedance: 0.03 });
 
 /**
  * What is wrong when a loudspeaker doesn't measure as its drawing says: every part open, shorted, of another value or with added ohms, two
@@ -68,7 +70,7 @@ export const REPEATABILITY: Repeatability = Object.freeze({ levelDb: 1, impedanc
  * first?.value; // 0.000022
  * ```
  */
-export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measured: { readonly pressures?: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }, options: SuspectsOptions = {}): readonly Suspect[] {
+export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measured: { readonly pressures?: readonly WholeMeasurement[] | undefined; readonly impedance?: FrequencyResponse | undefined }, options: SuspectsOptions = {}): readonly Suspect[] {
   const caller = "suspects";
   const box = checkLoudspeaker(caller, loudspeaker) as Loudspeaker;
   const { pressures = [], impedance } = checkOptions(caller, measured, ["pressures", "impedance"]);
@@ -90,6 +92,7 @@ interface Found {
   readonly parts: readonly string[];
   readonly fault: Fault;
   readonly value?: number;
+  readonly unit?: "Ω" | "H" | "F";
   readonly to?: string;
   readonly misfit: number;
   readonly residuals: Float64Array;
@@ -175,7 +178,7 @@ function tryFault(solution: NodalSolution, fault: NetworkFault, box: Loudspeaker
 }
 
 /** The unknowns that leave the least. */
-function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "to">, run: (unknowns: readonly number[], out: Float64Array) => number, scratch: Float64Array): Found {
+function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to">, run: (unknowns: readonly number[], out: Float64Array) => number, scratch: Float64Array): Found {
   let unknowns: readonly number[] = [];
   if (fault.unknowns.length === 2) {
     const { x, y } = leastOverTwo((ohms, ratio) => run([ohms, ratio], scratch), OHMS, [0.2, 1.5]);
@@ -189,7 +192,7 @@ function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "valu
   const ratio = fault.unknowns[0] === "ratio" ? unknowns[0]! : Infinity;
   return {
     parts: fault.parts, fault: fault.fault, misfit: size, residuals, fitted: fault.unknowns.length, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.1),
-    ...(fault.value === undefined ? {} : { value: fault.value(unknowns) }), ...(fault.to === undefined ? {} : { to: fault.to }),
+    ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }), ...(fault.to === undefined ? {} : { to: fault.to }),
   };
 }
 
@@ -220,7 +223,7 @@ function groups(ranked: readonly Found[], count: number, measured: { readonly pr
   }
   return Object.freeze(
     leaders.map(({ lead, alike }) => {
-      const plain = ({ parts, fault, value, to }: Found) => Object.freeze({ parts: Object.freeze([...parts]), fault, ...(value === undefined ? {} : { value }), ...(to === undefined ? {} : { to }) });
+      const plain = ({ parts, fault, value, unit, to }: Found) => Object.freeze({ parts: Object.freeze([...parts]), fault, ...(value === undefined ? {} : { value }), ...(unit === undefined ? {} : { unit }), ...(to === undefined ? {} : { to }) });
       return Object.freeze({ ...plain(lead), misfit: lead.misfit, ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }) });
     }),
   );
@@ -239,3 +242,15 @@ function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly
   if (pressures.length === 0) return "The sound pressure on the axis would tell those apart that change the sum; impedance can't see a driver's polarity";
   return `Lift one lead of each and measure ${parts} alone, with no charge left in any capacitor`;
 }
+
+/** By how much the drawing misses the whole as measured: dB of the stronger branch, part of |Z|; each where it was measured. */
+export function misfitOfDrawing(box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }, repeatability: Repeatability): { readonly levelDb?: number; readonly impedance?: number } {
+  const observed = observe("compare", box, checkMeasured("compare", measured));
+  const { residuals } = trialOf(box, observed, repeatability).drawn;
+  const points = observed.places.reduce((sum, { from, to }) => sum + to - from, 0);
+  const halves = (points > 0 ? 1 : 0) + (observed.impedance === undefined ? 0 : 1);
+  const root = (part: Float64Array) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * halves);
+  return { ...(points === 0 ? {} : { levelDb: root(residuals.subarray(0, points)) * repeatability.levelDb }), ...(observed.impedance === undefined ? {} : { impedance: root(residuals.subarray(points)) * repeatability.impedance }) };
+}
+
+export type { Repeatability };

@@ -1,0 +1,35 @@
+import { hertz } from "./words";
+import type { Load } from "./load";
+import type { Quality } from "./quality";
+
+/** What could do harm: one of them, and the network isn't fit to be connected. */
+export interface Danger {
+  readonly code: "load" | "peak-dissipation" | "unprotected-driver";
+  /** In words. */
+  readonly sentence: string;
+  /** Ω or dB, as found. */
+  readonly value: number;
+  /** Ω or dB: what it must be at least. */
+  readonly limit: number;
+  readonly unit: "Ω" | "dB";
+}
+
+/** A driver whose voltage at its resonance is not even this much below its passband's has no protection. */
+const UNPROTECTED_DB = 3;
+
+/** The dangers of one network. */
+export function dangersOf(quality: Quality, load: Load): readonly Danger[] {
+  const dangers: Danger[] = [];
+  const { minimum, limit, peakDissipation, peakDissipationLimit } = quality.load;
+  if (limit !== undefined && minimum < limit) {
+    dangers.push({ code: "load", value: minimum, limit, unit: "Ω", sentence: `The load falls to ${minimum.toFixed(2)} Ω at ${hertz(load.minimumFrequency)}, and the amplifier bears ${limit.toFixed(2)} Ω at least` });
+  }
+  if (peakDissipationLimit !== undefined && peakDissipation < peakDissipationLimit) {
+    dangers.push({ code: "peak-dissipation", value: peakDissipation, limit: peakDissipationLimit, unit: "Ω", sentence: `The amplifier's peak dissipation is that of ${peakDissipation.toFixed(2)} Ω, and it bears that of ${peakDissipationLimit.toFixed(2)} Ω at least` });
+  }
+  for (const { driver, resonance, belowDb, limitDb } of quality.spared) {
+    if (belowDb === undefined || resonance === undefined || belowDb >= Math.min(UNPROTECTED_DB, limitDb)) continue;
+    dangers.push({ code: "unprotected-driver", value: belowDb, limit: limitDb, unit: "dB", sentence: `The ${driver} is not protected: at its resonance, ${hertz(resonance)}, it gets ${belowDb < 0 ? `${(-belowDb).toFixed(1)} dB more than` : `only ${belowDb.toFixed(1)} dB less than`} in its passband, where its excursion is the limit` });
+  }
+  return Object.freeze(dangers.map((danger) => Object.freeze(danger)));
+}

@@ -1,0 +1,195 @@
+import { formatQuantity } from "../quantity";
+import type { Danger } from "./dangers";
+import type { Goal } from "./goal";
+import type { Quality } from "./quality";
+import type { Suspect } from "./suspects/suspects";
+import type { Trust } from "./trust";
+import { hertz, signed } from "./words";
+
+/** What it comes to. */
+export type Overall = "better" | "worse" | "unchanged" | "a trade" | "not fit to be connected" | "no verdict";
+
+/** One side of the goal, before and after. Topics count once, however much was measured of them. */
+export interface TopicVerdict {
+  readonly topic: "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "load" | "drivers" | "loudness";
+  /** `"both"`: better at one angle or driver, worse at another. */
+  readonly change: "better" | "worse" | "unchanged" | "both" | "not checked";
+  /** The number before, in `unit`; absent where it wasn't checked. */
+  readonly before?: number;
+  /** The number after, in `unit`. */
+  readonly after?: number;
+  readonly unit: string;
+  /** Decimals worth printing. */
+  readonly decimals: number;
+  /** What it should be, in words; empty where nothing is asked. */
+  readonly limit: string;
+  /** Whether `after` keeps it. */
+  readonly kept?: boolean;
+  /** In words. */
+  readonly sentence: string;
+}
+
+/** The verdict on a network against the one found. */
+export interface Judgement {
+  readonly overall: Overall;
+  /** What it comes to, dangers first. */
+  readonly sentence: string;
+  /** Of the network after. */
+  readonly dangers: readonly Danger[];
+  readonly topics: readonly TopicVerdict[];
+  readonly trust: Trust;
+  /** Where the measured loudspeaker refutes the drawing: what may be wrong, best first. */
+  readonly suspects: readonly Suspect[];
+}
+
+type Change = TopicVerdict["change"];
+
+/** dB of the loss that nobody hears (choice, no source). */
+const AXIS_DB = 0.1;
+/** dB at one angle (choice, no source). */
+const PLACE_DB = 0.2;
+/** dB of |Z|, and the ease beyond which an amplifier doesn't care: twice its limit (choice, no source). */
+const [LOAD_DB, EASE_DB] = [0.5, 6];
+/** dB of a driver's voltage, and how far beyond its limit it still counts (choice, no source). */
+const [DRIVE_DB, SPARE_DB] = [1, 6];
+
+/** The topics, each judged by itself. */
+export function topicsOf(before: Quality, after: Quality, goal: Goal): readonly TopicVerdict[] {
+  return Object.freeze([onAxis(before, after, goal), ...planes(before, after), load(before, after), drivers(before, after), loudness(before, after, goal)].map((topic) => Object.freeze(topic)));
+}
+
+function onAxis(before: Quality, after: Quality, { corridorDb }: Goal): TopicVerdict {
+  const kept = after.octavesOutside === 0;
+  return {
+    topic: "on the axis", change: changeOf([before.axisDb - after.axisDb], AXIS_DB), before: before.axisDb, after: after.axisDb, unit: "dB", decimals: 2, limit: `within ±${corridorDb} dB`, kept,
+    sentence: `On the axis the response strays from its target by ${before.axisDb.toFixed(2)} dB before and ${after.axisDb.toFixed(2)} dB after; largest ${signed(after.worstDb, 1)} dB at ${hertz(after.worstFrequency)}${kept ? "" : `, ${after.octavesOutside.toFixed(2)} octaves outside the corridor`}`,
+  };
+}
+
+function planes(before: Quality, after: Quality): TopicVerdict[] {
+  return ([["off the axis, to the sides", (place: Place) => place.elevation === 0], ["off the axis, up and down", (place: Place) => place.azimuth === 0]] as const).map(([topic, within]): TopicVerdict => {
+    const pairs = unique(after.places.filter(within)).flatMap((now) => {
+      const then = before.places.find(({ azimuth, elevation }) => azimuth === now.azimuth && elevation === now.elevation);
+      return then === undefined || Number.isNaN(then.lossDb + now.lossDb) ? [] : [{ then, now }];
+    });
+    if (pairs.length === 0) return { topic, change: "not checked", unit: "dB", decimals: 2, limit: "", sentence: `${capital(topic)}: not measured` };
+    const gains = pairs.map(({ then, now }) => then.lossDb - now.lossDb);
+    const worst = (list: readonly number[]) => list.reduce((most, value) => Math.max(most, value), 0);
+    const [a, b] = [worst(pairs.map(({ then }) => then.lossDb)), worst(pairs.map(({ now }) => now.lossDb))];
+    return {
+      topic, change: changeOf(gains, PLACE_DB), before: a, after: b, unit: "dB", decimals: 2, limit: "",
+      sentence: `${capital(topic)}, at ${pairs.length} measured ${pairs.length === 1 ? "angle" : "angles"}, the response strays from a steady change by up to ${a.toFixed(2)} dB before and ${b.toFixed(2)} dB after`,
+    };
+  });
+}
+
+type Place = Quality["places"][number];
+
+/** A place that was given twice counts once. */
+function unique(places: readonly Place[]): readonly Place[] {
+  return places.filter((place, index) => places.findIndex(({ azimuth, elevation }) => azimuth === place.azimuth && elevation === place.elevation) === index);
+}
+
+function load(before: Quality, after: Quality): TopicVerdict {
+  const { limit } = after.load;
+  const [a, b] = [before.load.minimum, after.load.minimum];
+  // Without a limit the same ease is reckoned from the easier of the two.
+  const eased = (ohms: number) => Math.min(EASE_DB, 20 * Math.log10(ohms / (limit ?? Math.max(a, b) / 2)));
+  return {
+    topic: "load", change: changeOf([eased(b) - eased(a)], LOAD_DB), before: a, after: b, unit: "Ω", decimals: 2, limit: limit === undefined ? "" : `at least ${limit.toFixed(2)} Ω`, ...(limit === undefined ? {} : { kept: b >= limit }),
+    sentence: `The smallest impedance is ${a.toFixed(2)} Ω before and ${b.toFixed(2)} Ω after`,
+  };
+}
+
+function drivers(before: Quality, after: Quality): TopicVerdict {
+  const pairs = after.spared.flatMap((now) => {
+    const then = before.spared.find(({ driver }) => driver === now.driver);
+    return now.belowDb === undefined || then?.belowDb === undefined ? [] : [{ driver: now.driver, a: then.belowDb, b: now.belowDb, limit: now.limitDb }];
+  });
+  if (pairs.length === 0) return { topic: "drivers", change: "not checked", unit: "dB", decimals: 1, limit: "", sentence: after.spared.length === 0 ? "No driver is named that must be spared" : `Drive of ${after.spared.map(({ driver }) => driver).join(", ")}: not checked, no resonance in the impedance` };
+  const counted = (below: number, limit: number) => Math.min(limit + SPARE_DB, below);
+  const worst = pairs.reduce((least, pair) => (pair.b - pair.limit < least.b - least.limit ? pair : least));
+  return {
+    topic: "drivers", change: changeOf(pairs.map(({ a, b, limit }) => counted(b, limit) - counted(a, limit)), DRIVE_DB), before: worst.a, after: worst.b, unit: "dB", decimals: 1, limit: `at least ${worst.limit} dB`, kept: pairs.every(({ b, limit }) => b >= limit),
+    sentence: `At its resonance the ${worst.driver} gets ${worst.a.toFixed(1)} dB less than in its passband before and ${worst.b.toFixed(1)} dB less after`,
+  };
+}
+
+function loudness(before: Quality, after: Quality, { largestLevelLossDb, leastLevelDb }: Goal): TopicVerdict {
+  const gain = after.levelDb - before.levelDb;
+  const kept = gain >= -largestLevelLossDb && (leastLevelDb === undefined || after.levelDb >= leastLevelDb);
+  return {
+    topic: "loudness", change: changeOf([gain], largestLevelLossDb), before: before.levelDb, after: after.levelDb, unit: "dB", decimals: 1, limit: leastLevelDb === undefined ? `loss at most ${largestLevelLossDb} dB` : `at least ${leastLevelDb} dB`, kept,
+    sentence: `For 2.83 V the level is ${before.levelDb.toFixed(1)} dB before and ${after.levelDb.toFixed(1)} dB after`,
+  };
+}
+
+/** What several gains come to: the largest gain against the largest loss; what is half the other's size doesn't count beside it. */
+function changeOf(gains: readonly number[], negligible: number): Change {
+  const gain = gains.reduce((most, value) => Math.max(most, value), 0);
+  const loss = gains.reduce((most, value) => Math.max(most, -value), 0);
+  const [up, down] = [gain > negligible, loss > negligible];
+  if (up && down) return gain > 2 * loss ? "better" : loss > 2 * gain ? "worse" : "both";
+  return up ? "better" : down ? "worse" : "unchanged";
+}
+
+/** One word and one sentence from topics, dangers and trust. */
+export function judgement(topics: readonly TopicVerdict[], dangers: readonly Danger[], trust: Trust, suspects: readonly Suspect[]): Judgement {
+  const by = (change: Change) => topics.filter((topic) => topic.change === change);
+  const [better, worse, both] = [by("better"), by("worse"), by("both")];
+  const overall: Overall =
+    dangers.length > 0 ? "not fit to be connected"
+    : trust.state === "refuted" ? "no verdict"
+    : both.length > 0 || (better.length > 0 && worse.length > 0) ? "a trade"
+    : better.length > 0 ? "better"
+    : worse.length > 0 ? "worse"
+    : "unchanged";
+  return Object.freeze({ overall, sentence: sentenceOf(overall, dangers, trust, suspects, { better, worse, both }), dangers, topics, trust, suspects });
+}
+
+type Groups = Readonly<Record<"better" | "worse" | "both", readonly TopicVerdict[]>>;
+
+function sentenceOf(overall: Overall, dangers: readonly Danger[], trust: Trust, suspects: readonly Suspect[], { better, worse, both }: Groups): string {
+  const name = (list: readonly TopicVerdict[]) => list.map(({ topic, before, after, unit, decimals }) => (before === undefined || after === undefined ? topic : `${topic} (${before.toFixed(decimals)} → ${after.toFixed(decimals)} ${unit})`)).join("; ");
+  const unchecked = trust.state === "not checked" ? " The model was not checked against the whole as measured." : "";
+  switch (overall) {
+    case "not fit to be connected":
+      return `The new network is not fit to be connected. ${dangers.map(({ sentence }) => sentence).join(". ")}.`;
+    case "no verdict":
+      return `There is no verdict. ${trust.sentence}.${suspects.length === 0 ? "" : ` First suspects: ${suspects.slice(0, 3).map(suspectText).join("; ")}.`}`;
+    case "a trade":
+      return `The new network is a trade: better ${better.length === 0 ? "in nothing as a whole" : name(better)}, bought with ${name([...worse, ...both])}.${unchecked}`;
+    case "better":
+      return `The new network is better: ${name(better)}; worse in nothing.${unchecked}`;
+    case "worse":
+      return `The new network is worse: ${name(worse)}; better in nothing.${unchecked}`;
+    case "unchanged":
+      return `By this goal the new network changes nothing.${unchecked}`;
+  }
+}
+
+/**
+ * A suspect in a few words, with its fitted value in its own unit.
+ *
+ * @param suspect from `suspects`
+ * @returns text, its number in Ω, H or F
+ * @example
+ * ```ts
+ * import { suspectText } from "dividing-network/assessment";
+ *
+ * suspectText({ parts: ["C1"], fault: "value", value: 22e-6, unit: "F", misfit: 0.1 }); // "C1 is 22 µF"
+ * ```
+ */
+export function suspectText({ parts, fault, value, unit = "Ω", to, alike = [] }: Suspect): string {
+  const list = parts.join(" and ");
+  const number = value === undefined ? "" : formatQuantity(value, unit, { digits: 3 });
+  const words: Readonly<Record<Suspect["fault"], string>> = {
+    open: `${list} open`, short: `${list} shorted`, value: `${list} is ${number}`, loss: `${list} with ${number} in series`, reversed: `${list} reversed`, exchanged: `${list} exchanged`, moved: `a wire of ${list} at ${to ?? "another node"}`,
+  };
+  const others = alike.slice(0, 3).map((other) => suspectText({ ...other, misfit: 0 }));
+  return `${words[fault]}${others.length === 0 ? "" : ` (or, not to be told apart: ${others.join(", ")})`}`;
+}
+
+function capital(text: string): string {
+  return `${text[0]!.toUpperCase()}${text.slice(1)}`;
+}

@@ -1,0 +1,31 @@
+import * as z from "zod";
+import { list, optional, plainNumber, quantity, record } from "./fields";
+import { bandSchema } from "./measurement-schema";
+import type { ProjectGoal } from "./project-types";
+
+/** The goal of a project; what its numbers may be beyond this, `goal` says. */
+export function goalSchema(): z.ZodType<ProjectGoal> {
+  const decibels = (range: { readonly min: number; readonly max: number }) => optional(plainNumber({ ...range, unit: "dB" }));
+  const slope = () => optional(plainNumber({ min: -24, max: 24, unit: "dB per octave" }));
+  const level = () => decibels({ min: -200, max: 300 });
+  return record({
+    band: optional(bandSchema()),
+    frequencies: optional(list(plainNumber({ above: 0, unit: "Hz" }), 1, 10_000)),
+    distance: optional(quantity("m", { above: 0 })),
+    levelDb: level(),
+    slopeDbPerOctave: slope(),
+    corridorDb: optional(plainNumber({ above: 0, max: 60, unit: "dB" })),
+    places: optional(list(record({
+      azimuth: optional(plainNumber({ min: -180, max: 180, unit: "degrees" })),
+      elevation: optional(plainNumber({ min: -90, max: 90, unit: "degrees" })),
+      weight: optional(plainNumber({ above: 0, max: 1e6 })),
+      levelDb: level(),
+      slopeDbPerOctave: slope(),
+    }), 1, 500)),
+    largestLevelLossDb: decibels({ min: 0, max: 100 }),
+    leastLevelDb: level(),
+    amplifier: optional(record({ smallestImpedance: optional(quantity("Ω", { min: 0 })), smallestPeakDissipationResistance: optional(quantity("Ω", { min: 0 })) })),
+    drivers: optional(z.record(z.string(), z.union([plainNumber({ min: 0, max: 120, unit: "dB" }), z.literal("not spared")]))),
+    limits: optional(z.enum(["default", "stated"])),
+  });
+}
