@@ -112,4 +112,12 @@ export default defineConfig(
   { files: ["src/*/**/*.ts"], rules: { "floors/direction": "error" } },
   { files: ["src/project/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(matrix) } },
   { files: ["src/numeric/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(zod) } },
+  // The program of the package reads and writes files, and prints; it rests on the floors and on Node alone.
+  {
+    files: ["src/command-line.ts"],
+    rules: {
+      "no-console": "off",
+      "no-restricted-imports": ["error", { patterns: [{ regex: "^(?!\\.|node:)", message: "The program imports the floors and Node's own modules alone." }] }],
+    },
+  },
 );

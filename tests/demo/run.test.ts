@@ -1,25 +1,30 @@
-// The demonstration as its user runs it: a program of its own, on the example and on projects with something wrong in them.
+// The program of the package as its user runs it, on the example and on projects with something wrong in them. `npm run demo` is this
+// program, run from the source.
 import { build } from "esbuild";
-import { execFile } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { execFile, spawn } from "node:child_process";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
+const program = "package/dist/command-line.js";
 let work: string;
 
 beforeAll(async () => {
   work = mkdtempSync(join(tmpdir(), "demo-"));
   cpSync(join(root, "examples/desk-monitor"), join(work, "monitor"), { recursive: true });
   mkdirSync(join(work, "out"));
-  // The same program in one file, so that a refusal doesn't wait for each module to be translated.
+  // The same program in one file, so that a refusal doesn't wait for each module to be translated, where it lies in the package.
+  cpSync(join(root, "examples/desk-monitor"), join(work, "package/examples/desk-monitor"), { recursive: true });
+  cpSync(join(root, "package.json"), join(work, "package/package.json"));
   const { outputFiles } = await build({
-    entryPoints: [join(root, "examples/demo.ts")], absWorkingDir: root, alias: { "dividing-network": join(root, "src") },
+    entryPoints: [join(root, "src/command-line.ts")], absWorkingDir: root,
     bundle: true, platform: "node", format: "esm", target: "node20", write: false, logLevel: "silent",
   });
-  writeFileSync(join(work, "demo.mjs"), outputFiles[0]!.text);
+  mkdirSync(join(work, "package/dist"));
+  writeFileSync(join(work, program), outputFiles[0]!.text);
 });
 
 afterAll(() => rmSync(work, { recursive: true, force: true }));
@@ -29,13 +34,15 @@ type Run = { readonly code: number; readonly stdout: string; readonly stderr: st
 /** Runs a program with Node; paths are relative to the working folder of these tests. */
 function run(...given: readonly string[]): Promise<Run> {
   return new Promise((done) => {
-    const env = { ...process.env, TSX_TSCONFIG_PATH: join(root, "tsconfig.json"), NO_COLOR: "1" };
-    execFile(process.execPath, [...given], { cwd: work, env }, (error, stdout, stderr) => done({ code: error === null ? 0 : Number(error.code), stdout, stderr }));
+    execFile(process.execPath, [...given], { cwd: work, env: { ...process.env, NO_COLOR: "1" } }, (error, stdout, stderr) => done({ code: error === null ? 0 : Number(error.code), stdout, stderr }));
   });
 }
 
 /** As the package's script runs it. */
-const demo = (...given: readonly string[]): Promise<Run> => run("--import", import.meta.resolve("tsx"), join(root, "examples/demo.ts"), ...given);
+const demo = (...given: readonly string[]): Promise<Run> => run("--import", import.meta.resolve("tsx"), join(root, "src/command-line.ts"), ...given);
+
+/** As the package's command runs it. */
+const command = (...given: readonly string[]): Promise<Run> => run(program, ...given);
 
 /** The example's project, changed, as a file of its own beside it; every change must be one. */
 function changed(name: string, change: (text: string) => string): string {
@@ -53,7 +60,7 @@ function changedFile(from: string, to: string, line: number, change: (cells: rea
 }
 
 /** What every refusal has in common: exit code 1, one message in words, and no page, not even half of one. */
-async function refused(given: readonly string[], message: readonly (RegExp | string)[], runs: (...given: readonly string[]) => Promise<Run> = (...words) => run("demo.mjs", ...words)): Promise<void> {
+async function refused(given: readonly string[], message: readonly (RegExp | string)[], runs: (...given: readonly string[]) => Promise<Run> = command): Promise<void> {
   const before = readdirSync(join(work, "out"));
   const { code, stdout, stderr } = await runs(...given);
   expect(code, stderr).toBe(1);
@@ -90,6 +97,42 @@ describe("the demonstration", () => {
     expect(code).toBe(0);
     const [again, whole] = ["again", "whole"].map((name) => readFileSync(join(work, `out/${name}.html`), "utf8"));
     expect(again).toBe(whole);
+  }, 180_000);
+});
+
+describe("the program", () => {
+  it("says with --help each option that it takes, and what to type", async () => {
+    const { code, stdout, stderr } = await command("--help");
+    expect([code, stderr]).toEqual([0, ""]);
+    for (const option of ["--out", "--example", "--help", "--version"]) expect(stdout).toContain(`npx dividing-network ${option === "--out" ? "project.json --out" : option}`);
+  });
+
+  it("says with --version the version of the package, and nothing else", async () => {
+    const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string };
+    expect(await command("--version")).toEqual({ code: 0, stdout: `${version}\n`, stderr: "" });
+  });
+
+  it.each([["a new folder", "copies/new"], ["an empty folder", "empty"], ["a folder whose name has a space", "copies/a b"]])("copies the example into %s, whole, and says what to type next", async (_what, folder) => {
+    mkdirSync(join(work, "empty"), { recursive: true });
+    const { code, stdout, stderr } = await command("--example", folder);
+    expect([code, stderr]).toEqual([0, ""]);
+    const original = join(root, "examples/desk-monitor");
+    const names = readdirSync(original, { recursive: true, encoding: "utf8" }).sort();
+    expect(readdirSync(join(work, folder), { recursive: true, encoding: "utf8" }).sort()).toEqual(names);
+    for (const name of names.filter((each) => /\.(json|txt)$/.test(each))) expect(readFileSync(join(work, folder, name), "utf8") === readFileSync(join(original, name), "utf8"), name).toBe(true);
+    const project = join(folder, "project.json");
+    expect(stdout).toContain(`\n  npx dividing-network ${folder.includes(" ") ? `"${project}"` : project}\n`);
+    expect(stdout).toContain("invented");
+  });
+
+  it("writes the page for someone who reads only its first line", async () => {
+    const code = await new Promise((done) => {
+      const child = spawn(process.execPath, [program, "monitor/project.json", "--out", "out/head.html"], { cwd: work, stdio: ["ignore", "pipe", "inherit"] });
+      child.stdout.once("data", () => child.stdout.destroy());
+      child.once("close", done);
+    });
+    expect(code).toBe(0);
+    expect(readFileSync(join(work, "out/head.html"), "utf8")).toMatch(/<\/html>\s*$/);
   }, 180_000);
 });
 
@@ -136,6 +179,22 @@ describe("the demonstration refuses, in one message and without a page,", () => 
   it("a flag that it doesn't know, saying which it knows", () => refused(["--colour", "red"], [/--colour/, /Usage: .*--out report\.html/]));
 
   it("a flag without its value", () => refused(["monitor/project.json", "--out"], [/--out/, /Usage/]));
+
+  it("to copy the example over something that is there", async () => {
+    const before = readdirSync(join(work, "monitor"));
+    await refused(["--example", "monitor"], [/is not empty/, /new or an empty one/]);
+    await refused(["--example", "monitor/project.json"], [/a file is in its place/]);
+    await refused(["--example", "monitor/project.json/below"], [/a file is in its place/]);
+    expect(readdirSync(join(work, "monitor"))).toEqual(before);
+  });
+
+  it("to copy the example and judge in one go", async () => {
+    await refused(["--example", "copies/both", "monitor/project.json"], [/Leave out monitor\/project\.json/]);
+    await refused(["--example", "copies/both", "--out", "out/both.html"], [/Leave out --out/]);
+    expect(existsSync(join(work, "copies/both"))).toBe(false);
+  });
+
+  it("an example without a folder", () => refused(["--example"], [/--example/, /Usage/]));
 
   it("two projects", () => refused(["a.json", "b.json", ...OUT], [/one project file at a time/, /a\.json, b\.json/]));
 

@@ -112,8 +112,21 @@ function circles(among: readonly Import[]): string[] {
   return found;
 }
 
+/** The program of the package: the one file of src/ that is no part of the library. */
+const program = "command-line.ts";
+
+describe("the program", () => {
+  it("stands with the index at the top, imports the floors and Node's own modules alone, and nobody imports it", () => {
+    expect(files.map((path) => relative(src, path)).filter((path) => !/[\\/]/.test(path))).toEqual([program, "index.ts"]);
+    const own = imports.filter((each) => each.file === program && !each.name.startsWith("."));
+    expect(own.length).toBeGreaterThan(0);
+    expect(own.filter((each) => !each.name.startsWith("node:")).map(describeImport)).toEqual([]);
+    expect(relatives.filter((each) => target(each).folder === "command-line").map(describeImport)).toEqual([]);
+  });
+});
+
 describe("imports from other packages", () => {
-  const external = imports.filter((each) => !each.name.startsWith("."));
+  const external = imports.filter((each) => !each.name.startsWith(".") && each.file !== program);
   const allowed: Record<string, { readonly folders: readonly string[]; readonly form: RegExp }> = {
     "complex.js": { folders: floors, form: /^import (type )?\{ Complex \} from "complex\.js";?$/ },
     "ml-matrix": { folders: ["numeric"], form: /^import (type )?\{ [^}]+ \} from "ml-matrix";?$/ },

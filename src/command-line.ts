@@ -1,0 +1,179 @@
+// The program of the package, `npx dividing-network project.json`: reads a project and its measured files, judges the network as found
+// against the one proposed, prints the findings and writes them as one page. The only file of src/ that knows Node: the library knows no
+// files. In a clone it is `npm run demo`.
+import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { parseArgs } from "node:util";
+import { assess, compare, type Comparison } from "./assessment";
+import { DividingNetworkError } from "./errors";
+import { readProject, type LoadedProject } from "./project";
+import { comparisonPage, comparisonText } from "./report";
+
+const NAME = "dividing-network";
+const USAGE = `Usage: npx ${NAME} project.json --out report.html, or npx ${NAME} --help`;
+const HELP = `Judges a loudspeaker's network as found against the one proposed, from measured files, and writes the findings as one page.
+
+  npx ${NAME} project.json                 prints the findings and writes report.html
+  npx ${NAME} project.json --out new.html  writes the page to new.html; a page that is there is replaced
+  npx ${NAME}                              the same for the invented example that comes with the package
+  npx ${NAME} --example folder             copies that example with its data into a new or empty folder
+  npx ${NAME} --help                       this text
+  npx ${NAME} --version                    the version
+
+The project file and its keys: docs/project-file.md in the package. The exit code is 0 when the page was written, else 1.`;
+
+/** The example lies beside the folder of this file, in a clone as in the package. */
+const EXAMPLE = fileURLToPath(new URL("../examples/desk-monitor/", import.meta.url));
+
+/** Something that whoever called the program can put right: told in words, without a stack. */
+class Complaint extends Error {}
+
+type Task =
+  | { readonly kind: "judge"; readonly file: string; readonly out: string }
+  | { readonly kind: "example"; readonly folder: string }
+  | { readonly kind: "help" | "version" };
+
+function taskOf(args: readonly string[]): Task {
+  const { values, positionals } = parsed(args);
+  if (values.help === true) return { kind: "help" };
+  if (values.version === true) return { kind: "version" };
+  if (values.example !== undefined) {
+    if (values.out !== undefined || positionals.length > 0) throw new Complaint(`${NAME}: --example copies the example and does nothing else. Leave out ${positionals[0] ?? "--out"}, or leave out --example. ${USAGE}`);
+    return { kind: "example", folder: values.example };
+  }
+  if (positionals.length > 1) throw new Complaint(`${NAME}: one project file at a time, got ${positionals.length}: ${positionals.join(", ")}. ${USAGE}`);
+  return { kind: "judge", file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")), out: resolve(values.out ?? "report.html") };
+}
+
+function parsed(args: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { out: { type: "string" }, example: { type: "string" }, help: { type: "boolean" }, version: { type: "boolean" } },
+    });
+  } catch (error) {
+    if (!codeOf(error).startsWith("ERR_PARSE_ARGS")) throw error;
+    throw new Complaint(`${NAME}: ${messageOf(error).split(/\. |\n/)[0]}. ${USAGE}`);
+  }
+}
+
+async function judge(file: string, out: string): Promise<void> {
+  const text = await projectText(file);
+  const loaded = await readProject(text, { file: basename(file), readFile: (path) => readFile(resolve(dirname(file), path), "utf8") });
+  const { project, files, notes } = loaded;
+  await checkOut(out, [file, ...files.map(({ path }) => resolve(dirname(file), path))]);
+
+  console.log(project.name);
+  if (project.description !== undefined) console.log(`${project.description}\n`);
+  console.log(`Read ${files.length} measured files, ${files.reduce((sum, { points }) => sum + points, 0)} points.`);
+  for (const { file: of, message } of notes) console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}`);
+  const comparison = comparisonOf(loaded);
+  console.log(comparisonText(comparison, { width: Math.max(80, Math.min(process.stdout.columns ?? 120, 160)) }));
+
+  const page = comparisonPage(comparison, {
+    title: `${project.name}: as found and proposed`,
+    ...(project.description === undefined ? {} : { description: project.description }),
+    generatedFrom: `${basename(file)} and ${files.length} measured files`,
+  });
+  await writeWhole(out, page);
+  console.log(`The page is at ${out}`);
+  console.log(`Open it: ${pathToFileURL(out).href}`);
+}
+
+/** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */
+function comparisonOf({ project, found, proposed, measured }: LoadedProject): Comparison {
+  const { ratedImpedance, goal = {} } = project;
+  const whole = measured.pressures.length > 0 || measured.impedance !== undefined;
+  console.log(`${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`);
+  return compare(assess(found, { ratedImpedance, goal }), assess(proposed, { ratedImpedance, goal }), whole ? { measured } : {});
+}
+
+async function projectText(file: string): Promise<string> {
+  try {
+    return await readFile(file, "utf8");
+  } catch (error) {
+    const words: Readonly<Record<string, string>> = {
+      ENOENT: "there is no such file. Correct the path, which is relative to where you are, or give none for the example",
+      EISDIR: "this is a folder. Name the project file in it",
+      EACCES: "you may not read it. Change its permissions",
+    };
+    throw new Complaint(`${NAME}: the project file ${file} cannot be read: ${words[codeOf(error)] ?? messageOf(error)}`);
+  }
+}
+
+/** Refuses a place where no page can be written, or where it would take the place of what it is made from. */
+async function checkOut(out: string, sources: readonly string[]): Promise<void> {
+  const is = async (path: string) => stat(path).catch(() => undefined);
+  if (sources.includes(out)) throw new Complaint(`${NAME}: --out ${out} is a file that the page is made from. Name another`);
+  if ((await is(out))?.isDirectory() === true) throw new Complaint(`${NAME}: --out ${out} is a folder. Name a file in it`);
+  if ((await is(dirname(out)))?.isDirectory() !== true) throw new Complaint(`${NAME}: --out ${out}: there is no folder ${dirname(out)}. Make it first, or name another`);
+}
+
+/** Whole or not at all: nobody finds half a page. */
+async function writeWhole(out: string, page: string): Promise<void> {
+  const half = `${out}.part`;
+  try {
+    await writeFile(half, page);
+    await rename(half, out);
+  } catch (error) {
+    await rm(half, { force: true }).catch(() => undefined);
+    throw new Complaint(`${NAME}: the page cannot be written to ${out}: ${messageOf(error)}`);
+  }
+}
+
+/** Only into a folder that is new or empty: nothing of anyone's is replaced. */
+async function copyExample(folder: string): Promise<void> {
+  const to = resolve(folder);
+  let there: readonly string[];
+  try {
+    await mkdir(to, { recursive: true });
+    there = await readdir(to);
+  } catch (error) {
+    const words = ["EEXIST", "ENOTDIR"].includes(codeOf(error)) ? "a file is in its place. Name another folder" : messageOf(error);
+    throw new Complaint(`${NAME}: --example ${to}: the folder cannot be made: ${words}`);
+  }
+  if (there.length > 0) throw new Complaint(`${NAME}: --example ${to}: the folder is not empty. Name a new or an empty one`);
+  try {
+    await cp(EXAMPLE, to, { recursive: true });
+  } catch (error) {
+    throw new Complaint(`${NAME}: --example ${to}: the example cannot be copied: ${messageOf(error)}`);
+  }
+  const project = join(folder, "project.json");
+  console.log(`The example is in ${to}: an invented loudspeaker with its measured files, a poor network and a proposed one. Judge it:
+
+  npx ${NAME} ${/[^\w./\\:-]/.test(project) ? `"${project}"` : project}
+
+Then change project.json and judge it again: other values under "proposed", or your own measured files. docs/project-file.md in the package explains its keys.`);
+}
+
+async function version(): Promise<string> {
+  const manifest = JSON.parse(await readFile(new URL("../package.json", import.meta.url), "utf8")) as { readonly version: string };
+  return manifest.version;
+}
+
+function codeOf(error: unknown): string {
+  return typeof error === "object" && error !== null && "code" in error ? String(error.code) : "";
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+// Whoever reads only the first lines (`| head`) still gets the page.
+process.stdout.on("error", (error) => {
+  if (codeOf(error) !== "EPIPE") throw error;
+});
+
+try {
+  const task = taskOf(process.argv.slice(2));
+  if (task.kind === "judge") await judge(task.file, task.out);
+  else if (task.kind === "example") await copyExample(task.folder);
+  else console.log(task.kind === "help" ? HELP : await version());
+} catch (error) {
+  // Anything else is a mistake of the program, and whoever mends it needs the stack.
+  if (!(error instanceof Complaint || error instanceof DividingNetworkError)) throw error;
+  console.error(error.message);
+  process.exitCode = 1;
+}
