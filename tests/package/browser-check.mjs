@@ -1,5 +1,5 @@
-// Checks that the built ESM package runs in a browser page and in a worker there. Run after `npm run build`; skipped, and
-// said so, where no Chromium is found (path in CHROMIUM, or /usr/bin/chromium).
+// Checks that the built ESM package runs in a browser page and in a worker there. Run after `npm run build`. Needs Chromium (its path in
+// CHROMIUM, or /usr/bin/chromium) and fails without it, unless SKIP_BROWSER_CHECK=1 says that this is meant.
 import { build } from "esbuild";
 import { execFileSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -9,9 +9,13 @@ import { join, resolve } from "node:path";
 const root = resolve(import.meta.dirname, "../..");
 const chromium = process.env.CHROMIUM ?? "/usr/bin/chromium";
 if (!existsSync(join(root, "dist/index.js"))) throw new Error("dist/ is missing: run `npm run build` first");
-if (!existsSync(chromium)) {
-  console.log(`browser check skipped: no ${chromium}`);
+if (process.env.SKIP_BROWSER_CHECK === "1") {
+  console.log("browser check skipped: SKIP_BROWSER_CHECK=1");
   process.exit(0);
+}
+if (!existsSync(chromium)) {
+  console.error(`browser check: there is no ${chromium}. Install Chromium (Debian: apt-get install chromium), name it in CHROMIUM, or set SKIP_BROWSER_CHECK=1`);
+  process.exit(1);
 }
 
 const { exports } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
