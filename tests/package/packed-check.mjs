@@ -134,8 +134,8 @@ inductor("6.8 µF");
   // The command as an installation links it, in an empty folder: the example, then what the program says to type next.
   mkdirSync(join(modules, ".bin"));
   const bin = join(modules, ".bin", manifest.name);
-  symlinkSync(join(installed, manifest.bin), bin);
-  chmodSync(join(installed, manifest.bin), 0o755);
+  symlinkSync(join(installed, manifest.bin[manifest.name]), bin);
+  chmodSync(join(installed, manifest.bin[manifest.name]), 0o755);
   const empty = join(work, "empty");
   mkdirSync(empty);
   if (run(bin, ["--version"], empty).trim() !== manifest.version) throw new Error("--version is not the version of the package");
