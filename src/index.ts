@@ -4,15 +4,15 @@ export { DividingNetworkError, type Issue } from "./errors";
 export {
   amplitudeRatio, decibels, degrees, formatQuantity, nearestPreferred, parseQuantity, preferredAbove, preferredBelow, preferredValues, radians, startWorking,
   workingMarkdown, workingText,
-  type Area, type AreaText, type Capacitance, type CapacitanceText, type Current, type CurrentText, type FormatOptions, type Frequency, type FrequencyText,
+  type Area, type AreaText, type Capacitance, type CapacitanceText, type Current, type CurrentText, type FormatOptions, type Frequency, type FrequencyBand, type FrequencyText,
   type Inductance, type InductanceText, type Length, type LengthText, type Mass, type MassText, type Power, type PowerText, type PreferredSeries,
   type Pressure, type PressureText, type Resistance, type ResistanceCode, type ResistanceText, type Temperature, type TemperatureText, type Time,
   type TimeText, type Unit, type Voltage, type VoltageText, type Volume, type VolumeText, type Working, type WorkingBuilder, type WorkingStep,
 } from "./quantity";
 export { interpolateLog, linearGrid, logGrid } from "./numeric";
 export {
-  addResponses, applyCalibration, arrivalTime, averageMeasurements, baffleStepResponse, bandMeanLevelDb, bandPowerAverage, combineNearFields, cumulativeSpectralDecay,
-  decayTimes, delayResponse, divideResponses, estimateDelay, excessPhase, farFieldFromNearField, fractionalOctaveBands, frequencyResponse,
+  addResponses, applyCalibration, arrivalTime, averageMeasurements, baffleStepResponse, bandMeanLevelDb, bandPowerAverage, combineNearFields, crossings, cumulativeSpectralDecay,
+  decayTimes, delayResponse, divideResponses, estimateDelay, excessPhase, extremes, farFieldFromNearField, fractionalOctaveBands, frequencyResponse,
   fromLevelAndPhase, gatedResponse, gateFromGeometry, gateImpulse, gateMarks, groupDelay, impedanceFromChannels, impulseFromResponse, impulseResponse,
   levelDb, magnitude, mergeAt, minimumPhase, minimumPhaseWithError, multiplyResponses, nearFieldErrorDb, phaseDegrees, readImpulseText,
   readResponseText, readTouchstone, readWav, reciprocalResponse, relativeAcousticOffset, resample, responseFromImpulse, responseFromJSON, responseOf,
@@ -28,7 +28,7 @@ export {
   type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer, type Winding, type WoundCoil,
 } from "./parts";
 export {
-  compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve, sumObjective, tolerance,
+  compile, diagnose, dissipation, drivingPointImpedance, fragment, impedanceMinimum, join, network, networkFromJSON, networkToJSON, sensitivities, solve, sumObjective, tolerance,
   type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NetworkJSON, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
 } from "./network";
 export { airAbsorption, airDensity, copperResistivity, pointInDirection, speedOfSound, type Air, type AirConditions, type Direction, type Point } from "./physics";

@@ -4,6 +4,7 @@ export { diagnose } from "./diagnose";
 export { dissipation, type Dissipation } from "./dissipation";
 export { drivingPointImpedance, type DrivingPointOptions } from "./driving-point";
 export type { Entries, Entry, Network, UncheckedEntries } from "./entries";
+export { impedanceMinimum, type ImpedanceMinimum } from "./impedance-minimum";
 export { join } from "./join";
 export type { CheckedPieces, Joined } from "./joined";
 export type { NodeName, NodeOrPartName, PartName } from "./names";

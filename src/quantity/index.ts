@@ -1,6 +1,7 @@
 export { degrees, radians } from "./angles";
 export { amplitudeExcess, amplitudeRatio, decibels } from "./decibels";
 export { formatQuantity, type FormatOptions } from "./format-quantity";
+export { bandInSi, type FrequencyBand } from "./frequency-band";
 export { inSi } from "./in-si";
 export { markdownEscaped } from "./markdown-escaped";
 export { nearestPreferred, preferredAbove, preferredBelow } from "./nearest-preferred";

@@ -12,6 +12,8 @@ export { delayResponse, reciprocalResponse, scaleResponse } from "./scale-respon
 export { responseOf, type ComplexParts, type TransferFunction } from "./transfer-function";
 export { valueAt } from "./value-at";
 export { bandMeanLevelDb, bandPowerAverage } from "./band-average";
+export { crossings, type Crossing } from "./crossings";
+export { extremes, type Extreme, type Extremes } from "./extremes";
 export { fromLevelAndPhase } from "./from-level-and-phase";
 export { readResponseText, type ResponseText } from "./read-response-text";
 export { readTouchstone, type TouchstoneOnePort } from "./read-touchstone";
