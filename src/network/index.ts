@@ -1,5 +1,5 @@
 export type { Checked, CheckedFragment, CheckedShape } from "./checked";
-export { compile, type CompiledNetwork, type SweepOptions } from "./compile";
+export { compile, type CompiledNetwork, type CompiledSweepOptions, type SweepOptions } from "./compile";
 export { diagnose } from "./diagnose";
 export { dissipation, type Dissipation } from "./dissipation";
 export { drivingPointImpedance, type DrivingPointOptions } from "./driving-point";
@@ -18,4 +18,5 @@ export { sensitivities, type Sensitivities, type SensitivityOptions } from "./se
 export { solve } from "./solve";
 export { type SourceImpedance } from "./source";
 export { type Sweep } from "./sweep";
+export { type SweepValues } from "./sweep-values";
 export { tolerance, type LevelLimit, type Tolerance, type ToleranceBand, type ToleranceOptions, type Yield } from "./tolerance";

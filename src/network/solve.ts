@@ -1,3 +1,4 @@
+import { checkOptions } from "../errors";
 import { compile, type SweepOptions } from "./compile";
 import type { CheckedShape } from "./checked";
 import type { UncheckedEntries } from "./entries";
@@ -24,5 +25,5 @@ import type { Sweep } from "./sweep";
  * ```
  */
 export function solve<const T extends UncheckedEntries>(network: CheckedShape<T>, frequencies: ArrayLike<number>, options: SweepOptions = {}): Sweep<T> {
-  return compile<T>(network).sweep(frequencies, options);
+  return compile<T>(network).sweep(frequencies, checkOptions("solve", options, ["sourceImpedance"]));
 }

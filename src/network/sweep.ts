@@ -70,13 +70,13 @@ const COMPUTED = {
 
 /**
  * Makes a sweep whose answers are computed when they are asked for, each once. Whether there are any is known at once: what
- * may have no solution (`risky`: at some frequency, whatever is asked for) is solved before.
+ * may have no solution (`risky`: at some frequency, whatever is asked for) is solved before. `changed` stands in for the circuit's own values.
  */
-export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean): Sweep<T> {
+export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean, changed?: readonly ArrayLike<number>[]): Sweep<T> {
   const { circuit } = engine;
   // What is handed out is a copy: the engine recognises a grid by its array, which nobody else may write to.
   const handedOut = frequencies.slice();
-  const values = circuit.branches.map((branch) => branch.values);
+  const values = changed ?? circuit.branches.map((branch) => branch.values);
   const found = answers(engine, frequencies, values, habit, source !== undefined);
   let own: BranchCurrents | undefined;
   const currents = () => (own ??= branchCurrents(engine, found, frequencies, values));
