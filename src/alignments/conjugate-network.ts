@@ -3,6 +3,7 @@ import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resi
 import { inSi, startWorking, type Frequency, type Inductance, type Resistance, type Working } from "../quantity";
 import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
+import { driverOptionsOf, type GivenDriver } from "./given-driver";
 import { placedBranch, type Placements } from "./placed";
 
 /** A driver whose impedance is to be made constant. */
@@ -66,9 +67,11 @@ const source = "dual network, after Leach (Introduction to Electroacoustics)";
  * becomes a series circuit of $R_m = R_e Q_{es}/Q_{ms}$, $L_c = R_e Q_{es}/\omega_s$, $C_c = 1/(\omega_s R_e Q_{es})$.
  * The usual pair of separate branches is only near: see `approximateConjugate`.
  *
- * @param options `re` (Ω), `le` (H), `re2` (Ω) with `le2` (H), `fs` (Hz), `qms`, `qes` (dimensionless)
+ * @param driver `re` (Ω), `le` (H), `re2` (Ω) with `le2` (H), `fs` (Hz), `qms`, `qes` (dimensionless); or a driver: from `driverImpedance`,
+ *   what `driverParameters` found, or a measured impedance in Ω, which is fitted with the coil $j\omega L_e + R_{e2} \parallel j\omega L_{e2}$
  * @returns parts (Ω, H, F), fragment and working
- * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`; `not-realizable` for a coil $K(j\omega)^n$,
+ *   `undetermined` where a measurement shows no peak
  * @example
  * ```ts
  * import { conjugateNetwork } from "dividing-network/alignments";
@@ -78,9 +81,9 @@ const source = "dual network, after Leach (Introduction to Electroacoustics)";
  * network.lc; // 0.00954929659
  * ```
  */
-export function conjugateNetwork(options: ConjugateOptions): ConjugateNetwork {
+export function conjugateNetwork(driver: ConjugateOptions | GivenDriver): ConjugateNetwork {
   const caller = "conjugateNetwork";
-  const given = checkDriver(caller, options);
+  const given = checkDriver(caller, conjugable(caller, driver));
   const { re: Re, le: Le, fs, qms, qes } = given;
   const steps = startWorking();
   const over = (symbol: string, tex: string, inductance: number, letter: string) =>
@@ -139,6 +142,19 @@ export function conjugateNetwork(options: ConjugateOptions): ConjugateNetwork {
     ...(r2 === undefined || c2 === undefined ? {} : { R3: [resistor(r2), "R1.a", "R1.d"], C3: [capacitor(c2), "R1.d", "to"] }),
   };
   return Object.freeze({ r, c, r2, c2, rm, rc, lc, cc, branch: placedBranch(`${caller}.branch`, placements), working: steps.done() });
+}
+
+/** The parameters of what was given, unless it is a driver whose coil has no dual. */
+function conjugable(caller: string, driver: ConjugateOptions | GivenDriver): ConjugateOptions {
+  const given = driverOptionsOf(caller, driver, "parallel");
+  if (given !== driver && "k" in given) {
+    throw new DividingNetworkError(
+      "not-realizable",
+      `${caller}: "driver" must have a coil of inductances and a resistance, got K(jω)ⁿ, which has no exact dual of finite size`,
+      "Fit the measurement with driverParameters(impedance, { coil: \"parallel\" }), or use lossyZobel for the coil",
+    );
+  }
+  return given as ConjugateOptions;
 }
 
 /** Checks the driver of a conjugate network. */

@@ -23,6 +23,7 @@ export { derivedThreeWay, type DerivedThreeWay, type DerivedThreeWayOptions, typ
 export { type FamilyName, type FamilyOptions } from "./family";
 export { type ElectricalFit } from "./fit-electrical";
 export { type Flatness } from "./flatness";
+export { type GivenDriver } from "./given-driver";
 export { groupDelayOf } from "./group-delay-of";
 export { highPass } from "./high-pass";
 export { ladder, type LadderOptions, type LadderPass } from "./ladder";

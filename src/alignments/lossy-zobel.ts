@@ -1,11 +1,12 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { checkOptions, DividingNetworkError } from "../errors";
 import { fitLeastSquares, logGrid } from "../numeric";
-import { capacitor, resistor, type DriverImpedance } from "../parts";
+import { capacitor, resistor, type DriverImpedance, type DriverOptions } from "../parts";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import { checkBand } from "./band-pass";
 import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { flatness, shuntedImpedance, type Flatness } from "./flatness";
+import { driverPartOf, type GivenDriver } from "./given-driver";
 import { placedBranch } from "./placed";
 import type { SeriesRc } from "./zobel";
 
@@ -30,7 +31,8 @@ export interface LossyZobel {
  * coil, or a measured one: R and C that make $\sum |R_0 (Y_{driver} + Y_{RC}) - 1|^2$ least over a band, on 200 points
  * of equal ratio.
  *
- * @param driver from `driverImpedance`: parameters with `re2`/`le2` or `k`/`n`, or a measurement (Ω)
+ * @param driver its parameters (`re` in Ω, with `re2`/`le2` or `k`/`n`), a part from `driverImpedance`, what `driverParameters` found, or a
+ *   measured impedance (Ω), which is taken as it is
  * @param options `from` and `to` (Hz): the band, which belongs above the resonance; `resistance` (Ω): $R_0$, default
  *   the driver's `re`, needed for a measurement
  * @returns parts (Ω, F), worst error with and without them (dimensionless), fragment and working
@@ -38,29 +40,23 @@ export interface LossyZobel {
  * @example
  * ```ts
  * import { lossyZobel } from "dividing-network/alignments";
- * import { driverImpedance } from "dividing-network/parts";
  *
- * const network = lossyZobel(driverImpedance({ re: 6, k: 0.02, n: 0.7 }), { from: 200, to: 20000 });
+ * const network = lossyZobel({ re: 6, k: 0.02, n: 0.7 }, { from: 200, to: 20000 });
  * network.error.worst < network.before.worst; // true
  * ```
  */
 export function lossyZobel(
-  driver: DriverImpedance,
+  driver: DriverOptions | GivenDriver,
   options: { readonly from: Frequency; readonly to: Frequency; readonly resistance?: Resistance | undefined },
 ): LossyZobel {
   const caller = "lossyZobel";
   const given = checkOptions(caller, options, ["from", "to", "resistance"]);
-  if (typeof driver !== "object" || driver === null || driver.kind !== "driver") {
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${caller}: "driver" must come from driverImpedance, got ${show(driver)}`,
-    );
-  }
+  const part = driverPartOf(caller, driver);
   const [from, to] = [checkFrequency(caller, "from", given.from), checkFrequency(caller, "to", given.to)];
   checkBand(caller, from, to);
-  const known = "model" in driver ? driver.model.re : undefined;
+  const known = "model" in part ? part.model.re : undefined;
   const resistance = checkLoad(caller, "resistance", given.resistance ?? known);
-  const [r, c] = fit(driver, resistance, logGrid(from, to, 200));
+  const [r, c] = fit(part, resistance, logGrid(from, to, 200));
   const branch = placedBranch<SeriesRc>(`${caller}.branch`, { R1: [resistor(r), "from", "R1.a"], C1: [capacitor(c), "R1.a", "to"] });
   const steps = startWorking();
   const text = {
@@ -75,8 +71,8 @@ export function lossyZobel(
     r,
     c,
     resistance,
-    error: flatness(driver, branch({ from: "in", to: "gnd" }), resistance, from, to),
-    before: flatness(driver, {}, resistance, from, to),
+    error: flatness(part, branch({ from: "in", to: "gnd" }), resistance, from, to),
+    before: flatness(part, {}, resistance, from, to),
     branch,
     working: steps.done(),
   });

@@ -4,7 +4,7 @@ import {
 } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Entries, type Network, type Sweep } from "dividing-network/network";
-import { driverImpedance, resistor } from "dividing-network/parts";
+import { driverImpedance, driverParameters, resistor, type DriverImpedance } from "dividing-network/parts";
 import { levelDb, responseOf } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
@@ -200,5 +200,55 @@ describe("all-pass sections", () => {
     for (const options of [{ load: 8 }, { frequency: 900, delay: 1e-4, load: 8 }, { frequency: 900, q: 0, load: 8 }, { frequency: 0, load: 8 }, { frequency: 900, load: 0 }, { delay: -1, load: 8 }]) expect(() => allPassLattice(options)).toThrow(anyError);
     const { branch } = allPassLattice({ frequency: 900, load: 8 });
     expect(() => branch({ from: "in", to: "p", toReturn: "gnd" })).toThrow(/must be a node of its own/);
+  });
+});
+
+describe("drivers as people have them", () => {
+  const given = { re: 5.6, le: 0.6e-3, fs: 40, qms: 3.5, qes: 0.45 };
+  const impedanceOf = (part: DriverImpedance) => solve(network({ D1: [part, "in", "gnd"] }), logGrid(8, 20e3, 300)).impedance;
+  const part = driverImpedance(given);
+  const measured = impedanceOf(part);
+  const lossy = driverImpedance({ ...given, re2: 8, le2: 0.9e-3 });
+  const power = driverImpedance({ re: 5.6, k: 0.03, n: 0.7, fs: 40, qms: 3.5, qes: 0.45 });
+
+  it.each([
+    ["a part", part], ["a measured impedance", measured], ["a part that is measured", driverImpedance(measured)],
+    ["parameters found", driverParameters(measured, { coil: "inductance" })], ["their fit", driverParameters(measured, { coil: "inductance" }).fit],
+  ] as const)("zobel of %s is R = Re and C = Le/Re²", (_, driver) => {
+    const { r, c } = zobel(driver);
+    expect(r / 5.6).toBeCloseTo(1, 6);
+    expect(c / (0.6e-3 / 5.6 ** 2)).toBeCloseTo(1, 6);
+  });
+
+  it.each([["a part", lossy], ["a measured impedance", impedanceOf(lossy)], ["parameters found", driverParameters(impedanceOf(lossy), { coil: "parallel" })]] as const)(
+    "conjugateNetwork of %s makes the lossy driver a resistance", (_, driver) => {
+      const { re, im } = solve(network(join({ D1: [lossy, "in", "gnd"] }, conjugateNetwork(driver).branch({ from: "in", to: "gnd" }))), grid).impedance;
+      expect(Math.max(...re.map((value, i) => Math.hypot(value / 5.6 - 1, im[i]! / 5.6)))).toBeLessThan(1e-5);
+    },
+  );
+
+  it("lossyZobel of all of them is that of the part", () => {
+    const band = { from: 300, to: 20e3 } as const;
+    const { r, c } = lossyZobel(power, band);
+    for (const driver of [{ re: 5.6, k: 0.03, n: 0.7, fs: 40, qms: 3.5, qes: 0.45 }, driverParameters(impedanceOf(power))]) {
+      expect(lossyZobel(driver, band).r / r).toBeCloseTo(1, 5);
+      expect(lossyZobel(driver, band).c / c).toBeCloseTo(1, 5);
+    }
+    expect(lossyZobel(impedanceOf(power), { ...band, resistance: 5.6 }).c / c).toBeCloseTo(1, 3);
+  });
+
+  it("a coil without an exact dual is refused, with the way out", () => {
+    expect(() => zobel(power)).toThrow(/lossyZobel/);
+    expect(() => zobel(lossy)).toThrow(/must have a coil that is an inductance/);
+    expect(() => conjugateNetwork(power)).toThrow(/no exact dual of finite size.*coil: "parallel"/);
+    expect(() => zobel(driverImpedance({ re: 6 }))).toThrow(/must have an inductance/);
+  });
+
+  it("what is no driver, or a fit that did not end, is refused", () => {
+    expect(() => zobel(resistor(6) as never)).toThrow(/must come from driverImpedance/);
+    expect(() => conjugateNetwork({ kind: "driver" } as never)).toThrow(anyError);
+    expect(() => lossyZobel(null as never, { from: 100, to: 1000 })).toThrow(anyError);
+    expect(() => zobel({ fit: { ...driverParameters(measured).fit, converged: false } } as never)).toThrow(/least sum of squares/);
+    expect(() => zobel({ re: 6, le: 1e-3, fs: 40 } as never)).toThrow(/unknown option/);
   });
 });

@@ -1,4 +1,5 @@
 // Every place where a response made by hand can enter the library: "function path", and a call that puts one there.
+import * as alignments from "dividing-network/alignments";
 import * as assessment from "../../src/assessment";
 import * as loudspeaker from "../../src/loudspeaker";
 import * as network from "../../src/network";
@@ -63,6 +64,10 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "sensitivities network": (r) => network.sensitivities({ R1: [parts.resistor(2), "in", "a"], ...driverAt(r) }, [500, 1000], { outputs: ["a"] } as never),
   "solve network": (r) => network.solve(driver(r), [500, 1000]),
   "solve options.sourceImpedance": (r) => network.solve({ R1: [parts.resistor(8), "in", "gnd"] }, [500, 1000], { sourceImpedance: r }),
+  "zobel driver": (r) => alignments.zobel(r),
+  "zobel driver.response": (r) => alignments.zobel({ kind: "driver", response: r }),
+  "conjugateNetwork driver": (r) => alignments.conjugateNetwork(r),
+  "conjugateNetwork driver.response": (r) => alignments.conjugateNetwork({ kind: "driver", response: r }),
   "impedanceMinimum sweepOrImpedance": (r) => network.impedanceMinimum(r),
   "drivingPointImpedance options.sourceImpedance": (r) => network.drivingPointImpedance({ R1: [parts.resistor(8), "in", "a"], R2: [parts.resistor(8), "a", "gnd"] }, { from: "a" }, [500, 1000], { sourceImpedance: r }),
   "tolerance network": (r) => network.tolerance({ R1: [parts.resistor(2), "in", "a"], ...driverAt(r) }, [500, 1000], { outputs: ["a"], tolerances: { R1: 0.1 }, samples: 10 }),
