@@ -45,7 +45,7 @@ export {
   conjugateNetwork, criticallyDamped, crossover, crossoverSum, delayDerived, derivedThreeWay, groupDelayOf, highPass, ladder, ladderImpedance, ladderValues,
   legendrePapoulis, linkwitzRiley, lossyZobel, lowPass, multiWay, parallelTrap, polynomialsOf, seriesAttenuator, seriesCrossover, shuntAttenuator,
   shuntNotch, stepResponseOf, subtractive, sumOf, zobel,
-  type Polarity, type Prototype,
+  type Filter, type Polarity, type Prototype,
 } from "./alignments";
 export {
   commonPlaces, drivenBy, loudspeaker, polarMapOf, predict, pressureAtPlace, pressurePerVolt, sourcesOf,

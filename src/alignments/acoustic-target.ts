@@ -2,7 +2,8 @@ import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../
 import type { Frequency, Resistance } from "../quantity";
 import type { TransferFunction } from "../response";
 import { cascade } from "./cascade";
-import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
+import { checkFrequency, checkLoad } from "./check-filter";
+import { makeScaled } from "./filter";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
 import { fitElectrical, type ElectricalFit } from "./fit-electrical";
 import { highPass } from "./high-pass";
@@ -87,7 +88,7 @@ export function acousticTarget(options: AcousticTargetOptions): AcousticTarget {
   }
   // Acoustic over driver: the driver's zeros at 0 cancel against as many of the function's; its poles become zeros.
   const zeros = pass === "low" ? driver.poles : [...acoustic.zeros.slice(driver.zeros.length), ...driver.poles];
-  const electrical = makeFilter(zeros, acoustic.poles, acoustic.gain / driver.gain);
+  const electrical = makeScaled(zeros, acoustic.poles, acoustic.gain / driver.gain);
   const orders = [missing - 1, missing, missing + 1].filter((order) => order >= 1);
   const fitted = orders.map((order) => fitElectrical({ pass, order, frequency, load, acoustic, driver }));
   const candidates = fitted.filter((each) => each !== undefined).sort((a, b) => a.error.worstDb - b.error.worstDb);
@@ -114,5 +115,5 @@ function driverFunction(caller: string, pass: "low" | "high", rollOff: RollOff):
   }
   const poles = order === 1 ? [{ re: -w, im: 0 }] : secondOrderPoles(w, checkNumber(caller, "driver.q", given.q, { min: 0.05, max: 50 }));
   const zeros = pass === "low" ? [] : poles.map(() => ({ re: 0, im: 0 }));
-  return cascade(makeFilter(zeros, poles, pass === "low" ? w ** order : 1));
+  return cascade(makeScaled(zeros, poles, pass === "low" ? w ** order : 1));
 }

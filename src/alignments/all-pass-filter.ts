@@ -2,6 +2,7 @@ import { checkNumber, checkOptions } from "../errors";
 import type { Frequency } from "../quantity";
 import type { TransferFunction } from "../response";
 import { checkFrequency, makeFilter } from "./check-filter";
+import { makeScaled, type Filter } from "./filter";
 import { conjugatePair } from "./prototype";
 import { secondOrderPoles } from "./second-order-poles";
 
@@ -21,11 +22,12 @@ import { secondOrderPoles } from "./second-order-poles";
  * groupDelayOf(allPassFilter({ frequency: 1000 }), [0]); // [0.00031831]
  * ```
  */
-export function allPassFilter(options: { readonly frequency: Frequency; readonly q?: number | undefined }): TransferFunction {
+export function allPassFilter(options: { readonly frequency: Frequency; readonly q?: number | undefined }): Filter {
   const { frequency, q } = checkOptions("allPassFilter", options, ["frequency", "q"]);
   const w = 2 * Math.PI * checkFrequency("allPassFilter", "frequency", frequency);
-  if (q === undefined) return allPassOf(conjugatePair(-w, 0));
-  return allPassOf(secondOrderPoles(w, checkNumber("allPassFilter", "q", q, { min: 0.001, max: 1000 })));
+  const poles = q === undefined ? conjugatePair(-w, 0) : secondOrderPoles(w, checkNumber("allPassFilter", "q", q, { min: 0.001, max: 1000 }));
+  const { zeros, gain } = allPassOf(poles);
+  return makeScaled(zeros, poles, gain);
 }
 
 /** The all-pass function with the given poles and their mirror images as zeros, 1 at zero frequency. */

@@ -1,7 +1,8 @@
 import { DividingNetworkError } from "../errors";
-import type { Frequency } from "../quantity";
-import type { ComplexParts, TransferFunction } from "../response";
-import { checkFilter, checkFrequency, makeFilter } from "./check-filter";
+import { bandInSi, type FrequencyBand } from "../quantity";
+import type { ComplexParts } from "../response";
+import { checkFilter, checkFrequency, frequencyRange } from "./check-filter";
+import { makeScaled, refuseScaled, type Filter, type PrototypeFunction } from "./filter";
 
 /**
  * The band-pass filter (dimensionless, V per V) of a prototype:
@@ -12,24 +13,25 @@ import { checkFilter, checkFrequency, makeFilter } from "./check-filter";
  * low-pass one after the other.
  *
  * @param prototype a low-pass function at ω = 1 rad/s: from `butterworth` and the like, or any zeros, poles (rad/s) and gain
- * @param from lower corner, Hz as a number, or text: `"300 Hz"`; 1 mHz to 1 MHz
- * @param to upper corner, likewise, above `from`
+ * @param band both corners, `{ from, to }` in Hz or text: `"300 Hz"`; 1 mHz to 1 MHz
  * @returns zeros, poles (rad/s) and gain of the filter
- * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `invalid-transfer-function`
+ * @throws DividingNetworkError `already-scaled` for a filter in place of a prototype; `invalid-argument`, `invalid-quantity`,
+ *   `invalid-transfer-function`, `unknown-option`
  * @example
  * ```ts
  * import { bandPass, butterworth } from "dividing-network/alignments";
  * import { levelDb, responseOf } from "dividing-network/response";
  *
- * levelDb(responseOf(bandPass(butterworth(2), 500, 2000), [500, 1000, 2000])); // [-3.0103, 0, -3.0103]
+ * levelDb(responseOf(bandPass(butterworth(2), { from: 500, to: 2000 }), [500, 1000, 2000])); // [-3.0103, 0, -3.0103]
  * ```
  */
-export function bandPass(prototype: TransferFunction, from: Frequency, to: Frequency): TransferFunction {
+export function bandPass(prototype: PrototypeFunction, band: FrequencyBand): Filter {
+  refuseScaled("bandPass", "prototype", prototype);
   const { zeros, poles, gain } = checkFilter("bandPass", "prototype", prototype);
-  const { center, width } = checkBand("bandPass", from, to);
+  const { center, width } = centredBand(bandInSi("bandPass", "band", band, frequencyRange));
   const split = (list: readonly ComplexParts[]) => list.flatMap((root) => (root.im < 0 ? [] : transformed(root, center, width)));
   const extra = poles.length - zeros.length;
-  return makeFilter([...split(zeros), ...new Array<ComplexParts>(extra).fill({ re: 0, im: 0 })], split(poles), gain * width ** extra);
+  return makeScaled([...split(zeros), ...new Array<ComplexParts>(extra).fill({ re: 0, im: 0 })], split(poles), gain * width ** extra);
 }
 
 /** The band's geometric centre and its width, both in rad/s. */
@@ -37,7 +39,11 @@ export function checkBand(caller: string, from: unknown, to: unknown): { readonl
   const low = checkFrequency(caller, "from", from);
   const high = checkFrequency(caller, "to", to);
   if (!(high > low)) throw new DividingNetworkError("invalid-argument", `${caller}: "to" must be above "from" (${low} Hz), got ${high} Hz`);
-  return { center: 2 * Math.PI * Math.sqrt(low * high), width: 2 * Math.PI * (high - low) };
+  return centredBand({ from: low, to: high });
+}
+
+function centredBand({ from, to }: { readonly from: number; readonly to: number }): { readonly center: number; readonly width: number } {
+  return { center: 2 * Math.PI * Math.sqrt(from * to), width: 2 * Math.PI * (to - from) };
 }
 
 /** The roots of s² − r·width·s + center², with those of the conjugate root when r is complex. */

@@ -1,6 +1,7 @@
 import { checkOptions } from "../errors";
 import { inSi, type Frequency, type Time } from "../quantity";
 import { checkedGrid, freezeResponse, responseOf, type FrequencyResponse, type TransferFunction } from "../response";
+import { refuseScaled, type PrototypeFunction } from "./filter";
 import { groupDelayOf } from "./group-delay-of";
 import { lowPass } from "./low-pass";
 
@@ -33,7 +34,8 @@ export interface DelayDerived {
  * levelDb(pair.highPass([500, 2000])); // [-22.1612, -1.8583]
  * ```
  */
-export function delayDerived(prototype: TransferFunction, options: { readonly frequency: Frequency; readonly delay?: Time | undefined }): DelayDerived {
+export function delayDerived(prototype: PrototypeFunction, options: { readonly frequency: Frequency; readonly delay?: Time | undefined }): DelayDerived {
+  refuseScaled("delayDerived", "prototype", prototype);
   const { frequency, delay } = checkOptions("delayDerived", options, ["frequency", "delay"]);
   const low = lowPass(prototype, frequency);
   const time = delay === undefined ? groupDelayOf(low, [0])[0]! : inSi("delayDerived", "delay", delay, "s", { min: 0, max: 10 });

@@ -3,6 +3,7 @@ import { polynomialRoots } from "../numeric";
 import type { Frequency, Resistance, Working } from "../quantity";
 import type { ComplexParts, TransferFunction } from "../response";
 import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
+import { makeScaled } from "./filter";
 import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
 import type { Ladder } from "./make-ladder";
@@ -84,7 +85,7 @@ export function derivedThreeWay(options: DerivedThreeWayOptions): DerivedThreeWa
   const mirrored = (part: number, { re, im }: ComplexParts): number => (part * 2 * Math.PI * high) / (re * re + im * im);
   const highPoles = roots.map((root) => ({ re: mirrored(root.re, root), im: mirrored(-root.im, root) }));
   const zeros = Array.from({ length: order }, () => ({ re: 0, im: 0 }));
-  const middle = makeFilter(zeros, [...lowPoles, ...highPoles], gain * (2 * Math.PI * Math.sqrt(low * high)) ** order);
+  const middle = makeScaled(zeros, [...lowPoles, ...highPoles], gain * (2 * Math.PI * Math.sqrt(low * high)) ** order);
   const prototype = makeFilter([], roots, 1);
   const ladders = [
     ladder(prototype, { pass: "low", frequency: low, load }),

@@ -1,7 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import type { Frequency } from "../quantity";
 import type { ComplexParts, TransferFunction } from "../response";
-import { checkFilter, checkFrequency, makeFilter } from "./check-filter";
+import { checkFilter, checkFrequency } from "./check-filter";
+import { makeScaled, refuseScaled, type Filter, type PrototypeFunction } from "./filter";
 
 /**
  * The high-pass filter (dimensionless, V per V) of a prototype: $s \to \omega_0/s$, the mirror image of `lowPass` on a
@@ -10,7 +11,8 @@ import { checkFilter, checkFrequency, makeFilter } from "./check-filter";
  * @param prototype a low-pass function at ω = 1 rad/s without poles at zero: from `butterworth` and the like
  * @param corner Hz as a number, or text: `"2.5 kHz"`; 1 mHz to 1 MHz
  * @returns zeros, poles (rad/s) and gain of the filter
- * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `invalid-transfer-function`
+ * @throws DividingNetworkError `already-scaled` for a filter in place of a prototype; `invalid-argument`, `invalid-quantity`,
+ *   `invalid-transfer-function`
  * @example
  * ```ts
  * import { butterworth, highPass } from "dividing-network/alignments";
@@ -19,7 +21,8 @@ import { checkFilter, checkFrequency, makeFilter } from "./check-filter";
  * levelDb(responseOf(highPass(butterworth(2), "1 kHz"), [500, 1000])); // [-12.3045, -3.0103]
  * ```
  */
-export function highPass(prototype: TransferFunction, corner: Frequency): TransferFunction {
+export function highPass(prototype: PrototypeFunction, corner: Frequency): Filter {
+  refuseScaled("highPass", "prototype", prototype);
   const { zeros, poles, gain } = checkFilter("highPass", "prototype", prototype);
   const w = 2 * Math.PI * checkFrequency("highPass", "corner", corner);
   const isZero = ({ re, im }: ComplexParts): boolean => re === 0 && im === 0;
@@ -34,7 +37,7 @@ export function highPass(prototype: TransferFunction, corner: Frequency): Transf
   // A zero at 0 moves to infinity, where it cancels one of those that the poles bring to 0.
   const atZero = poles.length - finite.length - (zeros.length - finite.length);
   const level = gain * w ** (zeros.length - finite.length) * ratioOfProducts(finite, poles);
-  return makeFilter([...finite.map((zero) => mirrored(zero, w)), ...new Array<ComplexParts>(atZero).fill({ re: 0, im: 0 })], poles.map((pole) => mirrored(pole, w)), level);
+  return makeScaled([...finite.map((zero) => mirrored(zero, w)), ...new Array<ComplexParts>(atZero).fill({ re: 0, im: 0 })], poles.map((pole) => mirrored(pole, w)), level);
 }
 
 /** ω/z */

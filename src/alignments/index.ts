@@ -22,6 +22,7 @@ export { delayDerived, type DelayDerived } from "./delay-derived";
 export { derivedThreeWay, type DerivedThreeWay, type DerivedThreeWayOptions, type DerivedWay } from "./derived-three-way";
 export { type FamilyName, type FamilyOptions } from "./family";
 export { type ElectricalFit } from "./fit-electrical";
+export { type Filter, type PrototypeFunction } from "./filter";
 export { type Flatness } from "./flatness";
 export { type GivenDriver } from "./given-driver";
 export { groupDelayOf } from "./group-delay-of";

@@ -3,6 +3,7 @@ import { startWorking, type WorkingBuilder } from "../quantity";
 import type { TransferFunction } from "../response";
 import { checkElements, statedAccuracy } from "./check-elements";
 import { checkFilter } from "./check-filter";
+import { refuseScaled, type PrototypeFunction } from "./filter";
 import type { NormalElement } from "./normal-element";
 import { highestOrder } from "./prototype";
 import { doublyTerminated, singlyTerminated } from "./synthesis";
@@ -24,7 +25,7 @@ import { doublyTerminated, singlyTerminated } from "./synthesis";
  * @param prototype a low-pass function without zeros, poles in rad/s
  * @param options `sourceResistance`: Ω for a load of 1 Ω, default 0 Ω; `first`: `"series"` (default) or `"shunt"`
  * @returns H and F in turn, as many as the order
- * @throws DividingNetworkError `not-realizable`, `accuracy-not-reached`, `invalid-argument`, `invalid-transfer-function`,
+ * @throws DividingNetworkError `already-scaled` for a filter in place of a prototype, `not-realizable`, `accuracy-not-reached`, `invalid-argument`, `invalid-transfer-function`,
  *   `unknown-option`
  * @example
  * ```ts
@@ -35,7 +36,7 @@ import { doublyTerminated, singlyTerminated } from "./synthesis";
  * ```
  */
 export function ladderValues(
-  prototype: TransferFunction,
+  prototype: PrototypeFunction,
   options: { readonly sourceResistance?: number | undefined; readonly first?: "series" | "shunt" | undefined } = {},
 ): readonly number[] {
   const { sourceResistance = 0, first = "series" } = checkOptions("ladderValues", options, ["sourceResistance", "first"]);
@@ -84,6 +85,7 @@ export function normalLadder(
 
 /** A low-pass function without zeros, all poles in the left half-plane, of an order that synthesis is checked for. */
 export function checkAllPole(caller: string, prototype: unknown): TransferFunction {
+  refuseScaled(caller, "prototype", prototype);
   const filter = checkFilter(caller, "prototype", prototype);
   const { zeros, poles } = filter;
   if (zeros.length > 0 || poles.length === 0 || poles.length > highestOrder || poles.some(({ re }) => !(re < 0))) {

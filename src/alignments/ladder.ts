@@ -1,8 +1,8 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors";
 import { inSi, startWorking, type Frequency, type Resistance } from "../quantity";
-import type { TransferFunction } from "../response";
-import { bandPass } from "./band-pass";
+import { bandPass, checkBand } from "./band-pass";
 import { checkFrequency, checkLoad } from "./check-filter";
+import type { PrototypeFunction } from "./filter";
 import { asBandPass, asHighPass, atFrequency } from "./denormalise";
 import { highPass } from "./high-pass";
 import { normalLadder } from "./ladder-values";
@@ -33,7 +33,7 @@ export type LadderOptions = LadderPass & {
  * @param prototype a low-pass function without zeros, poles in rad/s, at ω = 1 rad/s
  * @param options `pass` with `frequency`, or with `from` and `to` (Hz); `load` and `sourceResistance` (Ω); `first`
  * @returns the ladder: elements (H, F) from source to load, transfer, fragment, network, working
- * @throws DividingNetworkError `not-realizable` with the reason, `accuracy-not-reached`, `invalid-argument`,
+ * @throws DividingNetworkError `already-scaled` for a filter in place of a prototype, `not-realizable` with the reason, `accuracy-not-reached`, `invalid-argument`,
  *   `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
@@ -42,7 +42,7 @@ export type LadderOptions = LadderPass & {
  * ladder(butterworth(2), { pass: "low", frequency: "3 kHz", load: "8 Ω" }).parts; // { L1: 0.000600211, C2: 0.000004689147 }
  * ```
  */
-export function ladder(prototype: TransferFunction, options: LadderOptions): Ladder {
+export function ladder(prototype: PrototypeFunction, options: LadderOptions): Ladder {
   const given = checkOptions("ladder", options, ["pass", "frequency", "from", "to", "load", "sourceResistance", "first"]);
   const pass = checkOneOf("ladder", "pass", given.pass, ["low", "high", "band"]);
   checkOptions("ladder", options, ["pass", "load", "sourceResistance", "first", ...(pass === "band" ? ["from", "to"] : ["frequency"])]);
@@ -57,7 +57,8 @@ export function ladder(prototype: TransferFunction, options: LadderOptions): Lad
   const unit = { ...prototype, gain: poleProduct(prototype.poles) * level };
   if (given.pass === "band") {
     const band = { from: checkFrequency("ladder", "from", given.from), to: checkFrequency("ladder", "to", given.to) };
-    const transfer = bandPass(unit, band.from, band.to);
+    checkBand("ladder", band.from, band.to);
+    const transfer = bandPass(unit, band);
     return makeLadder("ladder", asBandPass(elements, { load, ...band }, steps), resistances, transfer, steps.done());
   }
   const frequency = checkFrequency("ladder", "frequency", given.frequency);

@@ -4,7 +4,8 @@ import type { TransferFunction } from "../response";
 import { allPassOfSum } from "./all-pass-of-sum";
 import { cascade } from "./cascade";
 import { checkElements } from "./check-elements";
-import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
+import { checkFrequency, checkLoad } from "./check-filter";
+import { makeScaled } from "./filter";
 import { atFrequency } from "./denormalise";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
 import { highPass } from "./high-pass";
@@ -149,7 +150,7 @@ export function middleLadder(caller: string, wanted: TransferFunction, frequency
   const atInfinity = blocksHigh.reduce((product, { value }) => product / value, 1);
   checkElements(caller, elements, { poles, zerosAtOrigin: wanted.zeros.length, gain: atInfinity / poleProduct(poles), sourceResistance: 0 });
   const gain = atInfinity * w ** (poles.length - wanted.zeros.length);
-  return makeLadder(caller, atFrequency(elements, { load, frequency }, steps), { load, sourceResistance: 0 }, makeFilter(wanted.zeros, wanted.poles, gain), steps.done());
+  return makeLadder(caller, atFrequency(elements, { load, frequency }, steps), { load, sourceResistance: 0 }, makeScaled(wanted.zeros, wanted.poles, gain), steps.done());
 }
 
 function checkCorners(frequencies: readonly Frequency[]): number[] {

@@ -5,7 +5,8 @@ import { startWorking, type Frequency, type Resistance, type Working } from "../
 import type { TransferFunction } from "../response";
 import { checkNodes, type Branch, type BranchNodes, type CheckedNodes, type PlacedName } from "./branch";
 import { makePart, type ChainPart } from "./chain-branch";
-import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
+import { checkFrequency, checkLoad } from "./check-filter";
+import { makeScaled } from "./filter";
 import { conjugatePair } from "./prototype";
 import { secondOrderPoles } from "./second-order-poles";
 
@@ -118,8 +119,8 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
   };
   const result: SeriesCrossover = {
     parts: Object.freeze(Object.fromEntries(all.map(({ designator, value }) => [designator, value]))),
-    lowPass: makeFilter([], poles, w ** order),
-    highPass: makeFilter(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1),
+    lowPass: makeScaled([], poles, w ** order),
+    highPass: makeScaled(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1),
     polarity: order === 1 ? "same" : "reversed",
     branch: ((nodes: BranchNodes) => {
       const { from, to, middle, prefix } = names(nodes);

@@ -2,6 +2,7 @@ import { checkNumber, DividingNetworkError } from "../errors";
 import { polynomialRoots } from "../numeric";
 import type { TransferFunction } from "../response";
 import { checkFilter, makeFilter } from "./check-filter";
+import { isScaled, makeScaled } from "./filter";
 import { fromPrecise, timesPrecise, toPrecise } from "./precise";
 import { multiplyPolynomials, polynomialFromRoots, toPreciseRoots } from "./precise-polynomial";
 
@@ -42,5 +43,5 @@ export function subtractive(filter: TransferFunction): TransferFunction {
   }
   checkNumber("subtractive", "gain of the difference", leading);
   const roots = polynomialRoots(multiplyPolynomials(difference, [toPrecise(1 / leading)]).map(fromPrecise).reverse());
-  return makeFilter(roots, poles, leading);
+  return isScaled(filter) ? makeScaled(roots, poles, leading) : makeFilter(roots, poles, leading);
 }

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
 import { cubicValue, findInterval, log10Modulus, modulus, monotoneCubic } from "../numeric";
-import { inSi, type Frequency } from "../quantity";
+import { bandInSi, type FrequencyBand } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 
@@ -13,19 +13,19 @@ import type { FrequencyResponse } from "./frequency-response";
  * root is the r.m.s. of the magnitude, and 10 lg of it a level; `bandMeanLevelDb` averages decibels instead.
  *
  * @param response any sampled response
- * @param from lower edge, Hz or text with its unit, above 0
- * @param to upper edge, Hz or text with its unit, above `from`; the whole band within the response's
+ * @param band `{ from, to }`, Hz or text with its unit, above 0; the whole of it within the response's samples
  * @returns the mean of |H|², unit of the response squared
- * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `overflow`
+ * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `invalid-quantity`,
+ * `unknown-option`, `overflow`
  * @example
  * ```ts
  * import { bandPowerAverage, frequencyResponse } from "dividing-network";
  *
- * bandPowerAverage(frequencyResponse([100, 1000, 10000], [2, 2, 2], [0, 0, 0]), "200 Hz", "5 kHz"); // 4
+ * bandPowerAverage(frequencyResponse([100, 1000, 10000], [2, 2, 2], [0, 0, 0]), { from: "200 Hz", to: "5 kHz" }); // 4
  * ```
  */
-export function bandPowerAverage(response: FrequencyResponse, from: Frequency, to: Frequency): number {
-  return bandMean("bandPowerAverage", response, from, to, (x, y) => modulus(x, y) ** 2);
+export function bandPowerAverage(response: FrequencyResponse, band: FrequencyBand): number {
+  return bandMean("bandPowerAverage", response, band, (x, y) => modulus(x, y) ** 2);
 }
 
 /**
@@ -38,8 +38,7 @@ export function bandPowerAverage(response: FrequencyResponse, from: Frequency, t
  * sample of zero in the band or next to its edge makes it −∞ dB.
  *
  * @param response any sampled response
- * @param from lower edge, Hz or text with its unit, above 0
- * @param to upper edge, Hz or text with its unit, above `from`; the whole band within the response's
+ * @param band `{ from, to }`, Hz or text with its unit, above 0; the whole of it within the response's samples
  * @param options `reference` H₀ in the unit of the response, above 0, default 1
  * @returns the mean level in dB
  * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
@@ -47,19 +46,18 @@ export function bandPowerAverage(response: FrequencyResponse, from: Frequency, t
  * ```ts
  * import { bandMeanLevelDb, frequencyResponse } from "dividing-network";
  *
- * bandMeanLevelDb(frequencyResponse([100, 1000, 10000], [0.1, 1, 10], [0, 0, 0]), 100, 10000); // 0.00
+ * bandMeanLevelDb(frequencyResponse([100, 1000, 10000], [0.1, 1, 10], [0, 0, 0]), { from: 100, to: 10000 }); // 0.00
  * ```
  */
-export function bandMeanLevelDb(response: FrequencyResponse, from: Frequency, to: Frequency, options?: { readonly reference?: number | undefined }): number {
+export function bandMeanLevelDb(response: FrequencyResponse, band: FrequencyBand, options?: { readonly reference?: number | undefined }): number {
   const { reference = 1 } = checkOptions("bandMeanLevelDb", options, ["reference"]);
   checkNumber("bandMeanLevelDb", "reference", reference, { above: 0 });
-  return bandMean("bandMeanLevelDb", response, from, to, (x, y) => 20 * (log10Modulus(x, y) - Math.log10(reference)));
+  return bandMean("bandMeanLevelDb", response, band, (x, y) => 20 * (log10Modulus(x, y) - Math.log10(reference)));
 }
 
-function bandMean(caller: string, response: FrequencyResponse, from: Frequency, to: Frequency, measure: (re: number, im: number) => number): number {
+function bandMean(caller: string, response: FrequencyResponse, band: FrequencyBand, measure: (re: number, im: number) => number): number {
   const { frequencies, re, im } = checkResponse(caller, "response", response);
-  const f0 = inSi(caller, "from", from, "Hz", { above: 0 });
-  const f1 = inSi(caller, "to", to, "Hz", { above: f0 });
+  const { from: f0, to: f1 } = bandInSi(caller, "band", band);
   const n = frequencies.length;
   const lowest = frequencies[0] === 0 && n > 1 ? 1 : 0;
   if (n - lowest < 2 || f0 < frequencies[lowest]! || f1 > frequencies[n - 1]!) {

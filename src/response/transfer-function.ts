@@ -27,11 +27,11 @@ export interface TransferFunction {
  * Evaluates a transfer function on a grid, in the unit of the transfer function: factor by factor, without expanding
  * polynomials, so that it is exact to rounding next to poles and zeros too.
  *
- * @param filter zeros and poles in rad/s, gain
+ * @param filter zeros and poles in rad/s, gain; a prototype, whose corner lies at 0.159 Hz, is answered up to 10 Hz
  * @param frequencies Hz, at least 0, strictly ascending, length n
  * @returns the response at the n frequencies
  * @throws DividingNetworkError `invalid-transfer-function`; `invalid-argument` for the frequencies; `pole-on-axis` when a
- * frequency falls on a pole; `overflow`
+ * frequency falls on a pole; `unscaled-prototype` for a prototype in place of a filter; `overflow`
  * @example
  * ```ts
  * import { levelDb, responseOf } from "dividing-network";
@@ -43,6 +43,7 @@ export interface TransferFunction {
 export function responseOf(filter: TransferFunction, frequencies: ArrayLike<number>): FrequencyResponse {
   checkTransferFunction("responseOf", "filter", filter);
   const grid = checkedGrid("responseOf", frequencies);
+  refusePrototype("responseOf", filter, grid[grid.length - 1]!);
   const [re, im] = [new Float64Array(grid.length), new Float64Array(grid.length)];
   for (let i = 0; i < grid.length; i++) writeTransfer("responseOf", filter, grid[i]!, re, im, i);
   return finiteResponse("responseOf", grid, re, im);
@@ -70,6 +71,19 @@ export function writeTransfer(caller: string, filter: TransferFunction, frequenc
       writeQuotient(re[i], im[i], c, d, re, im, i);
     }
   }
+}
+
+/** Hz: above it a prototype, which lives at 1 rad/s, has nothing left to say. */
+const HIGHEST_OF_PROTOTYPES = 10;
+
+/** Refuses a prototype that is asked as if it were a filter: nothing is silently taken for what it isn't. */
+export function refusePrototype(caller: string, filter: TransferFunction, highest: number): void {
+  if (!("family" in filter) || !(highest > HIGHEST_OF_PROTOTYPES)) return;
+  throw new DividingNetworkError(
+    "unscaled-prototype",
+    `${caller}: a prototype, whose corner lies at 1 rad/s (0.159 Hz), must be asked up to ${HIGHEST_OF_PROTOTYPES} Hz, got ${highest} Hz`,
+    "Bring it to its frequency first: lowPass(prototype, \"3 kHz\"), highPass or bandPass",
+  );
 }
 
 /** Whether a value is meant as a transfer function rather than a sampled response. */

@@ -4,7 +4,7 @@ import { inSi, type Frequency } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { writeValue } from "./interpolant";
-import { checkTransferFunction, isTransferFunction, writeTransfer, type TransferFunction } from "./transfer-function";
+import { checkTransferFunction, isTransferFunction, refusePrototype, writeTransfer, type TransferFunction } from "./transfer-function";
 
 /**
  * The complex value of a response or of a transfer function at one frequency, in the unit of the response.
@@ -15,7 +15,7 @@ import { checkTransferFunction, isTransferFunction, writeTransfer, type Transfer
  * @param frequency Hz, or text with its unit
  * @returns the value, a complex.js `Complex`
  * @throws DividingNetworkError `outside-band`, `phase-step`, `pole-on-axis`, `invalid-response`,
- * `invalid-transfer-function`, `invalid-argument`, `invalid-quantity`
+ * `invalid-transfer-function`, `unscaled-prototype`, `invalid-argument`, `invalid-quantity`
  * @example
  * ```ts
  * import { frequencyResponse, valueAt } from "dividing-network";
@@ -30,7 +30,8 @@ export function valueAt(responseOrFilter: FrequencyResponse | TransferFunction, 
   const re = new Float64Array(1);
   const im = new Float64Array(1);
   if (isTransferFunction(responseOrFilter)) {
-    writeTransfer("valueAt", checkTransferFunction("valueAt", "responseOrFilter", responseOrFilter), f, re, im, 0);
+    refusePrototype("valueAt", checkTransferFunction("valueAt", "responseOrFilter", responseOrFilter), f);
+    writeTransfer("valueAt", responseOrFilter, f, re, im, 0);
   } else {
     writeValue("valueAt", checkResponse("valueAt", "responseOrFilter", responseOrFilter), undefined, f, re, im, 0);
   }

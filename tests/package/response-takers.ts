@@ -1,5 +1,5 @@
 // Every place where a response made by hand can enter the library: "function path", and a call that puts one there.
-import * as alignments from "dividing-network/alignments";
+import * as alignments from "../../src/alignments";
 import * as assessment from "../../src/assessment";
 import * as loudspeaker from "../../src/loudspeaker";
 import * as network from "../../src/network";
@@ -110,10 +110,10 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "reciprocalResponse response": (r) => response.reciprocalResponse(r),
   "scaleResponse response": (r) => response.scaleResponse(r, 2),
   "valueAt responseOrFilter": (r) => response.valueAt(r, 1000),
-  "bandMeanLevelDb response": (r) => response.bandMeanLevelDb(r, 500, 1000),
+  "bandMeanLevelDb response": (r) => response.bandMeanLevelDb(r, { from: 500, to: 1000 }),
   "crossings response": (r) => response.crossings(r, 0),
   "extremes response": (r) => response.extremes(r),
-  "bandPowerAverage response": (r) => response.bandPowerAverage(r, 500, 1000),
+  "bandPowerAverage response": (r) => response.bandPowerAverage(r, { from: 500, to: 1000 }),
   "responseToJSON response": (r) => response.responseToJSON(r),
   "writeResponseText response": (r) => response.writeResponseText(r, { columns: "re-im" } as never),
   "writeTouchstone response": (r) => response.writeTouchstone(r, { parameter: "Z" } as never),

@@ -38,7 +38,7 @@ const calls: readonly (readonly [name: string, ...args: unknown[]])[] = [
   ["groupDelay", low], ["levelDb", low, { reference: 1 }], ["magnitude", low], ["phaseDegrees", low], ["unwrappedPhaseDegrees", low], ["unwrappedPhaseDegrees", low, { delay: 1e-3 }], ["groupDelay", low, { delay: 1e-3 }], ["valueAt", low, 150, { delay: 1e-3 }], ["resample", low, [150, 300], { delay: 1e-3 }], ["resample", low, [150, 1000]],
   ["delayResponse", low, 1e-4], ["reciprocalResponse", low], ["scaleResponse", low, 2], ["scaleResponse", low, { re: 2, im: 1 }], ["responseOf", filter, grid], ["valueAt", low, 1000], ["valueAt", filter, 1000],
   ["extremes", low, { from: 150, to: 2000 }], ["crossings", low, -3, { from: 150, to: 2000 }],
-  ["bandMeanLevelDb", low, 150, 2000], ["bandPowerAverage", low, 150, 2000], ["fromLevelAndPhase", grid, grid.map(() => -3), grid.map((_, i) => 10 * i)],
+  ["bandMeanLevelDb", low, { from: 150, to: 2000 }], ["bandPowerAverage", low, { from: 150, to: 2000 }], ["fromLevelAndPhase", grid, grid.map(() => -3), grid.map((_, i) => 10 * i)],
   ["readResponseText", "100 1 2\n200 2 3\n", { columns: "re-im" }], ["readTouchstone", "# Hz Z RI R 1\n100 1 2\n200 2 3\n"], ["responseFromJSON", responses.responseToJSON(low)], ["responseToJSON", low],
   ["writeResponseText", low, { columns: "re-im" }], ["writeResponseText", low, { columns: "db-degrees" }], ["writeTouchstone", low], ["applyCalibration", low, high], ["arrivalTime", impulse, { thresholdDb: -20 }], ["averageMeasurements", [low, low, high]],
   ["baffleStepResponse", grid, { width: 0.2, air: { speedOfSound: 343 } }], ["acousticDelay", low, { lowSlope: 0, highSlope: -6 }], ["excessPhase", low, { lowSlope: 0, highSlope: -6 }],

@@ -43,7 +43,7 @@ describe("a factor is an addition of dB, however large or small", () => {
   const factors = [1e200, 1e-200, 5e307, 1e-305];
 
   it.each(factors)("%d in the mean level of a band", (factor) => {
-    expect(bandMeanLevelDb(curve(0, factor), 150, 800)).toBeCloseTo(bandMeanLevelDb(curve(0, 1), 150, 800) + 20 * Math.log10(factor), 9);
+    expect(bandMeanLevelDb(curve(0, factor), { from: 150, to: 800 })).toBeCloseTo(bandMeanLevelDb(curve(0, 1), { from: 150, to: 800 }) + 20 * Math.log10(factor), 9);
   });
 
   it.each(factors)("%d in the spread of measurements, which stays", (factor) => {
