@@ -22,7 +22,7 @@ export {
 } from "./response";
 export {
   bipolarElectrolytic, brooksCoilInductance, bypassedCapacitor, capacitor, capacitorEsr, closedBox, closedBoxResponse, coaxialMutualInductance, contactResistance, coupling,
-  couplingFromPlacement, driverImpedance, driverParameters, equivalentPeakDissipationResistance, fuseResistance, inductor, leastCoupling, levelFromDisplacement, lPad,
+  couplingFromPlacement, driverImpedance, driverParameters, equivalentPeakDissipationResistance, fuseResistance, inductor, leastCoupling, displacementLevelDb, lPad,
   parametersFromAddedMass, parametersFromKnownVolume, resistor, selfResonance, skinEffect, smallestCoil, solenoidInductance, thieleSmall, transformer, turnsToTakeOff,
   volumeDisplacementFromLevel, windCoil, windingInductance, windingResistance, wireDiameter, wireGauge, wireResistance, wireRun,
   type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer, type Winding, type WoundCoil,

@@ -1,5 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { startWorking, type WorkingBuilder } from "../quantity";
+import { inSi, startWorking, type Resistance, type WorkingBuilder } from "../quantity";
 import type { TransferFunction } from "../response";
 import { checkElements, statedAccuracy } from "./check-elements";
 import { checkFilter } from "./check-filter";
@@ -37,10 +37,10 @@ import { doublyTerminated, singlyTerminated } from "./synthesis";
  */
 export function ladderValues(
   prototype: PrototypeFunction,
-  options: { readonly sourceResistance?: number | undefined; readonly first?: "series" | "shunt" | undefined } = {},
+  options: { readonly sourceResistance?: Resistance | undefined; readonly first?: "series" | "shunt" | undefined } = {},
 ): readonly number[] {
   const { sourceResistance = 0, first = "series" } = checkOptions("ladderValues", options, ["sourceResistance", "first"]);
-  const source = checkNumber("ladderValues", "sourceResistance", sourceResistance, { min: 0, max: 1e6, unit: "Ω" });
+  const source = inSi("ladderValues", "sourceResistance", sourceResistance, "Ω", { min: 0, max: 1e6 });
   checkOneOf("ladderValues", "first", first, ["series", "shunt"]);
   return Object.freeze(normalLadder("ladderValues", prototype, source, first, startWorking()).map(({ value }) => value));
 }

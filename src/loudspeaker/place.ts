@@ -1,4 +1,5 @@
-import { DividingNetworkError } from "../errors";
+import { checkNumber, DividingNetworkError } from "../errors";
+import { inSi, type Length } from "../quantity";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker } from "./loudspeaker";
 
@@ -10,6 +11,25 @@ export interface Place {
   readonly azimuth: number;
   /** Degrees, positive up. */
   readonly elevation: number;
+}
+
+/** A place that is asked for. */
+export interface AskedPlace {
+  /** m, or text with its unit: from the rotation centre. */
+  readonly distance: Length;
+  /** Degrees, positive towards the loudspeaker's own left (+y). */
+  readonly azimuth: number;
+  /** Degrees, positive up. */
+  readonly elevation: number;
+}
+
+/** Checks a place that is asked for and gives it in m and degrees. */
+export function checkPlace(caller: string, { distance, azimuth, elevation }: AskedPlace): Place {
+  return {
+    distance: inSi(caller, "distance", distance, "m", { above: 0 }),
+    azimuth: checkNumber(caller, "azimuth", azimuth, { unit: "degrees" }),
+    elevation: checkNumber(caller, "elevation", elevation, { unit: "degrees" }),
+  };
 }
 
 /**

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions, DividingNetworkError, shown, type Views } from "../errors";
+import { checkOptions, DividingNetworkError, shown, type Views } from "../errors";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
@@ -6,7 +6,7 @@ import { checkAir, DRIVE_VOLTAGE, pointInDirection, type Point } from "../physic
 import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
-import { commonPlaces, notMeasured, samePlace, type Place } from "./place";
+import { checkPlace, commonPlaces, notMeasured, samePlace, type AskedPlace, type Place } from "./place";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { predictionViews, pressureAtPlaceViews } from "./views";
 
@@ -36,7 +36,7 @@ export interface PredictOptions {
   /** V rms, open-circuit; default 2.83 V. */
   readonly voltage?: Voltage | undefined;
   /** The places asked for; each must have been measured for every driver. Default: all such places. */
-  readonly places?: readonly Place[] | undefined;
+  readonly places?: readonly AskedPlace[] | undefined;
 }
 
 /**
@@ -60,7 +60,8 @@ export interface PredictOptions {
 export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options: PredictOptions = {}): Prediction<T> {
   const caller = "predict";
   const box = checkLoudspeaker(caller, loudspeaker);
-  const { frequencies, voltage: asked = DRIVE_VOLTAGE, places = commonPlaces(box) } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
+  const { frequencies, voltage: asked = DRIVE_VOLTAGE, places: wanted } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
+  const places = wanted === undefined ? commonPlaces(box) : wanted.map((place) => checkPlace(caller, place));
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
   const grid = frequencies === undefined ? commonGrid(box, places) : checkedGrid(caller, frequencies);
   const sweep = compile<T>(box.network as CheckedShape<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
@@ -69,7 +70,7 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
     const branches = pressuresAt(caller, box, place, grid).map((pressure, index) => multiplyResponses(pressure, drives[index]!));
     const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
     const byName = Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!])));
-    return Object.freeze(shown<PressureAtPlace>({ ...checkPlace(place), sum, branches: byName }, pressureAtPlaceViews));
+    return Object.freeze(shown<PressureAtPlace>({ ...place, sum, branches: byName }, pressureAtPlaceViews));
   });
   const prediction: Prediction<T> = { loudspeaker: box, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) };
   return Object.freeze(shown(prediction, predictionViews as unknown as Views<Prediction<T>>));
@@ -107,18 +108,11 @@ export function pressuresAt(caller: string, box: Loudspeaker, place: Place, grid
  * pressureAtPlace(predict(box), { distance: 1, azimuth: 0, elevation: 0 }).sum.re[0]; // 2.83
  * ```
  */
-export function pressureAtPlace<P extends Place>(prediction: { readonly places: readonly P[] }, place: Place): P {
-  const found = prediction.places.find((candidate) => samePlace(candidate, place));
+export function pressureAtPlace<P extends Place>(prediction: { readonly places: readonly P[] }, place: AskedPlace): P {
+  const asked = checkPlace("pressureAtPlace", place);
+  const found = prediction.places.find((candidate) => samePlace(candidate, asked));
   if (found !== undefined) return found;
-  throw notMeasured("pressureAtPlace", place, prediction.places, "this prediction");
-}
-
-function checkPlace({ distance, azimuth, elevation }: Place): Place {
-  return {
-    distance: checkNumber("predict", "distance", distance, { above: 0, unit: "m" }),
-    azimuth: checkNumber("predict", "azimuth", azimuth, { unit: "degrees" }),
-    elevation: checkNumber("predict", "elevation", elevation, { unit: "degrees" }),
-  };
+  throw notMeasured("pressureAtPlace", asked, prediction.places, "this prediction");
 }
 
 function measuredAt(driver: PlacedDriver, place: Place): PressurePerVolt {

@@ -13,7 +13,7 @@ export type { CoilModel } from "./coil-formula";
 export { driverParameters, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
 export { equivalentPeakDissipationResistance } from "./equivalent-peak-dissipation";
 export { parametersFromAddedMass, parametersFromKnownVolume, type MechanicalParameters } from "./mechanical-parameters";
-export { levelFromDisplacement, volumeDisplacementFromLevel } from "./piston-level";
+export { displacementLevelDb, volumeDisplacementFromLevel } from "./piston-level";
 export { thieleSmall, type DriverConstants, type ThieleSmall } from "./thiele-small";
 export type { ThreePointParameters } from "./three-point-rule";
 export { coaxialMutualInductance } from "./winding/coaxial-mutual-inductance";

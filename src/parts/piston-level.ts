@@ -17,15 +17,15 @@ import { positiveResults } from "./positive-results";
  * Source: monopole in a baffle, textbook; checked value recomputed.
  * @example
  * ```ts
- * import { levelFromDisplacement } from "dividing-network/parts";
+ * import { displacementLevelDb } from "dividing-network/parts";
  *
- * levelFromDisplacement({ displacement: "1 mm", sd: "132 cm²", frequency: 50, air: { density: 1.2 } }); // 78.886601
+ * displacementLevelDb({ displacement: "1 mm", sd: "132 cm²", frequency: 50, air: { density: 1.2 } }); // 78.886601
  * ```
  */
-export function levelFromDisplacement(options: {
+export function displacementLevelDb(options: {
   readonly displacement: Length; readonly sd: Area; readonly frequency: Frequency; readonly distance?: Length | undefined; readonly air?: Air | undefined;
 }): number {
-  const caller = "levelFromDisplacement";
+  const caller = "displacementLevelDb";
   const given = checkOptions(caller, options, ["displacement", "sd", "frequency", "distance", "air"]);
   const x = inSi(caller, "displacement", given.displacement, "m");
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
@@ -37,7 +37,7 @@ export function levelFromDisplacement(options: {
 
 /**
  * Volume displacement in m³ (peak: area times peak displacement) that a level asks of a small piston in a baffle; inverse of
- * `levelFromDisplacement`.
+ * `displacementLevelDb`.
  *
  * @param options `levelDb` re 20 µPa, `frequency` in Hz, `distance` in m, default 1 m; the `air`, whose density counts (kg/m³)
  * @returns m³, peak

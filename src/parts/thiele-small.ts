@@ -17,7 +17,7 @@ export interface DriverConstants {
   readonly rms: number;
   /** m²: effective area. */
   readonly sd: Area;
-  /** Ω into which 1 W is reckoned for `sensitivity.for1W`; default Re. */
+  /** Ω into which 1 W is reckoned for `sensitivity.for1WDb`; default Re. */
   readonly ratedImpedance?: Resistance | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
   readonly air?: Air | undefined;
@@ -38,7 +38,7 @@ export interface ThieleSmall {
   /** Dimensionless: half-space reference efficiency η₀, re the power into Re. */
   readonly efficiency: number;
   /** dB re 20 µPa at 1 m in half space, for 2.83 V (√8 V) and for 1 W into the rated impedance. */
-  readonly sensitivity: { readonly for2V83: number; readonly for1W: number };
+  readonly sensitivity: { readonly for2V83Db: number; readonly for1WDb: number };
   /** Ω: motional resistance, Bl²/Rms. */
   readonly res: number;
   /** Ω: the impedance's maximum, Re + Res. */
@@ -71,7 +71,7 @@ const small = "after Small (1972), direct-radiator analysis";
  *
  * const driver = thieleSmall({ re: "5.8 Ω", bl: 7, mms: "15 g", cms: 0.8e-3, rms: 1.2, sd: "135 cm²" });
  * driver.fs; // 45.944075
- * driver.sensitivity.for2V83; // 89.378
+ * driver.sensitivity.for2V83Db; // 89.378
  * ```
  */
 export function thieleSmall(constants: DriverConstants): ThieleSmall {
@@ -118,13 +118,13 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
     );
   const power = (voltage: number, formula: string, tex: string, note: string): number =>
     w.step("P", "W", { formula, tex: `P = ${tex}`, source: "derived here: power into Re", note }, { U: [voltage, "V"], Re: [re, "Ω"] }, (v) => v.U ** 2 / v.Re);
-  const for2V83 = level("L(2.83 V)", power(SENSITIVITY_VOLTAGE, "U² / Re", "U^2/R_e", "U = √8 V is the voltage of 1 W in 8 Ω"));
-  const for1W = level("L(1 W)", power(Math.sqrt(rated), "U² / Re", "U^2/R_e", "U is the voltage of 1 W in the rated impedance"));
+  const for2V83Db = level("L(2.83 V)", power(SENSITIVITY_VOLTAGE, "U² / Re", "U^2/R_e", "U = √8 V is the voltage of 1 W in 8 Ω"));
+  const for1WDb = level("L(1 W)", power(Math.sqrt(rated), "U² / Re", "U^2/R_e", "U is the voltage of 1 W in the rated impedance"));
   const res = bl ** 2 / rms;
   const results = positiveResults(caller, {
     fs, qes, qms, qts, vas, efficiency, res, zmax: re + res, cmes: mms / bl ** 2, lces: cms * bl ** 2, displacementPerVolt: (bl * cms) / re,
   });
   // A level is within numbers where its pressure is.
-  positiveResults(caller, { "sensitivity.for2V83": 10 ** (for2V83 / 20), "sensitivity.for1W": 10 ** (for1W / 20) });
-  return Object.freeze({ ...results, sensitivity: Object.freeze({ for2V83, for1W }), working: w.done() });
+  positiveResults(caller, { "sensitivity.for2V83Db": 10 ** (for2V83Db / 20), "sensitivity.for1WDb": 10 ** (for1WDb / 20) });
+  return Object.freeze({ ...results, sensitivity: Object.freeze({ for2V83Db, for1WDb }), working: w.done() });
 }

@@ -1,7 +1,7 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import type { FrequencyResponse } from "../response";
 import { checkArray, checkRange } from "./curve-checks";
-import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
+import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import { checkText } from "./markup";
 import { sequentialPaint, type LineKind } from "./palette";
 import type { Picture } from "./picture";
@@ -69,7 +69,7 @@ export function familyPlot(options: FamilyPlotOptions): Picture {
   }
 
   // The axis is drawn last, on top of the others.
-  const range = yRange === undefined ? levelRange(members, frame.from, frame.to) : checkRange(caller, "yRange", yRange);
+  const range = yRange === undefined ? levelRange(members, shownBand(caller, frame)) : checkRange(caller, "yRange", yRange);
   const sides = [1, -1].map((sign) => members.filter(({ angle }) => angle * sign >= 0).sort((a, b) => Math.abs(b.angle) - Math.abs(a.angle)));
   const named = SIDES[plane ?? "none"];
   const panels = sides.flatMap((side, index) => {

@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { inSi, type Frequency } from "../quantity";
 import type { Mark } from "../response";
 import { bandsOf, checkMark, notesOf } from "./bands";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
@@ -45,9 +46,9 @@ export interface PlotFrame {
   /** For screen readers: what the plot shows, in a sentence or two; by default the labels of panels and series. */
   readonly description?: string | undefined;
   /** Lowest frequency shown, Hz; 20 by default. */
-  readonly from?: number | undefined;
+  readonly from?: Frequency | undefined;
   /** Highest frequency shown, Hz; 20 000 by default. */
-  readonly to?: number | undefined;
+  readonly to?: Frequency | undefined;
   /** Bands to be shaded besides those that the responses carry. */
   readonly marks?: readonly Mark[] | undefined;
   /** Width of the picture in px, dimensionless, 280 to 4000; 720 by default. */
@@ -91,17 +92,23 @@ export function frequencyPlot(options: FrequencyPlotOptions): Picture {
   return plotAs("frequencyPlot", checked, (index) => `panels[${index}].`);
 }
 
+/** Hz: the ends of a plot's axis, checked; 20 Hz and 20 kHz unless stated. */
+export function shownBand(caller: string, options: Pick<PlotFrame, "from" | "to">): { readonly from: number; readonly to: number } {
+  const from = inSi(caller, "from", options.from ?? 20, "Hz", { above: 0 });
+  const to = inSi(caller, "to", options.to ?? 20000, "Hz", { above: from });
+  if (!(from >= 1e-6 && to <= 1e12 && to / from >= 1.05 && to / from <= 1e12)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must span at least 5 % and at most twelve decades between 1e-6 Hz and 1e12 Hz, got ${from} Hz to ${to} Hz`);
+  }
+  return { from, to };
+}
+
 /**
  * `frequencyPlot` under the name of the function that the user called, with the options' keys checked already.
  * `prefix` says how that function calls what stands in a panel, for messages.
  */
 export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (panel: number) => string = () => ""): Picture {
   const title = checkText(caller, "title", options.title);
-  const from = checkNumber(caller, "from", options.from ?? 20, { above: 0, unit: "Hz" });
-  const to = checkNumber(caller, "to", options.to ?? 20000, { above: from, unit: "Hz" });
-  if (!(from >= 1e-6 && to <= 1e12 && to / from >= 1.05 && to / from <= 1e12)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must span at least 5 % and at most twelve decades between 1e-6 Hz and 1e12 Hz, got ${from} Hz to ${to} Hz`);
-  }
+  const { from, to } = shownBand(caller, options);
   const width = checkNumber(caller, "width", options.width ?? 720, { min: 280, max: 4000, unit: "px" });
   const labels = checkOneOf(caller, "labels", options.labels ?? "all", ["all", "thin"]);
   const common = checkArray<Mark>(caller, "marks", options.marks ?? []).map((mark, index) => checkMark(caller, `marks[${index}]`, mark));

@@ -1,7 +1,8 @@
 import { checkOptions } from "../errors";
+import { inSi, type Resistance } from "../quantity";
 import { checkResponse, magnitude, phaseDegrees, type FrequencyResponse } from "../response";
 import { checkArray, checkRange } from "./curve-checks";
-import { FRAME_OPTIONS, plotAs, type PlotFrame, type PlotSeries } from "./frequency-plot";
+import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import type { LineStyle } from "./palette";
 import type { Picture } from "./picture";
 import { extent, niceRange } from "./value-axis";
@@ -18,7 +19,7 @@ export interface ImpedanceSeries {
 export interface ImpedancePlotOptions extends PlotFrame {
   readonly series: readonly ImpedanceSeries[];
   /** Lowest and highest magnitude shown, Ω; by default from 0 to a round number above the highest. */
-  readonly yRange?: readonly [number, number] | undefined;
+  readonly yRange?: readonly [lowest: Resistance, highest: Resistance] | undefined;
 }
 
 /**
@@ -52,13 +53,20 @@ export function impedancePlot(options: ImpedancePlotOptions): Picture {
   });
   const magnitudes = pairs.map(({ ohms }) => ohms);
   const phases = pairs.map(({ degrees }) => degrees);
-  const [, highest] = extent(magnitudes, frame.from ?? 20, frame.to ?? 20000) ?? [0, 10];
-  const turn = Math.max(...(extent(phases, frame.from ?? 20, frame.to ?? 20000) ?? [0, 0]).map(Math.abs));
+  const { from, to } = shownBand(caller, frame);
+  const [, highest] = extent(magnitudes, from, to) ?? [0, 10];
+  const turn = Math.max(...(extent(phases, from, to) ?? [0, 0]).map(Math.abs));
   return plotAs(caller, {
     ...frame,
     panels: [
-      { label: "Impedance magnitude, Ω", series: magnitudes, range: yRange === undefined ? niceRange([0, highest > 1e-9 ? highest * 1.05 : 1]) : checkRange(caller, "yRange", yRange), height: 240 },
+      { label: "Impedance magnitude, Ω", series: magnitudes, range: yRange === undefined ? niceRange([0, highest > 1e-9 ? highest * 1.05 : 1]) : checkRange(caller, "yRange", ohms(caller, yRange)), height: 240 },
       { label: "Phase, degrees", series: phases, range: turn <= 90.5 ? [-90, 90] : [-180, 180], steps: [15, 30, 45, 90], height: 150 },
     ],
   });
+}
+
+/** A range in Ω: what is text with its unit as a number, all else as it is. */
+function ohms(caller: string, range: readonly [Resistance, Resistance]): readonly [number, number] {
+  if (!Array.isArray(range)) return range as never;
+  return range.map((end: unknown, k) => (typeof end === "string" ? inSi(caller, `yRange[${k}]`, end, "Ω") : end)) as unknown as readonly [number, number];
 }

@@ -1,7 +1,7 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
 import { checkResponse, levelDb, type FrequencyResponse, type Mark } from "../response";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
-import { FRAME_OPTIONS, plotAs, type PlotFrame } from "./frequency-plot";
+import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame } from "./frequency-plot";
 import { checkText } from "./markup";
 import type { LineStyle } from "./palette";
 import type { Picture } from "./picture";
@@ -64,7 +64,7 @@ export function responsePlot(options: ResponsePlotOptions): Picture {
     const { label, response, style } = checkOptions(caller, one, ["label", "response", "style"]);
     return { label, style, ...levelsOf(caller, `series[${index}].response`, response, reference) };
   });
-  const range = yRange === undefined ? levelRange(curves, frame.from, frame.to) : checkRange(caller, "yRange", yRange);
+  const range = yRange === undefined ? levelRange(curves, shownBand(caller, frame)) : checkRange(caller, "yRange", yRange);
   return plotAs(caller, { ...frame, panels: [{ label: checkText(caller, "yLabel", yLabel), series: curves, range, unitsPerDecade: LEVEL_SCALES }] });
 }
 
@@ -86,7 +86,7 @@ export function levelsOf(caller: string, argument: string, response: FrequencyRe
 }
 
 /** A range in whole steps of 5 dB around the levels between two frequencies in Hz: 10 to 50 dB tall, unless the levels are absurd. */
-export function levelRange(curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[], from = 20, to = 20000): readonly [number, number] {
+export function levelRange(curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[], { from, to }: { readonly from: number; readonly to: number }): readonly [number, number] {
   const [low, high] = extent(curves, from, to) ?? [-19, -1];
   if (Math.max(Math.abs(low), Math.abs(high)) > 1e4) return niceRange([low, high]);
   const top = Math.ceil((high + 1) / 5) * 5;

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkOptions } from "../errors";
+import { inSi, type Frequency } from "../quantity";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 import { logAxisPhase } from "./log-axis-phase";
@@ -11,13 +12,13 @@ export interface MinimumPhaseOptions {
   /** Fall towards low frequencies: 12 for a closed box, 24 for a vented one, 0 for none. Required for gated data. */
   readonly lowSlope?: number | undefined;
   /** Hz: corner of that roll-off, where it is known; Butterworth of the slope's order unless `lowQ` is given. */
-  readonly lowCorner?: number | undefined;
+  readonly lowCorner?: Frequency | undefined;
   /** Dimensionless: Q of a 12 dB/octave corner. */
   readonly lowQ?: number | undefined;
   /** Fall towards high frequencies. */
   readonly highSlope?: number | undefined;
   /** Hz: corner of that roll-off, where it is known. */
-  readonly highCorner?: number | undefined;
+  readonly highCorner?: Frequency | undefined;
   /** Dimensionless: Q of a 12 dB/octave corner. */
   readonly highQ?: number | undefined;
 }
@@ -110,6 +111,7 @@ export function minimumPhaseWithError(response: FrequencyResponse, options?: Min
 function compute(caller: string, given: FrequencyResponse, options: MinimumPhaseOptions | undefined) {
   const response = checkResponse(caller, "response", given);
   const { lowSlope, lowCorner, lowQ, highSlope, highCorner, highQ } = checkOptions(caller, options, optionNames);
+  const corner = (name: string, value: Frequency | undefined): number | undefined => (value === undefined ? undefined : inSi(caller, name, value, "Hz", { above: 0 }));
   const { frequencies, re, im } = response;
   const n = frequencies.length;
   const band = usableBand(response);
@@ -142,8 +144,8 @@ function compute(caller: string, given: FrequencyResponse, options: MinimumPhase
   }
   naturalLogarithms(frequencies.subarray(first, last + 1), x);
   naturalLogarithms(outRe.subarray(first, last + 1), level);
-  const low = fitTail(caller, x, level, -1, { slope: lowSlope, corner: lowCorner, q: lowQ, cut: band.cutLow });
-  const high = fitTail(caller, x, level, 1, { slope: highSlope, corner: highCorner, q: highQ, cut: band.cutHigh });
+  const low = fitTail(caller, x, level, -1, { slope: lowSlope, corner: corner("lowCorner", lowCorner), q: lowQ, cut: band.cutLow });
+  const high = fitTail(caller, x, level, 1, { slope: highSlope, corner: corner("highCorner", highCorner), q: highQ, cut: band.cutHigh });
   const { phaseAt, error, points } = logAxisPhase(x, level, low, high, outRe.subarray(first, last + 1), outIm.subarray(first, last + 1));
   fillOutside(frequencies, first, last, low, high, phaseAt, outRe, outIm);
   if (frequencies[0] === 0 && band.first === 0) outRe[0] = Math.hypot(re[0]!, im[0]!);

@@ -1,4 +1,5 @@
-import { checkNumber, show } from "../errors";
+import { show } from "../errors";
+import { inSi, type Resistance } from "../quantity";
 import { fileError, type TextFile } from "./text-file";
 import { textNumber } from "./text-number";
 
@@ -58,6 +59,6 @@ export function resistance(file: TextFile, word: string, number: number): number
 }
 
 /** The reference resistance of a file to be written: 50 Ω for S, 1 Ω for Y and Z, unless it is given. */
-export function writtenResistance(caller: string, given: number | undefined, parameter: TouchstoneParameter): number {
-  return checkNumber(caller, "resistance", given ?? (parameter === "S" ? 50 : 1), { above: 0, unit: "Ω" });
+export function writtenResistance(caller: string, given: Resistance | undefined, parameter: TouchstoneParameter): number {
+  return inSi(caller, "resistance", given ?? (parameter === "S" ? 50 : 1), "Ω", { above: 0 });
 }

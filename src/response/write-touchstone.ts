@@ -1,5 +1,6 @@
 import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
 import { modulus } from "../numeric";
+import type { Resistance } from "../quantity";
 import { checkResponse } from "./check-response";
 import { writeQuotient } from "./complex-quotient";
 import type { FrequencyResponse } from "./frequency-response";
@@ -16,7 +17,7 @@ export interface WriteTouchstoneOptions {
   /** Unit of frequency, default `"Hz"`. */
   readonly unit?: TouchstoneUnit | undefined;
   /** Reference in Ω, above 0; default 50 for S, and 1 for Z and Y, which leaves their digits alone. */
-  readonly resistance?: number | undefined;
+  readonly resistance?: Resistance | undefined;
   /** Default `"1.1"`. */
   readonly version?: "1.1" | "2.0" | undefined;
   /** Lines of comment at the top, each of at most 1000 characters; anything but ASCII becomes a question mark. */
@@ -37,7 +38,7 @@ export interface WriteTouchstoneOptions {
  * @param options see `WriteTouchstoneOptions`
  * @returns the text, lines ending in LF
  * @throws DividingNetworkError `division-by-zero` where Z is −R (as S) or 0 (as Y), `zero-level` for a zero in DB,
- * `overflow`, `invalid-response`, `invalid-argument`, `unknown-option`
+ * `overflow`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
  * import { frequencyResponse, writeTouchstone } from "dividing-network";

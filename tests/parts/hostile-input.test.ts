@@ -2,7 +2,7 @@
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import {
-  closedBox, closedBoxResponse, driverParameters, equivalentPeakDissipationResistance, levelFromDisplacement, lPad, parametersFromAddedMass, parametersFromKnownVolume, thieleSmall,
+  closedBox, closedBoxResponse, driverParameters, equivalentPeakDissipationResistance, displacementLevelDb, lPad, parametersFromAddedMass, parametersFromKnownVolume, thieleSmall,
   volumeDisplacementFromLevel,
 } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
@@ -46,7 +46,7 @@ describe("finite input of any size", () => {
     ["parametersFromAddedMass, close together", record(...known, "addedMass").map((given) => () => parametersFromAddedMass({ ...given, fsWithMass: given.fs * (1 - Number.EPSILON / 2) }))],
     ["parametersFromKnownVolume", record(...known, "volume", "fc").map((given) => () => parametersFromKnownVolume(given))],
     ["parametersFromKnownVolume with Q", record(...known, "volume", "fc", "qec").map((given) => () => parametersFromKnownVolume(given))],
-    ["levelFromDisplacement", record("displacement", "sd", "frequency", "distance", "density").map(({ density, ...given }) => () => [levelFromDisplacement(given), levelFromDisplacement({ ...given, air: { density } })])],
+    ["displacementLevelDb", record("displacement", "sd", "frequency", "distance", "density").map(({ density, ...given }) => () => [displacementLevelDb(given), displacementLevelDb({ ...given, air: { density } })])],
     ["volumeDisplacementFromLevel", fc.tuple(record("frequency", "distance"), uniform(-200, 250)).map(([given, levelDb]) => () => volumeDisplacementFromLevel({ ...given, levelDb }))],
     ["equivalentPeakDissipationResistance", record("re", "im").map((z) => () => [equivalentPeakDissipationResistance(z), equivalentPeakDissipationResistance({ re: z.re, im: -z.im })])],
     ["lPad", record("attenuationDb", "load").map((given) => () => lPad(given))],
@@ -91,7 +91,7 @@ describe("what was not finite", () => {
 
 
   it("a level is known where its pressure is beyond numbers, at both ends", () => {
-    const level = (displacement: number, frequency: number) => levelFromDisplacement({ displacement, sd: 1, frequency, air: { density: 1 } });
+    const level = (displacement: number, frequency: number) => displacementLevelDb({ displacement, sd: 1, frequency, air: { density: 1 } });
     expect(level(1e-300, 1e-10) - level(1e-3, 1)).toBeCloseTo(-20 * 297 - 40 * 10, 6);
     expect(level(1e300, 1e10) - level(1e-3, 1)).toBeCloseTo(20 * 303 + 40 * 10, 6);
     expect(level(0, 50)).toBe(-Infinity);

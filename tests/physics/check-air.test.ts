@@ -1,6 +1,6 @@
 // One option for the air in the whole library: every function that needs it takes `air`, and `air` alone, in the same two forms.
 import { DividingNetworkError } from "dividing-network/errors";
-import { thieleSmall, levelFromDisplacement, parametersFromAddedMass, parametersFromKnownVolume, volumeDisplacementFromLevel } from "dividing-network/parts";
+import { thieleSmall, displacementLevelDb, parametersFromAddedMass, parametersFromKnownVolume, volumeDisplacementFromLevel } from "dividing-network/parts";
 import { airDensity, checkAir, speedOfSound, type Air } from "dividing-network/physics";
 import {
   arrayLobes, displacementPressure, listenerSensitivity, lobeTilt, pointSource, polarMap, powerResponse, pressureAt, radiatedPower, sphereMap, twoSourceLobes, twoSourceWindow,
@@ -22,7 +22,7 @@ const takers: readonly (readonly [name: string, of: (air?: Air, more?: object) =
   ["thieleSmall", (air, more) => thieleSmall({ re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135, ...(air && { air }), ...more }).vas],
   ["parametersFromAddedMass", (air, more) => parametersFromAddedMass({ ...driver, addedMass: 0.01, fsWithMass: 40, ...(air && { air }), ...more }).vas],
   ["parametersFromKnownVolume", (air, more) => parametersFromKnownVolume({ ...driver, volume: 0.01, fc: 100, ...(air && { air }), ...more }).cms],
-  ["levelFromDisplacement", (air, more) => levelFromDisplacement({ displacement: 1e-3, sd: 0.0135, frequency: 50, ...(air && { air }), ...more })],
+  ["displacementLevelDb", (air, more) => displacementLevelDb({ displacement: 1e-3, sd: 0.0135, frequency: 50, ...(air && { air }), ...more })],
   ["volumeDisplacementFromLevel", (air, more) => volumeDisplacementFromLevel({ levelDb: 90, frequency: 50, ...(air && { air }), ...more })],
   ["baffleStepResponse", (air, more) => baffleStepResponse([1000], { width: 0.2, ...(air && { air }), ...more }).re[0]!],
   ["farFieldFromNearField", (air, more) => farFieldFromNearField(low, { radius: 0.08, distance: 1, ...(air && { air }), ...more }).re[1]!],

@@ -146,7 +146,7 @@ describe("driver and load", () => {
         const found = parametersFromAddedMass({ re: given.re, fs, qms, qes, sd: given.sd, addedMass: share * given.mms, fsWithMass: fs / Math.sqrt(1 + share) });
         for (const name of ["mms", "cms", "rms", "bl"] as const) expect(found[name] / given[name]).toBeCloseTo(1, 8);
         expect(found.vas / vas).toBeCloseTo(1, 8);
-        expect(sensitivity.for1W - 10 * Math.log10(efficiency)).toBeCloseTo(10 * Math.log10(((101325 / (287.058 * 293.15)) * 343.2) / (2 * Math.PI * 4e-10)), 8);
+        expect(sensitivity.for1WDb - 10 * Math.log10(efficiency)).toBeCloseTo(10 * Math.log10(((101325 / (287.058 * 293.15)) * 343.2) / (2 * Math.PI * 4e-10)), 8);
       }),
     );
   });

@@ -1,7 +1,7 @@
 // Source: after Small (1972), direct-radiator and closed-box analysis; after Thiele (1971) for the three-point rule; sensitivity after IEC 60268-5.
 // Provenance: recomputed (ts.closed, ts.peak, ts.283, box.closed); recalled-then-recomputed (ts.K).
 import { logGrid } from "dividing-network/numeric";
-import { closedBox, driverParameters, levelFromDisplacement, thieleSmall, volumeDisplacementFromLevel } from "dividing-network/parts";
+import { closedBox, driverParameters, displacementLevelDb, thieleSmall, volumeDisplacementFromLevel } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
 import { expect, it } from "vitest";
 import { published } from "./standing";
@@ -27,7 +27,7 @@ published("recomputed", "a driver's parameters from its constants (Small 1972)",
   it.each([["3.2", "3.9794"], ["4", "3.0103"], ["5.6", "1.54902"], ["5.8", "1.39662"], ["6", "1.249387"], ["6.4", "0.9691"], ["7.2", "0.457575"]])(
     "2.83 V into Re = %s Ω is %s dB above 1 W", (re, digits) => {
       const { sensitivity } = thieleSmall({ ...constants, re: Number(re) });
-      agrees(sensitivity.for2V83 - sensitivity.for1W, digits);
+      agrees(sensitivity.for2V83Db - sensitivity.for1WDb, digits);
     },
   );
 
@@ -65,6 +65,6 @@ published("recomputed", "a driver in a closed box (Small 1972)", () => {
 });
 
 published("recomputed", "displacement and level (monopole in a baffle, ρ = 1.2)", () => {
-  it("1 mm peak of 132 cm² at 50 Hz and 1 m", () => agrees(levelFromDisplacement({ displacement: 0.001, sd: 0.0132, frequency: 50, air: { density: 1.2 } }), "78.886601"));
+  it("1 mm peak of 132 cm² at 50 Hz and 1 m", () => agrees(displacementLevelDb({ displacement: 0.001, sd: 0.0132, frequency: 50, air: { density: 1.2 } }), "78.886601"));
   it("90 dB at 40 Hz and 1 m", () => agrees(volumeDisplacementFromLevel({ levelDb: 90, frequency: 40, air: { density: 1.2 } }), "7.414193e-5"));
 });

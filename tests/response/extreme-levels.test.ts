@@ -1,6 +1,6 @@
 // Levels of numbers of any size, against 50 digits and against the law that a factor is an addition of dB.
 import fc from "fast-check";
-import { levelFromDisplacement, volumeDisplacementFromLevel } from "dividing-network/parts";
+import { displacementLevelDb, volumeDisplacementFromLevel } from "dividing-network/parts";
 import { log10Modulus, logGrid } from "dividing-network/numeric";
 import {
   acousticDelay, applyCalibration, averageMeasurements, bandMeanLevelDb, frequencyResponse, impulseResponse, levelDb, magnitude, mergeAt, relativeAcousticOffset, smoothResponse, toneBurstDecay, unwrappedPhaseDegrees,
@@ -99,17 +99,17 @@ describe("the level of a moving piston", () => {
   it("is that of 50 digits where the product leaves what a number can hold, and of either sign", () => {
     for (const change of [{}, { displacement: -1e-3 }, { displacement: 1e300, frequency: 1e100 }, { displacement: 1e-300, sd: 1e-300 }, { frequency: 1e-200 }, { frequency: 1e200, displacement: 1e-290 }, { air: { density: 1e-6 }, frequency: 1e250 }]) {
       const options = { ...base, ...change };
-      const level = levelFromDisplacement(options);
+      const level = displacementLevelDb(options);
       expect(Math.abs(level - wanted(options)), JSON.stringify(change)).toBeLessThan(1e-11);
     }
-    expect(levelFromDisplacement({ ...base, distance: 1e300 })).toBeCloseTo(wanted(base, 1e300), 10);
-    expect(levelFromDisplacement({ ...base, displacement: 0 })).toBe(-Infinity);
+    expect(displacementLevelDb({ ...base, distance: 1e300 })).toBeCloseTo(wanted(base, 1e300), 10);
+    expect(displacementLevelDb({ ...base, displacement: 0 })).toBe(-Infinity);
   });
 
   it("asks a volume that no number can hold: refused; else the inverse", () => {
     for (const frequency of [1e-150, 0.01, 40, 1e6, 1e150]) {
       const volume = volumeDisplacementFromLevel({ levelDb: 90, frequency, air: { density: 1.2 } });
-      expect(levelFromDisplacement({ displacement: volume, sd: 1, frequency, air: { density: 1.2 } })).toBeCloseTo(90, 9);
+      expect(displacementLevelDb({ displacement: volume, sd: 1, frequency, air: { density: 1.2 } })).toBeCloseTo(90, 9);
     }
     expect(() => volumeDisplacementFromLevel({ levelDb: 90, frequency: 1e-200 })).toThrow(expect.objectContaining({ code: "overflow" }));
   });
