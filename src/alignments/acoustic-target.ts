@@ -1,11 +1,12 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { logGrid } from "../numeric";
 import type { Frequency, Resistance } from "../quantity";
-import type { TransferFunction } from "../response";
+import { checkResponse, divideResponses, minimumPhase, resample, responseOf, scaleResponse, type FrequencyResponse, type TransferFunction } from "../response";
 import { cascade } from "./cascade";
 import { checkFrequency, checkLoad } from "./check-filter";
-import { makeScaled } from "./filter";
+import { makeScaled, type Filter } from "./filter";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
-import { fitElectrical, type ElectricalFit } from "./fit-electrical";
+import { fitElectrical, type ElectricalFit, type FittedLadder } from "./fit-electrical";
 import { highPass } from "./high-pass";
 import { lowPass } from "./low-pass";
 import { secondOrderPoles } from "./second-order-poles";
@@ -26,7 +27,8 @@ export interface AcousticTargetOptions extends FamilyOptions {
   readonly pass: "low" | "high";
   /** Hz: the corner of the acoustic function. */
   readonly frequency: Frequency;
-  readonly driver: RollOff;
+  /** Its own roll-off as a model, or its measured curve on the axis, in any unit. */
+  readonly driver: RollOff | FrequencyResponse;
   /** Ω: of the driver, made resistive by a conjugate network where it isn't. */
   readonly load: Resistance;
 }
@@ -48,17 +50,39 @@ export interface AcousticTarget {
   readonly best: ElectricalFit;
 }
 
+/** The same for a driver that was measured. */
+export interface MeasuredAcousticTarget {
+  /** The function of driver and network together, at 0 dB. */
+  readonly acoustic: TransferFunction;
+  /** The driver as it was fitted: the magnitude measured with its minimum phase, unit of the measurement. */
+  readonly driver: FrequencyResponse;
+  /** What the network must do: the acoustic function at `levelDb` over the driver; V per V. */
+  readonly electrical: FrequencyResponse;
+  /** dB re 1 of the measurement's unit: the level at which driver and best ladder come nearest to the acoustic function. */
+  readonly levelDb: number;
+  /** Ladders of every order up to the function's, best first. */
+  readonly candidates: readonly ElectricalFit[];
+  /** The first of them. */
+  readonly best: ElectricalFit;
+}
+
 /**
  * What a network (H, F) must do for a driver with a roll-off of its own, so that both together have the slope wanted:
  * the exact electrical function, and the ladders of the orders around the difference of the slopes, fitted by least
  * squares of the complex error, with what each leaves. So a second-order network on one driver and a first-order one on
  * the other can make matching acoustic slopes.
  *
+ * A measured curve stands for itself: its delay is left out (its magnitude is taken with its minimum phase, as a network can neither
+ * know nor mend the rest), its level is free, and ladders of every order up to the function's are fitted within its band, at most four
+ * octaves to either side of the corner.
+ *
  * @param options the acoustic function: `family`, `order` and what goes with them, `pass`, `frequency` (Hz); `driver`:
- *   its `order` (1 or 2), `frequency` (Hz) and `q`; `load` (Ω)
- * @returns acoustic, driver's and electrical function, and ladders with order, corner (Hz) and error (dB)
+ *   its `order` (1 or 2), `frequency` (Hz) and `q`, or its measured `FrequencyResponse`; `load` (Ω)
+ * @returns acoustic, driver's and electrical function, and ladders with order, corner (Hz) and error (dB); of a measured driver the
+ *   latter two are responses, and `levelDb` is the level
  * @throws DividingNetworkError `not-realizable` when the driver alone falls as steeply as the function wanted or more
- *   steeply; `invalid-argument`, `invalid-quantity`, `unknown-option`
+ *   steeply; `outside-band` for a measurement that doesn't reach an octave to both sides of the corner, `missing-tail` for a gated one;
+ *   `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
  * import { acousticTarget } from "dividing-network/alignments";
@@ -69,7 +93,10 @@ export interface AcousticTarget {
  * target.best.cornerFrequency; // 2000
  * ```
  */
-export function acousticTarget(options: AcousticTargetOptions): AcousticTarget {
+export function acousticTarget(options: AcousticTargetOptions & { readonly driver: RollOff }): AcousticTarget;
+export function acousticTarget(options: AcousticTargetOptions & { readonly driver: FrequencyResponse }): MeasuredAcousticTarget;
+export function acousticTarget(options: AcousticTargetOptions): AcousticTarget | MeasuredAcousticTarget;
+export function acousticTarget(options: AcousticTargetOptions): AcousticTarget | MeasuredAcousticTarget {
   const caller = "acousticTarget";
   const given = checkOptions(caller, options, [...familyOptionNames, "pass", "frequency", "driver", "load"]);
   const pass = checkOneOf(caller, "pass", given.pass, ["low", "high"]);
@@ -77,7 +104,11 @@ export function acousticTarget(options: AcousticTargetOptions): AcousticTarget {
   const load = checkLoad(caller, "load", given.load);
   const prototype = familyPrototype(caller, given);
   const acoustic = pass === "low" ? lowPass(prototype, frequency) : highPass(prototype, frequency);
-  const driver = driverFunction(caller, pass, given.driver);
+  const measured: unknown = given.driver;
+  if (typeof measured === "object" && measured !== null && "frequencies" in measured) {
+    return measuredTarget(caller, { pass, frequency, load, acoustic, order: prototype.order }, checkResponse(caller, "driver", measured));
+  }
+  const driver = driverFunction(caller, pass, given.driver as RollOff);
   const missing = prototype.order - driver.poles.length;
   if (missing < 1) {
     throw new DividingNetworkError(
@@ -90,16 +121,50 @@ export function acousticTarget(options: AcousticTargetOptions): AcousticTarget {
   const zeros = pass === "low" ? driver.poles : [...acoustic.zeros.slice(driver.zeros.length), ...driver.poles];
   const electrical = makeScaled(zeros, acoustic.poles, acoustic.gain / driver.gain);
   const orders = [missing - 1, missing, missing + 1].filter((order) => order >= 1);
-  const fitted = orders.map((order) => fitElectrical({ pass, order, frequency, load, acoustic, driver }));
-  const candidates = fitted.filter((each) => each !== undefined).sort((a, b) => a.error.worstDb - b.error.worstDb);
-  if (candidates.length === 0) {
+  const grid = logGrid(frequency / 16, frequency * 16, 161);
+  const [wanted, own] = [responseOf(acoustic, grid), responseOf(driver, grid)];
+  const candidates = ranked(caller, orders, (order) => fitElectrical({ pass, order, frequency, load, wanted, own, freeLevel: false })).map(({ fit }) => fit);
+  return Object.freeze({ acoustic, driver, electrical, candidates: Object.freeze(candidates), best: candidates[0]! });
+}
+
+/** The ladders of these orders, best first. */
+function ranked(caller: string, orders: readonly number[], fit: (order: number) => FittedLadder | undefined): FittedLadder[] {
+  const fitted = orders.map(fit).filter((each) => each !== undefined).sort((a, b) => a.fit.error.worstDb - b.fit.error.worstDb);
+  if (fitted.length > 0) return fitted;
+  throw new DividingNetworkError(
+    "not-realizable",
+    `${caller}: no ladder of order ${orders.join(", ")} with finite values comes near this function with this driver`,
+    "Move the corner away from the driver's own roll-off",
+  );
+}
+
+/** Points to which a measurement is brought, an octave; its own band ends the grid. */
+const PER_OCTAVE = 20;
+
+/** The same for a driver that was measured. */
+function measuredTarget(caller: string, task: { readonly pass: "low" | "high"; readonly frequency: number; readonly load: number; readonly acoustic: Filter; readonly order: number }, response: FrequencyResponse): MeasuredAcousticTarget {
+  const { pass, frequency, load, acoustic, order } = task;
+  const driver = minimumPhase(response);
+  const { frequencies } = driver;
+  const [from, to] = [Math.max(frequencies[0] === 0 ? frequencies[1]! : frequencies[0]!, frequency / 16), Math.min(frequencies.at(-1)!, frequency * 16)];
+  if (!(from <= frequency / 2 && to >= frequency * 2)) {
     throw new DividingNetworkError(
-      "not-realizable",
-      `${caller}: no ladder of order ${orders.join(", ")} with finite values comes near this function with this driver`,
-      "Move the corner away from the driver's own roll-off",
+      "outside-band",
+      `${caller}: "driver" must be measured from an octave below the corner to an octave above it, ${frequency / 2} Hz to ${2 * frequency} Hz, got ${frequencies[0]} Hz to ${frequencies.at(-1)} Hz`,
+      "Measure further, or state the driver's roll-off: { order, frequency, q }",
     );
   }
-  return Object.freeze({ acoustic, driver, electrical, candidates: Object.freeze(candidates), best: candidates[0]! });
+  const grid = logGrid(from, to, Math.max(41, Math.round(PER_OCTAVE * Math.log2(to / from)) + 1));
+  const [wanted, own] = [responseOf(acoustic, grid), resample(driver, grid, { delay: 0 })];
+  // The level to begin with: that of the driver against the wanted function, where that one passes.
+  const passes = Array.from(grid.keys()).filter((i) => Math.hypot(wanted.re[i]!, wanted.im[i]!) > Math.SQRT1_2);
+  const start = Math.exp(passes.reduce((sum, i) => sum + Math.log(Math.hypot(own.re[i]!, own.im[i]!)), 0) / passes.length);
+  const fitted = ranked(caller, Array.from({ length: order }, (_, k) => k + 1), (each) =>
+    fitElectrical({ pass, order: each, frequency, load, wanted, own: scaleResponse(own, 1 / start), freeLevel: true }));
+  const levelDb = 20 * Math.log10(start) + fitted[0]!.levelDb;
+  const electrical = scaleResponse(divideResponses(wanted, own), 10 ** (levelDb / 20));
+  const candidates = fitted.map(({ fit }) => fit);
+  return Object.freeze({ acoustic, driver: own, electrical, levelDb, candidates: Object.freeze(candidates), best: candidates[0]! });
 }
 
 function driverFunction(caller: string, pass: "low" | "high", rollOff: RollOff): TransferFunction {

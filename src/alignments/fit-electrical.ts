@@ -1,6 +1,6 @@
-import { fitLeastSquares, logGrid } from "../numeric";
+import { fitLeastSquares } from "../numeric";
 import { startWorking } from "../quantity";
-import { responseOf, type TransferFunction } from "../response";
+import type { FrequencyResponse } from "../response";
 import { chainBranch, type LadderBranch } from "./chain-branch";
 import { butterworth } from "./butterworth";
 import { writeChainTransfer, type ChainReactance } from "./chain-transfer";
@@ -32,19 +32,30 @@ const depth = 0.063;
 interface Task {
   readonly pass: "low" | "high";
   readonly order: number;
+  /** Hz. */
   readonly frequency: number;
+  /** Ω. */
   readonly load: number;
-  readonly acoustic: TransferFunction;
-  readonly driver: TransferFunction;
+  /** What driver and ladder together are meant to be. */
+  readonly wanted: FrequencyResponse;
+  /** The driver's own response on the same grid. */
+  readonly own: FrequencyResponse;
+  /** Whether the wanted function may lie at another level. */
+  readonly freeLevel: boolean;
+}
+
+/** A ladder, and dB by which the wanted function was moved. */
+export interface FittedLadder {
+  readonly fit: ElectricalFit;
+  readonly levelDb: number;
 }
 
 /**
  * Fits the values of a ladder of one order, from Butterworth ladders at three corners, and takes the best; undefined
  * when its values run away, as those of an element do that had better not be there.
  */
-export function fitElectrical({ pass, order, frequency, load, acoustic, driver }: Task): ElectricalFit | undefined {
-  const grid = logGrid(frequency / 16, frequency * 16, 161);
-  const [wanted, own] = [responseOf(acoustic, grid), responseOf(driver, grid)];
+export function fitElectrical({ pass, order, frequency, load, wanted, own, freeLevel }: Task): FittedLadder | undefined {
+  const grid = wanted.frequencies;
   // Relative error down to 24 dB below the passband, absolute error further down.
   const weight = wanted.re.map((re, i) => 1 / Math.max(Math.hypot(re, wanted.im[i]!), depth));
   const normal = normalLadder("acousticTarget", butterworth(order), 0, "series", startWorking());
@@ -62,23 +73,27 @@ export function fitElectrical({ pass, order, frequency, load, acoustic, driver }
         out[2 * i + 1] = x * own.im[i]! + y * own.re[i]!;
       }
     };
+    // A free level divides driver and ladder, so that the residuals stay in the size of the wanted function.
+    const gain = (parameters: ArrayLike<number>): number => (freeLevel ? Math.exp(-parameters[order]!) : 1);
     const residuals = (parameters: Float64Array, out: Float64Array): void => {
       whole(parameters, out);
+      const level = gain(parameters);
       for (let i = 0; i < grid.length; i++) {
-        out[2 * i] = (out[2 * i]! - wanted.re[i]!) * weight[i]!;
-        out[2 * i + 1] = (out[2 * i + 1]! - wanted.im[i]!) * weight[i]!;
+        out[2 * i] = (out[2 * i]! * level - wanted.re[i]!) * weight[i]!;
+        out[2 * i + 1] = (out[2 * i + 1]! * level - wanted.im[i]!) * weight[i]!;
       }
     };
-    const fit = fitLeastSquares(residuals, new Float64Array(order), { count: 2 * grid.length, maxIterations: 300 });
+    const fit = fitLeastSquares(residuals, new Float64Array(order + (freeLevel ? 1 : 0)), { count: 2 * grid.length, maxIterations: 300 });
     const out = new Float64Array(2 * grid.length);
     whole(fit.parameters, out);
+    const level = gain(fit.parameters);
     const bounded = fit.parameters.every((value) => Math.abs(value) < Math.log(1000));
-    return { squares: fit.squares, bounded, base, chain: chain(fit.parameters), out };
+    return { squares: fit.squares, bounded, base, chain: chain(fit.parameters), out: out.map((value) => value * level), levelDb: -20 * Math.log10(level) };
   });
   const best = fits.reduce((one, other) => (other.squares < one.squares ? other : one));
   if (!best.bounded) return undefined;
   const elements = best.chain.map(({ placement, kind, value }, k) => Object.freeze({ designator: best.base[k]!.designator, placement, kind, value }));
-  return Object.freeze({
+  const fit = Object.freeze({
     order,
     cornerFrequency: corner(pass, best.chain, load, frequency),
     elements: Object.freeze(elements),
@@ -86,6 +101,7 @@ export function fitElectrical({ pass, order, frequency, load, acoustic, driver }
     error: deviation(best.out, grid, wanted),
     branch: chainBranch("acousticTarget.branch", elements),
   });
+  return { fit, levelDb: best.levelDb };
 }
 
 function deviation(

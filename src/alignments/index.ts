@@ -1,4 +1,4 @@
-export { acousticTarget, type AcousticTarget, type AcousticTargetOptions, type RollOff } from "./acoustic-target";
+export { acousticTarget, type AcousticTarget, type AcousticTargetOptions, type MeasuredAcousticTarget, type RollOff } from "./acoustic-target";
 export { allPassFilter } from "./all-pass-filter";
 export { allPassLattice, type LatticeNodes, type LatticeShape } from "./all-pass-lattice";
 export { type AllPassNetwork, type AllPassOptions } from "./all-pass-options";

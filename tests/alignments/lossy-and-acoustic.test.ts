@@ -1,9 +1,9 @@
 import fc from "fast-check";
-import { acousticTarget, bessel, butterworth, crossover, ladder, legendrePapoulis, linkwitzRiley, refitLadder, type AcousticTargetOptions } from "dividing-network/alignments";
+import { acousticTarget, bessel, butterworth, crossover, highPass, ladder, legendrePapoulis, linkwitzRiley, refitLadder, type AcousticTargetOptions } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Entries } from "dividing-network/network";
-import { resistor } from "dividing-network/parts";
-import { levelDb, responseOf } from "dividing-network/response";
+import { closedBoxResponse, resistor } from "dividing-network/parts";
+import { delayResponse, levelDb, responseOf, scaleResponse, valueAt } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";
 
@@ -117,5 +117,41 @@ describe("acousticTarget", () => {
     for (const driver of [{ order: 3, frequency: 800, q: 1 }, { order: 2, frequency: 800 }, { order: 1, frequency: 800, q: 1 }, { order: 2, frequency: 0, q: 1 }, { order: 2, frequency: 800, q: 0 }, { order: 1, frequency: 800, slope: 6 }]) {
       expect(() => acousticTarget({ ...base, driver } as AcousticTargetOptions), JSON.stringify(driver)).toThrow(anyError);
     }
+  });
+});
+
+describe("acousticTarget of a measured driver", () => {
+  const base = { family: "linkwitz-riley", order: 4, pass: "high", frequency: 2000, load: 6 } as const;
+  const frequencies = logGrid(200, 40e3, 369);
+  // 0.02 Pa (60 dB), 3 ms of flight, reversed: none of them is the network's matter.
+  const tweeter = (fc: number, qtc: number) => scaleResponse(delayResponse(closedBoxResponse(frequencies, { fc, qtc }), "3 ms"), -0.02);
+
+  it("whose own roll-off is half of the function needs the other half, at its own level", () => {
+    const { best, levelDb, electrical } = acousticTarget({ ...base, driver: tweeter(2000, Math.SQRT1_2) });
+    expect(best.order).toBe(2);
+    expect(best.cornerFrequency / 2000).toBeCloseTo(1, 3);
+    expect(levelDb).toBeCloseTo(20 * Math.log10(0.02), 2);
+    expect(best.error.worstDb).toBeLessThan(0.02);
+    // LR4 over a Butterworth of order 2 is a Butterworth of order 2.
+    expect(valueAt(electrical, 2000).abs()).toBeCloseTo(Math.SQRT1_2, 3);
+  });
+
+  it("says how far driver and ladder stray, as the nodal solver finds it", () => {
+    const driver = tweeter(850, 1.3);
+    const { best, levelDb: level } = acousticTarget({ ...base, driver });
+    const grid = logGrid(200, 32e3, 1600);
+    const ladderAlone = solve(network(join(best.branch({ from: "in", to: "t" }) as Entries, { D1: [resistor(6), "t", "gnd"] })), grid).voltage("t");
+    const own = levelDb(closedBoxResponse(grid, { fc: 850, qtc: 1.3 }));
+    const wanted = levelDb(responseOf(highPass(linkwitzRiley(4), 2000), grid));
+    const strays = levelDb(ladderAlone).map((db, i) => (wanted[i]! > -24 ? Math.abs(db + own[i]! + 20 * Math.log10(0.02) - wanted[i]! - level) : 0));
+    expect(Math.max(...strays)).toBeCloseTo(best.error.worstDb, 1);
+    // A free level leaves no more than the model with its level fixed.
+    expect(best.error.worstDb).toBeLessThan(acousticTarget({ ...base, driver: { order: 2, frequency: 850, q: 1.3 } }).best.error.worstDb);
+    expect(Math.abs(level - 20 * Math.log10(0.02))).toBeLessThan(1);
+  });
+
+  it("must reach an octave to both sides of the corner, and be a response", () => {
+    expect(() => acousticTarget({ ...base, frequency: 300, driver: tweeter(800, 0.7) })).toThrow(expect.objectContaining({ code: "outside-band" }));
+    expect(() => acousticTarget({ ...base, driver: { frequencies: [1, 2] } as never })).toThrow(expect.objectContaining({ code: "invalid-response" }));
   });
 });

@@ -64,6 +64,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "sensitivities network": (r) => network.sensitivities({ R1: [parts.resistor(2), "in", "a"], ...driverAt(r) }, [500, 1000], { outputs: ["a"] } as never),
   "solve network": (r) => network.solve(driver(r), [500, 1000]),
   "solve options.sourceImpedance": (r) => network.solve({ R1: [parts.resistor(8), "in", "gnd"] }, [500, 1000], { sourceImpedance: r }),
+  "acousticTarget options.driver": (r) => alignments.acousticTarget({ family: "butterworth", order: 3, pass: "high", frequency: 2000, load: 8, driver: r }),
   "zobel driver": (r) => alignments.zobel(r),
   "zobel driver.response": (r) => alignments.zobel({ kind: "driver", response: r }),
   "conjugateNetwork driver": (r) => alignments.conjugateNetwork(r),
