@@ -60,7 +60,7 @@ export function zobel(driver: { readonly re: Resistance; readonly le: Inductance
 /** Re and Le of what was given: plain options, or a driver whose coil is an inductance. */
 function coilOf(driver: { readonly re: Resistance; readonly le: Inductance } | GivenDriver): { readonly re: Resistance; readonly le: Inductance } {
   const given = driverOptionsOf("zobel", driver, "inductance");
-  if (given === driver) return checkOptions("zobel", driver as { readonly re: Resistance; readonly le: Inductance }, ["re", "le"]);
+  if (given === driver) return checkOptions("zobel", driver, ["re", "le"]);
   const { re, le, re2, k } = given as DriverOptions;
   if (re2 !== undefined || k !== undefined) {
     throw new DividingNetworkError(

@@ -82,7 +82,8 @@ export function turnsOf(db: Float64Array, leastDb: number): Turn[] {
   return turns;
 }
 
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** The golden section, (√5 − 1)/2. */
+const GOLDEN = 0.6180339887498949;
 
 /** Hz: where the curve is lowest (`sign` 1) or highest (−1) next to one of its points, by golden sections of the logarithm. */
 export function refined({ frequencies, db, dbAt }: MagnitudeCurve, index: number, sign: 1 | -1): number {

@@ -13,15 +13,15 @@ describe("a filter in place of a prototype", () => {
   it("doesn't compile, and is refused with the way out", () => {
     // @ts-expect-error it would be brought to its frequency twice: 0.03 µH
     expect(() => ladder(filter, { pass: "low", frequency: "3 kHz", load: 8 })).toThrow(/got a filter that has been brought to its frequency already\. Give ladder the prototype itself/);
-    // @ts-expect-error
+    // @ts-expect-error a filter is no prototype
     expect(() => ladderValues(filter)).toThrow(scaled);
-    // @ts-expect-error
+    // @ts-expect-error a filter is no prototype
     expect(() => lowPass(filter, 100)).toThrow(scaled);
-    // @ts-expect-error
+    // @ts-expect-error a filter is no prototype
     expect(() => highPass(highPass(butterworth(1), 100), 100)).toThrow(scaled);
-    // @ts-expect-error
+    // @ts-expect-error a filter is no prototype
     expect(() => bandPass(allPassFilter({ frequency: 100 }), { from: 100, to: 200 })).toThrow(scaled);
-    // @ts-expect-error
+    // @ts-expect-error a filter is no prototype
     expect(() => delayDerived(filter, { frequency: 100 })).toThrow(scaled);
   });
 
