@@ -2,7 +2,6 @@ import { checkNumber, DividingNetworkError, listed, show, type NumberRange } fro
 import type { Capacitor, Coupling, DriverImpedance, Inductor, LPad, Resistor, Transformer } from "../parts";
 import { inSi, type Capacitance, type Frequency, type Inductance, type Resistance, type Unit } from "../quantity";
 import type { Circuit } from "./circuit";
-import { partKinds } from "./part-kinds";
 
 /** What each value of a part is given as. */
 interface ValueKinds {
@@ -59,6 +58,13 @@ interface NamedValue {
 /** The values of a network that can be given anew, under each of their names. */
 export type ValueNames = ReadonlyMap<string, NamedValue>;
 
+/** The units of values by name; the rest are dimensionless. A table of its own: the one for JSON would bring every maker of parts along. */
+const UNITS: Readonly<Record<string, Unit>> = {
+  resistance: "Ω", inductance: "H", dcr: "Ω", capacitance: "F", esr: "Ω", series: "Ω", shunt: "Ω", re: "Ω", le: "H", re2: "Ω", le2: "H", fs: "Hz",
+  primaryInductance: "H", primaryResistance: "Ω", secondaryInductance: "H", secondaryResistance: "Ω",
+};
+const MAY_BE_ZERO: ReadonlySet<string> = /* @__PURE__ */ new Set(["resistance", "inductance", "dcr", "esr", "dissipationFactor", "series", "shunt", "le", "primaryResistance", "secondaryResistance"]);
+
 /** Finds the values of a circuit: those of every part but couplings, and of a driver only what it has. */
 export function valueNames(circuit: Circuit): ValueNames {
   const names = new Map<string, NamedValue>();
@@ -68,7 +74,8 @@ export function valueNames(circuit: Circuit): ValueNames {
       const { law, values } = circuit.branches[branch]!;
       law.parameters.forEach((parameter, index) => {
         if (kind === "driver" && values[index] === 0 && parameter !== "le") return;
-        const { unit, range } = kind === "l-pad" ? { unit: "Ω" as const, range: { min: 0 } } : partKinds[kind].fields[parameter]!;
+        const unit = UNITS[parameter];
+        const range = parameter === "n" ? { above: 0, max: 1 } : MAY_BE_ZERO.has(parameter) ? { min: 0 } : { above: 0 };
         const value: NamedValue = { name: `${part}.${parameter}`, branch, index, unit, range };
         names.set(value.name, value);
         if (index === 0 && (kind === "resistor" || kind === "inductor" || kind === "capacitor")) main.set(part, value);
