@@ -59,6 +59,7 @@ function checkPairs(caller: string, argument: string, roots: readonly ComplexPar
 
 /** Checks that something is an array of numbers (each is checked where it is used); it may be empty and in any order. */
 export function checkList(caller: string, argument: string, value: unknown): void {
+  if (Array.isArray(value) && value.length > 2 ** 27) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must have at most ${2 ** 27} numbers, got ${value.length}`);
   if (!Array.isArray(value) && !(ArrayBuffer.isView(value) && "length" in value)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of numbers, got ${show(value)}`);
   }

@@ -1,3 +1,4 @@
+import { computedAll } from "../errors/internal";
 import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
 import type { Crossover } from "./crossover";
 import { ladderImpedance } from "./ladder-impedance";
@@ -43,7 +44,7 @@ export function crossoverSum(crossover: Crossover, frequencies: ArrayLike<number
       const difference = phaseDegreesAt(lowPass.transfer, frequency) - phaseDegreesAt(highPass.transfer, frequency);
       return difference - 360 * Math.round(difference / 360);
     }),
-    inputImpedance: inParallel(ladderImpedance(lowPass, grid), ladderImpedance(highPass, grid)),
+    inputImpedance: finiteImpedance(inParallel(ladderImpedance(lowPass, grid), ladderImpedance(highPass, grid))),
   });
 }
 
@@ -58,4 +59,11 @@ function inParallel(a: FrequencyResponse, b: FrequencyResponse): FrequencyRespon
     im[i] = -s / size;
   }
   return freezeResponse(a.frequencies, re, im);
+}
+
+/** Next to 0 Hz both branches can be beyond what a number holds. */
+function finiteImpedance(response: FrequencyResponse): FrequencyResponse {
+  computedAll("crossoverSum", response.re);
+  computedAll("crossoverSum", response.im);
+  return response;
 }

@@ -181,5 +181,5 @@ function checkLoads(load: MultiWayOptions["load"], count: number): number[] {
       `multiWay: "load" must be one resistance or ${count} of them, one for each way, got ${load.length}`,
     );
   }
-  return load.map((each: Resistance, k) => checkLoad("multiWay", `load[${k}]`, each));
+  return Array.from(load as readonly Resistance[]).map((each, k) => checkLoad("multiWay", `load[${k}]`, each));
 }

@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList, checkObject } from "../errors/internal";
 import { log10Modulus } from "../numeric";
 import { checkedGrid, freezeResponse, responseOf, type FrequencyResponse, type TransferFunction } from "../response";
 import { checkFilter } from "./check-filter";
@@ -51,7 +52,8 @@ export function sumOf(ways: readonly SummedWay[], frequencies: ArrayLike<number>
   const grid = checkedGrid("sumOf", frequencies);
   const n = grid.length;
   const [re, im, slopeRe, slopeIm, power] = Array.from({ length: 5 }, () => new Float64Array(n)) as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
-  for (const way of ways as readonly SummedWay[]) {
+  for (const way of checkList("sumOf", "ways", ways as readonly SummedWay[], "{ transfer, polarity, gainDb }")) {
+    checkObject("sumOf", "ways[]", way, "{ transfer, polarity, gainDb }");
     checkOptions("sumOf", way, ["transfer", "polarity", "gainDb"]);
     const polarity = checkOneOf("sumOf", "polarity", way.polarity === undefined ? "same" : way.polarity, ["same", "reversed"]);
     const gain = (polarity === "same" ? 1 : -1) * 10 ** (checkNumber("sumOf", "gainDb", way.gainDb === undefined ? 0 : way.gainDb, { unit: "dB", max: 200 }) / 20);

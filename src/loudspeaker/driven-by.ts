@@ -1,6 +1,9 @@
+import { DividingNetworkError, show } from "../errors";
+import { checkObject } from "../errors/internal";
 import type { Entries, NodeOrPartName } from "../network";
 import type { Air } from "../physics";
 import { scaleResponse, type FrequencyResponse } from "../response";
+import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Prediction } from "./predict";
 
 /** What drives the sources of a loudspeaker, in the form in which `pressureAt` and its like take it. */
@@ -27,7 +30,11 @@ export interface DrivenBy {
  * drivenBy(predict(box, { voltage: 3 })).drives[0]?.re; // [2, 2]
  * ```
  */
-export function drivenBy<T extends Entries>({ loudspeaker, sweep, voltage }: Prediction<T>): DrivenBy {
+export function drivenBy<T extends Entries>(prediction: Prediction<T>): DrivenBy {
+  const caller = "drivenBy";
+  const { loudspeaker: given, sweep, voltage } = checkObject(caller, "prediction", prediction, "what predict() gives", "Make it with predict(loudspeaker)");
+  const loudspeaker = checkLoudspeaker(caller, given);
+  if (typeof checkObject(caller, "prediction.sweep", sweep, "what solve() gives").voltage !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "prediction.sweep" must be what solve() gives, got ${show(sweep)}`, "Make the prediction with predict(loudspeaker)");
   const drives = loudspeaker.drivers.map(({ part }) => scaleResponse(sweep.voltage(part as NodeOrPartName<T>), voltage));
   return Object.freeze({ drives: Object.freeze(drives), air: loudspeaker.air });
 }

@@ -1,6 +1,7 @@
 import { checkOneOf, checkOptions, DividingNetworkError, owned, show, shown, type Views } from "../errors";
-import { proved } from "../errors/internal";
+import { checkList, proved } from "../errors/internal";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
+import { sourceLaw } from "../network/internal";
 import { checkAir, checkPoint, type Air, type Point } from "../physics";
 import { checkPressure } from "./check-pressure";
 import type { PressurePerVolt } from "./pressure-per-volt";
@@ -70,21 +71,20 @@ export interface LoudspeakerOptions<T extends Entries> {
  */
 export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions<T>): Loudspeaker<T> {
   const caller = "loudspeaker";
-  checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "air"]);
-  compile<Entries>(options.network);
-  const given: unknown = options.drivers;
+  const { network: entries, drivers: given, sourceImpedance: source, air: around } = checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "air"]);
+  compile<Entries>(entries);
   if (!Array.isArray(given) || given.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "drivers" must be an array of at least one driver, got ${show(given)}`);
   }
   const seen = new Set<string>();
-  const drivers = options.drivers.map((driver) => {
+  const drivers = checkList(caller, "drivers", given as LoudspeakerOptions<T>["drivers"], "drivers").map((driver) => {
     const { name, part = name as PartName<T>, role = "full-range", position = [0, 0, 0] as Point, measuredAt = position, pressures } = checkOptions(caller, driver, ["name", "part", "role", "position", "measuredAt", "pressures"]);
     if (typeof name !== "string" || name === "" || seen.has(name)) {
       throw new DividingNetworkError("invalid-argument", `${caller}: each driver must have a name of its own, got ${show(name)}`);
     }
     seen.add(name);
-    if (!Object.hasOwn(options.network, part)) {
-      throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(options.network).join(", ")}`);
+    if (typeof part !== "string" || !Object.hasOwn(entries, part)) {
+      throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(entries).join(", ")}`);
     }
     if (!isList(pressures) || pressures.length === 0) {
       throw new DividingNetworkError("invalid-argument", `${caller}: driver ${show(name)} must have at least one measured pressure, got ${show(pressures)}`, "Make them with pressurePerVolt");
@@ -98,10 +98,11 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `pressures[${index}] of ${name}`, pressure))),
     });
   });
-  checkAir(caller, options.air);
-  const air: Air = Object.freeze({ ...(options.air ?? { temperature: 20 }) });
-  const network = owned(options.network);
-  const sourceImpedance = owned(options.sourceImpedance);
+  sourceLaw(caller, source);
+  checkAir(caller, around);
+  const air: Air = Object.freeze({ ...(around ?? { temperature: 20 }) });
+  const network = owned(entries);
+  const sourceImpedance = owned(source);
   const made: Loudspeaker<T> = { network, drivers: proved(Object.freeze(drivers)), air, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) };
   return proved(Object.freeze(shown(made, loudspeakerViews as unknown as Views<Loudspeaker<T>>)));
 }

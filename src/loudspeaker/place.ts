@@ -1,4 +1,5 @@
-import { checkNumber, DividingNetworkError } from "../errors";
+import { checkNumber, DividingNetworkError, show } from "../errors";
+import { checkList, checkObject } from "../errors/internal";
 import { inSi, type Length } from "../quantity";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker } from "./loudspeaker";
@@ -24,7 +25,8 @@ export interface AskedPlace {
 }
 
 /** Checks a place that is asked for and gives it in m and degrees. */
-export function checkPlace(caller: string, { distance, azimuth, elevation }: AskedPlace): Place {
+export function checkPlace(caller: string, place: AskedPlace): Place {
+  const { distance, azimuth, elevation } = checkObject(caller, "place", place, "{ distance, azimuth, elevation } in m and degrees");
   return {
     distance: inSi(caller, "distance", distance, "m", { above: 0 }),
     azimuth: checkNumber(caller, "azimuth", azimuth, { unit: "degrees" }),
@@ -46,6 +48,24 @@ export function checkPlace(caller: string, { distance, azimuth, elevation }: Ask
  * ```
  */
 export function samePlace(a: Place, b: Place): boolean {
+  for (const place of [a, b]) if (!isPlace(place)) throw new DividingNetworkError("invalid-argument", `samePlace: a place must be { distance, azimuth, elevation } in m and degrees, got ${show(place)}`);
+  return near(a, b);
+}
+
+/** Whether a value is a place, its numbers finite. */
+export function isPlace(value: unknown): value is Place {
+  const { distance, azimuth, elevation } = (typeof value === "object" && value !== null ? value : {}) as { [K in keyof Place]?: unknown };
+  return Number.isFinite(distance) && Number.isFinite(azimuth) && Number.isFinite(elevation);
+}
+
+/** The places of a prediction, checked. */
+export function checkPlaces<P extends Place>(caller: string, prediction: { readonly places: readonly P[] }): readonly P[] {
+  const places = checkList(caller, "prediction.places", checkObject(caller, "prediction", prediction, "what predict() gives").places, "places");
+  for (const place of places) if (!isPlace(place)) throw new DividingNetworkError("invalid-argument", `${caller}: "prediction.places" must be places { distance, azimuth, elevation } in m and degrees, got ${show(place)}`, "Make them with predict(loudspeaker)");
+  return places;
+}
+
+function near(a: Place, b: Place): boolean {
   return Math.abs(a.distance - b.distance) < 1e-3 && Math.abs(a.azimuth - b.azimuth) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
 }
 

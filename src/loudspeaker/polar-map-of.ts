@@ -1,8 +1,10 @@
 import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkObject } from "../errors/internal";
 import type { Length } from "../quantity";
 import { polarMapFromResponses, type PolarMap } from "../radiation";
 import type { FrequencyResponse } from "../response";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";
+import { checkPlaces } from "./place";
 import type { PressureAtPlace } from "./predict";
 
 /** Options of `polarMapOf`. */
@@ -44,9 +46,10 @@ export function polarMapOf(prediction: { readonly places: readonly PressureAtPla
   const caller = "polarMapOf";
   const { distance: asked, plane: given = "horizontal", driver } = checkOptions(caller, options, ["distance", "plane", "driver"]);
   const plane = checkOneOf(caller, "plane", given, ["horizontal", "vertical"]);
-  const distance = oneDistance(caller, prediction.places, asked);
+  const places = checkPlaces(caller, prediction);
+  const distance = oneDistance(caller, places, asked);
   const entries: { angle: number; response: FrequencyResponse }[] = [];
-  for (const place of prediction.places) {
+  for (const place of places) {
     const angle = Math.abs(place.distance - distance) < 1e-3 ? planeAngle(place, plane) : undefined;
     // Straight up and straight down are one place each, whatever their azimuth.
     if (angle === undefined || entries.some((entry) => entry.angle === angle)) continue;
@@ -59,6 +62,7 @@ export function polarMapOf(prediction: { readonly places: readonly PressureAtPla
 }
 
 function branch(caller: string, { branches }: PressureAtPlace, driver: string): FrequencyResponse {
-  if (Object.hasOwn(branches, driver)) return branches[driver]!;
+  checkObject(caller, "prediction.places[].branches", branches, "an object of responses by the driver's name");
+  if (typeof driver === "string" && Object.hasOwn(branches, driver)) return branches[driver]!;
   throw new DividingNetworkError("invalid-argument", `${caller}: "driver" must be one of ${Object.keys(branches).map(show).join(", ")}, got ${show(driver)}`);
 }

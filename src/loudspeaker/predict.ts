@@ -1,4 +1,5 @@
 import { checkOptions, DividingNetworkError, shown, type Views } from "../errors";
+import { checkList } from "../errors/internal";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
 import { inSi, type Voltage } from "../quantity";
@@ -6,7 +7,7 @@ import { checkAir, DRIVE_VOLTAGE, pointInDirection, type Point } from "../physic
 import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
-import { checkPlace, commonPlaces, notMeasured, samePlace, type AskedPlace, type Place } from "./place";
+import { checkPlace, checkPlaces, commonPlaces, notMeasured, samePlace, type AskedPlace, type Place } from "./place";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { predictionViews, pressureAtPlaceViews } from "./views";
 
@@ -61,7 +62,7 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   const caller = "predict";
   const box = checkLoudspeaker(caller, loudspeaker);
   const { frequencies, voltage: asked = DRIVE_VOLTAGE, places: wanted } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
-  const places = wanted === undefined ? commonPlaces(box) : wanted.map((place) => checkPlace(caller, place));
+  const places = wanted === undefined ? commonPlaces(box) : checkList(caller, "places", wanted, "places").map((place) => checkPlace(caller, place));
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
   const grid = frequencies === undefined ? commonGrid(box, places) : checkedGrid(caller, frequencies);
   const sweep = compile<T>(box.network as CheckedShape<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
@@ -109,10 +110,11 @@ export function pressuresAt(caller: string, box: Loudspeaker, place: Place, grid
  * ```
  */
 export function pressureAtPlace<P extends Place>(prediction: { readonly places: readonly P[] }, place: AskedPlace): P {
+  const places = checkPlaces("pressureAtPlace", prediction);
   const asked = checkPlace("pressureAtPlace", place);
-  const found = prediction.places.find((candidate) => samePlace(candidate, asked));
+  const found = places.find((candidate) => samePlace(candidate, asked));
   if (found !== undefined) return found;
-  throw notMeasured("pressureAtPlace", asked, prediction.places, "this prediction");
+  throw notMeasured("pressureAtPlace", asked, places, "this prediction");
 }
 
 function measuredAt(driver: PlacedDriver, place: Place): PressurePerVolt {

@@ -1,5 +1,7 @@
-import { show } from "../errors";
-import { refusal } from "./refusal";
+import { checkNumber, show } from "../errors";
+import { expandPart } from "../parts";
+import type { Entries } from "./entries";
+import { naming, refusal } from "./refusal";
 
 /** No part has so many terminals: a longer array is not even read. */
 const LONGEST_ENTRY = 16;
@@ -12,9 +14,19 @@ export function checkEntries(caller: string, entries: unknown): void {
   for (const name of Object.keys(entries)) {
     const entry: unknown = entries[name];
     const good = Array.isArray(entry) && entry.length >= 2 && entry.length <= LONGEST_ENTRY && Array.from<unknown>(entry).every((node, at) => at === 0 || (typeof node === "string" && node !== ""));
+    if (good && (typeof entry[0] !== "object" || entry[0] === null || Array.isArray(entry[0]) || ArrayBuffer.isView(entry[0]))) {
+      throw refusal(caller, "unknown-part", `"${name}": a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(entry[0])}`, "Call one of them, as in resistor(\"4.7 Ω\")", name);
+    }
     if (!good) {
       throw refusal(caller, "malformed-network", `"${name}" must be [part, node, node, …] with node names as text, got ${show(entry)}`, `Write "${name}": [part, "from", "to"]`, name);
     }
+  }
+}
+
+/** Refuses pieces of a network whose parts hold what isn't a number: they are looked at before anybody solves anything. */
+export function checkParts(entries: Entries): void {
+  for (const [name, [part]] of Object.entries(entries)) {
+    naming(name, () => (part.kind === "coupling" ? checkNumber("coupling", "k", part.k) : expandPart(part)));
   }
 }
 

@@ -1,4 +1,5 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { resistanceLaw } from "../parts";
 import { freezeResponse, type FrequencyResponse } from "../response";
 import { circuitOf, GND, IN, type Circuit, type CircuitBranch } from "./circuit";
@@ -56,7 +57,7 @@ export function drivingPointImpedance<const T extends Entries>(
     if (!circuit.nodeNumber.has(node)) throw new DividingNetworkError("unknown-node", `${caller}: there is no node ${show(node)} in this network`, `Nodes: ${circuit.nodes.join(", ")}`);
   }
   if (from === to) throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must be two different nodes, got ${show(from)} twice`);
-  const left = circuitOf(withoutParts(caller, network, circuit, typeof without === "string" ? [without] : (without as readonly string[])));
+  const left = circuitOf(withoutParts(caller, network, circuit, typeof without === "string" ? [without] : checkList<string>(caller, "without", without as readonly string[], "parts' names")));
   const seen = seenFrom(left, from, to, sourceLaw(caller, sourceImpedance));
   const grid = boundedGrid(caller, frequencies);
   const n = grid.length;

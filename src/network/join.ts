@@ -1,5 +1,5 @@
 import { DividingNetworkError, owned, shown } from "../errors";
-import { checkEntries } from "./check-entries";
+import { checkEntries, checkParts } from "./check-entries";
 import type { Entries, UncheckedEntries } from "./entries";
 import type { CheckedPieces, Joined } from "./joined";
 import { networkViews } from "./views";
@@ -27,6 +27,7 @@ export function join(...pieces: readonly Entries[]): Entries {
   const clashes: string[] = [];
   pieces.forEach((piece, index) => {
     checkEntries("join", piece);
+    checkParts(piece);
     for (const name of Object.keys(piece)) {
       const owner = owners.get(name);
       if (owner === undefined) owners.set(name, index + 1);

@@ -1,4 +1,5 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 
 /** Bounds of one output: a number for all frequencies, or one for each (±Infinity: none there). */
 export interface LevelLimit<O extends string = string> {
@@ -22,7 +23,7 @@ export interface SquareLimit {
 
 export function checkedLimits(caller: string, limits: LevelLimit | readonly LevelLimit[] | undefined, outputs: readonly string[], n: number): SquareLimit[] {
   if (limits === undefined) return [];
-  const list = Array.isArray(limits) ? (limits as readonly LevelLimit[]) : [limits as LevelLimit];
+  const list = Array.isArray(limits) ? checkList(caller, "limits", limits as readonly LevelLimit[], "limits") : [limits as LevelLimit];
   return list.map((limit) => {
     const { output, upperDb, lowerDb, upper, lower } = checkOptions(`${caller}: limits`, limit, ["output", "upperDb", "lowerDb", "upper", "lower"]);
     const place = outputs.indexOf(output);
@@ -32,7 +33,8 @@ export function checkedLimits(caller: string, limits: LevelLimit | readonly Leve
       throw new DividingNetworkError("invalid-argument", `${caller}: limits of ${show(output)} must be ${ohms ? '"upper" and "lower" in Ω' : '"upperDb" and "lowerDb" in dB'}`);
     }
     const side = (name: string, given: number | ArrayLike<number> | undefined, none: number) => {
-      const bounds = given === undefined || typeof given === "number" ? new Float64Array(n).fill(given ?? none) : Float64Array.from(given);
+      const listed = (Array.isArray(given) || ArrayBuffer.isView(given)) && (given as ArrayLike<unknown>).length === n && Array.from(given as ArrayLike<unknown>).every((bound) => typeof bound === "number");
+      const bounds = given === undefined || typeof given === "number" ? new Float64Array(n).fill(given ?? none) : Float64Array.from(listed ? (given as ArrayLike<number>) : []);
       if (bounds.length !== n || bounds.some((bound) => Number.isNaN(bound) || (ohms && bound < 0))) {
         throw new DividingNetworkError("invalid-argument", `${caller}: "limits.${name}" must be a number or ${n} numbers in ${ohms ? "Ω" : "dB"}, got ${show(given)}`);
       }

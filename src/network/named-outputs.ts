@@ -14,6 +14,7 @@ export interface NamedOutput {
 /** What was asked for, each once, with the pairs of nodes for the engine. */
 export function namedOutputs(caller: string, circuit: Circuit, names: readonly string[]): { readonly outputs: readonly NamedOutput[]; readonly pairs: readonly OutputPair[] } {
   if (!Array.isArray(names) || names.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "outputs" must be an array of at least one node, part or "impedance", got ${show(names)}`);
+  if (names.length > 100_000) throw new DividingNetworkError("invalid-argument", `${caller}: "outputs" must name at most 100000 nodes and parts, got ${show(names)}`);
   const pairs: OutputPair[] = [];
   const outputs = [...new Set(names as readonly string[])].map((name) => {
     if (name === "impedance") return { name, place: 0 };

@@ -1,4 +1,5 @@
 import { checkOptions, DividingNetworkError, errorFromIssues, saidBy, show, type Issue } from "../errors";
+import { checkList } from "../errors/internal";
 import { responseFromJSON, type FrequencyResponse, type ResponseJSON } from "../response";
 import type { Network } from "./entries";
 import { entryFromJSON } from "./entry-json";
@@ -89,7 +90,7 @@ function outline(json: unknown, say: Say): { readonly parts: readonly unknown[];
   if (!Array.isArray(parts)) say(parts === undefined ? "parts is missing" : `parts must be a list [ … ], got ${show(parts)}`, hint);
   const good = typeof responses === "object" && responses !== null && !Array.isArray(responses);
   if (!good) say(`responses must be an object { … }, got ${show(responses)}`, "Write { \"woofer\": { \"frequencies\": […], \"re\": […], \"im\": […] } }");
-  return { parts: Array.isArray(parts) ? Array.from<unknown>(parts) : [], responses: good ? responses : {} };
+  return { parts: Array.isArray(parts) ? checkList<unknown>("networkFromJSON", "parts", parts, "parts") : [], responses: good ? responses : {} };
 }
 
 function measuredOf(responses: object, given: Readonly<Record<string, FrequencyResponse>>, say: Say): ReadonlyMap<string, FrequencyResponse> {

@@ -1,4 +1,5 @@
 import { checkOptions, DividingNetworkError, show } from "../errors";
+import { checkObject } from "../errors/internal";
 import { responseToJSON, type FrequencyResponse } from "../response";
 import { throwFindings } from "./diagnose";
 import type { Entries } from "./entries";
@@ -34,6 +35,7 @@ export interface NetworkJSONOptions {
 export function networkToJSON(network: Entries, options: NetworkJSONOptions = {}): NetworkJSON<string> {
   const caller = "networkToJSON";
   const { responses = {} } = checkOptions(caller, options, ["responses"]);
+  checkObject(caller, "responses", responses, "an object of responses by name");
   throwFindings(network);
   const own = new Map<string, FrequencyResponse>();
   const parts = Object.entries(network).map(([name, entry]) => {

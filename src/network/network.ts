@@ -1,5 +1,5 @@
 import { owned, shown } from "../errors";
-import { checkEntries } from "./check-entries";
+import { checkEntries, checkParts } from "./check-entries";
 import { throwFindings } from "./diagnose";
 import type { Checked, CheckedFragment } from "./checked";
 import type { Entries, Network, UncheckedEntries } from "./entries";
@@ -53,6 +53,7 @@ export function fragment<const T extends UncheckedEntries>(entries: CheckedFragm
 
 function freezeEntries<T extends UncheckedEntries>(entries: unknown): Network<T> {
   checkEntries("fragment", entries);
+  checkParts(entries as Entries);
   const own = Object.fromEntries(Object.entries(entries as Entries).map(([name, entry]) => [name, owned([...entry])]));
   return Object.freeze(shown(own as unknown as Entries, networkViews)) as unknown as Network<T>;
 }

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList, checkNumbers, checkObject } from "../errors/internal";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { checkedGrid, checkResponse, resample, type FrequencyResponse } from "../response";
 import { coupledParts, refuseCoupled } from "./coupled-parts";
@@ -75,14 +76,18 @@ export interface SumObjective {
  */
 export function sumObjective(network: Entries, options: ObjectiveOptions): SumObjective {
   const caller = "sumObjective";
-  const { contributions, target, weights, sourceImpedance = {}, vary, parasitics = false } = checkOptions(caller, options, ["frequencies", "contributions", "target", "weights", "sourceImpedance", "vary", "parasitics"]);
-  const frequencies = checkedGrid(caller, options.frequencies).slice();
+  const { frequencies: asked, contributions: given, target, weights, sourceImpedance = {}, vary: chosen, parasitics = false } = checkOptions(caller, options, ["frequencies", "contributions", "target", "weights", "sourceImpedance", "vary", "parasitics"]);
+  const frequencies = checkedGrid(caller, asked).slice();
+  const contributions = checkObject(caller, "contributions", given, "an object of responses by the part's name");
+  const vary = chosen === undefined ? undefined : checkList(caller, "vary", chosen, "parts' names");
+  const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
+  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const n = frequencies.length;
   if (!(frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(frequencies[0])}`);
   const circuit = withSource(
     throwFindings(network),
-    inSi(caller, "sourceImpedance.resistance", sourceImpedance.resistance ?? 0, "Ω", { min: 0 }),
-    inSi(caller, "sourceImpedance.inductance", sourceImpedance.inductance ?? 0, "H", { min: 0 }),
+    inSi(caller, "sourceImpedance.resistance", source.resistance ?? 0, "Ω", { min: 0 }),
+    inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
   );
   const elimination = eliminationOf(circuit, false);
   if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be varied`, "Give the transformer its inductances, or couple the coils less");
@@ -167,9 +172,9 @@ function goal(caller: string, target: ObjectiveOptions["target"], frequencies: F
   const sizes =
     typeof target === "number"
       ? new Float64Array(frequencies.length).fill(target)
-      : "frequencies" in target
+      : typeof target === "object" && target !== null && "frequencies" in target
         ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(resample(checkResponse(caller, "target", target), frequencies))
-        : Float64Array.from(target);
+        : Float64Array.from(checkNumbers(caller, "target", target));
   if (sizes.length !== frequencies.length || !sizes.every((size) => size > 1e-100 && size < 1e100)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "target" must be above 0 at each of the ${frequencies.length} frequencies`, "Leave out the frequencies where nothing is wanted, or give them the weight 0");
   }
@@ -178,7 +183,7 @@ function goal(caller: string, target: ObjectiveOptions["target"], frequencies: F
 
 function weighting(caller: string, weights: ArrayLike<number> | undefined, n: number): Float64Array {
   if (weights === undefined) return new Float64Array(n).fill(1 / n);
-  const list = Float64Array.from(weights);
+  const list = Float64Array.from(checkNumbers(caller, "weights", weights));
   if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight))) throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
   return list;
 }

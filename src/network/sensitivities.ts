@@ -1,4 +1,5 @@
 import { checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { inSi, type Inductance, type Resistance } from "../quantity";
 import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
 import { GND } from "./circuit";
@@ -69,15 +70,17 @@ export interface Sensitivities {
 export function sensitivities<const T extends Entries>(network: T, frequencies: ArrayLike<number>, options: SensitivityOptions<T>): Sensitivities {
   const caller = "sensitivities";
   const { parasitics = true, sourceImpedance = {}, ...given } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
-  const outputs = owned([...given.outputs]) as readonly string[];
-  const vary = given.vary as readonly string[] | undefined;
+  const outputs = owned(checkList<string>(caller, "outputs", given.outputs, "names of nodes and parts"));
+  const vary = given.vary === undefined ? undefined : checkList<string>(caller, "vary", given.vary, "parts' names");
+  const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
+  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const grid = checkedGrid(caller, frequencies);
   if (!(grid[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(grid[0])}`);
   const bare = throwFindings(network);
   const circuit = withSource(
     bare,
-    inSi(caller, "sourceImpedance.resistance", sourceImpedance.resistance ?? 0, "Ω", { min: 0 }),
-    inSi(caller, "sourceImpedance.inductance", sourceImpedance.inductance ?? 0, "H", { min: 0 }),
+    inSi(caller, "sourceImpedance.resistance", source.resistance ?? 0, "Ω", { min: 0 }),
+    inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
   );
   const elimination = eliminationOf(circuit, false);
   if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be differentiated`, "Give the transformer its inductances, or couple the coils less");

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkOptions, show } from "../errors";
+import { checkNumbers, computedAll } from "../errors/internal";
 import { chirpTransform } from "./chirp-transform";
 
 /** A complex sequence as two arrays of one length. */
@@ -138,10 +139,12 @@ export function transformInPlace(re: Float64Array, im: Float64Array): void {
  */
 export function fft(re: ArrayLike<number>, im: ArrayLike<number>, options?: { readonly inverse?: boolean | undefined }): ComplexArrays {
   const { inverse = false } = checkOptions("fft", options, ["inverse"]);
-  const n = re.length;
-  if (!(n >= 1 && im.length === n)) {
+  const n = re?.length;
+  if (!(n >= 1 && im?.length === n)) {
     throw new DividingNetworkError("invalid-argument", `fft: "re" and "im" must have one length of at least 1, got ${show(re)} and ${show(im)}`);
   }
+  checkNumbers("fft", "re", re);
+  checkNumbers("fft", "im", im);
   const outRe = Float64Array.from(re);
   const outIm = Float64Array.from(im);
   if (!inverse) transformInPlace(outRe, outIm);
@@ -152,5 +155,5 @@ export function fft(re: ArrayLike<number>, im: ArrayLike<number>, options?: { re
       outIm[i] = outIm[i]! / n;
     }
   }
-  return Object.freeze({ re: outRe, im: outIm });
+  return Object.freeze({ re: computedAll("fft", outRe), im: computedAll("fft", outIm) });
 }

@@ -1,3 +1,5 @@
+import { DividingNetworkError, show } from "../errors";
+
 /**
  * The dimensionless index i for which axis[i] ≤ value < axis[i + 1], by bisection; the last point belongs to the last
  * interval, and values outside the axis to the nearest interval.
@@ -13,6 +15,7 @@
  * ```
  */
 export function findInterval(axis: ArrayLike<number>, value: number): number {
+  if (typeof axis !== "object" || axis === null || typeof value !== "number") throw new DividingNetworkError("invalid-argument", `findInterval: "axis" must be an array of numbers and "value" a number, got ${show(axis)} and ${show(value)}`);
   let low = 0;
   let high = axis.length - 1;
   while (high - low > 1) {

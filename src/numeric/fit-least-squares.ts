@@ -1,4 +1,4 @@
-import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
+import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
 import { knownDirections } from "./known-directions";
 
 /** A fit, with what it leaves and how well each parameter is known. */
@@ -51,10 +51,14 @@ export function fitLeastSquares(
 ): LeastSquaresFit {
   const caller = "fitLeastSquares";
   const { count, maxIterations = 100, maxStep = Number.MAX_VALUE } = checkOptions(caller, options, ["count", "maxIterations", "maxStep"]);
+  if (typeof residuals !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "residuals" must be a function that writes the residuals, got ${show(residuals)}`);
+  if (!Array.isArray(start) && !ArrayBuffer.isView(start)) throw new DividingNetworkError("invalid-argument", `${caller}: "start" must be an array of numbers, got ${show(start)}`);
   const p = start.length;
-  const m = checkNumber(caller, "count", count, { min: Math.max(1, p), integer: true });
+  const m = checkNumber(caller, "count", count, { min: Math.max(1, p), max: 1e7, integer: true });
   checkNumber(caller, "maxIterations", maxIterations, { min: 1, max: 10000, integer: true });
   checkNumber(caller, "maxStep", maxStep, { above: 0 });
+  const wrong = Array.from(start).findIndex((value) => !Number.isFinite(value));
+  if (wrong >= 0) throw new DividingNetworkError("undetermined", `${caller}: "start" must be finite numbers, got ${show(start[wrong])} at index ${wrong}`);
   let now = Float64Array.from(start);
   let out: Float64Array = new Float64Array(m);
   residuals(now, out);

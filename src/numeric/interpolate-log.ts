@@ -1,4 +1,5 @@
 import { DividingNetworkError, show } from "../errors";
+import { checkNumbers } from "../errors/internal";
 import { findInterval } from "./find-interval";
 import { cubicValue, monotoneCubic } from "./monotone-cubic";
 
@@ -19,7 +20,11 @@ import { cubicValue, monotoneCubic } from "./monotone-cubic";
  * ```
  */
 export function interpolateLog(frequencies: ArrayLike<number>, values: ArrayLike<number>, targets: ArrayLike<number>): Float64Array {
-  const n = frequencies.length;
+  const caller = "interpolateLog";
+  const n = checkNumbers(caller, "frequencies", frequencies, 2).length;
+  checkNumbers(caller, "values", values, 2);
+  if (!Array.isArray(targets) && !ArrayBuffer.isView(targets)) throw new DividingNetworkError("invalid-argument", `${caller}: "targets" must be an array of frequencies in Hz, got ${show(targets)}`);
+  if (targets.length > 2 ** 27) throw new DividingNetworkError("too-large", `${caller}: "targets" must have at most ${2 ** 27} frequencies, got ${targets.length}`, "Ask for fewer at a time");
   if (!(n >= 2 && values.length === n)) {
     throw new DividingNetworkError("invalid-argument", `interpolateLog: "frequencies" and "values" must have one length of at least 2, got ${n} and ${values.length}`);
   }
@@ -38,7 +43,7 @@ export function interpolateLog(frequencies: ArrayLike<number>, values: ArrayLike
   const result = new Float64Array(targets.length);
   for (let k = 0; k < result.length; k++) {
     const f = targets[k]!;
-    if (!(f >= frequencies[0]! && f <= frequencies[n - 1]!)) {
+    if (!(typeof f === "number" && f >= frequencies[0]! && f <= frequencies[n - 1]!)) {
       throw new DividingNetworkError(
         "outside-band",
         `interpolateLog: "targets" must lie between ${frequencies[0]} Hz and ${frequencies[n - 1]} Hz, got ${show(f)}`,

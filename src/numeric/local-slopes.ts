@@ -1,3 +1,6 @@
+import { DividingNetworkError } from "../errors";
+import { checkNumbers, computedAll } from "../errors/internal";
+
 /**
  * The derivative dy/dx at every sample, in the unit of y per unit of x, from the polynomial through the five samples
  * nearest by index (one-sided near the ends; through all samples when there are fewer than five).
@@ -17,7 +20,8 @@
  * ```
  */
 export function localSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
-  const n = x.length;
+  const n = checkNumbers("localSlopes", "x", x).length;
+  if (checkNumbers("localSlopes", "y", y).length !== n) throw new DividingNetworkError("invalid-argument", `localSlopes: "x" and "y" must have one length, got ${n} and ${y.length}`);
   const width = Math.min(5, n);
   const slopes = new Float64Array(n);
   for (let k = 0; k < n; k++) {
@@ -33,5 +37,5 @@ export function localSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64
     }
     slopes[k] = slope;
   }
-  return slopes;
+  return computedAll("localSlopes", slopes);
 }

@@ -1,4 +1,5 @@
-import { DividingNetworkError } from "../errors";
+import { DividingNetworkError, show } from "../errors";
+import { checkObject } from "../errors/internal";
 
 /** Options of a function that may take long: tell how far it is, and stop it. */
 export interface LongWorkOptions {
@@ -27,6 +28,8 @@ export interface LongWorkOptions {
  * ```
  */
 export function reportProgress(caller: string, options: LongWorkOptions, done: number, total: number): void {
-  if (options.signal?.aborted) throw new DividingNetworkError("aborted", `${caller}: stopped by its signal after ${done} of ${total} steps`);
-  options.onProgress?.(done, total);
+  const { onProgress, signal } = checkObject("reportProgress", "options", options, "an object { onProgress, signal }");
+  if (onProgress !== undefined && typeof onProgress !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "onProgress" must be a function of (done, total), got ${show(onProgress)}`);
+  if (signal?.aborted) throw new DividingNetworkError("aborted", `${caller}: stopped by its signal after ${done} of ${total} steps`);
+  onProgress?.(done, total);
 }

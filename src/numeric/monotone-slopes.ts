@@ -1,3 +1,4 @@
+import { computedAll } from "../errors/internal";
 import { localSlopes } from "./local-slopes";
 
 /**
@@ -21,8 +22,8 @@ import { localSlopes } from "./local-slopes";
  * ```
  */
 export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
-  const n = x.length;
   const slopes = localSlopes(x, y);
+  const n = x.length;
   if (n < 3) return slopes;
   const secant = new Float64Array(n - 1);
   for (let i = 0; i < n - 1; i++) secant[i] = (y[i + 1]! - y[i]!) / (x[i + 1]! - x[i]!);
@@ -40,7 +41,7 @@ export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Floa
     const bound = Math.max(3 * Math.abs(smaller(before, after)), 1.5 * Math.abs(guide));
     slopes[i] = smaller(slopes[i]!, Math.sign(guide) * bound);
   }
-  return slopes;
+  return computedAll("monotoneSlopes", slopes);
 }
 
 /** The value nearer to zero when both have one sign, else zero. */

@@ -23,10 +23,11 @@ export interface Root {
  * ```
  */
 export function polynomialRoots(coefficients: ArrayLike<number>): readonly Root[] {
-  const all = Array.from(coefficients);
+  if (!Array.isArray(coefficients) && !ArrayBuffer.isView(coefficients)) throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must be an array of numbers, got ${show(coefficients)}`);
+  const all = coefficients.length > 201 ? [] : Array.from(coefficients);
   const bad = all.findIndex((value) => !Number.isFinite(value));
   const first = all.findIndex((value) => value !== 0);
-  if (all.length > 201 || first < 0 || bad >= 0) {
+  if (first < 0 || bad >= 0) {
     throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must be at most 201 finite numbers that are not all zero, got ${show(bad >= 0 ? all[bad] : coefficients)}`);
   }
   const last = all.length - 1 - [...all].reverse().findIndex((value) => value !== 0);

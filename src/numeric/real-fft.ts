@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, show } from "../errors";
+import { checkNumbers, computedAll } from "../errors/internal";
 import { transformInPlace, type ComplexArrays } from "./fft";
 
 /**
@@ -17,8 +18,7 @@ import { transformInPlace, type ComplexArrays } from "./fft";
  * ```
  */
 export function realFft(samples: ArrayLike<number>): ComplexArrays {
-  const n = samples.length;
-  if (!(n >= 1)) throw new DividingNetworkError("invalid-argument", `realFft: "samples" must have at least one value, got ${show(samples)}`);
+  const n = checkNumbers("realFft", "samples", samples).length;
   const half = Math.floor(n / 2);
   const re = new Float64Array(half + 1);
   const im = new Float64Array(half + 1);
@@ -28,7 +28,7 @@ export function realFft(samples: ArrayLike<number>): ComplexArrays {
     transformInPlace(wholeRe, wholeIm);
     re.set(wholeRe.subarray(0, half + 1));
     im.set(wholeIm.subarray(0, half + 1));
-    return Object.freeze({ re, im });
+    return Object.freeze({ re: computedAll("realFft", re), im: computedAll("realFft", im) });
   }
   const evenRe = new Float64Array(half);
   const oddIm = new Float64Array(half);
@@ -50,7 +50,7 @@ export function realFft(samples: ArrayLike<number>): ComplexArrays {
     re[k] = sumRe + differenceRe * c - differenceIm * s;
     im[k] = sumIm + differenceRe * s + differenceIm * c;
   }
-  return Object.freeze({ re, im });
+  return Object.freeze({ re: computedAll("realFft", re), im: computedAll("realFft", im) });
 }
 
 /**
@@ -72,6 +72,8 @@ export function realFft(samples: ArrayLike<number>): ComplexArrays {
 export function inverseRealFft(re: ArrayLike<number>, im: ArrayLike<number>, length: number): Float64Array {
   const n = checkNumber("inverseRealFft", "length", length, { min: 1, max: 2 ** 26, integer: true });
   const half = Math.floor(n / 2);
+  checkNumbers("inverseRealFft", "re", re);
+  checkNumbers("inverseRealFft", "im", im);
   if (re.length !== half + 1 || im.length !== half + 1) {
     throw new DividingNetworkError("invalid-argument", `inverseRealFft: "re" and "im" must have ${half + 1} values for a length of ${n}, got ${show(re)} and ${show(im)}`);
   }
@@ -88,7 +90,7 @@ export function inverseRealFft(re: ArrayLike<number>, im: ArrayLike<number>, len
     }
     transformInPlace(wholeIm, out);
     for (let i = 0; i < n; i++) out[i] = out[i]! / n;
-    return out;
+    return computedAll("inverseRealFft", out);
   }
   const evenRe = new Float64Array(half);
   const oddIm = new Float64Array(half);
@@ -111,7 +113,7 @@ export function inverseRealFft(re: ArrayLike<number>, im: ArrayLike<number>, len
     out[2 * i] = evenRe[i]! / half;
     out[2 * i + 1] = oddIm[i]! / half;
   }
-  return out;
+  return computedAll("inverseRealFft", out);
 }
 
 // cos and sin of 2πk/n for k = 0 … n/2, the last length kept.

@@ -1,5 +1,5 @@
 import { Complex } from "complex.js";
-import { DividingNetworkError, show } from "../errors";
+import { checkNumber, DividingNetworkError, show } from "../errors";
 import { inSi, type Frequency } from "../quantity";
 import { capacitor, type Capacitor } from "./capacitor";
 import { positiveResults } from "./positive-results";
@@ -39,6 +39,9 @@ export function bypassedCapacitor(main: Capacitor, bypass: Capacitor, frequency:
   let [conductance, susceptance] = [0, 0];
   for (const [name, part] of [["main", main], ["bypass", bypass]] as const) {
     if (part?.kind !== "capacitor") throw new DividingNetworkError("invalid-argument", `${caller}: "${name}" must be a capacitor, got ${show(part)}`, "Call capacitor(\"10 µF\")");
+    checkNumber(caller, `${name}.capacitance`, part.capacitance, { above: 0, unit: "F" });
+    checkNumber(caller, `${name}.esr`, part.esr, { min: 0, unit: "Ω" });
+    checkNumber(caller, `${name}.dissipationFactor`, part.dissipationFactor, { min: 0 });
     // Y = jωC/(1 + jt) with t = ωC·ESR + tan δ.
     const reactive = omega * part.capacitance;
     const loss = reactive * part.esr + part.dissipationFactor;

@@ -44,5 +44,10 @@ export function expandPart(part: Part): Expansion {
   if (typeof kind !== "string" || !Object.hasOwn(expansions, kind)) {
     throw new DividingNetworkError("unknown-part", `a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(kind === undefined ? part : kind)}`, "Call one of them, as in resistor(\"4.7 Ω\")");
   }
-  return (expansions[kind as keyof typeof expansions] as (given: Part) => Expansion)(part);
+  const expansion = (expansions[kind as keyof typeof expansions] as (given: Part) => Expansion)(part);
+  for (const { law, values } of expansion.branches) {
+    const wrong = values.findIndex((value) => !Number.isFinite(value));
+    if (wrong >= 0) throw new DividingNetworkError("invalid-part", `a ${kind} must have a finite ${law.parameters[wrong]}, got ${show(values[wrong])}`, "Make parts with the functions of this library");
+  }
+  return expansion;
 }

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { inSi, type Length } from "../quantity";
 
 /** A place in metres: x towards the listener, y to the loudspeaker's own left, z up. */
@@ -51,6 +52,7 @@ export function pointInDirection(direction: Direction, distance: Length, origin:
  * ```
  */
 export function cosDegrees(angle: number): number {
+  if (!Number.isFinite(angle)) throw new DividingNetworkError("invalid-argument", `cosDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
   return sinDegrees(90 - Math.abs(angle % 360));
 }
 
@@ -67,6 +69,7 @@ export function cosDegrees(angle: number): number {
  * ```
  */
 export function sinDegrees(angle: number): number {
+  if (!Number.isFinite(angle)) throw new DividingNetworkError("invalid-argument", `sinDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
   const turned = angle % 360;
   if (turned % 180 === 0) return 0;
   if (turned === 90 || turned === -270) return 1;
@@ -90,7 +93,7 @@ export function sinDegrees(angle: number): number {
  * ```
  */
 export function checkPoint(caller: string, argument: string, value: unknown): Point {
-  if (!Array.isArray(value) || value.length !== 3 || !value.every((part) => typeof part === "number" && Number.isFinite(part))) {
+  if (!Array.isArray(value) || value.length !== 3 || ![0, 1, 2].every((axis) => Number.isFinite(value[axis]))) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a point [x, y, z] of three finite numbers in m, got ${show(value)}`);
   }
   return Object.isFrozen(value) ? (value as unknown as Point) : Object.freeze([value[0], value[1], value[2]] as Point);
@@ -115,5 +118,5 @@ export function checkPoints(caller: string, argument: string, value: unknown): r
   if (!Array.isArray(value) || value.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of at least one point [x, y, z] in m, got ${show(value)}`);
   }
-  return Object.freeze(value.map((point, i) => checkPoint(caller, `${argument}[${i}]`, point)));
+  return Object.freeze(checkList<unknown>(caller, argument, value, "points [x, y, z] in m").map((point, i) => checkPoint(caller, `${argument}[${i}]`, point)));
 }

@@ -1,3 +1,5 @@
+import { DividingNetworkError, show } from "../errors";
+
 /**
  * Text in which no character starts a Markdown construct or a tag, on one line.
  *
@@ -11,5 +13,6 @@
  * ```
  */
 export function markdownEscaped(text: string): string {
+  if (typeof text !== "string") throw new DividingNetworkError("invalid-argument", `markdownEscaped: "text" must be a string, got ${show(text)}`);
   return text.replace(/[\\`*_[\]<>$|~]/g, "\\$&").replace(/[\r\n\u2028\u2029]+/g, " ");
 }

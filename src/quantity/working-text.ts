@@ -1,3 +1,5 @@
+import { DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { formatQuantity } from "./format-quantity";
 import { markdownEscaped } from "./markdown-escaped";
 import { isUnit } from "./units";
@@ -7,6 +9,21 @@ function number(value: number, unit: string, digits: number): string {
   if (isUnit(unit) && Number.isFinite(value)) return formatQuantity(value, unit, { digits });
   const plain = Number.isFinite(value) ? String(Number(value.toPrecision(digits)) + 0) : String(value);
   return unit === "" ? plain : `${plain} ${unit}`;
+}
+
+/** What `startWorking` made, or a copy of it: the words are words and the numbers numbers. */
+function checkedWorking(caller: string, working: Working): Working {
+  const steps = checkList(caller, "working", working, "steps, as startWorking gives them");
+  const words = (step: Partial<Record<string, unknown>>, names: readonly string[]) => names.every((name) => typeof step[name] === "string");
+  const digits = (value: unknown) => Number.isInteger(value) && (value as number) >= 1 && (value as number) <= 100;
+  steps.forEach((step: unknown, index) => {
+    const given = (typeof step === "object" && step !== null ? step : {}) as Partial<Record<keyof WorkingStep, unknown>>;
+    const taken: unknown[] = Array.isArray(given.inputs) && given.inputs.length <= 1000 ? Array.from<unknown>(given.inputs) : [null];
+    const good = words(given, ["symbol", "formula", "tex", "unit", "source"]) && Number.isFinite(given.value) && digits(given.digits) && digits(given.resultDigits) && (given.note === undefined || typeof given.note === "string")
+      && taken.every((input) => typeof input === "object" && input !== null && words(input, ["symbol", "unit"]) && Number.isFinite((input as { value?: unknown }).value));
+    if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "working[${index}]" must be a step as startWorking gives it, got ${show(step)}`, "Make it with startWorking() and done()");
+  });
+  return steps;
 }
 
 function inputs(step: WorkingStep): string {
@@ -35,7 +52,7 @@ function result(step: WorkingStep): string {
  * ```
  */
 export function workingText(working: Working): string {
-  return working
+  return checkedWorking("workingText", working)
     .map((step, i) => {
       const margin = " ".repeat(`${i + 1}. `.length);
       const lines = [`${step.symbol} = ${step.formula}`, inputs(step), `${result(step)} (${step.source})`, step.note ?? ""];
@@ -60,7 +77,7 @@ export function workingText(working: Working): string {
  * ```
  */
 export function workingMarkdown(working: Working): string {
-  return working
+  return checkedWorking("workingMarkdown", working)
     .map((step, i) => {
       const given = step.inputs.length === 0 ? "" : ` with ${markdownEscaped(inputs(step))}`;
       return `${i + 1}. $${step.tex}$${given}: **${markdownEscaped(result(step))}** (${markdownEscaped(step.source)})${step.note === undefined ? "" : `; ${markdownEscaped(step.note)}`}`;

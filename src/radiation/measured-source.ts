@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { checkPoint, pointInDirection, type Point } from "../physics";
 import { inSi, type Length, type Time } from "../quantity";
 import { checkResponse, estimateDelay, freezeResponse, resample, type FrequencyResponse } from "../response";
@@ -121,7 +122,7 @@ function checkedCut(argument: string, cut: unknown): readonly Checked[] {
   if (!Array.isArray(cut) || cut.length === 0) {
     throw new DividingNetworkError("invalid-argument", `measuredSource: "${argument}" must be an array of at least one { angle, response }, got ${show(cut)}`);
   }
-  const checked = cut.map((entry: unknown, i) => {
+  const checked = checkList<unknown>("measuredSource", argument, cut, "{ angle, response }").map((entry, i) => {
     const where = `${argument}[${i}]`;
     const { angle, response, delay } = checkOptions("measuredSource", entry as Partial<MeasuredAngle>, ["angle", "response", "delay"]);
     return {

@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { checkPoint, pointInDirection, type Point } from "../physics";
 import { log10Modulus } from "../numeric";
 import { inSi, type Length } from "../quantity";
@@ -92,7 +93,7 @@ export function polarMapFromResponses(
   if (!Array.isArray(list) || list.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "entries" must be an array of at least one { angle, response }, got ${show(entries)}`);
   }
-  const checked = entries.map((entry: unknown, i) => {
+  const checked = checkList<unknown>(caller, "entries", entries, "{ angle, response }").map((entry, i) => {
     const { angle, response } = checkOptions(caller, (entry ?? null) as { angle?: number; response?: unknown }, ["angle", "response"]);
     return {
       angle: checkNumber(caller, `entries[${i}].angle`, angle, { min: -180, max: 180, unit: "degrees" }), response: checkResponse(caller, `entries[${i}].response`, response),

@@ -1,4 +1,5 @@
 import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { reportProgress, type LongWorkOptions } from "../numeric";
 import { airAbsorption, checkAir, checkPoints, type Air, type Point } from "../physics";
 import { inSi, type Length } from "../quantity";
@@ -62,6 +63,7 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
   if (!Array.isArray(sources) || sources.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "sources" must be an array of at least one source, got ${show(sources)}`);
   }
+  checkList(caller, "sources", sources, "sources");
   const grid = checkedGrid(caller, frequencies);
   const tolerance = checkNumber(caller, "tolerance", options.tolerance ?? 1e-6, { min: 1e-9, max: 0.1 });
   const floor = options.floor === undefined ? undefined : inSi(caller, "floor", options.floor, "m");

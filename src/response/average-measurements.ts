@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { log10Modulus } from "../numeric";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
@@ -45,7 +46,7 @@ export function averageMeasurements(responses: readonly FrequencyResponse[], opt
   if (!Array.isArray(responses) || responses.length < 2) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "responses" must be an array of at least two responses, got ${show(responses)}`);
   }
-  const runs = responses.map((response, i) => checkResponse(caller, `responses[${i}]`, response));
+  const runs = checkList(caller, "responses", responses, "responses").map((response, i) => checkResponse(caller, `responses[${i}]`, response));
   const { frequencies } = runs[0]!;
   for (const run of runs) checkSameGrid(caller, runs[0]!, run);
   const count = runs.length;

@@ -1,4 +1,5 @@
 import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { checkList } from "../errors/internal";
 import type { Mark } from "./frequency-response";
 
 const kinds = ["no-data", "coarse", "model", "splice", "smoothed", "uncertain"] as const satisfies readonly Mark["kind"][];
@@ -8,7 +9,7 @@ export function checkedMarks(caller: string, marks: unknown): readonly Mark[] {
   if (!Array.isArray(marks)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "marks" must be an array of { kind, from, to, note }, got ${show(marks)}`);
   }
-  return marks.map((mark: unknown, index): Mark => {
+  return checkList<unknown>(caller, "marks", marks, "{ kind, from, to, note }").map((mark, index): Mark => {
     const name = `marks[${index}]`;
     if (mark === undefined || mark === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${name}" must be { kind, from, to, note }, got ${show(mark)}`);
     const { kind, from, to, note } = checkOptions(caller, mark as { kind?: unknown; from?: unknown; to?: unknown; note?: unknown }, ["kind", "from", "to", "note"]);

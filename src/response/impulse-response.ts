@@ -60,6 +60,8 @@ export function checkImpulse(caller: string, argument: string, value: unknown): 
       "Make one with impulseResponse(samples, { sampleRate })",
     );
   }
+  const wrong = samples.findIndex((sample) => !Number.isFinite(sample));
+  if (wrong >= 0) throw new DividingNetworkError("invalid-impulse", `${caller}: "${argument}" must have finite samples, got ${show(samples[wrong])} at index ${wrong}`, "impulseResponse(samples, { sampleRate }) makes a checked one");
   checkNumber(caller, `${argument}.sampleRate`, sampleRate, { min: LOWEST_RATE, unit: "Hz" });
   checkNumber(caller, `${argument}.startTime`, startTime, { unit: "s", min: -1e6, max: 1e6 });
   return value as ImpulseResponse;

@@ -1,4 +1,5 @@
 import { DividingNetworkError, checkNumber, checkOneOf, checkOptions, show } from "../errors";
+import { checkList } from "../errors/internal";
 import { checkAir, type Air } from "../physics";
 import { inSi, type Length } from "../quantity";
 import { checkResponse } from "./check-response";
@@ -116,7 +117,7 @@ export function combineNearFields(sources: readonly NearFieldSource[], options?:
     throw new DividingNetworkError("invalid-argument", `${caller}: "sources" must be an array of at least one { response, radius }, got ${show(sources)}`);
   }
   const { spacing } = checkOptions(caller, options, ["spacing"]);
-  const known = sources.map((source: NearFieldSource, i) => {
+  const known = checkList(caller, "sources", sources as readonly NearFieldSource[], "{ response, radius }").map((source, i) => {
     const given = checkOptions(caller, source, ["response", "radius"]);
     return { response: checkResponse(caller, `sources[${i}].response`, given.response), radius: inSi(caller, `sources[${i}].radius`, given.radius, "m", { above: 0, max: 10 }) };
   });

@@ -1,4 +1,6 @@
-import { listed, type Views } from "../errors";
+import { checkNumber, listed, type Views } from "../errors";
+import { checkNumbers } from "../errors/internal";
+import { checkedMarks } from "./checked-marks";
 import { formatQuantity } from "../quantity";
 import type { FrequencyResponse, Mark } from "./frequency-response";
 import type { ImpulseResponse } from "./impulse-response";
@@ -20,6 +22,7 @@ const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { d
  * ```
  */
 export function gridText(frequencies: Float64Array): string {
+  checkNumbers("gridText", "frequencies", frequencies);
   const [low, high] = [frequencies[0] ?? 0, frequencies.at(-1) ?? 0];
   return frequencies.length === 1 ? `1 point, ${hertz(low)}` : `${frequencies.length} points, ${hertz(low)} to ${hertz(high)}`;
 }
@@ -38,7 +41,7 @@ export function gridText(frequencies: Float64Array): string {
  * ```
  */
 export function marksText(marks: readonly Mark[] = [], most = 6): string[] {
-  const lines = marks.slice(0, most).map(({ kind, from, to, note }) => {
+  const lines = checkedMarks("marksText", marks).slice(0, checkNumber("marksText", "most", most, { min: 0, integer: true })).map(({ kind, from, to, note }) => {
     const band = from === undefined ? (to === undefined ? "" : ` up to ${hertz(to)}`) : to === undefined ? ` from ${hertz(from)}` : ` from ${hertz(from)} to ${hertz(to)}`;
     return `${kind}${band}: ${listed([note])}`;
   });

@@ -1,3 +1,4 @@
+import { checkList } from "../../errors/internal";
 import { checkOneOf, checkOptions, DividingNetworkError, show } from "../../errors";
 import { inSi, type Length } from "../../quantity";
 import { couplingFromPlacement } from "./coupling-from-placement";
@@ -67,14 +68,14 @@ export function leastCoupling(options: {
   if (!Array.isArray(given) || given.length < 2 || given.length > 8) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "coils" must be an array of two to eight coils, got ${show(given)}`, "Each is { turns, meanRadius, length, depth }");
   }
-  const coils = (given as Winding[]).map((each, index) => checkedWinding(caller, each, `coils[${index}]`));
+  const coils = checkList(caller, "coils", given as readonly Winding[], "coils").map((each, index) => checkedWinding(caller, each, `coils[${index}]`));
   checkOptions(caller, options.board, ["width", "depth"]);
   const width = inSi(caller, "board.width", options.board?.width, "m", { above: 0, max: 100 });
   const depth = inSi(caller, "board.depth", options.board.depth, "m", { above: 0, max: 100 });
   const gap = inSi(caller, "gap", options.gap ?? 0.003, "m", { min: 0 });
   const axes: unknown = options.axes ?? AXES;
   if (!Array.isArray(axes) || axes.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "axes" must be an array of "x", "y" and "z", got ${show(axes)}`);
-  const allowed = axes.map((each) => checkOneOf(caller, "axes", each, AXES));
+  const allowed = checkList<unknown>(caller, "axes", axes, "axes").map((each) => checkOneOf(caller, "axes", each, AXES));
   const poses = boardSearch(coils.map((each): BoardCoil => ({ ...each, self: selfMean(each) })), { width, depth, gap, axes: allowed });
   if (typeof poses === "number") {
     throw new DividingNetworkError("no-room", `${caller}: "board" must have room for all coils, got ${width} by ${depth} m, on which coil ${poses} found none`, "Take a larger board, a smaller gap, or smaller coils");
