@@ -73,8 +73,37 @@ export function checkNumber(caller: string, argument: string, value: unknown, ra
     (range.above === undefined || value > range.above) &&
     (range.below === undefined || value < range.below) &&
     (!range.integer || Number.isInteger(value));
-  if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${requirement(range)}, got ${show(value)}`);
+  if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${requirement(range)}, got ${show(value)}`, numberHint(value, range));
   return value;
+}
+
+/** What to do about a number that is none; of one that is out of range the message says all. */
+function numberHint(value: unknown, { integer }: NumberRange): string {
+  if (typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value))) return `Write ${Number(value)} without quotation marks`;
+  if (Number.isNaN(value)) return "Look at the calculation that gave it";
+  if (integer && typeof value === "number" && Number.isFinite(value) && !Number.isInteger(value)) return `Round it, to ${Math.round(value)} for instance`;
+  return "";
+}
+
+/** The known name that was meant, as a hint: one that differs by capitals, or by a letter or two. */
+function nearestHint(given: unknown, known: readonly string[]): string {
+  if (typeof given !== "string" || given.length > 60) return "";
+  const found = known
+    .map((name) => ({ name, apart: lettersApart(given.toLowerCase(), name.toLowerCase()) }))
+    .filter(({ name, apart }) => apart <= Math.min(2, Math.floor(name.length / 3)))
+    .sort((a, b) => a.apart - b.apart)[0];
+  return found === undefined ? "" : `Did you mean "${found.name}"?`;
+}
+
+/** How many letters must be put in, left out or changed to make one word of another (Levenshtein 1966). */
+function lettersApart(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)));
+    row = next;
+  }
+  return row[b.length]!;
 }
 
 /** Options as they are given: what may be left out is absent or has a value. */
@@ -102,7 +131,7 @@ export function checkOptions<T extends object>(caller: string, options: T | unde
   }
   for (const key of Object.keys(options)) {
     if (!allowed.includes(key)) {
-      throw new DividingNetworkError("unknown-option", `${caller}: unknown option ${show(key)}; known are ${allowed.map((name) => `"${name}"`).join(", ")}`);
+      throw new DividingNetworkError("unknown-option", `${caller}: unknown option ${show(key)}; known are ${allowed.map((name) => `"${name}"`).join(", ")}`, nearestHint(key, allowed));
     }
   }
   const entries = Object.entries(options);
@@ -127,7 +156,7 @@ export function checkOptions<T extends object>(caller: string, options: T | unde
  */
 export function checkOneOf<const T extends string>(caller: string, argument: string, value: unknown, allowed: readonly T[]): T {
   if (!allowed.includes(value as T)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be one of ${allowed.map((word) => `"${word}"`).join(", ")}, got ${show(value)}`);
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be one of ${allowed.map((word) => `"${word}"`).join(", ")}, got ${show(value)}`, nearestHint(value, allowed));
   }
   return value as T;
 }
