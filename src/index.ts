@@ -58,7 +58,5 @@ export {
   type Smoothness, type Topic, type Verdict, type WholeMeasurement,
 } from "./assessment";
 export {
-  cautions, comparisonPage, comparisonText, connections, familyPlot, figure, frequencyPlot, htmlPage, impedancePlot, list, paragraph, partsList,
-  responsePlot, table, textTable,
-  type Picture, type PageSection,
+  cautions, comparisonPage, comparisonText, connections, familyPlot, frequencyPlot, impedancePlot, partsList, responsePlot, type Picture,
 } from "./report";

@@ -1,7 +1,9 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { logGrid } from "../numeric";
 import type { Frequency, Resistance } from "../quantity";
-import { checkResponse, divideResponses, minimumPhase, resample, responseOf, scaleResponse, type FrequencyResponse, type TransferFunction } from "../response";
+import { divideResponses, minimumPhase, resample, responseOf, scaleResponse, type FrequencyResponse, type TransferFunction } from "../response";
+import { checkResponse } from "../response/internal";
 import { cascade } from "./cascade";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { makeScaled, type Filter } from "./filter";

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import type { Frequency } from "../quantity";
 import type { TransferFunction } from "../response";
 import { checkFrequency, makeFilter } from "./check-filter";

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { fragment } from "../network";
 import { capacitor, inductor, type Capacitor, type Inductor } from "../parts";
 import { startWorking, type WorkingBuilder } from "../quantity";

@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import type { Branch, BranchNodes } from "./branch";
-import { inSi, type Frequency, type Resistance, type Time, type Working, type WorkingBuilder } from "../quantity";
+import type { Frequency, Resistance, Time, Working, WorkingBuilder } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { TransferFunction } from "../response";
 import { allPassFilter } from "./all-pass-filter";
 import { checkFrequency, checkLoad } from "./check-filter";

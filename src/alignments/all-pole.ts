@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
 import { polynomialRoots } from "../numeric";
 import { conjugatePair, highestOrder, makePrototype, type Prototype } from "./prototype";
 

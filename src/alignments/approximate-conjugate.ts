@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { capacitor, driverImpedance, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import type { Frequency, Working } from "../quantity";
 import { checkBand } from "./band-pass";

@@ -1,6 +1,7 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { resistor, type Resistor } from "../parts";
-import { amplitudeExcess, startWorking, type Resistance, type Working } from "../quantity";
+import { startWorking, type Resistance, type Working } from "../quantity";
+import { amplitudeExcess } from "../quantity/internal";
 import type { Branch } from "./branch";
 import { checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";

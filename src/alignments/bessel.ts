@@ -1,4 +1,4 @@
-import { checkOneOf, checkOptions } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
 import { halfPowerFrequency } from "./half-power";
 import { checkOrder, conjugatePair, makePrototype, poleProduct, type Prototype } from "./prototype";
 import { fromPrecise, preciseOne } from "./precise";

@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
 import type { Entries, Network, UncheckedEntries } from "../network";
 
 /** Where a fragment goes: names of nodes, and what stands before its designators. */

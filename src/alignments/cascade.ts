@@ -1,4 +1,5 @@
-import { checkNumber, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber } from "../errors/internal";
 import type { TransferFunction } from "../response";
 import { checkFilter, makeFilter } from "./check-filter";
 import { isScaled, makeScaled, type Filter } from "./filter";

@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { checkOrder, conjugatePair, makePrototype, type Prototype } from "./prototype";
 
 /**

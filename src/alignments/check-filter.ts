@@ -1,5 +1,6 @@
-import { checkNumber, DividingNetworkError, show, shown } from "../errors";
-import { inSi } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show, shown } from "../errors/internal";
+import { inSi } from "../quantity/internal";
 import type { ComplexParts, TransferFunction } from "../response";
 import { filterViews } from "./views";
 

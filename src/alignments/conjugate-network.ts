@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
-import { inSi, startWorking, type Frequency, type Inductance, type Resistance, type Working } from "../quantity";
+import { startWorking, type Frequency, type Inductance, type Resistance, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { driverOptionsOf, type GivenDriver } from "./given-driver";

@@ -1,4 +1,4 @@
-import { checkOneOf, checkOptions } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
 import { checkOrder, makePrototype, type Prototype } from "./prototype";
 
 /**

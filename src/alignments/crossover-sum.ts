@@ -1,5 +1,6 @@
 import { computedAll } from "../errors/internal";
-import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
+import type { FrequencyResponse } from "../response";
+import { checkedGrid, freezeResponse } from "../response/internal";
 import type { Crossover } from "./crossover";
 import { ladderImpedance } from "./ladder-impedance";
 import { checkLadder } from "./make-ladder";

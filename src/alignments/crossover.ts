@@ -1,4 +1,4 @@
-import { checkOptions, shown } from "../errors";
+import { checkOptions, shown } from "../errors/internal";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";

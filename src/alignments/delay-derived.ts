@@ -1,6 +1,8 @@
-import { checkOptions } from "../errors";
-import { inSi, type Frequency, type Time } from "../quantity";
-import { checkedGrid, freezeResponse, responseOf, type FrequencyResponse, type TransferFunction } from "../response";
+import { checkOptions } from "../errors/internal";
+import type { Frequency, Time } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { responseOf, type FrequencyResponse, type TransferFunction } from "../response";
+import { checkedGrid, freezeResponse } from "../response/internal";
 import { refuseScaled, type PrototypeFunction } from "./filter";
 import { groupDelayOf } from "./group-delay-of";
 import { lowPass } from "./low-pass";

@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { polynomialRoots } from "../numeric";
 import type { Frequency, Resistance, Working } from "../quantity";
 import type { ComplexParts, TransferFunction } from "../response";

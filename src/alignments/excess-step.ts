@@ -1,4 +1,5 @@
-import { amplitudeExcess, type WorkingBuilder } from "../quantity";
+import type { WorkingBuilder } from "../quantity";
+import { amplitudeExcess } from "../quantity/internal";
 
 /** What the formulas of attenuators, traps and shelves are made of, k − 1 with k = 10^(A/20), as a step of their working. */
 export function excessStep(steps: WorkingBuilder, letter: "A" | "D", db: number): number {

@@ -1,4 +1,5 @@
-import { checkOneOf, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf } from "../errors/internal";
 import { bessel, type BesselNormalization } from "./bessel";
 import { butterworth } from "./butterworth";
 import { chebyshev } from "./chebyshev";

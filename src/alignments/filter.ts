@@ -1,4 +1,5 @@
-import { DividingNetworkError, shown } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { shown } from "../errors/internal";
 import type { ComplexParts, TransferFunction } from "../response";
 import { makeFilter } from "./check-filter";
 import { filterViews } from "./views";

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { driverImpedance, driverParameters, type CoilModel, type DriverImpedance, type DriverOptions, type DriverParameters, type FittedParameters } from "../parts";
 import type { FrequencyResponse } from "../response";
 

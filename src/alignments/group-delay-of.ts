@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 import type { TransferFunction } from "../response";
 import { checkFilter, checkList } from "./check-filter";
 

@@ -1,5 +1,6 @@
-import { checkNumber } from "../errors";
-import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
+import { checkNumber } from "../errors/internal";
+import type { FrequencyResponse } from "../response";
+import { checkedGrid, freezeResponse } from "../response/internal";
 import { checkLadder, type Ladder } from "./make-ladder";
 
 /**

@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { inSi, type Frequency, type Resistance } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import type { Frequency, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { ChainReactance } from "./chain-transfer";
 import { checkFrequency } from "./check-filter";
 import type { Ladder, LadderElement } from "./make-ladder";

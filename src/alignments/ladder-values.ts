@@ -1,5 +1,7 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { inSi, startWorking, type Resistance, type WorkingBuilder } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import { startWorking, type Resistance, type WorkingBuilder } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { TransferFunction } from "../response";
 import { checkElements, statedAccuracy } from "./check-elements";
 import { checkFilter } from "./check-filter";

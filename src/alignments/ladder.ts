@@ -1,5 +1,6 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
-import { inSi, startWorking, type Frequency, type Resistance } from "../quantity";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import { startWorking, type Frequency, type Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { bandPass, checkBand } from "./band-pass";
 import { checkFrequency, checkLoad } from "./check-filter";
 import type { PrototypeFunction } from "./filter";

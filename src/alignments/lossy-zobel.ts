@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { fitLeastSquares, logGrid } from "../numeric";
 import { capacitor, resistor, type DriverImpedance, type DriverOptions } from "../parts";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show, shown } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show, shown } from "../errors/internal";
 import { join, network, type Network } from "../network";
 import { resistor, type Resistor } from "../parts";
 import type { Working } from "../quantity";

@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import type { TransferFunction } from "../response";
 import { allPassOfSum } from "./all-pass-of-sum";

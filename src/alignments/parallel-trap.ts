@@ -1,6 +1,7 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
-import { inSi, startWorking, type Frequency, type Resistance, type Working } from "../quantity";
+import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Branch } from "./branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { excessStep } from "./excess-step";

@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 import type { TransferFunction } from "../response";
 import { checkFilter } from "./check-filter";
 import { fromPrecise, timesPrecise, toPrecise } from "./precise";

@@ -1,4 +1,4 @@
-import { checkNumber, shown } from "../errors";
+import { checkNumber, shown } from "../errors/internal";
 import type { TransferFunction } from "../response";
 import { prototypeViews } from "./views";
 

@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { fragment } from "../network";
 import type { Capacitor, Inductor } from "../parts";
 import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { resistor } from "../parts";
 import { startWorking, type Resistance, type Working } from "../quantity";
 import type { Branch } from "./branch";

@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import { startWorking, type Resistance } from "../quantity";
 import { checkLoad } from "./check-filter";

@@ -1,4 +1,5 @@
-import { checkNumber, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber } from "../errors/internal";
 import type { ComplexParts, TransferFunction } from "../response";
 import { checkFilter, checkList } from "./check-filter";
 

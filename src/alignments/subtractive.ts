@@ -1,4 +1,5 @@
-import { checkNumber, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber } from "../errors/internal";
 import { polynomialRoots } from "../numeric";
 import type { TransferFunction } from "../response";
 import { checkFilter, makeFilter } from "./check-filter";

@@ -1,7 +1,8 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList, checkObject } from "../errors/internal";
-import { log10Modulus } from "../numeric";
-import { checkedGrid, freezeResponse, responseOf, type FrequencyResponse, type TransferFunction } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkObject, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import { log10Modulus } from "../numeric/internal";
+import { responseOf, type FrequencyResponse, type TransferFunction } from "../response";
+import { checkedGrid, freezeResponse } from "../response/internal";
 import { checkFilter } from "./check-filter";
 
 /** One way of a crossover, as it enters a sum. */

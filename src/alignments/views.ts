@@ -1,5 +1,6 @@
-import { listed, type Views } from "../errors";
-import { formatQuantity, markdownEscaped } from "../quantity";
+import { listed, type Views } from "../errors/internal";
+import { formatQuantity } from "../quantity";
+import { markdownEscaped } from "../quantity/internal";
 import type { TransferFunction } from "../response";
 import type { Crossover } from "./crossover";
 import type { Ladder } from "./make-ladder";

@@ -1,6 +1,8 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { capacitor, resistor, type Capacitor, type DriverOptions, type Resistor } from "../parts";
-import { inSi, startWorking, type Inductance, type Resistance, type Working } from "../quantity";
+import { startWorking, type Inductance, type Resistance, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Branch } from "./branch";
 import { checkLoad } from "./check-filter";
 import { driverOptionsOf, type GivenDriver } from "./given-driver";

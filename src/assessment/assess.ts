@@ -1,8 +1,10 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { commonPlaces, predict, pressureAtPlace, type Loudspeaker, type Prediction } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import type { Entries } from "../network";
-import { inSi, type Resistance } from "../quantity";
+import type { Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { FrequencyResponse, Mark } from "../response";
 import { covered, judged, type Band } from "./band";
 import { branchesAt } from "./branches";

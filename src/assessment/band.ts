@@ -1,7 +1,10 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
 import { REFERENCE_PRESSURE } from "../physics";
-import { inSi, type Frequency } from "../quantity";
-import { checkResponse, frequencyResponse, levelDb, resample, type FrequencyResponse } from "../response";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { frequencyResponse, levelDb, resample, type FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 
 /** A band of frequencies in Hz, both ends included. */
 export interface Band {

@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, show, shown } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show, shown } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import type { Assessment } from "./assess";
 import { axisFindings } from "./axis-findings";

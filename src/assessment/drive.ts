@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";

@@ -1,4 +1,4 @@
-import { shown } from "../errors";
+import { shown } from "../errors/internal";
 import type { Mark } from "../response";
 import { findingViews } from "./views";
 

@@ -1,6 +1,9 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
-import { inSi, type Frequency, type Length, type Resistance } from "../quantity";
-import { checkedGrid, checkResponse, type FrequencyResponse, type TransferFunction } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, owned, show } from "../errors/internal";
+import type { Frequency, Length, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
+import type { FrequencyResponse, TransferFunction } from "../response";
+import { checkedGrid, checkResponse } from "../response/internal";
 import { checkBand, type Band, type BandText } from "./band";
 
 /** A place at which the sound is to reach its target. */

@@ -1,8 +1,9 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { compile, type Entries, type Sweep } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
-import { checkedGrid, magnitude, phaseDegrees, type FrequencyResponse } from "../response";
+import { magnitude, phaseDegrees, type FrequencyResponse } from "../response";
+import { checkedGrid } from "../response/internal";
 import { anchoredGrid } from "./band";
 
 /** The share that one branch of the network has in the current at one frequency. */

@@ -1,8 +1,10 @@
-import { checkNumber, checkOptions, DividingNetworkError, owned, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, owned, show } from "../errors/internal";
 import { compile, type Entries } from "../network";
-import { predict, samePlace, type Loudspeaker } from "../loudspeaker";
-import { checkLoudspeaker } from "../loudspeaker/internal";
-import { checkResponse, resample, type FrequencyResponse } from "../response";
+import { predict, type Loudspeaker } from "../loudspeaker";
+import { checkLoudspeaker, samePlace } from "../loudspeaker/internal";
+import { resample, type FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { anchoredGrid, covered, judged, type Band } from "./band";
 
 /** A measurement of the whole loudspeaker through the network as found. */

@@ -1,4 +1,5 @@
-import { checkAir, pointInDirection, type Point } from "../physics";
+import { pointInDirection, type Point } from "../physics";
+import { checkAir } from "../physics/internal";
 import { hertz, signed } from "./words";
 import { marksIn, miss, type Context } from "./context";
 import { decide, type Finding } from "./finding";

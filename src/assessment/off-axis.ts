@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
 import { pressureAtPlace, type Place } from "../loudspeaker";
-import { checkResponse, type FrequencyResponse } from "../response";
+import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { bandLevelDb, covered, judged, type Band } from "./band";
 
 /** How the response changes when the listener moves off the axis, at one measured angle. */

@@ -1,6 +1,7 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { DRIVE_VOLTAGE } from "../physics";
-import { checkResponse, type FrequencyResponse } from "../response";
+import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { bandLevelDb, checkBand, type BandText } from "./band";
 
 /** Sensitivity at the distance of the response, both ways in which it is stated. */

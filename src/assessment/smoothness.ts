@@ -1,5 +1,6 @@
-import { checkOptions } from "../errors";
-import { checkResponse, type FrequencyResponse } from "../response";
+import { checkOptions } from "../errors/internal";
+import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { checkBand, fitLine, judged, type BandText } from "./band";
 
 /** How far a response is from a straight line over the logarithm of frequency. */

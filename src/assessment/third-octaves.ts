@@ -1,4 +1,4 @@
-import { findInterval, cubicValue, monotoneCubic, type CubicCurve } from "../numeric";
+import { findInterval, cubicValue, monotoneCubic, type CubicCurve } from "../numeric/internal";
 import type { FrequencyResponse } from "../response";
 
 /** Half a third of an octave on the axis of ln f. */

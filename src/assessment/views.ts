@@ -1,5 +1,5 @@
-import { listed, type Views } from "../errors";
-import { markdownEscaped } from "../quantity";
+import { listed, type Views } from "../errors/internal";
+import { markdownEscaped } from "../quantity/internal";
 import type { Comparison } from "./compare";
 import type { Finding } from "./finding";
 import type { TopicVerdict } from "./verdict";

@@ -18,12 +18,6 @@ export interface NumberRange {
  *
  * @param value anything at all
  * @returns text of at most 80 characters
- * @example
- * ```ts
- * import { show } from "dividing-network/errors";
- *
- * show("4R7"); // "\"4R7\""
- * ```
  */
 export function show(value: unknown): string {
   let text: string;
@@ -57,12 +51,6 @@ function requirement(range: NumberRange): string {
  * @param range the bounds that it must satisfy
  * @returns the same number
  * @throws DividingNetworkError `invalid-argument` when it is not a finite number within the range
- * @example
- * ```ts
- * import { checkNumber } from "dividing-network/errors";
- *
- * checkNumber("resistor", "resistance", 4.7, { min: 0, unit: "Ω" }); // 4.7
- * ```
  */
 export function checkNumber(caller: string, argument: string, value: unknown, range: NumberRange = {}): number {
   const good =
@@ -117,12 +105,6 @@ export type Given<T> = { [K in keyof T]: Record<never, never> extends Pick<T, K>
  * @param allowed the keys that the function knows
  * @returns the same object, or one without the options that are undefined
  * @throws DividingNetworkError `unknown-option` or `invalid-argument`
- * @example
- * ```ts
- * import { checkOptions } from "dividing-network/errors";
- *
- * checkOptions("capacitor", { esr: 0.02 }, ["esr", "dissipationFactor"]).esr; // 0.02
- * ```
  */
 export function checkOptions<T extends object>(caller: string, options: T | undefined, allowed: readonly string[]): Given<T> {
   if (options === undefined) return {} as Given<T>;
@@ -147,12 +129,6 @@ export function checkOptions<T extends object>(caller: string, options: T | unde
  * @param allowed the words
  * @returns the same word, typed
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { checkOneOf } from "dividing-network/errors";
- *
- * checkOneOf("crossover", "polarity", "same", ["same", "reversed"]); // "same"
- * ```
  */
 export function checkOneOf<const T extends string>(caller: string, argument: string, value: unknown, allowed: readonly T[]): T {
   if (!allowed.includes(value as T)) {

@@ -67,12 +67,6 @@ export class DividingNetworkError extends Error {
  * @param what the sentence that stands before the list
  * @param issues at least one issue
  * @returns the error, to be thrown by the caller
- * @example
- * ```ts
- * import { errorFromIssues } from "dividing-network/errors";
- *
- * errorFromIssues("invalid-network", "network", [{ code: "x", message: "R1 is shorted", hint: "Remove it" }]).issues.length; // 1
- * ```
  */
 export function errorFromIssues(code: string, what: string, issues: readonly Issue[]): DividingNetworkError {
   const lines = issues.map((issue) => {

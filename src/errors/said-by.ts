@@ -6,16 +6,6 @@ import { DividingNetworkError } from "./error";
  *
  * @param error what was caught; anything but a `DividingNetworkError` is thrown again
  * @returns the sentence that goes on after the place ("must be …"), and the hint, which may be empty
- * @example
- * ```ts
- * import { checkNumber, saidBy } from "dividing-network/errors";
- *
- * try {
- *   checkNumber("part", "value", -1, { min: 0, unit: "Ω" });
- * } catch (error) {
- *   saidBy(error).message; // "must be a finite number at least 0 Ω, got -1"
- * }
- * ```
  */
 export function saidBy(error: unknown): { readonly message: string; readonly hint: string } {
   if (!(error instanceof DividingNetworkError)) throw error;

@@ -18,13 +18,6 @@ export interface Views<T> {
  * @param value not yet frozen
  * @param views `text`, and `markdown` where a notebook can show more
  * @returns the same value, to be frozen by the caller
- * @example
- * ```ts
- * import { shown } from "dividing-network/errors";
- *
- * const pair = Object.freeze(shown({ low: 1, high: 2 }, { text: ({ low, high }) => `from ${low} to ${high}` }));
- * Object.keys(pair); // ["low", "high"]
- * ```
  */
 export function shown<T extends object>(value: T, views: Views<T>): T {
   return Object.defineProperties(value, propertiesOf(views as unknown as Views<object>));
@@ -55,12 +48,6 @@ function harmless(text: string): string {
  * @param names any texts
  * @param most how many are printed, dimensionless; 12 when absent
  * @returns text on one line; `"none"` for no names
- * @example
- * ```ts
- * import { listed } from "dividing-network/errors";
- *
- * listed(["C1", "L1", "R1"], 2); // "C1, L1 and 1 more"
- * ```
  */
 export function listed(names: readonly string[], most = 12): string {
   if (names.length === 0) return "none";

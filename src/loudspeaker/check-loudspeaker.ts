@@ -1,7 +1,7 @@
-import { checkOneOf, DividingNetworkError, owned, show, shown, type Views } from "../errors";
-import { checkList, isProven, proved } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, isProven, proved, checkOneOf, owned, show, shown, type Views } from "../errors/internal";
 import type { Entries } from "../network";
-import { checkAir } from "../physics";
+import { checkAir } from "../physics/internal";
 import { checkPressure } from "./check-pressure";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { loudspeakerViews } from "./views";

@@ -1,6 +1,6 @@
-import { DividingNetworkError, owned, show } from "../errors";
-import { isProven, proved } from "../errors/internal";
-import { checkResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { isProven, proved, owned, show } from "../errors/internal";
+import { checkResponse } from "../response/internal";
 import type { PressurePerVolt } from "./pressure-per-volt";
 
 /** Checks that a value is a measured pressure per volt, as `pressurePerVolt` makes it; what comes back nobody else can write to. */

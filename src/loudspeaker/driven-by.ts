@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkObject } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkObject, show } from "../errors/internal";
 import type { Entries, NodeOrPartName } from "../network";
 import type { Air } from "../physics";
 import { scaleResponse, type FrequencyResponse } from "../response";

@@ -1,6 +1,6 @@
 export { drivenBy, type DrivenBy } from "./driven-by";
 export { loudspeaker, type DriverRole, type Loudspeaker, type LoudspeakerOptions, type PlacedDriver } from "./loudspeaker";
-export { commonPlaces, samePlace, type AskedPlace, type Place } from "./place";
+export { commonPlaces, type AskedPlace, type Place } from "./place";
 export { type Plane } from "./plane-angle";
 export { polarMapOf, type PolarMapOfOptions } from "./polar-map-of";
 export { predict, pressureAtPlace, type PredictOptions, type Prediction, type PressureAtPlace } from "./predict";

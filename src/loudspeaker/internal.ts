@@ -1,3 +1,4 @@
 // What other floors use and nobody outside needs.
 export { checkLoudspeaker } from "./check-loudspeaker";
 export { pressuresAt } from "./predict";
+export { samePlace } from "./place";

@@ -1,8 +1,9 @@
-import { checkOneOf, checkOptions, DividingNetworkError, owned, show, shown, type Views } from "../errors";
-import { checkList, proved } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, proved, checkOneOf, checkOptions, owned, show, shown, type Views } from "../errors/internal";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
 import { sourceLaw } from "../network/internal";
-import { checkAir, checkPoint, type Air, type Point } from "../physics";
+import type { Air, Point } from "../physics";
+import { checkAir, checkPoint } from "../physics/internal";
 import { checkPressure } from "./check-pressure";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { loudspeakerViews } from "./views";

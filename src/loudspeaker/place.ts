@@ -1,6 +1,7 @@
-import { checkNumber, DividingNetworkError, show } from "../errors";
-import { checkList, checkObject } from "../errors/internal";
-import { inSi, type Length } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkObject, checkNumber, show } from "../errors/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker } from "./loudspeaker";
 
@@ -40,12 +41,6 @@ export function checkPlace(caller: string, place: AskedPlace): Place {
  * @param a distance in m, azimuth and elevation in degrees
  * @param b distance in m, azimuth and elevation in degrees
  * @returns true or false, dimensionless
- * @example
- * ```ts
- * import { samePlace } from "dividing-network/loudspeaker";
- *
- * samePlace({ distance: 1, azimuth: 20, elevation: 0 }, { distance: 1.0005, azimuth: 20, elevation: 0 }); // true
- * ```
  */
 export function samePlace(a: Place, b: Place): boolean {
   for (const place of [a, b]) if (!isPlace(place)) throw new DividingNetworkError("invalid-argument", `samePlace: a place must be { distance, azimuth, elevation } in m and degrees, got ${show(place)}`);

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
-import { inSi, type Length } from "../quantity";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Place } from "./place";
 
 /** Of a full circle through the axis: azimuths at the axis's height, or elevations straight ahead and on over the top. */

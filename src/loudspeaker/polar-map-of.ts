@@ -1,5 +1,5 @@
-import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkObject } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkObject, checkOneOf, checkOptions, show } from "../errors/internal";
 import type { Length } from "../quantity";
 import { polarMapFromResponses, type PolarMap } from "../radiation";
 import type { FrequencyResponse } from "../response";

@@ -1,10 +1,13 @@
-import { checkOptions, DividingNetworkError, shown, type Views } from "../errors";
-import { checkList } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkOptions, shown, type Views } from "../errors/internal";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName, type Sweep } from "../network";
 import { logGrid } from "../numeric";
-import { inSi, type Voltage } from "../quantity";
-import { checkAir, DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
-import { addResponses, checkedGrid, delayResponse, freezeResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
+import type { Voltage } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
+import { checkAir } from "../physics/internal";
+import { addResponses, delayResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
+import { checkedGrid, freezeResponse } from "../response/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { checkPlace, checkPlaces, commonPlaces, notMeasured, samePlace, type AskedPlace, type Place } from "./place";

@@ -1,7 +1,11 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { inSi, type Length, type Time, type Voltage } from "../quantity";
-import { checkPoint, type Point } from "../physics";
-import { checkResponse, delayResponse, divideResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import type { Length, Time, Voltage } from "../quantity";
+import { inSi } from "../quantity/internal";
+import type { Point } from "../physics";
+import { checkPoint } from "../physics/internal";
+import { delayResponse, divideResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 
 /** One measured pressure with the facts without which it can't be used. */
 export interface MeasuredPressure {

@@ -1,8 +1,10 @@
-import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
 import type { Length } from "../quantity";
 import type { Point } from "../physics";
 import { measuredSource, type MeasuredAngle, type Source } from "../radiation";
-import { freezeResponse, type Mark } from "../response";
+import type { Mark } from "../response";
+import { freezeResponse } from "../response/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";

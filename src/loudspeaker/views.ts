@@ -1,7 +1,9 @@
-import { listed, type Views } from "../errors";
-import { checkAir, REFERENCE_PRESSURE, type Air } from "../physics";
+import { listed, type Views } from "../errors/internal";
+import { REFERENCE_PRESSURE, type Air } from "../physics";
+import { checkAir } from "../physics/internal";
 import { formatQuantity } from "../quantity";
-import { gridText, levelDb, type FrequencyResponse } from "../response";
+import { levelDb, type FrequencyResponse } from "../response";
+import { gridText } from "../response/internal";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
 import type { Place } from "./place";
 import type { PressureAtPlace, Prediction } from "./predict";

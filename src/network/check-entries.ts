@@ -1,5 +1,5 @@
-import { checkNumber, show } from "../errors";
-import { expandPart } from "../parts";
+import { checkNumber, show } from "../errors/internal";
+import { expandPart } from "../parts/internal";
 import type { Entries } from "./entries";
 import { naming, refusal } from "./refusal";
 

@@ -1,5 +1,6 @@
-import { show } from "../errors";
-import { expandPart, type Law, type Part } from "../parts";
+import { show } from "../errors/internal";
+import type { Part } from "../parts";
+import { expandPart, type Law } from "../parts/internal";
 import type { Entries } from "./entries";
 import { checkEntries } from "./check-entries";
 import { naming, refusal } from "./refusal";

@@ -1,5 +1,7 @@
-import { checkOptions, DividingNetworkError, shown } from "../errors";
-import { checkedGrid, type Mark } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, shown } from "../errors/internal";
+import type { Mark } from "../response";
+import { checkedGrid } from "../response/internal";
 import { noHabit } from "./answers";
 import type { CheckedShape } from "./checked";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";

@@ -1,4 +1,4 @@
-import { show } from "../errors";
+import { show } from "../errors/internal";
 import { isPositiveDefinite } from "./positive-definite";
 import type { Circuit } from "./circuit";
 import type { NetworkIssue } from "./network-issue";

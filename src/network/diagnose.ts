@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, errorFromIssues, show } from "../errors/internal";
 import { circuitOf, GND, IN, type Circuit } from "./circuit";
 import { inductanceMatrixIssues } from "./coupled-coils";
 import type { Entries } from "./entries";

@@ -1,5 +1,7 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
-import { inSi, type Voltage } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
+import type { Voltage } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Entries, UncheckedEntries } from "./entries";
 import type { PartName } from "./names";
 import { branchesOf, type Sweep, type SweepBranches } from "./sweep";

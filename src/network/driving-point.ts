@@ -1,7 +1,8 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { resistanceLaw } from "../parts";
-import { freezeResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkOptions, show } from "../errors/internal";
+import { resistanceLaw } from "../parts/internal";
+import type { FrequencyResponse } from "../response";
+import { freezeResponse } from "../response/internal";
 import { circuitOf, GND, IN, type Circuit, type CircuitBranch } from "./circuit";
 import { boundedGrid, measuredMarks } from "./compile";
 import { structure, throwFindings } from "./diagnose";

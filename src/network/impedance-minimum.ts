@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions } from "../errors/internal";
 import type { Frequency } from "../quantity";
 import { extremes, valueAt, type FrequencyResponse } from "../response";
 

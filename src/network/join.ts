@@ -1,4 +1,5 @@
-import { DividingNetworkError, owned, shown } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { owned, shown } from "../errors/internal";
 import { checkEntries, checkParts } from "./check-entries";
 import type { Entries, UncheckedEntries } from "./entries";
 import type { CheckedPieces, Joined } from "./joined";

@@ -1,5 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkOptions, show } from "../errors/internal";
 
 /** Bounds of one output: a number for all frequencies, or one for each (±Infinity: none there). */
 export interface LevelLimit<O extends string = string> {

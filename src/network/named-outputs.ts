@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { GND, type Circuit } from "./circuit";
 import type { EngineResult } from "./engine";
 import type { OutputPair } from "./program-builder";

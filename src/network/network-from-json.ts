@@ -1,5 +1,5 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, saidBy, show, type Issue } from "../errors";
-import { checkList } from "../errors/internal";
+import { DividingNetworkError, type Issue } from "../errors";
+import { checkList, checkOptions, errorFromIssues, saidBy, show } from "../errors/internal";
 import { responseFromJSON, type FrequencyResponse, type ResponseJSON } from "../response";
 import type { Network } from "./entries";
 import { entryFromJSON } from "./entry-json";

@@ -1,5 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
-import { checkObject } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkObject, checkOptions, show } from "../errors/internal";
 import { responseToJSON, type FrequencyResponse } from "../response";
 import { throwFindings } from "./diagnose";
 import type { Entries } from "./entries";

@@ -1,4 +1,4 @@
-import { owned, shown } from "../errors";
+import { owned, shown } from "../errors/internal";
 import { checkEntries, checkParts } from "./check-entries";
 import { throwFindings } from "./diagnose";
 import type { Checked, CheckedFragment } from "./checked";

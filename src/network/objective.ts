@@ -1,7 +1,9 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList, checkNumbers, checkObject } from "../errors/internal";
-import { inSi, type Inductance, type Resistance } from "../quantity";
-import { checkedGrid, checkResponse, resample, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../errors/internal";
+import type { Inductance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { resample, type FrequencyResponse } from "../response";
+import { checkedGrid, checkResponse } from "../response/internal";
 import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";

@@ -1,4 +1,4 @@
-import type { NumberRange } from "../errors";
+import type { NumberRange } from "../errors/internal";
 import {
   capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer, type DriverOptions, type PartOrCoupling, type TransformerOptions,
 } from "../parts";

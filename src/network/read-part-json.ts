@@ -1,5 +1,5 @@
-import { checkNumber, saidBy, show } from "../errors";
-import { inSi } from "../quantity";
+import { checkNumber, saidBy, show } from "../errors/internal";
+import { inSi } from "../quantity/internal";
 import type { PartJSON } from "./part-json";
 import { partFromValues, partKinds, valuesOf, type PartField, type PartKind } from "./part-kinds";
 

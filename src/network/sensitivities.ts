@@ -1,7 +1,9 @@
-import { checkOneOf, checkOptions, DividingNetworkError, owned, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { inSi, type Inductance, type Resistance } from "../quantity";
-import { checkedGrid, freezeResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkOneOf, checkOptions, owned, show } from "../errors/internal";
+import type { Inductance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
+import type { FrequencyResponse } from "../response";
+import { checkedGrid, freezeResponse } from "../response/internal";
 import { GND } from "./circuit";
 import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";

@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { compile, type SweepOptions } from "./compile";
 import type { CheckedShape } from "./checked";
 import type { UncheckedEntries } from "./entries";

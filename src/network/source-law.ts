@@ -1,4 +1,4 @@
-import { coilLaw, resistanceLaw, type Law } from "../parts";
+import { coilLaw, resistanceLaw, type Law } from "../parts/internal";
 import type { FrequencyResponse } from "../response";
 import type { CircuitBranch } from "./circuit";
 import { sourceResponse, sourceValues, type SourceImpedance } from "./source";

@@ -1,5 +1,7 @@
-import { checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Inductance, type Resistance } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import type { Inductance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { resample, type FrequencyResponse } from "../response";
 
 /** What stands between the ideal source and the node `in`: the amplifier's output and the cable. */

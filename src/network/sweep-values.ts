@@ -1,6 +1,8 @@
-import { checkNumber, DividingNetworkError, listed, show, type NumberRange } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, listed, show, type NumberRange } from "../errors/internal";
 import type { Capacitor, Coupling, DriverImpedance, Inductor, LPad, Resistor, Transformer } from "../parts";
-import { inSi, type Capacitance, type Frequency, type Inductance, type Resistance, type Unit } from "../quantity";
+import type { Capacitance, Frequency, Inductance, Resistance, Unit } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Circuit } from "./circuit";
 
 /** What each value of a part is given as. */

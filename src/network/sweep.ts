@@ -1,5 +1,7 @@
-import { DividingNetworkError, show, shown, type Views } from "../errors";
-import { freezeResponse, type FrequencyResponse, type Mark } from "../response";
+import { DividingNetworkError } from "../errors";
+import { show, shown, type Views } from "../errors/internal";
+import type { FrequencyResponse, Mark } from "../response";
+import { freezeResponse } from "../response/internal";
 import { answers, type Habit } from "./answers";
 import { branchCurrents, type BranchCurrents } from "./branch-current";
 import { GND, type Circuit } from "./circuit";

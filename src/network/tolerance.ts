@@ -1,5 +1,7 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { reportProgress, type LongWorkOptions } from "../numeric";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import type { LongWorkOptions } from "../numeric";
+import { reportProgress } from "../numeric/internal";
 import { boundedGrid } from "./compile";
 import { circuitIssues, throwFindings, throwIssues } from "./diagnose";
 import { engineFor } from "./engine";

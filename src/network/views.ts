@@ -1,8 +1,8 @@
-import { listed, type Views } from "../errors";
+import { listed, type Views } from "../errors/internal";
 import type { PartOrCoupling } from "../parts";
 import { describePart } from "../parts/internal";
-import { markdownEscaped } from "../quantity";
-import { gridText } from "../response";
+import { markdownEscaped } from "../quantity/internal";
+import { gridText } from "../response/internal";
 import type { Circuit } from "./circuit";
 import type { Entries } from "./entries";
 

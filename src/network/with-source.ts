@@ -1,4 +1,4 @@
-import { resistanceLaw, coilLaw } from "../parts";
+import { resistanceLaw, coilLaw } from "../parts/internal";
 import { IN, type Circuit } from "./circuit";
 
 /** The designator of the branch that stands for the source's impedance; no part can have it, since it isn't a word. */

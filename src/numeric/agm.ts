@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /** What the arithmetic–geometric mean of two numbers gives on its way. */
 export interface AgmSums {
@@ -20,12 +20,6 @@ export interface AgmSums {
  * @param difference a² − b², as exactly as the caller knows it, in that unit's square
  * @returns the mean and the sums, in that unit and its square
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { agmSums } from "dividing-network/numeric";
- *
- * agmSums(1, Math.SQRT1_2, 0.5).mean; // 0.8472130848
- * ```
  */
 export function agmSums(a: number, b: number, difference: number): AgmSums {
   checkNumber("agmSums", "a", a, { above: 0 });

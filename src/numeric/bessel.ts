@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /**
  * Bessel function of the first kind and order 0, dimensionless. Below 25 by downward recurrence (Miller), normalised by

@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 import { agmSums } from "./agm";
 
 /**

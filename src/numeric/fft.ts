@@ -1,5 +1,5 @@
-import { DividingNetworkError, checkOptions, show } from "../errors";
-import { checkNumbers, computedAll } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkNumbers, computedAll, checkOptions, show } from "../errors/internal";
 import { chirpTransform } from "./chirp-transform";
 
 /** A complex sequence as two arrays of one length. */

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /**
  * The dimensionless index i for which axis[i] ≤ value < axis[i + 1], by bisection; the last point belongs to the last
@@ -7,12 +8,6 @@ import { DividingNetworkError, show } from "../errors";
  * @param axis strictly ascending, at least 2 points, any unit
  * @param value in the axis's unit, finite
  * @returns an index from 0 to axis.length − 2
- * @example
- * ```ts
- * import { findInterval } from "dividing-network/numeric";
- *
- * findInterval([10, 20, 40, 80], 25); // 1
- * ```
  */
 export function findInterval(axis: ArrayLike<number>, value: number): number {
   if (typeof axis !== "object" || axis === null || typeof value !== "number") throw new DividingNetworkError("invalid-argument", `findInterval: "axis" must be an array of numbers and "value" a number, got ${show(axis)} and ${show(value)}`);

@@ -1,4 +1,5 @@
-import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
 import { knownDirections } from "./known-directions";
 
 /** A fit, with what it leaves and how well each parameter is known. */

@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /** Nodes and weights of a quadrature rule; shared arrays, never to be written to. */
 export interface QuadratureRule {

@@ -1,5 +1,7 @@
-import { checkNumber, DividingNetworkError, type NumberRange } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, type NumberRange } from "../errors/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** The checked arguments of a grid: lowest and highest frequency in Hz, number of points. */
 export function gridEnds(caller: string, from: Frequency, to: Frequency, points: number, lowest: NumberRange): [from: number, to: number, points: number] {

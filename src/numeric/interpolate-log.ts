@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkNumbers } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkNumbers, show } from "../errors/internal";
 import { findInterval } from "./find-interval";
 import { cubicValue, monotoneCubic } from "./monotone-cubic";
 

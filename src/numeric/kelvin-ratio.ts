@@ -1,5 +1,5 @@
 import { Complex } from "complex.js";
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /**
  * The ratio of Bessel functions that the diffusion of a field into a round cylinder comes to, dimensionless:
@@ -12,12 +12,6 @@ import { checkNumber } from "../errors";
  * @param x argument, dimensionless, 0 or above
  * @returns the ratio as a complex number, dimensionless
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { kelvinRatio } from "dividing-network/numeric";
- *
- * kelvinRatio(2); // 1.07816 + 0.48057j
- * ```
  */
 export function kelvinRatio(x: number): Complex {
   checkNumber("kelvinRatio", "x", x, { min: 0 });

@@ -12,12 +12,6 @@ import { checkNumbers, computedAll } from "../errors/internal";
  * @param x strictly ascending, length n
  * @param y length n
  * @returns n slopes; a single sample has slope 0
- * @example
- * ```ts
- * import { localSlopes } from "dividing-network/numeric";
- *
- * localSlopes([0, 1, 3, 4, 6], [0, 1, 9, 16, 36]); // [0, 2, 6, 8, 12]
- * ```
  */
 export function localSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
   const n = checkNumbers("localSlopes", "x", x).length;

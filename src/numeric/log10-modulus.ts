@@ -5,13 +5,6 @@
  * @param re real part, any unit
  * @param im imaginary part, same unit
  * @returns lg √(re² + im²) of the bare numbers; −∞ for 0
- * @example
- * ```ts
- * import { log10Modulus } from "dividing-network/numeric";
- *
- * log10Modulus(30, 40); // 1.69897
- * log10Modulus(1.7e308, 1.7e308); // 308.38096
- * ```
  */
 export function log10Modulus(re: number, im: number): number {
   const squared = re * re + im * im;

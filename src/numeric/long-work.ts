@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkObject } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkObject, show } from "../errors/internal";
 
 /** Options of a function that may take long: tell how far it is, and stop it. */
 export interface LongWorkOptions {
@@ -18,14 +18,6 @@ export interface LongWorkOptions {
  * @param total steps in all, dimensionless
  * @returns nothing
  * @throws DividingNetworkError `aborted` when the signal says so
- * @example
- * ```ts
- * import { reportProgress } from "dividing-network/numeric";
- *
- * const seen: number[] = [];
- * reportProgress("polarMap", { onProgress: (done) => seen.push(done) }, 3, 73);
- * seen[0]; // 3
- * ```
  */
 export function reportProgress(caller: string, options: LongWorkOptions, done: number, total: number): void {
   const { onProgress, signal } = checkObject("reportProgress", "options", options, "an object { onProgress, signal }");

@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { computed } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { computed, show } from "../errors/internal";
 
 /**
  * The absolute value of a complex number, in the unit of its parts, without overflow or underflow on the way.
@@ -7,12 +7,6 @@ import { computed } from "../errors/internal";
  * @param re real part, any unit
  * @param im imaginary part, same unit
  * @returns √(re² + im²)
- * @example
- * ```ts
- * import { modulus } from "dividing-network/numeric";
- *
- * modulus(3e-200, -4e-200); // 5e-200
- * ```
  */
 export function modulus(re: number, im: number): number {
   if (typeof re !== "number" || typeof im !== "number") throw new DividingNetworkError("invalid-argument", `modulus: "re" and "im" must be numbers, got ${show(re)} and ${show(im)}`);

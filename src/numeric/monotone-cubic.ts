@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkObject, computed } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkObject, computed, show } from "../errors/internal";
 import { monotoneSlopes } from "./monotone-slopes";
 
 /** A curve through samples: in each interval the cubic that has the samples' values and slopes at both ends. */
@@ -18,12 +18,6 @@ export interface CubicCurve {
  * @param x strictly ascending, length n, any unit
  * @param y length n, any unit
  * @returns the curve, to be read with `cubicValue`
- * @example
- * ```ts
- * import { cubicValue, monotoneCubic } from "dividing-network/numeric";
- *
- * cubicValue(monotoneCubic([0, 1, 2, 3, 4], [0, 1, 4, 9, 16]), 2, 2.5); // 6.25
- * ```
  */
 export function monotoneCubic(x: ArrayLike<number>, y: ArrayLike<number>): CubicCurve {
   const slopes = monotoneSlopes(x, y);
@@ -39,12 +33,6 @@ export function monotoneCubic(x: ArrayLike<number>, y: ArrayLike<number>): Cubic
  * @param interval index of the interval's first sample, dimensionless, 0 to n − 2
  * @param at where, in the unit of x, within that interval
  * @returns the value there, exactly that of the sample at an end of the interval
- * @example
- * ```ts
- * import { cubicValue } from "dividing-network/numeric";
- *
- * cubicValue({ x: [0, 2], y: [0, 4], slopes: [0, 4] }, 0, 1); // 1
- * ```
  */
 export function cubicValue(curve: CubicCurve, interval: number, at: number): number {
   const { x, y, slopes } = checkObject(caller, "curve", curve, "what monotoneCubic() gives");

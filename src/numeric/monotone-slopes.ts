@@ -14,12 +14,6 @@ import { localSlopes } from "./local-slopes";
  * @param x strictly ascending, length n
  * @param y length n
  * @returns n slopes; a single sample has slope 0
- * @example
- * ```ts
- * import { monotoneSlopes } from "dividing-network/numeric";
- *
- * monotoneSlopes([0, 1, 2, 3, 4], [0, 0, 0, 1, 1]); // [0, 0, 0, 0, 0]
- * ```
  */
 export function monotoneSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
   const slopes = localSlopes(x, y);

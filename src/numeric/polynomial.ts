@@ -1,5 +1,6 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /** A root of a real polynomial. */
 export interface Root {

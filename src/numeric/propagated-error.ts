@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkList, checkNumbers, checkObject } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumbers, checkObject, show } from "../errors/internal";
 import type { LeastSquaresFit } from "./fit-least-squares";
 
 /**

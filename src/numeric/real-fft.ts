@@ -1,5 +1,5 @@
-import { DividingNetworkError, checkNumber, show } from "../errors";
-import { checkNumbers, computedAll } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkNumbers, computedAll, checkNumber, show } from "../errors/internal";
 import { transformInPlace, type ComplexArrays } from "./fft";
 
 /**

@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 import { hankel } from "./bessel";
 import { gaussLegendre } from "./gauss-legendre";
 

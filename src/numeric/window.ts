@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf } from "../errors";
+import { checkNumber, checkOneOf } from "../errors/internal";
 
 /** Shapes of a fade from 1 down to 0. */
 export type WindowShape = "rectangular" | "hann" | "blackman" | "blackman-harris";
@@ -23,12 +23,6 @@ const cosineTerms = {
  * @returns weight, dimensionless, 0 to 1
  * @throws DividingNetworkError `invalid-argument`
  * Source: after Harris (1978).
- * @example
- * ```ts
- * import { halfWindow } from "dividing-network/numeric";
- *
- * halfWindow("hann", 0.5); // 0.5
- * ```
  */
 export function halfWindow(shape: WindowShape, position: number): number {
   checkOneOf("halfWindow", "shape", shape, ["rectangular", "hann", "blackman", "blackman-harris"]);

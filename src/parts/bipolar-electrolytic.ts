@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { inSi, type Capacitance } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import type { Capacitance } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** A lowest and a highest value. */
 export interface ValueRange {

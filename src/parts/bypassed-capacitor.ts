@@ -1,6 +1,8 @@
 import { Complex } from "complex.js";
-import { checkNumber, DividingNetworkError, show } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show } from "../errors/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { capacitor, type Capacitor } from "./capacitor";
 import { positiveResults } from "./positive-results";
 

@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
-import { inSi, type Capacitance, type Frequency } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Capacitance, Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { positiveResults } from "./positive-results";
 
 /**

@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Capacitance, type Resistance } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Capacitance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { capacitorLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 

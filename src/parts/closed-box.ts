@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
-import { inSi, startWorking, type Frequency, type Volume, type Working } from "../quantity";
-import { freezeResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import { startWorking, type Frequency, type Volume, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
+import type { FrequencyResponse } from "../response";
+import { freezeResponse } from "../response/internal";
 import { positiveResults } from "./positive-results";
 
 /** A driver in a closed box. */

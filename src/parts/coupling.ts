@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /** The magnetic coupling of two coils, named by their designators. */
 export interface Coupling {

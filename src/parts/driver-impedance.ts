@@ -1,6 +1,9 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { inSi, type Frequency, type Inductance, type Resistance } from "../quantity";
-import { checkResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import type { Frequency, Inductance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
+import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { driverLaw } from "./driver-law";
 import type { Expansion } from "./law";
 import { measuredLaw } from "./measured-law";

@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkOneOf, checkOptions } from "../errors";
-import { inSi, type Frequency, type Resistance } from "../quantity";
-import { checkResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
+import type { Frequency, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
+import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { chooseCoil, type ChosenCoil } from "./choose-coil";
 import type { CoilModel } from "./coil-formula";
 import type { DriverOptions } from "./driver-impedance";

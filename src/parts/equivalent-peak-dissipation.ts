@@ -1,5 +1,7 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkResponse, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
+import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 
 /**
  * Equivalent peak dissipation resistance in ohms: the resistor whose peak dissipation in the output devices of a class-B amplifier at full

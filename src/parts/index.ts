@@ -1,11 +1,9 @@
-export { coilLaw, resistanceLaw } from "./basic-laws";
 export { capacitor, type Capacitor } from "./capacitor";
 export { coupling, type Coupling } from "./coupling";
 export { driverImpedance, type DriverImpedance, type DriverModel, type DriverOptions } from "./driver-impedance";
 export { inductor, type Inductor } from "./inductor";
 export { lPad, type LPad } from "./l-pad";
-export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
-export { expandPart, type Part, type PartOrCoupling, type TwoTerminalPart } from "./part";
+export type { Part, PartOrCoupling, TwoTerminalPart } from "./part";
 export { resistor, type Resistor } from "./resistor";
 export { transformer, type Transformer, type TransformerOptions } from "./transformer";
 export { closedBox, closedBoxResponse, type ClosedBox } from "./closed-box";

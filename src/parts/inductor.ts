@@ -1,5 +1,6 @@
-import { checkOptions } from "../errors";
-import { inSi, type Inductance, type Resistance } from "../quantity";
+import { checkOptions } from "../errors/internal";
+import type { Inductance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { coilLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 

@@ -1,2 +1,5 @@
 // What other floors use and nobody outside needs.
 export { describePart } from "./describe-part";
+export { coilLaw, resistanceLaw } from "./basic-laws";
+export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
+export { expandPart } from "./part";

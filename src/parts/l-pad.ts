@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
-import { amplitudeExcess, inSi, type Resistance } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Resistance } from "../quantity";
+import { amplitudeExcess, inSi } from "../quantity/internal";
 import { padSeriesLaw, padShuntLaw } from "./basic-laws";
 import type { PartBranch, Expansion } from "./law";
 

@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
-import { checkAir, type Air } from "../physics";
-import { inSi, type Area, type Frequency, type Mass, type Resistance, type Volume } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import type { Area, Frequency, Mass, Resistance, Volume } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { positiveResults } from "./positive-results";
 
 /** Mechanical constants found from electrical measurements. */

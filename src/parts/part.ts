@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { expandCapacitor, type Capacitor } from "./capacitor";
 import type { Coupling } from "./coupling";
 import { expandDriver, type DriverImpedance } from "./driver-impedance";
@@ -32,12 +33,6 @@ const expansions = {
  * @param part any part but a coupling
  * @returns its terminals' count, branches (values in SI), inner couplings and ideal transformers
  * @throws DividingNetworkError `unknown-part` when the object is not a part
- * @example
- * ```ts
- * import { expandPart, resistor } from "dividing-network/parts";
- *
- * expandPart(resistor(4)).terminals; // 2
- * ```
  */
 export function expandPart(part: Part): Expansion {
   const kind: unknown = typeof part === "object" && part !== null ? part.kind : undefined;

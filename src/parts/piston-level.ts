@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions } from "../errors";
-import { checkAir, REFERENCE_PRESSURE, type Air } from "../physics";
-import { inSi, type Area, type Frequency, type Length } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { REFERENCE_PRESSURE, type Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import type { Area, Frequency, Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { positiveResults } from "./positive-results";
 
 /**

@@ -1,4 +1,5 @@
-import { inSi, type Resistance } from "../quantity";
+import type { Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { resistanceLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 

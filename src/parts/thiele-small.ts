@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions } from "../errors";
-import { checkAir, REFERENCE_PRESSURE, SENSITIVITY_VOLTAGE, type Air } from "../physics";
-import { inSi, startWorking, type Area, type Mass, type Resistance, type Working } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { REFERENCE_PRESSURE, SENSITIVITY_VOLTAGE, type Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import { startWorking, type Area, type Mass, type Resistance, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { positiveResults } from "./positive-results";
 
 /** Mechanical and electrical constants of a driver. */

@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Inductance, type Resistance } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Inductance, Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { primaryWindingLaw, secondaryWindingLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 

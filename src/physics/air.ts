@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Frequency, type Pressure, type Temperature } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Frequency, Pressure, Temperature } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** The state of the air; what is left out is 20 °C, 101 325 Pa and the humidity that the function names. */
 export interface AirConditions {

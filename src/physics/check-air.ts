@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
 import { conditions, densityIn, speedIn, type AirConditions } from "./air";
 
 /** Air by what follows from its state, stated directly; what is left out is that of dry air at 20 °C and 101 325 Pa. */
@@ -37,14 +38,6 @@ const stated = ["speedOfSound", "density"];
  * @returns m/s, kg/m³, and the state that they came from
  * @throws DividingNetworkError `unknown-option`; `invalid-argument` when a value is out of range, the humidity more than the pressure allows, or a
  *   state and what follows from it are both given
- * @example
- * ```ts
- * import { checkAir } from "dividing-network/physics";
- *
- * checkAir("pressureAt", { temperature: "30 °C" }).speedOfSound; // 349.0046
- * checkAir("pressureAt", { speedOfSound: 343 }).density; // 1.2041
- * checkAir("pressureAt", { temperature: 30, speedOfSound: 343 }); // throws invalid-argument
- * ```
  */
 export function checkAir(caller: string, air: Air | undefined): CheckedAir {
   const given: AirConditions & StatedAir = checkOptions(`${caller}: "air"`, air, [...states, ...stated]);

@@ -1,5 +1,6 @@
-import { checkOptions } from "../errors";
-import { inSi, type Temperature } from "../quantity";
+import { checkOptions } from "../errors/internal";
+import type { Temperature } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** Density of copper, kg/m³ at 20 °C, after IEC 60028 (from memory). */
 export const COPPER_DENSITY = 8890;

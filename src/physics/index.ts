@@ -1,5 +1,5 @@
 export { airAbsorption, airDensity, speedOfSound, type AirConditions } from "./air";
-export { checkAir, type Air, type CheckedAir, type StatedAir } from "./check-air";
+export type { Air, StatedAir } from "./check-air";
 export { DRIVE_VOLTAGE, REFERENCE_PRESSURE, SENSITIVITY_VOLTAGE, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY } from "./constants";
 export { COPPER_DENSITY, copperResistivity } from "./copper";
-export { checkPoint, checkPoints, cosDegrees, pointInDirection, sinDegrees, type Direction, type Point } from "./point";
+export { pointInDirection, type Direction, type Point } from "./point";

@@ -1,6 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { inSi, type Length } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumber, checkOptions, show } from "../errors/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** A place in metres: x towards the listener, y to the loudspeaker's own left, z up. */
 export type Point = readonly [x: number, y: number, z: number];
@@ -44,12 +45,6 @@ export function pointInDirection(direction: Direction, distance: Length, origin:
  *
  * @param angle degrees
  * @returns from -1 to 1, dimensionless
- * @example
- * ```ts
- * import { cosDegrees } from "dividing-network/physics";
- *
- * cosDegrees(180); // -1
- * ```
  */
 export function cosDegrees(angle: number): number {
   if (!Number.isFinite(angle)) throw new DividingNetworkError("invalid-argument", `cosDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
@@ -61,12 +56,6 @@ export function cosDegrees(angle: number): number {
  *
  * @param angle degrees
  * @returns from -1 to 1, dimensionless
- * @example
- * ```ts
- * import { sinDegrees } from "dividing-network/physics";
- *
- * sinDegrees(180); // 0
- * ```
  */
 export function sinDegrees(angle: number): number {
   if (!Number.isFinite(angle)) throw new DividingNetworkError("invalid-argument", `sinDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
@@ -85,12 +74,6 @@ export function sinDegrees(angle: number): number {
  * @param value what was given
  * @returns the point, m
  * @throws DividingNetworkError `invalid-argument` when it is no array of three finite numbers
- * @example
- * ```ts
- * import { checkPoint } from "dividing-network/physics";
- *
- * checkPoint("pressureAt", "point", [3, 0, 1]); // [3, 0, 1]
- * ```
  */
 export function checkPoint(caller: string, argument: string, value: unknown): Point {
   if (!Array.isArray(value) || value.length !== 3 || ![0, 1, 2].every((axis) => Number.isFinite(value[axis]))) {
@@ -107,12 +90,6 @@ export function checkPoint(caller: string, argument: string, value: unknown): Po
  * @param value what was given
  * @returns the points, m
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { checkPoints } from "dividing-network/physics";
- *
- * checkPoints("pressureAt", "points", [[3, 0, 1]]).length; // 1
- * ```
  */
 export function checkPoints(caller: string, argument: string, value: unknown): readonly Point[] {
   if (!Array.isArray(value) || value.length === 0) {

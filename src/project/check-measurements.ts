@@ -1,5 +1,6 @@
 import { formatQuantity } from "../quantity";
-import { checkAir, pointInDirection } from "../physics";
+import { pointInDirection } from "../physics";
+import { checkAir } from "../physics/internal";
 import type { Finding } from "./check-drivers";
 import type { PressureMeasurement, Project } from "./project-types";
 

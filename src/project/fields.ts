@@ -1,6 +1,7 @@
 import * as z from "zod";
-import { checkNumber, saidBy, type NumberRange } from "../errors";
-import { inSi, type Unit } from "../quantity";
+import { checkNumber, saidBy, type NumberRange } from "../errors/internal";
+import type { Unit } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { relativePath } from "./relative-path";
 
 /** What is said of one value: the sentence goes on after its place ("must be …"), the hint says what to do. */

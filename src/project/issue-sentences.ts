@@ -1,5 +1,6 @@
 import type * as z from "zod";
-import { show, type Issue } from "../errors";
+import type { Issue } from "../errors";
+import { show } from "../errors/internal";
 import { factHint } from "./fact-hints";
 import { lineOf, type JsonPath } from "./json-text";
 

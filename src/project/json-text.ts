@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /** A step into JSON: a key of an object or an index of an array. */
 export type JsonPath = readonly (string | number)[];

@@ -1,5 +1,6 @@
 import { pressurePerVolt, type PressurePerVolt } from "../loudspeaker";
-import { delayResponse, freezeResponse, minimumPhase, type FrequencyResponse } from "../response";
+import { delayResponse, minimumPhase, type FrequencyResponse } from "../response";
+import { freezeResponse } from "../response/internal";
 import type { Point } from "../physics";
 import { measurementMarks } from "./measurement-marks";
 import type { MeasuredLoudspeakerPressure } from "./loaded-project";

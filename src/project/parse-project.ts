@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, show, shown } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, errorFromIssues, show, shown } from "../errors/internal";
 import { issuesInWords } from "./issue-sentences";
 import { readJson } from "./json-text";
 import { projectSchema } from "./project-schema";

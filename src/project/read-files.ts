@@ -1,4 +1,4 @@
-import { show } from "../errors";
+import { show } from "../errors/internal";
 import { REFERENCE_PRESSURE } from "../physics";
 import { readResponseText, type FrequencyResponse } from "../response";
 import type { PlannedFile } from "./file-plan";

@@ -1,8 +1,10 @@
-import { checkOptions, DividingNetworkError, errorFromIssues, show, shown } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, errorFromIssues, show, shown } from "../errors/internal";
 import { loudspeaker, type Loudspeaker, type PressurePerVolt } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { driverImpedance, type DriverImpedance } from "../parts";
-import { freezeResponse, type FrequencyResponse } from "../response";
+import type { FrequencyResponse } from "../response";
+import { freezeResponse } from "../response/internal";
 import { checkBands } from "./check-bands";
 import { filePlan } from "./file-plan";
 import type { LoadedProject, MeasuredLoudspeakerPressure } from "./loaded-project";

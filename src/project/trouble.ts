@@ -1,4 +1,5 @@
-import { DividingNetworkError, errorFromIssues, saidBy, type Issue } from "../errors";
+import { DividingNetworkError, type Issue } from "../errors";
+import { errorFromIssues, saidBy } from "../errors/internal";
 import type { PlannedFile } from "./file-plan";
 
 const most = 20;

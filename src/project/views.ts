@@ -1,4 +1,4 @@
-import { listed, type Views } from "../errors";
+import { listed, type Views } from "../errors/internal";
 import { formatQuantity } from "../quantity";
 import type { LoadedProject } from "./loaded-project";
 import type { Project } from "./project-types";

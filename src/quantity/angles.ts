@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /**
  * Converts an angle from degrees to radians: $\varphi \pi / 180$. Inverse of `degrees`.

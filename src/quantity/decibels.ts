@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 
 /**
  * Level of an amplitude ratio in dB: $20 \log_{10} x$. A ratio of 0 is −∞ dB. Inverse of `amplitudeRatio`.
@@ -43,13 +43,6 @@ export function amplitudeRatio(db: number): number {
  * @param db level in dB, −∞ or a number up to 6165 dB
  * @returns ratio of two amplitudes less 1, dimensionless; −1 for −∞ dB
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { amplitudeExcess } from "dividing-network/quantity";
- *
- * amplitudeExcess(6); // 0.995262
- * amplitudeExcess(1e-12); // 1.151293e-13
- * ```
  */
 export function amplitudeExcess(db: number): number {
   if (db === -Infinity) return -1;

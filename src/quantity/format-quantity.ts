@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { unitEntry, type Unit } from "./units";
 
 /** How a quantity is written. */

@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, type NumberRange } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, type NumberRange } from "../errors/internal";
 import { inSi } from "./in-si";
 import type { Frequency } from "./quantity-types";
 

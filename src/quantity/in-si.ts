@@ -1,4 +1,5 @@
-import { checkNumber, DividingNetworkError, show, type NumberRange } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show, type NumberRange } from "../errors/internal";
 import { quantityOrThrow } from "./quantity-or-throw";
 import { unitEntry, type Unit } from "./units";
 
@@ -13,12 +14,6 @@ import { unitEntry, type Unit } from "./units";
  * @param range bounds in that unit
  * @returns the value in that unit
  * @throws DividingNetworkError `invalid-quantity` for text that is no such quantity, `invalid-argument` otherwise
- * @example
- * ```ts
- * import { inSi } from "dividing-network/quantity";
- *
- * inSi("inductor", "inductance", "0.47 mH", "H", { above: 0 }); // 0.00047
- * ```
  */
 export function inSi(caller: string, argument: string, value: unknown, unit: Unit, range: NumberRange = {}): number {
   const entry = unitEntry(caller, unit);

@@ -1,16 +1,11 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /**
  * Text in which no character starts a Markdown construct or a tag, on one line.
  *
  * @param text any text
  * @returns the text with a backslash before each such character
- * @example
- * ```ts
- * import { markdownEscaped } from "dividing-network/quantity";
- *
- * markdownEscaped("a|b"); // "a\\|b"
- * ```
  */
 export function markdownEscaped(text: string): string {
   if (typeof text !== "string") throw new DividingNetworkError("invalid-argument", `markdownEscaped: "text" must be a string, got ${show(text)}`);

@@ -1,4 +1,4 @@
-import { checkNumber } from "../errors";
+import { checkNumber } from "../errors/internal";
 import { preferredValues, type PreferredSeries } from "./preferred-values";
 
 /** What counts as the preferred value itself, relative: far above rounding errors, far below the step of any series. */

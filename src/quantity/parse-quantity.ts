@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { quantityOrThrow } from "./quantity-or-throw";
 import { unitEntry, type Unit } from "./units";
 

@@ -1,4 +1,4 @@
-import { checkOneOf } from "../errors";
+import { checkOneOf } from "../errors/internal";
 
 /** A series of preferred values: the number is how many there are in a decade. */
 export type PreferredSeries = "E3" | "E6" | "E12" | "E24" | "E48" | "E96" | "E192";

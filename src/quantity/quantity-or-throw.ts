@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { quantityHint } from "./quantity-hint";
 import { readQuantity } from "./read-quantity";
 import { unitEntry, type Unit } from "./units";

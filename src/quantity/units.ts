@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /** What the library knows about one SI unit in which quantities are taken in and written out. */
 export interface UnitEntry {

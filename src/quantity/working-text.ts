@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, show } from "../errors/internal";
 import { formatQuantity } from "./format-quantity";
 import { markdownEscaped } from "./markdown-escaped";
 import { isUnit } from "./units";

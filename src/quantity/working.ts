@@ -1,4 +1,4 @@
-import { shown } from "../errors";
+import { shown } from "../errors/internal";
 import { workingMarkdown, workingText } from "./working-text";
 
 /** One step of a calculation, with everything a reader needs to repeat it by hand. */

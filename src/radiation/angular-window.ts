@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { checkPolarMap } from "./check-data";
 import { firstCrossing, type AngleCurve } from "./beamwidth";
 import { bandIndices, type BandOptions } from "./frequency-band";

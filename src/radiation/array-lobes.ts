@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { sinDegrees } from "../physics";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { sinDegrees } from "../physics/internal";
 import { startWorking, type Working } from "../quantity";
 import { nearest, twoSources, type TwoSourceOptions } from "./two-source-lobes";
 

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import type { Mark } from "../response";
 import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";

@@ -1,6 +1,6 @@
-import { DividingNetworkError, owned, show } from "../errors";
-import { isProven, proved } from "../errors/internal";
-import { checkResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { isProven, proved, owned, show } from "../errors/internal";
+import { checkResponse } from "../response/internal";
 import type { PolarMap } from "./polar-map";
 import type { PowerResponse } from "./power-response";
 import type { PressureField } from "./pressure-field";

@@ -1,5 +1,7 @@
-import { checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Length } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkSource, type Source } from "./source";
 
 /**

@@ -1,6 +1,9 @@
-import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { checkAir, REFERENCE_PRESSURE, type Air } from "../physics";
-import { inSi, startWorking, type Area, type Frequency, type Length, type Working } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
+import { REFERENCE_PRESSURE, type Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import { startWorking, type Area, type Frequency, type Length, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** What `displacementPressure` gives. */
 export interface DisplacementPressure {

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** A band of frequencies; what is left out reaches to the end of the data. */
 export interface BandOptions {

@@ -26,4 +26,3 @@ export { spatialAverages, type SpatialAverageOptions, type SpatialAverages } fro
 export { sphereMap, type SphereMap, type SphereMapOptions } from "./sphere-map";
 export { twoSourceLobes, type TwoSourceLobes, type TwoSourceOptions } from "./two-source-lobes";
 export { twoSourceWindow, type TwoSourceWindow } from "./two-source-window";
-export { zonalWeights } from "./zonal-weights";

@@ -1,6 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { besselJ0 } from "../numeric";
-import { sinDegrees } from "../physics";
+import { sinDegrees } from "../physics/internal";
 
 /**
  * Far-field directivity of a uniform straight line, amplitude ratio to its broadside with its sign, dimensionless:

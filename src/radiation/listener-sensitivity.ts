@@ -1,7 +1,10 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { checkPoint, type Point } from "../physics";
-import { log10Modulus } from "../numeric";
-import { inSi, type Length } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Point } from "../physics";
+import { checkPoint } from "../physics/internal";
+import { log10Modulus } from "../numeric/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Mark } from "../response";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { freezeField } from "./pressure-field";

@@ -1,4 +1,4 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { startWorking, type Working } from "../quantity";
 import { twoSources, type TwoSourceOptions } from "./two-source-lobes";
 

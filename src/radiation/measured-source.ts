@@ -1,8 +1,11 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { checkPoint, pointInDirection, type Point } from "../physics";
-import { inSi, type Length, type Time } from "../quantity";
-import { checkResponse, estimateDelay, freezeResponse, resample, type FrequencyResponse } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import { pointInDirection, type Point } from "../physics";
+import { checkPoint } from "../physics/internal";
+import type { Length, Time } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { estimateDelay, resample, type FrequencyResponse } from "../response";
+import { checkResponse, freezeResponse } from "../response/internal";
 import { checkFlag } from "./check-data";
 import type { MeasuredHalf, MeasuredPlace, MeasuredSet } from "./measured-set";
 import { sameFrequencies } from "./pressure-field";

@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
 import { curve, logMean, type LevelCurve } from "./level-curve";

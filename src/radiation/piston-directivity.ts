@@ -1,6 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { besselJ1 } from "../numeric";
-import { sinDegrees } from "../physics";
+import { sinDegrees } from "../physics/internal";
 
 /**
  * Far-field directivity of a circular piston in an infinite baffle, amplitude ratio to the axis with its sign, dimensionless:

@@ -1,5 +1,5 @@
 import { Complex } from "complex.js";
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { struveH1 } from "../numeric";
 import { pistonResistance } from "./piston-directivity";
 

@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
-import { inSi, type Length } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { placementKeys, placeSource, type Mounting, type Source, type SourcePlacement } from "./source";
 
 /** Options of `pistonSource`. */

@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { placementKeys, placeSource, type Source, type SourcePlacement } from "./source";
 
 /**

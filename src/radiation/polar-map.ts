@@ -1,9 +1,12 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { checkPoint, pointInDirection, type Point } from "../physics";
-import { log10Modulus } from "../numeric";
-import { inSi, type Length } from "../quantity";
-import { checkedGrid, checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import { pointInDirection, type Point } from "../physics";
+import { checkPoint } from "../physics/internal";
+import { log10Modulus } from "../numeric/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { checkedGrid, checkResponse } from "../response/internal";
 import { checkPolarMap } from "./check-data";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { addMarks, freezeField, sameFrequencies } from "./pressure-field";

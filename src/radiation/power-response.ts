@@ -1,5 +1,7 @@
-import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { checkAir, type Air } from "../physics";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir } from "../physics/internal";
 import type { FrequencyResponse, Mark } from "../response";
 import { checkFlag, checkPlaneMap, checkPower, checkSphereMap } from "./check-data";
 import { curve, difference, levelsOfSquares, type LevelCurve } from "./level-curve";

@@ -1,6 +1,8 @@
-import { checkNumber, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show } from "../errors/internal";
 import type { Point } from "../physics";
-import { checkResponse, frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
+import { checkResponse } from "../response/internal";
 import { checkField } from "./check-data";
 
 /**

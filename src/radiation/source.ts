@@ -1,6 +1,9 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkPoint, cosDegrees, sinDegrees, type Point } from "../physics";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import type { Point } from "../physics";
+import { checkPoint, cosDegrees, sinDegrees } from "../physics/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { MeasuredSet } from "./measured-set";
 
 /** How a source looks, in its own coordinates: centred on its position, facing +x, its height along z. Metres. */

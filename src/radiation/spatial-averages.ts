@@ -1,4 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import type { Mark } from "../response";
 import { checkPlaneMap } from "./check-data";
 import { curve, curveFromSquares, difference, type LevelCurve } from "./level-curve";

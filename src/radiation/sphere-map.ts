@@ -1,7 +1,9 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { gaussLegendre } from "../numeric";
-import { checkPoint, cosDegrees, sinDegrees, type Point } from "../physics";
-import { inSi, type Length } from "../quantity";
+import type { Point } from "../physics";
+import { checkPoint, cosDegrees, sinDegrees } from "../physics/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { frequencyResponse, type FrequencyResponse, type Mark } from "../response";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { freezeField } from "./pressure-field";

@@ -1,6 +1,9 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { checkAir, cosDegrees, type Air } from "../physics";
-import { inSi, startWorking, type Frequency, type Length, type Working } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir, cosDegrees } from "../physics/internal";
+import { startWorking, type Frequency, type Length, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** Options of `twoSourceLobes`. */
 export interface TwoSourceOptions {

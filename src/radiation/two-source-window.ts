@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { cosDegrees } from "../physics";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import { cosDegrees } from "../physics/internal";
 import { startWorking, type Working } from "../quantity";
 import { twoSources, type TwoSourceOptions } from "./two-source-lobes";
 

@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { cosDegrees } from "../physics";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import { cosDegrees } from "../physics/internal";
 
 /**
  * Exact zonal weights: the share of the sphere that each angle off the axis stands for, dimensionless. Each angle's zone reaches half way
@@ -9,12 +10,6 @@ import { cosDegrees } from "../physics";
  * @param options `limit`, degrees: 180 (default) for the whole sphere, 90 for the half before a baffle
  * @returns one weight per angle, dimensionless; their sum is 1 for 180°, 0.5 for 90°
  * @throws DividingNetworkError when angles are missing, out of range or not ascending
- * @example
- * ```ts
- * import { zonalWeights } from "dividing-network/radiation";
- *
- * zonalWeights([0, 90, 180]); // [0.146447, 0.707107, 0.146447]
- * ```
  */
 export function zonalWeights(angles: ArrayLike<number>, options: { readonly limit?: number | undefined } = {}): Float64Array {
   const { limit = 180 } = checkOptions("zonalWeights", options, ["limit"]);

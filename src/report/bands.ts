@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import type { Mark } from "../response";
 import { checkText, element, type Markup } from "./markup";
 import { LIGHT } from "./theme";

@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
 import { checkArray } from "./curve-checks";
 import { checkText, element, fragment, type Content, type Markup } from "./markup";
 import { isPicture, type Picture } from "./picture";
@@ -10,13 +11,6 @@ import { checkTable, type Table } from "./table";
  * @param content text, numbers or markup made by the builders, set one after the other
  * @returns markup for a section of `htmlPage`
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { htmlPage, paragraph } from "dividing-network/report";
- *
- * const page = htmlPage({ title: "Report", sections: [{ heading: "Load", html: paragraph("Above 4 Ω & resistive.") }] });
- * page.includes("<p>Above 4 Ω &amp; resistive.</p>"); // true
- * ```
  */
 export function paragraph(...content: readonly Content[]): Markup {
   return element("p", {}, fragment(content));
@@ -29,13 +23,6 @@ export function paragraph(...content: readonly Content[]): Markup {
  * @param options `ordered`: numbered; false by default
  * @returns markup for a section of `htmlPage`
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { htmlPage, list } from "dividing-network/report";
- *
- * const page = htmlPage({ title: "Report", sections: [{ heading: "Parts", html: list(["C1", "L1"]) }] });
- * page.includes("<li>C1</li><li>L1</li>"); // true
- * ```
  */
 export function list(items: readonly Content[], options: { readonly ordered?: boolean | undefined } = {}): Markup {
   const { ordered } = checkOptions<{ readonly ordered?: boolean | undefined }>("list", options, ["ordered"]);
@@ -49,13 +36,6 @@ export function list(items: readonly Content[], options: { readonly ordered?: bo
  * @param spec caption, columns and rows; text is escaped
  * @returns markup for a section of `htmlPage`
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
- * @example
- * ```ts
- * import { htmlPage, table } from "dividing-network/report";
- *
- * const parts = table({ caption: "Parts", columns: [{ label: "Part" }, { label: "Value", unit: "µF" }], rows: [["C1", 6.8]] });
- * htmlPage({ title: "Report", sections: [{ heading: "Parts", html: parts }] }).includes("<caption>Parts</caption>"); // true
- * ```
  */
 export function table(spec: Table<Content>): Markup {
   checkOptions("table", spec, ["caption", "columns", "rows"]);
@@ -85,14 +65,6 @@ const NARROW = 400;
  * @param caption says what is to be seen; escaped
  * @returns markup for a section of `htmlPage`
  * @throws DividingNetworkError `invalid-argument` when it is not a picture that a plot drew
- * @example
- * ```ts
- * import { figure, htmlPage, responsePlot } from "dividing-network/report";
- *
- * const series = [{ label: "Sum", response: { frequencies: [20, 20000], levelDb: [80, 86] } }];
- * const sum = figure((width) => responsePlot({ title: "Sum", yLabel: "Level, dB re 20 µPa", series, width }), "The sum on axis.");
- * htmlPage({ title: "Report", sections: [{ heading: "Sum", html: sum }] }).includes("The sum on axis."); // true
- * ```
  */
 export function figure(picture: Picture | ((width: number) => Picture), caption: string): Markup {
   const words = element("figcaption", {}, checkText("figure", "caption", caption));

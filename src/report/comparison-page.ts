@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors";
+import { checkOptions } from "../errors/internal";
 import { suspectText, type Assessment, type Comparison, type Finding } from "../assessment";
 import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb } from "../response";

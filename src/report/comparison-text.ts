@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison } from "../assessment";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { textTable } from "./text-table";

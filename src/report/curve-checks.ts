@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { LARGEST } from "./value-axis";
 
 /** Checks the two arrays of a curve: one length, frequencies finite, ≥ 0 Hz and strictly ascending, values numbers. */

@@ -1,4 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { checkArray, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame, type PlotSeries } from "./frequency-plot";

@@ -1,5 +1,7 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Mark } from "../response";
 import { bandsOf, checkMark, notesOf } from "./bands";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";

@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
 import { checkArray } from "./curve-checks";
 import { checkText, element, fragment, isMarkup, MARKUP, trusted, type Markup } from "./markup";
 import { pageStyleSheet } from "./page-style";
@@ -29,13 +30,6 @@ const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
  * @param options title, sections made with the builders, and what the page was made from
  * @returns the text of the document, HTML that is also well-formed XML
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
- * @example
- * ```ts
- * import { htmlPage, paragraph } from "dividing-network/report";
- *
- * const page = htmlPage({ title: "Before & after", sections: [{ heading: "Load", html: paragraph("Easy.") }] });
- * page.includes("<h1>Before &amp; after</h1>"); // true
- * ```
  */
 export function htmlPage(options: HtmlPageOptions): string {
   const caller = "htmlPage";

@@ -1,6 +1,8 @@
-import { checkOptions } from "../errors";
-import { inSi, type Resistance } from "../quantity";
-import { checkResponse, magnitude, phaseDegrees, type FrequencyResponse } from "../response";
+import { checkOptions } from "../errors/internal";
+import type { Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
+import { magnitude, phaseDegrees, type FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { checkArray, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame, type PlotSeries } from "./frequency-plot";
 import type { LineStyle } from "./palette";

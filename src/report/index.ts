@@ -1,16 +1,12 @@
-export { figure, list, paragraph, table } from "./blocks";
 export { cautions } from "./cautions";
 export { comparisonPage, type ComparisonPageOptions } from "./comparison-page";
 export { comparisonText } from "./comparison-text";
 export { connections } from "./connections";
 export { familyPlot, type FamilyMember, type FamilyPlotOptions } from "./family-plot";
 export { frequencyPlot, type FrequencyPlotOptions, type PlotFrame, type PlotPanel, type PlotSeries } from "./frequency-plot";
-export { htmlPage, type HtmlPageOptions, type PageSection } from "./html-page";
 export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "./impedance-plot";
-export { type Content, type Markup } from "./markup";
+export type { Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";
 export { partsList, type PartsListLine } from "./parts-list";
 export { type Picture } from "./picture";
 export { responsePlot, type PlotLevels, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
-export { type Column, type Table } from "./table";
-export { textTable, type TextTableOptions } from "./text-table";

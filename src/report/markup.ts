@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /** The key under which a piece of markup keeps its text. */
 export const MARKUP: unique symbol = /* @__PURE__ */ Symbol("markup");

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /** One colour in its two shades, each a hex colour: on a light and on a dark background. */
 export interface Paint {

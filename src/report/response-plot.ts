@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkResponse, levelDb, type FrequencyResponse, type Mark } from "../response";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import { levelDb, type FrequencyResponse, type Mark } from "../response";
+import { checkResponse } from "../response/internal";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame } from "./frequency-plot";
 import { checkText } from "./markup";

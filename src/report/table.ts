@@ -1,4 +1,5 @@
-import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions, show } from "../errors/internal";
 import { checkArray } from "./curve-checks";
 import { checkText, isMarkup, type Content } from "./markup";
 

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { numberText } from "./markup";
 import { checkTable, type Table } from "./table";
 import { columnsOf, wrapText } from "./text-width";
@@ -22,13 +22,6 @@ const GAP = 2;
  * @param options caption, columns, rows and the width in terminal columns (dimensionless)
  * @returns lines of text without trailing spaces, each ended by a line feed
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
- * @example
- * ```ts
- * import { textTable } from "dividing-network/report";
- *
- * const columns = [{ label: "Part" }, { label: "Value", unit: "µF" }];
- * textTable({ columns, rows: [["C1", 6.8], ["C2", 10]] }).split("\n"); // ["Part  Value (µF)", "----  ----------", "C1           6.8", "C2            10", ""]
- * ```
  */
 export function textTable(options: TextTableOptions): string {
   const given = checkOptions("textTable", options, ["caption", "columns", "rows", "width"]);

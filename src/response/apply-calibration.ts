@@ -1,4 +1,5 @@
-import { DividingNetworkError, checkOneOf, checkOptions } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
 import { checkResponse } from "./check-response";
 import { writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";

@@ -1,4 +1,5 @@
-import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { checkImpulse, type ImpulseResponse } from "./impulse-response";
 
 /**

@@ -1,6 +1,6 @@
-import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { log10Modulus } from "../numeric";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumber, checkOptions, show } from "../errors/internal";
+import { log10Modulus } from "../numeric/internal";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 import { mergeMarks } from "./merge-marks";

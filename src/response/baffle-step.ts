@@ -1,6 +1,8 @@
-import { checkOptions } from "../errors";
-import { checkAir, type Air } from "../physics";
-import { inSi, type Length } from "../quantity";
+import { checkOptions } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkedGrid } from "./checked-grid";
 import { freezeResponse, type FrequencyResponse } from "./frequency-response";
 

@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { cubicValue, findInterval, log10Modulus, modulus, monotoneCubic } from "../numeric";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { cubicValue, findInterval, log10Modulus, modulus, monotoneCubic } from "../numeric/internal";
 import { bandInSi, type FrequencyBand } from "../quantity";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";

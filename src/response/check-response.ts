@@ -1,5 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
-import { isProven, proved } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { isProven, proved, show } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 
@@ -13,13 +13,6 @@ import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-r
  * @param value what was given
  * @returns the same response; of one that isn't frozen a copy, which its maker can't write to
  * @throws DividingNetworkError `invalid-response`
- * @example
- * ```ts
- * import { checkResponse, frequencyResponse } from "dividing-network/response";
- *
- * checkResponse("levelDb", "response", frequencyResponse([1000], [1], [0])).frequencies; // [1000]
- * checkResponse("levelDb", "response", [1, 2, 3]); // throws invalid-response
- * ```
  */
 export function checkResponse(caller: string, argument: string, value: unknown): FrequencyResponse {
   if (isProven(value)) return value as FrequencyResponse;

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /**
  * Checks the frequencies that a function is to be evaluated at and returns them in Hz: numbers, at least one, finite, ≥ 0 and
@@ -8,13 +9,6 @@ import { DividingNetworkError, show } from "../errors";
  * @param frequencies Hz, length n ≥ 1
  * @returns the n frequencies in Hz, in an array of their own
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts
- * import { checkedGrid } from "dividing-network/response";
- *
- * checkedGrid("solve", [20, 200, 2000]); // [20, 200, 2000]
- * checkedGrid("solve", [200, 20]); // throws invalid-argument
- * ```
  */
 export function checkedGrid(caller: string, frequencies: ArrayLike<number>): Float64Array {
   const listed = Array.isArray(frequencies) || ArrayBuffer.isView(frequencies);

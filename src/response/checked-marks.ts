@@ -1,5 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
-import { checkList } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
 import type { Mark } from "./frequency-response";
 
 const kinds = ["no-data", "coarse", "model", "splice", "smoothed", "uncertain"] as const satisfies readonly Mark["kind"][];

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import type { Frequency } from "../quantity";
 import type { FrequencyResponse } from "./frequency-response";
 import { magnitudeCurve, refined, turnsOf } from "./magnitude-curve";

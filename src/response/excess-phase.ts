@@ -1,5 +1,7 @@
-import { DividingNetworkError, checkOptions } from "../errors";
-import { inSi, type Frequency, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import type { Frequency, Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { divideResponses } from "./arithmetic";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";

@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import type { Frequency } from "../quantity";
 import type { FrequencyResponse } from "./frequency-response";
 import { magnitudeCurve, refined, turnsOf } from "./magnitude-curve";

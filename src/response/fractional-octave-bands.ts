@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** One band of 1/b octave. */
 export interface FractionalOctaveBand {

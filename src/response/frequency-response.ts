@@ -1,5 +1,5 @@
-import { DividingNetworkError, show, shown } from "../errors";
-import { proved } from "../errors/internal";
+import { DividingNetworkError } from "../errors";
+import { proved, show, shown } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 import { responseViews } from "./views";
 
@@ -80,12 +80,6 @@ export function frequencyResponse(frequencies: ArrayLike<number>, re: ArrayLike<
  * @param im imaginary parts, length n
  * @param marks what must be known about parts of the band
  * @returns a frozen response of n points, in the unit of the parts
- * @example
- * ```ts
- * import { freezeResponse } from "dividing-network/response";
- *
- * freezeResponse(new Float64Array([50]), new Float64Array([1]), new Float64Array([0])).frequencies; // [50]
- * ```
  */
 export function freezeResponse(frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
   return Object.freeze(shown(marks.length === 0 ? { frequencies, re, im } : { frequencies, re, im, marks: Object.freeze([...marks]) }, responseViews));

@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
 import { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 
 /**

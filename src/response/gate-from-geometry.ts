@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkOptions, show } from "../errors";
-import { checkAir, type Air } from "../physics";
-import { inSi, startWorking, type Length, type Working } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import { startWorking, type Length, type Working } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Mark } from "./frequency-response";
 import { gateMarks } from "./gate-marks";
 

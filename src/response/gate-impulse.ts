@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkNumber, checkOneOf, checkOptions } from "../errors";
-import { halfWindow, type WindowShape } from "../numeric";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import type { WindowShape } from "../numeric";
+import { halfWindow } from "../numeric/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { arrivalTime } from "./arrival-time";
 import { freezeResponse, type FrequencyResponse } from "./frequency-response";
 import { gateMarks } from "./gate-marks";

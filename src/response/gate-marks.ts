@@ -1,4 +1,5 @@
-import { inSi, type Time } from "../quantity";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import type { Mark } from "./frequency-response";
 
 /**

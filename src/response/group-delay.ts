@@ -1,6 +1,8 @@
-import { checkOptions, DividingNetworkError } from "../errors";
-import { localSlopes } from "../numeric";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import { localSlopes } from "../numeric/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { residualPhase } from "./phase-steps";

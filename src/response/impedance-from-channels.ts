@@ -1,5 +1,7 @@
-import { DividingNetworkError, checkOptions } from "../errors";
-import { inSi, type Resistance } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import type { Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { finiteResponse } from "./finite-response";
 import type { FrequencyResponse, Mark } from "./frequency-response";

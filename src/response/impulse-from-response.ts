@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions } from "../errors";
-import { halfWindow, inverseRealFft } from "../numeric";
-import { inSi, type Frequency, type Time } from "../quantity";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { inverseRealFft } from "../numeric";
+import { halfWindow } from "../numeric/internal";
+import type { Frequency, Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { freezeImpulse, LOWEST_RATE, type ImpulseResponse } from "./impulse-response";

@@ -1,5 +1,7 @@
-import { DividingNetworkError, checkNumber, checkOptions, show, shown } from "../errors";
-import { inSi, type Frequency, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show, shown } from "../errors/internal";
+import type { Frequency, Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { impulseViews } from "./views";
 
 /**

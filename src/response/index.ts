@@ -1,8 +1,6 @@
-export { checkedGrid } from "./checked-grid";
-export { freezeResponse, frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+export { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 export { minimumPhase, minimumPhaseWithError, type MinimumPhaseOptions, type MinimumPhaseResult } from "./minimum-phase";
 export { addResponses, divideResponses, multiplyResponses, subtractResponses } from "./arithmetic";
-export { checkResponse } from "./check-response";
 export { estimateDelay } from "./estimate-delay";
 export { groupDelay } from "./group-delay";
 export { levelDb, magnitude } from "./level";
@@ -49,4 +47,3 @@ export { cumulativeSpectralDecay, type DecayMap, type SpectralDecayOptions } fro
 export { stepResponse } from "./step-response";
 export { decayTimes, toneBurstDecay, type DecayTime, type ToneBurstOptions } from "./tone-burst-decay";
 export { weightingDb } from "./weighting";
-export { gridText, marksText } from "./views";

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { cubicValue, findInterval, modulus, monotoneSlopes, type CubicCurve } from "../numeric";
+import { cubicValue, findInterval, modulus, monotoneSlopes, type CubicCurve } from "../numeric/internal";
 import type { FrequencyResponse } from "./frequency-response";
 import { intervalKinds, type IntervalKind } from "./interval-kinds";
 import { residualPhase } from "./phase-steps";

@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../errors";
-import { log10Modulus, modulus } from "../numeric";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { log10Modulus, modulus } from "../numeric/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 

@@ -1,6 +1,8 @@
-import { checkOptions, DividingNetworkError } from "../errors";
-import { log10Modulus, modulus } from "../numeric";
-import { inSi, type Frequency } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import { log10Modulus, modulus } from "../numeric/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { writeValue } from "./interpolant";

@@ -1,6 +1,8 @@
-import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
-import { log10Modulus } from "../numeric";
-import { inSi, type Frequency } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import { log10Modulus } from "../numeric/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 import { resample } from "./resample";

@@ -1,5 +1,7 @@
-import { DividingNetworkError, checkOptions } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 import { logAxisPhase } from "./log-axis-phase";

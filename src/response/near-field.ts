@@ -1,7 +1,9 @@
-import { DividingNetworkError, checkNumber, checkOneOf, checkOptions, show } from "../errors";
-import { checkList } from "../errors/internal";
-import { checkAir, type Air } from "../physics";
-import { inSi, type Length } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import type { Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { finiteResponse } from "./finite-response";
 import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";

@@ -1,5 +1,7 @@
-import { checkOptions, DividingNetworkError } from "../errors";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions } from "../errors/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { residualPhase } from "./phase-steps";

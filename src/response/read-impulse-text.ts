@@ -1,5 +1,7 @@
-import { DividingNetworkError, checkOptions, show } from "../errors";
-import { inSi, type Frequency, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
+import type { Frequency, Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { freezeImpulse, type ImpulseResponse } from "./impulse-response";
 
 const longest = 2 ** 24;

@@ -1,4 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
 import { type FrequencyResponse, freezeResponse, type Mark } from "./frequency-response";
 import { unitPhasor } from "./from-level-and-phase";
 import { readTable } from "./read-table";

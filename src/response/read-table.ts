@@ -1,4 +1,4 @@
-import { show } from "../errors";
+import { show } from "../errors/internal";
 import { newSurvey, numberFormat, splitLine, surveyLine, type NumberFormat } from "./number-format";
 import { fileError, textLines, type TextFile } from "./text-file";
 import { startsLikeNumber, textNumber } from "./text-number";

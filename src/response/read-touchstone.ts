@@ -1,5 +1,5 @@
-import { checkOptions, show } from "../errors";
-import { modulus } from "../numeric";
+import { checkOptions, show } from "../errors/internal";
+import { modulus } from "../numeric/internal";
 import { writeQuotient } from "./complex-quotient";
 import { freezeResponse, type FrequencyResponse } from "./frequency-response";
 import { unitPhasor } from "./from-level-and-phase";

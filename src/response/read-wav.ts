@@ -1,5 +1,7 @@
-import { DividingNetworkError, checkNumber, checkOptions, show } from "../errors";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { freezeImpulse, type ImpulseResponse } from "./impulse-response";
 
 const pcm = 1;

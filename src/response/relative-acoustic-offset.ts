@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkOneOf, checkOptions } from "../errors";
-import { checkAir, type Air } from "../physics";
-import { inSi, type Frequency, type Length } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
+import type { Air } from "../physics";
+import { checkAir } from "../physics/internal";
+import type { Frequency, Length } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { checkSameGrid } from "./same-grid";

@@ -1,5 +1,6 @@
-import { checkOptions } from "../errors";
-import { inSi, type Time } from "../quantity";
+import { checkOptions } from "../errors/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { checkedGrid } from "./checked-grid";
 import { finiteResponse } from "./finite-response";

@@ -1,4 +1,5 @@
-import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { realFft } from "../numeric";
 import { checkedGrid } from "./checked-grid";
 import { finiteResponse } from "./finite-response";

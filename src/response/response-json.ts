@@ -1,4 +1,5 @@
-import { checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOptions, show } from "../errors/internal";
 import { checkResponse } from "./check-response";
 import { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
 

@@ -1,5 +1,7 @@
-import { DividingNetworkError, show } from "../errors";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { divisionByZero, writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";

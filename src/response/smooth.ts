@@ -1,5 +1,6 @@
-import { checkNumber, checkOneOf, checkOptions } from "../errors";
-import { inSi, type Time } from "../quantity";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { estimateDelay } from "./estimate-delay";
 import { finiteResponse } from "./finite-response";

@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkNumber, checkOneOf, checkOptions } from "../errors";
-import { halfWindow, log10Modulus, reportProgress, type LongWorkOptions, type WindowShape } from "../numeric";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import type { LongWorkOptions, WindowShape } from "../numeric";
+import { halfWindow, log10Modulus, reportProgress } from "../numeric/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
 import { checkImpulse, freezeImpulse, type ImpulseResponse } from "./impulse-response";

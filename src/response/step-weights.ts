@@ -1,4 +1,4 @@
-import { modulus } from "../numeric";
+import { modulus } from "../numeric/internal";
 import type { FrequencyResponse } from "./frequency-response";
 
 /** Bend of the log magnitude, in nepers (0.9 dB), at which a step counts half. */

@@ -1,4 +1,5 @@
-import { DividingNetworkError, checkNumber } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber } from "../errors/internal";
 import { fitEnd, shapeIntercept, shapeLevel, type EndShape } from "./fit-end";
 
 /**

@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 
 /** The largest text that is read: characters, lines, and characters in one line. */
 const largest = { characters: 64 * 1024 * 1024, lines: 2_000_000, line: 10_000 } as const;

@@ -1,6 +1,9 @@
-import { DividingNetworkError, checkNumber, checkOptions } from "../errors";
-import { log10Modulus, reportProgress, type LongWorkOptions } from "../numeric";
-import { inSi, type Time } from "../quantity";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions } from "../errors/internal";
+import type { LongWorkOptions } from "../numeric";
+import { log10Modulus, reportProgress } from "../numeric/internal";
+import type { Time } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
 import { checkImpulse, type ImpulseResponse } from "./impulse-response";

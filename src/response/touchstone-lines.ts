@@ -1,4 +1,4 @@
-import { show } from "../errors";
+import { show } from "../errors/internal";
 import { fileError, textLines, type TextFile } from "./text-file";
 import { defaultOptions, readOptionLine, resistance, type TouchstoneOptions } from "./touchstone-options";
 

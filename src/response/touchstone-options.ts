@@ -1,5 +1,6 @@
-import { show } from "../errors";
-import { inSi, type Resistance } from "../quantity";
+import { show } from "../errors/internal";
+import type { Resistance } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { fileError, type TextFile } from "./text-file";
 import { textNumber } from "./text-number";
 

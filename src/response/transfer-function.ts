@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import { checkedGrid } from "./checked-grid";
 import { writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";

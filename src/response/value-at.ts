@@ -1,6 +1,7 @@
 import { Complex } from "complex.js";
 import { DividingNetworkError } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 import { writeValue } from "./interpolant";

@@ -1,5 +1,4 @@
-import { checkNumber, listed, type Views } from "../errors";
-import { checkNumbers } from "../errors/internal";
+import { checkNumbers, checkNumber, listed, type Views } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 import { formatQuantity } from "../quantity";
 import type { FrequencyResponse, Mark } from "./frequency-response";
@@ -14,12 +13,6 @@ const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { d
  *
  * @param frequencies Hz, ascending, at least one
  * @returns text such as "480 points, 20 Hz to 20 kHz"
- * @example
- * ```ts
- * import { gridText } from "dividing-network/response";
- *
- * gridText(new Float64Array([20, 200, 20000])); // "3 points, 20 Hz to 20 kHz"
- * ```
  */
 export function gridText(frequencies: Float64Array): string {
   checkNumbers("gridText", "frequencies", frequencies);
@@ -33,12 +26,6 @@ export function gridText(frequencies: Float64Array): string {
  * @param marks of a response
  * @param most how many are printed, dimensionless; 6 when absent
  * @returns a line for each, and one that counts the rest
- * @example
- * ```ts
- * import { marksText } from "dividing-network/response";
- *
- * marksText([{ kind: "no-data", to: 250, note: "gate of 4 ms" }]); // ["no-data up to 250 Hz: gate of 4 ms"]
- * ```
  */
 export function marksText(marks: readonly Mark[] = [], most = 6): string[] {
   const lines = checkedMarks("marksText", marks).slice(0, checkNumber("marksText", "most", most, { min: 0, integer: true })).map(({ kind, from, to, note }) => {

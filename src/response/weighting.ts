@@ -1,5 +1,6 @@
-import { checkOneOf } from "../errors";
-import { inSi, type Frequency } from "../quantity";
+import { checkOneOf } from "../errors/internal";
+import type { Frequency } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /**
  * Frequency weighting A or C in dB, 0 dB at 1 kHz; −∞ dB at 0 Hz.

@@ -1,4 +1,5 @@
-import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions, show } from "../errors/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse, Mark } from "./frequency-response";
 import { levelDb, magnitude } from "./level";

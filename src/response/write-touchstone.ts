@@ -1,5 +1,6 @@
-import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
-import { modulus } from "../numeric";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
+import { modulus } from "../numeric/internal";
 import type { Resistance } from "../quantity";
 import { checkResponse } from "./check-response";
 import { writeQuotient } from "./complex-quotient";

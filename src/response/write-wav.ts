@@ -1,4 +1,5 @@
-import { checkOneOf, checkOptions, DividingNetworkError } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions } from "../errors/internal";
 import { checkImpulse, type ImpulseResponse } from "./impulse-response";
 
 /** How `writeWav` writes samples. */

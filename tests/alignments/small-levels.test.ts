@@ -4,7 +4,7 @@ import {
   allPassFilter, attenuator, baffleStep, breakupTrap, bridgedTee, parallelTrap, seriesAttenuator, shuntAttenuator, shuntNotch,
 } from "dividing-network/alignments";
 import { lPad } from "dividing-network/parts";
-import { amplitudeExcess } from "dividing-network/quantity";
+import { amplitudeExcess } from "../../src/quantity/internal";
 import { describe, expect, it } from "vitest";
 import { exactly, Precise } from "../support/exact-decimal";
 

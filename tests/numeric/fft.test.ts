@@ -1,5 +1,6 @@
 import fc from "fast-check";
-import { fft, halfWindow, inverseRealFft, realFft } from "dividing-network/numeric";
+import { fft, inverseRealFft, realFft } from "dividing-network/numeric";
+import { halfWindow } from "../../src/numeric/internal";
 import { describe, expect, it } from "vitest";
 
 /** The definition, term by term: the oracle. */

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "dividing-network/errors";
-import { cubicValue, findInterval, interpolateLog, localSlopes, logGrid, modulus, monotoneCubic, monotoneSlopes } from "dividing-network/numeric";
+import { interpolateLog, logGrid } from "dividing-network/numeric";
+import { cubicValue, findInterval, localSlopes, modulus, monotoneCubic, monotoneSlopes } from "../../src/numeric/internal";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 

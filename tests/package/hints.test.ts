@@ -1,6 +1,7 @@
 // The hint of a shared check says what to do where the message alone doesn't: which name was probably meant, how to write a number.
 import { describe, expect, it } from "vitest";
-import { checkNumber, checkOneOf, checkOptions, DividingNetworkError } from "dividing-network/errors";
+import { DividingNetworkError } from "dividing-network/errors";
+import { checkNumber, checkOneOf, checkOptions } from "../../src/errors/internal";
 
 const errorOf = (work: () => unknown): DividingNetworkError => {
   try {

@@ -1,4 +1,5 @@
-// Calls of every public function that arrays reach, with arguments that hold arrays. `own-arrays.test.ts` runs them.
+// Calls of every public function that arrays reach, with arguments that hold arrays, and of some that only other floors use.
+// `own-arrays.test.ts` runs them.
 import * as alignments from "dividing-network/alignments";
 import * as assessment from "dividing-network/assessment";
 import * as loudspeakers from "dividing-network/loudspeaker";
@@ -9,6 +10,10 @@ import * as physics from "dividing-network/physics";
 import * as radiation from "dividing-network/radiation";
 import * as report from "dividing-network/report";
 import * as responses from "dividing-network/response";
+import * as numericInside from "../../src/numeric/internal";
+import * as partsInside from "../../src/parts/internal";
+import * as radiationInside from "../../src/radiation/internal";
+import * as responsesInside from "../../src/response/internal";
 
 /** One call: its arguments, what is called with them when it isn't the function itself, and how the answer is read out. */
 export interface ArrayCall {
@@ -73,7 +78,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
 }
 
 {
-  const call = on("numeric", numeric);
+  const call = on("numeric", { ...numeric, ...numericInside });
   call("fft", [[1, 2, 3, 4], [0, 0, 0, 0]]);
   call("fitLeastSquares", [[1, 1]], { run: (start: number[]) => numeric.fitLeastSquares((p, out) => { out.set([p[0]! - 2, p[1]! - 3, p[0]! + p[1]! - 5]); }, start, { count: 3 }) });
   call("interpolateLog", [[10, 100, 1000], [1, 2, 3], [20, 200]]);
@@ -86,7 +91,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("realFft", [[1, 2, 3, 4]]);
 }
 {
-  const call = on("response", responses);
+  const call = on("response", { ...responses, ...responsesInside });
   const gate = { duration: "6 ms", arrival: 20 / 48_000 };
   for (const args of [[grid, low.re, low.im], [[...grid], [...low.re], [...low.im], [{ kind: "model", note: "a note" }]]]) call("frequencyResponse", args);
   call("acousticDelay", [low, { lowSlope: 0, highSlope: -6 }]);
@@ -134,13 +139,13 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("valueAt", [low, 1000]);
 }
 {
-  const call = on("parts", parts);
+  const call = on("parts", { ...parts, ...partsInside });
   call("closedBoxResponse", [grid, { fc: 60, qtc: 0.7 }]);
   call("driverImpedance", [alone]);
   call("driverParameters", [alone, { coil: "inductance" }]);
   call("equivalentPeakDissipationResistance", [alone]);
   call("expandPart", [measuredDriver], {
-    read: ({ branches }: parts.Expansion) => {
+    read: ({ branches }: partsInside.Expansion) => {
       const [re, im] = [new Float64Array(2), new Float64Array(2)];
       branches[0]!.law.bind(Float64Array.of(100, 1000)).admittance([], 0, 0, 2, re, im, 0);
       return [re, im];
@@ -172,7 +177,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("join", [entries, { R2: [parts.resistor(5), "t", "gnd"] }], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
 }
 {
-  const call = on("radiation", radiation);
+  const call = on("radiation", { ...radiation, ...radiationInside });
   call("angularWindow", [horizontal, { withinDb: 3 }]);
   call("beamwidth", [horizontal]);
   call("coverage", [horizontal]);

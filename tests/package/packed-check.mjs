@@ -69,9 +69,9 @@ try {
     const [cjs, cjsErrors] = [require("${manifest.name}"), require("${manifest.name}/errors")];
     assert.equal(esm.DividingNetworkError, esmErrors.DividingNetworkError, "one error class, whichever ESM subpath it comes from");
     assert.equal(cjs.DividingNetworkError, cjsErrors.DividingNetworkError, "one error class, whichever CommonJS subpath it comes from");
-    for (const [thrower, other] of [[esmErrors, cjsErrors], [cjsErrors, esmErrors]]) {
+    for (const [thrower, other] of [[esm, cjsErrors], [cjs, esmErrors]]) {
       let caught;
-      try { thrower.checkNumber("check", "x", Number.NaN); } catch (error) { caught = error; }
+      try { thrower.resistor(Number.NaN); } catch (error) { caught = error; }
       assert.ok(caught instanceof Error && caught instanceof thrower.DividingNetworkError, "an error of its own format");
       assert.ok(caught instanceof other.DividingNetworkError, "an error of the other format");
     }

@@ -4,6 +4,7 @@ import * as assessment from "../../src/assessment";
 import * as loudspeaker from "../../src/loudspeaker";
 import * as network from "../../src/network";
 import * as parts from "../../src/parts";
+import { expandPart } from "../../src/parts/internal";
 import * as radiation from "../../src/radiation";
 import * as report from "../../src/report";
 import * as response from "../../src/response";
@@ -75,7 +76,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "tolerance options.sourceImpedance": (r) => network.tolerance({ R1: [parts.resistor(2), "in", "a"], R2: [parts.resistor(2), "a", "gnd"] }, [500, 1000], { outputs: ["a"], tolerances: { R1: 0.1 }, samples: 10, sourceImpedance: r }),
   "driverImpedance source": (r) => parts.driverImpedance(r),
   "driverParameters impedance": (r) => parts.driverParameters(r),
-  "expandPart part.response": (r) => parts.expandPart({ kind: "driver", response: r }),
+  "expandPart part.response": (r) => expandPart({ kind: "driver", response: r }),
   "equivalentPeakDissipationResistance impedance": (r) => parts.equivalentPeakDissipationResistance(r),
   "measuredSource options.horizontal[].response": (r) => radiation.measuredSource({ distance: 1, horizontal: twice(r) }),
   "measuredSource options.vertical[].response": (r) => radiation.measuredSource({ distance: 1, horizontal: twice(one), vertical: twice(r) }),

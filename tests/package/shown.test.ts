@@ -8,7 +8,7 @@ import { inspect } from "node:util";
 import { build } from "esbuild";
 import { describe, expect, it } from "vitest";
 import { fragment, frequencyResponse, network, networkFromJSON, networkToJSON, resistor } from "dividing-network";
-import { listed, shown } from "dividing-network/errors";
+import { listed, shown } from "../../src/errors/internal";
 import { loaded, values } from "../support/values-to-show";
 import { root } from "./program";
 

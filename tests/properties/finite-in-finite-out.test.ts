@@ -6,6 +6,9 @@ import * as physics from "dividing-network/physics";
 import * as radiation from "dividing-network/radiation";
 import * as responses from "dividing-network/response";
 import { describe, expect, it } from "vitest";
+import * as physicsInside from "../../src/physics/internal";
+import * as radiationInside from "../../src/radiation/internal";
+import * as responsesInside from "../../src/response/internal";
 
 const { frequencyResponse, impulseResponse } = responses;
 const grid = [100, 200, 400, 800, 1600, 3200];
@@ -64,7 +67,7 @@ const calls: readonly (readonly [name: string, ...args: unknown[]])[] = [
   ["pressureAt", [radiation.lineSource({ length: 0.5 }), radiation.ringSource({ radius: 0.1 })], [200, 2000], { points: [[2, 0.1, 0.3]], drives: [low, 2] }],
   ["combineFields", [field, field], [1, { re: 0, im: 1 }]], ["responseAtPoint", field], ["ringSource", { radius: 0.1 }], ["spatialAverages", { horizontal, vertical }],
   ["sphereMap", sources, [200, 2000], { stepDegrees: 45, distance: 2 }], ["twoSourceLobes", { ...pair, phaseDegrees: 20, levelDifferenceDb: 3 }], ["twoSourceWindow", { ...pair, phaseDegrees: 20, withinDb: 3 }],
-  ["zonalWeights", [0, 30, 60, 90, 180]],
+  ["zonalWeights", [0, 30, 60, 90, 180]], ["writeImpulseText", impulse],
 ];
 const pressureOf = (maker: (options: never) => radiation.Source) => (options: never): unknown => radiation.pressureAt([maker(options)], [200, 2000], place);
 /** Sources by what they were made from. */
@@ -161,7 +164,7 @@ function outcome(name: string, run: Run, args: readonly unknown[]): string | und
 
 describe("finite input gives finite numbers, or the library's error", () => {
   it("in every function of these floors", () => {
-    const listed = new Set([...apart, ...calls.map(([name]) => name)]);
+    const listed = new Set([...apart, ...texts, ...calls.map(([name]) => name)]);
     expect(Object.keys(functions).filter((name) => typeof functions[name] === "function" && !listed.has(name))).toEqual([]);
   });
 

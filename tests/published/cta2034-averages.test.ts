@@ -2,7 +2,8 @@
 // Provenance: from memory, except the early reflections' sets, seen quoted in a secondary text that calls the rear wall's set ambiguous. Nothing here is the
 // standard's own figure: the test holds what was recalled, so that a change of it is noticed.
 // Zonal weights: exact geometry, recomputed; after Tylka & Choueiri (2014) for their use.
-import { polarMapFromResponses, spatialAverages, zonalWeights, type PolarMap } from "dividing-network/radiation";
+import { polarMapFromResponses, spatialAverages, type PolarMap } from "dividing-network/radiation";
+import { zonalWeights } from "../../src/radiation/internal";
 import { frequencyResponse } from "dividing-network/response";
 import { expect, it } from "vitest";
 import { published } from "./standing";

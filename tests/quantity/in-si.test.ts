@@ -1,4 +1,4 @@
-import { inSi } from "dividing-network/quantity";
+import { inSi } from "../../src/quantity/internal";
 import { describe, expect, it } from "vitest";
 
 describe("inSi", () => {

@@ -1,7 +1,12 @@
 // Whatever comes in: the library's own error, or numbers; nothing is changed, and no work is without bound.
 import { DividingNetworkError } from "dividing-network/errors";
 import { airAbsorption } from "dividing-network/physics";
-import { angularWindow, arrayDirectivity, arrayLobes, beamwidth, combineFields, coverage, directivityIndex, dipoleSource, listenerSensitivity, lobeTilt, measuredSource, offAxisStability, pistonSource, pointSource, polarLevels, polarMap, polarMapFromResponses, powerResponse, pressureAt, radiatedPower, responseAtAngle, responseAtPoint, spatialAverages, sphereMap, twoSourceLobes, twoSourceWindow, zonalWeights, type Source } from "dividing-network/radiation";
+import {
+  angularWindow, arrayDirectivity, arrayLobes, beamwidth, combineFields, coverage, directivityIndex, dipoleSource, listenerSensitivity,
+  lobeTilt, measuredSource, offAxisStability, pistonSource, pointSource, polarLevels, polarMap, polarMapFromResponses, powerResponse,
+  pressureAt, radiatedPower, responseAtAngle, responseAtPoint, spatialAverages, sphereMap, twoSourceLobes, twoSourceWindow, type Source,
+} from "dividing-network/radiation";
+import { zonalWeights } from "../../src/radiation/internal";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 

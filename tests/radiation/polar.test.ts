@@ -3,10 +3,12 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import { airDensity, speedOfSound as speedInAir } from "dividing-network/physics";
 import {
-  angularWindow, arrayDirectivity, arrayLobes, beamwidth, coverage, directivityIndex, lineSource, listenerSensitivity, lobeTilt, offAxisStability, pistonDirectivity, pistonDirectivityIndex,
-  pistonHalfAngle, pistonSource, pointSource, polarLevels, polarMap, polarMapFromResponses, powerResponse, pressureAt, radiatedPower, responseAtAngle, ringSource, sphereMap, twoSourceLobes, twoSourceWindow,
-  zonalWeights, type Source,
+  angularWindow, arrayDirectivity, arrayLobes, beamwidth, coverage, directivityIndex, lineSource, listenerSensitivity, lobeTilt,
+  offAxisStability, pistonDirectivity, pistonDirectivityIndex, pistonHalfAngle, pistonSource, pointSource, polarLevels, polarMap,
+  polarMapFromResponses, powerResponse, pressureAt, radiatedPower, responseAtAngle, ringSource, sphereMap, twoSourceLobes, twoSourceWindow,
+  type Source,
 } from "dividing-network/radiation";
+import { zonalWeights } from "../../src/radiation/internal";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 

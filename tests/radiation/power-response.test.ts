@@ -1,8 +1,10 @@
 // Power over the sphere against integrals that are known: powers of the cosine, steps, two monopoles, a dipole of any length, patterns that are not round.
 import { airDensity, speedOfSound } from "dividing-network/physics";
 import {
-  dipoleSource, directivityIndex, lineSource, panelSource, pointSource, polarMap, powerResponse, radiatedPower, ringSource, sphereMap, zonalWeights, type PolarMap, type Source,
+  dipoleSource, directivityIndex, lineSource, panelSource, pointSource, polarMap, powerResponse, radiatedPower, ringSource, sphereMap,
+  type PolarMap, type Source,
 } from "dividing-network/radiation";
+import { zonalWeights } from "../../src/radiation/internal";
 import { describe, expect, it } from "vitest";
 import { mapOf, steps } from "../support/map-of";
 

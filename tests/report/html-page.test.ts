@@ -1,5 +1,6 @@
 import fc from "fast-check";
-import { figure, htmlPage, list, paragraph, responsePlot, table, type Picture } from "dividing-network/report";
+import { responsePlot, type Picture } from "dividing-network/report";
+import { figure, htmlPage, list, paragraph, table } from "../../src/report/internal";
 import { describe, expect, it } from "vitest";
 import { findAll, named, parseXml, textOf, withClass } from "./xml";
 

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { textTable } from "dividing-network/report";
+import { textTable } from "../../src/report/internal";
 import { describe, expect, it } from "vitest";
 
 const rows = (text: string): string[] => text.split("\n").slice(0, -1);

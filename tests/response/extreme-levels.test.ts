@@ -1,7 +1,8 @@
 // Levels of numbers of any size, against 50 digits and against the law that a factor is an addition of dB.
 import fc from "fast-check";
 import { displacementLevelDb, volumeDisplacementFromLevel } from "dividing-network/parts";
-import { log10Modulus, logGrid } from "dividing-network/numeric";
+import { logGrid } from "dividing-network/numeric";
+import { log10Modulus } from "../../src/numeric/internal";
 import {
   acousticDelay, applyCalibration, averageMeasurements, bandMeanLevelDb, frequencyResponse, impulseResponse, levelDb, magnitude, mergeAt, relativeAcousticOffset, smoothResponse, toneBurstDecay, unwrappedPhaseDegrees,
   weightingDb, type FrequencyResponse,

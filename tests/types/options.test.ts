@@ -1,7 +1,7 @@
 // Whoever compiles with `exactOptionalPropertyTypes` can pass an option on that is perhaps not given: `{ esr: esrOrUndefined }`. So
 // every optional property of what goes into a public function takes an explicit undefined, and undefined means absent.
 import { allPassFilter, bessel, butterworth, crossover, ladder, zobel } from "dividing-network/alignments";
-import { checkOptions } from "dividing-network/errors";
+import { checkOptions } from "../../src/errors/internal";
 import { network, sensitivities, solve, tolerance } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
 import { pointSource, pressureAt } from "dividing-network/radiation";

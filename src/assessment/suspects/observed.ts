@@ -1,7 +1,6 @@
 import { DividingNetworkError } from "../../errors";
 import type { Loudspeaker, Place } from "../../loudspeaker";
-import { samePlace } from "../../loudspeaker";
-import { pressuresAt } from "../../loudspeaker/internal";
+import { pressuresAt, samePlace } from "../../loudspeaker/internal";
 import { sourceResponse } from "../../network/internal";
 import { resample, type FrequencyResponse } from "../../response";
 import { anchoredGrid } from "../band";

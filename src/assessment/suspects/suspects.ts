@@ -1,4 +1,5 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { checkNumber, checkOptions } from "../../errors/internal";
 import type { Loudspeaker } from "../../loudspeaker";
 import { checkLoudspeaker } from "../../loudspeaker/internal";
 import { compile, type Entries } from "../../network";

@@ -1,4 +1,4 @@
-import { checkOneOf } from "../../errors";
+import { checkOneOf } from "../../errors/internal";
 
 /** Resistances that belong together. */
 export interface ResistanceRange {

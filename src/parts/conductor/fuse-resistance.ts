@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions } from "../../errors";
-import { inSi, type Current, type Resistance } from "../../quantity";
+import { checkNumber, checkOptions } from "../../errors/internal";
+import type { Current, Resistance } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 
 /** What a fuse puts into the signal path. */

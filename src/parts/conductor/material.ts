@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { checkNumber, checkOptions, show } from "../../errors/internal";
 import { copperResistivity } from "../../physics";
-import { inSi, type Temperature } from "../../quantity";
+import type { Temperature } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 
 /** A conductor other than copper. */
 export interface ConductorMaterial {

@@ -1,7 +1,8 @@
-import { checkOptions } from "../../errors";
-import { kelvinRatio } from "../../numeric";
+import { checkOptions } from "../../errors/internal";
+import { kelvinRatio } from "../../numeric/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Frequency, type Length, type Temperature } from "../../quantity";
+import type { Frequency, Length, Temperature } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { conductorAt, type Conductor } from "./material";
 
 /** A round wire's resistance and inner inductance at a frequency against those at direct current. */

@@ -1,6 +1,8 @@
-import { checkOptions, DividingNetworkError } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { checkOptions } from "../../errors/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Frequency, type Length, type Temperature } from "../../quantity";
+import type { Frequency, Length, Temperature } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 import { conductorAt, type Conductor } from "./material";
 import { skinEffect } from "./skin-effect";

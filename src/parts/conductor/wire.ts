@@ -1,5 +1,6 @@
-import { checkNumber, checkOptions } from "../../errors";
-import { inSi, type Length, type Temperature } from "../../quantity";
+import { checkNumber, checkOptions } from "../../errors/internal";
+import type { Length, Temperature } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 import { conductorAt, type Conductor } from "./material";
 

@@ -1,6 +1,8 @@
-import { checkOptions, DividingNetworkError } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { checkOptions } from "../../errors/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Length } from "../../quantity";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 import { loopMutual } from "./loop";
 

@@ -1,6 +1,8 @@
-import { checkNumber, checkOptions, DividingNetworkError, show } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { checkNumber, checkOptions, show } from "../../errors/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Length } from "../../quantity";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import type { Section } from "./gap";
 import { mutualMean, type Triple } from "./mutual-mean";
 import { checkedWinding, type Winding } from "./winding";

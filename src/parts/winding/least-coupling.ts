@@ -1,6 +1,7 @@
-import { checkList } from "../../errors/internal";
-import { checkOneOf, checkOptions, DividingNetworkError, show } from "../../errors";
-import { inSi, type Length } from "../../quantity";
+import { checkList, checkOneOf, checkOptions, show } from "../../errors/internal";
+import { DividingNetworkError } from "../../errors";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { couplingFromPlacement } from "./coupling-from-placement";
 import { boardSearch, type BoardCoil, type Pose, type PoseAxis } from "./board-search";
 import { checkedWinding, type Winding } from "./winding";

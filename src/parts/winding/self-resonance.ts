@@ -1,4 +1,5 @@
-import { DividingNetworkError, show } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { show } from "../../errors/internal";
 import { VACUUM_PERMITTIVITY } from "../../physics";
 import { positiveResults } from "../positive-results";
 import type { WoundCoil } from "./wound-coil";

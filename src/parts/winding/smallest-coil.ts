@@ -1,6 +1,7 @@
-import { checkNumber, checkOptions } from "../../errors";
+import { checkNumber, checkOptions } from "../../errors/internal";
 import { COPPER_DENSITY, copperResistivity, VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Inductance, type Resistance, type Temperature } from "../../quantity";
+import type { Inductance, Resistance, Temperature } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 import { sectionMean } from "./section-mean";
 

@@ -1,7 +1,8 @@
-import { checkNumber, checkOptions } from "../../errors";
-import { agmSums } from "../../numeric";
+import { checkNumber, checkOptions } from "../../errors/internal";
+import { agmSums } from "../../numeric/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Length } from "../../quantity";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 
 /** A single layer, as it is given: lengths in metres, or text with a unit. */

@@ -1,5 +1,7 @@
-import { checkOptions, DividingNetworkError, show } from "../../errors";
-import { formatQuantity, inSi, type Inductance, type Resistance, type Temperature } from "../../quantity";
+import { DividingNetworkError } from "../../errors";
+import { checkOptions, show } from "../../errors/internal";
+import { formatQuantity, type Inductance, type Resistance, type Temperature } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { checkedFormer, checkedWire, MOST_TURNS, turnsFor, woundCoil, type Former, type MagnetWire, type WireSize, type WoundCoil } from "./wound-coil";
 import { wireDiameter } from "../conductor/wire";
 

@@ -1,6 +1,7 @@
-import { checkNumber, checkOptions } from "../../errors";
+import { checkNumber, checkOptions } from "../../errors/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Length } from "../../quantity";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { positiveResults } from "../positive-results";
 import type { Section } from "./gap";
 import { discMean, sectionMean } from "./section-mean";

@@ -1,7 +1,10 @@
-import { checkOptions, DividingNetworkError, show } from "../../errors";
-import { ellipticE, ellipticK, kelvinRatio } from "../../numeric";
+import { DividingNetworkError } from "../../errors";
+import { checkOptions, show } from "../../errors/internal";
+import { ellipticE, ellipticK } from "../../numeric";
+import { kelvinRatio } from "../../numeric/internal";
 import { VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Frequency } from "../../quantity";
+import type { Frequency } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { skinArgument } from "../conductor/skin-effect";
 import { conductorAt } from "../conductor/material";
 import type { Section } from "./gap";

@@ -1,5 +1,7 @@
-import { checkNumber, checkOptions, DividingNetworkError } from "../../errors";
-import { inSi, type Length } from "../../quantity";
+import { DividingNetworkError } from "../../errors";
+import { checkNumber, checkOptions } from "../../errors/internal";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import type { Section } from "./gap";
 
 /** A round winding of rectangular section, as it is given: lengths in metres, or text with a unit. */

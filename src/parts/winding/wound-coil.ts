@@ -1,6 +1,8 @@
-import { checkOptions, DividingNetworkError, show } from "../../errors";
+import { DividingNetworkError } from "../../errors";
+import { checkOptions, show } from "../../errors/internal";
 import { COPPER_DENSITY, VACUUM_PERMEABILITY } from "../../physics";
-import { inSi, type Length } from "../../quantity";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { wireDiameter, wireResistance } from "../conductor/wire";
 import { inductor, type Inductor } from "../inductor";
 import type { CheckedWinding } from "./winding";

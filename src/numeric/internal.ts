@@ -1,0 +1,11 @@
+// What other floors use and nobody outside needs.
+export { halfWindow } from "./window";
+export { findInterval } from "./find-interval";
+export { localSlopes } from "./local-slopes";
+export { log10Modulus } from "./log10-modulus";
+export { modulus } from "./modulus";
+export { cubicValue, monotoneCubic, type CubicCurve } from "./monotone-cubic";
+export { monotoneSlopes } from "./monotone-slopes";
+export { reportProgress } from "./long-work";
+export { agmSums, type AgmSums } from "./agm";
+export { kelvinRatio } from "./kelvin-ratio";

@@ -1,0 +1,3 @@
+// What other floors use and nobody outside needs.
+export { checkAir, type CheckedAir } from "./check-air";
+export { checkPoint, checkPoints, cosDegrees, sinDegrees } from "./point";

@@ -1,0 +1,4 @@
+// What other floors use and nobody outside needs.
+export { amplitudeExcess } from "./decibels";
+export { inSi } from "./in-si";
+export { markdownEscaped } from "./markdown-escaped";

@@ -1,0 +1,5 @@
+// What other floors use and nobody outside needs.
+export { checkedGrid } from "./checked-grid";
+export { freezeResponse } from "./frequency-response";
+export { checkResponse } from "./check-response";
+export { gridText, marksText } from "./views";
