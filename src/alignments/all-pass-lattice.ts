@@ -9,24 +9,35 @@ import { placed, type Placements } from "./placed";
 
 /** Where a lattice goes: it has no common conductor, so that both sides have two nodes. */
 export interface LatticeNodes {
+  /** The node that the section is fed from. */
   readonly from: string;
   /** Default `"gnd"`. */
   readonly fromReturn?: string | undefined;
+  /** The load's first node. */
   readonly to: string;
   /** The load's other node, which must not be `gnd`. */
   readonly toReturn: string;
+  /** Put before each designator and inner node; default none. */
   readonly prefix?: string | undefined;
 }
 
 /** The parts of a lattice: of first order coils in series and capacitors crossed, of second order two circuits each. */
 export interface LatticeShape {
+  /** First series arm. */
   readonly L1: readonly [Inductor, "from", "to"];
+  /** Series arm of the return. */
   readonly L2: readonly [Inductor, "fromReturn", "toReturn"];
+  /** First order: the crossed arm from the input. Second order: in parallel with `L1`. */
   readonly C1: readonly [Capacitor, "from", "to" | "toReturn"];
+  /** First order: the crossed arm from the return. Second order: in parallel with `L2`. */
   readonly C2: readonly [Capacitor, "fromReturn", "to" | "toReturn"];
+  /** Second order: the crossed arm from the input, in series with `C3`. */
   readonly L3?: readonly [Inductor, "from", "L3.2"];
+  /** Second order: in series with `L3`. */
   readonly C3?: readonly [Capacitor, "L3.2", "toReturn"];
+  /** Second order: the crossed arm from the return, in series with `C4`. */
   readonly L4?: readonly [Inductor, "fromReturn", "L4.2"];
+  /** Second order: in series with `L4`. */
   readonly C4?: readonly [Capacitor, "L4.2", "to"];
 }
 

@@ -27,7 +27,9 @@ export interface AllPassNetwork<S extends object, M extends object = BranchNodes
   readonly transfer: TransferFunction;
   /** s: delay at low frequencies. */
   readonly delay: number;
+  /** The section between its nodes, without the load, as a fragment for `join`. */
   readonly branch: Branch<S, M>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

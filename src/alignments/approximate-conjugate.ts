@@ -13,10 +13,15 @@ import { zobel } from "./zobel";
 
 /** Both branches between the same nodes. */
 export interface ApproximateConjugateShape {
+  /** `r`, in series with `C1`. */
   readonly R1: readonly [Resistor, "from", "R1.a"];
+  /** `c`, against the voice coil. */
   readonly C1: readonly [Capacitor, "R1.a", "to"];
+  /** `rc`, in series with `L1` and `C2`. */
   readonly R2: readonly [Resistor, "from", "R1.b"];
+  /** `lc`, against the resonance. */
   readonly L1: readonly [Inductor, "R1.b", "R1.c"];
+  /** `cc`, against the resonance. */
   readonly C2: readonly [Capacitor, "R1.c", "to"];
 }
 
@@ -34,7 +39,9 @@ export interface ApproximateConjugate {
   readonly cc: number;
   /** |Z/Re − 1| of driver and both branches, at its worst between the frequencies asked for. */
   readonly error: Flatness;
+  /** Both branches side by side, across the driver. */
   readonly branch: Branch<ApproximateConjugateShape>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -9,7 +9,9 @@ import { placedBranch } from "./placed";
 
 /** The parts of an L-pad; at 0 dB there is none across the load. */
 export interface AttenuatorShape {
+  /** `rs`, in series with the load. */
   readonly R1: readonly [Resistor, "from", "to"];
+  /** `rp`, across the load; absent at 0 dB. */
   readonly R2?: readonly [Resistor, "to", "ground"];
 }
 
@@ -23,6 +25,7 @@ export interface Attenuator {
   readonly outputResistance: number;
   /** The pad between two nodes, without the load. */
   readonly branch: Branch<AttenuatorShape>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

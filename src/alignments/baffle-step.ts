@@ -10,7 +10,9 @@ import { placedBranch } from "./placed";
 
 /** A resistor and a coil side by side between the branch's nodes. */
 export interface ParallelRl {
+  /** The resistor, across the coil. */
   readonly R1: readonly [Resistor, "from", "to"];
+  /** The coil, across the resistor. */
   readonly L1: readonly [Inductor, "from", "to"];
 }
 
@@ -22,7 +24,9 @@ export interface BaffleStep {
   readonly l: number;
   /** Hz: where half of the step, in dB, is reached. */
   readonly frequency: number;
+  /** Both parts side by side, in series with the driver. */
   readonly branch: Branch<ParallelRl>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

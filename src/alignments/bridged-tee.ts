@@ -6,11 +6,17 @@ import { placedBranch, type Placements } from "./placed";
 
 /** The parts of a bridged-T section: with coupled coils for Q below 1, with a third coil otherwise. */
 export interface BridgedTeeShape {
+  /** The first half of the bridged coil. */
   readonly L1: readonly [Inductor, "from", "L1.a"];
+  /** The second half of the bridged coil. */
   readonly L2: readonly [Inductor, "L1.a", "to"];
+  /** Below Q = 1: the coupling of the halves. */
   readonly K1?: readonly [Coupling, "L1", "L2"];
+  /** The bridge from input to output. */
   readonly C1: readonly [Capacitor, "from", "to"];
+  /** From Q = 1 on: in series with `C2`. */
   readonly L3?: readonly [Inductor, "L1.a", "L1.b"];
+  /** From the middle of the coil, or from `L3`, to the return. */
   readonly C2: readonly [Capacitor, "L1.a" | "L1.b", "ground"];
 }
 

@@ -28,12 +28,19 @@ export interface ConjugateOptions {
 
 /** The parts of a conjugate network; which of the optional ones there are depends on the voice coil. */
 export interface ConjugateShape {
+  /** `r`, in series with all that follows; `rc` where the coil has no inductance. */
   readonly R1: readonly [Resistor, "from", "R1.a" | "R1.b"];
+  /** `rm`; absent where it is part of `R1`. */
   readonly R2?: readonly [Resistor, "R1.a", "R1.b"];
+  /** `lc`, in series with `C1`. */
   readonly L1: readonly [Inductor, "R1.b", "R1.c"];
+  /** `cc`, in series with `L1`. */
   readonly C1: readonly [Capacitor, "R1.c", "to"];
+  /** `c`; absent where the coil has no inductance. */
   readonly C2?: readonly [Capacitor, "R1.a", "to"];
+  /** `r2`; absent where the coil has no losses. */
   readonly R3?: readonly [Resistor, "R1.a", "R1.d"];
+  /** `c2`, in series with `R3`. */
   readonly C3?: readonly [Capacitor, "R1.d", "to"];
 }
 
@@ -57,6 +64,7 @@ export interface ConjugateNetwork {
   readonly cc: number;
   /** The network between the driver's nodes. */
   readonly branch: Branch<ConjugateShape>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

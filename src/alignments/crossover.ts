@@ -13,15 +13,23 @@ export interface CrossoverOptions extends FamilyOptions {
   /** Hz: the corner of both ways. */
   readonly frequency: Frequency;
   /** Ω: of both drivers, or of each. */
-  readonly load: Resistance | { readonly lowPass: Resistance; readonly highPass: Resistance };
+  readonly load: Resistance | {
+    /** Ω: the low-pass way's driver. */
+    readonly lowPass: Resistance;
+    /** Ω: the high-pass way's driver. */
+    readonly highPass: Resistance;
+  };
 }
 
 /** A two-way crossover of parallel-connected ladders. */
 export interface Crossover {
+  /** What both ways are made of, at ω = 1 rad/s. */
   readonly prototype: Prototype;
   /** Hz */
   readonly frequency: number;
+  /** The low-pass way, into its load. */
   readonly lowPass: Ladder;
+  /** The high-pass way, into its load. */
   readonly highPass: Ladder;
   /** How the high-pass driver is connected for a flat sum of flat, coincident drivers. */
   readonly polarity: Polarity;

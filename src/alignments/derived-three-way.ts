@@ -31,7 +31,9 @@ export interface DerivedThreeWayOptions {
 export interface DerivedWay {
   /** V at the driver per V at the input, with `gainDb` in it. */
   readonly transfer: TransferFunction;
+  /** How this way's driver is connected, against the lowest way's. */
   readonly polarity: Polarity;
+  /** The parts of this way, into the load. */
   readonly ladder: Ladder;
   /** dB: what the driver needs against the ladder's own level, negative for an L-pad. */
   readonly gainDb: number;
@@ -47,6 +49,7 @@ export interface DerivedThreeWay {
   readonly sum: SumDeviation;
   /** dB: extremes of the sum of squares. */
   readonly power: SumDeviation;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -13,7 +13,9 @@ export type FamilyName = Exclude<Family, "all-pole">;
 
 /** A member of a family: what `crossover` and its relatives take. */
 export interface FamilyOptions {
+  /** By whose name the function goes. */
   readonly family: FamilyName;
+  /** Order of each way, a whole number. */
   readonly order: number;
   /** dB: for `"chebyshev"`, and needed there. */
   readonly rippleDb?: number | undefined;

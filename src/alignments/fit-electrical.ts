@@ -22,7 +22,13 @@ export interface ElectricalFit {
    * dB: the largest deviation of driver and ladder from the acoustic function where that is within 24 dB of its
    * passband, and Hz: where.
    */
-  readonly error: { readonly worstDb: number; readonly worstAt: number };
+  readonly error: {
+    /** dB: the largest deviation. */
+    readonly worstDb: number;
+    /** Hz: where that is. */
+    readonly worstAt: number;
+  };
+  /** The ladder's parts between two nodes, without the load, as a fragment for `join`. */
   readonly branch: LadderBranch;
 }
 

@@ -13,8 +13,20 @@ import { poleProduct } from "./prototype";
 
 /** What `ladder` makes of its prototype. */
 export type LadderPass =
-  | { readonly pass: "low" | "high"; /** Corner, Hz. */ readonly frequency: Frequency }
-  | { readonly pass: "band"; /** Lower corner, Hz. */ readonly from: Frequency; /** Upper corner, Hz. */ readonly to: Frequency };
+  | {
+      /** Which side of the corner is let through. */
+      readonly pass: "low" | "high";
+      /** Hz: the corner. */
+      readonly frequency: Frequency;
+    }
+  | {
+      /** A band between two corners. */
+      readonly pass: "band";
+      /** Hz: the lower corner. */
+      readonly from: Frequency;
+      /** Hz: the upper corner. */
+      readonly to: Frequency;
+    };
 
 /** The options of `ladder`. */
 export type LadderOptions = LadderPass & {

@@ -23,7 +23,9 @@ export interface LossyZobel {
   readonly error: Flatness;
   /** The same without it. */
   readonly before: Flatness;
+  /** Resistor and capacitor in series, across the driver. */
   readonly branch: Branch<SeriesRc>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

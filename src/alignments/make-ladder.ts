@@ -13,13 +13,22 @@ export interface LadderElement {
   readonly designator: string;
   /** On the way from source to load, or from there to the return. */
   readonly placement: "series" | "shunt";
+  /** Coil or capacitor. */
   readonly kind: "inductor" | "capacitor";
   /** H or F. */
   readonly value: number;
 }
 
 /** A ladder from `in` into a resistor named `load` at the node `out`. */
-export type LoadedLadder = Network<LadderEntries<{ readonly from: "in"; readonly to: "out" }> & { readonly load: readonly [Resistor, "out", "gnd"] }>;
+export type LoadedLadder = Network<LadderEntries<{
+  /** The source's node. */
+  readonly from: "in";
+  /** The load's node. */
+  readonly to: "out";
+}> & {
+  /** The load as a resistor. */
+  readonly load: readonly [Resistor, "out", "gnd"];
+}>;
 
 /** A lossless ladder with everything that is known about it. */
 export interface Ladder {

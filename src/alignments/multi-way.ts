@@ -54,6 +54,7 @@ export interface MultiWay {
   readonly sum: SumDeviation;
   /** dB: the same with every `correction` in place; undefined where there is none. */
   readonly correctedSum: SumDeviation | undefined;
+  /** How each number came about. */
   readonly working: Working;
 }
 

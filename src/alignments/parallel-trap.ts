@@ -9,8 +9,11 @@ import { placedBranch } from "./placed";
 
 /** A resistor, a coil and a capacitor side by side between the branch's nodes. */
 export interface ParallelRlc {
+  /** `r`, across the other two. */
   readonly R1: readonly [Resistor, "from", "to"];
+  /** `l`, across the other two. */
   readonly L1: readonly [Inductor, "from", "to"];
+  /** `c`, across the other two. */
   readonly C1: readonly [Capacitor, "from", "to"];
 }
 
@@ -24,7 +27,9 @@ export interface Notch<S extends object> {
   readonly c: number;
   /** Hz: between the two frequencies at which the notch is half as deep in dB. */
   readonly halfDepthBandwidth: number;
+  /** The three parts between two nodes, as a fragment for `join`. */
   readonly branch: Branch<S>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

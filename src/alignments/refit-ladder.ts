@@ -19,7 +19,10 @@ export interface FitError {
 /** A ladder whose values allow for its losses. */
 export interface LossyLadder {
   /** From source to load, with the loss of each: Ω in series. */
-  readonly elements: readonly (LadderElement & { /** Ω, in series; 0 for a capacitor described by tan δ. */ readonly loss: number })[];
+  readonly elements: readonly (LadderElement & {
+    /** Ω, in series; 0 for a capacitor described by tan δ. */
+    readonly loss: number;
+  })[];
   /** H and F by designator. */
   readonly parts: Readonly<Record<string, number>>;
   /** dB: how far the passband lies below that of the lossless ladder. */

@@ -8,6 +8,7 @@ import { placedBranch } from "./placed";
 
 /** One resistor between the branch's nodes. */
 export interface OneResistor {
+  /** The resistor. */
   readonly R1: readonly [Resistor, "from", "to"];
 }
 
@@ -19,7 +20,9 @@ export interface SeriesAttenuator {
   readonly inputResistance: number;
   /** Ω: what the load sees looking back at an ideal source: the resistor itself. */
   readonly outputResistance: number;
+  /** The resistor, in series with the load. */
   readonly branch: Branch<OneResistor>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -25,9 +25,13 @@ export interface SeriesCrossoverOptions {
 
 /** The parts of a series crossover; the second coil and capacitor are there at order 2. */
 export interface SeriesCrossoverShape {
+  /** Across the high-pass driver. */
   readonly L1: readonly [Inductor, "from", "C1.1"];
+  /** Across the low-pass driver. */
   readonly C1: readonly [Capacitor, "C1.1", "to"];
+  /** Second order: in series with the high-pass driver. */
   readonly C2?: readonly [Capacitor, "from", "C2.2"];
+  /** Second order: in series with the low-pass driver. */
   readonly L2?: readonly [Inductor, "C1.1", "L2.2"];
 }
 
@@ -53,6 +57,7 @@ export interface SeriesCrossover {
   readonly branch: Branch<SeriesCrossoverShape>;
   /** The nodes of the drivers, + first, for the same names as given to `branch`. */
   readonly terminals: <const N extends BranchNodes>(nodes: CheckedNodes<N, BranchNodes>) => SeriesTerminals<N>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

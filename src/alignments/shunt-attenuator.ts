@@ -13,7 +13,9 @@ export interface ShuntAttenuator {
   readonly rp: number;
   /** Ω: load and resistor in parallel, what the source resistance now feeds. */
   readonly inputResistance: number;
+  /** The resistor, across the load. */
   readonly branch: Branch<OneResistor>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

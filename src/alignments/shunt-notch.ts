@@ -8,8 +8,11 @@ import { placedBranch } from "./placed";
 
 /** A resistor, a coil and a capacitor one after the other between the branch's nodes. */
 export interface SeriesRlc {
+  /** `r`, in series with the other two. */
   readonly R1: readonly [Resistor, "from", "R1.a"];
+  /** `l`, in series with the other two. */
   readonly L1: readonly [Inductor, "R1.a", "R1.b"];
+  /** `c`, in series with the other two. */
   readonly C1: readonly [Capacitor, "R1.b", "to"];
 }
 

@@ -10,7 +10,9 @@ import { placedBranch } from "./placed";
 
 /** A resistor and a capacitor in series, between the branch's nodes. */
 export interface SeriesRc {
+  /** `r`, in series with `C1`. */
   readonly R1: readonly [Resistor, "from", "R1.a"];
+  /** `c`, in series with `R1`. */
   readonly C1: readonly [Capacitor, "R1.a", "to"];
 }
 
@@ -22,6 +24,7 @@ export interface Zobel {
   readonly c: number;
   /** The series branch between the driver's nodes. */
   readonly branch: Branch<SeriesRc>;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -40,19 +40,30 @@ export interface Assessment {
   readonly dangers: readonly Danger[];
   /** m. */
   readonly distance: number;
+  /** Hz: where smoothness was judged. */
   readonly band: Band;
+  /** Hz: where sensitivity was averaged. */
   readonly sensitivityBand: Band;
+  /** dB re 20 µPa on the axis at `distance`. */
   readonly sensitivity: Sensitivity;
+  /** How even the response on the axis is, dB and dB per octave. */
   readonly smoothness: Smoothness;
   /** Each pair of neighbouring branches, from low to high. */
   readonly handovers: readonly (Handover & { readonly lower: string; readonly upper: string })[];
   /** Branches whose voltage rises above the source's, and what resonates there. */
   readonly rising: readonly RisingBranch[];
   readonly offAxis: readonly OffAxisChange[];
+  /** dB: how left and right differ, angle by angle. */
   readonly sides: readonly SideDifference[];
+  /** The impedance that the amplifier sees, Ω and degrees. */
   readonly load: Load;
   /** How the response on the axis changes with distance: against each other measured distance, dB standard deviation of the level difference. */
-  readonly distances: readonly { readonly distance: number; readonly spreadDb: number }[];
+  readonly distances: readonly {
+    /** m: the other distance. */
+    readonly distance: number;
+    /** dB: standard deviation of the level difference. */
+    readonly spreadDb: number;
+  }[];
   /** What must be known of the data behind all this. */
   readonly marks: readonly Mark[];
 }

@@ -8,13 +8,17 @@ import { checkResponse } from "../response/internal";
 
 /** A band of frequencies in Hz, both ends included. */
 export interface Band {
+  /** Hz: lower end. */
   readonly from: number;
+  /** Hz: upper end. */
   readonly to: number;
 }
 
 /** A band as people write it. */
 export interface BandText {
+  /** Hz: lower end. */
   readonly from: Frequency;
+  /** Hz: upper end. */
   readonly to: Frequency;
 }
 

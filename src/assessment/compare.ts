@@ -16,7 +16,9 @@ import { comparisonViews, findingsViews } from "./views";
 
 /** Before against after. */
 export interface Comparison {
+  /** The loudspeaker with the network as found. */
   readonly before: Assessment;
+  /** The loudspeaker with the new network. */
   readonly after: Assessment;
   /** What was measured of the whole, against the model; absent when nothing was. */
   readonly model?: ModelCheck;

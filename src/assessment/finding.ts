@@ -10,6 +10,7 @@ export type Topic = "on the axis" | "crossover" | "off the axis" | "load and dri
 
 /** One number, before and after, with what it should be and why. */
 export interface Finding {
+  /** Under which heading it belongs. */
   readonly topic: Topic;
   /** Stable, kebab-case. */
   readonly code: string;
@@ -26,11 +27,19 @@ export interface Finding {
   /** Which way is better. */
   readonly better: "lower" | "higher" | "nearer to zero" | "neither";
   /** What it should be, and why. */
-  readonly threshold?: { readonly value: number; readonly comparison: "at most" | "at least"; readonly reason: string };
+  readonly threshold?: {
+    /** The limit, in the finding's own unit. */
+    readonly value: number;
+    /** On which side of it `after` should be. */
+    readonly comparison: "at most" | "at least";
+    /** Why, with its standing. */
+    readonly reason: string;
+  };
   /** Whether `after` keeps the threshold. */
   readonly kept?: boolean;
   /** In the finding's own unit: by how much the model misses what was measured with the network as found. */
   readonly residual?: number;
+  /** What `after` is against `before`. */
   readonly verdict: Verdict;
   /** The verdict in one sentence. */
   readonly sentence: string;

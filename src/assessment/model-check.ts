@@ -11,7 +11,9 @@ import { anchoredGrid, covered, judged, type Band } from "./band";
 export interface WholeMeasurement {
   /** m and degrees. */
   readonly distance: number;
+  /** Degrees, positive towards the loudspeaker's own left. */
   readonly azimuth: number;
+  /** Degrees, positive up. */
   readonly elevation: number;
   /** Pa at the microphone. */
   readonly response: FrequencyResponse;
@@ -31,6 +33,7 @@ export interface BandResidual {
 
 /** The residual of the model, by octave band and over all. */
 export interface ModelCheck {
+  /** The residuals band by band, low to high. */
   readonly bands: readonly BandResidual[];
   /** dB, root mean square over everything compared; absent when no pressure of the whole was measured. */
   readonly levelDb?: number;
@@ -40,7 +43,13 @@ export interface ModelCheck {
   readonly impedance?: number;
   /** How many places were compared. */
   readonly places: number;
-  readonly measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse };
+  /** What the prediction was compared with. */
+  readonly measured: {
+    /** The whole loudspeaker, place by place. */
+    readonly pressures: readonly WholeMeasurement[];
+    /** Ω at its terminals; absent when it wasn't measured. */
+    readonly impedance?: FrequencyResponse;
+  };
 }
 
 /**

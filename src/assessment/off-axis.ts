@@ -12,7 +12,12 @@ export interface OffAxisChange {
   /** Degrees, positive up. */
   readonly elevation: number;
   /** dB: level here less level on the axis, power averages in octave bands. */
-  readonly bands: readonly { readonly centre: number; readonly changeDb: number }[];
+  readonly bands: readonly {
+    /** Hz: middle of the octave band. */
+    readonly centre: number;
+    /** dB: level here less level on the axis. */
+    readonly changeDb: number;
+  }[];
 }
 
 /** Responses at places: a prediction, or what was measured of the whole. */

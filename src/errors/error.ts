@@ -12,6 +12,7 @@ export interface Issue {
   readonly parts?: readonly string[];
   /** File name and line (counted from 1), where the trouble stands in a file. */
   readonly file?: string;
+  /** Line in `file`, counted from 1. */
   readonly line?: number;
 }
 
@@ -36,9 +37,13 @@ const brand = Symbol.for("dividing-network/error");
  * ```
  */
 export class DividingNetworkError extends Error {
+  /** The same for all of the family. */
   override readonly name = "DividingNetworkError";
+  /** Stable, kebab-case, for programs: `"invalid-argument"`. */
   readonly code: string;
+  /** The way out, one sentence; may be empty. */
   readonly hint: string;
+  /** The separate things that are wrong; empty when the message says it all. */
   readonly issues: readonly Issue[];
 
   /**
@@ -55,6 +60,7 @@ export class DividingNetworkError extends Error {
     Object.defineProperty(this, brand, { value: true });
   }
 
+  /** Holds for errors of both module formats, which have a class each. */
   static override [Symbol.hasInstance](value: unknown): boolean {
     return typeof value === "object" && value !== null && (value as Record<symbol, unknown>)[brand] === true;
   }

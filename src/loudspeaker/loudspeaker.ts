@@ -17,17 +17,21 @@ export interface PlacedDriver {
   readonly name: string;
   /** The part of the network at whose terminals it hangs: several drivers may hang on one. */
   readonly part: string;
+  /** What it is for. */
   readonly role: DriverRole;
   /** m: x towards the listener, y to the loudspeaker's own left, z up. */
   readonly position: Point;
   /** Where the driver stood when it was measured, m; differs from `position` where drivers share one measurement. */
   readonly measuredAt: Point;
+  /** Pa/V, one for each place measured. */
   readonly pressures: readonly PressurePerVolt[];
 }
 
 /** A network, its drivers where they sit, and what drives it. */
 export interface Loudspeaker<T extends Entries = Entries> {
+  /** What lies between the amplifier and the drivers, the drivers included. */
   readonly network: T;
+  /** The drivers, each at its place. */
   readonly drivers: readonly PlacedDriver[];
   /** Ω, or resistance in Ω and inductance in H. */
   readonly sourceImpedance?: SourceImpedance;
@@ -37,13 +41,21 @@ export interface Loudspeaker<T extends Entries = Entries> {
 
 /** What `loudspeaker` takes. */
 export interface LoudspeakerOptions<T extends Entries> {
+  /** A network whose parts include the drivers. */
   readonly network: T;
+  /** The drivers: what each is called, where it sits, and what was measured of it. */
   readonly drivers: readonly {
+    /** The driver's own name; also its designator, unless `part` says otherwise. */
     readonly name: string;
+    /** The part of the network at whose terminals it hangs. */
     readonly part?: PartName<T> | undefined;
+    /** What it is for; default `"full-range"`. */
     readonly role?: DriverRole | undefined;
+    /** m: x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
     readonly position?: Point | undefined;
+    /** m: where it stood when it was measured; default `position`. */
     readonly measuredAt?: Point | undefined;
+    /** From `pressurePerVolt`, one for each place measured. */
     readonly pressures: readonly PressurePerVolt[];
   }[];
   /** Ω, or resistance in Ω and inductance in H; default none. */

@@ -24,12 +24,15 @@ export interface PressureAtPlace extends Place {
 
 /** What a loudspeaker does on a grid of frequencies. */
 export interface Prediction<T extends Entries = Entries> {
+  /** What was predicted. */
   readonly loudspeaker: Loudspeaker<T>;
+  /** Hz, strictly ascending. */
   readonly frequencies: Float64Array;
   /** V rms, open-circuit voltage of the source. */
   readonly voltage: number;
   /** The network's solution: voltages and currents per volt, impedance in Ω. */
   readonly sweep: Sweep<T>;
+  /** The pressure at each place, in the order asked for. */
   readonly places: readonly PressureAtPlace[];
 }
 

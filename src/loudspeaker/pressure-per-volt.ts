@@ -12,7 +12,12 @@ export interface MeasuredPressure {
   /** Pa at the microphone, phase from the measurement's time zero on. */
   readonly response: FrequencyResponse;
   /** V rms, and where it stood: at the driver's own terminals, or at the input of the network as found. */
-  readonly drive: { readonly voltage: Voltage; readonly at: "terminals" | "input" };
+  readonly drive: {
+    /** V rms. */
+    readonly voltage: Voltage;
+    /** Where it stood. */
+    readonly at: "terminals" | "input";
+  };
   /** m, from the rotation centre to the microphone. */
   readonly distance: Length;
   /** Degrees about the rotation centre, positive towards the loudspeaker's own left (+y); default 0. */
@@ -25,7 +30,10 @@ export interface MeasuredPressure {
    * `"common"`: phase counts from the instant that all measurements share; `{ delay }`: it counts from an instant that is
    * this much (s) later than the common one; `"unknown"`: it can't be added to another driver's as a complex number.
    */
-  readonly timeZero: "common" | "unknown" | { readonly delay: Time };
+  readonly timeZero: "common" | "unknown" | {
+    /** s: how much later than the common instant. */
+    readonly delay: Time;
+  };
   /** For messages: the file's name. */
   readonly label?: string | undefined;
 }
@@ -36,6 +44,7 @@ export interface PressurePerVolt {
   readonly distance: number;
   /** Degrees. */
   readonly azimuth: number;
+  /** Degrees, positive up. */
   readonly elevation: number;
   /** m. */
   readonly rotationCentre: Point;
@@ -43,6 +52,7 @@ export interface PressurePerVolt {
   readonly response: FrequencyResponse;
   /** Whether its phase counts from the common time zero. */
   readonly timed: boolean;
+  /** For messages: the file's name. */
   readonly label: string;
 }
 

@@ -3,6 +3,7 @@ import { checkList, checkOptions, show } from "../errors/internal";
 
 /** Bounds of one output: a number for all frequencies, or one for each (±Infinity: none there). */
 export interface LevelLimit<O extends string = string> {
+  /** The node, the part or `"impedance"` that is held. */
   readonly output: O;
   /** dB per volt of the source, at most, for nodes and parts. */
   readonly upperDb?: number | ArrayLike<number> | undefined;

@@ -15,6 +15,7 @@ import { withSource } from "./with-source";
 
 /** One value of the network that an objective can be asked for. */
 export interface Variable {
+  /** Designator. */
   readonly part: string;
   /** `"resistance"`, `"inductance"`, `"dcr"`, `"capacitance"`, `"esr"` or `"dissipationFactor"`. */
   readonly parameter: string;
@@ -33,7 +34,12 @@ export interface ObjectiveOptions {
   /** How much each frequency counts, ≥ 0, length n; default 1/n each. */
   readonly weights?: ArrayLike<number> | undefined;
   /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?: { readonly resistance?: Resistance | undefined; readonly inductance?: Inductance | undefined } | undefined;
+  readonly sourceImpedance?: {
+    /** Ω, default 0. */
+    readonly resistance?: Resistance | undefined;
+    /** H, default 0. */
+    readonly inductance?: Inductance | undefined;
+  } | undefined;
   /** Parts whose values vary; default all resistors, capacitors and coils that no coupling names. */
   readonly vary?: readonly string[] | undefined;
   /** Whether dcr, esr and dissipation factors vary as well; default false. */
@@ -42,6 +48,7 @@ export interface ObjectiveOptions {
 
 /** A loss as a function of part values, with its exact slopes. */
 export interface SumObjective {
+  /** What can be varied, in the order in which values and slopes stand. */
   readonly variables: readonly Variable[];
   /** The loss at the given values (SI, in the order of `variables`). */
   loss(values: ArrayLike<number>): number;

@@ -5,44 +5,119 @@ import type { ResponseJSON } from "../response";
  * or such text as it may be read, and after reading a number in SI (Ω, H, F, Hz). A value of 0 that may be left out is left out.
  */
 export type PartJSON<Q = number | string> =
-  | { readonly name: string; readonly kind: "resistor"; readonly resistance: Q; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "inductor"; readonly inductance: Q; readonly dcr?: Q; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "capacitor"; readonly capacitance: Q; readonly esr?: Q; readonly dissipationFactor?: number; readonly nodes: readonly string[] }
-  | { readonly name: string; readonly kind: "l-pad"; readonly attenuationDb: number; readonly load: Q; readonly nodes: readonly string[] }
-  | DriverJSON<Q>
-  | { readonly name: string; readonly kind: "coupling"; readonly k: number; readonly coils: readonly string[] }
   | {
+      /** Designator. */
       readonly name: string;
+      /** Marks a resistor. */
+      readonly kind: "resistor";
+      /** Ω. */
+      readonly resistance: Q;
+      /** First and second node. */
+      readonly nodes: readonly string[];
+    }
+  | {
+      /** Designator. */
+      readonly name: string;
+      /** Marks a coil. */
+      readonly kind: "inductor";
+      /** H. */
+      readonly inductance: Q;
+      /** Ω: direct-current resistance. */
+      readonly dcr?: Q;
+      /** First and second node, the dot being the first. */
+      readonly nodes: readonly string[];
+    }
+  | {
+      /** Designator. */
+      readonly name: string;
+      /** Marks a capacitor. */
+      readonly kind: "capacitor";
+      /** F. */
+      readonly capacitance: Q;
+      /** Ω: equivalent series resistance. */
+      readonly esr?: Q;
+      /** tan δ, dimensionless. */
+      readonly dissipationFactor?: number;
+      /** First and second node. */
+      readonly nodes: readonly string[];
+    }
+  | {
+      /** Designator. */
+      readonly name: string;
+      /** Marks an L-pad. */
+      readonly kind: "l-pad";
+      /** dB, positive. */
+      readonly attenuationDb: number;
+      /** Ω: what it is made for. */
+      readonly load: Q;
+      /** Input, output and common node. */
+      readonly nodes: readonly string[];
+    }
+  | DriverJSON<Q>
+  | {
+      /** Designator. */
+      readonly name: string;
+      /** Marks a coupling. */
+      readonly kind: "coupling";
+      /** Coupling factor, dimensionless. */
+      readonly k: number;
+      /** Designators of the two coils. */
+      readonly coils: readonly string[];
+    }
+  | {
+      /** Designator. */
+      readonly name: string;
+      /** Marks a transformer. */
       readonly kind: "transformer";
+      /** Primary to secondary turns, dimensionless; then no windings are given. */
       readonly ratio?: number;
+      /** H. */
       readonly primaryInductance?: Q;
+      /** H. */
       readonly secondaryInductance?: Q;
+      /** Coupling factor, dimensionless. */
       readonly k?: number;
+      /** Ω. */
       readonly primaryResistance?: Q;
+      /** Ω. */
       readonly secondaryResistance?: Q;
+      /** Primary dot and end, secondary dot and end. */
       readonly nodes: readonly string[];
     };
 
 /** A driver as JSON holds it: by its parameters (Ω, H, Ω·sⁿ, Hz; Q and n dimensionless), or by the name of its measured impedance. */
 export interface DriverJSON<Q = number | string> {
+  /** Designator. */
   readonly name: string;
+  /** Marks a driver. */
   readonly kind: "driver";
   /** The name under which its measured impedance is found; then nothing else is given. */
   readonly response?: string;
+  /** Ω: direct-current resistance. */
   readonly re?: Q;
+  /** H: voice coil. */
   readonly le?: Q;
+  /** Ω: across the second inductance. */
   readonly re2?: Q;
+  /** H: the second inductance. */
   readonly le2?: Q;
+  /** Ω·sⁿ: K of the lossy coil K(jω)ⁿ. */
   readonly k?: number;
+  /** Exponent of the lossy coil, dimensionless. */
   readonly n?: number;
+  /** Hz: resonance. */
   readonly fs?: Q;
+  /** Mechanical Q, dimensionless. */
   readonly qms?: number;
+  /** Electrical Q, dimensionless. */
   readonly qes?: number;
+  /** + and −. */
   readonly nodes: readonly string[];
 }
 
 /** A network as JSON holds it. The parts are a list, so that a name given twice is seen. Quantities in SI, or with their unit. */
 export interface NetworkJSON<Q = number | string> {
+  /** Every part, in the network's order. */
   readonly parts: readonly PartJSON<Q>[];
   /** Measured impedances (Ω over Hz) that parts name; absent when there are none. */
   readonly responses?: Readonly<Record<string, ResponseJSON>>;

@@ -27,12 +27,19 @@ export interface SensitivityOptions<T extends Entries> {
   /** Whether dcr, esr and dissipation factors count as well; default true. */
   readonly parasitics?: boolean | undefined;
   /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?: { readonly resistance?: Resistance | undefined; readonly inductance?: Inductance | undefined } | undefined;
+  readonly sourceImpedance?: {
+    /** Ω, default 0. */
+    readonly resistance?: Resistance | undefined;
+    /** H, default 0. */
+    readonly inductance?: Inductance | undefined;
+  } | undefined;
 }
 
 /** Exact derivatives on a grid, per SI unit of the value (per Ω, per H, per F). */
 export interface Sensitivities {
+  /** Hz. */
   readonly frequencies: Float64Array;
+  /** The values by which it can be differentiated. */
   readonly variables: readonly Variable[];
   /** ∂V/∂value of an output, V per V of the source, per SI unit. The parameter defaults to the part's first. */
   voltage(output: string, part: string, parameter?: string): FrequencyResponse;

@@ -7,7 +7,12 @@ import { resample, type FrequencyResponse } from "../response";
 /** What stands between the ideal source and the node `in`: the amplifier's output and the cable. */
 export type SourceImpedance =
   | Resistance
-  | { readonly resistance?: Resistance | undefined; readonly inductance?: Inductance | undefined }
+  | {
+      /** Ω, default 0. */
+      readonly resistance?: Resistance | undefined;
+      /** H, in series; default 0. */
+      readonly inductance?: Inductance | undefined;
+    }
   | FrequencyResponse;
 
 /** The source's impedance on a grid, Ω; undefined when there is none. */

@@ -45,23 +45,32 @@ export interface ToleranceOptions<T extends Entries, O extends string> extends L
 
 /** How one output scatters: level in dB per volt of the source, or |Z| in Ω. n numbers each. */
 export interface ToleranceBand {
+  /** Of all curves here: levels in dB, or |Z| in Ω. */
   readonly unit: "dB" | "Ω";
   /** With all values as drawn. */
   readonly nominal: Float64Array;
   /** One curve for each percentile asked for, in that order. */
   readonly percentiles: readonly Float64Array[];
   /** The worst that was found while every value stays within its tolerance, at each frequency by itself; every sample lies between. */
-  readonly corners?: { readonly lowest: Float64Array; readonly highest: Float64Array };
+  readonly corners?: {
+    /** In `unit`, one per frequency. */
+    readonly lowest: Float64Array;
+    /** In `unit`, one per frequency. */
+    readonly highest: Float64Array;
+  };
 }
 
 /** The answer of `tolerance`: plain data, safe to clone or post. */
 export interface Tolerance<O extends string = string> {
   /** Hz. */
   readonly frequencies: Float64Array;
+  /** How many networks were drawn. */
   readonly samples: number;
+  /** What the drawing began with; the same seed gives the same networks. */
   readonly seed: number;
   /** %. */
   readonly percentiles: readonly number[];
+  /** By output. */
   readonly bands: Readonly<Record<O, ToleranceBand>>;
   /** There when limits were given. */
   readonly yield?: Yield;

@@ -1,6 +1,8 @@
 /** How many samples keep within the limits, and how sure that is. */
 export interface Yield {
+  /** How many samples kept all limits. */
   readonly passed: number;
+  /** How many were drawn. */
   readonly samples: number;
   /** passed/samples, dimensionless. */
   readonly share: number;

@@ -4,7 +4,9 @@ import { chirpTransform } from "./chirp-transform";
 
 /** A complex sequence as two arrays of one length. */
 export interface ComplexArrays {
+  /** Real parts. */
   readonly re: Float64Array;
+  /** Imaginary parts, of the same length. */
   readonly im: Float64Array;
 }
 

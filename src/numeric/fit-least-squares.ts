@@ -15,6 +15,7 @@ export interface LeastSquaresFit {
   readonly covariance: readonly Float64Array[];
   /** Sum of the squared residuals. */
   readonly squares: number;
+  /** How many steps it took. */
   readonly iterations: number;
   /**
    * True when the least sum is reached: the full step that is left would move the parameters by less than a thousandth of their standard

@@ -6,7 +6,10 @@ export interface LongWorkOptions {
   /** Called now and then with the share that is done; what it throws ends the work. */
   readonly onProgress?: ((done: number, total: number) => void) | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`; looked at between steps. */
-  readonly signal?: { readonly aborted: boolean } | undefined;
+  readonly signal?: {
+    /** Whether the work is to stop. */
+    readonly aborted: boolean;
+  } | undefined;
 }
 
 /**

@@ -4,7 +4,9 @@ import { show } from "../errors/internal";
 
 /** A root of a real polynomial. */
 export interface Root {
+  /** Real part. */
   readonly re: number;
+  /** Imaginary part. */
   readonly im: number;
 }
 

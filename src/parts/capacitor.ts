@@ -7,6 +7,7 @@ import type { Expansion } from "./law";
 
 /** A capacitor with one of two descriptions of its loss. */
 export interface Capacitor {
+  /** Marks a capacitor. */
   readonly kind: "capacitor";
   /** F, > 0. */
   readonly capacitance: number;

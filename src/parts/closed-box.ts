@@ -14,12 +14,15 @@ export interface ClosedBox {
   readonly fc: number;
   /** Dimensionless: electrical, mechanical, total Q at fc. */
   readonly qec: number;
+  /** Dimensionless: mechanical Q at fc. */
   readonly qmc: number;
+  /** Dimensionless: total Q at fc. */
   readonly qtc: number;
   /** Hz: where the response is 3 dB down. */
   readonly f3: number;
   /** dB: height of the peak above the passband; 0 when there is none. */
   readonly peakDb: number;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -2,6 +2,7 @@ import { checkNumber } from "../errors/internal";
 
 /** The magnetic coupling of two coils, named by their designators. */
 export interface Coupling {
+  /** Marks a coupling. */
   readonly kind: "coupling";
   /** Coupling factor M/√(L₁L₂), −1 < k < 1; positive when currents into both dots (first nodes) aid each other. */
   readonly k: number;

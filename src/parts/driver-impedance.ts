@@ -10,21 +10,40 @@ import { measuredLaw } from "./measured-law";
 
 /** A driver by its parameters. SI; a value of 0 leaves its term out. */
 export interface DriverModel {
+  /** Ω: direct-current resistance. */
   readonly re: number;
+  /** H: voice coil; 0 for none. */
   readonly le: number;
+  /** Ω: across `le2`; 0 for none. */
   readonly re2: number;
+  /** H: second inductance; 0 for none. */
   readonly le2: number;
+  /** Ω·sⁿ: K of a coil K(jω)ⁿ; 0 for none. */
   readonly k: number;
+  /** Exponent of that coil, dimensionless. */
   readonly n: number;
+  /** Hz: resonance. */
   readonly fs: number;
+  /** Mechanical Q at fs, dimensionless. */
   readonly qms: number;
+  /** Electrical Q at fs, dimensionless. */
   readonly qes: number;
 }
 
 /** The electrical side of a driver, as parameters or as measured. Its + is its first node. */
 export type DriverImpedance =
-  | { readonly kind: "driver"; readonly model: DriverModel }
-  | { readonly kind: "driver"; readonly response: FrequencyResponse };
+  | {
+      /** Marks a driver, described by parameters. */
+      readonly kind: "driver";
+      /** The parameters of its equivalent circuit. */
+      readonly model: DriverModel;
+    }
+  | {
+      /** Marks a driver, measured. */
+      readonly kind: "driver";
+      /** Ω over Hz, as measured. */
+      readonly response: FrequencyResponse;
+    };
 
 /** What `driverImpedance` takes for a driver that is known by its parameters. */
 export interface DriverOptions {

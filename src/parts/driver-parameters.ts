@@ -57,6 +57,7 @@ export interface FittedParameters {
 
 /** The same parameters found in two ways. */
 export interface DriverParameters {
+  /** The parameters of the curve that fits best, with their errors. */
   readonly fit: FittedParameters;
   /** Undefined where the rule does not apply: the curve does not fall to √(Re Zmax) on both sides of its peak. */
   readonly threePoint: ThreePointParameters | undefined;

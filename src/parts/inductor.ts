@@ -6,6 +6,7 @@ import type { Expansion } from "./law";
 
 /** A coil: Z = DCR + jωL. Its dot is its first node. */
 export interface Inductor {
+  /** Marks a coil. */
   readonly kind: "inductor";
   /** H, ≥ 0. */
   readonly inductance: number;

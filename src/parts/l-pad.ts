@@ -6,6 +6,7 @@ import type { PartBranch, Expansion } from "./law";
 
 /** Two resistors that attenuate a load and keep the resistance seen from the input. Terminals: input, output, common. */
 export interface LPad {
+  /** Marks an L-pad. */
   readonly kind: "l-pad";
   /** dB, ≥ 0. */
   readonly attenuationDb: number;

@@ -5,6 +5,7 @@ import type { Expansion } from "./law";
 
 /** A resistance between two nodes. */
 export interface Resistor {
+  /** Marks a resistor. */
   readonly kind: "resistor";
   /** Ω, ≥ 0. */
   readonly resistance: number;

@@ -51,6 +51,7 @@ export interface ThieleSmall {
   readonly lces: number;
   /** m/V: deflection by direct voltage. */
   readonly displacementPerVolt: number;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -4,13 +4,17 @@ export interface ThreePointParameters {
   readonly re: number;
   /** Hz */
   readonly fs: number;
+  /** Mechanical Q, dimensionless. */
   readonly qms: number;
+  /** Electrical Q, dimensionless. */
   readonly qes: number;
+  /** Total Q, dimensionless. */
   readonly qts: number;
   /** Ω: |Z| at fs. */
   readonly zmax: number;
   /** Hz: where |Z| = √(Re Zmax), below and above fs. */
   readonly f1: number;
+  /** Hz: the upper of the two. */
   readonly f2: number;
   /** Dimensionless: √(f₁f₂)/fs, 1 for a symmetrical peak; what differs is the coil's (or an air leak's) doing. */
   readonly symmetry: number;

@@ -8,11 +8,13 @@ import type { Expansion } from "./law";
 /** A transformer. Terminals: primary dot, primary end, secondary dot, secondary end. */
 export type Transformer =
   | {
+      /** Marks a transformer, ideal. */
       readonly kind: "transformer";
       /** Primary to secondary turns, dimensionless, not 0. */
       readonly ratio: number;
     }
   | {
+      /** Marks a transformer of two windings. */
       readonly kind: "transformer";
       /** H. */
       readonly primaryInductance: number;
@@ -28,12 +30,20 @@ export type Transformer =
 
 /** What `transformer` takes: an ideal ratio, or two coupled windings. */
 export type TransformerOptions =
-  | { readonly ratio: number }
   | {
+      /** Primary to secondary turns, dimensionless, not 0. */
+      readonly ratio: number;
+    }
+  | {
+      /** H, above 0. */
       readonly primaryInductance: Inductance;
+      /** H, above 0. */
       readonly secondaryInductance: Inductance;
+      /** Coupling factor between −1 and 1, dimensionless. */
       readonly k: number;
+      /** Ω, default 0. */
       readonly primaryResistance?: Resistance | undefined;
+      /** Ω, default 0. */
       readonly secondaryResistance?: Resistance | undefined;
     };
 

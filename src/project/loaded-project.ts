@@ -32,6 +32,7 @@ export interface LoadedFile {
   readonly where: string;
   /** What it is of: a driver's name, or `"loudspeaker"`. */
   readonly of: string;
+  /** What it holds. */
   readonly quantity: "pressure" | "impedance";
   /** How many points it holds. */
   readonly points: number;
@@ -43,11 +44,20 @@ export interface LoadedFile {
 
 /** A project with its measured files: the loudspeaker with the network as found and with the one proposed. */
 export interface LoadedProject {
+  /** The project file as read. */
   readonly project: Project;
+  /** With the network as found. */
   readonly found: Loudspeaker;
+  /** With the proposed network. */
   readonly proposed: Loudspeaker;
   /** The whole loudspeaker as found; `impedance` in Ω. */
-  readonly measured: { readonly pressures: readonly MeasuredLoudspeakerPressure[]; readonly impedance?: FrequencyResponse };
+  readonly measured: {
+    /** Pa, place by place. */
+    readonly pressures: readonly MeasuredLoudspeakerPressure[];
+    /** Ω at its terminals; absent when it wasn't measured. */
+    readonly impedance?: FrequencyResponse;
+  };
+  /** Every file that was read. */
   readonly files: readonly LoadedFile[];
   /** What a reader should know: defaults taken, how files were read, what can't be done with these data. */
   readonly notes: readonly Issue[];

@@ -23,6 +23,7 @@ export interface ProjectBand {
 export interface ImpedanceFile {
   /** Path relative to the project file's folder. */
   readonly file: string;
+  /** After the frequency in Hz: |Z| in Ω and degrees, or parts in Ω. */
   readonly columns: "ohm-degrees" | "re-im";
 }
 
@@ -59,19 +60,33 @@ export interface PressureFile {
 export interface PressureMeasurement {
   /** A driver's name, or `"loudspeaker"`: the whole, through the network as found. */
   readonly of: string;
+  /** Marks a measurement of sound pressure. */
   readonly quantity: "pressure";
   /** dB re 20 µPa with or without degrees, or parts in Pa. */
   readonly columns: "db-degrees" | "db" | "re-im";
   /** `voltage` in V rms, at the driver's own terminals or at the input of the network as found (open-circuit voltage of the amplifier). */
-  readonly drive: { readonly voltage: number; readonly at: "terminals" | "input" };
+  readonly drive: {
+    /** V rms. */
+    readonly voltage: number;
+    /** Where it stood. */
+    readonly at: "terminals" | "input";
+  };
   /** m, from the rotation centre to the microphone. */
   readonly distance: number;
   /** m. */
   readonly rotationCentre: ProjectPoint;
   /** One of: `common` (whether phase counts from the instant that all measurements share), `delay` in s (it counts from an instant so much later). */
-  readonly timeZero: { readonly common?: boolean; readonly delay?: number };
+  readonly timeZero: {
+    /** Whether phase counts from the instant that all measurements share. */
+    readonly common?: boolean;
+    /** s: how much later than that instant. */
+    readonly delay?: number;
+  };
   /** `length` in s; absent when the measurement was not gated. */
-  readonly gate?: { readonly length: number };
+  readonly gate?: {
+    /** s. */
+    readonly length: number;
+  };
   /** Hz. */
   readonly trusted: ProjectBand;
   /** `"none"`, or a width such as `"1/24 octave"`. */
@@ -79,20 +94,33 @@ export interface PressureMeasurement {
   /** The files hold no phase: take the minimum phase, marked as a model. */
   readonly minimumPhase?: boolean;
   /** With `minimumPhase`: fall beyond the data in dB per octave, towards low and towards high frequencies. */
-  readonly slopes?: { readonly low?: number; readonly high?: number };
+  readonly slopes?: {
+    /** dB per octave, towards low frequencies. */
+    readonly low?: number;
+    /** dB per octave, towards high frequencies. */
+    readonly high?: number;
+  };
+  /** One for each direction. */
   readonly files: readonly PressureFile[];
 }
 
 /** The measured impedance of the whole loudspeaker, through its network as found. */
 export interface ImpedanceMeasurement {
+  /** The whole, as found. */
   readonly of: "loudspeaker";
+  /** Marks a measurement of impedance. */
   readonly quantity: "impedance";
+  /** After the frequency in Hz: |Z| in Ω and degrees, or parts in Ω. */
   readonly columns: "ohm-degrees" | "re-im";
   /** Hz; absent: all of it. */
   readonly trusted?: ProjectBand;
+  /** `"none"`, or a width such as `"1/24 octave"`. */
   readonly smoothing?: string;
   /** One file. */
-  readonly files: readonly { readonly file: string }[];
+  readonly files: readonly {
+    /** Path relative to the project file's folder. */
+    readonly file: string;
+  }[];
 }
 
 /** A measurement with the facts without which it can't be used. */
@@ -100,21 +128,41 @@ export type ProjectMeasurement = PressureMeasurement | ImpedanceMeasurement;
 
 /** A network as it stands in a project file. */
 export interface ProjectNetwork {
+  /** Every part, with its nodes. */
   readonly parts: readonly ProjectPart[];
 }
 
 /** A project file after checking: plain frozen data, all quantities in SI. */
 export interface Project {
+  /** Of the file's format. */
   readonly version: 1;
+  /** What the loudspeaker is called. */
   readonly name: string;
+  /** What it is, in a sentence or two. */
   readonly description?: string;
   /** Ω. */
   readonly ratedImpedance: number;
   /** `temperature` in °C, relative `humidity` in % (absent: dry), `pressure` in Pa (absent: 101 325); absent: dry air at 20 °C. */
-  readonly air?: { readonly temperature: number; readonly humidity?: number; readonly pressure?: number };
+  readonly air?: {
+    /** °C. */
+    readonly temperature: number;
+    /** % relative; absent: dry. */
+    readonly humidity?: number;
+    /** Pa; absent: 101 325. */
+    readonly pressure?: number;
+  };
   /** Ω and H: what stands between the ideal source and the loudspeaker's terminals. */
-  readonly amplifier: { readonly outputResistance: number; readonly cableResistance: number; readonly cableInductance: number };
+  readonly amplifier: {
+    /** Ω: of the amplifier. */
+    readonly outputResistance: number;
+    /** Ω: both ways. */
+    readonly cableResistance: number;
+    /** H: of the cable. */
+    readonly cableInductance: number;
+  };
+  /** Each driver, with its place and impedance. */
   readonly drivers: readonly ProjectDriver[];
+  /** What was measured, and how. */
   readonly measurements: readonly ProjectMeasurement[];
   readonly networks: { readonly found: ProjectNetwork; readonly proposed: ProjectNetwork };
   /** What the loudspeaker is meant to do: see `goal`; Hz, m, dB, degrees, Ω. `{ band }` alone is enough. */

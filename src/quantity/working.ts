@@ -10,7 +10,14 @@ export interface WorkingStep {
   /** The whole equation in TeX: `"C = \\frac{L_e}{R_e^2}"`. */
   readonly tex: string;
   /** The numbers put in, SI, in the order in which the formula names them. */
-  readonly inputs: readonly { readonly symbol: string; readonly value: number; readonly unit: string }[];
+  readonly inputs: readonly {
+    /** As the formula names it. */
+    readonly symbol: string;
+    /** SI. */
+    readonly value: number;
+    /** `""` when dimensionless. */
+    readonly unit: string;
+  }[];
   /** The result, SI. */
   readonly value: number;
   /** Unit of the result; `""` when dimensionless. */
@@ -32,15 +39,26 @@ type Inputs = Readonly<Record<string, readonly [value: number, unit: string]>>;
 
 /** What `startWorking` hands out: `step` computes and records at once, `done` ends it. */
 export interface WorkingBuilder {
+  /** Computes a result and records how; `symbol` and `unit` are the result's. */
   step<const I extends Inputs>(
     symbol: string,
     unit: string,
-    text: { readonly formula: string; readonly tex: string; readonly source: string; readonly note?: string },
+    text: {
+      /** Right-hand side in plain text. */
+      readonly formula: string;
+      /** The whole equation in TeX. */
+      readonly tex: string;
+      /** Key or words that name where it comes from. */
+      readonly source: string;
+      /** What follows from it. */
+      readonly note?: string;
+    },
     inputs: I,
     compute: (values: { readonly [K in keyof I]: number }) => number,
   ): number;
   /** Takes over the steps of a finished working, each result's symbol behind a label. */
   take(label: string, working: Working): void;
+  /** The steps so far, frozen. */
   done(): Working;
 }
 

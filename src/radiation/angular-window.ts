@@ -12,6 +12,7 @@ export interface AngularWindow {
   readonly negative: number;
   /** Hz, where each side is narrowest. */
   readonly positiveFrequency: number;
+  /** Hz, where the side of negative angles is narrowest. */
   readonly negativeFrequency: number;
   /** The window over all frequencies of the map. */
   readonly curve: AngleCurve;

@@ -18,6 +18,7 @@ export interface ArrayLobes {
   readonly nulls: readonly number[];
   /** The peak nearest to the axis, degrees, the upper of two that are as near; `undefined` when there is none within ±90°. */
   readonly mainLobe: number | undefined;
+  /** How each number came about. */
   readonly working: Working;
 }
 

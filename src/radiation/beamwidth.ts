@@ -14,6 +14,7 @@ export interface AngleCurve {
   readonly positive: Float64Array;
   /** Degrees, 0 or more, towards negative angles. */
   readonly negative: Float64Array;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 
@@ -63,8 +64,20 @@ export function firstCrossing(caller: string, map: PolarMap, low: number, high: 
 export interface Coverage {
   /** Degrees, the mean of the full beamwidth over the logarithm of frequency. */
   readonly nominal: number;
-  readonly narrowest: { readonly angle: number; readonly frequency: number };
-  readonly widest: { readonly angle: number; readonly frequency: number };
+  /** Where the full beamwidth is least. */
+  readonly narrowest: {
+    /** Degrees. */
+    readonly angle: number;
+    /** Hz. */
+    readonly frequency: number;
+  };
+  /** Where it is largest. */
+  readonly widest: {
+    /** Degrees. */
+    readonly angle: number;
+    /** Hz. */
+    readonly frequency: number;
+  };
 }
 
 /**

@@ -13,6 +13,7 @@ export interface DisplacementPressure {
   readonly pressure: number;
   /** dB re 20 µPa. */
   readonly levelDb: number;
+  /** How each number came about. */
   readonly working: Working;
 }
 
@@ -22,6 +23,7 @@ export interface DisplacementOptions {
   readonly area: Area;
   /** m, peak, one way. */
   readonly displacement: Length;
+  /** Hz, above 0. */
   readonly frequency: Frequency;
   /** m; default 1. */
   readonly distance?: Length | undefined;

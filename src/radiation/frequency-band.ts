@@ -4,7 +4,9 @@ import { inSi } from "../quantity/internal";
 
 /** A band of frequencies; what is left out reaches to the end of the data. */
 export interface BandOptions {
+  /** Hz: lower end; default the lowest of the map. */
   readonly from?: Frequency | undefined;
+  /** Hz: upper end; default the highest of the map. */
   readonly to?: Frequency | undefined;
 }
 

@@ -7,6 +7,7 @@ export interface LevelCurve {
   readonly frequencies: Float64Array;
   /** dB, −Infinity where there is no sound. */
   readonly levelDb: Float64Array;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 

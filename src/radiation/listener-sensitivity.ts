@@ -20,6 +20,7 @@ export interface ListenerSensitivity {
   readonly heightDbPerMetre: Float64Array;
   /** dB per doubling of the distance from the centre: −6 far from all sources, about −3 before a tall line. */
   readonly distanceDbPerDoubling: Float64Array;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 

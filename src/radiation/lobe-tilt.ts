@@ -18,6 +18,7 @@ export interface LobeTilt {
   readonly phaseDegrees: number;
   /** Degrees of elevation, positive up; `undefined` when no direction within ±90° is in phase. At ±180° of lead the lobe that points up. */
   readonly tilt: number | undefined;
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -5,6 +5,7 @@ import type { FrequencyResponse } from "../response";
 export interface MeasuredPlace {
   /** Degrees off the axis. */
   readonly angle: number;
+  /** As measured there. */
   readonly response: FrequencyResponse;
   /** s against the axis, removed before interpolating between angles and put back after. */
   readonly delay: number;

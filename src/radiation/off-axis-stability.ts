@@ -13,7 +13,14 @@ export interface SideStability {
    */
   readonly rmsDb: number;
   /** The largest deviation in size at the map's angles within window and band; dB with its sign. */
-  readonly worst: { readonly deviationDb: number; readonly angle: number; readonly frequency: number };
+  readonly worst: {
+    /** dB with its sign. */
+    readonly deviationDb: number;
+    /** Degrees. */
+    readonly angle: number;
+    /** Hz. */
+    readonly frequency: number;
+  };
   /** dB with its sign, over all frequencies of the map: the deviation of largest size at the map's angles within the window. */
   readonly deviation: LevelCurve;
 }

@@ -22,10 +22,13 @@ export interface PolarMap {
   readonly distance: number;
   /** Hz, ascending. */
   readonly frequencies: Float64Array;
+  /** Real parts: angle by angle, each with all frequencies; in 1/m per unit of drive, or Pa. */
   readonly re: Float64Array;
+  /** Imaginary parts, in the same order. */
   readonly im: Float64Array;
   /** Largest estimated error of a source's integral, dimensionless; 0 for measurements. */
   readonly errorEstimate: number;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 

@@ -25,6 +25,7 @@ export interface PowerResponse {
   readonly distance: number;
   /** One sentence: how the sphere was integrated. */
   readonly quadrature: string;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 

@@ -14,15 +14,23 @@ export interface PressureField {
   readonly frequencies: Float64Array;
   /** m: x towards the listener, y to the loudspeaker's own left, z up. */
   readonly points: readonly Point[];
+  /** Real parts: point by point, each with all frequencies; in 1/m per unit of drive, or Pa. */
   readonly re: Float64Array;
+  /** Imaginary parts, in the same order. */
   readonly im: Float64Array;
   /** Largest estimated error of a source's integral at any point and frequency, relative to that source in phase; dimensionless. */
   readonly errorEstimate: number;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 
 /** A drive for each frequency: a response, or one number, or one complex number. */
-export type Drive = FrequencyResponse | number | { readonly re: number; readonly im: number };
+export type Drive = FrequencyResponse | number | {
+  /** Real part. */
+  readonly re: number;
+  /** Imaginary part. */
+  readonly im: number;
+};
 
 /**
  * The response at one point of a field, in the field's unit.

@@ -8,11 +8,40 @@ import type { MeasuredSet } from "./measured-set";
 
 /** How a source looks, in its own coordinates: centred on its position, facing +x, its height along z. Metres. */
 export type SourceShape =
-  | { readonly kind: "point" }
-  | { readonly kind: "disc"; readonly radius: number; readonly innerRadius: number }
-  | { readonly kind: "ring"; readonly radius: number }
-  | { readonly kind: "rectangle"; readonly width: number; readonly height: number; readonly bendRadius?: number }
-  | { readonly kind: "measured"; readonly set: MeasuredSet };
+  | {
+      /** A point. */
+      readonly kind: "point";
+    }
+  | {
+      /** A disc, or a ring of some width. */
+      readonly kind: "disc";
+      /** m: outer radius. */
+      readonly radius: number;
+      /** m; 0 for a whole disc. */
+      readonly innerRadius: number;
+    }
+  | {
+      /** A thin ring. */
+      readonly kind: "ring";
+      /** m. */
+      readonly radius: number;
+    }
+  | {
+      /** A flat or bent rectangle. */
+      readonly kind: "rectangle";
+      /** m, along the source's y. */
+      readonly width: number;
+      /** m, along the source's z. */
+      readonly height: number;
+      /** m: of the arc in its vertical plane; absent when flat. */
+      readonly bendRadius?: number;
+    }
+  | {
+      /** Known by measurement. */
+      readonly kind: "measured";
+      /** The measurements, by direction. */
+      readonly set: MeasuredSet;
+    };
 
 /**
  * What surrounds a radiating surface. `"simple"`: each element sounds alike in all directions. `"baffle"`: the same in front, and
@@ -35,6 +64,7 @@ export interface Rotation {
 export interface SourcePlacement {
   /** m: x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
   readonly position?: Point | undefined;
+  /** Where it faces, degrees; default towards +x. */
   readonly rotation?: Rotation | undefined;
   /** `"reversed"` turns the sign; default `"same"`. */
   readonly polarity?: "same" | "reversed" | undefined;
@@ -50,14 +80,19 @@ export interface SourcePlacement {
  * ρA/(4π) in free space, ρA/(2π) in a baffle, for a volume acceleration A in m³/s². A measured source carries its pressure itself.
  */
 export interface Source {
+  /** What radiates; lengths in m. */
   readonly shape: SourceShape;
+  /** What surrounds it. */
   readonly mounting: Mounting;
+  /** m: x towards the listener, y to the loudspeaker's own left, z up. */
   readonly position: Point;
   /** The source's own x, y and z axis in the coordinates of the room, each a unit vector. */
   readonly axes: readonly [x: Point, y: Point, z: Point];
+  /** Whether its sign is turned. */
   readonly polarity: "same" | "reversed";
   /** s. */
   readonly delay: number;
+  /** dB, on top of its drive. */
   readonly gainDb: number;
   /** m; 0 when the source is no dipole, else the path between front and rear. */
   readonly dipolePath: number;

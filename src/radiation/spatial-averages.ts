@@ -9,15 +9,25 @@ import { addMarks, sameFrequencies } from "./pressure-field";
 
 /** Spatial averages of a loudspeaker measured all around in two planes; levels in dB re the stated reference, indices in dB. */
 export interface SpatialAverages {
+  /** At 0°. */
   readonly onAxis: LevelCurve;
+  /** Around the axis, where listeners sit. */
   readonly listeningWindow: LevelCurve;
+  /** Towards the floor. */
   readonly floorBounce: LevelCurve;
+  /** Towards the ceiling. */
   readonly ceilingBounce: LevelCurve;
+  /** Towards the wall that the loudspeaker faces. */
   readonly frontWallBounce: LevelCurve;
+  /** Towards both side walls. */
   readonly sideWallBounce: LevelCurve;
+  /** Towards the wall behind the loudspeaker. */
   readonly rearWallBounce: LevelCurve;
+  /** The bounces together. */
   readonly earlyReflections: LevelCurve;
+  /** Over the whole sphere, from both circles. */
   readonly soundPower: LevelCurve;
+  /** Of listening window, early reflections and sound power, weighted. */
   readonly predictedInRoom: LevelCurve;
   /** Listening window less sound power. */
   readonly soundPowerDirectivityIndex: LevelCurve;

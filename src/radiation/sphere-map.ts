@@ -13,7 +13,12 @@ import { zonalWeights } from "./zonal-weights";
 /** Pressure all around; the value in direction i and at frequency f stands at index `i * frequencies.length + f`. */
 export interface SphereMap {
   /** Degrees: azimuth positive towards +y, elevation positive up. */
-  readonly directions: readonly { readonly azimuth: number; readonly elevation: number }[];
+  readonly directions: readonly {
+    /** Degrees, positive towards +y. */
+    readonly azimuth: number;
+    /** Degrees, positive up. */
+    readonly elevation: number;
+  }[];
   /** Share of the sphere of each direction, dimensionless; their sum is 1. */
   readonly weights: Float64Array;
   /** One sentence: how the sphere is integrated. */
@@ -22,12 +27,15 @@ export interface SphereMap {
   readonly distance: number;
   /** Hz, ascending. */
   readonly frequencies: Float64Array;
+  /** Real parts: direction by direction, each with all frequencies; in 1/m per unit of drive, or Pa. */
   readonly re: Float64Array;
+  /** Imaginary parts, in the same order. */
   readonly im: Float64Array;
   /** The response on the axis at the same distance. */
   readonly axis: FrequencyResponse;
   /** Largest estimated error of a source's integral, dimensionless. */
   readonly errorEstimate: number;
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 

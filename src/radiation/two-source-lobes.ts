@@ -9,6 +9,7 @@ import { inSi } from "../quantity/internal";
 export interface TwoSourceOptions {
   /** m, between the two sources, one above the other. */
   readonly spacing: Length;
+  /** Hz, above 0. */
   readonly frequency: Frequency;
   /** Degrees by which the upper source leads the lower one, −36 000 to 36 000, whole turns counting for nothing; default 0. */
   readonly phaseDegrees?: number | undefined;
@@ -32,6 +33,7 @@ export interface TwoSourceLobes {
   readonly nullDb: number;
   /** dB of the axis against both in phase. */
   readonly axisDb: number;
+  /** How each number came about. */
   readonly working: Working;
 }
 

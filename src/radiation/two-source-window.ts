@@ -10,6 +10,7 @@ export interface TwoSourceWindow {
   readonly up: number;
   /** Degrees downwards, 0 to 90. */
   readonly down: number;
+  /** How each number came about. */
   readonly working: Working;
 }
 

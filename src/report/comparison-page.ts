@@ -16,6 +16,7 @@ import { responsePlot } from "./response-plot";
 
 /** What the page says beside the comparison. */
 export interface ComparisonPageOptions {
+  /** The page's heading. */
   readonly title: string;
   /** What the loudspeaker is, and whether it is invented. */
   readonly description?: string | undefined;

@@ -12,11 +12,13 @@ import { LEVEL_SCALES, levelRange, levelsOf, type PlotLevels } from "./response-
 export interface FamilyMember {
   /** Degrees from the reference axis; the sign is the side. */
   readonly angle: number;
+  /** In the unit of `reference`, or levels in dB. */
   readonly response: FrequencyResponse | PlotLevels;
 }
 
 /** What `familyPlot` takes. */
 export interface FamilyPlotOptions extends PlotFrame {
+  /** One curve for each angle. */
   readonly family: readonly FamilyMember[];
   /** What the axis shows, with its reference: `"Sound pressure level, dB re 20 µPa"`. */
   readonly yLabel: string;

@@ -14,11 +14,13 @@ import { extent, niceRange } from "./value-axis";
 
 /** One curve of a plot: real values over frequency. */
 export interface PlotSeries {
+  /** What the curve is called. */
   readonly label: string;
   /** Hz, ascending, length n. */
   readonly frequencies: ArrayLike<number>;
   /** In the unit of the panel, length n; a value that is not finite breaks the line. */
   readonly values: ArrayLike<number>;
+  /** How it is drawn; what is left open is the colour and the dashes used least so far. */
   readonly style?: LineStyle | undefined;
   /** What must be known about parts of the band. */
   readonly marks?: readonly Mark[] | undefined;
@@ -30,6 +32,7 @@ export interface PlotSeries {
 export interface PlotPanel {
   /** What the value axis shows, with its unit: `"Group delay, ms"`. */
   readonly label: string;
+  /** Its curves. */
   readonly series: readonly PlotSeries[];
   /** Lowest and highest value shown; by default round numbers around the values. */
   readonly range?: readonly [number, number] | undefined;
@@ -59,6 +62,7 @@ export interface PlotFrame {
 
 /** What `frequencyPlot` takes. */
 export interface FrequencyPlotOptions extends PlotFrame {
+  /** From top to bottom, over one frequency axis. */
   readonly panels: readonly PlotPanel[];
   /** `"all"`: every curve is named, in a legend if need be; `"thin"`: where labels are crowded, every second or third. */
   readonly labels?: "all" | "thin" | undefined;

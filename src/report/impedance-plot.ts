@@ -11,14 +11,17 @@ import { extent, niceRange } from "./value-axis";
 
 /** One impedance of an impedance plot. */
 export interface ImpedanceSeries {
+  /** What the curve is called. */
   readonly label: string;
   /** Ω. */
   readonly response: FrequencyResponse;
+  /** How it is drawn; what is left open is the colour and the dashes used least so far. */
   readonly style?: LineStyle | undefined;
 }
 
 /** What `impedancePlot` takes. */
 export interface ImpedancePlotOptions extends PlotFrame {
+  /** Each has a curve in both panels. */
   readonly series: readonly ImpedanceSeries[];
   /** Lowest and highest magnitude shown, Ω; by default from 0 to a round number above the highest. */
   readonly yRange?: readonly [lowest: Resistance, highest: Resistance] | undefined;

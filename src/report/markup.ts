@@ -12,6 +12,7 @@ const made = /* @__PURE__ */ new WeakSet<object>();
  * an object literal, copied or come out of a JSON file, so text from outside never becomes markup.
  */
 export interface Markup {
+  /** The text of the page; only the library makes such values. */
   readonly [MARKUP]: string;
 }
 

@@ -3,7 +3,9 @@ import { show } from "../errors/internal";
 
 /** One colour in its two shades, each a hex colour: on a light and on a dark background. */
 export interface Paint {
+  /** Hex colour on a light page. */
   readonly light: string;
+  /** Hex colour on a dark page. */
   readonly dark: string;
 }
 
@@ -52,7 +54,9 @@ export const WEIGHTS = { thin: 1.25, normal: 1.75, strong: 2.5 } as const;
 export interface LineStyle {
   /** One of the palette's names, or a pair of hex colours. */
   readonly color?: ColorName | Paint | undefined;
+  /** Default: the one used least so far. */
   readonly line?: LineKind | undefined;
+  /** Thickness of the line, by name. */
   readonly weight?: keyof typeof WEIGHTS | undefined;
 }
 

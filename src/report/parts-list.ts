@@ -3,11 +3,13 @@ import { describePart } from "../parts/internal";
 
 /** One line of a parts list: what to buy and how many. */
 export interface PartsListLine {
+  /** How many are needed, a count. */
   readonly quantity: number;
   /** What it is, with its value: `"Capacitor 6.8 µF"`. */
   readonly part: string;
   /** What it must keep: `"DCR 0.24 Ω"`; may be empty. */
   readonly detail: string;
+  /** Where they go. */
   readonly designators: readonly string[];
 }
 

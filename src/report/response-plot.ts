@@ -21,13 +21,17 @@ export interface PlotLevels {
 
 /** One curve of a level plot. */
 export interface ResponseSeries {
+  /** What the curve is called. */
   readonly label: string;
+  /** In the unit of `reference`, or levels in dB. */
   readonly response: FrequencyResponse | PlotLevels;
+  /** How it is drawn; what is left open is the colour and the dashes used least so far. */
   readonly style?: LineStyle | undefined;
 }
 
 /** What `responsePlot` takes. */
 export interface ResponsePlotOptions extends PlotFrame {
+  /** The curves. */
   readonly series: readonly ResponseSeries[];
   /** What the axis shows, with its reference: `"Sound pressure level, dB re 20 µPa"`. */
   readonly yLabel: string;

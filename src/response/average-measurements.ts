@@ -18,6 +18,7 @@ export interface AveragedMeasurements {
   readonly phaseDeviationDegrees: Float64Array;
   /** dB and degrees: standard uncertainty of the mean, the deviation divided by the root of the count. */
   readonly levelUncertaintyDb: Float64Array;
+  /** Degrees, one per frequency: the same for the phase. */
   readonly phaseUncertaintyDegrees: Float64Array;
 }
 

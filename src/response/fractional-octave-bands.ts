@@ -8,6 +8,7 @@ export interface FractionalOctaveBand {
   readonly centre: number;
   /** Hz: band edges. */
   readonly lower: number;
+  /** Hz: upper edge. */
   readonly upper: number;
 }
 

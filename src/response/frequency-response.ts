@@ -8,6 +8,7 @@ import { responseViews } from "./views";
  * or a model stands in for a measurement, the curve was smoothed. Arithmetic carries marks into its result.
  */
 export interface Mark {
+  /** What is wrong with, or special about, the data there. */
   readonly kind: "no-data" | "coarse" | "model" | "splice" | "smoothed" | "uncertain";
   /** Hz; absent: from the lowest frequency on. */
   readonly from?: number | undefined;
@@ -25,7 +26,9 @@ export interface Mark {
 export interface FrequencyResponse {
   /** Hz, strictly ascending. */
   readonly frequencies: Float64Array;
+  /** Real parts, one per frequency, in the response's own unit: Ω, V/V, Pa. */
   readonly re: Float64Array;
+  /** Imaginary parts, one per frequency, in the same unit. */
   readonly im: Float64Array;
   /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[] | undefined;

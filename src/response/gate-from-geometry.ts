@@ -13,17 +13,26 @@ export interface GateGeometry {
   readonly distance: Length;
   /** m above the floor. */
   readonly sourceHeight: Length;
+  /** m above the floor. */
   readonly microphoneHeight: Length;
   /** m above the floor; left out where there is none. */
   readonly ceilingHeight?: Length | undefined;
   /** Other flat surfaces: the distance of the source and of the microphone from each, in m. */
-  readonly walls?: readonly { readonly name: string; readonly source: Length; readonly microphone: Length }[] | undefined;
+  readonly walls?: readonly {
+    /** What the surface is called. */
+    readonly name: string;
+    /** m: how far the source is from it. */
+    readonly source: Length;
+    /** m: how far the microphone is from it. */
+    readonly microphone: Length;
+  }[] | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
   readonly air?: Air | undefined;
 }
 
 /** One reflection off a flat surface. */
 export interface Reflection {
+  /** Where the sound was reflected. */
   readonly surface: string;
   /** m beyond the direct path. */
   readonly extraPath: number;
@@ -45,6 +54,7 @@ export interface Gate {
   readonly reflections: readonly Reflection[];
   /** The two marks for a frequency response. */
   readonly marks: readonly Mark[];
+  /** How each number came about. */
   readonly working: Working;
 }
 

@@ -9,6 +9,7 @@ import { impulseViews } from "./views";
  * frequency response is 1: samples have the unit of the frequency response. Never write to the array.
  */
 export interface ImpulseResponse {
+  /** One for each sampling instant, in the response's own unit. */
   readonly samples: Float64Array;
   /** Hz */
   readonly sampleRate: number;

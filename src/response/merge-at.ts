@@ -22,6 +22,7 @@ export interface MergeOptions {
 
 /** A joined response, and how well its two parts met before anything was matched. */
 export interface Merged {
+  /** The low response below, the high one above, faded over the overlap. */
   readonly response: FrequencyResponse;
   /** dB, low minus high: mean over the overlap. */
   readonly levelDifferenceDb: number;

@@ -84,6 +84,7 @@ export function nearFieldErrorDb(ka: number): number {
 
 /** One radiator measured in its own near field. */
 export interface NearFieldSource {
+  /** As measured close to it. */
   readonly response: FrequencyResponse;
   /** m: effective radius, √(area/π). */
   readonly radius: Length;

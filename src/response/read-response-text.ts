@@ -8,6 +8,7 @@ import { fileError, textFile } from "./text-file";
 
 /** What was read from a text file. */
 export interface ResponseText {
+  /** What the text holds. */
   readonly response: FrequencyResponse;
   /** What a reader should know about the reading: a header taken, a column ignored, a decimal comma; one sentence each. */
   readonly notes: readonly string[];

@@ -16,6 +16,7 @@ export interface TouchstoneOnePort {
   readonly parameter: TouchstoneParameter;
   /** Ω, the file's reference. */
   readonly resistance: number;
+  /** Of the format in which the file is written. */
   readonly version: "1.1" | "2.0";
   /** What a reader should know about the reading; one sentence each. */
   readonly notes: readonly string[];

@@ -47,12 +47,21 @@ export interface RelativeOffset {
   readonly offset: number;
   /** s and m: one standard deviation, from the misfit; points taken as independent. */
   readonly delayUncertainty: number;
+  /** m: the same as a distance. */
   readonly offsetUncertainty: number;
+  /** How `second` was connected when both played. */
   readonly polarity: "same" | "reversed";
   /** Share, root mean square: misfit of the sum's magnitude re the louder driver. */
   readonly misfit: number;
   /** The next best answer, about a whole period away or of the other polarity: offset in m, and how many times larger its misfit is. Near 1 the two cannot be told apart. */
-  readonly runnerUp: { readonly offset: number; readonly polarity: "same" | "reversed"; readonly misfitRatio: number } | undefined;
+  readonly runnerUp: {
+    /** m. */
+    readonly offset: number;
+    /** The polarity that goes with it. */
+    readonly polarity: "same" | "reversed";
+    /** Its misfit over that of the answer, dimensionless. */
+    readonly misfitRatio: number;
+  } | undefined;
   /** The deepest dip of the opposite polarity at the offset found, and 5 mm before and behind it. */
   readonly nulls: readonly [atMinus5mm: NullDepth, atOffset: NullDepth, atPlus5mm: NullDepth];
 }

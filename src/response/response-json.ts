@@ -7,8 +7,11 @@ import { frequencyResponse, type FrequencyResponse, type Mark } from "./frequenc
 export interface ResponseJSON {
   /** Hz, strictly ascending. */
   readonly frequencies: readonly number[];
+  /** Real parts, one per frequency. */
   readonly re: readonly number[];
+  /** Imaginary parts, one per frequency. */
   readonly im: readonly number[];
+  /** What must be known about parts of the band; absent when there is nothing. */
   readonly marks?: readonly Mark[];
 }
 

@@ -98,6 +98,7 @@ export interface DecayTime {
   readonly frequency: number;
   /** Periods and s after the direct sound; the last time at which the level was above the limit. Undefined when it had not decayed by the end. */
   readonly periods: number | undefined;
+  /** s after the direct sound; undefined like `periods`. */
   readonly seconds: number | undefined;
 }
 

@@ -7,7 +7,9 @@ import type { FrequencyResponse } from "./frequency-response";
 
 /** A complex number as plain data. */
 export interface ComplexParts {
+  /** Real part. */
   readonly re: number;
+  /** Imaginary part. */
   readonly im: number;
 }
 

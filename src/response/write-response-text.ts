@@ -8,6 +8,7 @@ import { columnNames, textColumns, type TextColumns } from "./text-columns";
 
 /** How `writeResponseText` writes. */
 export interface WriteTextOptions {
+  /** What stands after the frequency. */
   readonly columns: TextColumns;
   /** Between columns, default a tab. */
   readonly separator?: "\t" | " " | "," | ";" | undefined;

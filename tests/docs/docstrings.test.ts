@@ -154,3 +154,30 @@ describe("every number of a public type", () => {
     expect(sorted([...offenders].map(([where, owner]) => `${where} (of ${owner}): no unit, nor "dimensionless"`))).toBe("");
   });
 });
+
+describe("every property of a public type", () => {
+  const properties = everything.flatMap(({ name, symbol }) => (symbol.declarations ?? []).flatMap((declaration) => {
+    const found: { readonly owner: string; readonly node: ts.TypeElement | ts.ClassElement }[] = [];
+    const visit = (node: ts.Node): void => {
+      const member = ts.isPropertySignature(node) || ts.isMethodSignature(node) || ts.isPropertyDeclaration(node) || ts.isMethodDeclaration(node);
+      const hidden = member && (ts.getCombinedModifierFlags(node) & ts.ModifierFlags.Private) !== 0;
+      if (member && !hidden) found.push({ owner: name, node });
+      if (!ts.isBlock(node)) ts.forEachChild(node, visit);
+    };
+    if (ts.isInterfaceDeclaration(declaration) || ts.isTypeAliasDeclaration(declaration) || ts.isClassDeclaration(declaration)) visit(declaration);
+    return found;
+  }));
+  const textOfProperty = (node: ts.Node): string => ts.getJSDocCommentsAndTags(node).filter(ts.isJSDoc).map((doc) => textOf(doc.comment)).join(" ");
+
+  it("has a docstring, those of literals inside it included", () => {
+    expect(properties.length).toBeGreaterThan(1000);
+    const offenders = properties.filter(({ node }) => textOfProperty(node) === "");
+    expect(sorted(offenders.map(({ owner, node }) => `${placeOf(node)}: ${owner}.${node.name?.getText()}`))).toBe("");
+  });
+
+  it("is told more of than its own name", () => {
+    const bare = (text: string): string => text.toLowerCase().replace(/^(?:the|an?)\s+/, "").replace(/[^\p{L}]/gu, "");
+    const offenders = properties.filter(({ node }) => node.name !== undefined && bare(textOfProperty(node)) === bare(node.name.getText()) && bare(textOfProperty(node)) !== "");
+    expect(sorted(offenders.map(({ owner, node }) => `${placeOf(node)}: ${owner}.${node.name?.getText()}: ${textOfProperty(node)}`))).toBe("");
+  });
+});

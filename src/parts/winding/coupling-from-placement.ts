@@ -10,11 +10,21 @@ import { selfMean } from "./winding-inductance";
 
 /** Where a second coil is, seen from the first, whose centre is the origin and whose axis is z: lengths in metres. */
 export interface CoilPlace {
+  /** m from the first coil's centre, across its axis. */
   readonly x: Length;
+  /** m, across its axis and across x. */
   readonly y: Length;
+  /** m, along the first coil's axis. */
   readonly z: Length;
   /** Direction of the second coil's axis, dimensionless, of any length; default that of z. Both coils turn right-handed about their axes. */
-  readonly axis?: { readonly x: number; readonly y: number; readonly z: number } | undefined;
+  readonly axis?: {
+    /** Component across the first coil's axis. */
+    readonly x: number;
+    /** Component across the first coil's axis and across x. */
+    readonly y: number;
+    /** Component along the first coil's axis. */
+    readonly z: number;
+  } | undefined;
 }
 
 /** How two coils are coupled. */

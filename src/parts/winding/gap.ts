@@ -1,7 +1,10 @@
 /** The section of a winding, lengths in m. */
 export interface Section {
+  /** m, from the axis to the middle of the section. */
   readonly meanRadius: number;
+  /** m, along the axis. */
   readonly length: number;
+  /** m, from the innermost to the outermost turn. */
   readonly depth: number;
 }
 

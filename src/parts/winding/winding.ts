@@ -18,6 +18,7 @@ export interface Winding {
 
 /** The same in metres. */
 export interface CheckedWinding extends Section {
+  /** Number of turns. */
   readonly turns: number;
 }
 

@@ -10,13 +10,33 @@ import { selfMean } from "./winding-inductance";
 
 /** Copper wire as it is given: a gauge number (dimensionless) or a bare diameter, and the thickness of the insulation on one side. */
 export type MagnetWire =
-  | { readonly awg: number; readonly insulation?: Length | undefined }
-  | { readonly diameter: Length; readonly insulation?: Length | undefined };
+  | {
+      /** American wire gauge number, dimensionless. */
+      readonly awg: number;
+      /** m: thickness on one side. */
+      readonly insulation?: Length | undefined;
+    }
+  | {
+      /** m: of the bare copper. */
+      readonly diameter: Length;
+      /** m: thickness on one side. */
+      readonly insulation?: Length | undefined;
+    };
 
 /** A former as it is given: the radius or the diameter on which the first layer lies, and the room between its cheeks. */
 export type Former =
-  | { readonly innerRadius: Length; readonly length: Length }
-  | { readonly diameter: Length; readonly length: Length };
+  | {
+      /** m: on which the first layer lies. */
+      readonly innerRadius: Length;
+      /** m: room between the cheeks. */
+      readonly length: Length;
+    }
+  | {
+      /** m: on which the first layer lies, twice the radius. */
+      readonly diameter: Length;
+      /** m: room between the cheeks. */
+      readonly length: Length;
+    };
 
 /** The same in metres. */
 export interface WireSize {
@@ -56,7 +76,9 @@ export interface WoundCoil {
   readonly copperMass: number;
   /** Wire and former, lengths in m, and °C: what it was wound from. */
   readonly wire: WireSize;
+  /** What it was wound on, lengths in m. */
   readonly former: FormerSize;
+  /** °C, at which `dcr` holds. */
   readonly temperature: number;
   /** The part for a network. */
   readonly part: Inductor;
