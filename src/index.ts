@@ -1,62 +1,66 @@
-// Everything but the project file (dividing-network/project), which brings a schema library along. Helpers of single floors stay on
-// their floors.
+// What is used most, with every type that its signatures name; everything else has its floor (dividing-network/<floor>). The project file
+// (dividing-network/project) brings a schema library along and is reached by its subpath alone.
 export { DividingNetworkError, type Issue } from "./errors";
 export {
-  amplitudeRatio, decibels, degrees, formatQuantity, nearestPreferred, parseQuantity, preferredAbove, preferredBelow, preferredValues, radians, startWorking,
-  workingMarkdown, workingText,
-  type Area, type AreaText, type Capacitance, type CapacitanceText, type Current, type CurrentText, type FormatOptions, type Frequency, type FrequencyBand, type FrequencyText,
-  type Inductance, type InductanceText, type Length, type LengthText, type Mass, type MassText, type Power, type PowerText, type PreferredSeries,
-  type Pressure, type PressureText, type Resistance, type ResistanceCode, type ResistanceText, type Temperature, type TemperatureText, type Time,
-  type TimeText, type Unit, type Voltage, type VoltageText, type Volume, type VolumeText, type Working, type WorkingBuilder, type WorkingStep,
+  formatQuantity, nearestPreferred, parseQuantity, preferredAbove, preferredBelow, preferredValues, workingMarkdown, workingText,
+  type Area, type AreaText, type Capacitance, type CapacitanceText, type FormatOptions, type Frequency, type FrequencyText, type Inductance,
+  type InductanceText, type Length, type LengthText, type Mass, type MassText, type PreferredSeries, type Pressure, type PressureText,
+  type QuantityText, type Resistance, type ResistanceCode, type ResistanceText, type Temperature, type TemperatureText, type Time,
+  type TimeText, type Unit, type Voltage, type VoltageText, type Working, type WorkingStep,
 } from "./quantity";
-export { interpolateLog, linearGrid, logGrid } from "./numeric";
+export { linearGrid, logGrid, type LongWorkOptions } from "./numeric";
 export {
-  addResponses, applyCalibration, arrivalTime, averageMeasurements, baffleStepResponse, bandMeanLevelDb, bandPowerAverage, combineNearFields, crossings, cumulativeSpectralDecay,
-  decayTimes, delayResponse, divideResponses, estimateDelay, excessPhase, extremes, farFieldFromNearField, fractionalOctaveBands, frequencyResponse,
-  fromLevelAndPhase, gatedResponse, gateFromGeometry, gateImpulse, gateMarks, groupDelay, impedanceFromChannels, impulseFromResponse, impulseResponse,
-  levelDb, magnitude, mergeAt, minimumPhase, minimumPhaseWithError, multiplyResponses, nearFieldErrorDb, phaseDegrees, readImpulseText,
-  readResponseText, readTouchstone, readWav, reciprocalResponse, relativeAcousticOffset, resample, responseFromImpulse, responseFromJSON, responseOf,
-  responseToJSON, scaleResponse, smoothResponse, stepResponse, subtractResponses, toneBurstDecay, unwrappedPhaseDegrees, valueAt, weightingDb,
-  writeImpulseText, writeResponseText, writeTouchstone, writeWav,
-  type ComplexParts, type FrequencyResponse, type ImpulseResponse, type Mark, type ResponseJSON, type ResponseText, type TransferFunction,
+  frequencyResponse, fromLevelAndPhase, groupDelay, levelDb, magnitude, minimumPhase, minimumPhaseWithError, phaseDegrees, readImpulseText,
+  readResponseText, readTouchstone, readWav, responseFromJSON, responseOf, responseToJSON, unwrappedPhaseDegrees, valueAt,
+  writeResponseText,
+  type ComplexParts, type FrequencyResponse, type ImpulseResponse, type Mark, type MinimumPhaseOptions, type MinimumPhaseResult,
+  type ResponseJSON, type ResponseText, type TextColumns, type TouchstoneOnePort, type TouchstoneParameter, type TransferFunction,
+  type WriteTextOptions,
 } from "./response";
 export {
-  bipolarElectrolytic, brooksCoilInductance, bypassedCapacitor, capacitor, capacitorEsr, closedBox, closedBoxResponse, coaxialMutualInductance, contactResistance, coupling,
-  couplingFromPlacement, driverImpedance, driverParameters, equivalentPeakDissipationResistance, fuseResistance, inductor, leastCoupling, displacementLevelDb, lPad,
-  parametersFromAddedMass, parametersFromKnownVolume, resistor, selfResonance, skinEffect, smallestCoil, solenoidInductance, thieleSmall, transformer, turnsToTakeOff,
-  volumeDisplacementFromLevel, windCoil, windingInductance, windingResistance, wireDiameter, wireGauge, wireResistance, wireRun,
-  type Capacitor, type Coupling, type DriverImpedance, type DriverOptions, type Inductor, type LPad, type Part, type Resistor, type Transformer, type Winding, type WoundCoil,
+  brooksCoilInductance, capacitor, coaxialMutualInductance, coupling, couplingFromPlacement, driverImpedance, driverParameters,
+  equivalentPeakDissipationResistance, inductor, lPad, resistor, skinEffect, solenoidInductance, thieleSmall, transformer,
+  windingInductance, wireDiameter, wireResistance,
+  type Capacitor, type CoilModel, type CoilPlace, type Conductor, type ConductorMaterial, type Coupling, type DriverConstants,
+  type DriverImpedance, type DriverModel, type DriverOptions, type DriverParameters, type DriverParametersOptions, type FittedParameters,
+  type Inductor, type LPad, type Part, type PartOrCoupling, type PlacedCoupling, type Resistor, type SkinEffect, type Solenoid,
+  type ThieleSmall, type ThreePointParameters, type Transformer, type TransformerOptions, type TwoTerminalPart, type Winding,
 } from "./parts";
 export {
-  compile, diagnose, dissipation, drivingPointImpedance, fragment, impedanceMinimum, join, network, networkFromJSON, networkToJSON, sensitivities, solve, sumObjective, tolerance,
-  type CompiledNetwork, type Entries, type Entry, type Network, type NetworkIssue, type NetworkJSON, type NodeName, type PartName, type SourceImpedance, type Sweep, type SweepOptions,
+  compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve,
+  sumObjective, tolerance,
+  type Checked, type CheckedFragment, type CheckedPieces, type CheckedShape, type CompiledNetwork, type Dissipation, type Distribution,
+  type DriverJSON, type DrivingPointOptions, type Entries, type Entry, type Joined, type LevelLimit, type Network, type NetworkIssue,
+  type NetworkJSON, type NetworkJSONOptions, type NodeName, type NodeOrPartName, type ObjectiveOptions, type PartJSON, type PartName,
+  type PartTolerance, type Sensitivities, type SensitivityOptions, type SourceImpedance, type SumObjective, type Sweep, type SweepOptions,
+  type Tolerance, type ToleranceBand, type ToleranceByKind, type ToleranceOptions, type UncheckedEntries, type Variable, type Yield,
 } from "./network";
-export { airAbsorption, airDensity, copperResistivity, pointInDirection, speedOfSound, type Air, type AirConditions, type Direction, type Point } from "./physics";
+export { airAbsorption, speedOfSound, type Air, type AirConditions, type Point, type StatedAir } from "./physics";
+export { lineDirectivity, pistonDirectivity, pistonRadiationImpedance } from "./radiation";
 export {
-  angularWindow, arrayDirectivity, arrayLobes, beamwidth, combineFields, coverage, dipoleSource, directivityIndex,
-  displacementPressure, lineDirectivity, lineSource, listenerSensitivity, lobeTilt, measuredSource, offAxisStability, panelSource, pistonDirectivity,
-  pistonDirectivityIndex, pistonHalfAngle, pistonRadiationImpedance, pistonSource, pointSource, polarLevels, polarMap,
-  polarMapFromResponses, powerResponse, pressureAt, radiatedPower, responseAtAngle, responseAtPoint, ringDirectivity, ringSource, spatialAverages,
-  sphereMap, twoSourceLobes, twoSourceWindow,
-  type PressureField, type Source,
-} from "./radiation";
-export {
-  allPassFilter, allPassLattice, allPole, approximateConjugate, attenuator, baffleStep, bandPass, bessel, breakupTrap, bridgedTee, butterworth, cascade, chebyshev,
-  conjugateNetwork, criticallyDamped, crossover, crossoverSum, delayDerived, derivedThreeWay, groupDelayOf, highPass, ladder, ladderImpedance, ladderValues,
-  legendrePapoulis, linkwitzRiley, lossyZobel, lowPass, multiWay, parallelTrap, polynomialsOf, seriesAttenuator, seriesCrossover, shuntAttenuator,
-  shuntNotch, stepResponseOf, subtractive, sumOf, zobel,
-  type Filter, type Polarity, type Prototype,
+  attenuator, baffleStep, bessel, butterworth, chebyshev, conjugateNetwork, crossover, crossoverSum, highPass, ladder, ladderValues,
+  legendrePapoulis, linkwitzRiley, lowPass, multiWay, parallelTrap, seriesCrossover, shuntNotch, zobel,
+  type Attenuator, type AttenuatorShape, type BaffleStep, type BesselNormalization, type Branch, type BranchNodes, type CheckedNodes,
+  type ConjugateNetwork, type ConjugateOptions, type ConjugateShape, type Crossover, type CrossoverOptions, type CrossoverSum, type Family,
+  type FamilyName, type FamilyOptions, type Ladder, type LadderBranch, type LadderElement, type LadderEntries, type LadderOptions,
+  type LadderPass, type LoadedLadder, type MultiWay, type MultiWayOptions, type Notch, type NotchOptions, type ParallelRl, type ParallelRlc,
+  type PlacedIn, type PlacedName, type Polarity, type PrefixOf, type Prototype, type SeriesCrossover, type SeriesCrossoverOptions,
+  type SeriesCrossoverShape, type SeriesRc, type SeriesRlc, type SeriesTerminals, type Sum, type SumDeviation, type Way, type Zobel,
 } from "./alignments";
 export {
-  commonPlaces, drivenBy, loudspeaker, polarMapOf, predict, pressureAtPlace, pressurePerVolt, sourcesOf,
-  type DriverRole, type Loudspeaker, type LoudspeakerOptions, type MeasuredPressure, type Place, type PlacedDriver, type Prediction, type PredictOptions,
-  type PressureAtPlace, type PressurePerVolt,
+  commonPlaces, loudspeaker, predict, pressureAtPlace, pressurePerVolt,
+  type DriverRole, type Loudspeaker, type LoudspeakerOptions, type MeasuredPressure, type Place, type PlacedDriver, type Prediction,
+  type PredictOptions, type PressureAtPlace, type PressurePerVolt,
 } from "./loudspeaker";
 export {
-  assess, checkModel, compare, driveLevelDb, handover, loadOf, offAxisChange, sensitivity, sideDifferences, smoothness,
-  type Assessment, type AssessOptions, type Comparison, type CompareOptions, type Finding, type Handover, type Load, type ModelCheck, type Sensitivity,
-  type Smoothness, type Topic, type Verdict, type WholeMeasurement,
+  assess, checkModel, compare,
+  type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type CompareOptions, type Comparison, type CurrentShare,
+  type Finding, type Handover, type Load, type ModelCheck, type OffAxisChange, type SensitivityLevels, type SideDifference, type Smoothness,
+  type Topic, type Verdict, type WholeMeasurement,
 } from "./assessment";
 export {
-  cautions, comparisonPage, comparisonText, connections, familyPlot, frequencyPlot, impedancePlot, partsList, responsePlot, type Picture,
+  anglesPlot, cautions, comparisonPage, comparisonText, connections, frequencyPlot, impedancePlot, partsList, responsePlot,
+  type AngleSeries, type AnglesPlotOptions, type ColorName, type ComparisonPageOptions, type FrequencyPlotOptions,
+  type ImpedancePlotOptions, type ImpedanceSeries, type LineKind, type LineStyle, type Markup, type Paint, type PartsListLine, type Picture,
+  type PlotFrame, type PlotLevels, type PlotPanel, type PlotSeries, type ResponsePlotOptions, type ResponseSeries,
 } from "./report";

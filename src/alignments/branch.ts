@@ -37,7 +37,7 @@ export type PlacedName<S, N> = S extends "from" | "to" | "toReturn"
   : S extends "ground" | "fromReturn" ? Default<S, N, "gnd"> : `${PrefixOf<N>}${S & string}`;
 
 /** What stands before designators: `""` where none is given. */
-export type PrefixOf<N> = Default<"prefix", N, "">;
+export type PrefixOf<N> = "prefix" extends keyof N ? Extract<N["prefix"], string> | (undefined extends N["prefix"] ? "" : never) : "";
 
 type Default<K extends string, N, D extends string> = K extends keyof N ? Extract<N[K], string> | (undefined extends N[K] ? D : never) : D;
 

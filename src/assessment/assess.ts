@@ -16,7 +16,7 @@ import { bandOf, distanceOf } from "./loss";
 import { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference } from "./off-axis";
 import { overItsBand, qualityOf, type Quality } from "./quality";
 import { risingBranches, type RisingBranch } from "./rising-branches";
-import { sensitivity, type Sensitivity } from "./sensitivity";
+import { sensitivityLevels, type SensitivityLevels } from "./sensitivity-levels";
 import { smoothness, type Smoothness } from "./smoothness";
 
 /** What `assess` may be told. */
@@ -45,7 +45,7 @@ export interface Assessment {
   /** Hz: where sensitivity was averaged. */
   readonly sensitivityBand: Band;
   /** dB re 20 µPa on the axis at `distance`. */
-  readonly sensitivity: Sensitivity;
+  readonly sensitivity: SensitivityLevels;
   /** How even the response on the axis is, dB and dB per octave. */
   readonly smoothness: Smoothness;
   /** Each pair of neighbouring branches, from low to high. */
@@ -128,7 +128,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     distance,
     band,
     sensitivityBand,
-    sensitivity: sensitivity(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage }),
+    sensitivity: sensitivityLevels(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage }),
     smoothness: smoothness(axis.sum, { band }),
     handovers: Object.freeze(handovers),
     rising: risingBranches(box, band),

@@ -1,6 +1,6 @@
 import { axisAmong, marksIn, miss, type Context } from "./context";
 import { decide, type Finding } from "./finding";
-import { sensitivity } from "./sensitivity";
+import { sensitivityLevels } from "./sensitivity-levels";
 import { smoothness, type Smoothness } from "./smoothness";
 import { hertz, signed } from "./words";
 
@@ -13,7 +13,7 @@ export function axisFindings(context: Context): readonly Finding[] {
   const range = (from: number, to: number) => `${hertz(from)} to ${hertz(to)}`;
   const loudness = miss(context, (places) => {
     const axis = axisAmong(places);
-    return axis === undefined ? undefined : sensitivity(axis, { band: sensitivityBand, ratedImpedance }).for2V83Db;
+    return axis === undefined ? undefined : sensitivityLevels(axis, { band: sensitivityBand, ratedImpedance }).for2V83Db;
   });
   const smooth = (pick: (of: Smoothness) => number) =>
     miss(context, (places) => {

@@ -22,12 +22,15 @@ export interface OffAxisChange {
 
 /** Responses at places: a prediction, or what was measured of the whole. */
 export interface Places {
+  /** Each with the pressure of the whole there, Pa. */
   readonly places: readonly (Place & { readonly sum: FrequencyResponse })[];
 }
 
 /** Where to look: the distance of the microphone in m, and the crossover in Hz. */
-interface Region {
+export interface OffAxisRegion {
+  /** m: from which the places are taken. */
   readonly distance: number;
+  /** Hz: the middle of the region. */
   readonly centre: number;
 }
 
@@ -61,7 +64,7 @@ export interface SideDifference {
  * offAxisChange(predict(box), { distance: 1, centre: 1000 })[0]?.bands[1]?.changeDb; // -6.0206
  * ```
  */
-export function offAxisChange(prediction: Places, options: Region): readonly OffAxisChange[] {
+export function offAxisChange(prediction: Places, options: OffAxisRegion): readonly OffAxisChange[] {
   const { places } = checkPlaces("offAxisChange", prediction);
   const { distance, centre } = checkRegion("offAxisChange", options);
   const axis = pressureAtPlace({ places }, { distance, azimuth: 0, elevation: 0 }).sum;
@@ -99,7 +102,7 @@ export function offAxisChange(prediction: Places, options: Region): readonly Off
  * sideDifferences(predict(box), { distance: 1, centre: 1000 })[0]?.differenceDb; // -6.0206
  * ```
  */
-export function sideDifferences(prediction: Places, options: Region): readonly SideDifference[] {
+export function sideDifferences(prediction: Places, options: OffAxisRegion): readonly SideDifference[] {
   const { places } = checkPlaces("sideDifferences", prediction);
   const { distance, centre } = checkRegion("sideDifferences", options);
   const level = (all: Places["places"]) => all.filter((place) => Math.abs(place.distance - distance) < 1e-3 && place.elevation === 0);
@@ -127,7 +130,7 @@ function checkPlaces(caller: string, value: Places): Places {
   return { places: (places as Places["places"]).map((place, index) => ({ ...place, sum: checkResponse(caller, `places[${index}].sum`, place?.sum) })) };
 }
 
-function checkRegion(caller: string, options: Region): Region {
+function checkRegion(caller: string, options: OffAxisRegion): OffAxisRegion {
   const { distance, centre } = checkOptions(caller, options, ["distance", "centre"]);
   return { distance: checkNumber(caller, "distance", distance, { above: 0, unit: "m" }), centre: checkNumber(caller, "centre", centre, { above: 0, unit: "Hz" }) };
 }

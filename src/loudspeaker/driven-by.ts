@@ -22,7 +22,8 @@ export interface DrivenBy {
  * @returns drives in V over the prediction's frequencies, and the air: °C, % and Pa
  * @example
  * ```ts
- * import { drivenBy, frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
+ * import { frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
+ * import { drivenBy } from "dividing-network/loudspeaker";
  *
  * const cone = pressurePerVolt({ response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
  * const entries = { R1: [resistor(4), "in", "w"], woofer: [resistor(8), "w", "gnd"] } as const;

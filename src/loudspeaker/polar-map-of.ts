@@ -30,7 +30,9 @@ export interface PolarMapOfOptions {
  *   for a driver that isn't there, or when a distance must be named
  * @example
  * ```ts
- * import { beamwidth, frequencyResponse, loudspeaker, polarMapOf, predict, pressurePerVolt, resistor } from "dividing-network";
+ * import { frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
+ * import { beamwidth } from "dividing-network/radiation";
+ * import { polarMapOf } from "dividing-network/loudspeaker";
  *
  * const measured = (azimuth: number, value: number) => pressurePerVolt({
  *   response: frequencyResponse([500, 1000], [value, value], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common",

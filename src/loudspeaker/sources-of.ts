@@ -39,7 +39,9 @@ export interface SourcesOfOptions {
  * @throws DividingNetworkError `not-measured` when a driver lacks that distance or its axis, `no-common-time-zero`, `invalid-argument`
  * @example
  * ```ts
- * import { drivenBy, frequencyResponse, loudspeaker, predict, pressureAt, pressurePerVolt, resistor, sourcesOf } from "dividing-network";
+ * import { frequencyResponse, loudspeaker, predict, pressurePerVolt, resistor } from "dividing-network";
+ * import { drivenBy, sourcesOf } from "dividing-network/loudspeaker";
+ * import { pressureAt } from "dividing-network/radiation";
  *
  * const pressures = [-30, 0, 30].map((azimuth) => pressurePerVolt({
  *   response: frequencyResponse([500, 1000], [1, 1], [0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common",

@@ -20,3 +20,5 @@ export { type SourceImpedance } from "./source";
 export { type Sweep } from "./sweep";
 export { type SweepValues } from "./sweep-values";
 export { tolerance, type LevelLimit, type Tolerance, type ToleranceBand, type ToleranceOptions, type Yield } from "./tolerance";
+export type { Distribution } from "./random";
+export type { PartTolerance, ToleranceByKind } from "./toleranced-values";

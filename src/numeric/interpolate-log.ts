@@ -14,7 +14,7 @@ import { cubicValue, monotoneCubic } from "./monotone-cubic";
  * @throws DividingNetworkError `invalid-argument` for samples that are no such axis, `outside-band` for a target outside
  * @example
  * ```ts
- * import { interpolateLog } from "dividing-network";
+ * import { interpolateLog } from "dividing-network/numeric";
  *
  * interpolateLog([100, 200, 400], [-6, -12, -18], [200, 282.84]); // [-12, -15.00]
  * ```

@@ -10,7 +10,7 @@ export { closedBox, closedBoxResponse, type ClosedBox } from "./closed-box";
 export type { CoilModel } from "./coil-formula";
 export { driverParameters, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
 export { equivalentPeakDissipationResistance } from "./equivalent-peak-dissipation";
-export { parametersFromAddedMass, parametersFromKnownVolume, type MechanicalParameters } from "./mechanical-parameters";
+export { parametersFromAddedMass, parametersFromKnownVolume, type FreeAirParameters, type MechanicalParameters } from "./mechanical-parameters";
 export { displacementLevelDb, volumeDisplacementFromLevel } from "./piston-level";
 export { thieleSmall, type DriverConstants, type ThieleSmall } from "./thiele-small";
 export type { ThreePointParameters } from "./three-point-rule";

@@ -21,12 +21,14 @@ export interface MechanicalParameters {
 }
 
 /** What both methods need to know. */
-interface Known {
+export interface FreeAirParameters {
   /** Ω */
   readonly re: Resistance;
   /** Hz: resonance in free air. */
   readonly fs: Frequency;
+  /** Mechanical Q in free air, dimensionless. */
   readonly qms: number;
+  /** Electrical Q in free air, dimensionless. */
   readonly qes: number;
   /** m²: effective area. */
   readonly sd: Area;
@@ -53,7 +55,7 @@ const names = ["re", "fs", "qms", "qes", "sd", "air"];
  * parametersFromAddedMass({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: "135 cm²", addedMass: "15 g", fsWithMass: 50 / Math.SQRT2 }).mms; // 0.015
  * ```
  */
-export function parametersFromAddedMass(options: Known & { readonly addedMass: Mass; readonly fsWithMass: Frequency }): MechanicalParameters {
+export function parametersFromAddedMass(options: FreeAirParameters & { readonly addedMass: Mass; readonly fsWithMass: Frequency }): MechanicalParameters {
   const caller = "parametersFromAddedMass";
   const given = checkOptions(caller, options, [...names, "addedMass", "fsWithMass"]);
   const known = readKnown(caller, given);
@@ -85,7 +87,7 @@ export function parametersFromAddedMass(options: Known & { readonly addedMass: M
  * parametersFromKnownVolume({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: "135 cm²", volume: "10 L", fc: 100, qec: 1 }).vas; // 0.03
  * ```
  */
-export function parametersFromKnownVolume(options: Known & { readonly volume: Volume; readonly fc: Frequency; readonly qec?: number | undefined }): MechanicalParameters {
+export function parametersFromKnownVolume(options: FreeAirParameters & { readonly volume: Volume; readonly fc: Frequency; readonly qec?: number | undefined }): MechanicalParameters {
   const caller = "parametersFromKnownVolume";
   const given = checkOptions(caller, options, [...names, "volume", "fc", "qec"]);
   const known = readKnown(caller, given);
@@ -98,7 +100,7 @@ export function parametersFromKnownVolume(options: Known & { readonly volume: Vo
   return fromCompliance(caller, known, vas / (known.rho * known.c ** 2 * known.sd ** 2));
 }
 
-function readKnown(caller: string, given: Known) {
+function readKnown(caller: string, given: FreeAirParameters) {
   const { density, speedOfSound } = checkAir(caller, given.air);
   return {
     re: inSi(caller, "re", given.re, "Ω", { above: 0 }),

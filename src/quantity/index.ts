@@ -7,9 +7,9 @@ export { parseQuantity } from "./parse-quantity";
 export { preferredValues, type PreferredSeries } from "./preferred-values";
 export type {
   Area, AreaText, Capacitance, CapacitanceText, Current, CurrentText, Frequency, FrequencyText, Inductance, InductanceText, Length, LengthText,
-  Mass, MassText, Power, PowerText, Pressure, PressureText, Resistance, ResistanceCode, ResistanceText, Temperature, TemperatureText, Time,
+  Mass, MassText, Power, PowerText, Pressure, PressureText, QuantityText, Resistance, ResistanceCode, ResistanceText, Temperature, TemperatureText, Time,
   TimeText, Voltage, VoltageText, Volume, VolumeText,
 } from "./quantity-types";
 export { type Unit } from "./units";
-export { startWorking, type Working, type WorkingBuilder, type WorkingStep } from "./working";
+export { startWorking, type Working, type WorkingBuilder, type WorkingInputs, type WorkingStep } from "./working";
 export { workingMarkdown, workingText } from "./working-text";

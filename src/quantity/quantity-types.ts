@@ -6,7 +6,7 @@ type Ohm = "\u03a9" | "\u2126" | "ohm";
 type Spelled<S extends string> = S extends `\u00b5${infer Rest}` ? `${Micro}${Rest}` : S extends `${infer Prefix}\u03a9` ? `${Prefix}${Ohm}` : S;
 
 /** Text with a number, at most one space, and a symbol of the unit. */
-type Written<U extends keyof Table> = `${number}${"" | " "}${Spelled<keyof Table[U]["suffixes"] & string>}`;
+export type QuantityText<U extends keyof typeof units> = `${number}${"" | " "}${Spelled<keyof Table[U]["suffixes"] & string>}`;
 
 type CodeLetter = "R" | "K" | "k" | "M";
 
@@ -14,33 +14,33 @@ type CodeLetter = "R" | "K" | "k" | "M";
 export type ResistanceCode = `${number}${CodeLetter}` | `${number}${CodeLetter}${number}` | `${CodeLetter}${number}`;
 
 /** A resistance with its unit, or a resistor's marking: `"4.7 Ω"`, `"4.7 ohm"`, `"22 mΩ"`, `"4R7"`. */
-export type ResistanceText = Written<"Ω"> | ResistanceCode;
+export type ResistanceText = QuantityText<"Ω"> | ResistanceCode;
 /** An inductance with its unit: `"0.47 mH"`, `"45 µH"`. */
-export type InductanceText = Written<"H">;
+export type InductanceText = QuantityText<"H">;
 /** A capacitance with its unit: `"6.8 µF"`, `"220 nF"`; `mF` is millifarad. */
-export type CapacitanceText = Written<"F">;
+export type CapacitanceText = QuantityText<"F">;
 /** A frequency with its unit: `"80 Hz"`, `"2.5 kHz"`. */
-export type FrequencyText = Written<"Hz">;
+export type FrequencyText = QuantityText<"Hz">;
 /** A length with its unit: `"25 mm"`, `"1.2 m"`. */
-export type LengthText = Written<"m">;
+export type LengthText = QuantityText<"m">;
 /** A time with its unit: `"1.5 ms"`. */
-export type TimeText = Written<"s">;
+export type TimeText = QuantityText<"s">;
 /** A voltage with its unit: `"2.83 V"`. */
-export type VoltageText = Written<"V">;
+export type VoltageText = QuantityText<"V">;
 /** A current with its unit: `"350 mA"`. */
-export type CurrentText = Written<"A">;
+export type CurrentText = QuantityText<"A">;
 /** A power with its unit: `"50 W"`. */
-export type PowerText = Written<"W">;
+export type PowerText = QuantityText<"W">;
 /** A mass with its unit: `"12.5 g"`. */
-export type MassText = Written<"kg">;
+export type MassText = QuantityText<"kg">;
 /** A pressure with its unit: `"101.3 kPa"`. */
-export type PressureText = Written<"Pa">;
+export type PressureText = QuantityText<"Pa">;
 /** An area with its unit: `"132 cm²"`, `"132 cm2"`. */
-export type AreaText = Written<"m²">;
+export type AreaText = QuantityText<"m²">;
 /** A volume with its unit: `"18 L"`, `"0.018 m³"`. */
-export type VolumeText = Written<"m³">;
+export type VolumeText = QuantityText<"m³">;
 /** A temperature in degrees Celsius: `"20 °C"`. */
-export type TemperatureText = Written<"°C">;
+export type TemperatureText = QuantityText<"°C">;
 
 /** A resistance: a number in Ω, or text with its unit. */
 export type Resistance = number | ResistanceText;

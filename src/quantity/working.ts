@@ -35,12 +35,13 @@ export interface WorkingStep {
 /** The ordered steps of a calculation; the last step's value is the calculation's answer. */
 export type Working = readonly WorkingStep[];
 
-type Inputs = Readonly<Record<string, readonly [value: number, unit: string]>>;
+/** What a formula takes in, by symbol: each number in SI with its unit. */
+export type WorkingInputs = Readonly<Record<string, readonly [value: number, unit: string]>>;
 
 /** What `startWorking` hands out: `step` computes and records at once, `done` ends it. */
 export interface WorkingBuilder {
   /** Computes a result and records how; `symbol` and `unit` are the result's. */
-  step<const I extends Inputs>(
+  step<const I extends WorkingInputs>(
     symbol: string,
     unit: string,
     text: {

@@ -6,7 +6,7 @@ import { markText } from "./bands";
 import { figure, list, paragraph, table } from "./blocks";
 import { cautions } from "./cautions";
 import { connections } from "./connections";
-import { familyPlot } from "./family-plot";
+import { anglesPlot } from "./angles-plot";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { htmlPage, type PageSection } from "./html-page";
 import { impedancePlot } from "./impedance-plot";
@@ -166,7 +166,7 @@ function familyFigures(assessment: Assessment, which: string): readonly Markup[]
     if (members.length < 2) return [];
     return [
       figure(
-        (width) => familyPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", family: members, plane, yRange: [-20, 10], width }),
+        (width) => anglesPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", series: members, plane, yRange: [-20, 10], width }),
         `Level at each measured angle less the level on the axis at ${distance} m, ${which}. ${plane === "horizontal" ? "Positive angles are to the loudspeaker's own left, the right-hand side of a listener who faces it." : "Positive angles are up."}`,
       ),
     ];

@@ -2,7 +2,7 @@ export { cautions } from "./cautions";
 export { comparisonPage, type ComparisonPageOptions } from "./comparison-page";
 export { comparisonText } from "./comparison-text";
 export { connections } from "./connections";
-export { familyPlot, type FamilyMember, type FamilyPlotOptions } from "./family-plot";
+export { anglesPlot, type AngleSeries, type AnglesPlotOptions } from "./angles-plot";
 export { frequencyPlot, type FrequencyPlotOptions, type PlotFrame, type PlotPanel, type PlotSeries } from "./frequency-plot";
 export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "./impedance-plot";
 export type { Markup } from "./markup";

@@ -17,7 +17,8 @@ type Operation = (a: FrequencyResponse, b: FrequencyResponse, i: number, re: Flo
  * @throws DividingNetworkError `grid-mismatch` when the frequencies differ (`resample` is the way out), `overflow`
  * @example
  * ```ts
- * import { addResponses, frequencyResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { addResponses } from "dividing-network/response";
  *
  * const woofer = frequencyResponse([100, 1000], [1, 0.5], [0, -0.5]);
  * const tweeter = frequencyResponse([100, 1000], [0, 0.5], [0, 0.5]);
@@ -40,7 +41,8 @@ export function addResponses(...responses: readonly FrequencyResponse[]): Freque
  * @throws DividingNetworkError `grid-mismatch` when the frequencies differ (`resample` is the way out), `overflow`
  * @example
  * ```ts
- * import { frequencyResponse, subtractResponses } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { subtractResponses } from "dividing-network/response";
  *
  * subtractResponses(frequencyResponse([100], [1], [2]), frequencyResponse([100], [1], [3])).im; // [-1]
  * ```
@@ -60,7 +62,8 @@ export function subtractResponses(a: FrequencyResponse, b: FrequencyResponse): F
  * @throws DividingNetworkError `grid-mismatch` when the frequencies differ (`resample` is the way out), `overflow`
  * @example
  * ```ts
- * import { frequencyResponse, multiplyResponses } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { multiplyResponses } from "dividing-network/response";
  *
  * const quarterTurn = frequencyResponse([100], [0], [1]);
  * multiplyResponses(quarterTurn, quarterTurn).re; // [-1]
@@ -85,7 +88,8 @@ export function multiplyResponses(...responses: readonly FrequencyResponse[]): F
  * (`resample` is the way out); `overflow`
  * @example
  * ```ts
- * import { divideResponses, frequencyResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { divideResponses } from "dividing-network/response";
  *
  * divideResponses(frequencyResponse([100], [1], [0]), frequencyResponse([100], [0], [2])).im; // [-0.5]
  * ```

@@ -20,7 +20,8 @@ import type { FrequencyResponse } from "./frequency-response";
  * `unknown-option`, `overflow`
  * @example
  * ```ts
- * import { bandPowerAverage, frequencyResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { bandPowerAverage } from "dividing-network/response";
  *
  * bandPowerAverage(frequencyResponse([100, 1000, 10000], [2, 2, 2], [0, 0, 0]), { from: "200 Hz", to: "5 kHz" }); // 4
  * ```
@@ -45,7 +46,8 @@ export function bandPowerAverage(response: FrequencyResponse, band: FrequencyBan
  * @throws DividingNetworkError `outside-band`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
- * import { bandMeanLevelDb, frequencyResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { bandMeanLevelDb } from "dividing-network/response";
  *
  * bandMeanLevelDb(frequencyResponse([100, 1000, 10000], [0.1, 1, 10], [0, 0, 0]), { from: 100, to: 10000 }); // 0.00
  * ```

@@ -24,7 +24,8 @@ const searchSteps = 512;
  * @throws DividingNetworkError `invalid-response`
  * @example
  * ```ts
- * import { delayResponse, estimateDelay, frequencyResponse, logGrid } from "dividing-network";
+ * import { frequencyResponse, logGrid } from "dividing-network";
+ * import { delayResponse, estimateDelay } from "dividing-network/response";
  *
  * const grid = logGrid("20 Hz", "20 kHz", 480);
  * const flat = frequencyResponse(grid, grid.map(() => 1), grid.map(() => 0));

@@ -42,7 +42,8 @@ export function phaseDegrees(response: FrequencyResponse): Float64Array {
  * @throws DividingNetworkError `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`, `overflow`
  * @example
  * ```ts
- * import { delayResponse, frequencyResponse, unwrappedPhaseDegrees } from "dividing-network";
+ * import { frequencyResponse, unwrappedPhaseDegrees } from "dividing-network";
+ * import { delayResponse } from "dividing-network/response";
  *
  * const late = delayResponse(frequencyResponse([100, 1000, 2000], [1, 1, 1], [0, 0, 0]), "3 ms");
  * unwrappedPhaseDegrees(late, { delay: "3 ms" }); // [-108.0, -1080.0, -2160.0]

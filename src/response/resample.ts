@@ -30,7 +30,8 @@ import { writeValue } from "./interpolant";
  * `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
- * import { delayResponse, frequencyResponse, logGrid, resample, valueAt } from "dividing-network";
+ * import { frequencyResponse, logGrid, valueAt } from "dividing-network";
+ * import { delayResponse, resample } from "dividing-network/response";
  *
  * const grid = logGrid("20 Hz", "20 kHz", 480);
  * const measured = delayResponse(frequencyResponse(grid, grid.map(() => 1), grid.map(() => 0)), "3 ms");

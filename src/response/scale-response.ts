@@ -16,7 +16,8 @@ import type { FrequencyResponse } from "./frequency-response";
  * @throws DividingNetworkError `invalid-argument` for a factor that is not finite, `overflow`
  * @example
  * ```ts
- * import { frequencyResponse, scaleResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { scaleResponse } from "dividing-network/response";
  *
  * const response = frequencyResponse([100, 1000], [1, 0], [0, 2]);
  * scaleResponse(response, -1).im; // [0, -2]
@@ -47,7 +48,8 @@ export function scaleResponse(response: FrequencyResponse, factor: number | { re
  * @throws DividingNetworkError `invalid-argument` or `invalid-quantity`
  * @example
  * ```ts
- * import { delayResponse, frequencyResponse, phaseDegrees } from "dividing-network";
+ * import { frequencyResponse, phaseDegrees } from "dividing-network";
+ * import { delayResponse } from "dividing-network/response";
  *
  * phaseDegrees(delayResponse(frequencyResponse([100, 1000], [1, 1], [0, 0]), "0.25 ms")); // [-9.000, -90.000]
  * ```
@@ -74,7 +76,8 @@ export function delayResponse(response: FrequencyResponse, delay: Time): Frequen
  * @throws DividingNetworkError `division-by-zero` naming the frequency, `overflow`
  * @example
  * ```ts
- * import { frequencyResponse, reciprocalResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { reciprocalResponse } from "dividing-network/response";
  *
  * reciprocalResponse(frequencyResponse([100], [3], [4])).im; // [-0.16]
  * ```

@@ -42,7 +42,8 @@ export interface WriteTouchstoneOptions {
  * `overflow`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
- * import { frequencyResponse, writeTouchstone } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { writeTouchstone } from "dividing-network/response";
  *
  * const impedance = frequencyResponse([1000, 2000], [6.1, 6.8], [0.5, 1.9]);
  * writeTouchstone(impedance, { unit: "kHz" }); // "# kHz Z RI R 1\n1 6.1 0.5\n2 6.8 1.9\n"

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { assess, sensitivity, smoothness } from "dividing-network/assessment";
+import { assess, sensitivityLevels, smoothness } from "dividing-network/assessment";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";
 import { grid, measure, sampled, turned, twentyFourths } from "./synthetic";
@@ -52,7 +52,7 @@ describe("smoothness", () => {
 describe("sensitivity", () => {
   it("for 2.83 V into R is 10 lg(2.83²/R) above that for 1 W: 3.0 dB at 4 Ω, nothing at 8 Ω", () => {
     const flat = sampled(() => [0.2, 0]);
-    const at = (ratedImpedance: number) => sensitivity(flat, { band: { from: "300 Hz", to: "3 kHz" }, ratedImpedance });
+    const at = (ratedImpedance: number) => sensitivityLevels(flat, { band: { from: "300 Hz", to: "3 kHz" }, ratedImpedance });
     expect(at(4).for2V83Db).toBeCloseTo(80, 9);
     expect(at(4).for2V83Db - at(4).for1WDb).toBeCloseTo(10 * Math.log10(2.83 ** 2 / 4), 9);
     expect(at(8).for1WDb).toBeCloseTo(80 - 10 * Math.log10(2.83 ** 2 / 8), 9);
@@ -62,17 +62,17 @@ describe("sensitivity", () => {
   it("is the average of power, not of level", () => {
     // Two octaves, 49 points: 24 of them below 1 kHz are 20 dB up.
     const step = sampled((f) => level(f < 999 ? 100 : 80), twentyFourths(500, 2000));
-    const { for2V83Db } = sensitivity(step, { band: { from: 500, to: 2000 }, ratedImpedance: 8 });
+    const { for2V83Db } = sensitivityLevels(step, { band: { from: 500, to: 2000 }, ratedImpedance: 8 });
     expect(for2V83Db).toBeCloseTo(10 * Math.log10((24 * 1e10 + 25 * 1e8) / 49), 6);
   });
 
   it("takes account of the voltage that drove the response", () => {
     const flat = sampled(() => [0.2, 0]);
-    expect(sensitivity(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 8, voltage: 1 }).for2V83Db).toBeCloseTo(80 + 20 * Math.log10(2.83), 9);
+    expect(sensitivityLevels(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 8, voltage: 1 }).for2V83Db).toBeCloseTo(80 + 20 * Math.log10(2.83), 9);
   });
 
   it("is refused without a rated impedance", () => {
-    expect(() => sensitivity(sampled(() => [0.2, 0]), { band: { from: 300, to: 3000 } } as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => sensitivityLevels(sampled(() => [0.2, 0]), { band: { from: 300, to: 3000 } } as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
 });
 

@@ -1,6 +1,6 @@
 // Contrast after the Web Content Accessibility Guidelines 2 (relative luminance and contrast ratio; 3:1 for graphics, 4.5:1
 // for text), palette after Okabe & Ito (2008). Provenance of both: from memory.
-import { familyPlot, frequencyPlot, type ColorName } from "dividing-network/report";
+import { anglesPlot, frequencyPlot, type ColorName } from "dividing-network/report";
 import { describe, expect, it } from "vitest";
 import { curvesOf, findAll, named, parseXml, textOf, type XmlElement } from "./xml";
 
@@ -76,8 +76,8 @@ describe("the colours of series", () => {
   });
 });
 
-describe("the colours of a family", () => {
-  const root = parseXml(familyPlot({ title: "x", yLabel: "y", family: Array.from({ length: 13 }, (_, i) => ({ angle: 15 * i, response: { frequencies: [20, 20000], levelDb: [80, 80 - i] } })) }));
+describe("the colours of a family of angles", () => {
+  const root = parseXml(anglesPlot({ title: "x", yLabel: "y", series: Array.from({ length: 13 }, (_, i) => ({ angle: 15 * i, response: { frequencies: [20, 20000], levelDb: [80, 80 - i] } })) }));
   const ordered = curvesOf(root).reverse();
 
   it("keep a contrast of 3:1 with paper and shaded bands", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { DividingNetworkError } from "dividing-network/errors";
-import { familyPlot, frequencyPlot, impedancePlot, responsePlot, type FrequencyPlotOptions, type Picture, type ResponsePlotOptions } from "dividing-network/report";
+import { anglesPlot, frequencyPlot, impedancePlot, responsePlot, type FrequencyPlotOptions, type Picture, type ResponsePlotOptions } from "dividing-network/report";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { curvesOf, findAll, named, parseXml, runsOf, shownTexts, textOf, withClass } from "./xml";
@@ -15,7 +15,7 @@ const impedance = frequencyResponse(grid, grid.map(() => 6), grid.map((f) => f /
 const plots: [string, (text: string) => Picture][] = [
   ["responsePlot", (text) => responsePlot({ title: text, description: text, yLabel: text, series: [{ label: text, response: { ...flat, marks: [{ kind: "model", from: 1000, note: text }] } }, { label: `${text}2`, response: flat }] })],
   ["impedancePlot", (text) => impedancePlot({ title: text, series: [{ label: text, response: impedance }], marks: [{ kind: "no-data", to: 100, note: text }] })],
-  ["familyPlot", (text) => familyPlot({ title: text, yLabel: text, family: [-30, 0, 30].map((angle) => ({ angle, response: flat })) })],
+  ["anglesPlot", (text) => anglesPlot({ title: text, yLabel: text, series: [-30, 0, 30].map((angle) => ({ angle, response: flat })) })],
   ["frequencyPlot", (text) => frequencyPlot({ title: text, panels: [{ label: text, series: [{ label: text.repeat(20), frequencies: grid, values: grid }] }] })],
 ];
 
@@ -147,11 +147,11 @@ describe("impedancePlot", () => {
   });
 });
 
-describe("familyPlot", () => {
+describe("anglesPlot", () => {
   const family = (angles: number[]) => angles.map((angle) => ({ angle, response: { frequencies: grid, levelDb: grid.map((f) => 86 - Math.abs(angle) * (f / 20000) * (angle < 0 ? 0.4 : 0.35)) } }));
 
   it("has a panel for each side, with the axis in both, last and strongest", () => {
-    const root = parseXml(familyPlot({ title: "Family", yLabel: "Level, dB", plane: "horizontal", family: family([-60, -30, 0, 30, 60]) }));
+    const root = parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", plane: "horizontal", series: family([-60, -30, 0, 30, 60]) }));
     expect(shownTexts(root).filter((text) => /listener|°/i.test(text))).toEqual([
       "Listener's right: Level, dB", "0° on axis", "+30°", "+60°", "Listener's left: Level, dB", "0° on axis", "−30°", "−60°",
     ]);
@@ -160,14 +160,14 @@ describe("familyPlot", () => {
 
   it("has one panel when there is one side", () => {
     for (const angles of [[0, 15], [0, -15], [15], [-15], [0]]) {
-      const root = parseXml(familyPlot({ title: "Family", yLabel: "Level, dB", plane: "vertical", family: family(angles) }));
+      const root = parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", plane: "vertical", series: family(angles) }));
       expect(curvesOf(root)).toHaveLength(angles.length);
     }
   });
 
   it("names every second or third curve in equal steps when the labels are crowded, the axis always", () => {
     const angles = Array.from({ length: 46 }, (_, i) => 2 * i);
-    const labels = shownTexts(parseXml(familyPlot({ title: "Family", yLabel: "Level, dB", family: family(angles) }))).filter((text) => text.includes("°"));
+    const labels = shownTexts(parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", series: family(angles) }))).filter((text) => text.includes("°"));
     const named = labels.map((label) => parseInt(label, 10));
     expect(named).toContain(0);
     expect(named.length).toBeGreaterThan(5);
@@ -176,7 +176,7 @@ describe("familyPlot", () => {
   });
 
   it("refuses an angle given twice", () => {
-    expect(() => familyPlot({ title: "Family", yLabel: "Level, dB", family: family([10, 10]) })).toThrow(/each angle once/);
+    expect(() => anglesPlot({ title: "Family", yLabel: "Level, dB", series: family([10, 10]) })).toThrow(/each angle once/);
   });
 });
 
@@ -295,7 +295,7 @@ describe("wrong input", () => {
     ["a colour that carries more than a colour", () => responsePlot({ ...level, series: [{ label: "x", response: flat, style: { color: { light: "#000000;}", dark: "#ffffff" } } }] }), /must be a hex colour/],
     ["an unknown kind of mark", () => responsePlot({ ...level, marks: [{ kind: "constructor" as never, note: "" }] }), /"marks\[0\]\.kind" must be one of "no-data"/],
     ["a picture too narrow to read", () => responsePlot({ ...level, width: 100 }), /"width" must be a finite number at least 280 px/],
-    ["an angle that is none", () => familyPlot({ title: "x", yLabel: "y", family: [{ angle: NaN, response: flat }] }), /"family\[0\]\.angle"/],
+    ["an angle that is none", () => anglesPlot({ title: "x", yLabel: "y", series: [{ angle: NaN, response: flat }] }), /"series\[0\]\.angle"/],
     ["a panel's series that is none", () => frequencyPlot({ title: "x", panels: [{ label: "y", series: 3 as never }] }), /"panels\[0\]\.series" must be an array/],
   ];
   it.each(wrong)("is refused: %s", (_, call, message) => {

@@ -1,5 +1,6 @@
 // One value of each kind that shows itself, for the tests of the terminal and of notebooks. All data are invented.
-import { attenuator, butterworth, compare, compile, crossover, driverImpedance, frequencyResponse, highPass, impulseResponse, inductor, join, capacitor, ladder, logGrid, loudspeaker, network, predict, pressurePerVolt, resistor, solve, assess, type Comparison } from "dividing-network";
+import { attenuator, butterworth, compare, compile, crossover, driverImpedance, frequencyResponse, highPass, inductor, join, capacitor, ladder, logGrid, loudspeaker, network, predict, pressurePerVolt, resistor, solve, assess, type Comparison } from "dividing-network";
+import { impulseResponse } from "dividing-network/response";
 import { projectFromJSON, readProject, type LoadedProject } from "dividing-network/project";
 import { projectData, projectFiles } from "../project/fixture";
 

@@ -8,18 +8,18 @@ import { sequentialPaint, type LineKind } from "./palette";
 import type { Picture } from "./picture";
 import { LEVEL_SCALES, levelRange, levelsOf, type PlotLevels } from "./response-plot";
 
-/** One direction of a family. */
-export interface FamilyMember {
+/** The curve of one direction. */
+export interface AngleSeries {
   /** Degrees from the reference axis; the sign is the side. */
   readonly angle: number;
   /** In the unit of `reference`, or levels in dB. */
   readonly response: FrequencyResponse | PlotLevels;
 }
 
-/** What `familyPlot` takes. */
-export interface FamilyPlotOptions extends PlotFrame {
+/** What `anglesPlot` takes. */
+export interface AnglesPlotOptions extends PlotFrame {
   /** One curve for each angle. */
-  readonly family: readonly FamilyMember[];
+  readonly series: readonly AngleSeries[];
   /** What the axis shows, with its reference: `"Sound pressure level, dB re 20 µPa"`. */
   readonly yLabel: string;
   /** Lowest and highest level shown, dB; by default up to 50 dB below the highest value. */
@@ -44,31 +44,31 @@ const SIDES = {
  * Azimuth is positive towards the loudspeaker's own left, which is the right-hand side of a listener facing it;
  * elevation is positive upwards.
  *
- * @param options title, the family (angles in degrees, `FrequencyResponse` in the unit of `reference` or levels in dB), the axis label, ranges in dB and Hz
+ * @param options title, the series (angles in degrees, `FrequencyResponse` in the unit of `reference` or levels in dB), the axis label, ranges in dB and Hz
  * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts
- * import { familyPlot } from "dividing-network/report";
+ * import { anglesPlot } from "dividing-network/report";
  *
  * const at = (angle: number) => ({ angle, response: { frequencies: [20, 2000, 20000], levelDb: [80, 86, 86 - Math.abs(angle) / 4] } });
- * const { svg } = familyPlot({ title: "Horizontal family", yLabel: "Level, dB re 20 µPa", plane: "horizontal", family: [-30, 0, 30].map(at) });
+ * const { svg } = anglesPlot({ title: "Horizontal family", yLabel: "Level, dB re 20 µPa", plane: "horizontal", series: [-30, 0, 30].map(at) });
  * svg.includes("Listener&#39;s left"); // true
  * ```
  */
-export function familyPlot(options: FamilyPlotOptions): Picture {
-  const caller = "familyPlot";
-  const { family, yLabel, yRange, reference, plane, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "family", "yLabel", "yRange", "reference", "plane"]);
+export function anglesPlot(options: AnglesPlotOptions): Picture {
+  const caller = "anglesPlot";
+  const { series: given, yLabel, yRange, reference, plane, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference", "plane"]);
   checkText(caller, "yLabel", yLabel);
   if (plane !== undefined) checkOneOf(caller, "plane", plane, ["horizontal", "vertical"]);
-  const members = checkArray<FamilyMember>(caller, "family", family).map((given, index) => {
-    const member = checkOptions(caller, given, ["angle", "response"]);
-    const angle = checkNumber(caller, `family[${index}].angle`, member.angle, { min: -180, max: 180, unit: "degrees" });
-    return { angle, ...levelsOf(caller, `family[${index}].response`, member.response, reference) };
+  const members = checkArray<AngleSeries>(caller, "series", given).map((each, index) => {
+    const member = checkOptions(caller, each, ["angle", "response"]);
+    const angle = checkNumber(caller, `series[${index}].angle`, member.angle, { min: -180, max: 180, unit: "degrees" });
+    return { angle, ...levelsOf(caller, `series[${index}].response`, member.response, reference) };
   });
   const sizes = [...new Set(members.map(({ angle }) => Math.abs(angle)))].sort((a, b) => a - b);
   if (new Set(members.map(({ angle }) => angle)).size < members.length) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "family" must have each angle once`);
+    throw new DividingNetworkError("invalid-argument", `${caller}: "series" must have each angle once`);
   }
 
   // The axis is drawn last, on top of the others.

@@ -5,7 +5,7 @@ import { checkResponse } from "../response/internal";
 import { bandLevelDb, checkBand, type BandText } from "./band";
 
 /** Sensitivity at the distance of the response, both ways in which it is stated. */
-export interface Sensitivity {
+export interface SensitivityLevels {
   /** dB re 20 µPa for 2.83 V of the source. */
   readonly for2V83Db: number;
   /** dB re 20 µPa for 1 W into the rated impedance. */
@@ -24,18 +24,18 @@ export interface Sensitivity {
  * @example
  * ```ts
  * import { frequencyResponse, logGrid } from "dividing-network";
- * import { sensitivity } from "dividing-network/assessment";
+ * import { sensitivityLevels } from "dividing-network/assessment";
  *
  * const grid = logGrid(100, 10_000, 200);
  * const flat = frequencyResponse(grid, grid.map(() => 0.2), grid.map(() => 0));
- * sensitivity(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 4 }); // { for2V83Db: 80, for1WDb: 76.985 }
+ * sensitivityLevels(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 4 }); // { for2V83Db: 80, for1WDb: 76.985 }
  * ```
  */
-export function sensitivity(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined }): Sensitivity {
-  checkOptions("sensitivity", options, ["band", "ratedImpedance", "voltage"]);
-  const band = checkBand("sensitivity", "band", options.band);
-  const rated = checkNumber("sensitivity", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
-  const voltage = checkNumber("sensitivity", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });
-  const for2V83Db = bandLevelDb(checkResponse("sensitivity", "response", response), band) - 20 * Math.log10(voltage / DRIVE_VOLTAGE);
+export function sensitivityLevels(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined }): SensitivityLevels {
+  checkOptions("sensitivityLevels", options, ["band", "ratedImpedance", "voltage"]);
+  const band = checkBand("sensitivityLevels", "band", options.band);
+  const rated = checkNumber("sensitivityLevels", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
+  const voltage = checkNumber("sensitivityLevels", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });
+  const for2V83Db = bandLevelDb(checkResponse("sensitivityLevels", "response", response), band) - 20 * Math.log10(voltage / DRIVE_VOLTAGE);
   return Object.freeze({ for2V83Db, for1WDb: for2V83Db + 20 * Math.log10(Math.sqrt(rated) / DRIVE_VOLTAGE) });
 }
