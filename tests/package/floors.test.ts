@@ -4,6 +4,7 @@ import { dirname, join, relative, resolve } from "node:path";
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import floors from "./floors.json";
+import { published } from "./program";
 
 const root = resolve(import.meta.dirname, "../..");
 const src = join(root, "src");
@@ -60,9 +61,9 @@ describe("the floors", () => {
     expect(folders.sort()).toEqual([...floors].sort());
   });
 
-  it("are each an entry of the package", () => {
+  it("are each an entry of the package, but for those that export nothing yet", () => {
     const { exports } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { exports: Record<string, unknown> };
-    expect(Object.keys(exports).sort()).toEqual([".", "./package.json", ...floors.map((name) => `./${name}`)].sort());
+    expect(Object.keys(exports).sort()).toEqual([".", "./package.json", ...published.map((name) => `./${name}`)].sort());
   });
 
   it("stand in docs/architecture.md in the same order, top floor first", () => {

@@ -1,12 +1,16 @@
 // The library as the TypeScript compiler sees it: one program over every index, and what each exports.
+import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import ts from "typescript";
 import floors from "./floors.json";
 
 export const root = resolve(import.meta.dirname, "../..");
 
+/** Floors that export something yet. */
+export const published: readonly string[] = floors.filter((name) => !/^export \{\};\s*$/.test(readFileSync(join(root, "src", name, "index.ts"), "utf8")));
+
 /** The subpaths of the package; "" is the package itself. */
-export const subpaths: readonly string[] = ["", ...floors];
+export const subpaths: readonly string[] = ["", ...published];
 
 export interface Exported {
   readonly name: string;
