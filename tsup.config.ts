@@ -1,19 +1,12 @@
-<<<<<<< HEAD
-import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import type { Plugin } from "esbuild";
-import { defineConfig } from "tsup";
-
-const folders = readdirSync("src", { withFileTypes: true }).filter((entry) => entry.isDirectory()).map((entry) => entry.name);
-const entry = Object.fromEntries([["index", "src/index.ts"], ...folders.map((name) => [`${name}/index`, `src/${name}/index.ts`] as const)]);
-=======
-import { readdirSync, readFileSync } from "node:fs";
 import { defineConfig } from "tsup";
 
 /** A floor that exports nothing yet is no entry. */
 const isEmpty = (name: string): boolean => /^export \{\};\s*$/.test(readFileSync(`src/${name}/index.ts`, "utf8"));
 const folders = readdirSync("src", { withFileTypes: true }).filter((entry) => entry.isDirectory() && !isEmpty(entry.name)).map((entry) => entry.name);
->>>>>>> 145d25c (No empty subpath is published, and a test sees that zod is loaded by the project floor alone)
+const entry = Object.fromEntries([["index", "src/index.ts"], ...folders.map((name) => [`${name}/index`, `src/${name}/index.ts`] as const)]);
 
 const library = { entry, tsconfig: "src/tsconfig.json", target: "es2022" as const, platform: "neutral" as const };
 

@@ -45,7 +45,7 @@ const SIDES = {
  * elevation is positive upwards.
  *
  * @param options title, the series (angles in degrees, `FrequencyResponse` in the unit of `reference` or levels in dB), the axis label, ranges in dB and Hz
- * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts

@@ -80,7 +80,7 @@ export const FRAME_OPTIONS = ["title", "description", "from", "to", "marks", "wi
  * the first, lowest, highest and last point in each pixel column are drawn. Colours: `LineStyle`.
  *
  * @param options title, panels with their series (Hz against the panel's unit), and the band shown in Hz
- * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts

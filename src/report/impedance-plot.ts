@@ -34,7 +34,7 @@ export interface ImpedancePlotOptions extends PlotFrame {
  * $|Z| = \sqrt{R^2 + X^2}$, $\varphi = \operatorname{atan2}(X, R)$
  *
  * @param options title, series of impedances in Ω, ranges in Ω and Hz
- * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts

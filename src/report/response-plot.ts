@@ -49,7 +49,7 @@ export interface ResponsePlotOptions extends PlotFrame {
  * $L = 20 \log_{10}(|p| / p_0)$ with $p_0$ the `reference`.
  *
  * @param options title, series (`FrequencyResponse` in the unit of `reference`, or levels in dB), the axis label, ranges in dB and Hz
- * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is, `figure` sets it into a page
+ * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
  * ```ts

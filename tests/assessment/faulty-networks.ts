@@ -1,7 +1,8 @@
 // Seeded networks with one fault built in, measured with noise: what the search for suspects is tried on. Drivers, values and faults are
 // invented; the "measurement" is made by the solver from the faulty network, so that only the fault is unknown.
-import { addResponses, capacitor, coupling, driverImpedance, frequencyResponse, inductor, logGrid, loudspeaker, lPad, multiplyResponses, network, pressurePerVolt, resistor, responseOf, scaleResponse, solve, type Entries, type FrequencyResponse, type Loudspeaker } from "dividing-network";
-import { butterworth, highPass, lowPass } from "dividing-network";
+import { capacitor, coupling, driverImpedance, frequencyResponse, inductor, logGrid, loudspeaker, lPad, network, pressurePerVolt, resistor, responseOf, solve, type Entries, type FrequencyResponse, type Loudspeaker } from "dividing-network";
+import { butterworth, highPass, lowPass } from "dividing-network/alignments";
+import { addResponses, multiplyResponses, scaleResponse } from "dividing-network/response";
 
 /** A small generator of its own: the cases must be the same for ever. */
 export function seeded(seed: number): () => number {

@@ -80,9 +80,11 @@ const wrapped: readonly (readonly [name: string, run: (...args: never[]) => unkn
   ["pressureAt of measurements", pressureOf(radiation.measuredSource), { distance: 1, horizontal: halves, symmetry: "axial", acousticCentre: [0.01, 0, 0] }],
   ["listenerSensitivity at a point", (options: never) => radiation.listenerSensitivity(sources, [200, 2000], options), { point: [2, 0.1, 0.3] }],
 ];
-/** What takes bytes or gives none, or only words. */
-const apart = ["readWav", "gridText", "marksText"];
-const functions: Readonly<Record<string, unknown>> = { ...physics, ...responses, ...radiation };
+/** What takes bytes or gives none. */
+const apart = ["readWav"];
+/** What puts a checked value into words. */
+const texts = ["gridText", "marksText"];
+const functions: Readonly<Record<string, unknown>> = { ...physics, ...responses, ...radiation, ...physicsInside, ...radiationInside, ...responsesInside };
 
 const extremes = [0, 1e300, -1e300, 1.7e308, 1e-300, -1e-300, 5e-324, 1e155, 1e-160];
 const factors = [0, 1e300, 1e-300, 5e-324, 1e155, 1e-160, -1e306];
