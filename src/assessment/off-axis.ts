@@ -22,8 +22,11 @@ export interface OffAxisChange {
 
 /** Responses at places: a prediction, or what was measured of the whole. */
 export interface Places {
-  /** Each with the pressure of the whole there, Pa. */
-  readonly places: readonly (Place & { readonly sum: FrequencyResponse })[];
+  /** Each with the pressure there. */
+  readonly places: readonly (Place & {
+    /** Pa, all drivers together. */
+    readonly sum: FrequencyResponse;
+  })[];
 }
 
 /** Where to look: the distance of the microphone in m, and the crossover in Hz. */

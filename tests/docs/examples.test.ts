@@ -42,7 +42,7 @@ describe("the check of an example", () => {
     expect(await runExample(example("if (1 > 2) 1; // 1"), load)).toEqual(["page.md:10: never reached: 1"]);
     expect((await runExample(example("null.x;"), load))[0]).toMatch(/^page\.md:10: TypeError/);
     expect(await runExample(example("const a = 1; // throws invalid-argument"), load)).toEqual(["page.md:10: did not throw, stated invalid-argument"]);
-    const call = "import { checkNumber } from \"dividing-network/errors\";\nconst x = checkNumber(\"f\", \"x\", NaN); // throws";
+    const call = "import { resistor } from \"dividing-network/parts\";\nconst x = resistor(NaN); // throws";
     expect(await runExample(example(`${call} invalid-argument, for it is not finite`), load)).toEqual([]);
     expect((await runExample(example(`${call} other-code`), load))[0]).toMatch(/^page\.md:11: threw DividingNetworkError.*stated other-code$/);
   });
