@@ -26,7 +26,8 @@ export interface Root {
  * ```
  */
 export function polynomialRoots(coefficients: ArrayLike<number>): readonly Root[] {
-  if (!Array.isArray(coefficients) && !ArrayBuffer.isView(coefficients)) throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must be an array of numbers, got ${show(coefficients)}`);
+  const given: unknown = coefficients;
+  if (!Array.isArray(given) && !ArrayBuffer.isView(given)) throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must be an array of numbers, got ${show(coefficients)}`);
   const all = coefficients.length > 201 ? [] : Array.from(coefficients);
   const bad = all.findIndex((value) => !Number.isFinite(value));
   const first = all.findIndex((value) => value !== 0);

@@ -95,7 +95,8 @@ export function closedBoxResponse(frequencies: ArrayLike<number>, options: { rea
   const given = checkOptions(caller, options, ["fc", "qtc"]);
   const fc = inSi(caller, "fc", given.fc, "Hz", { above: 0 });
   const q = checkNumber(caller, "qtc", given.qtc, { above: 0 });
-  if (!Array.isArray(frequencies) && !ArrayBuffer.isView(frequencies)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be an array of frequencies in Hz, got ${show(frequencies)}`);
+  const listed: unknown = frequencies;
+  if (!Array.isArray(listed) && !ArrayBuffer.isView(listed)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be an array of frequencies in Hz, got ${show(frequencies)}`);
   const n = frequencies.length;
   if (n > 2 ** 27) throw new DividingNetworkError("too-large", `${caller}: "frequencies" must be at most ${2 ** 27} frequencies, got ${n}`, "Ask for fewer at a time");
   const [grid, re, im] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];

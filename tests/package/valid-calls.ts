@@ -9,7 +9,6 @@ import * as parts from "../../src/parts";
 import * as project from "../../src/project";
 import * as quantity from "../../src/quantity";
 import * as radiation from "../../src/radiation";
-import * as report from "../../src/report";
 import * as responses from "../../src/response";
 
 const grid = [50, 100, 200, 400, 800, 1600, 3200, 6400, 12_800];
@@ -55,7 +54,6 @@ const place = () => ({ distance: 1, azimuth: 0, elevation: 0 });
 const notch = () => ({ depthDb: 6, frequency: 1000, bandwidth: 500, load: 8 });
 const conjugate = () => ({ re: 6, le: "0.5 mH", fs: 50, qms: 4, qes: 0.5 });
 const twoSources = () => ({ spacing: "0.15 m", frequency: "3 kHz", levelDifferenceDb: 1, phaseDegrees: 10, air: air() });
-const table = () => ({ caption: "Parts", columns: [{ label: "Part" }, { label: "Value", unit: "µF" }], rows: [["C1", 6.8]] });
 const curve = () => ({ frequencies: [20, 2000, 20_000], levelDb: [80, 86, 85] });
 const plot = () => ({ title: "Made up", yLabel: "Level, dB", series: [{ label: "Sum", response: curve() }] });
 const working = quantity.startWorking();
