@@ -1,0 +1,5 @@
+// What other floors use and nobody outside needs.
+export { anchoredGrid } from "./band";
+export { goalOf } from "./goal";
+export { knownBand, RATED_SHARE } from "./load";
+export { distanceOf, shapeOf, withPartner } from "./loss";

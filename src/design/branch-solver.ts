@@ -1,0 +1,228 @@
+import { DividingNetworkError } from "../errors";
+import { compile, type Entries, type Entry } from "../network";
+import { expandPart, resistor, type Part } from "../parts";
+
+/** Solves one branch for the parts put in: voltages across chosen parts and the input admittance, per volt at `in`. */
+export interface BranchSolver {
+  /**
+   * Solves for one set of parts, by the index of each option, and writes: of each watched part V (V/V), then Y (S), as re and im in turn.
+   * False where the parts make no network that can be solved.
+   */
+  readonly solve: (options: ArrayLike<number>, voltages: Float64Array, admittance: Float64Array) => boolean;
+}
+
+/** What may stand at one designator of a branch. */
+export interface BranchPart {
+  readonly name: string;
+  readonly nodes: readonly string[];
+  /** One for a part that stays. */
+  readonly options: readonly (Part | undefined)[];
+}
+
+const DUMMY = "(load)";
+/** Ω of a load beside a branch, so that one without a path of its own is a network too. */
+const DUMMY_OHMS = 1e3;
+
+/** How the parts put in are connected, once for each pattern of open and shorted places. */
+interface Topology {
+  /** By part: numbers of the nodes (0 `gnd`, 1 `in`, 2 … the rest), united by shorts. */
+  readonly nodes: readonly (readonly number[])[];
+  readonly unknowns: number;
+}
+
+/** A solver for a branch at frequencies in Hz, above 0. */
+export function branchSolver(parts: readonly BranchPart[], couplings: Entries, watched: readonly string[], frequencies: Float64Array): BranchSolver {
+  const n = frequencies.length;
+  const entriesOf = (options: ArrayLike<number>): Entries => {
+    const entries: Record<string, Entry> = { ...couplings, [DUMMY]: [resistor(DUMMY_OHMS), "in", "gnd"] };
+    parts.forEach(({ name, nodes, options: own }, index) => {
+      const part = own[options[index]!];
+      if (part !== undefined) entries[name] = [part, ...nodes] as unknown as Entry;
+    });
+    return entries;
+  };
+  const solved = (options: ArrayLike<number>, voltages: Float64Array, admittance: Float64Array): boolean => {
+    try {
+      const sweep = compile<Entries>(entriesOf(options)).sweep(frequencies);
+      watched.forEach((name, index) => {
+        const { re, im } = sweep.voltage(name);
+        for (let i = 0; i < n; i++) [voltages[2 * (index * n + i)], voltages[2 * (index * n + i) + 1]] = [re[i]!, im[i]!];
+      });
+      const { re, im } = sweep.admittance;
+      for (let i = 0; i < n; i++) [admittance[2 * i], admittance[2 * i + 1]] = [re[i]! - 1 / DUMMY_OHMS, im[i]!];
+      return true;
+    } catch (error) {
+      if (error instanceof DividingNetworkError && (error.code === "invalid-network" || error.code === "no-solution")) return false;
+      throw error;
+    }
+  };
+
+  // Admittances of every option's branches, re and im in turn; undefined for a place that is open.
+  let plain = Object.keys(couplings).length === 0;
+  const laws = parts.map(({ options }) => options.map((part) => {
+    if (part === undefined) return undefined;
+    const expansion = expandPart(part);
+    if (expansion.transformers !== undefined || expansion.couplings !== undefined) plain = false;
+    const branches = expansion.branches.map(({ from, to, law, values }) => {
+      const [re, im, both] = [new Float64Array(n), new Float64Array(n), new Float64Array(2 * n)];
+      law.bind(frequencies).admittance(Float64Array.from(values), 0, 0, n, re, im, 0);
+      for (let i = 0; i < n; i++) [both[2 * i], both[2 * i + 1]] = [re[i]!, im[i]!];
+      return { from, to, y: both, short: !both.every(Number.isFinite) };
+    });
+    if (branches.some(({ short }) => short) && branches.length > 1) plain = false;
+    return branches;
+  }));
+  if (!plain) return { solve: solved };
+
+  const numbers = new Map([["gnd", 0], ["in", 1]]);
+  for (const { nodes } of parts) for (const node of nodes) if (!numbers.has(node)) numbers.set(node, numbers.size);
+  const topologies = new Map<string, Topology | undefined>();
+  const topologyOf = (options: ArrayLike<number>): Topology | undefined => {
+    let key = "";
+    for (let p = 0; p < parts.length; p++) {
+      const branches = laws[p]![options[p]!];
+      key += branches === undefined ? "o" : branches[0]!.short ? "s" : "y";
+    }
+    if (topologies.has(key)) return topologies.get(key);
+    const made = makeTopology(options);
+    topologies.set(key, made);
+    return made;
+  };
+  const makeTopology = (options: ArrayLike<number>): Topology | undefined => {
+    // Whether these parts make a network is asked of the network itself.
+    try {
+      compile<Entries>(entriesOf(options));
+    } catch (error) {
+      if (error instanceof DividingNetworkError) return undefined;
+      throw error;
+    }
+    const united = Array.from({ length: numbers.size }, (_, node) => node);
+    const find = (node: number): number => (united[node] === node ? node : find(united[node]!));
+    parts.forEach(({ nodes }, p) => {
+      if (laws[p]![options[p]!]?.[0]!.short !== true) return;
+      const [a, b] = [find(numbers.get(nodes[0]!)!), find(numbers.get(nodes[1]!)!)];
+      united[Math.max(a, b)] = Math.min(a, b);
+    });
+    const renumbered = new Map([[0, 0], [1, 1]]);
+    // Only nodes at which something conducts are unknown; at any other no current flows and nothing is heard of it.
+    parts.forEach(({ nodes }, p) => {
+      if (laws[p]![options[p]!] === undefined) return;
+      for (const node of nodes) if (!renumbered.has(find(numbers.get(node)!))) renumbered.set(find(numbers.get(node)!), renumbered.size);
+    });
+    return { nodes: parts.map(({ nodes }) => nodes.map((node) => renumbered.get(find(numbers.get(node)!)) ?? 0)), unknowns: renumbered.size - 2 };
+  };
+
+  const most = numbers.size - 2;
+  const width = most + 1;
+  const a = new Float64Array(2 * most * width);
+  const v = new Float64Array(2 * (most + 2));
+  const places = watched.map((name) => parts.findIndex((part) => part.name === name));
+  return {
+    solve(options, voltages, admittance) {
+      const topology = topologyOf(options);
+      if (topology === undefined) return false;
+      const m = topology.unknowns;
+      for (let i = 0; i < n; i++) {
+        a.fill(0);
+        for (let p = 0; p < parts.length; p++) {
+          const branches = laws[p]![options[p]!];
+          if (branches === undefined) continue;
+          const ends = topology.nodes[p]!;
+          for (let b = 0; b < branches.length; b++) {
+            const branch = branches[b]!;
+            if (branch.short) continue;
+            const [from, to, yr, yi] = [ends[branch.from]!, ends[branch.to]!, branch.y[2 * i]!, branch.y[2 * i + 1]!];
+            if (from === to) continue;
+            stamp(a, width, m, from, to, yr, yi);
+            stamp(a, width, m, to, from, yr, yi);
+          }
+        }
+        if (!eliminate(a, width, m, v)) return solved(options, voltages, admittance);
+        let [inRe, inIm] = [0, 0];
+        for (let p = 0; p < parts.length; p++) {
+          const branches = laws[p]![options[p]!];
+          if (branches === undefined) continue;
+          const ends = topology.nodes[p]!;
+          for (let b = 0; b < branches.length; b++) {
+            const branch = branches[b]!;
+            const [from, to] = [ends[branch.from]!, ends[branch.to]!];
+            if (branch.short || from === to || (from !== 1 && to !== 1)) continue;
+            const other = from === 1 ? to : from;
+            const [dr, di, yr, yi] = [1 - v[2 * other]!, -v[2 * other + 1]!, branch.y[2 * i]!, branch.y[2 * i + 1]!];
+            inRe += yr * dr - yi * di;
+            inIm += yr * di + yi * dr;
+          }
+        }
+        admittance[2 * i] = inRe;
+        admittance[2 * i + 1] = inIm;
+        for (let w = 0; w < places.length; w++) {
+          const ends = topology.nodes[places[w]!]!;
+          voltages[2 * (w * n + i)] = v[2 * ends[0]!]! - v[2 * ends[1]!]!;
+          voltages[2 * (w * n + i) + 1] = v[2 * ends[0]! + 1]! - v[2 * ends[1]! + 1]!;
+        }
+      }
+      return true;
+    },
+  };
+}
+
+/** Adds an admittance to the row of the node `from`; the voltage at `in` is 1, at `gnd` 0. */
+function stamp(a: Float64Array, width: number, m: number, from: number, to: number, yr: number, yi: number): void {
+  if (from < 2) return;
+  const row = 2 * (from - 2) * width;
+  a[row + 2 * (from - 2)]! += yr;
+  a[row + 2 * (from - 2) + 1]! += yi;
+  if (to === 1) {
+    a[row + 2 * m]! += yr;
+    a[row + 2 * m + 1]! += yi;
+  } else if (to > 1) {
+    a[row + 2 * (to - 2)]! -= yr;
+    a[row + 2 * (to - 2) + 1]! -= yi;
+  }
+}
+
+/** Solves the m equations, right-hand side in column m, by elimination with row exchange; voltages from v[2 · 2] on. False when a pivot vanishes. */
+function eliminate(a: Float64Array, width: number, m: number, v: Float64Array): boolean {
+  v[0] = 0;
+  v[1] = 0;
+  v[2] = 1;
+  v[3] = 0;
+  const row = 2 * width;
+  for (let k = 0; k < m; k++) {
+    let [best, size, scale] = [k, 0, 0];
+    for (let r = k; r < m; r++) {
+      const s = Math.abs(a[r * row + 2 * k]!) + Math.abs(a[r * row + 2 * k + 1]!);
+      if (s > size) [best, size] = [r, s];
+    }
+    for (let c = k; c <= m; c++) scale = Math.max(scale, Math.abs(a[best * row + 2 * c]!) + Math.abs(a[best * row + 2 * c + 1]!));
+    // Next to a lossless resonance digits are lost: the solver that sees it coming takes over.
+    if (!(size > 1e-7 * scale)) return false;
+    if (best !== k) for (let c = 2 * k; c <= 2 * m + 1; c++) [a[k * row + c], a[best * row + c]] = [a[best * row + c]!, a[k * row + c]!];
+    const [pr, pi] = [a[k * row + 2 * k]!, a[k * row + 2 * k + 1]!];
+    const square = pr * pr + pi * pi;
+    for (let r = k + 1; r < m; r++) {
+      const [xr, xi] = [a[r * row + 2 * k]!, a[r * row + 2 * k + 1]!];
+      if (xr === 0 && xi === 0) continue;
+      const fr = (xr * pr + xi * pi) / square;
+      const fi = (xi * pr - xr * pi) / square;
+      for (let c = k + 1; c <= m; c++) {
+        const [yr, yi] = [a[k * row + 2 * c]!, a[k * row + 2 * c + 1]!];
+        a[r * row + 2 * c]! -= fr * yr - fi * yi;
+        a[r * row + 2 * c + 1]! -= fr * yi + fi * yr;
+      }
+    }
+  }
+  for (let k = m - 1; k >= 0; k--) {
+    let [sr, si] = [a[k * row + 2 * m]!, a[k * row + 2 * m + 1]!];
+    for (let c = k + 1; c < m; c++) {
+      const [yr, yi, ur, ui] = [a[k * row + 2 * c]!, a[k * row + 2 * c + 1]!, v[2 * (c + 2)]!, v[2 * (c + 2) + 1]!];
+      sr -= yr * ur - yi * ui;
+      si -= yr * ui + yi * ur;
+    }
+    const [pr, pi] = [a[k * row + 2 * k]!, a[k * row + 2 * k + 1]!];
+    const square = pr * pr + pi * pi;
+    v[2 * (k + 2)] = (sr * pr + si * pi) / square;
+    v[2 * (k + 2) + 1] = (si * pr - sr * pi) / square;
+  }
+  return true;
+}

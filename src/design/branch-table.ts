@@ -1,0 +1,143 @@
+import { DividingNetworkError } from "../errors";
+import type { Entries } from "../network";
+import { branchSolver, type BranchPart } from "./branch-solver";
+import type { Choice } from "./choices";
+import type { Spared } from "./limits";
+
+/** Most states of one branch. */
+export const MOST_STATES = 4_000_000;
+/** Most numbers kept for all branches: 8 bytes each, 960 MB. */
+export const MOST_NUMBERS = 120_000_000;
+
+/** What of every state a search needs, at which frequencies (Hz). */
+export interface Grids {
+  /** Of the pressure. */
+  readonly heard: Float64Array;
+  /** Whether the admittance counts there too, behind a source's impedance. */
+  readonly behindSource: boolean;
+  /** Of the load; empty where no limit asks for it. */
+  readonly load: Float64Array;
+  /** Where drivers' voltages are judged. */
+  readonly drive: Float64Array;
+  /** Drivers whose voltage each branch settles by itself, which it does without a source's impedance. */
+  readonly spared: readonly Spared[];
+}
+
+/** All states of one independent branch: one complex vector each. */
+export interface BranchTable {
+  /** Index of each choice that is in this branch. */
+  readonly choices: readonly number[];
+  /** States of which there is a network. */
+  readonly states: number;
+  /** The choices' codes of each state as one number, the first choice counting fastest. */
+  readonly codes: Int32Array;
+  /** The state of each such number, −1 where there is no network. */
+  readonly stateOf: Int32Array;
+  /** Drivers' parts in this branch. */
+  readonly channels: readonly string[];
+  /** Complex numbers of a state: V/V of each channel on `heard`, then Y (S) on `heard` behind a source, then Y on `load`. */
+  readonly width: number;
+  /** re and im in turn, one state after another. */
+  readonly table: Float64Array;
+}
+
+/** How many states the choices of one branch have. */
+export function stateCount(choices: readonly Choice[], inside: readonly number[]): number {
+  return inside.reduce((product, index) => product * choices[index]!.options.length, 1);
+}
+
+/** Refuses what would need more memory than is stated. */
+export function checkSize(caller: string, choices: readonly Choice[], inside: readonly (readonly number[])[], widths: readonly number[]): void {
+  let numbers = 0;
+  inside.forEach((own, branch) => {
+    const states = stateCount(choices, own);
+    numbers += states > 1 ? 5 * states * widths[branch]! : 0;
+    if (states <= MOST_STATES && numbers <= MOST_NUMBERS) return;
+    throw new DividingNetworkError(
+      "too-many-states",
+      `${caller}: the branch of ${own.map((index) => choices[index]!.name).join(", ")} must have at most ${MOST_STATES} states and all branches together at most ${MOST_NUMBERS} numbers in memory, got ${states} states and ${numbers} numbers`,
+      "Give fewer candidates, or the goal fewer frequencies",
+    );
+  });
+}
+
+/** Solves every state of a branch, but for those that leave a driver unspared. */
+export function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids): BranchTable {
+  const couplings = Object.fromEntries(names.filter((name) => network[name]![0].kind === "coupling").map((name) => [name, network[name]!]));
+  const inside: number[] = [];
+  const parts: BranchPart[] = names.filter((name) => !(name in couplings)).map((name) => {
+    const [part, ...nodes] = network[name]!;
+    const index = choices.findIndex((choice) => choice.name === name);
+    if (index >= 0) inside.push(index);
+    return { name, nodes, options: index >= 0 ? choices[index]!.options : [part as Exclude<typeof part, { readonly kind: "coupling" }>] };
+  });
+  const combinations = stateCount(choices, inside);
+  const [n, m, c] = [heard.length, load.length, channels.length];
+  const width = c * n + (behindSource ? n : 0) + m;
+  const sound = branchSolver(parts, couplings, channels, heard);
+  const electric = m > 0 ? branchSolver(parts, couplings, [], load) : undefined;
+  const sparing = spared.filter(({ part }) => channels.includes(part)).map((one) => sparer(parts, couplings, one, drive));
+  const options = new Int32Array(parts.length);
+  const [heardY, loadY, none] = [new Float64Array(2 * n), new Float64Array(2 * m), new Float64Array(0)];
+  const voltages = new Float64Array(2 * c * n);
+  const table = new Float64Array(combinations * 2 * width);
+  const codes = new Int32Array(combinations);
+  const stateOf = new Int32Array(combinations).fill(-1);
+  let states = 0;
+  const finite = (values: Float64Array) => {
+    for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i]!)) return false;
+    return true;
+  };
+  for (let code = 0; code < combinations; code++) {
+    let rest = code;
+    parts.forEach(({ options: own }, index) => {
+      options[index] = rest % own.length;
+      rest = Math.floor(rest / own.length);
+    });
+    if (!sparing.every((spares) => spares(options))) continue;
+    if (!sound.solve(options, voltages, heardY) || (electric !== undefined && !electric.solve(options, none, loadY))) continue;
+    if (!finite(voltages) || !finite(heardY) || !finite(loadY)) continue;
+    const at = states * 2 * width;
+    table.set(voltages, at);
+    if (behindSource) table.set(heardY, at + 2 * c * n);
+    table.set(loadY, at + 2 * (width - m));
+    codes[states] = code;
+    stateOf[code] = states++;
+  }
+  return { choices: inside, states, codes, stateOf, channels, width, table: table.subarray(0, states * 2 * width) };
+}
+
+/** Whether a state spares a driver, but for rounding. */
+function sparer(parts: readonly BranchPart[], couplings: Entries, { part, resonance, leastDb }: Spared, drive: Float64Array): (options: Int32Array) => boolean {
+  const passband = branchSolver(parts, couplings, [part], drive);
+  const below = branchSolver(parts, couplings, [part], Float64Array.of(resonance));
+  const n = drive.length;
+  const [voltages, admittance, one] = [new Float64Array(2 * n), new Float64Array(2 * n), new Float64Array(2)];
+  const allowed = 10 ** (-(leastDb - 1e-6) / 20);
+  return (options) => {
+    if (!passband.solve(options, voltages, admittance) || !below.solve(options, one, admittance)) return false;
+    let highest = 0;
+    for (let i = 0; i < n; i++) highest = Math.max(highest, Math.hypot(voltages[2 * i]!, voltages[2 * i + 1]!));
+    return Math.hypot(one[0]!, one[1]!) <= allowed * highest;
+  };
+}
+
+/** Writes the codes of a state to the places of its choices. */
+export function writeCodes({ choices: inside, codes }: BranchTable, choices: readonly Choice[], state: number, out: Int32Array): void {
+  let rest = codes[state]!;
+  for (const index of inside) {
+    const { length } = choices[index]!.options;
+    out[index] = rest % length;
+    rest = Math.floor(rest / length);
+  }
+}
+
+/** The state of a branch that the codes of all choices make, −1 where there is no network. */
+export function stateFor({ choices: inside, stateOf }: BranchTable, choices: readonly Choice[], codes: ArrayLike<number>): number {
+  let [number, step] = [0, 1];
+  for (const index of inside) {
+    number += step * codes[index]!;
+    step *= choices[index]!.options.length;
+  }
+  return stateOf[number]!;
+}

@@ -1,0 +1,136 @@
+import { checkNumber, DividingNetworkError, show } from "../errors";
+import { lossOf, type Goal } from "../assessment";
+import { anchoredGrid, knownBand, RATED_SHARE } from "../assessment/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { compile, type Entries } from "../network";
+import { equivalentPeakDissipationResistance, type Part } from "../parts";
+import { levelDb, magnitude } from "../response";
+
+/** A driver that is to be spared. */
+export interface Spared {
+  readonly part: string;
+  /** Hz. */
+  readonly resonance: number;
+  /** dB. */
+  readonly leastDb: number;
+}
+
+/** Limits in numbers: what a network must keep, whatever its loss. */
+export interface Limits {
+  /** Ω over the whole band in which the load is known; 0: none. */
+  readonly smallestImpedance: number;
+  readonly smallestPeakDissipationResistance: number;
+  /** dB re 20 µPa, mean over places and band; −Infinity: none. */
+  readonly leastLevelDb: number;
+  readonly spared: readonly Spared[];
+  /** Hz, where the load is judged. */
+  readonly load: Float64Array;
+  /** Hz, where drivers' voltages are judged. */
+  readonly drive: Float64Array;
+}
+
+/** How far a network is beyond one limit. */
+export interface Miss {
+  readonly limit: string;
+  /** Above 0 where the limit is broken, relative to what is allowed. */
+  readonly by: number;
+  readonly says: string;
+}
+
+/** The limits of a goal for a loudspeaker. */
+export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpedance: unknown): Limits {
+  const { amplifier, limits } = goal;
+  const all = limits === "default";
+  const holds = (name: string) => all || goal.stated.includes(name);
+  const rated = ratedImpedance === undefined ? undefined : checkNumber(caller, "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
+  const floor = holds("largestLevelLossDb") ? meanLevelDb(box, goal) - goal.largestLevelLossDb : -Infinity;
+  const least = Math.max(goal.leastLevelDb ?? -Infinity, floor);
+  if (goal.levelDb !== undefined && goal.leastLevelDb !== undefined && goal.leastLevelDb > goal.levelDb + 60) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "goal.leastLevelDb" must lie near "goal.levelDb" (${goal.levelDb} dB) or below, got ${goal.leastLevelDb} dB`, "No network reaches both");
+  }
+  const known = knownBand(box.network);
+  return {
+    smallestImpedance: amplifier.smallestImpedance ?? (all && rated !== undefined ? RATED_SHARE * rated : 0),
+    smallestPeakDissipationResistance: amplifier.smallestPeakDissipationResistance ?? 0,
+    leastLevelDb: least,
+    spared: sparedOf(caller, box, goal, known),
+    load: anchoredGrid(known, 48),
+    drive: goal.frequencies ?? anchoredGrid(goal.band, 24).filter((frequency) => frequency >= known.from && frequency <= known.to),
+  };
+}
+
+/** Voltage that tweeters are spared by default: second order an octave above the resonance (common practice, no source). */
+const TWEETER_DB = 12;
+
+function sparedOf(caller: string, { network, drivers }: Loudspeaker, goal: Goal, known: { readonly from: number; readonly to: number }): readonly Spared[] {
+  for (const name of Object.keys(goal.drivers)) {
+    if (!drivers.some((driver) => driver.name === name)) throw new DividingNetworkError("unknown-part", `${caller}: "goal.drivers" names ${show(name)}, which is no driver of the loudspeaker`, `Drivers: ${drivers.map((driver) => driver.name).join(", ")}`);
+  }
+  const spared = new Map<string, Spared>();
+  for (const { name, part, role } of drivers) {
+    const stated = Object.hasOwn(goal.drivers, name) ? goal.drivers[name] : undefined;
+    const leastDb = stated ?? (goal.limits === "default" && role === "tweeter" ? TWEETER_DB : undefined);
+    if (leastDb === undefined || leastDb === "not spared") continue;
+    const resonance = resonanceOf(network[part]![0] as Part);
+    const reached = resonance !== undefined && resonance >= known.from && resonance <= known.to;
+    if (!reached && stated === undefined) continue;
+    if (!reached) throw new DividingNetworkError("no-resonance", `${caller}: "goal.drivers" spares ${name}, whose resonance isn't known within the band in which all impedances are known`, "Give the driver's fs, or its impedance measured across its resonance");
+    if (leastDb > (spared.get(part)?.leastDb ?? -1)) spared.set(part, { part, resonance, leastDb });
+  }
+  return [...spared.values()];
+}
+
+/** Hz: a model's fs, or where a measured impedance has its highest peak inside its band; undefined where neither is known. */
+function resonanceOf(part: Part): number | undefined {
+  if (part.kind !== "driver") return undefined;
+  if (!("response" in part)) return part.model.fs > 0 ? part.model.fs : undefined;
+  const size = magnitude(part.response);
+  let best: number | undefined;
+  for (let i = 1; i + 1 < size.length; i++) if (size[i]! > size[i - 1]! && size[i]! >= size[i + 1]! && (best === undefined || size[i]! > size[best]!)) best = i;
+  return best === undefined ? undefined : part.response.frequencies[best];
+}
+
+/** dB re 20 µPa at 1 kHz, weighted over the goal's places: the target's level that would fit best if none were stated. */
+export function meanLevelDb(box: Loudspeaker, goal: Goal): number {
+  const { levelDb: _level, ...rest } = goal;
+  const places = goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place));
+  return lossOf(box, Object.freeze({ ...rest, places: Object.freeze(places) })).levelDb;
+}
+
+/** What a network breaks of the limits; empty when it keeps them all. Judged by the network's own solution. */
+export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly Miss[] {
+  const misses: Miss[] = [];
+  const say = (limit: string, by: number, says: string) => by > 1e-9 && misses.push({ limit, by, says });
+  const compiled = compile<Entries>(box.network);
+  const { smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, load, drive } = limits;
+  if (smallestImpedance > 0 || peak > 0) {
+    const { impedance } = compiled.sweep(load);
+    if (smallestImpedance > 0) {
+      const least = magnitude(impedance).reduce((a, b) => Math.min(a, b), Infinity);
+      say("smallestImpedance", 1 - least / smallestImpedance, `|Z| falls to ${least.toPrecision(3)} Ω, at least ${smallestImpedance.toPrecision(3)} Ω is asked for`);
+    }
+    if (peak > 0) {
+      const least = equivalentPeakDissipationResistance(impedance).reduce((a, b) => Math.min(a, b), Infinity);
+      say("smallestPeakDissipationResistance", 1 - least / peak, `the equivalent peak dissipation resistance falls to ${least.toPrecision(3)} Ω, at least ${peak.toPrecision(3)} Ω is asked for`);
+    }
+  }
+  if (leastLevelDb > -Infinity) {
+    const level = meanLevelDb(box, goal);
+    const limit = leastLevelDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb";
+    if (!(level >= leastLevelDb)) say(limit, Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10), `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`);
+  }
+  for (const { part, resonance, leastDb } of spared) {
+    const spare = spareDb(compiled, part, resonance, drive, box.sourceImpedance);
+    say(`drivers.${part}`, (leastDb - spare) / 6, `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`);
+  }
+  return misses;
+}
+
+/** dB by which a driver's voltage at its resonance lies below the highest that it gets in the judged band. */
+function spareDb(compiled: ReturnType<typeof compile<Entries>>, part: string, resonance: number, drive: Float64Array, sourceImpedance: Loudspeaker["sourceImpedance"]): number {
+  const at = (frequencies: ArrayLike<number>) => levelDb(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
+  const highest = at(drive).reduce((a, b) => Math.max(a, b), -Infinity);
+  const own = at([resonance])[0]!;
+  // A driver that hears nothing is spared.
+  return own === -Infinity ? Infinity : highest - own;
+}

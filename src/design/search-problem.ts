@@ -1,0 +1,136 @@
+import { DividingNetworkError } from "../errors";
+import type { Goal } from "../assessment";
+import { distanceOf, shapeOf, withPartner } from "../assessment/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { pressuresAt } from "../loudspeaker/internal";
+import { sourceResponse } from "../network/internal";
+import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
+import { frequencyResponse } from "../response";
+import { branchTable, checkSize, type BranchTable } from "./branch-table";
+import { independentBranches } from "./branches";
+import type { Choice } from "./choices";
+import type { Limits } from "./limits";
+import { lossBound, type Heard, type LossBound } from "./loss-bound";
+import { stateTree, type StateTree } from "./state-tree";
+
+/** Decibels of a change of 1 in ln of an amplitude. */
+export const DB_PER_NEPER = 20 / Math.LN10;
+
+/** Branches with choices, and how their states' loss is bounded for given polarities. */
+export interface SearchProblem {
+  readonly tables: readonly BranchTable[];
+  readonly trees: readonly StateTree[];
+  /** For drivers' parts that are turned against the drawing. */
+  readonly boundFor: (turned: ReadonlySet<string>) => LossBound;
+}
+
+/** How many points of the load's grid lie between those at which states are held to |Z|; the best is held to all of them. */
+const LOAD_STEP = 8;
+
+/** Solves every branch for all its states at the frequencies (Hz) at which the loss is a mean. */
+export function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number): SearchProblem {
+  const { network, drivers } = box;
+  const branches = independentBranches(network);
+  const source = sourceResponse(caller, box.sourceImpedance, heard);
+  const largestZ = Math.max(limits.smallestImpedance, limits.smallestPeakDissipationResistance);
+  const load = largestZ > 0 ? limits.load.filter((_, index) => index % LOAD_STEP === 0) : new Float64Array(0);
+  const hung = [...new Set(drivers.map(({ part }) => part))];
+  const inside = branches.map((names) => choices.flatMap(({ name }, index) => (names.includes(name) ? [index] : [])));
+  const channels = branches.map((names) => hung.filter((part) => names.includes(part)));
+  checkSize(caller, choices, inside, channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length));
+  const grids = { heard, behindSource: source !== undefined, load, drive: limits.drive, spared: source === undefined ? limits.spared : [] };
+  const all = branches.map((names, index) => branchTable(network, names, choices, channels[index]!, grids));
+  const variable = all.filter((_, index) => inside[index]!.length > 0);
+  const constant = all.filter((_, index) => inside[index]!.length === 0);
+  const tables = variable;
+
+  const n = heard.length;
+  const distance = distanceOf(caller, box, goal);
+  const total = goal.places.reduce((sum, { weight }) => sum + weight, 0);
+  const ownLevels = goal.places.map(({ levelDb }) => levelDb ?? goal.levelDb);
+  const K = goal.places.length;
+  const pressures = goal.places.map(({ azimuth, elevation }) => pressuresAt(caller, box, { distance, azimuth, elevation }, heard));
+  const divisor = goal.places.map((place, k) => {
+    const shape = shapeOf(goal, place);
+    return heard.map((frequency) => 10 ** (-(shape(frequency) + (ownLevels[k] ?? 0)) / 20) / REFERENCE_PRESSURE);
+  });
+  const silence = frequencyResponse(heard, new Float64Array(n), new Float64Array(n));
+  const partner = goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
+
+  /** What one channel gives at a place: re and im in turn over the frequencies. */
+  const perVoltOf = (part: string, k: number, turned: ReadonlySet<string>): Float64Array => {
+    const sum = new Float64Array(2 * n);
+    drivers.forEach((driver, d) => {
+      if (driver.part !== part) return;
+      const { re, im } = pressures[k]![d]!;
+      for (let f = 0; f < n; f++) {
+        const scale = DRIVE_VOLTAGE * divisor[k]![f]! * (turned.has(part) ? -1 : 1);
+        sum[2 * f]! += scale * re[f]!;
+        sum[2 * f + 1]! += scale * im[f]!;
+      }
+    });
+    return sum;
+  };
+
+  const constantAdmittance = new Float64Array(2 * ((source === undefined ? 0 : n) + load.length));
+  for (const { states, table, channels: own } of constant) {
+    if (states === 0) throw new DividingNetworkError("no-feasible-network", `${caller}: a branch without candidates leaves no network: it spares no driver as asked for, or can't be solved`, "Give its parts candidates, or loosen the goal's drivers");
+    for (let i = 0; i < constantAdmittance.length; i++) constantAdmittance[i]! += table[2 * own.length * n + i]!;
+  }
+  const beside = partner === undefined ? undefined : new Float64Array(2 * n * K);
+  partner?.forEach(({ re, im }, k) => {
+    for (let f = 0; f < n; f++) {
+      beside![2 * (f * K + k)] = re[f]! * divisor[k]![f]!;
+      beside![2 * (f * K + k) + 1] = im[f]! * divisor[k]![f]!;
+    }
+  });
+
+  const varied = tables.flatMap(({ channels: own }) => own);
+  const boundFor = (turned: ReadonlySet<string>): LossBound => lossBound(heardFor(turned), tables, trees);
+  const heardFor = (turned: ReadonlySet<string>): Heard => {
+    const perVolt = new Float64Array(2 * n * K * varied.length);
+    const fixedSum = new Float64Array(2 * n * K);
+    for (let k = 0; k < K; k++) {
+      varied.forEach((part, c) => {
+        const one = perVoltOf(part, k, turned);
+        for (let f = 0; f < n; f++) {
+          perVolt[2 * ((f * K + k) * varied.length + c)] = one[2 * f]!;
+          perVolt[2 * ((f * K + k) * varied.length + c) + 1] = one[2 * f + 1]!;
+        }
+      });
+      for (const { channels: own, table } of constant) {
+        own.forEach((part, c) => {
+          const one = perVoltOf(part, k, turned);
+          for (let f = 0; f < n; f++) {
+            const [pr, pi, hr, hi] = [one[2 * f]!, one[2 * f + 1]!, table[2 * (c * n + f)]!, table[2 * (c * n + f) + 1]!];
+            fixedSum[2 * (f * K + k)]! += pr * hr - pi * hi;
+            fixedSum[2 * (f * K + k) + 1]! += pr * hi + pi * hr;
+          }
+        });
+      }
+    }
+    return {
+      points: n, weights: Float64Array.from(goal.places, ({ weight }) => weight / total), fixed: ownLevels.map((level) => level !== undefined),
+      offsets: Float64Array.from(ownLevels, (level) => (level ?? 0) / DB_PER_NEPER), perVolt, constant: fixedSum, beside, source, constantAdmittance,
+      loads: load.length, largestAdmittance: largestZ > 0 ? 1 / largestZ : Infinity, leastLevel: (limits.leastLevelDb - levelSlackDb) / DB_PER_NEPER,
+    };
+  };
+
+  // What a radius at each number of a state is worth in the sum, so that the wider of two nodes is the one that matters more.
+  const drawn = new Set<string>();
+  const trees = tables.map(({ channels: own, width, table, states }) => {
+    const weights = new Float64Array(width);
+    own.forEach((part, c) => {
+      for (let k = 0; k < K; k++) {
+        const one = perVoltOf(part, k, drawn);
+        for (let f = 0; f < n; f++) weights[c * n + f]! += Math.hypot(one[2 * f]!, one[2 * f + 1]!) * (goal.places[k]!.weight / total);
+      }
+    });
+    const typical = pressures.reduce((sum, all2, k) => sum + all2.reduce((most, { re, im }) => Math.max(most, Math.hypot(re[n >> 1]!, im[n >> 1]!)), 0) * DRIVE_VOLTAGE * divisor[k]![n >> 1]!, 0) / K;
+    const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
+    for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
+    for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
+    return stateTree(table, width, states, weights);
+  });
+  return { tables, trees, boundFor };
+}
