@@ -45,8 +45,8 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
   const rated = ratedImpedance === undefined ? undefined : checkNumber(caller, "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
   const floor = holds("largestLevelLossDb") ? meanLevelDb(box, goal) - goal.largestLevelLossDb : -Infinity;
   const least = Math.max(goal.leastLevelDb ?? -Infinity, floor);
-  if (goal.levelDb !== undefined && goal.leastLevelDb !== undefined && goal.leastLevelDb > goal.levelDb + 60) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "goal.leastLevelDb" must lie near "goal.levelDb" (${goal.levelDb} dB) or below, got ${goal.leastLevelDb} dB`, "No network reaches both");
+  if (goal.levelDb !== undefined && goal.leastLevelDb !== undefined && goal.places.every(({ levelDb: own }) => own === undefined) && goal.leastLevelDb > goal.levelDb + goal.corridorDb) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "goal.leastLevelDb" must not lie above the corridor around "goal.levelDb" (${goal.levelDb} dB ± ${goal.corridorDb} dB), got ${goal.leastLevelDb} dB`, "No network can be at its target and that loud");
   }
   const known = knownBand(box.network);
   return {
