@@ -3,6 +3,7 @@ import type { Entries } from "../network";
 import { branchSolver, type BranchPart } from "./branch-solver";
 import type { Choice } from "./choices";
 import type { Spared } from "./limits";
+import type { Pause } from "./pause";
 
 /** Most states of one branch. */
 export const MOST_STATES = 4_000_000;
@@ -62,7 +63,7 @@ export function checkSize(caller: string, choices: readonly Choice[], inside: re
 }
 
 /** Solves every state of a branch, but for those that leave a driver unspared. */
-export function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids): BranchTable {
+export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids, pause: Pause): Promise<BranchTable> {
   const couplings = Object.fromEntries(names.filter((name) => network[name]![0].kind === "coupling").map((name) => [name, network[name]!]));
   const inside: number[] = [];
   const parts: BranchPart[] = names.filter((name) => !(name in couplings)).map((name) => {
@@ -89,6 +90,8 @@ export function branchTable(network: Entries, names: readonly string[], choices:
     return true;
   };
   for (let code = 0; code < combinations; code++) {
+    const wait = code % 64 === 63 ? pause() : undefined;
+    if (wait !== undefined) await wait;
     let rest = code;
     parts.forEach(({ options: own }, index) => {
       options[index] = rest % own.length;

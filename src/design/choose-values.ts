@@ -11,7 +11,7 @@ import { choicesOf, chosen, type Choice } from "./choices";
 import { limitsOf, missesOf, type Limits } from "./limits";
 import { descend, drawnStarts } from "./local-search";
 import type { LossBound } from "./loss-bound";
-import { breathe } from "./pause";
+import { breathe, pauseFor, slices } from "./pause";
 import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
 import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
 
@@ -179,15 +179,15 @@ function turnsOf({ network, drivers }: Loudspeaker, { partner }: Goal, polarity:
   return { named, either: free.length, sets };
 }
 
-/** Milliseconds of work between two pauses. */
-const SLICE = 30;
+/** Pairs of nodes looked at between two looks at the clock. */
 const PAIRS = 256;
+/** Starts of the first search by single changes. */
 const STARTS = 24;
 
 /** The best by trees over branch states, at stated frequencies. */
 async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
   const { box, goal, choices, turns, limits, networks, signal, onProgress } = question;
-  const problem = searchProblem(CALLER, box, goal, choices, limits, frequencies, levelSlackDb);
+  const problem = await searchProblem(CALLER, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(CALLER, signal));
   const { tables, trees, boundFor } = problem;
   const bounds = turns.sets.map((turned) => boundFor(turned));
   const codes = new Int32Array(choices.length);
@@ -218,17 +218,17 @@ async function searched(question: Question, frequencies: Float64Array, levelSlac
     share: states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states),
   }));
   let complete = true;
-  let since = Date.now();
+  const slice = slices();
   for (const [index, turned] of states > 0 ? turns.sets.entries() : []) {
     if (!complete) break;
     now = turned;
     const search = pairSearch(tables, trees, bounds[index]!, incumbent);
     searches[index] = search;
     while (!search.run(PAIRS)) {
-      if (Date.now() - since < SLICE) continue;
+      if (!slice.over()) continue;
       tell();
       await breathe();
-      since = Date.now();
+      slice.rested();
       if (signal?.aborted === true) {
         complete = false;
         break;
@@ -236,7 +236,7 @@ async function searched(question: Question, frequencies: Float64Array, levelSlac
     }
   }
   tell();
-  if (best === undefined) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${total()} of pairs for ${networks} networks`);
+  if (best === undefined) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${total()} pairs of branch states, of ${networks} networks`);
   const lowest = complete ? incumbent.loss : open();
   return { ...best, lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER, complete, evaluated: total() };
 }
@@ -294,7 +294,8 @@ function trueLoss(question: Question, codes: ArrayLike<number>, turned: Readonly
 async function enumerated(question: Question): Promise<Found> {
   const { choices, turns, networks, signal, onProgress } = question;
   const codes = new Int32Array(choices.length);
-  let [best, evaluated, since] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: Infinity }, 0, Date.now()];
+  const slice = slices();
+  let [best, evaluated] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: Infinity }, 0];
   let complete = true;
   walk: for (const turned of turns.sets) {
     for (let number = 0; number < networks / 2 ** turns.either; number++) {
@@ -306,10 +307,10 @@ async function enumerated(question: Question): Promise<Found> {
       const loss = trueLoss(question, codes, turned);
       evaluated++;
       if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
-      if (Date.now() - since < SLICE) continue;
+      if (!slice.over()) continue;
       onProgress?.(Object.freeze({ lossDb: best.loss, lowerBoundDb: 0, share: evaluated / networks }));
       await breathe();
-      since = Date.now();
+      slice.rested();
       if (signal?.aborted === true) {
         complete = false;
         break walk;

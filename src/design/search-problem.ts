@@ -11,6 +11,7 @@ import { independentBranches } from "./branches";
 import type { Choice } from "./choices";
 import type { Limits } from "./limits";
 import { lossBound, type Heard, type LossBound } from "./loss-bound";
+import type { Pause } from "./pause";
 import { stateTree, type StateTree } from "./state-tree";
 
 /** Decibels of a change of 1 in ln of an amplitude. */
@@ -28,7 +29,7 @@ export interface SearchProblem {
 const LOAD_STEP = 8;
 
 /** Solves every branch for all its states at the frequencies (Hz) at which the loss is a mean. */
-export function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number): SearchProblem {
+export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number, pause: Pause): Promise<SearchProblem> {
   const { network, drivers } = box;
   const branches = independentBranches(network);
   const source = sourceResponse(caller, box.sourceImpedance, heard);
@@ -39,10 +40,10 @@ export function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choi
   const channels = branches.map((names) => hung.filter((part) => names.includes(part)));
   checkSize(caller, choices, inside, channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length));
   const grids = { heard, behindSource: source !== undefined, load, drive: limits.drive, spared: source === undefined ? limits.spared : [] };
-  const all = branches.map((names, index) => branchTable(network, names, choices, channels[index]!, grids));
-  const variable = all.filter((_, index) => inside[index]!.length > 0);
+  const all: BranchTable[] = [];
+  for (const [index, names] of branches.entries()) all.push(await branchTable(network, names, choices, channels[index]!, grids, pause));
+  const tables = all.filter((_, index) => inside[index]!.length > 0);
   const constant = all.filter((_, index) => inside[index]!.length === 0);
-  const tables = variable;
 
   const n = heard.length;
   const distance = distanceOf(caller, box, goal);
@@ -118,7 +119,8 @@ export function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choi
 
   // What a radius at each number of a state is worth in the sum, so that the wider of two nodes is the one that matters more.
   const drawn = new Set<string>();
-  const trees = tables.map(({ channels: own, width, table, states }) => {
+  const trees: StateTree[] = [];
+  for (const { channels: own, width, table, states } of tables) {
     const weights = new Float64Array(width);
     own.forEach((part, c) => {
       for (let k = 0; k < K; k++) {
@@ -126,11 +128,11 @@ export function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choi
         for (let f = 0; f < n; f++) weights[c * n + f]! += Math.hypot(one[2 * f]!, one[2 * f + 1]!) * (goal.places[k]!.weight / total);
       }
     });
-    const typical = pressures.reduce((sum, all2, k) => sum + all2.reduce((most, { re, im }) => Math.max(most, Math.hypot(re[n >> 1]!, im[n >> 1]!)), 0) * DRIVE_VOLTAGE * divisor[k]![n >> 1]!, 0) / K;
+    const typical = pressures.reduce((sum, each, k) => sum + each.reduce((most, { re, im }) => Math.max(most, Math.hypot(re[n >> 1]!, im[n >> 1]!)), 0) * DRIVE_VOLTAGE * divisor[k]![n >> 1]!, 0) / K;
     const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
-    return stateTree(table, width, states, weights);
-  });
+    trees.push(await stateTree(table, width, states, weights, pause));
+  }
   return { tables, trees, boundFor };
 }

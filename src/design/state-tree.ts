@@ -1,3 +1,5 @@
+import type { Pause } from "./pause";
+
 /**
  * A tree over the states of a branch. Every node holds, for each complex number of a state, a centre and a radius that enclose that number
  * in all states below it. A single state is a leaf, written as −1 − state; it has no radius.
@@ -20,7 +22,7 @@ export interface StateTree {
 const SAMPLE = 48;
 
 /** Builds the tree; `weights` make the numbers of a state comparable. */
-export function stateTree(table: Float64Array, width: number, states: number, weights: Float64Array): StateTree {
+export async function stateTree(table: Float64Array, width: number, states: number, weights: Float64Array, pause: Pause): Promise<StateTree> {
   const inner = Math.max(0, states - 1);
   const row = 2 * width;
   const centres = new Float64Array(inner * row);
@@ -93,6 +95,8 @@ export function stateTree(table: Float64Array, width: number, states: number, we
     let id: number;
     if (end - start === 1) id = -1 - order[start]!;
     else {
+      const wait = used % 64 === 0 || end - start > 10_000 ? pause() : undefined;
+      if (wait !== undefined) await wait;
       id = used++;
       enclose(id, start, end);
       longest(start, end);

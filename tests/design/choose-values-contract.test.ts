@@ -100,10 +100,24 @@ describe("on the way", () => {
       expect(lowerBoundDb).toBeLessThanOrEqual(whole.lossDb + 1e-9);
       expect(lossDb).toBeGreaterThanOrEqual(whole.lossDb - 1e-9);
     }
-    const stopped = await chooseValues(monitor(), { goal: stated, values: wide, polarity: { tweeter: "either" }, signal: { aborted: true } } as never);
+    const signal = { aborted: false };
+    const stopped = await chooseValues(monitor(), { goal: stated, values: wide, polarity: { tweeter: "either" }, signal, onProgress: () => (signal.aborted = true) } as never);
     expect(stopped.lowerBoundDb).toBeLessThanOrEqual(whole.lossDb + 1e-9);
     expect(stopped.lossDb).toBeGreaterThanOrEqual(whole.lossDb - 1e-9);
     expect(stopped.lossDb).toBe(lossOf({ ...monitor(), network: stopped.network }, stated).lossDb);
+  });
+});
+
+describe("what is given", () => {
+  it("may be written to while the search runs: the answer is that of what was asked", async () => {
+    const asked = () => ({ goal: { frequencies: [...frequencies], limits: "stated" as const, places: [{ azimuth: 0 }, { azimuth: 20 }] }, values: { L1: [...space.L1], C2: [...space.C2], L2: [...space.L2] }, polarity: { tweeter: "either" as const } });
+    const mine = asked();
+    const running = chooseValues(monitor(), mine as never);
+    mine.goal.frequencies.fill(777);
+    mine.goal.places.length = 0;
+    for (const list of Object.values(mine.values)) list.fill(1e-9);
+    mine.polarity = {} as never;
+    expect(await running).toEqual(await chooseValues(monitor(), asked() as never));
   });
 });
 
