@@ -2,6 +2,7 @@
 // `own-arrays.test.ts` runs them.
 import * as alignments from "dividing-network/alignments";
 import * as assessment from "dividing-network/assessment";
+import * as design from "dividing-network/design";
 import * as loudspeakers from "dividing-network/loudspeaker";
 import * as networks from "dividing-network/network";
 import * as numeric from "dividing-network/numeric";
@@ -242,6 +243,11 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("sideDifferences", [prediction, { distance: 1, centre: 1000 }], { kept: true });
   call("sensitivity", [low, { band: { from: 300, to: 1000 }, ratedImpedance: 8 }]);
   call("smoothness", [low, { band: { from: 300, to: 1000 } }]);
+}
+{
+  // A promise shows nothing: tests/design/choose-values-contract.test.ts writes while the search runs, and awaits the answer.
+  const call = on("design", design);
+  call("chooseValues", [box, { goal: {}, values: { R1: [1] } }], { run: () => "a promise" });
 }
 {
   const call = on("report", report);

@@ -1,6 +1,7 @@
 // Every place where a response made by hand can enter the library: "function path", and a call that puts one there.
 import * as alignments from "../../src/alignments";
 import * as assessment from "../../src/assessment";
+import * as design from "../../src/design";
 import * as loudspeaker from "../../src/loudspeaker";
 import * as network from "../../src/network";
 import * as parts from "../../src/parts";
@@ -31,6 +32,7 @@ const twice = (given: FrequencyResponse) => [-20, 0, 20].map((angle) => ({ angle
 const map = (given: FrequencyResponse) => radiation.polarMapFromResponses(twice(given), { plane: "horizontal", distance: 1 });
 
 export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unknown>> = {
+  "chooseValues loudspeaker": (r) => design.chooseValues({ ...boxWith(r), network: { R1: [parts.resistor(1), "in", "a"], cone: [parts.resistor(8), "a", "gnd"] } }, { goal: { frequencies: [500, 1000] }, values: { R1: [1, 2] } }),
   "driveLevelDb loudspeaker": (r) => assessment.driveLevelDb(boxWith(r), { part: "cone", band: { from: 500, to: 1000 } }),
   "assess loudspeaker": (r) => assessment.assess(boxWith(r), { ratedImpedance: 8 }),
   "loadOf loudspeaker": (r) => assessment.loadOf(boxWith(r), { ratedImpedance: 8 }),
