@@ -1,9 +1,9 @@
 // What is asked of a choice of values beside the best loss: limits and their defaults, certificates on the way, honest answers without proof, refusals.
-import { capacitor, coupling, equivalentPeakDissipationResistance, inductor, levelDb, logGrid, predict, resistor, solve, type Entries } from "dividing-network";
+import { capacitor, coupling, delayResponse, equivalentPeakDissipationResistance, inductor, levelDb, logGrid, predict, resistor, scaleResponse, solve, type Entries } from "dividing-network";
 import { goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, type ChooseValuesOptions, type ChooseValuesProgress } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
-import { drawn, monitor, numbers } from "./two-way";
+import { dome, drawn, monitor, numbers } from "./two-way";
 
 const frequencies = logGrid(500, 10_000, 12);
 const stated = { frequencies, limits: "stated" as const };
@@ -105,6 +105,27 @@ describe("on the way", () => {
     expect(stopped.lowerBoundDb).toBeLessThanOrEqual(whole.lossDb + 1e-9);
     expect(stopped.lossDb).toBeGreaterThanOrEqual(whole.lossDb - 1e-9);
     expect(stopped.lossDb).toBe(lossOf({ ...monitor(), network: stopped.network }, stated).lossDb);
+  });
+});
+
+describe("a partner outside the network", () => {
+  it("is heard with the loudspeaker, behind its source's impedance and in either polarity of all drivers", async () => {
+    const low = dome.map(({ azimuth, elevation, response }) => ({ azimuth, elevation, response: scaleResponse(delayResponse(response, 0.1e-3), 0.6) }));
+    for (const sourceImpedance of [undefined, 0.8]) {
+      const given = monitor(drawn, sourceImpedance);
+      const aim = goal({ ...stated, places: [{}, { azimuth: 20 }], partner: { pressures: low } });
+      const values = { L1: [0.4e-3, 1.5e-3], C2: [3e-6, 6e-6, 12e-6], R2: [1, 6] };
+      const turned = ({ 0: part, 1: a, 2: b }: readonly [unknown, string, string], is: boolean) => (is ? [part, b, a] : [part, a, b]);
+      const losses = values.L1.flatMap((l) => values.C2.flatMap((c) => values.R2.flatMap((r) => [0, 1, 2, 3].map((way) => lossOf({
+        ...given, network: { ...drawn, L1: [inductor(l, { dcr: 0.25 }), "in", "w"], C2: [capacitor(c), "a", "t"], R2: [resistor(r), "in", "a"], woofer: turned(drawn.woofer, way > 1), tweeter: turned(drawn.tweeter, way % 2 === 1) } as never,
+      }, aim).lossDb))));
+      const found = await chooseValues(given, { goal: aim, values, polarity: { woofer: "either", tweeter: "either" } } as never);
+      expect(found).toMatchObject({ proven: true, networks: 48 });
+      expect(found.lossDb).toBeCloseTo(Math.min(...losses), 9);
+      // Without the partner another network is best, so that it did matter.
+      const alone = await chooseValues(given, { goal: { ...stated, places: [{}, { azimuth: 20 }] }, values, polarity: { woofer: "either", tweeter: "either" } } as never);
+      expect(Math.abs(alone.lossDb - found.lossDb)).toBeGreaterThan(0.01);
+    }
   });
 });
 
