@@ -5,6 +5,7 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus, loadavg, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
 import { bench as coils } from "./coils";
+import { bench as design } from "./design";
 import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
 import { bench as responseTools } from "./response-tools";
@@ -12,7 +13,7 @@ import { bench as solver } from "./solver";
 import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils }).filter(([name]) => only.length === 0 || only.includes(name));
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design }).filter(([name]) => only.length === 0 || only.includes(name));
 const [cpu] = cpus();
 const head = [
   "# Performance",
