@@ -34,6 +34,7 @@ export {
   type NetworkJSON, type NetworkJSONOptions, type NodeName, type NodeOrPartName, type ObjectiveOptions, type PartJSON, type PartName,
   type PartTolerance, type Sensitivities, type SensitivityOptions, type SourceImpedance, type SumObjective, type Sweep, type SweepOptions,
   type Tolerance, type ToleranceBand, type ToleranceByKind, type ToleranceOptions, type UncheckedEntries, type Variable, type Yield,
+  type CompiledSweepOptions, type SweepValues,
 } from "./network";
 export { airAbsorption, speedOfSound, type Air, type AirConditions, type Point, type StatedAir } from "./physics";
 export { lineDirectivity, pistonDirectivity, pistonRadiationImpedance } from "./radiation";
@@ -46,17 +47,20 @@ export {
   type LadderPass, type LoadedLadder, type MultiWay, type MultiWayOptions, type Notch, type NotchOptions, type ParallelRl, type ParallelRlc,
   type PlacedIn, type PlacedName, type Polarity, type PrefixOf, type Prototype, type SeriesCrossover, type SeriesCrossoverOptions,
   type SeriesCrossoverShape, type SeriesRc, type SeriesRlc, type SeriesTerminals, type Sum, type SumDeviation, type Way, type Zobel,
+  type Filter, type GivenDriver, type PrototypeFunction,
 } from "./alignments";
 export {
   commonPlaces, loudspeaker, predict, pressureAtPlace, pressurePerVolt,
   type DriverRole, type Loudspeaker, type LoudspeakerOptions, type MeasuredPressure, type Place, type PlacedDriver, type Prediction,
   type PredictOptions, type PressureAtPlace, type PressurePerVolt,
+  type AskedPlace,
 } from "./loudspeaker";
 export {
   assess, checkModel, compare,
   type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type CompareOptions, type Comparison, type CurrentShare,
   type Finding, type Handover, type Load, type ModelCheck, type OffAxisChange, type SensitivityLevels, type SideDifference, type Smoothness,
   type Topic, type Verdict, type WholeMeasurement,
+  goal, lossOf, suspects, suspectText, type Danger, type Fault, type Goal, type GoalLoss, type GoalOptions, type GoalPlace, type Intention, type Judgement, type Overall, type Partner, type PlaceLoss, type Quality, type Repeatability, type RisingBranch, type SparedDriver, type Suspect, type SuspectsOptions, type TopicVerdict, type Trust,
 } from "./assessment";
 export {
   anglesPlot, cautions, comparisonPage, comparisonText, connections, frequencyPlot, impedancePlot, partsList, responsePlot,

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
-import { bandInSi, type FrequencyBand } from "../quantity";
+import type { FrequencyBand } from "../quantity";
+import { bandInSi } from "../quantity/internal";
 import type { ComplexParts } from "../response";
 import { checkFilter, checkFrequency, frequencyRange } from "./check-filter";
 import { makeScaled, refuseScaled, type Filter, type PrototypeFunction } from "./filter";

@@ -157,7 +157,7 @@ export function conjugateNetwork(driver: ConjugateOptions | GivenDriver): Conjug
 /** The parameters of what was given, unless it is a driver whose coil has no dual. */
 function conjugable(caller: string, driver: ConjugateOptions | GivenDriver): ConjugateOptions {
   const given = driverOptionsOf(caller, driver, "parallel");
-  if (given !== driver && "k" in given) {
+  if (given !== driver && typeof given === "object" && given !== null && "k" in given) {
     throw new DividingNetworkError(
       "not-realizable",
       `${caller}: "driver" must have a coil of inductances and a resistance, got K(jω)ⁿ, which has no exact dual of finite size`,

@@ -12,6 +12,7 @@ export interface Filter extends TransferFunction {
 
 /** A function at ω = 1 rad/s: from `butterworth` and the like, or any zeros, poles (rad/s) and gain that no function has brought elsewhere. */
 export interface PrototypeFunction extends TransferFunction {
+  /** Never there: what is scaled to a frequency is a filter. */
   readonly scaled?: undefined;
 }
 

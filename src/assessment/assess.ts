@@ -33,6 +33,7 @@ export interface Assessment {
   readonly prediction: Prediction;
   /** Ω. */
   readonly ratedImpedance: number;
+  /** What it was judged by. */
   readonly goal: Goal;
   /** By the goal: what the verdict rests on. */
   readonly quality: Quality;
@@ -49,9 +50,14 @@ export interface Assessment {
   /** How even the response on the axis is, dB and dB per octave. */
   readonly smoothness: Smoothness;
   /** Each pair of neighbouring branches, from low to high. */
-  readonly handovers: readonly (Handover & { readonly lower: string; readonly upper: string })[];
+  readonly handovers: readonly (Handover & {
+    /** Part of the lower branch. */
+    readonly lower: string;
+    /** Part of the upper branch. */
+    readonly upper: string })[];
   /** Branches whose voltage rises above the source's, and what resonates there. */
   readonly rising: readonly RisingBranch[];
+  /** dB: how the level off the axis differs from that on it, direction by direction. */
   readonly offAxis: readonly OffAxisChange[];
   /** dB: how left and right differ, angle by angle. */
   readonly sides: readonly SideDifference[];

@@ -33,7 +33,11 @@ export interface Comparison {
 /** What `compare` may be told. */
 export interface CompareOptions {
   /** What was measured of the whole loudspeaker with the network as found: the drawing is held against it before anything is judged. */
-  readonly measured?: { readonly pressures?: readonly WholeMeasurement[] | undefined; readonly impedance?: FrequencyResponse | undefined } | undefined;
+  readonly measured?: {
+    /** Pa, of the whole, each with its place. */
+    readonly pressures?: readonly WholeMeasurement[] | undefined;
+    /** Ω, of the whole. */
+    readonly impedance?: FrequencyResponse | undefined } | undefined;
   /** By how much a repeated measurement may differ: dB and part of |Z|; see `SuspectsOptions`. */
   readonly repeatability?: SuspectsOptions["repeatability"] | undefined;
   /** Degrees: how far to either side rows of numbers are shown; default 30°. */

@@ -4,6 +4,7 @@ import type { Quality } from "./quality";
 
 /** What could do harm: one of them, and the network isn't fit to be connected. */
 export interface Danger {
+  /** Stable, kebab-case. */
   readonly code: "load" | "peak-dissipation" | "unprotected-driver";
   /** In words. */
   readonly sentence: string;
@@ -11,6 +12,7 @@ export interface Danger {
   readonly value: number;
   /** Ω or dB: what it must be at least. */
   readonly limit: number;
+  /** Of `value` and `limit`. */
   readonly unit: "Ω" | "dB";
 }
 

@@ -22,8 +22,18 @@ export interface GoalPlace {
 
 /** What is heard beside the network: another loudspeaker or amplifier channel. */
 export type Partner =
-  | { readonly pressures: readonly { readonly azimuth: number; readonly elevation: number; readonly response: FrequencyResponse }[] }
-  | { readonly highPass: TransferFunction };
+  | {
+    /** Pa for 2.83 V, at each place that the goal names. */
+    readonly pressures: readonly {
+    /** Degrees. */
+    readonly azimuth: number;
+    /** Degrees. */
+    readonly elevation: number;
+    /** Pa. */
+    readonly response: FrequencyResponse }[] }
+  | {
+    /** The high-pass that the target carries. */
+    readonly highPass: TransferFunction };
 
 /** What a pair of branches is meant to do where one hands over to the other. */
 export interface Intention {
@@ -52,22 +62,33 @@ export interface Goal {
   /** dB per octave, 0 unless stated. */
   readonly slopeDbPerOctave: number;
   /** A curve on top of level and slope: Hz and dB. */
-  readonly curve?: { readonly frequencies: Float64Array; readonly levelDb: Float64Array };
+  readonly curve?: {
+    /** Hz. */
+    readonly frequencies: Float64Array;
+    /** dB. */
+    readonly levelDb: Float64Array };
   /** dB to either side of the target, for third-octave levels. Default 3 dB: what data sheets usually state (common practice, no source). */
   readonly corridorDb: number;
+  /** Where the sound is to reach its target. */
   readonly places: readonly GoalPlace[];
   /** dB that a new network may lose against the one found. Default 3 dB (choice, no source): a free level buys flatness with loudness. */
   readonly largestLevelLossDb: number;
   /** dB re 20 µPa: the least mean level; absent: none. */
   readonly leastLevelDb?: number;
   /** Ω: what the amplifier bears. By default 80 % of the rated impedance, the rule of IEC 60268-5 as remembered, not verified. */
-  readonly amplifier: { readonly smallestImpedance?: number; readonly smallestPeakDissipationResistance?: number };
+  readonly amplifier: {
+    /** Ω: the least |Z|. */
+    readonly smallestImpedance?: number;
+    /** Ω: the least resistance that dissipates as much at its peak. */
+    readonly smallestPeakDissipationResistance?: number };
   /**
    * By driver: dB by which its voltage at its own resonance is to lie below its passband's; `"not spared"` where that is nobody's matter.
    * A tweeter's default is 12 dB: second order an octave above its resonance (common practice, no source).
    */
   readonly drivers: Readonly<Record<string, number | "not spared">>;
+  /** What is heard beside the network. */
   readonly partner?: Partner;
+  /** What pairs of branches are meant to do. */
   readonly intentions: readonly Intention[];
   /** `"stated"`: only the limits that were stated hold. */
   readonly limits: "default" | "stated";
@@ -88,23 +109,50 @@ export interface GoalOptions {
   /** dB per octave; default 0. */
   readonly slopeDbPerOctave?: number | undefined;
   /** dB on top of level and slope, over Hz. */
-  readonly curve?: { readonly frequencies: ArrayLike<number>; readonly levelDb: ArrayLike<number> } | undefined;
+  readonly curve?: {
+    /** Hz. */
+    readonly frequencies: ArrayLike<number>;
+    /** dB re 20 µPa. */
+    readonly levelDb: ArrayLike<number> } | undefined;
   /** dB to either side; default 3 dB. */
   readonly corridorDb?: number | undefined;
   /** Degrees and weights; default the axis alone. */
-  readonly places?: readonly { readonly azimuth?: number | undefined; readonly elevation?: number | undefined; readonly weight?: number | undefined; readonly levelDb?: number | undefined; readonly slopeDbPerOctave?: number | undefined }[] | undefined;
+  readonly places?: readonly {
+    /** Degrees, positive towards the loudspeaker's own left; default 0°. */
+    readonly azimuth?: number | undefined;
+    /** Degrees, positive up; default 0°. */
+    readonly elevation?: number | undefined;
+    /** How much it counts, dimensionless; default 1. */
+    readonly weight?: number | undefined;
+    /** dB re 20 µPa. */
+    readonly levelDb?: number | undefined;
+    /** dB per octave of this place's own target. */
+    readonly slopeDbPerOctave?: number | undefined }[] | undefined;
   /** dB against the network found; default 3 dB. */
   readonly largestLevelLossDb?: number | undefined;
   /** dB re 20 µPa, mean over the band; default none. */
   readonly leastLevelDb?: number | undefined;
   /** Ω; default 80 % of the rated impedance, and no limit of peak dissipation. */
-  readonly amplifier?: { readonly smallestImpedance?: Resistance | undefined; readonly smallestPeakDissipationResistance?: Resistance | undefined } | undefined;
+  readonly amplifier?: {
+    /** Ω: the least |Z|. */
+    readonly smallestImpedance?: Resistance | undefined;
+    /** Ω: the least resistance that dissipates as much at its peak. */
+    readonly smallestPeakDissipationResistance?: Resistance | undefined } | undefined;
   /** dB at the driver's resonance below its passband, by driver's name; default 12 dB for tweeters. */
   readonly drivers?: Readonly<Record<string, number | "not spared">> | undefined;
   /** What plays beside: pressures in Pa for 2.83 V, or the high-pass that the target then carries. */
   readonly partner?: Partner | undefined;
   /** Per pair of branches, what is meant; default nothing. */
-  readonly intentions?: readonly { readonly lower: string; readonly upper: string; readonly order: number; readonly frequency?: Frequency | undefined }[] | undefined;
+  readonly intentions?: readonly {
+    /** Part of the lower branch. */
+    readonly lower: string;
+    /** Part of the upper branch. */
+    readonly upper: string;
+    /** Acoustic order of both slopes, dimensionless. */
+    readonly order: number;
+    /** Hz: where their levels are to be equal. */
+    readonly frequency?: Frequency | undefined }[] | undefined;
+  /** Whether limits that aren't stated hold; default `"default"`. */
   readonly limits?: "default" | "stated" | undefined;
 }
 

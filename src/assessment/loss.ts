@@ -19,6 +19,7 @@ export interface GoalLoss {
   readonly band: Band;
   /** m. */
   readonly distance: number;
+  /** Each of the goal's places. */
   readonly places: readonly PlaceLoss[];
 }
 

@@ -23,16 +23,32 @@ export interface Quality {
   /** dB re 20 µPa: the level that fits the axis best, at 1 kHz of the target's line. */
   readonly levelDb: number;
   /** Each measured place off the axis: dB from its own target, or from a straight line over log frequency where the goal names none. */
-  readonly places: readonly { readonly azimuth: number; readonly elevation: number; readonly lossDb: number }[];
+  readonly places: readonly {
+    /** Degrees. */
+    readonly azimuth: number;
+    /** Degrees. */
+    readonly elevation: number;
+    /** dB. */
+    readonly lossDb: number }[];
   /** Ω: the smallest magnitude of the impedance, and what the amplifier bears; absent where no limit is known. */
-  readonly load: { readonly minimum: number; readonly limit?: number; readonly peakDissipation: number; readonly peakDissipationLimit?: number };
+  readonly load: {
+    /** Ω: the least |Z|. */
+    readonly minimum: number;
+    /** Ω: what the amplifier bears. */
+    readonly limit?: number;
+    /** Ω: the resistance that dissipates as much at its peak. */
+    readonly peakDissipation: number;
+    /** Ω: what the amplifier bears of it. */
+    readonly peakDissipationLimit?: number };
   /** Each driver that is to be spared. */
   readonly spared: readonly SparedDriver[];
 }
 
 /** How a driver's voltage at its own resonance compares with its passband's. */
 export interface SparedDriver {
+  /** The driver's name. */
   readonly driver: string;
+  /** Its part in the network. */
   readonly part: string;
   /** Hz: the peak of its impedance; absent when it shows none: then nothing is checked. */
   readonly resonance?: number;

@@ -6,6 +6,7 @@ import type { FrequencyResponse } from "../response";
 
 /** Whether the drawing explains what was measured of the whole loudspeaker: asked before anything is judged. */
 export interface Trust {
+  /** Whether there was anything to check by, and what it came to. */
   readonly state: "not checked" | "explained" | "refuted";
   /** dB, root mean square of the level's misfit relative to the stronger branch, so that nulls don't rule. */
   readonly levelDb?: number;

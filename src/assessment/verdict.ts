@@ -11,6 +11,7 @@ export type Overall = "better" | "worse" | "unchanged" | "a trade" | "not fit to
 
 /** One side of the goal, before and after. Topics count once, however much was measured of them. */
 export interface TopicVerdict {
+  /** What is judged. */
   readonly topic: "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "load" | "drivers" | "loudness";
   /** `"both"`: better at one angle or driver, worse at another. */
   readonly change: "better" | "worse" | "unchanged" | "both" | "not checked";
@@ -18,6 +19,7 @@ export interface TopicVerdict {
   readonly before?: number;
   /** The number after, in `unit`. */
   readonly after?: number;
+  /** Of `before` and `after`. */
   readonly unit: string;
   /** Decimals worth printing. */
   readonly decimals: number;
@@ -31,12 +33,15 @@ export interface TopicVerdict {
 
 /** The verdict on a network against the one found. */
 export interface Judgement {
+  /** In a word or a few. */
   readonly overall: Overall;
   /** What it comes to, dangers first. */
   readonly sentence: string;
   /** Of the network after. */
   readonly dangers: readonly Danger[];
+  /** Each side of the goal. */
   readonly topics: readonly TopicVerdict[];
+  /** How far the drawing explains what was measured. */
   readonly trust: Trust;
   /** Where the measured loudspeaker refutes the drawing: what may be wrong, best first. */
   readonly suspects: readonly Suspect[];

@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { compile, type Entries, type Entry } from "../network";
-import { expandPart, resistor, type Part } from "../parts";
+import { resistor, type Part } from "../parts";
+import { expandPart } from "../parts/internal";
 
 /** Solves one branch for the parts put in: voltages across chosen parts and the input admittance, per volt at `in`. */
 export interface BranchSolver {

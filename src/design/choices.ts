@@ -1,7 +1,9 @@
-import { DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { show } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entries, Entry } from "../network";
-import { capacitor, expandPart, inductor, resistor, type Part } from "../parts";
+import { capacitor, inductor, resistor, type Part } from "../parts";
+import { expandPart } from "../parts/internal";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
 
 /** What may stand in a place: a part; its main value with the losses as drawn (SI or text); nothing (`"open"`); a wire (`"short"`). */

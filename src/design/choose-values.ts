@@ -1,4 +1,5 @@
-import { checkOneOf, checkOptions, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkOneOf, checkOptions, show } from "../errors/internal";
 import { lossOf, type Goal, type GoalOptions } from "../assessment";
 import { anchoredGrid, goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
@@ -47,7 +48,9 @@ export interface ChooseValuesOptions<T extends Entries = Entries> {
   /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another or only stated limits hold. */
   readonly ratedImpedance?: Resistance | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the best so far is then returned. */
-  readonly signal?: { readonly aborted: boolean } | undefined;
+  readonly signal?: {
+    /** True once it is to stop. */
+    readonly aborted: boolean } | undefined;
   /** Called some ten times a second: losses in dB, the share settled dimensionless. */
   readonly onProgress?: ((progress: ChooseValuesProgress) => void) | undefined;
 }

@@ -1,4 +1,5 @@
-import { checkNumber, DividingNetworkError, show } from "../errors";
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show } from "../errors/internal";
 import { lossOf, type Goal } from "../assessment";
 import { anchoredGrid, knownBand, RATED_SHARE } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";

@@ -13,10 +13,6 @@ const LONGEST_LIST = 1_000_000;
  * @param least how many there must be, dimensionless; 1 when absent
  * @returns the same array, its numbers in the unit they came in
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts no-run
- * checkNumbers("fft", "re", [1, 2]); // [1, 2]
- * ```
  */
 export function checkNumbers(caller: string, argument: string, value: unknown, least = 1): ArrayLike<number> {
   const list = Array.isArray(value) || (ArrayBuffer.isView(value) && "length" in value) ? (value as ArrayLike<unknown>) : undefined;
@@ -38,10 +34,6 @@ export function checkNumbers(caller: string, argument: string, value: unknown, l
  * @param of what it is a list of, in words
  * @returns a list of its own, in the same units
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts no-run
- * checkList("sumOf", "ways", [{ transfer }], "ways"); // [{ transfer }]
- * ```
  */
 export function checkList<T>(caller: string, argument: string, value: readonly T[], of: string): readonly T[] {
   if (!Array.isArray(value)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of ${of}, got ${show(value)}`);
@@ -59,10 +51,6 @@ export function checkList<T>(caller: string, argument: string, value: readonly T
  * @param hint how to get one
  * @returns the same object
  * @throws DividingNetworkError `invalid-argument`
- * @example
- * ```ts no-run
- * checkObject("drivenBy", "prediction", prediction, "what predict() gives", "Make it with predict(loudspeaker)");
- * ```
  */
 export function checkObject<T>(caller: string, argument: string, value: T, what: string, hint = ""): T & object {
   if (typeof value !== "object" || value === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${what}, got ${show(value)}`, hint);
@@ -76,10 +64,6 @@ export function checkObject<T>(caller: string, argument: string, value: T, what:
  * @param value the result, in any unit
  * @returns the same number
  * @throws DividingNetworkError `overflow` when it is no number
- * @example
- * ```ts no-run
- * computed("modulus", 5); // 5
- * ```
  */
 export function computed(caller: string, value: number): number {
   if (Number.isNaN(value)) throw new DividingNetworkError("overflow", `${caller}: the result is beyond what a number can hold`, "Scale the arguments nearer to 1");
@@ -93,10 +77,6 @@ export function computed(caller: string, value: number): number {
  * @param values the results, in any unit
  * @returns the same array
  * @throws DividingNetworkError `overflow` when one is no number
- * @example
- * ```ts no-run
- * computedAll("fft", Float64Array.of(1, 2)); // [1, 2]
- * ```
  */
 export function computedAll(caller: string, values: Float64Array): Float64Array {
   for (let i = 0; i < values.length; i++) computed(caller, values[i]!);

@@ -83,7 +83,7 @@ function nearestHint(given: unknown, known: readonly string[]): string {
   return found === undefined ? "" : `Did you mean "${found.name}"?`;
 }
 
-/** How many letters must be put in, left out or changed to make one word of another (Levenshtein 1966). */
+/** How many letters must be put in, left out or changed to make one word of another. */
 function lettersApart(a: string, b: string): number {
   let row = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {

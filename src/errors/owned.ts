@@ -8,16 +8,6 @@ import { DividingNetworkError } from "./error";
  * @param value plain data: numbers, words, arrays, typed arrays of numbers, objects of such
  * @returns the same data, in the same units, that nobody else can write to
  * @throws DividingNetworkError `invalid-argument` for an object that holds itself
- * @example
- * ```ts
- * import { owned } from "dividing-network/errors";
- *
- * const given = { frequencies: [100, 1000] };
- * const kept = owned(given);
- * given.frequencies[0] = 0;
- * kept.frequencies; // [100, 1000]
- * owned(kept) === kept; // true
- * ```
  */
 export function owned<T>(value: T): T;
 export function owned(value: unknown): unknown {

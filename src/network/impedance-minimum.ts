@@ -24,7 +24,8 @@ export interface ImpedanceMinimum {
  * @throws DividingNetworkError `outside-band`, `phase-step`, `invalid-response`, `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
- * import { capacitor, impedanceMinimum, inductor, logGrid, network, resistor, solve } from "dividing-network";
+ * import { capacitor, inductor, logGrid, network, resistor, solve } from "dividing-network";
+ * import { impedanceMinimum } from "dividing-network/network";
  *
  * const trap = network({ R1: [resistor("4 Ω"), "in", "a"], L1: [inductor("1 mH"), "a", "b"], C1: [capacitor("10 µF"), "b", "gnd"] });
  * impedanceMinimum(solve(trap, logGrid("20 Hz", "20 kHz", 481)), { from: 200, to: "10 kHz" }).magnitude; // 4.00

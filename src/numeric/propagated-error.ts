@@ -21,7 +21,7 @@ export function propagatedError(fit: LeastSquaresFit, compute: (parameters: Floa
   const caller = "propagatedError";
   checkObject(caller, "fit", fit, "what fitLeastSquares() gives");
   if (typeof compute !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "compute" must be a function of the parameters, got ${show(compute)}`);
-  checkNumbers(caller, "fit.parameters", fit.parameters);
+  checkNumbers(caller, "fit.parameters", fit.parameters, 0);
   const rows = [fit.covariance, fit.standardErrors].map((each, index) => checkList<unknown>(caller, index === 0 ? "fit.covariance" : "fit.standardErrors", each, "one entry a parameter"));
   rows[0]!.forEach((row, index) => checkNumbers(caller, `fit.covariance[${index}]`, row));
   const { parameters, covariance, standardErrors } = fit;

@@ -40,7 +40,11 @@ export interface ThieleSmall {
   /** Dimensionless: half-space reference efficiency η₀, re the power into Re. */
   readonly efficiency: number;
   /** dB re 20 µPa at 1 m in half space, for 2.83 V (√8 V) and for 1 W into the rated impedance. */
-  readonly sensitivity: { readonly for2V83Db: number; readonly for1WDb: number };
+  readonly sensitivity: {
+    /** dB re 20 µPa for 2.83 V (√8 V). */
+    readonly for2V83Db: number;
+    /** dB re 20 µPa for 1 W into the rated impedance. */
+    readonly for1WDb: number };
   /** Ω: motional resistance, Bl²/Rms. */
   readonly res: number;
   /** Ω: the impedance's maximum, Re + Res. */

@@ -164,7 +164,12 @@ export interface Project {
   readonly drivers: readonly ProjectDriver[];
   /** What was measured, and how. */
   readonly measurements: readonly ProjectMeasurement[];
-  readonly networks: { readonly found: ProjectNetwork; readonly proposed: ProjectNetwork };
+  /** The two networks that are compared. */
+  readonly networks: {
+    /** The network as found. */
+    readonly found: ProjectNetwork;
+    /** The network proposed. */
+    readonly proposed: ProjectNetwork };
   /** What the loudspeaker is meant to do: see `goal`; Hz, m, dB, degrees, Ω. `{ band }` alone is enough. */
   readonly goal?: ProjectGoal;
 }

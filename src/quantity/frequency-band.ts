@@ -20,12 +20,6 @@ export interface FrequencyBand {
  * @param range bounds of either edge, Hz; above 0 Hz unless stated
  * @returns both edges in Hz, the upper above the lower
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
- * @example
- * ```ts
- * import { bandInSi } from "dividing-network/quantity";
- *
- * bandInSi("bandPass", "band", { from: "300 Hz", to: "3 kHz" }); // { from: 300, to: 3000 }
- * ```
  */
 export function bandInSi(caller: string, argument: string, value: unknown, range: NumberRange = { above: 0 }): { readonly from: number; readonly to: number } {
   if (typeof value === "number" || typeof value === "string" || Array.isArray(value)) {

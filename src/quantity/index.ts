@@ -1,7 +1,7 @@
 export { degrees, radians } from "./angles";
 export { amplitudeRatio, decibels } from "./decibels";
 export { formatQuantity, type FormatOptions } from "./format-quantity";
-export { bandInSi, type FrequencyBand } from "./frequency-band";
+export type { FrequencyBand } from "./frequency-band";
 export { nearestPreferred, preferredAbove, preferredBelow } from "./nearest-preferred";
 export { parseQuantity } from "./parse-quantity";
 export { preferredValues, type PreferredSeries } from "./preferred-values";

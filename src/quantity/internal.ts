@@ -2,3 +2,4 @@
 export { amplitudeExcess } from "./decibels";
 export { inSi } from "./in-si";
 export { markdownEscaped } from "./markdown-escaped";
+export { bandInSi } from "./frequency-band";

@@ -1,7 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { cubicValue, findInterval, log10Modulus, modulus, monotoneCubic } from "../numeric/internal";
-import { bandInSi, type FrequencyBand } from "../quantity";
+import type { FrequencyBand } from "../quantity";
+import { bandInSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import type { FrequencyResponse } from "./frequency-response";
 

@@ -24,7 +24,8 @@ export interface Crossing {
  * `invalid-argument`, `invalid-quantity`, `unknown-option`
  * @example
  * ```ts
- * import { butterworth, crossings, logGrid, lowPass, responseOf } from "dividing-network";
+ * import { butterworth, logGrid, lowPass, responseOf } from "dividing-network";
+ * import { crossings } from "dividing-network/response";
  *
  * const way = responseOf(lowPass(butterworth(4), "2 kHz"), logGrid("20 Hz", "20 kHz", 481));
  * crossings(way, -3.0103)[0]?.frequency; // 2000.0

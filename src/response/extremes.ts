@@ -41,7 +41,8 @@ export interface Extremes {
  * `invalid-argument`, `invalid-quantity`, `unknown-option`, `overflow`
  * @example
  * ```ts
- * import { extremes, frequencyResponse } from "dividing-network";
+ * import { frequencyResponse } from "dividing-network";
+ * import { extremes } from "dividing-network/response";
  *
  * const impedance = frequencyResponse([100, 200, 400, 800, 1600], [8, 6, 5, 6, 8], [0, 0, 0, 0, 0]);
  * extremes(impedance, { from: "150 Hz", to: "1 kHz" }).minima; // [{ frequency: 400, magnitude: 5 }]

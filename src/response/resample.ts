@@ -42,7 +42,7 @@ export function resample(response: FrequencyResponse, frequencies: ArrayLike<num
   const own = checkResponse("resample", "response", response);
   const { delay } = checkOptions("resample", options, ["delay"]);
   const grid = checkedGrid("resample", frequencies);
-  const stated = delay === undefined ? undefined : inSi("resample", "delay", delay, "s");
+  const stated = delay === undefined ? undefined : inSi("resample", "delay", delay, "s", { min: -1e6, max: 1e6 });
   const [re, im] = [new Float64Array(grid.length), new Float64Array(grid.length)];
   for (let k = 0; k < grid.length; k++) writeValue("resample", own, stated, grid[k]!, re, im, k);
   return finiteResponse("resample", grid, re, im, own.marks);

@@ -83,11 +83,11 @@ describe("the demonstration", () => {
     expect(code).toBe(0);
     expect(stdout).toContain(`The page is at ${join(work, "out/whole.html")}`);
     expect(stdout).toContain("Invented for this example");
-    expect(stdout).toContain("The new network is better");
+    expect(stdout).toContain("The new network is a trade");
     expect(readdirSync(join(work, "out"))).toEqual(["whole.html"]);
     const page = readFileSync(join(work, "out/whole.html"), "utf8");
     expect(page).toMatch(/^<!DOCTYPE html>[\s\S]*<\/html>\s*$/);
-    expect(page).toContain("The new network is better");
+    expect(page).toContain("The new network is a trade");
     expect(page, "nothing is fetched").not.toMatch(/\b(src|href)="(?!#)/);
     expect(page.match(/<svg/g)!.length).toBeGreaterThan(10);
   }, 180_000);

@@ -1,5 +1,6 @@
 // What is asked of a choice of values beside the best loss: limits and their defaults, certificates on the way, honest answers without proof, refusals.
-import { capacitor, coupling, delayResponse, equivalentPeakDissipationResistance, inductor, levelDb, logGrid, predict, resistor, scaleResponse, solve, type Entries } from "dividing-network";
+import { capacitor, coupling, equivalentPeakDissipationResistance, inductor, levelDb, logGrid, predict, resistor, solve, type Entries } from "dividing-network";
+import { delayResponse, scaleResponse } from "dividing-network/response";
 import { goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, type ChooseValuesOptions, type ChooseValuesProgress } from "dividing-network/design";
 import { describe, expect, it } from "vitest";

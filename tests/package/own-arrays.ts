@@ -95,6 +95,8 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   const call = on("response", { ...responses, ...responsesInside });
   const gate = { duration: "6 ms", arrival: 20 / 48_000 };
   for (const args of [[grid, low.re, low.im], [[...grid], [...low.re], [...low.im], [{ kind: "model", note: "a note" }]]]) call("frequencyResponse", args);
+  call("crossings", [low, -3, { from: 200, to: 8000 }]);
+  call("extremes", [low, { from: 200, to: 8000 }]);
   call("acousticDelay", [low, { lowSlope: 0, highSlope: -6 }]);
   for (const name of ["addResponses", "multiplyResponses", "subtractResponses", "divideResponses"]) call(name, [low, high]);
   call("addResponses", [low]);
@@ -173,6 +175,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("dissipation", [networks.solve(entries, asked), { voltage: 2.83 }], { kept: true });
   call("diagnose", [entries]);
   for (const name of ["network", "fragment"]) call(name, [entries], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
+  call("impedanceMinimum", [alone, { from: 200, to: 8000 }]);
   call("networkToJSON", [{ C1: entries.C1, L1: entries.L1, tweeter: [measuredDriver, "a", "gnd"] }]);
   call("networkFromJSON", [{ parts: [{ name: "R1", kind: "resistor", resistance: "4R7", nodes: ["in", "a"] }, { name: "tweeter", kind: "driver", nodes: ["a", "gnd"], response: "tweeter" }] }, { responses: { tweeter: alone } }]);
   call("join", [entries, { R2: [parts.resistor(5), "t", "gnd"] }], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
@@ -207,6 +210,8 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("crossoverSum", [grid], { run: (points: Float64Array) => alignments.crossoverSum(crossover, points) });
   call("groupDelayOf", [filter, grid]);
   call("ladderImpedance", [grid], { run: (points: Float64Array) => alignments.ladderImpedance(ladder, points) });
+  call("acousticTarget", [{ family: "linkwitz-riley", order: 4, pass: "low", frequency: 2000, driver: low, load: 8 }], { read: (made: object) => JSON.stringify(made, (_, each: unknown) => (ArrayBuffer.isView(each) ? [...(each as Float64Array)] : each)) });
+  for (const name of ["zobel", "conjugateNetwork"]) call(name, [alone], { read: ({ r, c }: { r: number; c: number }) => [r, c] });
   call("lossyZobel", [measuredDriver, { from: 500, to: 8000, resistance: 6 }], { read: ({ r, c, resistance }: alignments.LossyZobel) => [r, c, resistance] });
   call("refitLadder", [ladder, { dcr: 0.2 }], { kept: true, read: ({ elements }: alignments.LossyLadder) => elements });
   call("stepResponseOf", [filter, Float64Array.of(0, 1e-4, 1e-3)]);
@@ -234,6 +239,9 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
 }
 {
   const call = on("assessment", assessment);
+  call("goal", [{ frequencies: [500, 1000], curve: { frequencies: [100, 1000], levelDb: [0, 1] } }]);
+  call("lossOf", [box, { band: { from: 300, to: 1000 } }], { kept: true });
+  call("suspects", [{ impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: { impedance: responses.FrequencyResponse }) => assessment.suspects(box, measured) });
   call("assess", [box, { ratedImpedance: 8 }], { kept: true, read: ({ smoothness }: assessment.Assessment) => smoothness });
   call("checkModel", [{ pressures: wholes, impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: assessment.ModelCheck["measured"]) => assessment.checkModel(box, measured) });
   call("compare", [judged, judged], { kept: true, read: ({ findings }: assessment.Comparison) => findings });
@@ -241,7 +249,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("loadOf", [{ ratedImpedance: 8, frequencies: Float64Array.from(grid) }], { run: (options: Parameters<typeof assessment.loadOf>[1]) => assessment.loadOf(box, options) });
   call("offAxisChange", [prediction, { distance: 1, centre: 1000 }], { kept: true });
   call("sideDifferences", [prediction, { distance: 1, centre: 1000 }], { kept: true });
-  call("sensitivity", [low, { band: { from: 300, to: 1000 }, ratedImpedance: 8 }]);
+  call("sensitivityLevels", [low, { band: { from: 300, to: 1000 }, ratedImpedance: 8 }]);
   call("smoothness", [low, { band: { from: 300, to: 1000 } }]);
 }
 {

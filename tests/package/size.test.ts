@@ -9,16 +9,16 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 450,
+  "": 490,
   errors: 4,
-  quantity: 16,
+  quantity: 17,
   physics: 20,
   numeric: 110,
   response: 130,
   parts: 90,
-  network: 135,
+  network: 155,
   radiation: 130,
-  alignments: 245,
+  alignments: 282,
   loudspeaker: 130,
   assessment: 180,
   design: 250,
@@ -127,9 +127,9 @@ describe("the size of a bundle", () => {
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
-  it("is at most 34 KiB as it travels, compressed, for someone who solves a network", async () => {
+  it("is at most 36 KiB as it travels, compressed, for someone who solves a network", async () => {
     const { text } = await bundle("export { compile, network, solve } from \"dividing-network/network\";");
-    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(34);
+    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(36);
   });
 });
 

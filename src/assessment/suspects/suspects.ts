@@ -27,7 +27,17 @@ export interface Suspect {
   /** What is left, root mean square, in units of the repeatability; dimensionless. */
   readonly misfit: number;
   /** Faults that this measurement can't tell from this one, each with its own best value. */
-  readonly alike?: readonly { readonly parts: readonly string[]; readonly fault: Fault; readonly value?: number; readonly unit?: "Ω" | "H" | "F"; readonly to?: string }[];
+  readonly alike?: readonly {
+    /** Designators. */
+    readonly parts: readonly string[];
+    /** What may be wrong with it. */
+    readonly fault: Fault;
+    /** What fits best, SI. */
+    readonly value?: number;
+    /** What `value` is measured in. */
+    readonly unit?: "Ω" | "H" | "F";
+    /** Node at which the moved wire ends. */
+    readonly to?: string }[];
   /** Which one measurement would tell them apart, in words; absent where nothing is alike. */
   readonly wouldTell?: string;
 }
@@ -38,7 +48,11 @@ export interface SuspectsOptions {
    * By how much a repeated measurement may differ: dB of level (default 1 dB: 3 mm and 0.2 dB an error per driver come to 0.5 to 0.9 dB,
    * by computation; choice, no source) and part of |Z| (default 0.03; choice, no source).
    */
-  readonly repeatability?: { readonly levelDb?: number | undefined; readonly impedance?: number | undefined } | undefined;
+  readonly repeatability?: {
+    /** dB. */
+    readonly levelDb?: number | undefined;
+    /** Part of |Z|, dimensionless. */
+    readonly impedance?: number | undefined } | undefined;
 }
 
 /** Default repeatability; its standing is in `SuspectsOptions`. */
@@ -85,7 +99,7 @@ export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measure
   // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
   if (best === undefined || best.misfit >= 0.95 * drawn) return [];
   const within = trial.ofDrawing();
-  if (within && !(best.misfit < drawn / 1.6 && best.beyondTolerance)) return [];
+  if (within && !(best.misfit < drawn / 1.3 && best.beyondTolerance)) return [];
   return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known);
 }
 
@@ -192,7 +206,7 @@ function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "valu
   const size = run(unknowns, residuals);
   const ratio = fault.unknowns[0] === "ratio" ? unknowns[0]! : Infinity;
   return {
-    parts: fault.parts, fault: fault.fault, misfit: size, residuals, fitted: fault.unknowns.length, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.1),
+    parts: fault.parts, fault: fault.fault, misfit: size, residuals, fitted: fault.unknowns.length, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
     ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }), ...(fault.to === undefined ? {} : { to: fault.to }),
   };
 }
