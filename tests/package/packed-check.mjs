@@ -32,7 +32,7 @@ try {
   const known = /^(dist\/.*\.(js|cjs|d\.ts|d\.cts|(js|cjs)\.map)|src\/.*\.ts|docs\/.*\.md|docs\/alignments\/plots\/[a-z-]+\.svg|examples\/(make-data\.mjs|desk-monitor\/(project\.json|data\/.*\.txt))|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
   const stray = [...held].filter((path) => !known.test(path));
   if (stray.length > 0) throw new Error(`the package holds files that it should not: ${stray.join(", ")}`);
-  atMost("the package, packed", packed.size / 1024, 1950);
+  atMost("the package, packed", packed.size / 1024, 2200);
   console.log(`packed: ${packed.files.length} files, ${Math.round(packed.size / 1024)} KiB, ${Math.round(packed.unpackedSize / 1024)} KiB unpacked`);
 
   // The registry's page shows README.md without a place that its links could be relative to; the other pages are read where they lie.
@@ -126,9 +126,9 @@ inductor("6.8 µF");
   const nothing = await bundle(specifiers.map((name) => `import "${name}";`).join("\n"));
   if (nothing !== "") throw new Error(`importing every subpath for nothing leaves ${nothing.length} bytes in a bundle: ${nothing.slice(0, 400)}`);
   const little = await bundle(`import { formatQuantity } from "${manifest.name}"; globalThis.text = formatQuantity(4.7, "Ω");`);
-  atMost("formatQuantity alone in a bundle", little.length / 1024, 5);
+  atMost("formatQuantity alone in a bundle", little.length / 1024, 6);
   const solver = await bundle(`import { network, resistor, solve } from "${manifest.name}"; globalThis.sweep = solve(network({ R1: [resistor(8), "in", "gnd"] }), [1000]);`);
-  atMost("the solver in a bundle", solver.length / 1024, 96);
+  atMost("the solver in a bundle", solver.length / 1024, 110);
   console.log(`bundled: nothing for a bare import, ${little.length} bytes for formatQuantity, ${solver.length} for a solved network`);
 
   // The command as an installation links it, in an empty folder: the example, then what the program says to type next.
