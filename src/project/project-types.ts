@@ -189,14 +189,31 @@ export interface ProjectGoal {
   /** dB. */
   readonly corridorDb?: number;
   /** Degrees, weights, dB. */
-  readonly places?: readonly { readonly azimuth?: number; readonly elevation?: number; readonly weight?: number; readonly levelDb?: number; readonly slopeDbPerOctave?: number }[];
+  readonly places?: readonly {
+    /** Degrees, positive towards the loudspeaker's own left. */
+    readonly azimuth?: number;
+    /** Degrees, positive up. */
+    readonly elevation?: number;
+    /** Dimensionless. */
+    readonly weight?: number;
+    /** dB re 20 µPa at 1 kHz. */
+    readonly levelDb?: number;
+    /** dB per octave. */
+    readonly slopeDbPerOctave?: number;
+  }[];
   /** dB. */
   readonly largestLevelLossDb?: number;
   /** dB re 20 µPa. */
   readonly leastLevelDb?: number;
   /** Ω. */
-  readonly amplifier?: { readonly smallestImpedance?: number; readonly smallestPeakDissipationResistance?: number };
+  readonly amplifier?: {
+    /** Ω: the least |Z|. */
+    readonly smallestImpedance?: number;
+    /** Ω: the least resistance that dissipates as much at its peak. */
+    readonly smallestPeakDissipationResistance?: number;
+  };
   /** dB, by driver. */
   readonly drivers?: Readonly<Record<string, number | "not spared">>;
+  /** Whether limits that aren't stated hold. */
   readonly limits?: "default" | "stated";
 }
