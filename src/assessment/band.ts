@@ -25,7 +25,7 @@ export interface BandText {
 export function checkBand(caller: string, argument: string, given: BandText): Band {
   if (typeof given !== "object" || given === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be { from, to } in Hz, got ${show(given)}`);
   const { from, to } = checkOptions(caller, given, ["from", "to"]);
-  const band = { from: inSi(caller, `${argument}.from`, from, "Hz", { above: 0 }), to: inSi(caller, `${argument}.to`, to, "Hz", { above: 0 }) };
+  const band = { from: inSi(caller, `${argument}.from`, from, "Hz", { min: 1e-3, max: 1e9 }), to: inSi(caller, `${argument}.to`, to, "Hz", { min: 1e-3, max: 1e9 }) };
   if (!(band.to > band.from)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must end above its beginning, got ${band.from} Hz to ${band.to} Hz`);
   return band;
 }

@@ -35,7 +35,7 @@ export type Partner =
     /** The high-pass that the target carries. */
     readonly highPass: TransferFunction };
 
-/** What a pair of branches is meant to do where one hands over to the other. */
+/** What a pair of branches is meant to do where one hands over to the other: the rows of slope and overlap then have limits. They explain, and do not vote. */
 export interface Intention {
   /** Part of the lower branch's driver. */
   readonly lower: string;

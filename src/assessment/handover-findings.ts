@@ -20,6 +20,8 @@ export function handoverFindings(context: Context): readonly Finding[] {
 
 function pairFindings(context: Context, before: Pair, after: Pair): readonly Finding[] {
   const { model } = context;
+  // Limits hold only where it was said what is meant: an ideal alignment of any order keeps its own.
+  const order = context.after.goal.intentions.find(({ lower, upper }) => lower === after.lower && upper === after.upper)?.order;
   const pair = `${after.lower} and ${after.upper}`;
   const marks = marksIn(context, after.overlap);
   const list = ({ crossovers, frequency }: Pair) => `${hertz(frequency)}${crossovers.length > 1 ? ` (equal levels also at ${crossovers.filter((other) => other !== frequency).map(hertz).join(", ")})` : ""}`;
@@ -54,7 +56,7 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             unit: "dB/octave",
             decimals: 1,
             better: "higher",
-            threshold: { value: 10, comparison: "at least", reason: "below about second order (12 dB/octave) drivers share octaves, and change with every move of the listener (common practice, no source)" },
+            threshold: order === undefined ? undefined : { value: 4.5 * order, comparison: "at least", reason: `three quarters of the ${6 * order} dB/octave that were meant: so near the crossover an ideal slope has not yet got there (by computation)` },
             residual: model?.levelDb,
             negligible: 1,
             says: `Over the octave that begins half an octave beyond the crossover, ${pair} fall by ${slopes(before)} dB per octave before and by ${slopes(after)} dB per octave after`,
@@ -70,7 +72,7 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             decimals: 1,
             // Two branches that hardly fall have nothing to match.
             better: steepBefore < HARDLY_A_SLOPE ? "neither" : "lower",
-            threshold: { value: 4, comparison: "at most", reason: "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)" },
+            threshold: order === undefined ? undefined : { value: 4, comparison: "at most", reason: "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)" },
             residual: model?.levelDb,
             negligible: 0.5,
             says: `The acoustic slopes of ${pair} differ by ${mismatchBefore.toFixed(1)} dB per octave before${steepBefore < HARDLY_A_SLOPE ? ", where there is hardly a slope to match," : ""} and by ${mismatchAfter.toFixed(1)} dB per octave after`,
@@ -86,7 +88,7 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       unit: "octaves",
       decimals: 2,
       better: "lower",
-      threshold: { value: 1.66, comparison: "at most", reason: "an ideal second-order pair is within 10 dB over 3.32/2 octaves (by computation)" },
+      threshold: order === undefined ? undefined : { value: (1.25 * 3.32) / order, comparison: "at most", reason: `an ideal pair of order ${order} is within 10 dB over 3.32/${order} octaves (by computation); a quarter more is allowed (choice, no source)` },
       // Across the overlap the difference of levels runs through 20 dB.
       residual: model?.levelDb === undefined ? undefined : (model.levelDb * before.overlapOctaves) / 20,
       negligible: 0.1,
@@ -102,7 +104,6 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       unit: "°",
       decimals: 0,
       better: "lower",
-      threshold: { value: 45, comparison: "at most", reason: "at 45° between equal branches the sum loses 20 lg cos 22.5° = 0.7 dB (by computation)" },
       residual: model?.angleDegrees,
       negligible: 2,
       says: `Where ${pair} overlap, their phases are ${before.phaseRmsDegrees.toFixed(0)}° apart before and ${after.phaseRmsDegrees.toFixed(0)}° after (root mean square)`,
@@ -117,7 +118,6 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       unit: "dB",
       decimals: 1,
       better: "higher",
-      threshold: { value: 12, comparison: "at least", reason: "equal branches within 28° of each other give 20 lg cot 14° = 12 dB (by computation)" },
       residual: model?.levelDb,
       negligible: 0.5,
       says: `Reversing ${after.upper} makes a null ${before.nullDepthDb.toFixed(1)} dB deep at ${hertz(before.nullFrequency)} before and ${after.nullDepthDb.toFixed(1)} dB deep at ${hertz(after.nullFrequency)} after, the deeper the better in phase`,

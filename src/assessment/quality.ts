@@ -141,7 +141,7 @@ function sparedDrivers(box: Loudspeaker, goal: Goal, prediction: Prediction, axi
     if (resonance === undefined) return [Object.freeze({ driver: name, part, limitDb })];
     // The passband: where this branch is the loudest of all, in the judged band; of its own network alone.
     const levels = branches.map(({ response }) => levelDb(response));
-    const mine = branches.findIndex((branch) => branch.part === part);
+    const mine = branches.findIndex((branch) => branch.drivers.includes(name));
     const grid = axis.sum.frequencies.filter((frequency, i) => frequency >= band.from && frequency <= band.to && levels.every((level) => level[i]! <= levels[mine]![i]!));
     const passband = grid.length > 0 ? grid : Float64Array.of(band.to);
     const { sourceImpedance } = box;

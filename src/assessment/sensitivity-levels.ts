@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions } from "../errors/internal";
+import { checkNumber, checkObject, checkOptions } from "../errors/internal";
 import { DRIVE_VOLTAGE } from "../physics";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
@@ -32,7 +32,7 @@ export interface SensitivityLevels {
  * ```
  */
 export function sensitivityLevels(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined }): SensitivityLevels {
-  checkOptions("sensitivityLevels", options, ["band", "ratedImpedance", "voltage"]);
+  checkOptions("sensitivityLevels", checkObject("sensitivityLevels", "options", options, "{ band, ratedImpedance, voltage }"), ["band", "ratedImpedance", "voltage"]);
   const band = checkBand("sensitivityLevels", "band", options.band);
   const rated = checkNumber("sensitivityLevels", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
   const voltage = checkNumber("sensitivityLevels", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });

@@ -1,3 +1,5 @@
+import { DividingNetworkError } from "../errors";
+import { checkList, checkObject, checkOneOf, show } from "../errors/internal";
 import { formatQuantity } from "../quantity";
 import type { Danger } from "./dangers";
 import type { Goal } from "./goal";
@@ -185,13 +187,18 @@ function sentenceOf(overall: Overall, dangers: readonly Danger[], trust: Trust, 
  * suspectText({ parts: ["C1"], fault: "value", value: 22e-6, unit: "F", misfit: 0.1 }); // "C1 is 22 µF"
  * ```
  */
-export function suspectText({ parts, fault, value, unit = "Ω", to, alike = [] }: Suspect): string {
+export function suspectText(suspect: Suspect): string {
+  const { parts, fault, value, unit = "Ω", to, alike = [] } = checkObject("suspectText", "suspect", suspect, "one of what suspects gives");
+  const named = [...checkList("suspectText", "suspect.parts", parts, "designators"), fault, unit, to ?? ""];
+  if (!named.every((word) => typeof word === "string") || !(value === undefined || Number.isFinite(value))) throw new DividingNetworkError("invalid-argument", `suspectText: "suspect" must be one of what suspects gives, got ${show(suspect)}`);
+  checkOneOf("suspectText", "suspect.unit", unit, ["Ω", "H", "F"]);
   const list = parts.join(" and ");
   const number = value === undefined ? "" : formatQuantity(value, unit, { digits: 3 });
   const words: Readonly<Record<Suspect["fault"], string>> = {
     open: `${list} open`, short: `${list} shorted`, value: `${list} is ${number}`, loss: `${list} with ${number} in series`, reversed: `${list} reversed`, exchanged: `${list} exchanged`, moved: `a wire of ${list} at ${to ?? "another node"}`,
   };
-  const others = alike.slice(0, 3).map((other) => suspectText({ ...other, misfit: 0 }));
+  checkOneOf("suspectText", "suspect.fault", fault, Object.keys(words) as Suspect["fault"][]);
+  const others = checkList("suspectText", "suspect.alike", alike, "faults").slice(0, 3).map((other) => suspectText({ ...other, misfit: 0 }));
   return `${words[fault]}${others.length === 0 ? "" : ` (or, not to be told apart: ${others.join(", ")})`}`;
 }
 

@@ -2,6 +2,7 @@ import { checkOptions } from "../errors/internal";
 import { suspectText, type Assessment, type Comparison, type Finding } from "../assessment";
 import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb } from "../response";
+import { checkComparison } from "./check-comparison";
 import { markText } from "./bands";
 import { figure, list, paragraph, table } from "./blocks";
 import { cautions } from "./cautions";
@@ -51,7 +52,7 @@ const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: REF
  */
 export function comparisonPage(comparison: Comparison, options: ComparisonPageOptions): string {
   const { title, description, generatedFrom } = checkOptions("comparisonPage", options, ["title", "description", "generatedFrom"]);
-  const { before, after } = comparison;
+  const { before, after } = checkComparison("comparisonPage", comparison);
   const sections: PageSection[] = [
     { heading: "Verdict", html: verdictBlocks(comparison) },
     ...(description === undefined ? [] : [{ heading: "The loudspeaker", html: paragraph(description) }]),

@@ -1,5 +1,6 @@
 import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison } from "../assessment";
+import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
@@ -30,7 +31,8 @@ const TOPIC_COLUMNS = [{ label: "Topic" }, { label: "Before", align: "right" }, 
  * comparisonText(compare(pair, pair)).includes("sensitivity for 2.83 V"); // true
  * ```
  */
-export function comparisonText({ findings, verdict, model }: Comparison, options: { readonly width?: number | undefined } = {}): string {
+export function comparisonText(comparison: Comparison, options: { readonly width?: number | undefined } = {}): string {
+  const { findings, verdict, model } = checkComparison("comparisonText", comparison);
   const width = checkNumber("comparisonText", "width", checkOptions("comparisonText", options, ["width"]).width ?? 100, { min: 20, max: 1000, integer: true });
   const rows = byTopic(findings).flatMap(({ heading, findings: of }, index) => [
     ...(index === 0 ? [] : [COLUMNS.map(() => "")]),

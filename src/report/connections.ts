@@ -1,4 +1,4 @@
-import type { Entries } from "../network";
+import { fragment, type Entries } from "../network";
 import { describePart } from "../parts/internal";
 import { formatQuantity } from "../quantity";
 
@@ -18,7 +18,7 @@ import { formatQuantity } from "../quantity";
  * ```
  */
 export function connections(network: Entries): readonly (readonly [designator: string, part: string, nodes: string])[] {
-  return Object.entries(network).map(([name, [part, ...nodes]]) => {
+  return Object.entries(fragment(network as never) as Entries).map(([name, [part, ...nodes]]) => {
     const text = nodes.join(" – ");
     if (part.kind === "driver") return [name, "model" in part ? `Driver, Re ${formatQuantity(part.model.re, "Ω")}` : "Driver, as measured", `+ ${text}`] as const;
     if (part.kind === "coupling") return [name, `Coupling k = ${Number(part.k.toPrecision(3))}`, text] as const;

@@ -1,4 +1,4 @@
-import type { Entries } from "../network";
+import { fragment, type Entries } from "../network";
 import { describePart } from "../parts/internal";
 
 /** One line of a parts list: what to buy and how many. */
@@ -31,7 +31,7 @@ export interface PartsListLine {
  */
 export function partsList(network: Entries): readonly PartsListLine[] {
   const lines = new Map<string, { part: string; detail: string; designators: string[] }>();
-  for (const [name, [part]] of Object.entries(network)) {
+  for (const [name, [part]] of Object.entries(fragment(network as never) as Entries)) {
     if (part.kind === "driver" || part.kind === "coupling") continue;
     const [what, detail] = describePart(part);
     const key = `${what}|${detail}`;

@@ -20,7 +20,7 @@ const ceilings: Readonly<Record<string, number>> = {
   radiation: 130,
   alignments: 282,
   loudspeaker: 130,
-  assessment: 180,
+  assessment: 190,
   design: 250,
   report: 160,
   project: 300,
