@@ -28,7 +28,7 @@ export function branchesAt<T extends Entries>(prediction: Prediction<T>, place: 
  */
 function together({ loudspeaker: { network, drivers } }: Prediction): readonly { readonly part: string; readonly drivers: readonly string[] }[] {
   const groups = insideGroups(network);
-  const ends = (part: string) => [...network[part]!.slice(1)].sort().join(" ");
+  const ends = (part: string) => [...network[part]!.slice(1)].sort((a, b) => (a < b ? -1 : 1)).join(" ");
   const found: { readonly part: string; readonly role: string; readonly drivers: string[] }[] = [];
   for (const { name, part, role } of drivers) {
     const own = found.find((branch) => branch.part === part || (branch.role === role && (ends(branch.part) === ends(part) || groups.get(branch.part) === groups.get(part))));

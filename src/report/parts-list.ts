@@ -31,7 +31,8 @@ export interface PartsListLine {
  */
 export function partsList(network: Entries): readonly PartsListLine[] {
   const lines = new Map<string, { part: string; detail: string; designators: string[] }>();
-  for (const [name, [part]] of Object.entries(fragment(network as never) as Entries)) {
+  const entries: Entries = fragment(network as never);
+  for (const [name, [part]] of Object.entries(entries)) {
     if (part.kind === "driver" || part.kind === "coupling") continue;
     const [what, detail] = describePart(part);
     const key = `${what}|${detail}`;
