@@ -19,7 +19,7 @@ export function branchesAt<T extends Entries>(prediction: Prediction<T>, place: 
       const responses = drivers.map((name) => place.branches[name]!);
       return { part, drivers, response: responses.length === 1 ? responses[0]! : addResponses(...responses) };
     })
-    .sort((a, b) => centre(a.response) - centre(b.response));
+    .sort((a, b) => compareNumbers(centre(a.response), centre(b.response)));
 }
 
 /**
@@ -53,6 +53,8 @@ function insideGroups(network: Entries): ReadonlyMap<string, number> {
   return group;
 }
 
+const compareNumbers = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
+
 /** The mean of log₂ f, weighted by |p|² per octave. */
 function centre({ frequencies, re, im }: FrequencyResponse): number {
   let [sum, weight] = [0, 0];
@@ -61,5 +63,6 @@ function centre({ frequencies, re, im }: FrequencyResponse): number {
     sum += power * Math.log2(frequencies[i]!);
     weight += power;
   }
-  return sum / weight;
+  // A silent branch lies nowhere: lowest.
+  return weight > 0 ? sum / weight : -Infinity;
 }

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions, show, shown } from "../errors/internal";
+import { checkList, checkNumber, checkOptions, show, shown } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import type { Assessment } from "./assess";
 import { axisFindings } from "./axis-findings";
@@ -81,14 +81,14 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
   }
   const unit = checkRepeatability(caller, { repeatability });
   const { pressures = [], impedance } = checkOptions(caller, measured ?? {}, ["pressures", "impedance"]);
-  const whole = { pressures, ...(impedance === undefined ? {} : { impedance }) };
+  const whole = { pressures: checkList(caller, "measured.pressures", pressures, "{ distance, azimuth, elevation, response, voltage }"), ...(impedance === undefined ? {} : { impedance }) };
   const found = before.prediction.loudspeaker;
-  const any = pressures.length > 0 || impedance !== undefined;
+  const any = whole.pressures.length > 0 || impedance !== undefined;
   const model = any ? checkModel(found, whole) : undefined;
   const trust = trustOf(found, any ? whole : undefined, unit);
   const suspected = trust.state === "refuted" ? suspects(found, whole, { repeatability: unit }) : [];
   const crossover = after.handovers[after.handovers.length - 1]?.frequency;
-  const context: Context = { before, after, model, centre: Math.sqrt(after.band.from * after.band.to), listenerAngle };
+  const context: Context = { before, after, model, centre: Math.sqrt(after.band.from * after.band.to), listenerAngle: checkNumber(caller, "listenerAngle", listenerAngle, { min: 0, max: 180, unit: "degrees" }) };
   const findings = Object.freeze(shown<readonly Finding[]>([...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context)], findingsViews));
   const verdict = judgement(topicsOf(before.quality, after.quality, after.goal), after.dangers, trust, suspected);
   const made: Comparison = { before, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict };
@@ -96,6 +96,6 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
 }
 
 function checkAssessment(caller: string, argument: string, value: unknown): void {
-  if (typeof value === "object" && value !== null && "quality" in value && "prediction" in value && "goal" in value) return;
+  if (typeof value === "object" && value !== null && Object.isFrozen(value) && "quality" in value && "prediction" in value && "goal" in value) return;
   throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be what assess gives, got ${show(value)}`, "Assess both loudspeakers with one goal first");
 }

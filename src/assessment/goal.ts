@@ -1,8 +1,8 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOneOf, checkOptions, owned, show } from "../errors/internal";
+import { checkList, checkNumber, checkNumbers, checkObject, checkOneOf, checkOptions, owned, show } from "../errors/internal";
 import type { Frequency, Length, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
-import type { FrequencyResponse, TransferFunction } from "../response";
+import { responseOf, type FrequencyResponse, type TransferFunction } from "../response";
 import { checkedGrid, checkResponse } from "../response/internal";
 import { checkBand, type Band, type BandText } from "./band";
 
@@ -181,13 +181,13 @@ export function goal(options: GoalOptions = {}): Goal {
   const decibels = (name: "levelDb" | "leastLevelDb", value: number | undefined) => (value === undefined ? {} : { [name]: checkNumber(caller, name, value, { min: -200, max: 300, unit: "dB" }) });
   const band = given.band === undefined ? { from: 300, to: 10_000 } : checkBand(caller, "band", given.band);
   const { smallestImpedance, smallestPeakDissipationResistance } = checkOptions(caller, given.amplifier ?? {}, ["smallestImpedance", "smallestPeakDissipationResistance"]);
-  const places = given.places ?? [{}];
-  if (!Array.isArray(places) || places.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`, "Leave it out for the axis alone");
+  const places = checkList(caller, "places", given.places ?? [{}], "{ azimuth, elevation, weight }");
+  if (places.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`, "Leave it out for the axis alone");
   const stated = [
     ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]), ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]), ...(smallestImpedance === undefined ? [] : ["smallestImpedance"]),
     ...(smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]), ...Object.keys(given.drivers ?? {}),
   ];
-  return Object.freeze({
+  const fresh: Goal = Object.freeze({
     band: Object.freeze(band),
     bandStated: given.band !== undefined,
     ...(given.frequencies === undefined ? {} : { frequencies: checkedGrid(caller, given.frequencies) }),
@@ -196,7 +196,7 @@ export function goal(options: GoalOptions = {}): Goal {
     slopeDbPerOctave: checkNumber(caller, "slopeDbPerOctave", given.slopeDbPerOctave ?? 0, { min: -24, max: 24, unit: "dB per octave" }),
     ...(given.curve === undefined ? {} : { curve: checkCurve(caller, given.curve) }),
     corridorDb: checkNumber(caller, "corridorDb", given.corridorDb ?? 3, { above: 0, max: 60, unit: "dB" }),
-    places: Object.freeze(places.map((place, index) => checkPlace(caller, `places[${index}]`, place as object))),
+    places: Object.freeze(places.map((place, index) => checkPlace(caller, `places[${index}]`, checkObject(caller, `places[${index}]`, place, "{ azimuth, elevation, weight }")))),
     largestLevelLossDb: checkNumber(caller, "largestLevelLossDb", given.largestLevelLossDb ?? 3, { min: 0, max: 100, unit: "dB" }),
     ...decibels("leastLevelDb", given.leastLevelDb),
     amplifier: Object.freeze({
@@ -205,10 +205,12 @@ export function goal(options: GoalOptions = {}): Goal {
     }),
     drivers: Object.freeze(Object.fromEntries(Object.entries(given.drivers ?? {}).map(([name, value]) => [name, value === "not spared" ? value : checkNumber(caller, `drivers.${name}`, value, { min: 0, max: 120, unit: "dB" })]))),
     ...(given.partner === undefined ? {} : { partner: checkPartner(caller, given.partner) }),
-    intentions: Object.freeze((given.intentions ?? []).map((intention, index) => checkIntention(caller, `intentions[${index}]`, intention))),
+    intentions: Object.freeze(checkList(caller, "intentions", given.intentions ?? [], "{ lower, upper, order }").map((intention, index) => checkIntention(caller, `intentions[${index}]`, intention))),
     limits: checkOneOf(caller, "limits", given.limits ?? "default", ["default", "stated"]),
     stated: Object.freeze(stated),
   });
+  made.add(fresh);
+  return fresh;
 }
 
 function checkPlace(caller: string, argument: string, value: object): GoalPlace {
@@ -225,7 +227,7 @@ function checkPlace(caller: string, argument: string, value: object): GoalPlace 
 function checkCurve(caller: string, value: NonNullable<GoalOptions["curve"]>): NonNullable<Goal["curve"]> {
   const { frequencies, levelDb } = checkOptions(caller, value, ["frequencies", "levelDb"]);
   const grid = checkedGrid(`${caller}: curve`, frequencies);
-  if (!(grid[0]! > 0) || grid.length < 2 || grid.length !== levelDb?.length || !Array.from(levelDb).every(Number.isFinite)) {
+  if (!(grid[0]! > 0) || grid.length < 2 || grid.length !== levelDb?.length || !Array.from(checkNumbers(caller, "curve.levelDb", levelDb)).every((level) => Math.abs(level) <= 1000)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "curve" must be { frequencies, levelDb } of one length of at least two, above 0 Hz and in dB, got ${show(value)}`);
   }
   return Object.freeze({ frequencies: grid, levelDb: Float64Array.from(levelDb) });
@@ -235,34 +237,37 @@ function checkPartner(caller: string, value: Partner): Partner {
   if (typeof value === "object" && value !== null && "highPass" in value) {
     const { zeros, poles, gain } = value.highPass ?? {};
     if (!Array.isArray(zeros) || !Array.isArray(poles) || typeof gain !== "number") throw new DividingNetworkError("invalid-argument", `${caller}: "partner.highPass" must be a filter, as highPass() gives it, got ${show(value.highPass)}`);
+    responseOf(value.highPass, [1000]);
     return owned({ highPass: value.highPass });
   }
-  const { pressures } = checkOptions(caller, value, ["pressures"]);
-  if (!Array.isArray(pressures)) throw new DividingNetworkError("invalid-argument", `${caller}: "partner" must be { pressures } or { highPass }, got ${show(value)}`);
+  const { pressures } = checkOptions(caller, checkObject(caller, "partner", value, "{ pressures } or { highPass }"), ["pressures"]);
   return Object.freeze({
-    pressures: Object.freeze(pressures.map(({ azimuth, elevation, response }: { azimuth: number; elevation: number; response: FrequencyResponse }, index) => Object.freeze({
-      azimuth: checkNumber(caller, `partner.pressures[${index}].azimuth`, azimuth, { unit: "degrees" }), elevation: checkNumber(caller, `partner.pressures[${index}].elevation`, elevation, { unit: "degrees" }),
-      response: checkResponse(caller, `partner.pressures[${index}].response`, response),
-    }))),
+    pressures: Object.freeze(checkList(caller, "partner.pressures", pressures, "{ azimuth, elevation, response }").map((each, index) => {
+      const { azimuth, elevation, response } = checkObject(caller, `partner.pressures[${index}]`, each, "{ azimuth, elevation, response }");
+      return Object.freeze({
+        azimuth: checkNumber(caller, `partner.pressures[${index}].azimuth`, azimuth, { unit: "degrees" }),
+        elevation: checkNumber(caller, `partner.pressures[${index}].elevation`, elevation, { unit: "degrees" }),
+        response: checkResponse(caller, `partner.pressures[${index}].response`, response),
+      });
+    })),
   });
 }
 
 function checkIntention(caller: string, argument: string, value: NonNullable<GoalOptions["intentions"]>[number]): Intention {
-  const { lower, upper, order, frequency } = checkOptions(caller, value, ["lower", "upper", "order", "frequency"]);
+  const { lower, upper, order, frequency } = checkOptions(caller, checkObject(caller, argument, value, "{ lower, upper, order }"), ["lower", "upper", "order", "frequency"]);
   if (typeof lower !== "string" || typeof upper !== "string" || lower === upper) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name two parts as lower and upper, got ${show(lower)} and ${show(upper)}`);
   return Object.freeze({ lower, upper, order: checkNumber(caller, `${argument}.order`, order, { integer: true, min: 1, max: 8 }), ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }) });
 }
 
-const made = /* @__PURE__ */ new WeakSet<Goal>();
+const made = /* @__PURE__ */ new WeakSet<object>();
 
-/** A goal as `goal` makes it, or its options. */
+/** A goal as `goal` makes it, a copy of one (looked at again), or its options. */
 export function goalOf(value: Goal | GoalOptions | undefined): Goal {
-  if (value !== undefined && made.has(value as Goal)) return value as Goal;
-  const fresh = isGoal(value) ? value : goal(value);
-  made.add(fresh);
-  return fresh;
-}
-
-function isGoal(value: unknown): value is Goal {
-  return typeof value === "object" && value !== null && Object.isFrozen(value) && "bandStated" in value && "stated" in value;
+  if (value !== undefined && made.has(value)) return value as Goal;
+  if (typeof value !== "object" || value === null || !("bandStated" in value) || !("stated" in value)) return goal(value);
+  const { bandStated, stated, band, ...rest } = value;
+  const again = goal(bandStated === false ? rest : { ...rest, band });
+  const copy = Object.freeze({ ...again, stated: Object.freeze(again.stated.filter((name) => Array.isArray(stated) && stated.includes(name))) });
+  made.add(copy);
+  return copy;
 }

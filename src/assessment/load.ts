@@ -64,8 +64,9 @@ export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const box = checkLoudspeaker("loadOf", loudspeaker);
   const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
   const rated = checkNumber("loadOf", "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
+  const compiled = compile<Entries>(box.network);
   const frequencies = asked === undefined ? anchoredGrid(knownBand(box.network), 48) : checkedGrid("loadOf", asked);
-  const sweep = compile<Entries>(box.network).sweep(frequencies);
+  const sweep = compiled.sweep(frequencies);
   const { impedance } = sweep;
   const [size, phase] = [magnitude(impedance), phaseDegrees(impedance)];
   const lowest = indexOfLeast(size);

@@ -7,7 +7,7 @@ import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
 import { addResponses, levelDb, resample, responseOf, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
 import { goalOf, type Goal, type GoalOptions, type GoalPlace } from "./goal";
-import { integralBetween, thirdOctaves } from "./third-octaves";
+import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
 
 /** How far a loudspeaker is from its goal. */
 export interface GoalLoss {
@@ -98,7 +98,7 @@ export function shapeOf(goal: Goal, place: Pick<GoalPlace, "slopeDbPerOctave">):
   return (frequency) =>
     slope * Math.log2(frequency / 1000) +
     (curve === undefined ? 0 : curveAt(curve, frequency)) +
-    (highPass === undefined ? 0 : levelDb(responseOf(highPass, [frequency]))[0]!);
+    (highPass === undefined ? 0 : Math.max(QUIETEST_DB, levelDb(responseOf(highPass, [frequency]))[0]!));
 }
 
 function curveAt({ frequencies, levelDb: levels }: NonNullable<Goal["curve"]>, frequency: number): number {
@@ -187,7 +187,7 @@ function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number)
 }
 
 function atFrequencies(sum: FrequencyResponse, shape: (frequency: number) => number, corridor: number): Deviation {
-  const levels = levelDb(sum, { reference: REFERENCE_PRESSURE }).map((level, i) => level - shape(sum.frequencies[i]!));
+  const levels = levelDb(sum, { reference: REFERENCE_PRESSURE }).map((level, i) => Math.max(level, levelRe(QUIETEST_DB)) - shape(sum.frequencies[i]!));
   const n = levels.length;
   const mean = levels.reduce((total, level) => total + level, 0) / n;
   return {

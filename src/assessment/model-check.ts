@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOptions, owned, show } from "../errors/internal";
+import { checkList, checkNumber, checkObject, checkOptions, owned } from "../errors/internal";
 import { compile, type Entries } from "../network";
 import { predict, type Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker, samePlace } from "../loudspeaker/internal";
@@ -119,11 +119,12 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
 /** What was measured of the whole, each response looked at, none of it the caller's any more. */
 export function checkMeasured(caller: string, value: ModelCheck["measured"]): ModelCheck["measured"] {
   const { pressures, impedance } = checkOptions(caller, value, ["pressures", "impedance"]);
-  if (!isList(pressures)) throw new DividingNetworkError("invalid-argument", `${caller}: "measured.pressures" must be an array of { distance, azimuth, elevation, response, voltage }, got ${show(pressures)}`, "Give an empty array where only the impedance was measured");
+  const list = checkList(caller, "measured.pressures", pressures, "{ distance, azimuth, elevation, response, voltage }");
   return Object.freeze({
     pressures: Object.freeze(
-      pressures.map((whole, index) => {
+      list.map((whole, index) => {
         const argument = `measured.pressures[${index}]`;
+        checkObject(caller, argument, whole, "{ distance, azimuth, elevation, response, voltage }");
         const { distance, azimuth, elevation, response, voltage } = whole;
         checkNumber(caller, `${argument}.distance`, distance, { above: 0, unit: "m" });
         checkNumber(caller, `${argument}.azimuth`, azimuth, { unit: "degrees" });
@@ -134,10 +135,6 @@ export function checkMeasured(caller: string, value: ModelCheck["measured"]): Mo
     ),
     ...(impedance === undefined ? {} : { impedance: checkResponse(caller, "measured.impedance", impedance) }),
   });
-}
-
-function isList(value: unknown): value is readonly WholeMeasurement[] {
-  return Array.isArray(value) && value.every((each) => typeof each === "object" && each !== null);
 }
 
 /** Mean squares by octave band with centres at 1 kHz times powers of two. */

@@ -1,5 +1,4 @@
-import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOptions, show } from "../errors/internal";
+import { checkList, checkNumber, checkObject, checkOptions } from "../errors/internal";
 import { pressureAtPlace, type Place } from "../loudspeaker";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
@@ -128,9 +127,18 @@ export function sideDifferences(prediction: Places, options: OffAxisRegion): rea
 }
 
 function checkPlaces(caller: string, value: Places): Places {
-  const places: unknown = (value as Partial<Places> | undefined)?.places;
-  if (!Array.isArray(places)) throw new DividingNetworkError("invalid-argument", `${caller}: "prediction" must hold places, as predict gives them, got ${show(value)}`);
-  return { places: (places as Places["places"]).map((place, index) => ({ ...place, sum: checkResponse(caller, `places[${index}].sum`, place?.sum) })) };
+  const { places } = checkObject(caller, "prediction", value, "what predict gives, with its places");
+  return {
+    places: checkList(caller, "places", places, "places, as predict gives them").map((place, index) => {
+      const { distance, azimuth, elevation, sum } = checkObject(caller, `places[${index}]`, place, "a place, as predict gives it");
+      return {
+        distance: checkNumber(caller, `places[${index}].distance`, distance, { above: 0, unit: "m" }),
+        azimuth: checkNumber(caller, `places[${index}].azimuth`, azimuth, { unit: "degrees" }),
+        elevation: checkNumber(caller, `places[${index}].elevation`, elevation, { unit: "degrees" }),
+        sum: checkResponse(caller, `places[${index}].sum`, sum),
+      };
+    }),
+  };
 }
 
 function checkRegion(caller: string, options: OffAxisRegion): OffAxisRegion {

@@ -1,4 +1,4 @@
-import { checkOptions } from "../errors/internal";
+import { checkObject, checkOptions } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 import { checkBand, fitLine, judged, type BandText } from "./band";
@@ -36,7 +36,7 @@ export interface Smoothness {
  * ```
  */
 export function smoothness(response: FrequencyResponse, options: { readonly band: BandText }): Smoothness {
-  checkOptions("smoothness", options, ["band"]);
+  checkOptions("smoothness", checkObject("smoothness", "options", options, "{ band }"), ["band"]);
   const { frequencies, levelDb } = judged(checkResponse("smoothness", "response", response), checkBand("smoothness", "band", options.band));
   const octaves = frequencies.map((frequency) => Math.log2(frequency));
   const line = fitLine(octaves, levelDb);

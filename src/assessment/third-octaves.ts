@@ -1,6 +1,9 @@
 import { findInterval, cubicValue, monotoneCubic, type CubicCurve } from "../numeric/internal";
 import type { FrequencyResponse } from "../response";
 
+/** dB re 1: what silence counts as. */
+export const QUIETEST_DB = -400;
+
 /** Half a third of an octave on the axis of ln f. */
 const HALF = Math.LN2 / 6;
 
@@ -12,7 +15,7 @@ export interface ThirdOctaves {
   /** ln f of the first and the last sample. */
   readonly from: number;
   readonly to: number;
-  /** 10 lg of the mean power around ln f, in dB re 1 of the response's unit squared. */
+  /** 10 lg of the mean power around ln f, in dB re 1 of the response's unit squared; silence counts as −400 dB, so that means stay numbers. */
   readonly levelDb: (lnf: number) => number;
   /** Places on ln f at which `levelDb` bends: integrate between them. */
   readonly bends: readonly number[];
@@ -34,7 +37,7 @@ export function thirdOctaves({ frequencies, re, im }: FrequencyResponse): ThirdO
     to,
     levelDb: (lnf) => {
       const [a, b] = [Math.max(from, lnf - HALF), Math.min(to, lnf + HALF)];
-      return 10 * Math.log10((until(b) - until(a)) / (b - a));
+      return Math.max(QUIETEST_DB, 10 * Math.log10(Math.max(0, (until(b) - until(a)) / (b - a))));
     },
     bends: [...x].flatMap((at) => [at - HALF, at + HALF]).sort((a, b) => a - b),
   };

@@ -1,3 +1,6 @@
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show } from "../errors/internal";
+
 /**
  * Inverts a square complex matrix in place, by Gauss–Jordan elimination with partial pivoting on |re| + |im|. No finiteness is lost on
  * matrices whose rows differ by many decades, and nothing is allocated but two small index arrays.
@@ -6,6 +9,7 @@
  * @param im imaginary parts, likewise by rows and in the same unit, or dimensionless
  * @param n rows, dimensionless
  * @returns false when a pivot is zero: the matrix has no inverse, and the arrays are left half done
+ * @throws DividingNetworkError `invalid-argument` when the arrays hold fewer than n × n numbers
  * @example
  * ```ts
  * import { invertComplex } from "dividing-network/numeric";
@@ -16,6 +20,10 @@
  * ```
  */
 export function invertComplex(re: Float64Array, im: Float64Array, n: number): boolean {
+  checkNumber("invertComplex", "n", n, { integer: true, min: 0, max: 10_000 });
+  for (const [name, part] of [["re", re], ["im", im]] as const) {
+    if (!(part instanceof Float64Array) || part.length < n * n) throw new DividingNetworkError("invalid-argument", `invertComplex: "${name}" must be a Float64Array of ${n} × ${n} numbers, got ${show(part)}`);
+  }
   const swaps = new Int32Array(n);
   for (let k = 0; k < n; k++) {
     let [best, size] = [k, -1];

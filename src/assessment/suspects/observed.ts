@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../../errors";
 import type { Loudspeaker, Place } from "../../loudspeaker";
 import { pressuresAt, samePlace } from "../../loudspeaker/internal";
+import { compile } from "../../network";
 import { sourceResponse } from "../../network/internal";
 import { resample, type FrequencyResponse } from "../../response";
 import { anchoredGrid } from "../band";
@@ -34,6 +35,8 @@ const PER_OCTAVE = 24;
 
 /** Brings all measurements to one grid that the network's measured impedances cover. */
 export function observe(caller: string, box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }): Observed {
+  // Nothing of a network is read before it has been looked at.
+  compile(box.network);
   const known = knownBand(box.network);
   const { impedance } = measured;
   const reach = [...measured.pressures.map((whole) => trusted(box, whole)), ...(impedance === undefined ? [] : [bandOf(impedance)])];
