@@ -9,7 +9,9 @@
 // - above that a cone with break-up, the directivity of a flat piston, a gentle baffle step, four weak edge echoes;
 // - every path is geometric, from the driver's own acoustic centre to the microphone, at the speed of sound of the room;
 // - the network as found is a ladder of two branches behind the impedance of amplifier and cable, its tweeter reversed;
-// - the noise comes from a fixed seed for each file, so that a second run writes the same bytes.
+// - the whole loudspeaker was measured on another day: at each place each driver's path is off by some 3 mm and its level by some
+//   0.2 dB (normally distributed), beside noise of its own. No model meets a repeated measurement better than that;
+// - noise and errors come from a fixed seed for each file, so that a second run writes the same bytes.
 // No floor reflection is simulated. Its delay is computed from the heights stated, and nothing below 1/T is written.
 import { mkdirSync, writeFileSync } from "node:fs";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -27,6 +29,7 @@ export const scenario = {
   temperature: 22,
   voltage: 2.83,
   source: { resistance: 0.05 + 0.08, inductance: 2e-6 }, // amplifier and cable
+  repeat: { path: 3e-3, levelDb: 0.2 }, // standard deviations per driver in the measurements of the whole: m, dB
   room: { height: 1.25, gates: { 1: 4.9e-3, 2: 3.4e-3 } }, // loudspeaker and microphone above the floor; gate by distance
   baffle: { left: 0.15, right: -0.15, top: 0.095, bottom: -0.095, step: 0.75, stepFrequency: 430, edge: 0.03 },
   woofer: {
@@ -162,14 +165,15 @@ function gaussianSource(name) {
     t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
     return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
   };
-  return () => polar(Math.sqrt(-Math.log(1 - uniform())), 2 * Math.PI * uniform()); // mean square 1
+  // Complex normal: mean square 1, so that each part has a variance of one half.
+  return () => polar(Math.sqrt(-Math.log(1 - uniform())), 2 * Math.PI * uniform());
 }
 
 // ---------------------------------------------------------------- text, in three dialects
 const levelDb = ([re, im], reference) => 20 * Math.log10(Math.hypot(re, im) / reference);
 const degrees = ([re, im]) => Math.atan2(im, re) * 180 / Math.PI;
 const dialects = {
-  woofer: { mark: "*", separator: "\t", decimal: ".", header: true },
+  woofer: { mark: "#", separator: "\t", decimal: ".", header: true },
   tweeter: { mark: "#", separator: ";", decimal: ",", header: false },
   loudspeaker: { mark: "#", separator: "  ", decimal: ".", header: false },
 };
@@ -190,15 +194,17 @@ function pressureFile(of, distance, azimuth, elevation) {
   const { room, voltage } = scenario;
   const gate = room.gates[distance];
   const reflection = (Math.hypot(distance, 2 * room.height) - distance) / speedOfSound(scenario.temperature);
-  const name = `${of}${distance === 1 ? "" : `-${distance}m`}-${elevation === 0 ? "h" : "v"}${signed(elevation === 0 ? azimuth : elevation)}.txt`;
+  const name = `${of}${distance === 1 ? "" : `-${distance}m`}-${direction(azimuth, elevation)}.txt`;
   const microphone = microphoneAt(distance, azimuth, elevation);
   const noise = gaussianSource(name);
+  const errors = errorsOf(name);
   const floor = 10 ** (-60 / 20) * 0.5 / distance; // Pa rms, about 60 dB below the level on the axis
   const rows = grid(1 / gate, 20200).map((f) => {
     let perVolt;
     if (of === "loudspeaker") {
       const drive = foundNetwork(f);
-      perVolt = add(...["woofer", "tweeter"].map((driver) => mul(drive[driver], pressurePerVolt(scenario[driver], f, microphone))));
+      const off = ({ path, gain }) => polar(gain, -2 * Math.PI * f / speedOfSound(scenario.temperature) * path);
+      perVolt = add(...["woofer", "tweeter"].map((driver) => mul(off(errors[driver]), mul(drive[driver], pressurePerVolt(scenario[driver], f, microphone)))));
     } else {
       perVolt = pressurePerVolt(scenario[of], f, microphone);
     }
@@ -218,6 +224,7 @@ function pressureFile(of, distance, azimuth, elevation) {
     `heights ${room.height} m: the floor's reflection comes ${(reflection * 1e3).toFixed(2)} ms late; `
       + `gate T = ${(gate * 1e3).toFixed(1)} ms, nothing below 1/T = ${(1 / gate).toFixed(1)} Hz`,
   ];
+  if (of === "loudspeaker") comments.push(`measured on another day: each driver ${scenario.repeat.path * 1e3} mm and ${scenario.repeat.levelDb} dB off (standard deviations)`);
   const names = of === "loudspeaker"
     ? ["frequency Hz", "sound pressure Pa re", "sound pressure Pa im"]
     : ["frequency Hz", "level dB re 20 uPa", "phase deg"];
@@ -238,8 +245,18 @@ function impedanceFile(of) {
   return { name, text: table(dialects[of], [invented, subject], ["frequency Hz", "impedance ohm", "phase deg"], rows) };
 }
 
-function signed(angle) {
-  return angle === 0 ? "000" : `${angle > 0 ? "+" : "-"}${String(Math.abs(angle))}`;
+/** Seen from the loudspeaker: its own left and right. */
+function direction(azimuth, elevation) {
+  if (azimuth === 0 && elevation === 0) return "axis";
+  return elevation === 0 ? `${azimuth > 0 ? "left" : "right"}${Math.abs(azimuth)}` : `${elevation > 0 ? "up" : "down"}${Math.abs(elevation)}`;
+}
+
+/** How far off each driver is in one measurement of the whole: m, and a factor. */
+function errorsOf(name) {
+  const { path, levelDb: spread } = scenario.repeat;
+  const next = gaussianSource(`errors of ${name}`);
+  const normal = () => Math.SQRT2 * next()[0];
+  return Object.fromEntries(["woofer", "tweeter"].map((driver) => [driver, { path: path * normal(), gain: 10 ** (spread * normal() / 20) }]));
 }
 
 /** All files of the example: `{ name, text }`. */

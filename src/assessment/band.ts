@@ -42,7 +42,10 @@ export const POINTS_PER_OCTAVE = 24;
 
 /** A response on the points at which it is judged, and its level there in dB re 20 µPa. */
 export function judged(response: FrequencyResponse, band: Band): { readonly frequencies: Float64Array; readonly response: FrequencyResponse; readonly levelDb: Float64Array } {
-  const frequencies = snap(anchoredGrid(band, POINTS_PER_OCTAVE), response.frequencies);
+  // A band that ends at a measured frequency as printed has its last point there.
+  const measured = response.frequencies;
+  const ends = { from: band.from <= measured[0]! ? band.from * (1 - 1e-6) : band.from, to: band.to >= measured[measured.length - 1]! ? band.to * (1 + 1e-6) : band.to };
+  const frequencies = snap(anchoredGrid(ends, POINTS_PER_OCTAVE), measured);
   if (frequencies.length < 3) throw new DividingNetworkError("band-too-narrow", `assess: from ${band.from} Hz to ${band.to} Hz there are fewer than three points to judge`, "Give a wider band");
   const sampled = resample(response, frequencies);
   return { frequencies, response: sampled, levelDb: levelDb(sampled, { reference: REFERENCE_PRESSURE }) };

@@ -158,23 +158,23 @@ describe("the demonstration refuses, in one message and without a page,", () => 
   it("a driver without an impedance", () =>
     refused([changed("unknown.json", (text) => text.replace(/"impedance": \{ "file": "data\/tweeter-impedance.*\n/, "")), ...OUT], [/unknown\.json:\d+/, /tweeter/, /impedance/]));
 
-  it("a measured file that is missing", () => refused([changed("missing.json", (text) => text.replace("woofer-h+20.txt", "woofer-h+21.txt")), ...OUT], [/data\/woofer-h\+21\.txt/, /woofer, measurements\[0\]\.files\[8\]/]));
+  it("a measured file that is missing", () => refused([changed("missing.json", (text) => text.replace("woofer-left20.txt", "woofer-left21.txt")), ...OUT], [/data\/woofer-left21\.txt/, /woofer, measurements\[0\]\.files\[8\]/]));
 
   it("text in a number column, with file and line", async () => {
-    changedFile("woofer-h+20.txt", "loud.txt", 100, ([frequency, , phase]) => [frequency!, "loud", phase!]);
-    await refused([changed("loud.json", (text) => text.replace("woofer-h+20.txt", "loud.txt")), ...OUT], [/data\/loud\.txt:100/, /"loud"/]);
+    changedFile("woofer-left20.txt", "loud.txt", 100, ([frequency, , phase]) => [frequency!, "loud", phase!]);
+    await refused([changed("loud.json", (text) => text.replace("woofer-left20.txt", "loud.txt")), ...OUT], [/data\/loud\.txt:100/, /"loud"/]);
   });
 
   it("a frequency of 0 Hz, with file and line", async () => {
-    changedFile("woofer-h+20.txt", "zero.txt", 7, ([, level, phase]) => ["0", level!, phase!]);
-    await refused([changed("zero.json", (text) => text.replace("woofer-h+20.txt", "zero.txt")), ...OUT], [/data\/zero\.txt:7/, /frequency/]);
+    changedFile("woofer-left20.txt", "zero.txt", 7, ([, level, phase]) => ["0", level!, phase!]);
+    await refused([changed("zero.json", (text) => text.replace("woofer-left20.txt", "zero.txt")), ...OUT], [/data\/zero\.txt:7/, /frequency/]);
   });
 
   it("responses without a common time zero, when they are to be added", () =>
-    refused([changed("clock.json", (text) => text.replaceAll('"timeZero": { "common": true }', '"timeZero": { "common": false }')), ...OUT], [/data\/woofer-h-60\.txt/, /time zero/, /delay/]));
+    refused([changed("clock.json", (text) => text.replaceAll('"timeZero": { "common": true }', '"timeZero": { "common": false }')), ...OUT], [/data\/woofer-right60\.txt/, /time zero/, /delay/]));
 
   it("a measured band narrower than the one to be judged", () =>
-    refused([changed("wide.json", (text) => text.replace('"band": { "from": 300', '"band": { "from": 100')), ...OUT], [/data\/woofer-h-60\.txt|woofer/, /100 Hz/]));
+    refused([changed("wide.json", (text) => text.replace('"band": { "from": 300', '"band": { "from": 100')), ...OUT], [/data\/woofer-right60\.txt|woofer/, /100 Hz/]));
 
   it("a flag that it doesn't know, saying which it knows", () => refused(["--colour", "red"], [/--colour/, /Usage: .*--out report\.html/]));
 
@@ -205,7 +205,7 @@ describe("the demonstration refuses, in one message and without a page,", () => 
   it("to write the page over what it is made from", async () => {
     const before = readFileSync(join(work, "monitor/project.json"), "utf8");
     await refused(["monitor/project.json", "--out", "monitor/project.json"], [/made from/]);
-    await refused(["monitor/project.json", "--out", "monitor/data/woofer-h000.txt"], [/made from/]);
+    await refused(["monitor/project.json", "--out", "monitor/data/woofer-axis.txt"], [/made from/]);
     expect(readFileSync(join(work, "monitor/project.json"), "utf8")).toBe(before);
   });
 });
