@@ -3,7 +3,7 @@ import { checkOptions, show } from "../errors/internal";
 import { REFERENCE_PRESSURE } from "../physics";
 import type { Frequency } from "../quantity";
 import { inSi } from "../quantity/internal";
-import { frequencyResponse, levelDb, resample, type FrequencyResponse } from "../response";
+import { bandPowerAverage, frequencyResponse, levelDb, resample, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 
 /** A band of frequencies in Hz, both ends included. */
@@ -75,12 +75,13 @@ export function covered({ from, to }: Band, { frequencies }: FrequencyResponse):
   return band.to / band.from >= 2 ** (1 / 3) ? band : undefined;
 }
 
-/** 10 lg of the mean of |p|² over the judged points of a band, dB re 20 µPa. */
-export function bandLevelDb(response: FrequencyResponse, band: Band): number {
-  const { response: sampled } = judged(response, band);
-  let sum = 0;
-  for (let i = 0; i < sampled.frequencies.length; i++) sum += sampled.re[i]! ** 2 + sampled.im[i]! ** 2;
-  return 10 * Math.log10(sum / sampled.frequencies.length / REFERENCE_PRESSURE ** 2);
+/** 10 lg of the mean of |p|² over a band, each octave weighing the same, exactly: it hangs on no lattice of points. dB re 20 µPa. */
+export function bandLevelDb(response: FrequencyResponse, { from, to }: Band): number {
+  const { frequencies } = response;
+  // A band that ends at a measured frequency as printed ends there.
+  const [first, last] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
+  const band = { from: Math.abs(from / first - 1) < 1e-4 ? first : from, to: Math.abs(to / last - 1) < 1e-4 ? last : to };
+  return 10 * Math.log10(bandPowerAverage(response, band) / REFERENCE_PRESSURE ** 2);
 }
 
 /** Least squares of y against x. */

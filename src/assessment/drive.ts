@@ -1,13 +1,13 @@
-import { DividingNetworkError } from "../errors";
 import { checkOptions } from "../errors/internal";
 import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
-import { levelDb } from "../response";
-import { anchoredGrid, checkBand, POINTS_PER_OCTAVE, type BandText } from "./band";
+import { bandMeanLevelDb } from "../response";
+import { checkBand, type BandText } from "./band";
+import { logGrid } from "../numeric";
 
 /**
- * The mean level (dB re 1 V per V of the source, each 24th of an octave counting the same) of the voltage across one part
+ * The mean level (dB re 1 V per V of the source, each octave weighing the same) of the voltage across one part
  * of a loudspeaker's network over a band: below the crossover, what a tweeter's excursion follows.
  *
  * @param loudspeaker network, drivers and source
@@ -26,9 +26,8 @@ import { anchoredGrid, checkBand, POINTS_PER_OCTAVE, type BandText } from "./ban
  */
 export function driveLevelDb<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly part: string; readonly band: BandText }): number {
   const { part, band } = checkOptions("driveLevelDb", options, ["part", "band"]);
-  const grid = anchoredGrid(checkBand("driveLevelDb", "band", band), POINTS_PER_OCTAVE);
-  if (grid.length === 0) throw new DividingNetworkError("band-too-narrow", "driveLevelDb: no 24th of an octave lies in \"band\"", "Give a wider band");
+  const { from, to } = checkBand("driveLevelDb", "band", band);
+  const grid = logGrid(from, to, Math.max(3, Math.ceil(48 * Math.log2(to / from)) + 1));
   const { network, sourceImpedance } = checkLoudspeaker("driveLevelDb", loudspeaker);
-  const level = levelDb(compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
-  return level.reduce((sum, value) => sum + value, 0) / level.length;
+  return bandMeanLevelDb(compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part), { from: grid[0]!, to: grid[grid.length - 1]! });
 }

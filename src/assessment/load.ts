@@ -72,7 +72,12 @@ export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const lowest = indexOfLeast(size);
   const [low, high] = [indexOfLeast(phase), indexOfLeast(phase.map((angle) => -angle))];
   let octavesBelowLimit = 0;
-  for (let i = 1; i < size.length; i++) if (Math.max(size[i]!, size[i - 1]!) < RATED_SHARE * rated) octavesBelowLimit += Math.log2(frequencies[i]! / frequencies[i - 1]!);
+  const limit = RATED_SHARE * rated;
+  // Straight between the points: where the limit is crossed, the part below it counts.
+  for (let i = 1; i < size.length; i++) {
+    const [low, high] = [Math.min(size[i]!, size[i - 1]!), Math.max(size[i]!, size[i - 1]!)];
+    if (low < limit && frequencies[i - 1]! > 0) octavesBelowLimit += Math.log2(frequencies[i]! / frequencies[i - 1]!) * (high <= limit ? 1 : (limit - low) / (high - low));
+  }
   return Object.freeze({
     impedance,
     minimum: size[lowest]!,

@@ -71,7 +71,7 @@ export function offAxisChange(prediction: Places, options: OffAxisRegion): reado
   const { distance, centre } = checkRegion("offAxisChange", options);
   const axis = pressureAtPlace({ places }, { distance, azimuth: 0, elevation: 0 }).sum;
   const bands = [centre / 2, centre, centre * 2].flatMap((middle) => {
-    const band = covered({ from: middle / Math.SQRT2, to: middle * Math.SQRT2 * (1 - 1e-9) }, axis);
+    const band = covered({ from: middle / Math.SQRT2, to: middle * Math.SQRT2 }, axis);
     return band === undefined ? [] : [{ middle, band }];
   });
   const reference = bands.map(({ band }) => bandLevelDb(axis, band));

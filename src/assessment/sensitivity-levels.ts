@@ -13,8 +13,8 @@ export interface SensitivityLevels {
 }
 
 /**
- * Sensitivity: the power average of the sound pressure over a band (points a 24th of an octave apart, each counting the
- * same), for 2.83 V and for 1 W into the rated impedance R, which is $20\lg(\sqrt{R\cdot 1\,\mathrm{W}}/2.83\,\mathrm{V})$ away:
+ * Sensitivity: the power average of the sound pressure over a band (each octave weighing the same, as `bandPowerAverage` takes
+ * it), for 2.83 V and for 1 W into the rated impedance R, which is $20\lg(\sqrt{R\cdot 1\,\mathrm{W}}/2.83\,\mathrm{V})$ away:
  * 2.83 V into 4 Ω is 2 W. State the distance beside it; 1 m is usual.
  *
  * @param response sound pressure on the axis, Pa

@@ -59,11 +59,14 @@ describe("sensitivity", () => {
     expect(at(8).for1WDb).toBeCloseTo(80, 1);
   });
 
-  it("is the average of power, not of level", () => {
-    // Two octaves, 49 points: 24 of them below 1 kHz are 20 dB up.
-    const step = sampled((f) => level(f < 999 ? 100 : 80), twentyFourths(500, 2000));
-    const { for2V83Db } = sensitivityLevels(step, { band: { from: 500, to: 2000 }, ratedImpedance: 8 });
-    expect(for2V83Db).toBeCloseTo(10 * Math.log10((24 * 1e10 + 25 * 1e8) / 49), 6);
+  it("is the average of power over log frequency: of a level that rises by s dB per octave over W octaves, 10 lg(sinh a/a) above its middle, a = s W ln 10/20", () => {
+    for (const slope of [-12, -6, -1, 0.5, 3, 9]) {
+      for (const [from, to] of [[500, 2000], [300, 3000], [411, 733.7]] as const) {
+        const tilted = sampled((f) => level(90 + slope * Math.log2(f / Math.sqrt(from * to))));
+        const a = (slope * Math.log2(to / from) * Math.LN10) / 20;
+        expect(sensitivityLevels(tilted, { band: { from, to }, ratedImpedance: 8 }).for2V83Db, `${slope} dB per octave, ${from} Hz to ${to} Hz`).toBeCloseTo(90 + 10 * Math.log10(Math.sinh(a) / a), 4);
+      }
+    }
   });
 
   it("takes account of the voltage that drove the response", () => {

@@ -24,6 +24,14 @@ export const twentyFourths = (from: number, to: number): number[] => {
   return list;
 };
 
+/** The mean of a function of frequency over log frequency, by Simpson's rule on 4000 intervals. */
+export function meanOverOctaves(value: (frequency: number) => number, from: number, to: number): number {
+  const n = 4000;
+  let sum = 0;
+  for (let i = 0; i <= n; i++) sum += (i === 0 || i === n ? 1 : i % 2 === 1 ? 4 : 2) * value(from * (to / from) ** (i / n));
+  return sum / (3 * n);
+}
+
 export function sampled(at: (frequency: number) => C, frequencies: ArrayLike<number> = grid): FrequencyResponse {
   const values = Array.from(frequencies, at);
   return frequencyResponse(Float64Array.from(frequencies), values.map(([re]) => re), values.map(([, im]) => im));

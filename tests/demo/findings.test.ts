@@ -129,12 +129,16 @@ describe("what is found on the example, against plain arithmetic on its files", 
     }
   });
 
+  // Power between the files' points: straight here, a cubic in the library. With 48 points an octave that is less than this, also where a null
+  // of the network as found lies in the band.
+  const straight = 0.003;
+
   it("change of each measured angle in the octaves around the crossover", () => {
     for (const [which, { offAxis }, { aroundCrossover }] of both()) {
       for (const [direction, changes] of Object.entries(aroundCrossover)) {
         const there = offAxis.find(({ azimuth, elevation }) => `${azimuth},${elevation}` === direction)!;
         expect(there.bands).toHaveLength(3);
-        there.bands.forEach(({ changeDb }, index) => agrees(changeDb, changes[index]!, 3, `${which}: ${direction}, band ${index}`));
+        there.bands.forEach(({ changeDb }, index) => agrees(changeDb, changes[index]!, 3, `${which}: ${direction}, band ${index}`, straight));
       }
     }
     const worst = (changes: readonly number[]) => changes.reduce((most, change) => (Math.abs(change) > Math.abs(most) ? change : most));
@@ -142,7 +146,7 @@ describe("what is found on the example, against plain arithmetic on its files", 
     expect(reported).toHaveLength(Object.keys(plain.found.aroundCrossover).length);
     for (const direction of Object.keys(plain.found.aroundCrossover)) {
       const [before, after] = [worst(plain.found.aroundCrossover[direction]!), worst(plain.proposed.aroundCrossover[direction]!)];
-      expect(reported.some((each) => Math.abs(each.before - before) < 6e-4 && Math.abs(each.after - after) < 6e-4), direction).toBe(true);
+      expect(reported.some((each) => Math.abs(each.before - before) < 6e-4 + straight && Math.abs(each.after - after) < 6e-4 + straight), direction).toBe(true);
     }
   });
 
@@ -185,7 +189,7 @@ describe("what is found on the example, against plain arithmetic on its files", 
     agrees(model.levelDb, rmsLevelErrorDb, 5, "level");
     agrees(model.angleDegrees, angleDegrees, 4, "angle");
     agrees(model.impedance, rmsImpedanceError, 6, "impedance");
-    agrees(finding("sensitivity-2.83V").residual, misses.sensitivityDb, 5, "sensitivity");
+    agrees(finding("sensitivity-2.83V").residual, misses.sensitivityDb, 5, "sensitivity", straight / 100);
     agrees(finding("smoothness").residual, misses.standardDeviationDb, 5, "standard deviation");
     agrees(finding("worst-deviation").residual, misses.worstDb, 5, "worst deviation");
     agrees(finding("impedance-minimum").residual, misses.smallestImpedance, 5, "smallest impedance");

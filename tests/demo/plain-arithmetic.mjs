@@ -27,9 +27,9 @@
 //   octave of the crossover.
 // - line: least squares of level against log2 f over the assessment points; deviation = level minus line; standard
 //   deviation with divisor n; worst = largest absolute deviation.
-// - sensitivity: 10 log10 of the mean of |p|² over the 1/24-octave points with 300 Hz <= f <= 3 kHz, on the axis at 1 m,
+// - sensitivity: 10 log10 of the mean of |p|² over log f from 300 Hz to 3 kHz (an integral, |p|² straight between points), on the axis at 1 m,
 //   for 2.83 V; for 1 W into the rated impedance it is lower by 10 log10(2.83²/rated).
-// - octave band: 1/24-octave points with centre/√2 <= f < centre √2, mean of |p|²; its change is against the same band on
+// - octave band: the same integral from centre/√2 to centre √2; its change is against the same band on
 //   the axis. Bands at 0.5, 1, 2, 4 and 8 kHz, and one at the main crossover of the proposed network (for both networks).
 // - side difference: level at +angle minus level at -angle at one 1/24-octave point, the largest by absolute value within
 //   an octave either side of the middle of the judged band (one region for both networks).
@@ -37,8 +37,8 @@
 // - change of shape from 1 to 2 m: standard deviation (divisor n) of the difference of the two levels over the 1/24-octave
 //   points of the assessment band; its mean is given as well.
 // - impedance: at the terminals, without amplifier and cable, from the drivers' measured impedances; the smallest
-//   magnitude over the points from 20 Hz to 20 kHz. Octaves below 80 % of the rated impedance: between neighbouring points
-//   that are both below. Share of a branch in the current there: the part of its current in phase with the whole.
+//   magnitude over the points from 20 Hz to 20 kHz. Octaves below 80 % of the rated impedance: |Z| straight between
+//   neighbouring points. Share of a branch in the current there: the part of its current in phase with the whole.
 // - tweeter drive: 20 log10 |V(tweeter)/V(open circuit)| at the points 500 Hz and 1 kHz. At equal system level: the
 //   proposed network's drive plus (sensitivity as found - sensitivity proposed), so that both play equally loud. The mean is
 //   that of the levels at the 1/24-octave points over the two octaves below the proposed network's main crossover.
@@ -141,9 +141,20 @@ function ladderProposed(parts, w, woofer, tweeter) {
 const range = (map, low, high, step = 1) =>
   [...map.keys()].filter((k) => k % step === 0 && hertz(k) >= low && hertz(k) <= high).sort((a, b) => a - b);
 const mean = (list) => list.reduce((sum, value) => sum + value, 0) / list.length;
-const powerLevel = (map, ks) => 10 * Math.log10(mean(ks.map((k) => (size(map.get(k)) / P0) ** 2)));
+/** dB: the mean of |p|² over log2 f between two frequencies, |p|² straight between the points. */
+function bandLevel(map, low, high) {
+  const at = (f) => 48 * Math.log2(f / 1000);
+  const known = [...map.keys()].sort((a, b) => a - b);
+  const [from, to] = [Math.max(at(low), known[0]), Math.min(at(high), known.at(-1))];
+  const power = new Map(known.map((k) => [k, (size(map.get(k)) / P0) ** 2]));
+  const value = (x) => (Number.isInteger(x) ? power.get(x) : between(power, x));
+  const places = [from, ...known.filter((k) => k > from && k < to), to];
+  let area = 0;
+  for (let i = 1; i < places.length; i++) area += (places[i] - places[i - 1]) * (value(places[i]) + value(places[i - 1])) / 2;
+  return 10 * Math.log10(area / (to - from));
+}
 const round = (value, digits) => Number(value.toFixed(digits));
-const bandPoints = (map, centre) => [...map.keys()].filter((k) => k % 2 === 0 && hertz(k) >= centre / Math.SQRT2 && hertz(k) < centre * Math.SQRT2);
+const octaveLevel = (map, centre) => bandLevel(map, centre / Math.SQRT2, centre * Math.SQRT2);
 const angle = ([re, im]) => Math.atan2(im, re) * 180 / Math.PI;
 /** The straight line through points by least squares: its slope. */
 const slopeOf = (x, y) => mean(x.map((value, i) => (value - mean(x)) * (y[i] - mean(y)))) / mean(x.map((value) => (value - mean(x)) ** 2));
@@ -159,6 +170,8 @@ function lineOf(values, ks) {
     rangeDb: Math.max(...y) - Math.min(...y),
   };
 }
+/** The part of a straight line from a to b that lies below a limit. */
+const partBelow = (a, b, limit) => (a < limit && b < limit ? 1 : a >= limit && b >= limit ? 0 : (limit - Math.min(a, b)) / Math.abs(a - b));
 /** Where a straight line from (k, a) to (k + 1, b) passes zero, as a fractional point number. */
 const zero = (k, a, b) => k + a / (a - b);
 const between = (values, position) => {
@@ -259,7 +272,7 @@ export function plainArithmetic() {
     const most = (sign) => audible.reduce((best, k) => (sign * angle(drive[name].input.get(k)) > sign * angle(drive[name].input.get(best)) ? k : best), audible[0]);
     const below = audible.filter((k) => size(drive[name].input.get(k)) < 0.8 * rated);
     const driveDb = (k) => round(20 * Math.log10(size(drive[name].tweeter.get(k))), 3);
-    const sensitivity = powerLevel(sum, range(sum, 300, 3000, 2));
+    const sensitivity = bandLevel(sum, 300, 3000);
 
     result[name] = {
       onAxis: [306, 500, 700, 1000, 1400, 1800, 2000, 2800, 4000, 5700, 8000].map((f) => {
@@ -293,7 +306,7 @@ export function plainArithmetic() {
         partOfRated: round(size(drive[name].input.get(lowest)) / rated, 3),
         pointsBelow80PercentOfRated: below.length,
         below80PercentFrom: below.length === 0 ? null : round(hertz(below[0]), 1),
-        below80PercentOctaves: round(audible.filter((k, i) => i > 0 && below.includes(k) && below.includes(audible[i - 1])).length / 48, 3),
+        below80PercentOctaves: round(audible.slice(1).reduce((octaves, k, i) => octaves + partBelow(size(drive[name].input.get(audible[i])), size(drive[name].input.get(k)), 0.8 * rated) / 48, 0), 3),
         wooferShare: round(drive[name].share.get(lowest), 4),
         lowestPhase: { degrees: round(angle(drive[name].input.get(most(-1))), 2), frequency: round(hertz(most(-1)), 1) },
         highestPhase: { degrees: round(angle(drive[name].input.get(most(1))), 2), frequency: round(hertz(most(1)), 1) },
@@ -315,7 +328,7 @@ export function plainArithmetic() {
     result[name].offAxis = {};
     for (const angle of [10, -10, 20, -20, 30, -30]) {
       const there = total(name, 1, `${angle},0`);
-      const change = (f) => round(powerLevel(there, bandPoints(there, f)) - powerLevel(axis, bandPoints(axis, f)), 3);
+      const change = (f) => round(octaveLevel(there, f) - octaveLevel(axis, f), 3);
       result[name].offAxis[angle > 0 ? `+${angle}` : `${angle}`] = {
         ...Object.fromEntries([500, 1000, 2000, 4000, 8000].map((f) => [`octave${f}Db`, change(f)])),
         octaveAtCrossoverDb: change(centre),
@@ -324,7 +337,7 @@ export function plainArithmetic() {
     result[name].aroundCrossover = {};
     for (const direction of ["10,0", "-10,0", "20,0", "-20,0", "30,0", "-30,0", "0,10", "0,-10", "0,20", "0,-20"]) {
       const there = total(name, 1, direction);
-      result[name].aroundCrossover[direction] = [centre / 2, centre, centre * 2].map((f) => round(powerLevel(there, bandPoints(there, f)) - powerLevel(axis, bandPoints(axis, f)), 3));
+      result[name].aroundCrossover[direction] = [centre / 2, centre, centre * 2].map((f) => round(octaveLevel(there, f) - octaveLevel(axis, f), 3));
     }
     result[name].sideDifference = {};
     for (const angle of [10, 20, 30]) {
@@ -381,7 +394,7 @@ export function plainArithmetic() {
     angleDegrees: round(Math.atan(Math.sqrt(mean(pressureMisses) / mean(wholes))) * 180 / Math.PI, 4),
     rmsImpedanceError: round(Math.sqrt(mean(zMisses)), 6),
     misses: {
-      sensitivityDb: round(Math.abs(powerLevel(modelled, range(modelled, 300, 3000, 2)) - powerLevel(whole, range(whole, 300, 3000, 2))), 5),
+      sensitivityDb: round(Math.abs(bandLevel(modelled, 300, 3000) - bandLevel(whole, 300, 3000)), 5),
       standardDeviationDb: round(Math.abs(a1.standardDeviationDb - b1.standardDeviationDb), 5),
       worstDb: round(Math.abs(a1.worstDb - b1.worstDb), 5),
       smallestImpedance: round(Math.abs(Math.min(...range(drive.found.input, 20, 20000).map((k) => size(drive.found.input.get(k)))) - smallest), 5),
