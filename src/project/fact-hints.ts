@@ -25,6 +25,7 @@ const hints: readonly (readonly [place: string, hint: string])[] = [
   ["rotationCentre", "Write about which point the loudspeaker was turned, in m: \"rotationCentre\": { \"x\": 0, \"y\": 0, \"z\": 0 }"],
   ["timeZero", "Say whether all measurements share one time zero: \"timeZero\": { \"common\": true }, or state this one's: { \"delay\": \"0.1 ms\" }, or { \"common\": false } when it isn't known"],
   ["trusted", "Write the band in which the measurement can be trusted, in Hz: \"trusted\": { \"from\": 250, \"to\": 20000 }"],
+  ["nearField.below", "Write where the near field ends, in Hz: \"nearField\": { \"below\": \"300 Hz\", \"space\": \"full\", \"baffle\": { \"width\": 0.2, \"height\": 0.3 } }"],
   ["smoothing", "Write how the curves were smoothed: \"smoothing\": \"none\", or \"1/24 octave\""],
   ["gate", "Write the length of the gate: \"gate\": { \"length\": \"4 ms\" }, or leave \"gate\" out when there was none"],
   ["gate.length", "Write the length of the gate: \"length\": \"4 ms\""],

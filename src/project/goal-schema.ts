@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { list, optional, plainNumber, quantity, record } from "./fields";
+import { list, name, optional, plainNumber, quantity, record } from "./fields";
 import { bandSchema } from "./measurement-schema";
 import type { ProjectGoal } from "./project-types";
 
@@ -26,6 +26,8 @@ export function goalSchema(): z.ZodType<ProjectGoal> {
     leastLevelDb: level(),
     amplifier: optional(record({ smallestImpedance: optional(quantity("Ω", { min: 0 })), smallestPeakDissipationResistance: optional(quantity("Ω", { min: 0 })) })),
     drivers: optional(z.record(z.string(), z.union([plainNumber({ min: 0, max: 120, unit: "dB" }), z.literal("not spared")]))),
+    curve: optional(record({ frequencies: list(plainNumber({ above: 0, unit: "Hz" }), 2, 10_000), levelDb: list(plainNumber({ min: -1000, max: 1000, unit: "dB" }), 2, 10_000) })),
+    intentions: optional(list(record({ lower: name(), upper: name(), order: plainNumber({ min: 1, max: 8 }), frequency: optional(quantity("Hz", { above: 0 })) }), 1, 100)),
     limits: optional(z.enum(["default", "stated"])),
   });
 }

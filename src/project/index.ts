@@ -1,4 +1,4 @@
-export { type LoadedFile, type LoadedProject, type MeasuredLoudspeakerPressure } from "./loaded-project";
+export { type FittedTimeZero, type LoadedFile, type LoadedProject, type MeasuredLoudspeakerPressure } from "./loaded-project";
 export { parseProject } from "./parse-project";
 export { projectSchema } from "./project-schema";
 export { projectFromJSON, projectToJSON, writeProject } from "./project-to-json";

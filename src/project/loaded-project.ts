@@ -24,6 +24,37 @@ export interface MeasuredLoudspeakerPressure {
   readonly label: string;
 }
 
+/** The delay of one driver against the others at one place, fitted to the whole as measured there. */
+export interface FittedTimeZero {
+  /** Whose phase was shifted. */
+  readonly driver: string;
+  /** m. */
+  readonly distance: number;
+  /** Degrees, positive towards the loudspeaker's own left. */
+  readonly azimuth: number;
+  /** Degrees, positive up. */
+  readonly elevation: number;
+  /** s: how much later it arrives than its own phase says. */
+  readonly delay: number;
+  /** s: one standard deviation, from the misfit. */
+  readonly delayUncertainty: number;
+  /** m: the part of it that was fitted, beyond the bulk delays of both. */
+  readonly offset: number;
+  /** m: one standard deviation. */
+  readonly offsetUncertainty: number;
+  /** What is left, root mean square, as a part of the louder branch; dimensionless. */
+  readonly misfit: number;
+  /** The next best answer. */
+  readonly runnerUp?: {
+    /** m of path against the answer. */
+    readonly offset: number;
+    /** Against the drawing. */
+    readonly polarity: "same" | "reversed";
+    /** How many times more it leaves, dimensionless. Below 1 it fits better than what is drawn. */
+    readonly misfitRatio: number;
+  };
+}
+
 /** A measured file that was read. */
 export interface LoadedFile {
   /** Relative to the project file's folder. */
@@ -50,13 +81,15 @@ export interface LoadedProject {
   readonly found: Loudspeaker;
   /** With the proposed network. */
   readonly proposed: Loudspeaker;
-  /** The whole loudspeaker as found; `impedance` in Ω. */
+  /** The whole loudspeaker as found; `impedance` in Ω. Without the pressures to which a time zero was fitted: they can't check the model any more. */
   readonly measured: {
     /** Pa, place by place. */
     readonly pressures: readonly MeasuredLoudspeakerPressure[];
     /** Ω at its terminals; absent when it wasn't measured. */
     readonly impedance?: FrequencyResponse;
   };
+  /** Delays that were fitted, since no common time zero was measured. */
+  readonly timeZeros: readonly FittedTimeZero[];
   /** Every file that was read. */
   readonly files: readonly LoadedFile[];
   /** What a reader should know: defaults taken, how files were read, what can't be done with these data. */

@@ -17,6 +17,13 @@ export function measurementMarks(measurement: ProjectMeasurement, { frequencies 
     marks.push({ kind: "no-data", to: 1 / length, note: `${gate} leaves nothing below 1/T` });
     marks.push({ kind: "coarse", from: 1 / length, to: 3 / length, note: `${gate} loses details below 3/T` });
   }
+  const near = pressure?.nearField;
+  if (near !== undefined) {
+    const { below, space, baffle } = near;
+    const splice = `below ${formatQuantity(below, "Hz")} what was measured${at} is a near field`;
+    if (space === undefined || (space === "full" && baffle === undefined)) marks.push({ kind: "uncertain", to: below, note: `${splice} of which the project doesn't say into which space it was carried, and with which baffle: its level may be off by up to the 6 dB of a baffle's step` });
+    else marks.push({ kind: "splice", to: below, note: `${splice}, carried into ${space === "half" ? "half space" : "full space"}${baffle === undefined ? "" : ` with the step of a baffle of ${formatQuantity(baffle.width, "m")} × ${formatQuantity(baffle.height, "m")}`}` });
+  }
   const { trusted, smoothing = "none" } = measurement;
   const distrust = `the project trusts${at === "" ? " the measurement" : ` what was measured${at}`} no further`;
   const coarseAlready = length === undefined ? 0 : 3 / length;

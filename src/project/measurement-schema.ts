@@ -38,6 +38,11 @@ export function measurementSchema(): z.ZodType<ProjectMeasurement> {
       timeZero: timeZero(),
       gate: optional(record({ length: quantity("s", { above: 0 }) })),
       trusted: bandSchema(),
+      nearField: optional(record({
+        below: quantity("Hz", { above: 0 }),
+        space: optional(z.enum(["half", "full"])),
+        baffle: optional(record({ width: quantity("m", { above: 0 }), height: quantity("m", { above: 0 }) })),
+      })),
       smoothing: smoothing(),
       minimumPhase: optional(z.boolean()),
       slopes: optional(record({ low: slope(), high: slope() })),

@@ -89,6 +89,20 @@ export interface PressureMeasurement {
   };
   /** Hz. */
   readonly trusted: ProjectBand;
+  /** Where the files were joined from a near field below and the microphone's distance above. */
+  readonly nearField?: {
+    /** Hz: where the one takes over from the other. */
+    readonly below: number;
+    /** Into which space the low part was carried: half of it (a wall), or the whole with the step of the baffle. */
+    readonly space?: "half" | "full";
+    /** m: the baffle whose step was counted in. */
+    readonly baffle?: {
+      /** m. */
+      readonly width: number;
+      /** m. */
+      readonly height: number;
+    };
+  };
   /** `"none"`, or a width such as `"1/24 octave"`. */
   readonly smoothing: string;
   /** The files hold no phase: take the minimum phase, marked as a model. */
@@ -212,6 +226,24 @@ export interface ProjectGoal {
     /** Ω: the least resistance that dissipates as much at its peak. */
     readonly smallestPeakDissipationResistance?: number;
   };
+  /** On top of level and slope: Hz and dB. */
+  readonly curve?: {
+    /** Hz. */
+    readonly frequencies: readonly number[];
+    /** dB. */
+    readonly levelDb: readonly number[];
+  };
+  /** What pairs of branches are meant to do. */
+  readonly intentions?: readonly {
+    /** Part of the lower branch. */
+    readonly lower: string;
+    /** Part of the upper branch. */
+    readonly upper: string;
+    /** Acoustic order of both slopes, dimensionless. */
+    readonly order: number;
+    /** Hz: where their levels are to be equal. */
+    readonly frequency?: number;
+  }[];
   /** dB, by driver. */
   readonly drivers?: Readonly<Record<string, number | "not spared">>;
   /** Whether limits that aren't stated hold. */

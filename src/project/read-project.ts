@@ -6,6 +6,7 @@ import { driverImpedance, type DriverImpedance } from "../parts";
 import type { FrequencyResponse } from "../response";
 import { freezeResponse } from "../response/internal";
 import { checkBands } from "./check-bands";
+import { fitTimeZeros } from "./fit-time-zero";
 import { filePlan } from "./file-plan";
 import type { LoadedProject, MeasuredLoudspeakerPressure } from "./loaded-project";
 import { driverPressure, loudspeakerPressure, pointOf } from "./measured-pressure";
@@ -77,19 +78,22 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
   trouble.raise();
 
   const networks = { found: entriesOf(project.networks.found, impedances), proposed: entriesOf(project.networks.proposed, impedances) };
-  const pressures = driverPressures(project, files, networks.found, trouble);
-  const measured = wholeLoudspeaker(files, trouble);
+  const pressuresRead = driverPressures(project, files, networks.found, trouble);
+  const whole = wholeLoudspeaker(files, trouble);
   trouble.raise();
+  const { pressures, whole: checks, fitted, notes } = fitTimeZeros((known) => builtWith(project, networks.found, known), pressuresRead, whole.pressures);
+  const measured = Object.freeze({ ...whole, pressures: Object.freeze(checks) });
   const loaded: LoadedProject = {
     project,
     found: builtWith(project, networks.found, pressures),
     proposed: builtWith(project, networks.proposed, pressures),
     measured,
+    timeZeros: Object.freeze(fitted),
     files: Object.freeze(files.map(({ planned: { path, where, of, use }, response: { frequencies } }) => Object.freeze({
       path, where, of, quantity: use === "pressure" ? "pressure" as const : "impedance" as const,
       points: frequencies.length, from: frequencies[0]!, to: frequencies.at(-1)!,
     }))),
-    notes: projectNotes(project, files),
+    notes: Object.freeze([...projectNotes(project, files, fitted.length > 0), ...notes]),
   };
   return Object.freeze(shown(loaded, loadedProjectViews));
 }

@@ -1,0 +1,114 @@
+// A driver on a clock of its own: its delay is fitted to the whole loudspeaker as measured. By construction the answer is known: the phase of each file of the
+// example's tweeter is turned by a delay of our choice before it is read.
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { checkModel } from "dividing-network/assessment";
+import { predict } from "dividing-network/loudspeaker";
+import { readProject, type LoadedProject } from "dividing-network/project";
+import { load, plus, projectData, projectFiles, reIm, times, turned } from "./fixture";
+
+const folder = join(import.meta.dirname, "../../examples/desk-monitor");
+const degreesOf = (f: number, delay: number) => 360 * f * delay;
+
+/** The example, on and near the axis alone, one driver measured `late` seconds after the others' instant. */
+async function withClock(late: Readonly<Record<string, number>>, change: (project: { measurements: { of: string; quantity: string; timeZero: unknown; files: { azimuth: number; elevation: number }[]; distance?: number }[] }) => void = () => undefined): Promise<LoadedProject> {
+  const project = JSON.parse(readFileSync(join(folder, "project.json"), "utf8")) as Parameters<typeof change>[0];
+  project.measurements = project.measurements.filter(({ distance }) => distance !== 2);
+  for (const measurement of project.measurements) {
+    if (measurement.quantity !== "pressure") continue;
+    measurement.files = measurement.files.filter(({ azimuth, elevation }) => Math.abs(azimuth) <= 10 && elevation === 0);
+    if (late[measurement.of] !== undefined) measurement.timeZero = { common: false };
+  }
+  change(project);
+  const readFile = async (path: string): Promise<string> => {
+    const text = readFileSync(join(folder, path), "utf8");
+    const driver = Object.keys(late).find((name) => path.startsWith(`data/${name}-`) && !path.includes("impedance"));
+    if (driver === undefined) return text;
+    const [separator, decimal] = driver === "woofer" ? ["\t", "."] : [";", ","];
+    return text.split("\n").map((line) => {
+      if (!/^[0-9]/.test(line)) return line;
+      const [f, level, phase] = line.split(separator).map((cell) => Number(cell.replace(",", ".")));
+      // A clock that starts later sees the sound earlier: its phase lags less.
+      const turned = phase! + degreesOf(f!, late[driver]!);
+      return [f!.toPrecision(8), level!.toFixed(3), (((turned % 360) + 540) % 360 - 180).toFixed(2)].map((cell) => cell.replace(".", decimal)).join(separator);
+    }).join("\n");
+  };
+  return readProject(JSON.stringify(project), { readFile });
+}
+
+describe("a driver on a clock of its own", () => {
+  it.each([0.4e-3, -1.3e-3, 2.1e-3])("that starts %s s late has its delay fitted, as well as the data allow, and what was fitted to no longer checks the model", async (late) => {
+    const { timeZeros, measured, found, notes } = await withClock({ tweeter: late });
+    expect(timeZeros.map(({ driver, azimuth }) => [driver, azimuth])).toEqual([["tweeter", -10], ["tweeter", 0], ["tweeter", 10]]);
+    // 3 mm of error for each driver in the measurement of the whole: 4.2 mm between them, and three of these.
+    for (const { delay } of timeZeros) expect(Math.abs(delay - late) * 344).toBeLessThan(0.013);
+    expect(measured.pressures).toEqual([]);
+    expect(measured.impedance).toBeDefined();
+    expect(notes.filter(({ code }) => code === "time-zero-fitted")).toHaveLength(3);
+    expect(notes.find(({ code }) => code === "time-zero-fitted")!.message).toMatch(/tweeter .* fitted at 1 m, azimuth -10°.* no longer checks the model/);
+    const axis = predict(found).places.find(({ azimuth }) => azimuth === 0)!;
+    expect(axis.sum.marks!.some(({ kind, note }) => kind === "model" && note.includes("time zero of tweeter was fitted"))).toBe(true);
+  });
+
+  it("or both drivers on clocks of their own", async () => {
+    const { timeZeros, measured } = await withClock({ woofer: 0.9e-3, tweeter: -0.5e-3 });
+    expect(timeZeros).toHaveLength(3);
+    for (const { delay } of timeZeros) expect(Math.abs(delay - (-0.5e-3 - 0.9e-3)) * 344).toBeLessThan(0.013);
+    expect(measured.pressures).toEqual([]);
+  });
+
+  it("is left out where the whole wasn't measured, and measurements that nothing was fitted to go on checking the model", async () => {
+    const { found, notes, measured } = await withClock({ tweeter: 1e-3 }, ({ measurements }) => {
+      for (const measurement of measurements) if (measurement.of === "loudspeaker" && measurement.quantity === "pressure") measurement.files = measurement.files.filter(({ azimuth }) => azimuth === 0);
+    });
+    expect(predict(found).places.map(({ azimuth }) => azimuth)).toEqual([0]);
+    expect(notes.some(({ code }) => code === "place-left-out")).toBe(true);
+    expect(measured.pressures).toEqual([]);
+  });
+
+  it("which really is on the common one, is left alone", async () => {
+    const { timeZeros, measured, found } = await withClock({});
+    expect(timeZeros).toEqual([]);
+    expect(measured.pressures).toHaveLength(3);
+    expect(checkModel(found, measured).levelDb).toBeLessThan(1);
+  });
+
+  it("says so where another answer fits as well: two flat drivers in phase leave the sign of the offset open", async () => {
+    const data = projectData();
+    data.networks.found.parts = [{ name: "woofer", kind: "driver", nodes: ["in", "gnd"] }, { name: "tweeter", kind: "driver", nodes: ["in", "gnd"] }] as never;
+    data.measurements[1].timeZero = { common: false };
+    const flat = reIm(() => ({ re: 1, im: 0 }));
+    const whole = { ...structuredClone(data.measurements[1]), of: "loudspeaker", timeZero: { common: true }, columns: "re-im", drive: { voltage: 2, at: "input" }, files: [{ azimuth: 0, elevation: 0, file: "data/both.txt" }] };
+    data.measurements.push(whole);
+    data.measurements[0].drive = data.measurements[1].drive = { voltage: 2, at: "terminals" };
+    data.amplifier = { outputResistance: 0, cableResistance: 0, cableInductance: 0 } as never;
+    const both = reIm((f) => plus({ re: 1, im: 0 }, times({ re: 1, im: 0 }, turned(1, -360 * f * 50e-6))));
+    const { notes, timeZeros } = await load(data, { ...projectFiles(), "data/woofer.txt": flat, "data/tweeter.txt": flat, "data/both.txt": both });
+    expect(Math.abs(timeZeros[0]!.delay)).toBeCloseTo(50e-6, 7);
+    expect(timeZeros[0]!.runnerUp!.misfitRatio).toBeLessThan(1.5);
+    expect(notes.find(({ code }) => code === "time-zero-ambiguous")!.message).toMatch(/it isn't certain: the drawn polarity and a path 34 mm (shorter|longer)/);
+  });
+});
+
+describe("a near field joined to the rest", () => {
+  const marksWith = async (nearField: object) => {
+    const data = projectData();
+    data.measurements[0].nearField = nearField;
+    const { found, notes } = await load(data);
+    return { mark: found.drivers[0]!.pressures[0]!.response.marks!.find(({ note }) => note.includes("near field")), notes };
+  };
+
+  it("is a splice where its space and baffle are stated", async () => {
+    const { mark, notes } = await marksWith({ below: "400 Hz", space: "full", baffle: { width: "20 cm", height: 0.3 } });
+    expect(mark).toMatchObject({ kind: "splice", to: 400 });
+    expect(mark!.note).toMatch(/carried into full space with the step of a baffle of 200 mm × 300 mm/);
+    expect(notes.some(({ code }) => code === "near-field-not-placed")).toBe(false);
+  });
+
+  it.each([[{ below: 400 }], [{ below: 400, space: "full" }]])("is marked as uncertain where they aren't: %o", async (nearField) => {
+    const { mark, notes } = await marksWith(nearField);
+    expect(mark).toMatchObject({ kind: "uncertain", to: 400 });
+    expect(notes.find(({ code }) => code === "near-field-not-placed")!.message).toMatch(/6 dB/);
+  });
+});
