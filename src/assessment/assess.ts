@@ -7,6 +7,7 @@ import type { Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import type { FrequencyResponse, Mark } from "../response";
 import { covered, judged, type Band } from "./band";
+import { bassDamping, type BassDamping } from "./bass";
 import { branchesAt } from "./branches";
 import { dangersOf, type Danger } from "./dangers";
 import { goalOf, type Goal, type GoalOptions } from "./goal";
@@ -57,6 +58,8 @@ export interface Assessment {
     readonly upper: string })[];
   /** Branches whose voltage rises above the source's, and what resonates there. */
   readonly rising: readonly RisingBranch[];
+  /** How the network damps each woofer at its resonance: Ω, Q and dB. */
+  readonly bass: readonly BassDamping[];
   /** dB: how the level off the axis differs from that on it, direction by direction. */
   readonly offAxis: readonly OffAxisChange[];
   /** dB: how left and right differ, angle by angle. */
@@ -138,6 +141,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     smoothness: smoothness(axis.sum, { band }),
     handovers: Object.freeze(handovers),
     rising: risingBranches(box, band),
+    bass: bassDamping(box, axis, branches),
     offAxis: offAxisChange(prediction, { distance, centre }),
     sides: sideDifferences(prediction, { distance, centre }),
     load,

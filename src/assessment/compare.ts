@@ -3,6 +3,7 @@ import { checkList, checkNumber, checkOptions, show, shown } from "../errors/int
 import type { FrequencyResponse } from "../response";
 import type { Assessment } from "./assess";
 import { axisFindings } from "./axis-findings";
+import { bassFindings } from "./bass-findings";
 import type { Context } from "./context";
 import type { Finding } from "./finding";
 import { handoverFindings } from "./handover-findings";
@@ -89,7 +90,7 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
   const suspected = trust.state === "refuted" ? suspects(found, whole, { repeatability: unit }) : [];
   const crossover = after.handovers[after.handovers.length - 1]?.frequency;
   const context: Context = { before, after, model, centre: Math.sqrt(after.band.from * after.band.to), listenerAngle: checkNumber(caller, "listenerAngle", listenerAngle, { min: 0, max: 180, unit: "degrees" }) };
-  const findings = Object.freeze(shown<readonly Finding[]>([...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context)], findingsViews));
+  const findings = Object.freeze(shown<readonly Finding[]>([...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context), ...bassFindings(context)], findingsViews));
   const verdict = judgement(topicsOf(before.quality, after.quality, after.goal), after.dangers, trust, suspected);
   const made: Comparison = { before, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict };
   return Object.freeze(shown(made, comparisonViews));

@@ -6,7 +6,7 @@ import { findingViews } from "./views";
 export type Verdict = "better" | "worse" | "unchanged" | "cannot be decided from these data" | "for information";
 
 /** What a finding is about, for grouping. */
-export type Topic = "on the axis" | "crossover" | "off the axis" | "load and drive";
+export type Topic = "on the axis" | "crossover" | "off the axis" | "load and drive" | "bass and damping";
 
 /** One number, before and after, with what it should be and why. */
 export interface Finding {

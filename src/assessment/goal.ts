@@ -86,6 +86,12 @@ export interface Goal {
    * A tweeter's default is 12 dB: second order an octave above its resonance (common practice, no source).
    */
   readonly drivers: Readonly<Record<string, number | "not spared">>;
+  /** How a woofer's resonance is to be damped; limits hold only where stated, since no rule is known that fits every loudspeaker. They explain, and do not vote. */
+  readonly damping: {
+    /** Q of a woofer at its resonance, dimensionless. */
+    readonly largestQ?: number;
+    /** Ω that it may see instead of an ideal source: network, cable and amplifier. */
+    readonly largestSourceResistance?: number };
   /** What is heard beside the network. */
   readonly partner?: Partner;
   /** What pairs of branches are meant to do. */
@@ -140,6 +146,12 @@ export interface GoalOptions {
     readonly smallestPeakDissipationResistance?: Resistance | undefined } | undefined;
   /** dB at the driver's resonance below its passband, by driver's name; default 12 dB for tweeters. */
   readonly drivers?: Readonly<Record<string, number | "not spared">> | undefined;
+  /** Dimensionless and Ω: what a woofer's Q, and the source resistance that it sees, may come to; default no limits. */
+  readonly damping?: {
+    /** Q of a woofer at its resonance, dimensionless. */
+    readonly largestQ?: number | undefined;
+    /** Ω that it may see instead of an ideal source. */
+    readonly largestSourceResistance?: Resistance | undefined } | undefined;
   /** What plays beside: pressures in Pa for 2.83 V, or the high-pass that the target then carries. */
   readonly partner?: Partner | undefined;
   /** Per pair of branches, what is meant; default nothing. */
@@ -156,7 +168,7 @@ export interface GoalOptions {
   readonly limits?: "default" | "stated" | undefined;
 }
 
-const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave", "curve", "corridorDb", "places", "largestLevelLossDb", "leastLevelDb", "amplifier", "drivers", "partner", "intentions", "limits"] as const;
+const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave", "curve", "corridorDb", "places", "largestLevelLossDb", "leastLevelDb", "amplifier", "drivers", "damping", "partner", "intentions", "limits"] as const;
 
 /**
  * A goal: what the verdict, the fit and the search measure a loudspeaker by. Target on the axis as a level (free unless stated), a slope in
@@ -204,6 +216,7 @@ export function goal(options: GoalOptions = {}): Goal {
       ...(smallestPeakDissipationResistance === undefined ? {} : { smallestPeakDissipationResistance: inSi(caller, "amplifier.smallestPeakDissipationResistance", smallestPeakDissipationResistance, "Ω", { min: 0 }) }),
     }),
     drivers: Object.freeze(Object.fromEntries(Object.entries(given.drivers ?? {}).map(([name, value]) => [name, value === "not spared" ? value : checkNumber(caller, `drivers.${name}`, value, { min: 0, max: 120, unit: "dB" })]))),
+    damping: checkDamping(caller, given.damping ?? {}),
     ...(given.partner === undefined ? {} : { partner: checkPartner(caller, given.partner) }),
     intentions: Object.freeze(checkList(caller, "intentions", given.intentions ?? [], "{ lower, upper, order }").map((intention, index) => checkIntention(caller, `intentions[${index}]`, intention))),
     limits: checkOneOf(caller, "limits", given.limits ?? "default", ["default", "stated"]),
@@ -211,6 +224,14 @@ export function goal(options: GoalOptions = {}): Goal {
   });
   made.add(fresh);
   return fresh;
+}
+
+function checkDamping(caller: string, value: NonNullable<GoalOptions["damping"]>): Goal["damping"] {
+  const { largestQ, largestSourceResistance } = checkOptions(caller, value, ["largestQ", "largestSourceResistance"]);
+  return Object.freeze({
+    ...(largestQ === undefined ? {} : { largestQ: checkNumber(caller, "damping.largestQ", largestQ, { above: 0, max: 100 }) }),
+    ...(largestSourceResistance === undefined ? {} : { largestSourceResistance: inSi(caller, "damping.largestSourceResistance", largestSourceResistance, "Ω", { min: 0 }) }),
+  });
 }
 
 function checkPlace(caller: string, argument: string, value: object): GoalPlace {

@@ -8,6 +8,7 @@ export { offAxisChange, sideDifferences, type OffAxisChange, type OffAxisRegion,
 export { sensitivityLevels, type SensitivityLevels } from "./sensitivity-levels";
 export { smoothness, type Smoothness } from "./smoothness";
 export { compare, type CompareOptions, type Comparison } from "./compare";
+export type { BassDamping } from "./bass";
 export type { Danger } from "./dangers";
 export type { Quality, SparedDriver } from "./quality";
 export type { RisingBranch } from "./rising-branches";

@@ -153,7 +153,7 @@ function sparedDrivers(box: Loudspeaker, goal: Goal, prediction: Prediction, axi
 }
 
 /** Hz: where a driver's impedance has its peak, at least a tenth above what follows; undefined when it shows none. */
-function resonanceOf(network: Entries, part: string): number | undefined {
+export function resonanceOf(network: Entries, part: string): number | undefined {
   const [device] = network[part]!;
   if (device.kind !== "driver") return undefined;
   if ("model" in device) return device.model.fs > 0 ? device.model.fs : undefined;

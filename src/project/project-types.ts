@@ -246,6 +246,13 @@ export interface ProjectGoal {
   }[];
   /** dB, by driver. */
   readonly drivers?: Readonly<Record<string, number | "not spared">>;
+  /** What a woofer's damping may come to. */
+  readonly damping?: {
+    /** Q of a woofer at its resonance, dimensionless. */
+    readonly largestQ?: number;
+    /** Ω that it may see instead of an ideal source. */
+    readonly largestSourceResistance?: number;
+  };
   /** Whether limits that aren't stated hold. */
   readonly limits?: "default" | "stated";
 }

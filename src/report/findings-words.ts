@@ -1,7 +1,7 @@
 import type { Finding, Topic } from "../assessment";
 
 /** The topics in the order in which they are read. */
-const TOPICS: readonly Topic[] = ["on the axis", "crossover", "off the axis", "load and drive"];
+const TOPICS: readonly Topic[] = ["on the axis", "crossover", "off the axis", "load and drive", "bass and damping"];
 
 /** Findings by topic, with the topic's heading; topics without findings are left out. */
 export function byTopic(findings: readonly Finding[]): readonly { readonly heading: string; readonly findings: readonly Finding[] }[] {

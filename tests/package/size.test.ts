@@ -9,7 +9,7 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 490,
+  "": 500,
   errors: 4,
   quantity: 17,
   physics: 20,
@@ -20,7 +20,8 @@ const ceilings: Readonly<Record<string, number>> = {
   radiation: 130,
   alignments: 282,
   loudspeaker: 130,
-  assessment: 190,
+  // With the fit of a driver's parameters, for the Q of a woofer.
+  assessment: 206,
   design: 250,
   report: 160,
   project: 300,

@@ -334,7 +334,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     goal: () => [{
       band: { from: 300, to: 1000 }, frequencies: [300, 500, 1000], distance: 1, levelDb: 85, slopeDbPerOctave: -0.5, curve: { frequencies: [300, 1000], levelDb: [0, 1] }, corridorDb: 2,
       places: [{ azimuth: 0, elevation: 0, weight: 1, levelDb: 85, slopeDbPerOctave: 0 }], largestLevelLossDb: 2, leastLevelDb: 80, amplifier: { smallestImpedance: 3, smallestPeakDissipationResistance: 1 },
-      drivers: { tweeter: 12 }, partner: { pressures: [{ azimuth: 0, elevation: 0, response: byHand() }] }, intentions: [{ lower: "woofer", upper: "tweeter", order: 4, frequency: 1000 }], limits: "stated",
+      drivers: { tweeter: 12 }, damping: { largestQ: 0.8, largestSourceResistance: 0.6 }, partner: { pressures: [{ azimuth: 0, elevation: 0, response: byHand() }] }, intentions: [{ lower: "woofer", upper: "tweeter", order: 4, frequency: 1000 }], limits: "stated",
     }],
     lossOf: () => [boxByHand(), { band: { from: 300, to: 1000 }, places: [{ azimuth: 0, weight: 1 }], partner: { highPass: { zeros: [], poles: [{ re: -1, im: 0 }], gain: 1 } } }],
     suspects: () => [boxByHand(), { pressures: [{ ...place(), response: byHand(), voltage: 2.83 }], impedance: networks.solve(twoWay, grid).impedance }, { repeatability: { levelDb: 1, impedance: 0.03 } }],
