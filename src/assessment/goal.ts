@@ -1,5 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkNumbers, checkObject, checkOneOf, checkOptions, owned, show } from "../errors/internal";
+import type { BesselNormalization, FamilyName } from "../alignments";
+import { familyPrototype } from "../alignments/internal";
 import type { Frequency, Length, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { responseOf, type FrequencyResponse, type TransferFunction } from "../response";
@@ -35,7 +37,7 @@ export type Partner =
     /** The high-pass that the target carries. */
     readonly highPass: TransferFunction };
 
-/** What a pair of branches is meant to do where one hands over to the other: the rows of slope and overlap then have limits. They explain, and do not vote. */
+/** What a pair of branches is meant to do where one hands over to the other: the rows of crossover, slopes, overlap, phase and null then have limits, those that the ideal pair keeps with some room. They explain, and do not vote. */
 export interface Intention {
   /** Part of the lower branch's driver. */
   readonly lower: string;
@@ -43,6 +45,12 @@ export interface Intention {
   readonly upper: string;
   /** Acoustic order of both slopes, dimensionless. */
   readonly order: number;
+  /** Acoustic family of both: the limits are then those that its ideal keeps; absent: Butterworth, whose overlap a Linkwitz–Riley pair shares. */
+  readonly family?: FamilyName;
+  /** dB: of a Chebyshev pair. */
+  readonly rippleDb?: number;
+  /** Of a Bessel or critically damped pair: what its corner means. */
+  readonly normalization?: BesselNormalization;
   /** Hz: where their levels are to be equal. */
   readonly frequency?: number;
 }
@@ -162,6 +170,12 @@ export interface GoalOptions {
     readonly upper: string;
     /** Acoustic order of both slopes, dimensionless. */
     readonly order: number;
+    /** Acoustic family of both slopes; default Butterworth. */
+    readonly family?: FamilyName | undefined;
+    /** dB: of a Chebyshev pair, and needed there. */
+    readonly rippleDb?: number | undefined;
+    /** Of a Bessel or critically damped pair: what its corner means. */
+    readonly normalization?: BesselNormalization | undefined;
     /** Hz: where their levels are to be equal. */
     readonly frequency?: Frequency | undefined }[] | undefined;
   /** Whether limits that aren't stated hold; default `"default"`. */
@@ -275,9 +289,12 @@ function checkPartner(caller: string, value: Partner): Partner {
 }
 
 function checkIntention(caller: string, argument: string, value: NonNullable<GoalOptions["intentions"]>[number]): Intention {
-  const { lower, upper, order, frequency } = checkOptions(caller, checkObject(caller, argument, value, "{ lower, upper, order }"), ["lower", "upper", "order", "frequency"]);
+  const { lower, upper, order, family, rippleDb, normalization, frequency } = checkOptions(caller, checkObject(caller, argument, value, "{ lower, upper, order }"), ["lower", "upper", "order", "family", "rippleDb", "normalization", "frequency"]);
   if (typeof lower !== "string" || typeof upper !== "string" || lower === upper) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name two parts as lower and upper, got ${show(lower)} and ${show(upper)}`);
-  return Object.freeze({ lower, upper, order: checkNumber(caller, `${argument}.order`, order, { integer: true, min: 1, max: 8 }), ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }) });
+  const whole = checkNumber(caller, `${argument}.order`, order, { integer: true, min: 1, max: 8 });
+  if (family === undefined && (rippleDb !== undefined || normalization !== undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name a family where it states a ripple or a normalization`, "Write family: \"chebyshev\" or \"bessel\"");
+  if (family !== undefined) familyPrototype(caller, { family, order: whole, rippleDb, normalization });
+  return Object.freeze({ lower, upper, order: whole, ...(family === undefined ? {} : { family }), ...(rippleDb === undefined ? {} : { rippleDb }), ...(normalization === undefined ? {} : { normalization }), ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }) });
 }
 
 const made = /* @__PURE__ */ new WeakSet<object>();

@@ -59,7 +59,8 @@ export function handover(lower: FrequencyResponse, upper: FrequencyResponse): Ha
   return handoverOf(aboveZero("handover", "lower", lower), aboveZero("handover", "upper", upper));
 }
 
-function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): Handover {
+/** The same for responses that have been looked at. */
+export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): Handover {
   const { frequencies } = lower;
   if (frequencies.length < 2 || frequencies.length !== upper.frequencies.length || !frequencies.every((frequency, i) => frequency === upper.frequencies[i])) {
     throw new DividingNetworkError("grid-mismatch", `handover: "lower" and "upper" must share one grid of at least two frequencies above 0 Hz, got ${frequencies.length} and ${upper.frequencies.length} points`, "Bring both to one grid with resample");

@@ -241,6 +241,12 @@ export interface ProjectGoal {
     readonly upper: string;
     /** Acoustic order of both slopes, dimensionless. */
     readonly order: number;
+    /** Acoustic family of both slopes. */
+    readonly family?: "butterworth" | "linkwitz-riley" | "bessel" | "chebyshev" | "legendre-papoulis" | "critically-damped";
+    /** dB: of a Chebyshev pair. */
+    readonly rippleDb?: number;
+    /** Of a Bessel or critically damped pair: what its corner means. */
+    readonly normalization?: "delay" | "half-power" | "asymptote";
     /** Hz: where their levels are to be equal. */
     readonly frequency?: number;
   }[];

@@ -48,6 +48,6 @@ describe("limits of slope and overlap", () => {
 
   it("are kept by a first-order pair that was meant, and not where second order was", () => {
     expect(rows(1).every(({ kept }) => kept !== false)).toBe(true);
-    expect(rows(2).filter(({ kept }) => kept === false).map(({ code }) => code)).toEqual(["slope-steepness", "overlap"]);
+    expect(rows(2).filter(({ kept }) => kept === false).map(({ code }) => code)).toEqual(["slope-steepness", "overlap", "phase-tracking", "reversed-null"]);
   });
 });

@@ -1,0 +1,3 @@
+// What other floors use and nobody outside needs.
+export { familyPrototype } from "./family";
+export { flatterPolarity } from "./polarity";
