@@ -115,10 +115,14 @@ function drivers(before: Quality, after: Quality): TopicVerdict {
   });
   if (pairs.length === 0) return { topic: "drivers", change: "not checked", unit: "dB", decimals: 1, limit: "", sentence: after.spared.length === 0 ? "No driver is named that must be spared" : `Drive of ${after.spared.map(({ driver }) => driver).join(", ")}: not checked, no resonance in the impedance` };
   const counted = (below: number, limit: number) => Math.min(limit + SPARE_DB, below);
-  const worst = pairs.reduce((least, pair) => (pair.b - pair.limit < least.b - least.limit ? pair : least));
+  // Each column by itself: what stood there before doesn't hang on what is proposed.
+  const least = (of: "a" | "b") => pairs.reduce((worst, pair) => (pair[of] - pair.limit < worst[of] - worst.limit ? pair : worst));
+  const [then, now] = [least("a"), least("b")];
   return {
-    topic: "drivers", change: changeOf(pairs.map(({ a, b, limit }) => counted(b, limit) - counted(a, limit)), DRIVE_DB), before: worst.a, after: worst.b, unit: "dB", decimals: 1, limit: `at least ${worst.limit} dB`, kept: pairs.every(({ b, limit }) => b >= limit),
-    sentence: `At its resonance the ${worst.driver} gets ${worst.a.toFixed(1)} dB less than in its passband before and ${worst.b.toFixed(1)} dB less after`,
+    topic: "drivers", change: changeOf(pairs.map(({ a, b, limit }) => counted(b, limit) - counted(a, limit)), DRIVE_DB), before: then.a, after: now.b, unit: "dB", decimals: 1, limit: `at least ${now.limit} dB`, kept: pairs.every(({ b, limit }) => b >= limit),
+    sentence: then.driver === now.driver
+      ? `At its resonance the ${now.driver} gets ${now.a.toFixed(1)} dB less than in its passband before and ${now.b.toFixed(1)} dB less after`
+      : `Least spared at its resonance is the ${then.driver} before, with ${then.a.toFixed(1)} dB less than in its passband, and the ${now.driver} after, with ${now.b.toFixed(1)} dB less`,
   };
 }
 
