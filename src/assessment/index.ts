@@ -17,6 +17,7 @@ export type { Trust } from "./trust";
 export { suspectText, type Judgement, type Overall, type TopicVerdict } from "./verdict";
 export { type Finding, type Topic, type Verdict } from "./finding";
 export type { Fault } from "./suspects/faults";
+export type { SuspectedFault } from "./suspects/suspected-fault";
 export { suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";
 export { goal, type Goal, type GoalOptions, type GoalPlace, type Intention, type Partner } from "./goal";
 export { lossOf, type GoalLoss, type PlaceLoss } from "./loss";

@@ -167,7 +167,7 @@ function sentenceOf(overall: Overall, dangers: readonly Danger[], trust: Trust, 
     case "not fit to be connected":
       return `The new network is not fit to be connected. ${dangers.map(({ sentence }) => sentence).join(". ")}.`;
     case "no verdict":
-      return `There is no verdict. ${trust.sentence}.${suspects.length === 0 ? "" : ` First suspects: ${suspects.slice(0, 3).map(suspectText).join("; ")}.`}`;
+      return `There is no verdict. ${trust.sentence}.${suspects.length === 0 ? "" : ` First suspects: ${suspects.slice(0, 3).map(suspectText).join("; ")}.${suspects[0]!.explains === false ? " None of them alone explains what was measured: more than one thing may be wrong, or a measurement." : ""}`}`;
     case "a trade":
       return `The new network is a trade: better ${better.length === 0 ? "in nothing as a whole" : name(better)}, bought with ${name([...worse, ...both])}.${unchecked}`;
     case "better":

@@ -23,7 +23,7 @@ for (let seed = begin; made < count; seed++) {
   byFault.set(one.truth.fault, of);
   of.all++;
   if (at === 0) of.first++;
-  if (at === 0 && found[0]!.alike === undefined) of.alone++;
+  if (at === 0 && (found[0]!.alike ?? []).every(({ parts }) => parts.join() === found[0]!.parts.join())) of.alone++;
   if (at >= 0 && at < 3) of.three++;
   if (at === 0) of.alike.push(found[0]!.alike?.length ?? 0);
   const named = at < 0 ? undefined : [found[at]!, ...(found[at]!.alike ?? [])].find((each) => names(each, one.truth));
@@ -32,11 +32,11 @@ for (let seed = begin; made < count; seed++) {
 }
 const all = [...byFault.values()];
 const sum = (pick: (of: (typeof all)[number]) => number) => all.reduce((total, of) => total + pick(of), 0);
-console.log(`${count} cases from seed ${begin}: first ${((100 * sum((of) => of.first)) / count).toFixed(1)} %, within three ${((100 * sum((of) => of.three)) / count).toFixed(1)} %, first and alone ${((100 * sum((of) => of.alone)) / count).toFixed(1)} %`);
+console.log(`${count} cases from seed ${begin}: first ${((100 * sum((of) => of.first)) / count).toFixed(1)} %, within three ${((100 * sum((of) => of.three)) / count).toFixed(1)} %, first, and no other part in its group, ${((100 * sum((of) => of.alone)) / count).toFixed(1)} %`);
 for (const [fault, of] of [...byFault].sort()) {
   const sorted = [...of.alike].sort((a, b) => a - b);
   const off = [...of.off].sort((a, b) => a - b);
-  console.log(`  ${fault}: ${of.all} cases, first ${of.first}, within three ${of.three}, alone ${of.alone}; alike median ${sorted[sorted.length >> 1] ?? 0}, most ${sorted.at(-1) ?? 0}${off.length === 0 ? "" : `; value off by ${(100 * off[off.length >> 1]!).toFixed(2)} % (median), ${(100 * off[Math.floor(off.length * 0.95)]!).toFixed(1)} % (95th percentile), ${(100 * off.at(-1)!).toFixed(1)} % (most)`}`);
+  console.log(`  ${fault}: ${of.all} cases, first ${of.first}, within three ${of.three}, no other part ${of.alone}; alike median ${sorted[sorted.length >> 1] ?? 0}, most ${sorted.at(-1) ?? 0}${off.length === 0 ? "" : `; value off by ${(100 * off[off.length >> 1]!).toFixed(2)} % (median), ${(100 * off[Math.floor(off.length * 0.95)]!).toFixed(1)} % (95th percentile), ${(100 * off.at(-1)!).toFixed(1)} % (most)`}`);
 }
 console.log(`${((performance.now() - start) / count).toFixed(0)} ms a case, ${slowest.toFixed(0)} ms the slowest`);
 for (const line of missed) console.log(line);

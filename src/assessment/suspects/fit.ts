@@ -43,3 +43,19 @@ export function leastOverTwo(value: (x: number, y: number) => number, x: readonl
   }
   return best;
 }
+
+/** Two numbers near those given, within their ranges: in turn along each, in shrinking steps. */
+export function refined(value: (x: number, y: number) => number, [x0, y0]: readonly [number, number], ranges: readonly [readonly [number, number], readonly [number, number]]): readonly [number, number] {
+  let best = { x: x0, y: y0, value: value(x0, y0) };
+  for (let round = 0; round < 3; round++) {
+    const reach = 1 + 0.5 / 2 ** round;
+    const within = (at: number, [from, to]: readonly [number, number]) => [Math.max(from, at / reach), Math.min(to, at * reach)] as const;
+    const [fromX, toX] = within(best.x, ranges[0]);
+    const alongX = leastAlong((x) => value(x, best.y), fromX, toX, 2, 6);
+    if (alongX.value < best.value) best = { x: alongX.at, y: best.y, value: alongX.value };
+    const [fromY, toY] = within(best.y, ranges[1]);
+    const alongY = leastAlong((y) => value(best.x, y), fromY, toY, 2, 6);
+    if (alongY.value < best.value) best = { x: best.x, y: alongY.at, value: alongY.value };
+  }
+  return [best.x, best.y];
+}

@@ -31,17 +31,17 @@ export interface ObservedPlace extends Place {
 }
 
 /** Points an octave: enough for a resonance of a network, and few enough for hundreds of faults. */
-const PER_OCTAVE = 24;
+export const PER_OCTAVE = 24;
 
 /** Brings all measurements to one grid that the network's measured impedances cover. */
-export function observe(caller: string, box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }): Observed {
+export function observe(caller: string, box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }, perOctave = PER_OCTAVE): Observed {
   // Nothing of a network is read before it has been looked at.
   compile(box.network);
   const known = knownBand(box.network);
   const { impedance } = measured;
   const reach = [...measured.pressures.map((whole) => trusted(box, whole)), ...(impedance === undefined ? [] : [bandOf(impedance)])];
   if (reach.length === 0) throw new DividingNetworkError("not-measured", `${caller}: there must be a measured pressure of the whole or its impedance, got neither`, "Measure the loudspeaker's impedance: it alone shows most faults");
-  const frequencies = anchoredGrid({ from: Math.max(known.from, Math.min(...reach.map(({ from }) => from))), to: Math.min(known.to, Math.max(...reach.map(({ to }) => to))) }, PER_OCTAVE);
+  const frequencies = anchoredGrid({ from: Math.max(known.from, Math.min(...reach.map(({ from }) => from))), to: Math.min(known.to, Math.max(...reach.map(({ to }) => to))) }, perOctave);
   if (frequencies.length < 8) throw new DividingNetworkError("band-too-narrow", `${caller}: what was measured of the whole and the drivers' impedances must share a third of an octave at least, got ${frequencies.length} points`, "Measure both over the same band");
   const within = ({ from, to }: { from: number; to: number }) => {
     const first = frequencies.findIndex((frequency) => frequency >= from);

@@ -7,37 +7,20 @@ import { changer, nodalSolution, type ChangedNetwork, type NodalSolution } from 
 import { checkMeasured, type WholeMeasurement } from "../model-check";
 import type { FrequencyResponse } from "../../response";
 import { networkFaults, type Fault, type NetworkFault } from "./faults";
-import { leastAlong, leastOverTwo } from "./fit";
+import { leastAlong, leastOverTwo, refined } from "./fit";
 import { redrawnFaults } from "./redrawn";
+import type { SuspectedFault } from "./suspected-fault";
 import { misfitOf, residualCount, type Repeatability } from "./misfit";
-import { observe, type Observed } from "./observed";
+import { observe, PER_OCTAVE, type Observed } from "./observed";
 
 /** A single fault that would explain why the loudspeaker isn't what the drawing says. */
-export interface Suspect {
-  /** Designators, or the name of one driver among several on one part. */
-  readonly parts: readonly string[];
-  /** `open` and `short` circuit; another `value`; `loss`: ohms in series; `reversed` polarity, coupling or pad; two parts `exchanged`; a wire `moved` to another node. */
-  readonly fault: Fault;
-  /** What fits best, SI: of a `value` the part's own (Ω, H, F), of a `loss` the ohms in series. */
-  readonly value?: number;
-  /** What `value` is measured in. */
-  readonly unit?: "Ω" | "H" | "F";
-  /** Node at which the moved wire ends. */
-  readonly to?: string;
+export interface Suspect extends SuspectedFault {
   /** What is left, root mean square, in units of the repeatability; dimensionless. */
   readonly misfit: number;
+  /** Whether this fault alone leaves no more than the repeatability, of pressures and of impedance. Where the first suspect doesn't, more than one thing is wrong, or a measurement is. */
+  readonly explains?: boolean;
   /** Faults that this measurement can't tell from this one, each with its own best value. */
-  readonly alike?: readonly {
-    /** Designators. */
-    readonly parts: readonly string[];
-    /** What may be wrong with it. */
-    readonly fault: Fault;
-    /** What fits best, SI. */
-    readonly value?: number;
-    /** What `value` is measured in. */
-    readonly unit?: "Ω" | "H" | "F";
-    /** Node at which the moved wire ends. */
-    readonly to?: string }[];
+  readonly alike?: readonly SuspectedFault[];
   /** Which one measurement would tell them apart, in words; absent where nothing is alike. */
   readonly wouldTell?: string;
 }
@@ -94,24 +77,32 @@ export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measure
   const observed = observe(caller, box, known);
   const trial = trialOf(box, observed, repeatability);
   const { misfit: drawn, residuals: drawnResiduals } = trial.drawn;
-  const ranked = trial.faults().map((found) => ({ ...found, score: found.misfit * (1 + 0.03 * found.fitted) })).sort((a, b) => a.score - b.score);
+  // All faults on a coarse grid first; what is far behind there needs no second look.
+  const rough = observed.frequencies.length < 8 * COARSER ? undefined : trialOf(box, observe(caller, box, known, PER_OCTAVE / COARSER), repeatability).faults();
+  const promising = rough === undefined ? undefined : new Map(byScore(rough).slice(0, PROMISING).map(({ key, unknowns }) => [key, unknowns]));
+  const ranked = byScore(trial.faults(promising));
   const best = ranked[0];
   // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
   if (best === undefined || best.misfit >= 0.95 * drawn) return [];
-  const within = trial.ofDrawing();
-  if (within && !(best.misfit < drawn / 1.3 && best.beyondTolerance)) return [];
-  return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known);
+  if (trial.within(drawnResiduals) && !(best.misfit < drawn / 1.3 && best.beyondTolerance)) return [];
+  return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known, trial.within);
 }
 
-interface Found {
-  readonly parts: readonly string[];
-  readonly fault: Fault;
-  readonly value?: number;
-  readonly unit?: "Ω" | "H" | "F";
-  readonly to?: string;
+/** How much coarser the first look is, and how many faults get a second one. */
+const [COARSER, PROMISING] = [4, 40];
+
+/** Best first; a number that was fitted costs a little, since it fits noise too. */
+function byScore(found: readonly Found[]): readonly Found[] {
+  return found.map((each) => ({ each, score: each.misfit * (1 + 0.03 * each.unknowns.length) })).sort((a, b) => a.score - b.score).map(({ each }) => each);
+}
+
+interface Found extends SuspectedFault {
   readonly misfit: number;
   readonly residuals: Float64Array;
-  readonly fitted: number;
+  /** What was fitted. */
+  readonly unknowns: readonly number[];
+  /** The same for the same fault on another grid. */
+  readonly key: string;
   /** More than the tenth by which parts are bought, or no matter of value at all. */
   readonly beyondTolerance: boolean;
 }
@@ -138,30 +129,30 @@ function trialOf(box: Loudspeaker, observed: Observed, repeatability: Repeatabil
   const misfit = misfitOf(observed, asDrawn, repeatability);
   const take = (parts: readonly string[], fault: Fault, predicted: ChangedNetwork, signs: readonly number[] = upright): Found => {
     const residuals = new Float64Array(count);
-    return { parts, fault, misfit: misfit(predicted, signs, residuals), residuals, fitted: 0, beyondTolerance: true };
+    return { parts, fault, misfit: misfit(predicted, signs, residuals), residuals, unknowns: [], key: `${fault} ${parts.join(" ")}`, beyondTolerance: true };
   };
   const drawn = take([], "open", asDrawn);
   return {
     drawn,
-    /** Whether pressures and impedance each lie within the repeatability. */
-    ofDrawing: () => {
-      const { places, impedance } = observed;
-      const points = places.reduce((sum, { from, to }) => sum + to - from, 0);
-      const parts = [drawn.residuals.subarray(0, points), drawn.residuals.subarray(points)].filter(({ length }) => length > 0);
-      const halves = (points > 0 ? 1 : 0) + (impedance === undefined ? 0 : 1);
-      return parts.every((part) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * halves) <= 1);
-    },
-    faults: (): readonly Found[] => {
+    /** Whether what is left of pressures and of impedance each lies within the repeatability. */
+    within: (residuals: Float64Array) => Object.values(halves(observed, residuals)).every((half) => half === undefined || half <= 1),
+    /** Each fault with what fits best; near the numbers given, and those alone, where some are. */
+    faults: (among?: ReadonlyMap<string, readonly number[]>): readonly Found[] => {
       const found: Found[] = [];
-      for (const fault of redrawnFaults(box.network)) {
+      const wanted = ({ key }: { readonly key: string }) => among === undefined || among.has(key);
+      for (const fault of redrawnFaults(box.network).map((each) => ({ ...each, key: `redrawn ${each.fault} ${each.parts.join(" ")}` })).filter(wanted)) {
         try {
-          found.push(fitted(fault, (unknowns, out) => misfit(whole(fault.network(unknowns)), upright, out), scratch));
+          found.push(fitted(fault, (unknowns, out) => misfit(whole(fault.network(unknowns)), upright, out), scratch, among?.get(fault.key)));
         } catch (error) {
           // A network that can't be solved isn't the one that was measured.
           if (!(error instanceof DividingNetworkError)) throw error;
         }
       }
-      if (solution !== undefined) for (const fault of networkFaults(solution)) found.push(tryFault(solution, fault, box, (predicted, out) => misfit(predicted, upright, out), scratch));
+      if (solution !== undefined) {
+        for (const fault of networkFaults(solution).map((each) => ({ ...each, key: `${each.fault} ${each.parts.join(" ")} ${each.to ?? ""} ${each.pairs.join(" ")}` })).filter(wanted)) {
+          found.push(tryFault(solution, fault, box, (predicted, out) => misfit(predicted, upright, out), scratch, among?.get(fault.key)));
+        }
+      }
       if (observed.places.length > 0) {
         const parts = [...new Set(box.drivers.map(({ part }) => part))];
         if (box.drivers.length > 1) for (const part of parts) found.push(take([part], "reversed", asDrawn, box.drivers.map((driver) => (driver.part === part ? -1 : 1))));
@@ -177,8 +168,10 @@ function trialOf(box: Loudspeaker, observed: Observed, repeatability: Repeatabil
 /** The range in which a value is sought, as a ratio, and ohms added. */
 const RATIO = [1 / 40, 40] as const;
 const OHMS = [0.02, 200] as const;
+/** What is left of a capacitor that dried out. */
+const DRY = [0.2, 1.5] as const;
 
-function tryFault(solution: NodalSolution, fault: NetworkFault, box: Loudspeaker, misfit: (predicted: ChangedNetwork, out: Float64Array) => number, scratch: Float64Array): Found {
+function tryFault(solution: NodalSolution, fault: NetworkFault & { readonly key: string }, box: Loudspeaker, misfit: (predicted: ChangedNetwork, out: Float64Array) => number, scratch: Float64Array, near?: readonly number[]): Found {
   const terminals = (part: string) => solution.circuit.parts.get(part)!.terminals;
   const outputs = box.drivers.map(({ part }) => fault.ends?.[part] ?? ([terminals(part)[0]!, terminals(part)[1]!] as const));
   const change = changer(solution, fault.pairs, outputs);
@@ -189,14 +182,18 @@ function tryFault(solution: NodalSolution, fault: NetworkFault, box: Loudspeaker
     if (fault.own !== undefined) for (const index of mine) divide(predicted.voltageRe[index]!, predicted.voltageIm[index]!, fault.own === "nothing" ? undefined : changes[0]!);
     return misfit(predicted, out);
   };
-  return fitted(fault, run, scratch);
+  return fitted(fault, run, scratch, near);
 }
 
-/** The unknowns that leave the least. */
-function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to">, run: (unknowns: readonly number[], out: Float64Array) => number, scratch: Float64Array): Found {
+/** The unknowns that leave the least; near those that a coarser grid gave, where it did. */
+function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to"> & { readonly key: string }, run: (unknowns: readonly number[], out: Float64Array) => number, scratch: Float64Array, near?: readonly number[]): Found {
   let unknowns: readonly number[] = [];
-  if (fault.unknowns.length === 2) {
-    const { x, y } = leastOverTwo((ohms, ratio) => run([ohms, ratio], scratch), OHMS, [0.2, 1.5]);
+  if (near?.length === 2) unknowns = refined((ohms, ratio) => run([ohms, ratio], scratch), [near[0]!, near[1]!], [OHMS, DRY]);
+  else if (near?.length === 1) {
+    const [from, to] = fault.unknowns[0] === "ohms" ? OHMS : RATIO;
+    unknowns = [leastAlong((x) => run([x], scratch), Math.max(from, near[0]! / 1.3), Math.min(to, near[0]! * 1.3), 4, 12).at];
+  } else if (fault.unknowns.length === 2) {
+    const { x, y } = leastOverTwo((ohms, ratio) => run([ohms, ratio], scratch), OHMS, DRY);
     unknowns = [x, y];
   } else if (fault.unknowns.length === 1) {
     const [from, to] = fault.unknowns[0] === "ohms" ? OHMS : RATIO;
@@ -206,7 +203,7 @@ function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "valu
   const size = run(unknowns, residuals);
   const ratio = fault.unknowns[0] === "ratio" ? unknowns[0]! : Infinity;
   return {
-    parts: fault.parts, fault: fault.fault, misfit: size, residuals, fitted: fault.unknowns.length, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
+    parts: fault.parts, fault: fault.fault, misfit: size, residuals, unknowns, key: fault.key, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
     ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }), ...(fault.to === undefined ? {} : { to: fault.to }),
   };
 }
@@ -229,7 +226,7 @@ function divide(re: Float64Array, im: Float64Array, by: { readonly denRe: Float6
 const MOST = 10;
 
 /** Best first; what differs from a better one by less than the measurement tells is named beside it. */
-function groups(ranked: readonly Found[], count: number, measured: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): readonly Suspect[] {
+function groups(ranked: readonly Found[], count: number, measured: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }, within: (residuals: Float64Array) => boolean): readonly Suspect[] {
   const leaders: { readonly lead: Found; readonly alike: Found[] }[] = [];
   for (const found of ranked) {
     const group = leaders.find(({ lead }) => distance(lead.residuals, found.residuals) < Math.max(0.02, 6 * lead.misfit * Math.sqrt(3 / count)));
@@ -239,7 +236,7 @@ function groups(ranked: readonly Found[], count: number, measured: { readonly pr
   return Object.freeze(
     leaders.map(({ lead, alike }) => {
       const plain = ({ parts, fault, value, unit, to }: Found) => Object.freeze({ parts: Object.freeze([...parts]), fault, ...(value === undefined ? {} : { value }), ...(unit === undefined ? {} : { unit }), ...(to === undefined ? {} : { to }) });
-      return Object.freeze({ ...plain(lead), misfit: lead.misfit, ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }) });
+      return Object.freeze({ ...plain(lead), misfit: lead.misfit, explains: within(lead.residuals), ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }) });
     }),
   );
 }
@@ -254,6 +251,7 @@ function distance(a: Float64Array, b: Float64Array): number {
 function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): string {
   const parts = [...new Set(group.flatMap(({ parts: named }) => named))].join(", ");
   if (impedance === undefined) return "The impedance of the whole would tell most of these apart";
+  if (group.every(({ fault }) => fault === "reversed")) return `One driver alone, measured through the network on the same time zero, shows its sign; so does a look at which wire goes to the + of ${parts}`;
   if (pressures.length === 0) return "The sound pressure on the axis would tell those apart that change the sum; impedance can't see a driver's polarity";
   return `Lift one lead of each and measure ${parts} alone, with no charge left in any capacitor`;
 }
@@ -261,11 +259,16 @@ function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly
 /** By how much the drawing misses the whole as measured: dB of the stronger branch, part of |Z|; each where it was measured. */
 export function misfitOfDrawing(box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }, repeatability: Repeatability): { readonly levelDb?: number; readonly impedance?: number } {
   const observed = observe("compare", box, checkMeasured("compare", measured));
-  const { residuals } = trialOf(box, observed, repeatability).drawn;
-  const points = observed.places.reduce((sum, { from, to }) => sum + to - from, 0);
-  const halves = (points > 0 ? 1 : 0) + (observed.impedance === undefined ? 0 : 1);
-  const root = (part: Float64Array) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * halves);
-  return { ...(points === 0 ? {} : { levelDb: root(residuals.subarray(0, points)) * repeatability.levelDb }), ...(observed.impedance === undefined ? {} : { impedance: root(residuals.subarray(points)) * repeatability.impedance }) };
+  const { pressures, impedance } = halves(observed, trialOf(box, observed, repeatability).drawn.residuals);
+  return { ...(pressures === undefined ? {} : { levelDb: pressures * repeatability.levelDb }), ...(impedance === undefined ? {} : { impedance: impedance * repeatability.impedance }) };
+}
+
+/** What is left of pressures and of impedance, each by itself, in units of the repeatability; undefined where it wasn't measured. */
+function halves({ places, impedance }: Observed, residuals: Float64Array): { readonly pressures?: number | undefined; readonly impedance?: number | undefined } {
+  const points = places.reduce((sum, { from, to }) => sum + to - from, 0);
+  const count = (points > 0 ? 1 : 0) + (impedance === undefined ? 0 : 1);
+  const root = (part: Float64Array) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * count);
+  return { pressures: points === 0 ? undefined : root(residuals.subarray(0, points)), impedance: impedance === undefined ? undefined : root(residuals.subarray(points)) };
 }
 
 export type { Repeatability };

@@ -1,0 +1,15 @@
+import type { Fault } from "./faults";
+
+/** A fault with what fits best: what may be wrong. */
+export interface SuspectedFault {
+  /** Designators, or the name of one driver among several on one part. */
+  readonly parts: readonly string[];
+  /** `open` and `short` circuit; another `value`; `loss`: ohms in series; `reversed` polarity, coupling or pad; two parts `exchanged`; a wire `moved` to another node. */
+  readonly fault: Fault;
+  /** What fits best, SI: of a `value` the part's own (Ω, H, F), of a `loss` the ohms in series. */
+  readonly value?: number;
+  /** What `value` is measured in. */
+  readonly unit?: "Ω" | "H" | "F";
+  /** Node at which the moved wire ends. */
+  readonly to?: string;
+}
