@@ -56,7 +56,7 @@ export {
   type AskedPlace,
 } from "./loudspeaker";
 export {
-  assess, checkModel, compare,
+  assess, checkModel, compare, comparePair, type PairComparison, type PairDifference, type PairHalf, type PairOptions,
   type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type BassDamping, type CompareOptions, type Comparison, type CurrentShare,
   type Finding, type Handover, type Load, type ModelCheck, type OffAxisChange, type SensitivityLevels, type SideDifference, type Smoothness,
   type Topic, type Verdict, type WholeMeasurement,

@@ -7,6 +7,7 @@ export { checkModel, type BandResidual, type ModelCheck, type WholeMeasurement }
 export { offAxisChange, sideDifferences, type OffAxisChange, type OffAxisRegion, type Places, type SideDifference } from "./off-axis";
 export { sensitivityLevels, type SensitivityLevels } from "./sensitivity-levels";
 export { smoothness, type Smoothness } from "./smoothness";
+export { comparePair, type PairComparison, type PairDifference, type PairHalf, type PairOptions } from "./compare-pair";
 export { compare, type CompareOptions, type Comparison } from "./compare";
 export type { BassDamping } from "./bass";
 export type { Danger } from "./dangers";

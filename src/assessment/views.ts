@@ -1,6 +1,7 @@
 import { listed, type Views } from "../errors/internal";
 import { markdownEscaped } from "../quantity/internal";
 import type { Comparison } from "./compare";
+import type { PairComparison } from "./compare-pair";
 import type { Finding } from "./finding";
 import type { TopicVerdict } from "./verdict";
 
@@ -40,6 +41,16 @@ export const comparisonViews: Views<Comparison> = {
     `  ${verdict.trust.sentence}`,
   ].join("\n"),
   markdown: ({ verdict, findings }) => `**${markdownEscaped(verdict.sentence)}**\n\n${topicsTable(verdict.topics)}\n\n${findingsTable(findings)}`,
+};
+
+/** A pair: its sentence, place by place. */
+export const pairViews: Views<PairComparison> = {
+  text: ({ sentence, places, suspects: { left, right } }) => [
+    `Pair: ${sentence}`,
+    ...places.slice(0, 10).map(({ azimuth, elevation, meanDb, spreadDb }) => `  azimuth ${azimuth}°, elevation ${elevation}°: ${number(meanDb, 1)} dB on the average, ${number(spreadDb, 1)} dB in colour`),
+    `  suspects: ${left.length} in the left, ${right.length} in the right`,
+  ].join("\n"),
+  markdown: ({ sentence }) => markdownEscaped(sentence),
 };
 
 function topicsTable(topics: readonly TopicVerdict[]): string {

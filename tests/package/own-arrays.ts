@@ -245,6 +245,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("assess", [box, { ratedImpedance: 8 }], { kept: true, read: ({ smoothness }: assessment.Assessment) => smoothness });
   call("checkModel", [{ pressures: wholes, impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: assessment.ModelCheck["measured"]) => assessment.checkModel(box, measured) });
   call("compare", [judged, judged], { kept: true, read: ({ findings }: assessment.Comparison) => findings });
+  call("comparePair", [{ impedance: networks.solve(twoWay, grid).impedance }, { pressures: wholes, impedance: networks.solve(twoWay, grid).impedance }]);
   call("handover", [low, high]);
   call("loadOf", [{ ratedImpedance: 8, frequencies: Float64Array.from(grid) }], { run: (options: Parameters<typeof assessment.loadOf>[1]) => assessment.loadOf(box, options) });
   call("offAxisChange", [prediction, { distance: 1, centre: 1000 }], { kept: true });

@@ -342,6 +342,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     assess: () => [boxByHand(), { ratedImpedance: 8 }],
     checkModel: () => [boxByHand(), { pressures: [{ ...place(), response: byHand(), voltage: 2.83 }], impedance: networks.solve(twoWay, grid).impedance }],
     compare: () => [judged, judged, { measured: { pressures: [{ ...place(), response: byHand(), voltage: 2.83 }] }, repeatability: { levelDb: 1, impedance: 0.03 }, listenerAngle: 30 }],
+    comparePair: () => [{ pressures: [{ ...place(), response: byHand(), voltage: 2.83 }], impedance: networks.solve(twoWay, grid).impedance }, { pressures: [{ ...place(), response: byHand(), voltage: 2.83 }], impedance: networks.solve(twoWay, grid).impedance }, { band: { from: 300, to: 1000 }, mirrored: false, repeatability: { levelDb: 1, impedance: 0.03 } }],
     driveLevelDb: () => [boxByHand(), { part: "woofer", band: { from: 300, to: 1000 } }],
     handover: () => [low, high],
     loadOf: () => [boxByHand(), { ratedImpedance: 8, frequencies: [...grid] }],

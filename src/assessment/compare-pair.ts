@@ -1,0 +1,174 @@
+import { DividingNetworkError } from "../errors";
+import { checkObject, checkOptions, shown } from "../errors/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { samePlace } from "../loudspeaker/internal";
+import { resample, type FrequencyResponse } from "../response";
+import { anchoredGrid, checkBand, type Band, type BandText } from "./band";
+import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-check";
+import { checkRepeatability, suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";
+import { integralBetween, thirdOctaves } from "./third-octaves";
+import { pairViews } from "./views";
+import { hertz, signed } from "./words";
+
+/** How left and right differ at one place: left less right, of third-octave power levels for equal voltages. */
+export interface PairDifference {
+  /** m. */
+  readonly distance: number;
+  /** Degrees, of the left one. */
+  readonly azimuth: number;
+  /** Degrees. */
+  readonly elevation: number;
+  /** Hz: what both cover. */
+  readonly band: Band;
+  /** dB: mean over log frequency, the balance between the two. */
+  readonly meanDb: number;
+  /** dB: root mean square about that mean, the difference in colour. */
+  readonly spreadDb: number;
+  /** dB: the largest difference, with its sign. */
+  readonly worstDb: number;
+  /** Hz, where it is. */
+  readonly worstFrequency: number;
+}
+
+/** Left against right of a pair, as found. */
+export interface PairComparison {
+  /** Each place at which both were measured. */
+  readonly places: readonly PairDifference[];
+  /** How the impedances differ; absent where not both were measured. */
+  readonly impedance?: {
+    /** Root mean square of the difference's magnitude over the mean's, dimensionless. */
+    readonly part: number;
+    /** The largest such part, dimensionless. */
+    readonly worst: number;
+    /** Hz, where it is. */
+    readonly worstFrequency: number };
+  /** Whether both differ by no more than repeated measurements of one may. */
+  readonly alike: boolean;
+  /** What may be wrong in each, by the drawing of one; empty where nothing is, or no drawing was given. */
+  readonly suspects: {
+    /** In the left one. */
+    readonly left: readonly Suspect[];
+    /** In the right one. */
+    readonly right: readonly Suspect[] };
+  /** In words. */
+  readonly sentence: string;
+}
+
+/** What `comparePair` may be told. */
+export interface PairOptions {
+  /** Hz; default 20 Hz to 20 kHz as far as both cover. */
+  readonly band?: BandText | undefined;
+  /** Whether the two are built as mirror images, so that the left one's +20° is the right one's −20°; default false. */
+  readonly mirrored?: boolean | undefined;
+  /** By how much a repeated measurement may differ: dB and part of |Z|; see `SuspectsOptions`. */
+  readonly repeatability?: SuspectsOptions["repeatability"] | undefined;
+  /** One of the two as drawn, its drivers measured alone: then each is held against it. */
+  readonly drawing?: Loudspeaker | undefined;
+}
+
+/** What was measured of one loudspeaker of a pair. */
+export interface PairHalf {
+  /** Pa, of the whole, each with its place and voltage. */
+  readonly pressures?: readonly WholeMeasurement[] | undefined;
+  /** Ω. */
+  readonly impedance?: FrequencyResponse | undefined;
+}
+
+/**
+ * Left against right of a pair as found, each measured as a whole: the balance between them, the difference in colour, the impedances, and, with
+ * a drawing, what may be wrong in either. One that aged differently shows here before anything is redesigned: what isn't alike isn't one loudspeaker.
+ *
+ * @param left `pressures` of the left one (Pa, with place in m and degrees and the source's V), its `impedance` in Ω; one of them at least
+ * @param right the same of the right one
+ * @param options `band` in Hz, `mirrored`, `repeatability` in dB and as a part of |Z|, `drawing`
+ * @returns differences left less right in dB and as parts of |Z|, whether that is within the repeatability, and suspects
+ * @throws DividingNetworkError `not-measured` when nothing was measured of both, `outside-band`, `invalid-argument`, and what `suspects` throws
+ * @example
+ * ```ts
+ * import { frequencyResponse, logGrid } from "dividing-network";
+ * import { comparePair } from "dividing-network/assessment";
+ *
+ * const grid = logGrid(100, 10_000, 200);
+ * const at = (pressure: number) => ({ pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 2.83, response: frequencyResponse(grid, grid.map(() => pressure), grid.map(() => 0)) }] });
+ * comparePair(at(0.2), at(0.1)).places[0]?.meanDb; // 6.0206
+ * ```
+ */
+export function comparePair(left: PairHalf, right: PairHalf, options: PairOptions = {}): PairComparison {
+  const caller = "comparePair";
+  const { band: asked, mirrored = false, repeatability, drawing } = checkOptions(caller, options, ["band", "mirrored", "repeatability", "drawing"]);
+  if (typeof mirrored !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "mirrored" must be true or false`);
+  const unit = checkRepeatability(caller, { repeatability });
+  const within = asked === undefined ? { from: 20, to: 20_000 } : checkBand(caller, "band", asked);
+  const [a, b] = [checkHalf(caller, "left", left), checkHalf(caller, "right", right)];
+  const places = a.pressures.flatMap((mine) => {
+    const theirs = b.pressures.find((other) => samePlace(other, mirrored ? { ...mine, azimuth: -mine.azimuth } : mine));
+    return theirs === undefined ? [] : [differenceAt(caller, mine, theirs, within)];
+  });
+  const impedance = a.impedance === undefined || b.impedance === undefined ? undefined : ofImpedances(caller, a.impedance, b.impedance, within);
+  if (places.length === 0 && impedance === undefined) {
+    throw new DividingNetworkError("not-measured", `${caller}: left and right must share a measured place, or both have a measured impedance, got neither`, "Measure both with the microphone at the same place");
+  }
+  const alike = places.every(({ meanDb, spreadDb }) => Math.hypot(meanDb, spreadDb) <= unit.levelDb) && (impedance === undefined || impedance.part <= unit.impedance);
+  const of = (half: ModelCheck["measured"]): readonly Suspect[] => (drawing === undefined ? [] : suspects(drawing, half, { repeatability: unit }));
+  const made: PairComparison = {
+    places: Object.freeze(places),
+    ...(impedance === undefined ? {} : { impedance }),
+    alike,
+    suspects: Object.freeze({ left: of(a), right: of(b) }),
+    sentence: sentenceOf(places, impedance, alike),
+  };
+  return Object.freeze(shown(made, pairViews));
+}
+
+function checkHalf(caller: string, argument: string, half: PairHalf): ModelCheck["measured"] {
+  const { pressures = [], impedance } = checkOptions(caller, checkObject(caller, argument, half, "{ pressures, impedance }"), ["pressures", "impedance"]);
+  return checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) });
+}
+
+function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, within: Band): Band {
+  const low = ({ frequencies, marks = [] }: FrequencyResponse) => marks.reduce((from, { kind, from: begin, to = 0 }) => (kind === "no-data" && begin === undefined ? Math.max(from, to) : from), frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity));
+  const high = ({ frequencies }: FrequencyResponse) => frequencies[frequencies.length - 1]!;
+  const band = { from: Math.max(within.from, low(a), low(b)), to: Math.min(within.to, high(a), high(b)) };
+  if (!(band.to / band.from >= 2 ** (1 / 3))) throw new DividingNetworkError("outside-band", `${caller}: left and right must share a third of an octave of the band ${within.from} Hz to ${within.to} Hz, got ${band.from.toPrecision(4)} Hz to ${band.to.toPrecision(4)} Hz`, "Measure both over the same band");
+  return Object.freeze(band);
+}
+
+function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasurement, within: Band): PairDifference {
+  const band = common(caller, mine.response, theirs.response, within);
+  const [l, r] = [thirdOctaves(mine.response), thirdOctaves(theirs.response)];
+  const drive = 20 * (Math.log10(theirs.voltage) - Math.log10(mine.voltage));
+  const value = (lnf: number) => l.levelDb(lnf) - r.levelDb(lnf) + drive;
+  const [from, to] = [Math.log(band.from), Math.log(band.to)];
+  const bends = [...l.bends, ...r.bends].sort((x, y) => x - y);
+  const mean = integralBetween(from, to, bends, value) / (to - from);
+  const square = integralBetween(from, to, bends, (lnf) => (value(lnf) - mean) ** 2) / (to - from);
+  const steps = Math.ceil(((to - from) / Math.LN2) * 48);
+  let [worstDb, worstFrequency] = [0, band.from];
+  for (let i = 0; i <= steps; i++) {
+    const lnf = from + ((to - from) * i) / steps;
+    const now = value(lnf);
+    if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, Math.exp(lnf)];
+  }
+  return Object.freeze({ distance: mine.distance, azimuth: mine.azimuth, elevation: mine.elevation, band, meanDb: mean, spreadDb: Math.sqrt(Math.max(0, square)), worstDb, worstFrequency });
+}
+
+function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyResponse, within: Band): NonNullable<PairComparison["impedance"]> {
+  const grid = anchoredGrid(common(caller, left, right, within), 48);
+  const [l, r] = [resample(left, grid, { delay: 0 }), resample(right, grid, { delay: 0 })];
+  let [sum, worst, at] = [0, 0, grid[0]!];
+  for (let i = 0; i < grid.length; i++) {
+    const part = Math.hypot(l.re[i]! - r.re[i]!, l.im[i]! - r.im[i]!) / Math.max(Math.hypot(l.re[i]! + r.re[i]!, l.im[i]! + r.im[i]!) / 2, 1e-9);
+    sum += part * part;
+    if (part > worst) [worst, at] = [part, grid[i]!];
+  }
+  return Object.freeze({ part: Math.sqrt(sum / grid.length), worst, worstFrequency: at });
+}
+
+function sentenceOf(places: readonly PairDifference[], impedance: PairComparison["impedance"], alike: boolean): string {
+  const worst = places.reduce<PairDifference | undefined>((most, place) => (most === undefined || Math.hypot(place.meanDb, place.spreadDb) > Math.hypot(most.meanDb, most.spreadDb) ? place : most), undefined);
+  const said = [
+    ...(worst === undefined ? [] : [`at azimuth ${worst.azimuth}°, elevation ${worst.elevation}° the left is ${signed(worst.meanDb, 1)} dB against the right on the average, differs in colour by ${worst.spreadDb.toFixed(1)} dB and by ${signed(worst.worstDb, 1)} dB at ${hertz(worst.worstFrequency)}`]),
+    ...(impedance === undefined ? [] : [`the impedances differ by ${(100 * impedance.part).toFixed(1)} %, most by ${(100 * impedance.worst).toFixed(0)} % at ${hertz(impedance.worstFrequency)}`]),
+  ];
+  return `Left and right ${alike ? "are alike, within what a repeated measurement may differ" : "are not one loudspeaker twice"}: ${said.join("; ")}`;
+}

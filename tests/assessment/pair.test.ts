@@ -1,0 +1,74 @@
+// Left against right, by constructions whose difference is known: a factor, a tilt, a mirrored baffle, one capacitor that dried out.
+import { describe, expect, it } from "vitest";
+import { comparePair } from "dividing-network/assessment";
+import { predict } from "dividing-network/loudspeaker";
+import { scaleResponse } from "dividing-network/response";
+import { faultyCase } from "./faulty-networks";
+import { sampled, turned, type C } from "./synthetic";
+
+const at = (level: (f: number) => number, azimuth = 0, voltage = 2.83) => ({ distance: 1, azimuth, elevation: 0, voltage, response: sampled((f): C => turned(0.1 * 10 ** (level(f) / 20), -f)) });
+const pair = (left: readonly ReturnType<typeof at>[], right: readonly ReturnType<typeof at>[], options = {}) => comparePair({ pressures: left }, { pressures: right }, options);
+
+describe("left against right", () => {
+  it("of one and the same is alike, to nothing at all", () => {
+    const { places, alike, sentence } = pair([at(() => 0)], [at(() => 0)]);
+    expect(places[0]).toMatchObject({ meanDb: 0, spreadDb: 0, worstDb: 0 });
+    expect(alike).toBe(true);
+    expect(sentence).toMatch(/^Left and right are alike/);
+  });
+
+  it("says the balance, whatever the voltages were", () => {
+    const { places, alike } = pair([at(() => 2)], [{ ...at(() => 0), voltage: 1, response: scaleResponse(at(() => 0).response, 1 / 2.83) }]);
+    expect(places[0]!.meanDb).toBeCloseTo(2, 9);
+    expect(places[0]!.spreadDb).toBeCloseTo(0, 6);
+    expect(alike).toBe(false);
+  });
+
+  it("says the difference in colour: of a tilt of s dB per octave over W octaves, s W/√12", () => {
+    const band = { from: 125, to: 8000 };
+    const { places, sentence } = pair([at((f) => 1.5 * Math.log2(f / 1000))], [at(() => 0)], { band });
+    expect(places[0]!.meanDb).toBeCloseTo(0, 2);
+    expect(places[0]!.spreadDb).toBeCloseTo((1.5 * 6) / Math.sqrt(12), 3);
+    expect(Math.abs(places[0]!.worstDb)).toBeCloseTo(4.5, 2);
+    expect(sentence).toMatch(/are not one loudspeaker twice: at azimuth 0°.*colour by 2\.6 dB/);
+  });
+
+  it("looks at a mirror image's other side", () => {
+    const [left, right] = [[at((f) => -f / 4000, 20)], [at((f) => -f / 4000, -20)]];
+    expect(pair(left, right, { mirrored: true })).toMatchObject({ alike: true, places: [{ azimuth: 20 }] });
+    expect(() => pair(left, right)).toThrowError(expect.objectContaining({ code: "not-measured" }));
+  });
+
+  it("compares impedances as complex numbers, in parts of their mean", () => {
+    const [a, b] = [sampled(() => [6, 0]), sampled(() => [6, 0.6])];
+    const { impedance, alike, places } = comparePair({ impedance: a }, { impedance: b });
+    expect(places).toEqual([]);
+    expect(impedance!.part).toBeCloseTo(0.6 / Math.hypot(6, 0.3), 9);
+    expect(alike).toBe(false);
+    expect(comparePair({ impedance: a }, { impedance: sampled(() => [6, 0.06]) }).alike).toBe(true);
+  });
+
+  it("by a drawing says which of the two has a fault, and what it is", () => {
+    // The drawing's own response, measured twice with noise of its own, and the same with a fault.
+    const broken = faultyCase(30_001)!;
+    const sound = { pressures: [], impedance: undefined };
+    expect(() => comparePair(sound, broken.measured)).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    const whole = wholeOf(broken);
+    const { alike, suspects } = comparePair(whole, broken.measured, { drawing: broken.drawn });
+    expect(alike).toBe(false);
+    expect(suspects.left).toEqual([]);
+    expect(suspects.right[0]).toMatchObject({ parts: ["C2"], fault: "loss" });
+  });
+
+  it("is refused without a common band, and with what isn't an option", () => {
+    expect(() => pair([at(() => 0)], [at(() => 0)], { band: { from: 20_001, to: 30_000 } })).toThrowError(expect.objectContaining({ code: "outside-band" }));
+    expect(() => pair([at(() => 0)], [at(() => 0)], { mirrored: "yes" })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => pair([at(() => 0)], [at(() => 0)], { mirror: true })).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+  });
+});
+
+/** What the drawing itself would measure. */
+function wholeOf({ drawn }: NonNullable<ReturnType<typeof faultyCase>>) {
+  const { places, sweep, voltage } = predict(drawn);
+  return { pressures: places.map(({ distance, azimuth, elevation, sum }) => ({ distance, azimuth, elevation, response: sum, voltage })), impedance: sweep.impedance };
+}
