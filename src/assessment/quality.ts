@@ -22,14 +22,20 @@ export interface Quality {
   readonly octavesOutside: number;
   /** dB re 20 µPa: the level that fits the axis best, at 1 kHz of the target's line. */
   readonly levelDb: number;
-  /** Each measured place off the axis: dB from its own target, or from a straight line over log frequency where the goal names none. */
+  /** Each measured place off the axis that covers some of the band: how far it is from its own target, or from a straight line over log frequency where the goal names none. */
   readonly places: readonly {
     /** Degrees. */
     readonly azimuth: number;
     /** Degrees. */
     readonly elevation: number;
-    /** dB. */
-    readonly lossDb: number }[];
+    /** dB, root mean square of third-octave levels. */
+    readonly lossDb: number;
+    /** dB: the largest deviation, with its sign. */
+    readonly worstDb: number;
+    /** Hz, where it is. */
+    readonly worstFrequency: number;
+    /** Octaves outside the corridor. */
+    readonly octavesOutside: number }[];
   /** Ω: the smallest magnitude of the impedance, and what the amplifier bears; absent where no limit is known. */
   readonly load: {
     /** Ω: the least |Z|. */
@@ -78,7 +84,10 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
     places: Object.freeze(
       prediction.places
         .filter(({ azimuth, elevation }) => azimuth !== 0 || elevation !== 0)
-        .map(({ azimuth, elevation, sum }) => Object.freeze({ azimuth, elevation, lossDb: offAxisLoss(goal, { azimuth, elevation }, withPlace(goal, azimuth, elevation, sum), band, free) })),
+        .flatMap(({ azimuth, elevation, sum }) => {
+          const off = offAxis(goal, { azimuth, elevation }, withPlace(goal, azimuth, elevation, sum), band, free);
+          return off === undefined ? [] : [Object.freeze({ azimuth, elevation, ...off })];
+        }),
     ),
     load: Object.freeze({
       minimum: load.minimum,
@@ -112,12 +121,12 @@ function withPlace(goal: Goal, azimuth: number, elevation: number, sum: Frequenc
 const levelRe = (db: number): number => db - 20 * Math.log10(REFERENCE_PRESSURE);
 
 /** dB: from the place's own target where the goal gives it one, else from the straight line that fits best: a steady fall to the side is no fault. */
-function offAxisLoss(goal: Goal, where: { readonly azimuth: number; readonly elevation: number }, sum: FrequencyResponse, band: Band, level: number): number {
+function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevation: number }, sum: FrequencyResponse, band: Band, level: number): Omit<Quality["places"][number], "azimuth" | "elevation"> | undefined {
   const named = goal.places.find(({ azimuth, elevation }) => azimuth === where.azimuth && elevation === where.elevation);
   const shape = shapeOf(goal, named ?? {});
   const thirds = thirdOctaves(sum);
   const [from, to] = [Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to))];
-  if (!(to > from)) return NaN;
+  if (!(to > from)) return undefined;
   const width = to - from;
   const middle = (from + to) / 2;
   const value = (lnf: number) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf));
@@ -125,7 +134,16 @@ function offAxisLoss(goal: Goal, where: { readonly azimuth: number; readonly ele
   const own = named !== undefined && (named.levelDb !== undefined || named.slopeDbPerOctave !== undefined);
   const slope = own ? 0 : (integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) * (lnf - middle)) * 12) / width ** 3;
   const target = own ? (named.levelDb ?? goal.levelDb ?? level) : mean;
-  return Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - target - slope * (lnf - middle)) ** 2) / width));
+  const deviation = (lnf: number) => value(lnf) - target - slope * (lnf - middle);
+  const steps = Math.max(2, Math.ceil((width / Math.LN2) * 96));
+  let [worstDb, worstFrequency, outside] = [0, Math.exp(from), 0];
+  for (let i = 0; i <= steps; i++) {
+    const lnf = from + (width * i) / steps;
+    const now = deviation(lnf);
+    if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, Math.exp(lnf)];
+    if (Math.abs(now) > goal.corridorDb) outside += (i === 0 || i === steps ? 0.5 : 1) / steps;
+  }
+  return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), worstDb, worstFrequency, octavesOutside: (outside * width) / Math.LN2 };
 }
 
 /** dB below its passband at its resonance: second order an octave above it (common practice, no source). */

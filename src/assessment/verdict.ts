@@ -14,7 +14,7 @@ export type Overall = "better" | "worse" | "unchanged" | "a trade" | "not fit to
 /** One side of the goal, before and after. Topics count once, however much was measured of them. */
 export interface TopicVerdict {
   /** What is judged. */
-  readonly topic: "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "load" | "drivers" | "loudness";
+  readonly topic: "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "off the axis, behind" | "load" | "drivers" | "loudness";
   /** `"both"`: better at one angle or driver, worse at another. */
   readonly change: "better" | "worse" | "unchanged" | "both" | "not checked";
   /** The number before, in `unit`; absent where it wasn't checked. */
@@ -62,7 +62,7 @@ const [DRIVE_DB, SPARE_DB] = [1, 6];
 
 /** The topics, each judged by itself. */
 export function topicsOf(before: Quality, after: Quality, goal: Goal): readonly TopicVerdict[] {
-  return Object.freeze([onAxis(before, after, goal), ...planes(before, after), load(before, after), drivers(before, after), loudness(before, after, goal)].map((topic) => Object.freeze(topic)));
+  return Object.freeze([onAxis(before, after, goal), ...planes(before, after, goal), load(before, after), drivers(before, after), loudness(before, after, goal)].map((topic) => Object.freeze(topic)));
 }
 
 function onAxis(before: Quality, after: Quality, { corridorDb }: Goal): TopicVerdict {
@@ -73,19 +73,29 @@ function onAxis(before: Quality, after: Quality, { corridorDb }: Goal): TopicVer
   };
 }
 
-function planes(before: Quality, after: Quality): TopicVerdict[] {
-  return ([["off the axis, to the sides", (place: Place) => place.elevation === 0], ["off the axis, up and down", (place: Place) => place.azimuth === 0]] as const).map(([topic, within]): TopicVerdict => {
+/** Each plane by itself, and what is radiated behind: a dipole or a panel sends half of it there. */
+const PLANES: readonly (readonly [TopicVerdict["topic"], (place: Place) => boolean, string])[] = [
+  ["off the axis, to the sides", ({ azimuth, elevation }) => elevation === 0 && Math.abs(azimuth) <= 90, ""],
+  ["off the axis, up and down", ({ azimuth }) => azimuth === 0, ""],
+  ["off the axis, behind", ({ azimuth }) => Math.abs(azimuth) > 90, "; a dipole or a panel sends half of its sound there"],
+];
+
+function planes(before: Quality, after: Quality, { corridorDb }: Goal): TopicVerdict[] {
+  return PLANES.map(([topic, within, unmeasured]): TopicVerdict => {
     const pairs = unique(after.places.filter(within)).flatMap((now) => {
       const then = before.places.find(({ azimuth, elevation }) => azimuth === now.azimuth && elevation === now.elevation);
-      return then === undefined || Number.isNaN(then.lossDb + now.lossDb) ? [] : [{ then, now }];
+      return then === undefined ? [] : [{ then, now }];
     });
-    if (pairs.length === 0) return { topic, change: "not checked", unit: "dB", decimals: 2, limit: "", sentence: `${capital(topic)}: not measured` };
+    if (pairs.length === 0) return { topic, change: "not checked", unit: "dB", decimals: 2, limit: "", sentence: `${capital(topic)}: not measured${unmeasured}` };
     const gains = pairs.map(({ then, now }) => then.lossDb - now.lossDb);
     const worst = (list: readonly number[]) => list.reduce((most, value) => Math.max(most, value), 0);
     const [a, b] = [worst(pairs.map(({ then }) => then.lossDb)), worst(pairs.map(({ now }) => now.lossDb))];
+    const largest = pairs.reduce((most, { now }) => (Math.abs(now.worstDb) > Math.abs(most.worstDb) ? now : most), pairs[0]!.now);
+    const beyond = pairs.filter(({ now }) => now.octavesOutside > 0);
+    const kept = beyond.length === 0;
     return {
-      topic, change: changeOf(gains, PLACE_DB), before: a, after: b, unit: "dB", decimals: 2, limit: "",
-      sentence: `${capital(topic)}, at ${pairs.length} measured ${pairs.length === 1 ? "angle" : "angles"}, the response strays from a steady change by up to ${a.toFixed(2)} dB before and ${b.toFixed(2)} dB after`,
+      topic, change: changeOf(gains, PLACE_DB), before: a, after: b, unit: "dB", decimals: 2, limit: `within ±${corridorDb} dB`, kept,
+      sentence: `${capital(topic)}, at ${pairs.length} measured ${pairs.length === 1 ? "angle" : "angles"}, the response strays from a steady change by up to ${a.toFixed(2)} dB before and ${b.toFixed(2)} dB after; largest ${signed(largest.worstDb, 1)} dB at ${hertz(largest.worstFrequency)}, azimuth ${signed(largest.azimuth, 0)}°, elevation ${signed(largest.elevation, 0)}°${kept ? "" : `; outside the corridor at ${beyond.length} of them, by ${worst(beyond.map(({ now }) => now.octavesOutside)).toFixed(2)} octaves at most`}`,
     };
   });
 }

@@ -2,7 +2,7 @@
 // plane that holds both, and not at all perpendicular to it; each driver's own directivity multiplies that. Far away, at 200 m, the
 // paths differ by d sin θ to within d²/8r = 0.01 mm.
 import { describe, expect, it } from "vitest";
-import { assess, offAxisChange, sideDifferences } from "dividing-network/assessment";
+import { assess, compare, offAxisChange, sideDifferences } from "dividing-network/assessment";
 import { predict, pressureAtPlace } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
@@ -95,5 +95,63 @@ describe("the change off the axis", () => {
     expect(() => offAxisChange({ places: together.places.filter(({ azimuth }) => azimuth > 0) }, { distance, centre: crossover })).toThrowError(expect.objectContaining({ code: "not-measured" }));
     expect(() => offAxisChange(together, { distance, centre: 0 })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
     expect(() => sideDifferences(together, { distance } as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+  });
+});
+
+describe("the topics off the axis", () => {
+  /** Two flat drivers in phase, `d` apart, at one angle: |cos(π d sin θ f/c)|, with a null where that passes zero. */
+  const pairAt = (d: number, angles: readonly number[]) => {
+    const placesOf = (side: 1 | -1) => angles.map((azimuth) => measure((f) => turned(0.1, (side * 180 * f * d * Math.sin((azimuth * Math.PI) / 180)) / c), { azimuth }));
+    return assess(twoWayBox(both, placesOf(1), placesOf(-1)), { ratedImpedance: 8, goal: { band: { from: 400, to: 8000 }, limits: "stated" } });
+  };
+  /** By this test's own route: third octaves by Simpson's rule, the straight line by its normal equations, and what is left. */
+  const expected = (d: number, azimuth: number) => {
+    const x = (f: number) => Math.cos((Math.PI * d * Math.sin((azimuth * Math.PI) / 180) * f) / c) ** 2;
+    const third = (f: number) => {
+      const n = 400;
+      let sum = 0;
+      for (let i = 0; i <= n; i++) sum += (i === 0 || i === n ? 1 : i % 2 === 1 ? 4 : 2) * x(f * 2 ** ((i / n - 0.5) / 3));
+      return 10 * Math.log10(sum / (3 * n));
+    };
+    const points = Array.from({ length: 2001 }, (_, i) => 400 * 20 ** (i / 2000));
+    const levels = points.map(third);
+    const at = points.map((_, i) => i / 2000 - 0.5);
+    const mean = levels.reduce((sum, level) => sum + level, 0) / levels.length;
+    const slope = at.reduce((sum, u, i) => sum + u * (levels[i]! - mean), 0) / at.reduce((sum, u) => sum + u * u, 0);
+    const left = levels.map((level, i) => level - mean - slope * at[i]!);
+    const worst = left.reduce((best, value, i) => (Math.abs(value) > Math.abs(left[best]!) ? i : best), 0);
+    return { lossDb: Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / left.length), worstDb: left[worst]!, worstFrequency: points[worst]!, octavesOutside: (left.filter((value) => Math.abs(value) > 3).length / left.length) * Math.log2(20) };
+  };
+
+  it.each([[0.17, 30], [0.1, 45], [0.06, -20]])("of two drivers %s m apart at %s°: how far third octaves stray from a steady change, where most, and over how much", (d, azimuth) => {
+    const [place] = pairAt(d, [0, azimuth]).quality.places;
+    const own = expected(d, azimuth);
+    expect(place!.lossDb).toBeCloseTo(own.lossDb, 1.5);
+    expect(place!.worstDb).toBeCloseTo(own.worstDb, 0.7);
+    expect(Math.abs(Math.log2(place!.worstFrequency / own.worstFrequency))).toBeLessThan(1 / 24);
+    expect(Math.abs(place!.octavesOutside - own.octavesOutside)).toBeLessThan(0.05);
+  });
+
+  it("have the corridor as their limit, and name the null: c/(2 d sin θ)", () => {
+    const judged = pairAt(0.17, [0, 30, 10]);
+    const topic = compare(judged, judged).verdict.topics.find((each) => each.topic === "off the axis, to the sides")!;
+    expect(topic).toMatchObject({ kept: false, limit: "within ±3 dB" });
+    const place = judged.quality.places.find(({ azimuth }) => azimuth === 30)!;
+    expect(Math.abs(Math.log2(place.worstFrequency / (c / (2 * 0.17 * Math.sin(Math.PI / 6)))))).toBeLessThan(1 / 6);
+    expect(topic.sentence).toMatch(/largest −\d+\.\d dB at 2(\.\d+)? kHz, azimuth \+30°, elevation 0°; outside the corridor at 2 of them, by 1\.\d\d octaves at most/);
+    const near = pairAt(0.02, [0, 30]);
+    expect(compare(near, near).verdict.topics.find((each) => each.topic === "off the axis, to the sides")).toMatchObject({ kept: true });
+  });
+
+  it("name what is radiated behind as not measured, or judge it where it was", () => {
+    const behind = (angles: readonly number[]) => {
+      const judged = pairAt(0.1, angles);
+      return compare(judged, judged).verdict.topics.find((each) => each.topic === "off the axis, behind")!;
+    };
+    expect(behind([0, 30])).toMatchObject({ change: "not checked", sentence: "Off the axis, behind: not measured; a dipole or a panel sends half of its sound there" });
+    expect(behind([0, 150])).toMatchObject({ change: "unchanged", limit: "within ±3 dB" });
+    // And what was measured behind is no part of the sides.
+    const judged = pairAt(0.1, [0, 150]);
+    expect(compare(judged, judged).verdict.topics.find((each) => each.topic === "off the axis, to the sides")!.change).toBe("not checked");
   });
 });
