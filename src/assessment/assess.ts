@@ -5,12 +5,14 @@ import { checkLoudspeaker } from "../loudspeaker/internal";
 import type { Entries } from "../network";
 import type { Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
-import type { FrequencyResponse, Mark } from "../response";
+import { REFERENCE_PRESSURE } from "../physics";
+import { levelDb, resample, type FrequencyResponse, type Mark } from "../response";
 import { covered, judged, type Band } from "./band";
 import { bassDamping, type BassDamping } from "./bass";
-import { branchesAt } from "./branches";
+import { branchesAt, type Branch } from "./branches";
+import { causesOf, type Cause } from "./causes";
 import { dangersOf, type Danger } from "./dangers";
-import { goalOf, type Goal, type GoalOptions } from "./goal";
+import { goalOf, type Goal, type GoalOptions, type Intention } from "./goal";
 import { handover, type Handover } from "./handover";
 import { loadOf, type Load } from "./load";
 import { bandOf, distanceOf } from "./loss";
@@ -50,12 +52,16 @@ export interface Assessment {
   readonly sensitivity: SensitivityLevels;
   /** How even the response on the axis is, dB and dB per octave. */
   readonly smoothness: Smoothness;
-  /** Each pair of neighbouring branches, from low to high. */
+  /** Each pair of neighbouring branches, from low to high, and each other pair that is heard together: within 10 dB of the sum where both are equally loud, or meant by the goal. */
   readonly handovers: readonly (Handover & {
     /** Part of the lower branch. */
     readonly lower: string;
     /** Part of the upper branch. */
-    readonly upper: string })[];
+    readonly upper: string;
+    /** What the goal says of this pair. */
+    readonly meant?: Intention })[];
+  /** Where the axis leaves its corridor: which branches are heard there, how they stand to each other, and what the loudest driver does alone. They explain, and do not vote. */
+  readonly causes: readonly Cause[];
   /** Branches whose voltage rises above the source's, and what resonates there. */
   readonly rising: readonly RisingBranch[];
   /** How the network damps each woofer at its resonance: Ω, Q and dB. */
@@ -116,16 +122,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const branches = branchesAt(prediction, axis);
   const load = loadOf(box, { ratedImpedance });
   const quality = qualityOf(box, goal, prediction, axis, load, ratedImpedance);
-  // Where two branches never meet there is nothing to hand over.
-  const handovers = branches.slice(1).flatMap((upper, index) => {
-    const lower = branches[index]!;
-    try {
-      return [Object.freeze({ lower: lower.part, upper: upper.part, ...handover(lower.response, upper.response) })];
-    } catch (error) {
-      if (error instanceof DividingNetworkError && error.code === "no-crossover") return [];
-      throw error;
-    }
-  });
+  const handovers = handoversOf(branches, axis.sum, (lower, upper) => meantPair(goal, box, lower, upper));
   // The same for every network: the middle of what is judged.
   const centre = Math.sqrt(band.from * band.to);
   return Object.freeze({
@@ -139,7 +136,8 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     sensitivityBand,
     sensitivity: sensitivityLevels(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage }),
     smoothness: smoothness(axis.sum, { band }),
-    handovers: Object.freeze(handovers),
+    handovers,
+    causes: causesOf(box, quality, branches, axis.sum, prediction),
     rising: risingBranches(box, band),
     bass: bassDamping(box, axis, branches),
     offAxis: offAxisChange(prediction, { distance, centre }),
@@ -149,6 +147,32 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     marks: axis.sum.marks ?? [],
   });
 }
+
+/** What the goal says of two branches, whichever of their parts it names, and in whichever order. */
+function meantPair(goal: Goal, { drivers }: Loudspeaker, lower: Branch, upper: Branch): Intention | undefined {
+  const has = (branch: Branch, part: string) => drivers.some((driver) => driver.part === part && branch.drivers.includes(driver.name));
+  return goal.intentions.find((intention) => (has(lower, intention.lower) && has(upper, intention.upper)) || (has(lower, intention.upper) && has(upper, intention.lower)));
+}
+
+/** Pairs of branches that hand over to each other, from low to high; where two never meet there is nothing to hand over. */
+function handoversOf(branches: readonly Branch[], sum: FrequencyResponse, meant: (lower: Branch, upper: Branch) => Intention | undefined): Assessment["handovers"] {
+  const pairs = branches.flatMap((upper, at) => branches.slice(0, at).map((lower, under) => ({ lower, upper, neighbours: under === at - 1 })));
+  return Object.freeze(pairs.flatMap(({ lower, upper, neighbours }) => {
+    const intention = meant(lower, upper);
+    try {
+      const found = handover(lower.response, upper.response);
+      const together = levelDb(resample(sum, [found.frequency]), { reference: REFERENCE_PRESSURE })[0]!;
+      if (!neighbours && intention === undefined && found.levelDb < together - HEARD_DB) return [];
+      return [Object.freeze({ lower: lower.part, upper: upper.part, ...found, ...(intention === undefined ? {} : { meant: intention }) })];
+    } catch (error) {
+      if (error instanceof DividingNetworkError && error.code === "no-crossover") return [];
+      throw error;
+    }
+  }));
+}
+
+/** dB below the sum at which a pair of branches that aren't neighbours is still heard together (choice, no source). */
+const HEARD_DB = 10;
 
 /** Standard deviation of the level difference of two responses over what both cover of a band, dB. */
 function spreadDb(a: FrequencyResponse, b: FrequencyResponse, within: Band): number {

@@ -111,6 +111,29 @@ export function axisFindings(context: Context): readonly Finding[] {
       says: `That line tilts by ${signed(a.slopeDbPerOctave, 2)} dB per octave before and ${signed(b.slopeDbPerOctave, 2)} dB per octave after`,
       marks: marksIn(context, band),
     }),
+    ...causes(context),
     ...spread,
+  ];
+}
+
+/** Where the corridor is left: what makes the largest deviation from the target. */
+function causes(context: Context): readonly Finding[] {
+  const { before, after } = context;
+  if (before.causes.length + after.causes.length === 0) return [];
+  const said = ({ causes: [cause] }: Context["before"]) => cause?.sentence ?? "The response keeps its corridor";
+  return [
+    decide({
+      topic: TOPIC,
+      code: "axis-cause",
+      subject: "largest deviation from the target, in third octaves",
+      before: before.quality.worstDb,
+      after: after.quality.worstDb,
+      unit: "dB",
+      decimals: 1,
+      better: "neither",
+      negligible: 0.2,
+      says: `Before: ${said(before)}. After: ${said(after)}`,
+      marks: marksIn(context, after.band),
+    }),
   ];
 }

@@ -80,6 +80,7 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
     const of = ({ distance, ratedImpedance, band }: Assessment) => `${distance} m, ${ratedImpedance} Ω, ${band.from} Hz to ${band.to} Hz`;
     throw new DividingNetworkError("invalid-argument", `compare: both must be judged by one goal, at one distance, rated impedance and band, got ${of(before)} and ${of(after)}`, "Assess both with the same goal and the same drivers");
   }
+  checkNames(caller, before, after);
   const unit = checkRepeatability(caller, { repeatability });
   const { pressures = [], impedance } = checkOptions(caller, measured ?? {}, ["pressures", "impedance"]);
   const whole = { pressures: checkList(caller, "measured.pressures", pressures, "{ distance, azimuth, elevation, response, voltage }"), ...(impedance === undefined ? {} : { impedance }) };
@@ -94,6 +95,18 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
   const verdict = judgement(topicsOf(before.quality, after.quality, after.goal), after.dangers, trust, suspected);
   const made: Comparison = { before, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict };
   return Object.freeze(shown(made, comparisonViews));
+}
+
+/** Whoever is named in the goal must be in one of the two: a misspelt name would be a limit that nobody looks at. */
+function checkNames(caller: string, before: Assessment, after: Assessment): void {
+  const { goal } = after;
+  const drivers = [before, after].flatMap(({ prediction }) => prediction.loudspeaker.drivers);
+  const refuse = (where: string, name: string, known: readonly string[]) => {
+    throw new DividingNetworkError("unknown-part", `${caller}: "goal.${where}" names ${show(name)}, which isn't there`, `There are ${known.join(", ")}`);
+  };
+  const [names, parts] = [[...new Set(drivers.map(({ name }) => name))], [...new Set(drivers.map(({ part }) => part))]];
+  for (const name of Object.keys(goal.drivers)) if (!names.includes(name)) refuse("drivers", name, names);
+  for (const { lower, upper } of goal.intentions) for (const part of [lower, upper]) if (!parts.includes(part)) refuse("intentions", part, parts);
 }
 
 function checkAssessment(caller: string, argument: string, value: unknown): void {

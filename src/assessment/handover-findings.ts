@@ -28,15 +28,21 @@ export function handoverFindings(context: Context): readonly Finding[] {
 function pairFindings(context: Context, before: Pair, after: Pair): readonly Finding[] {
   const { model } = context;
   // Limits hold only where it was said what is meant: an ideal alignment of any family and order keeps its own.
-  const meant = context.after.goal.intentions.find(({ lower, upper }) => lower === after.lower && upper === after.upper);
+  const { meant } = after;
   const ideal = meant === undefined ? undefined : idealPair(meant);
   const kind = meant === undefined ? "" : `an ideal pair of order ${meant.order}${meant.family === undefined ? "" : ` (${meant.family})`}`;
   const pair = `${after.lower} and ${after.upper}`;
   const marks = marksIn(context, after.overlap);
   const list = ({ crossovers, frequency }: Pair) => `${hertz(frequency)}${crossovers.length > 1 ? ` (equal levels also at ${crossovers.filter((other) => other !== frequency).map(hertz).join(", ")})` : ""}`;
-  const slopes = ({ lowerSlope, upperSlope }: Pair) => `${lowerSlope === undefined ? "not covered by the data" : Math.abs(lowerSlope).toFixed(1)} and ${upperSlope === undefined ? "not covered by the data" : Math.abs(upperSlope).toFixed(1)}`;
-  const mismatch = ({ lowerSlope, upperSlope }: Pair) => (lowerSlope === undefined || upperSlope === undefined ? undefined : Math.abs(Math.abs(lowerSlope) - Math.abs(upperSlope)));
-  const steepness = ({ lowerSlope, upperSlope }: Pair) => (lowerSlope === undefined || upperSlope === undefined ? undefined : (Math.abs(lowerSlope) + Math.abs(upperSlope)) / 2);
+  // By how much each falls away from the crossover: what rises there falls by less than nothing.
+  const falls = ({ lowerSlope, upperSlope }: Pair) => [lowerSlope === undefined ? undefined : -lowerSlope, upperSlope] as const;
+  const slopes = (of: Pair) => falls(of).map((fall, index) => `${index === 0 ? after.lower : after.upper} ${fall === undefined ? "isn't covered by the data" : `${fall < 0 ? "rises" : "falls"} by ${Math.abs(fall).toFixed(1)} dB per octave`}`).join(" and ");
+  const both = (of: Pair) => {
+    const [lower, upper] = falls(of);
+    return lower === undefined || upper === undefined ? undefined : { mismatch: Math.abs(lower - upper), steep: (lower + upper) / 2 };
+  };
+  const mismatch = (of: Pair) => both(of)?.mismatch;
+  const steepness = (of: Pair) => both(of)?.steep;
   const [mismatchBefore, mismatchAfter, steepBefore, steepAfter] = [mismatch(before), mismatch(after), steepness(before), steepness(after)];
   const usual = [2, 3, 4].map((order) => (3.32 / order).toFixed(2));
   return [
@@ -86,7 +92,7 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             threshold: ideal === undefined ? undefined : { value: STEEP * ideal.slope, comparison: "at least", reason: `${kind} falls by ${ideal.slope.toFixed(1)} dB/octave there (by computation); a tenth less is allowed (choice, no source)` },
             residual: model?.levelDb,
             negligible: 1,
-            says: `Over the octave that begins half an octave beyond the crossover, ${pair} fall by ${slopes(before)} dB per octave before and by ${slopes(after)} dB per octave after`,
+            says: `Over the octave that begins half an octave beyond the crossover, ${slopes(before)} before; ${slopes(after)} after`,
             marks,
           }),
           decide({

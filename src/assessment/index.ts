@@ -10,6 +10,7 @@ export { smoothness, type Smoothness } from "./smoothness";
 export { comparePair, type PairComparison, type PairDifference, type PairHalf, type PairOptions } from "./compare-pair";
 export { compare, type CompareOptions, type Comparison } from "./compare";
 export type { BassDamping } from "./bass";
+export type { Cause } from "./causes";
 export type { Danger } from "./dangers";
 export type { Quality, SparedDriver } from "./quality";
 export type { RisingBranch } from "./rising-branches";

@@ -17,7 +17,7 @@ const { checker, exportsOf } = openLibrary();
  * by hand.
  */
 const made = new Set([
-  "BandResidual", "BassDamping", "Comparison", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "Views",
+  "Assessment", "BandResidual", "BassDamping", "Comparison", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "Views",
   "DriverJSON", "ImpedanceMeasurement", "PartJSON", "PressureFile", "PressureMeasurement", "Project", "ProjectDriver", "ProjectPart",
 ]);
 

@@ -1,0 +1,97 @@
+// What makes the largest deviation on the axis, by constructions in which it is known; slopes with their signs; pairs that aren't neighbours; names that aren't there.
+import { describe, expect, it } from "vitest";
+import { assess, compare, goal } from "dividing-network/assessment";
+import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
+import type { Entries } from "dividing-network/network";
+import { capacitor, inductor, resistor } from "dividing-network/parts";
+import { flat, measure, twoWay, twoWayBox, type C } from "./synthetic";
+
+const R = 8;
+const aim = goal({ band: { from: 300, to: 10_000 }, limits: "stated" });
+const judged = (box: Loudspeaker, at = aim) => assess(box, { ratedImpedance: R, goal: at });
+const gain = (db: (f: number) => number) => [measure((f): C => [0.1 * 10 ** (db(f) / 20), 0])];
+/** dB: a bump of a third of an octave or so. */
+const bump = (height: number, at: number) => (f: number) => height * Math.exp(-((Math.log2(f / at) / 0.3) ** 2));
+const good = twoWay("Linkwitz–Riley 4", R, 2000);
+
+describe("the cause of the largest deviation on the axis", () => {
+  it("isn't looked for where the corridor is kept", () => {
+    expect(judged(twoWayBox(good, flat, flat)).causes).toEqual([]);
+  });
+
+  it("is two branches that stand against each other", () => {
+    const turned = { ...good, tweeter: [good["tweeter"]![0], ...[...good["tweeter"]!].slice(1).reverse()] } as unknown as Entries;
+    const [cause] = judged(twoWayBox(turned, flat, flat)).causes;
+    expect(cause).toMatchObject({ kind: "two branches" });
+    expect([...cause!.parts].sort()).toEqual(["tweeter", "woofer"]);
+    expect(cause!.frequency).toBeCloseTo(2000, -2);
+    expect(cause!.deviationDb).toBeLessThan(-10);
+    // At its corner a fourth-order Linkwitz–Riley way has half of its 24 dB per octave.
+    expect(cause!.sentence).toMatch(/180° apart there, .*woofer falling by 1[12]\.\d dB per octave/);
+  });
+
+  it("is a driver by itself", () => {
+    const [cause] = judged(twoWayBox(good, gain(bump(-8, 700)), flat)).causes;
+    expect(cause).toMatchObject({ kind: "one driver", parts: ["woofer"] });
+    expect(Math.abs(Math.log2(cause!.frequency / 700))).toBeLessThan(0.15);
+    expect(cause!.sentence).toMatch(/the driver by itself is −\d\.\d dB off, and its voltage/);
+  });
+
+  it("is the voltage that a resonance of the network gives", () => {
+    const peaked = loudspeaker({ network: { L1: [inductor("1 mH"), "in", "w"], C1: [capacitor("10 µF"), "w", "gnd"], cone: [resistor(40), "w", "gnd"] }, drivers: [{ name: "cone", role: "woofer", pressures: gain((f) => 6 * Math.log2(f / 1000)) }] });
+    const [cause] = judged(peaked as unknown as Loudspeaker, goal({ band: { from: 300, to: 4000 }, limits: "stated", corridorDb: 2 })).causes;
+    expect(cause!.kind).toBe("voltage");
+    // 1/(2π√(LC)).
+    expect(Math.abs(Math.log2(cause!.frequency / 1592))).toBeLessThan(0.3);
+  });
+
+  it("is a whole branch that is too loud", () => {
+    const [cause] = judged(twoWayBox(good, flat, gain(() => 9))).causes;
+    expect(cause!.kind).toBe("level");
+    expect(cause!.sentence).toMatch(/the whole branch is too (quiet|loud) against the rest/);
+  });
+});
+
+describe("acoustic slopes", () => {
+  it("have signs: a branch that rises beyond its crossover isn't said to fall", () => {
+    // A woofer on the source itself whose response rises by 6.2 dB per octave, and a tweeter that falls by 18 below 2 kHz: equal at 1.6 kHz.
+    const bare: Entries = { woofer: [resistor(R), "in", "gnd"], tweeter: [resistor(R), "in", "gnd"] };
+    const box = judged(twoWayBox(bare, gain((f) => (f < 5000 ? 6.2 * Math.log2(f / 1000) : 14 - 50 * Math.log2(f / 5000))), gain((f) => 10 + (f < 2000 ? 18 : 12) * Math.log2(f / 2000))));
+    expect(box.handovers[0]!.lowerSlope).toBeCloseTo(6.2, 3);
+    expect(box.handovers[0]!.upperSlope).toBeCloseTo(18, 3);
+    const rows = compare(box, box).findings;
+    const row = (code: string) => rows.find((each) => each.code === code)!;
+    expect(row("slope-steepness").sentence).toMatch(/woofer rises by 6\.2 dB per octave and tweeter falls by 18\.0 dB per octave before;/);
+    expect(row("slope-steepness").after).toBeCloseTo((18 - 6.2) / 2, 3);
+    expect(row("slope-match").after).toBeCloseTo(18 + 6.2, 3);
+  });
+});
+
+describe("pairs of branches", () => {
+  const three = (middle: number): Loudspeaker => loudspeaker({
+    network: { low: [resistor(R), "in", "gnd"], mid: [resistor(R), "in", "gnd"], high: [resistor(R), "in", "gnd"] },
+    drivers: [
+      { name: "low", role: "woofer", pressures: gain((f) => -9 * Math.max(0, Math.log2(f / 900))) },
+      { name: "mid", role: "midrange", pressures: gain(() => middle) },
+      { name: "high", role: "tweeter", pressures: gain((f) => -9 * Math.max(0, Math.log2(1100 / f))) },
+    ],
+  }) as unknown as Loudspeaker;
+  const pairs = (box: Loudspeaker, intentions: { lower: string; upper: string; order: number }[] = []) => judged(box, goal({ band: { from: 300, to: 4000 }, limits: "stated", intentions })).handovers.map(({ lower, upper }) => `${lower} ${upper}`);
+
+  it("that aren't neighbours are looked at where they are heard together", () => {
+    expect(pairs(three(-25))).toContain("low high");
+    expect(pairs(three(20))).not.toContain("low high");
+  });
+
+  it("or meant, in either order", () => {
+    expect(pairs(three(20), [{ lower: "low", upper: "high", order: 2 }])).toContain("low high");
+    expect(pairs(three(20), [{ lower: "high", upper: "low", order: 2 }])).toContain("low high");
+  });
+});
+
+describe("a goal that names who isn't there", () => {
+  it.each([{ drivers: { tweter: 6 } }, { intentions: [{ lower: "woofer", upper: "tweter", order: 2 }] }])("is refused when two are compared: %o", (more) => {
+    const one = judged(twoWayBox(good, flat, flat), goal({ ...more }));
+    expect(() => compare(one, one)).toThrowError(expect.objectContaining({ code: "unknown-part", message: expect.stringContaining("tweter") as unknown }));
+  });
+});
