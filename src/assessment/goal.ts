@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkNumbers, checkObject, checkOneOf, checkOptions, owned, show } from "../errors/internal";
-import type { BesselNormalization, FamilyName } from "../alignments";
+import { highPass, type BesselNormalization, type FamilyName, type FamilyOptions } from "../alignments";
 import { familyPrototype } from "../alignments/internal";
 import type { Frequency, Length, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
@@ -36,6 +36,13 @@ export type Partner =
   | {
     /** The high-pass that the target carries. */
     readonly highPass: TransferFunction };
+
+/** A partner as it is given: its high-pass may be named by family, order and corner instead of its zeros and poles. */
+export type PartnerOptions = Partner | {
+  /** The high-pass that the target carries, by its name. */
+  readonly highPass: FamilyOptions & {
+    /** Hz: its corner. */
+    readonly frequency: Frequency } };
 
 /** What a pair of branches is meant to do where one hands over to the other: the rows of crossover, slopes, overlap, phase and null then have limits, those that the ideal pair keeps with some room. They explain, and do not vote. */
 export interface Intention {
@@ -161,7 +168,7 @@ export interface GoalOptions {
     /** Ω that it may see instead of an ideal source. */
     readonly largestSourceResistance?: Resistance | undefined } | undefined;
   /** What plays beside: pressures in Pa for 2.83 V, or the high-pass that the target then carries. */
-  readonly partner?: Partner | undefined;
+  readonly partner?: PartnerOptions | undefined;
   /** Per pair of branches, what is meant; default nothing. */
   readonly intentions?: readonly {
     /** Part of the lower branch. */
@@ -268,12 +275,18 @@ function checkCurve(caller: string, value: NonNullable<GoalOptions["curve"]>): N
   return Object.freeze({ frequencies: grid, levelDb: Float64Array.from(levelDb) });
 }
 
-function checkPartner(caller: string, value: Partner): Partner {
+function checkPartner(caller: string, value: PartnerOptions): Partner {
   if (typeof value === "object" && value !== null && "highPass" in value) {
-    const { zeros, poles, gain } = value.highPass ?? {};
+    const named: unknown = value.highPass;
+    if (typeof named === "object" && named !== null && "family" in named) {
+      const { family, order, rippleDb, normalization, frequency } = checkOptions(caller, named as FamilyOptions & { readonly frequency: Frequency }, ["family", "order", "rippleDb", "normalization", "frequency"]);
+      return owned({ highPass: highPass(familyPrototype(caller, { family, order, rippleDb, normalization }), inSi(caller, "partner.highPass.frequency", frequency, "Hz", { min: 1e-3, max: 1e9 })) });
+    }
+    const { zeros, poles, gain } = (value.highPass ?? {}) as Partial<TransferFunction>;
     if (!Array.isArray(zeros) || !Array.isArray(poles) || typeof gain !== "number") throw new DividingNetworkError("invalid-argument", `${caller}: "partner.highPass" must be a filter, as highPass() gives it, got ${show(value.highPass)}`);
-    responseOf(value.highPass, [1000]);
-    return owned({ highPass: value.highPass });
+    const filter = value.highPass as TransferFunction;
+    responseOf(filter, [1000]);
+    return owned({ highPass: filter });
   }
   const { pressures } = checkOptions(caller, checkObject(caller, "partner", value, "{ pressures } or { highPass }"), ["pressures"]);
   return Object.freeze({

@@ -21,5 +21,5 @@ export { type Finding, type Topic, type Verdict } from "./finding";
 export type { Fault } from "./suspects/faults";
 export type { SuspectedFault } from "./suspects/suspected-fault";
 export { suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";
-export { goal, type Goal, type GoalOptions, type GoalPlace, type Intention, type Partner } from "./goal";
+export { goal, type Goal, type GoalOptions, type GoalPlace, type Intention, type Partner, type PartnerOptions } from "./goal";
 export { lossOf, type GoalLoss, type PlaceLoss } from "./loss";

@@ -8,6 +8,8 @@ export function goalSchema(): z.ZodType<ProjectGoal> {
   const decibels = (range: { readonly min: number; readonly max: number }) => optional(plainNumber({ ...range, unit: "dB" }));
   const slope = () => optional(plainNumber({ min: -24, max: 24, unit: "dB per octave" }));
   const level = () => decibels({ min: -200, max: 300 });
+  const family = () => z.enum(["butterworth", "linkwitz-riley", "bessel", "chebyshev", "legendre-papoulis", "critically-damped"]);
+  const more = () => ({ rippleDb: optional(plainNumber({ above: 0, max: 20, unit: "dB" })), normalization: optional(z.enum(["delay", "half-power", "asymptote"])) });
   return record({
     band: optional(bandSchema()),
     frequencies: optional(list(plainNumber({ above: 0, unit: "Hz" }), 1, 10_000)),
@@ -27,8 +29,9 @@ export function goalSchema(): z.ZodType<ProjectGoal> {
     amplifier: optional(record({ smallestImpedance: optional(quantity("Ω", { min: 0 })), smallestPeakDissipationResistance: optional(quantity("Ω", { min: 0 })) })),
     drivers: optional(z.record(z.string(), z.union([plainNumber({ min: 0, max: 120, unit: "dB" }), z.literal("not spared")]))),
     curve: optional(record({ frequencies: list(plainNumber({ above: 0, unit: "Hz" }), 2, 10_000), levelDb: list(plainNumber({ min: -1000, max: 1000, unit: "dB" }), 2, 10_000) })),
-    intentions: optional(list(record({ lower: name(), upper: name(), order: plainNumber({ min: 1, max: 8 }), family: optional(z.enum(["butterworth", "linkwitz-riley", "bessel", "chebyshev", "legendre-papoulis", "critically-damped"])), rippleDb: optional(plainNumber({ above: 0, max: 20, unit: "dB" })), normalization: optional(z.enum(["delay", "half-power", "asymptote"])), frequency: optional(quantity("Hz", { above: 0 })) }), 1, 100)),
+    intentions: optional(list(record({ lower: name(), upper: name(), order: plainNumber({ min: 1, max: 8 }), family: optional(family()), ...more(), frequency: optional(quantity("Hz", { above: 0 })) }), 1, 100)),
     damping: optional(record({ largestQ: optional(plainNumber({ above: 0, max: 100 })), largestSourceResistance: optional(quantity("Ω", { min: 0 })) })),
+    partner: optional(record({ highPass: record({ family: family(), order: plainNumber({ min: 1, max: 20 }), ...more(), frequency: quantity("Hz", { above: 0 }) }) })),
     limits: optional(z.enum(["default", "stated"])),
   });
 }

@@ -252,6 +252,22 @@ export interface ProjectGoal {
   }[];
   /** dB, by driver. */
   readonly drivers?: Readonly<Record<string, number | "not spared">>;
+  /** What plays beside, a subwoofer or a second amplifier: the high-pass that the target then carries. */
+  readonly partner?: {
+    /** By its name. */
+    readonly highPass: {
+      /** By whose name it goes. */
+      readonly family: "butterworth" | "linkwitz-riley" | "bessel" | "chebyshev" | "legendre-papoulis" | "critically-damped";
+      /** Dimensionless. */
+      readonly order: number;
+      /** dB: of a Chebyshev one. */
+      readonly rippleDb?: number;
+      /** Of a Bessel or critically damped one: what its corner means. */
+      readonly normalization?: "delay" | "half-power" | "asymptote";
+      /** Hz: its corner. */
+      readonly frequency: number;
+    };
+  };
   /** What a woofer's damping may come to. */
   readonly damping?: {
     /** Q of a woofer at its resonance, dimensionless. */

@@ -2,6 +2,7 @@
 // p²·sinh(nw/2)/(nw/2): a constant in dB, so that a straight line stays one, whatever the smoothing. The mean square of a line of s dB an
 // octave over B octaves, its level free, is (sB)²/12 (uniform distribution, any textbook).
 import { goal, lossOf } from "dividing-network/assessment";
+import { highPass, linkwitzRiley } from "dividing-network/alignments";
 import { loudspeaker, pressurePerVolt, type Loudspeaker } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
@@ -14,6 +15,20 @@ const single = (...places: readonly { readonly azimuth?: number; readonly level:
   loudspeaker({ network: { cone: [resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures: places.map(({ azimuth = 0, level }) => measure((f) => [pressure(level(f)), 0], { azimuth })) }] }) as unknown as Loudspeaker;
 const line = (slope: number, at1k = 90) => (f: number) => at1k + slope * Math.log2(f / 1000);
 const band = { from: 250, to: 4000 };
+
+describe("a partner beside the network", () => {
+  it("by the name of its high-pass is the target that its zeros and poles are", () => {
+    const named = goal({ band: { from: 300, to: 4000 }, partner: { highPass: { family: "linkwitz-riley", order: 2, frequency: "500 Hz" } } });
+    expect(named.partner).toEqual(goal({ partner: { highPass: highPass(linkwitzRiley(2), 500) } }).partner);
+    // (f/500)²/(1 + (f/500)²): −6 dB at its corner, so that a driver which falls so is on target, and a flat one isn't.
+    const cone = (shape: (f: number) => number) => single({ level: (f) => 90 + 20 * Math.log10(shape(f)) });
+    expect(lossOf(cone((f) => (f / 500) ** 2 / (1 + (f / 500) ** 2)), named).lossDb).toBeLessThan(0.02);
+    expect(lossOf(cone(() => 1), named).lossDb).toBeGreaterThan(1);
+    for (const wrong of [{ family: "linkwitz-riley", order: 3, frequency: 80 }, { family: "bessel", order: 2 }, { family: "butterworth", order: 2, frequency: "80 mH" }]) {
+      expect(() => goal({ partner: { highPass: wrong as never } })).toThrowError(expect.objectContaining({ name: "DividingNetworkError" }));
+    }
+  });
+});
 
 describe("the loss of a response that is a straight line", () => {
   it.each([-4, -1, 0.5, 3])("of %d dB an octave over four octaves is |s|·4/√12, its level free", (slope) => {
