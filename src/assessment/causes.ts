@@ -33,34 +33,35 @@ export function causesOf({ drivers }: Loudspeaker, { octavesOutside, worstFreque
   const at = branches.map((branch) => {
     const there = resample(branch.response, [frequency]);
     return { ...branch, level: levelDb(there, { reference: REFERENCE_PRESSURE })[0]!, angle: phaseDegrees(there)[0]! };
-  }).sort((a, b) => b.level - a.level);
+  }).filter(({ level }) => level > -Infinity).sort((a, b) => b.level - a.level);
   const [loudest, second] = at;
+  if (loudest === undefined) return Object.freeze([]);
   const where = `At ${hertz(frequency)} the response is ${signed(worstDb, 1)} dB from its target`;
-  if (second !== undefined && loudest!.level - second.level <= BESIDE_DB) {
-    const apart = Math.abs(((((loudest!.angle - second.angle) % 360) + 540) % 360) - 180);
+  if (second !== undefined && loudest.level - second.level <= BESIDE_DB) {
+    const apart = Math.abs(((((loudest.angle - second.angle) % 360) + 540) % 360) - 180);
     const sumLevel = levelDb(resample(sum, [frequency]), { reference: REFERENCE_PRESSURE })[0]!;
     // Where what they do together is what is wrong: a hole between branches that stand against each other, or a hill where both are loud in phase.
     if ((worstDb < 0 && apart > APART_DEGREES) || (worstDb > 0 && apart <= APART_DEGREES)) {
       return Object.freeze([Object.freeze({
-        frequency, deviationDb: worstDb, kind: "two branches" as const, parts: Object.freeze([loudest!.part, second.part]),
-        sentence: `${where}: ${loudest!.part} and ${second.part} are ${(loudest!.level - second.level).toFixed(1)} dB and ${apart.toFixed(0)}° apart there, ${slopeWords(loudest!, frequency)}, ${slopeWords(second, frequency)}, and together ${signed(sumLevel - loudest!.level, 1)} dB against the louder`,
+        frequency, deviationDb: worstDb, kind: "two branches" as const, parts: Object.freeze([loudest.part, second.part]),
+        sentence: `${where}: ${loudest.part} and ${second.part} are ${(loudest.level - second.level).toFixed(1)} dB and ${apart.toFixed(0)}° apart there, ${slopeWords(loudest, frequency)}, ${slopeWords(second, frequency)}, and together ${signed(sumLevel - loudest.level, 1)} dB against the louder`,
       })]);
     }
   }
   // One branch rules: is it the driver by itself, what it is given, or its level as a whole?
-  const { part } = loudest!;
-  const driver = drivers.find((each) => loudest!.drivers.includes(each.name))!;
+  const { part } = loudest;
+  const driver = drivers.find((each) => loudest.drivers.includes(each.name))!;
   const volts = prediction.sweep.voltage(driver.part);
   const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, -400));
   const given = levels(volts);
-  const own = strays(frequencies, levels(loudest!.response).map((level, i) => level - given[i]!), frequency);
+  const own = strays(frequencies, levels(loudest.response).map((level, i) => level - given[i]!), frequency);
   const network = strays(frequencies, given, frequency);
   const [ofDriver, ofNetwork] = [own, network].map((stray) => stray * Math.sign(worstDb));
   const kind = Math.max(ofDriver!, ofNetwork!) < Math.abs(worstDb) / 3 ? "level" : ofDriver! >= ofNetwork! ? "one driver" : "voltage";
   const ending = kind === "level" ? `: the whole branch is too ${worstDb < 0 ? "quiet" : "loud"} against the rest` : "";
   return Object.freeze([Object.freeze({
     frequency, deviationDb: worstDb, kind, parts: Object.freeze([part]),
-    sentence: `${where}: ${part} is the loudest there${second === undefined ? "" : `, by ${(loudest!.level - second.level).toFixed(1)} dB`}, ${slopeWords(loudest!, frequency)}; against an octave to either side the driver by itself is ${signed(own, 1)} dB off, and its voltage ${signed(network, 1)} dB${ending}`,
+    sentence: `${where}: ${part} is the loudest there${second === undefined ? "" : `, by ${(loudest.level - second.level).toFixed(1)} dB`}, ${slopeWords(loudest, frequency)}; against an octave to either side the driver by itself is ${signed(own, 1)} dB off, and its voltage ${signed(network, 1)} dB${ending}`,
   })]);
 }
 

@@ -7,7 +7,7 @@ import { branchesAt } from "./branches";
 import type { Goal } from "./goal";
 import { RATED_SHARE, type Load } from "./load";
 import { bandOf, lossAt, shapeOf, withPartner } from "./loss";
-import { integralBetween, thirdOctaves } from "./third-octaves";
+import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
 import { REFERENCE_PRESSURE } from "../physics";
 
 /** One network by the goal: numbers that hang on nothing but the loudspeaker, its network and the goal. */
@@ -165,7 +165,8 @@ function sparedDrivers(box: Loudspeaker, goal: Goal, prediction: Prediction, axi
     const { sourceImpedance } = box;
     const volts = (frequencies: Float64Array) => magnitude(compile<Entries>(box.network).sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
     const pass = Math.sqrt(volts(passband).reduce((sum, v) => sum + v * v, 0) / passband.length);
-    const belowDb = -20 * Math.log10(volts(Float64Array.of(resonance))[0]! / pass);
+    // A driver that gets nothing anywhere is spared of everything.
+    const belowDb = Math.min(-QUIETEST_DB, -20 * Math.log10(pass > 0 ? volts(Float64Array.of(resonance))[0]! / pass : 0));
     return [Object.freeze({ driver: name, part, resonance, belowDb, limitDb })];
   });
 }

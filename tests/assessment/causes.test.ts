@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { assess, compare, goal } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
-import { capacitor, inductor, resistor } from "dividing-network/parts";
+import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
 import { flat, measure, twoWay, twoWayBox, type C } from "./synthetic";
 
 const R = 8;
@@ -49,6 +49,33 @@ describe("the cause of the largest deviation on the axis", () => {
     const [cause] = judged(twoWayBox(good, flat, gain(() => 9))).causes;
     expect(cause!.kind).toBe("level");
     expect(cause!.sentence).toMatch(/the whole branch is too (quiet|loud) against the rest/);
+  });
+});
+
+describe("a branch that is silent", () => {
+  /** A tweeter with both of its wires on the return. */
+  const silent = { ...good, tweeter: [resistor(R), "t-away", "gnd"], Rt: [resistor(1), "t-away", "gnd"] } as unknown as Entries;
+  it("has no part in causes, and leaves numbers", () => {
+    const box = judged(twoWayBox(silent, flat, flat));
+    expect(box.causes[0]!.parts).toEqual(["woofer"]);
+    for (const text of [box.causes[0]!.sentence, ...compare(box, box).findings.map(({ sentence }) => sentence), ...compare(box, judged(twoWayBox(good, flat, flat))).verdict.topics.map(({ sentence }) => sentence)]) expect(text).not.toMatch(/NaN|Infinity/);
+  });
+
+  it("is spared of everything, in numbers", () => {
+    const real = driverImpedance({ re: 6, fs: 900, qms: 2, qes: 1.2 });
+    const away = { ...good, tweeter: [real, "t-away", "gnd"], Rt: [resistor(1), "t-away", "gnd"] } as unknown as Entries;
+    const box = judged(twoWayBox(away, flat, flat), goal({ band: { from: 300, to: 10_000 } }));
+    expect(box.quality.spared[0]!.belowDb).toBe(400);
+    expect(box.dangers.map(({ code }) => code)).not.toContain("unprotected-driver");
+  });
+
+  it("may be all of them: there is a verdict all the same", () => {
+    const mute = [measure((): C => [0, 0])];
+    const box = judged(twoWayBox(good, mute, mute));
+    expect(box.causes).toEqual([]);
+    const { verdict } = compare(judged(twoWayBox(good, flat, flat)), box);
+    expect(verdict.overall).toBe("worse");
+    expect(verdict.sentence).not.toMatch(/NaN|Infinity/);
   });
 });
 
