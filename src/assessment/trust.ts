@@ -27,7 +27,7 @@ export function trustOf<T extends Entries>(box: Loudspeaker<T>, measured: { read
   const refuted = (levelDb !== undefined && levelDb > repeatability.levelDb) || (impedance !== undefined && impedance > repeatability.impedance);
   const said = [
     ...(levelDb === undefined ? [] : [`level by ${levelDb.toFixed(2)} dB of the stronger branch (a repeated measurement may differ by ${repeatability.levelDb} dB)`]),
-    ...(impedance === undefined ? [] : [`impedance by ${(100 * impedance).toFixed(1)} % (may differ by ${(100 * repeatability.impedance).toFixed(0)} %)`]),
+    ...(impedance === undefined ? [] : [`impedance by ${(100 * impedance).toFixed(1)} % (may differ by ${(100 * repeatability.impedance).toFixed(0)} %)${levelDb === undefined ? "; impedance alone sees no polarity of a driver, and nothing of what the drivers give" : ""}`]),
   ].join(", ");
   return Object.freeze({
     state: refuted ? "refuted" : "explained",

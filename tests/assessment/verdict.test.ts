@@ -101,6 +101,15 @@ describe("trust comes first", () => {
     expect(verdict.sentence).toContain("was not checked");
   });
 
+  it("says what impedance alone can't see: with it the reversed tweeter goes unnoticed", () => {
+    const reversed = { ...good, tweeter: [good["tweeter"]![0], ...[...good["tweeter"]!].slice(1).reverse()] } as unknown as Entries;
+    const { impedance } = measuredOf(box(good));
+    const { trust, overall } = compare(judge(reversed), judge(good), { measured: { impedance } }).verdict;
+    expect(trust).toMatchObject({ state: "explained", sentence: expect.stringContaining("impedance alone sees no polarity of a driver") as unknown });
+    expect(overall).not.toBe("no verdict");
+    expect(compare(judge(good), judge(good), { measured: measuredOf(box(good)) }).verdict.trust.sentence).not.toContain("impedance alone");
+  });
+
   it("takes a danger before doubt: a network that may burn an amplifier isn't excused by a wrong drawing", () => {
     const reversed = { ...good, tweeter: [good["tweeter"]![0], ...[...good["tweeter"]!].slice(1).reverse()] } as unknown as Entries;
     expect(compare(judge(reversed), judge(shunted(good, 0.6)), { measured: measuredOf(box(good)) }).verdict.overall).toBe("not fit to be connected");
