@@ -111,7 +111,8 @@ function curveAt({ frequencies, levelDb: levels }: NonNullable<Goal["curve"]>, f
 /** What of a response's deviation is needed: means over the band, and where it is largest. */
 interface Deviation {
   readonly mean: number;
-  readonly square: number;
+  /** dB²: the mean square around the mean, so that nothing cancels next to a loss of 0. */
+  readonly variance: number;
   readonly at: (level: number) => { readonly worstDb: number; readonly worstFrequency: number; readonly octavesOutside: number };
 }
 
@@ -129,9 +130,9 @@ export function lossAt(goal: Goal, distance: number, sums: readonly FrequencyRes
   const level = goal.levelDb ?? free;
   let [sum, total] = [0, 0];
   const places = goal.places.map(({ azimuth, elevation, weight, levelDb: own }, index) => {
-    const { mean, square, at } = deviations[index]!;
+    const { mean, variance, at } = deviations[index]!;
     const target = own ?? level;
-    const loss = Math.max(0, square - 2 * target * mean + target * target);
+    const loss = Math.max(0, variance) + (mean - target) ** 2;
     sum += weight * loss;
     total += weight;
     return Object.freeze({ azimuth, elevation, weight, lossDb: Math.sqrt(loss), ...at(target) });
@@ -165,13 +166,10 @@ function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number)
   const [from, to] = [Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to))];
   const value = (lnf: number) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf));
   const width = to - from;
-  // Both means in one pass over the same places.
-  let square = 0;
   const mean = integralBetween(from, to, thirds.bends, value) / width;
-  square = integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) ** 2) / width + mean * mean;
   return {
     mean,
-    square,
+    variance: integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) ** 2) / width,
     at: (target) => {
       const steps = Math.max(2, Math.ceil((width / Math.LN2) * 96));
       let [worstDb, worstFrequency, outside] = [0, Math.exp(from), 0];
@@ -192,7 +190,7 @@ function atFrequencies(sum: FrequencyResponse, shape: (frequency: number) => num
   const mean = levels.reduce((total, level) => total + level, 0) / n;
   return {
     mean,
-    square: levels.reduce((total, level) => total + (level - mean) ** 2, 0) / n + mean * mean,
+    variance: levels.reduce((total, level) => total + (level - mean) ** 2, 0) / n,
     at: (target) => {
       let [worst, outside] = [0, 0];
       for (let i = 0; i < n; i++) {

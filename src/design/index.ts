@@ -1,1 +1,3 @@
 export { chooseValues, type CandidateFor, type ChooseValuesOptions, type ChooseValuesProgress, type ChosenValues, type DriverPolarity } from "./choose-values";
+export { identify, type Identified, type IdentifiedValue, type IdentifyOptions } from "./identify";
+export { type AlikeValues } from "./alike-directions";

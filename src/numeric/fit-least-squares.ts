@@ -25,7 +25,7 @@ export interface LeastSquaresFit {
 }
 
 /**
- * Least squares for a function that is not linear in its parameters (Levenberg–Marquardt, derivatives by central differences): the parameters,
+ * Least squares for a function that is not linear in its parameters (Levenberg–Marquardt, derivatives as given, else by central differences): the parameters,
  * in the units of the start, that make the sum of the squared residuals least, near the start.
  *
  * Scale parameters to be of order 1 (logarithms of quantities above zero do).
@@ -33,7 +33,8 @@ export interface LeastSquaresFit {
  * @param residuals writes m residuals for given parameters, dimensionless or in one unit; must give finite numbers near the start
  * @param start first guess, p numbers, each in its parameter's own unit
  * @param options `count` m, at least p; `maxIterations`, default 100 (both dimensionless); `maxStep`: the most by which a parameter may
- *   change in one iteration, in its own unit, so that a step from far away does not leap into another valley; default without bound
+ *   change in one iteration, in its own unit, so that a step from far away does not leap into another valley; default without bound;
+ *   `slopes`: writes the exact derivatives, one array of m by each of the p parameters, residual's unit per parameter's unit
  * @returns parameters and their standard errors, p each, in the units of the start
  * @throws DividingNetworkError `invalid-argument`; `undetermined` when residuals are not finite at the start
  * Source: after Marquardt (1963).
@@ -49,11 +50,12 @@ export interface LeastSquaresFit {
 export function fitLeastSquares(
   residuals: (parameters: Float64Array, out: Float64Array) => void,
   start: ArrayLike<number>,
-  options: { readonly count: number; readonly maxIterations?: number | undefined; readonly maxStep?: number | undefined },
+  options: { readonly count: number; readonly maxIterations?: number | undefined; readonly maxStep?: number | undefined; readonly slopes?: ((parameters: Float64Array, out: readonly Float64Array[]) => void) | undefined },
 ): LeastSquaresFit {
   const caller = "fitLeastSquares";
-  const { count, maxIterations = 100, maxStep = Number.MAX_VALUE } = checkOptions(caller, options, ["count", "maxIterations", "maxStep"]);
+  const { count, maxIterations = 100, maxStep = Number.MAX_VALUE, slopes } = checkOptions(caller, options, ["count", "maxIterations", "maxStep", "slopes"]);
   if (typeof residuals !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "residuals" must be a function that writes the residuals, got ${show(residuals)}`);
+  if (slopes !== undefined && typeof slopes !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "slopes" must be a function that writes the derivatives, got ${show(slopes)}`);
   if (!Array.isArray(start) && !ArrayBuffer.isView(start)) throw new DividingNetworkError("invalid-argument", `${caller}: "start" must be an array of numbers, got ${show(start)}`);
   const p = start.length;
   const m = checkNumber(caller, "count", count, { min: Math.max(1, p), max: 1e7, integer: true });
@@ -71,7 +73,7 @@ export function fitLeastSquares(
   let iterations = 0;
   while (!settled && iterations < maxIterations) {
     iterations++;
-    const { normal, gradient } = normalEquations(residuals, now, out, m);
+    const { normal, gradient } = normalEquations(residuals, slopes, now, out, m);
     let improved = false;
     for (let attempt = 0; attempt < 30 && !improved; attempt++) {
       const damped = normal.map((row, i) => row.map((value, j) => (i === j ? value * (1 + damping) + 1e-300 : value)));
@@ -94,7 +96,7 @@ export function fitLeastSquares(
     }
     if (!improved) settled = true;
   }
-  const { normal, gradient } = normalEquations(residuals, now, out, m);
+  const { normal, gradient } = normalEquations(residuals, slopes, now, out, m);
   const { rank, inverse, step, decrease } = knownDirections(normal, gradient);
   const variance = m > rank ? squares / (m - rank) : undefined;
   const standardErrors = inverse.map((row, i) => (variance === undefined || row[i] === 0 ? undefined : Math.sqrt(variance * row[i]!)));
@@ -108,8 +110,14 @@ export function fitLeastSquares(
   });
 }
 
-function normalEquations(residuals: (p: Float64Array, out: Float64Array) => void, at: Float64Array, out: Float64Array, m: number) {
-  const columns = Array.from(at, (value, j) => {
+function normalEquations(residuals: (p: Float64Array, out: Float64Array) => void, slopes: ((p: Float64Array, out: readonly Float64Array[]) => void) | undefined, at: Float64Array, out: Float64Array, m: number) {
+  const columns = slopes === undefined ? differences(residuals, at, m) : Array.from(at, () => new Float64Array(m));
+  slopes?.(at, columns);
+  return { normal: columns.map((a) => columns.map((b) => dot(a, b))), gradient: Float64Array.from(columns, (a) => dot(a, out)) };
+}
+
+function differences(residuals: (p: Float64Array, out: Float64Array) => void, at: Float64Array, m: number): Float64Array[] {
+  return Array.from(at, (value, j) => {
     const step = 6e-6 * (1 + Math.abs(value));
     const moved = at.slice();
     const [ahead, behind] = [new Float64Array(m), new Float64Array(m)];
@@ -120,7 +128,6 @@ function normalEquations(residuals: (p: Float64Array, out: Float64Array) => void
     for (let i = 0; i < m; i++) ahead[i] = (ahead[i]! - behind[i]!) / (2 * step);
     return ahead;
   });
-  return { normal: columns.map((a) => columns.map((b) => dot(a, b))), gradient: Float64Array.from(columns, (a) => dot(a, out)) };
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -9,3 +9,4 @@ export { monotoneSlopes } from "./monotone-slopes";
 export { reportProgress } from "./long-work";
 export { agmSums, type AgmSums } from "./agm";
 export { kelvinRatio } from "./kelvin-ratio";
+export { symmetricEigen } from "./symmetric-eigen";

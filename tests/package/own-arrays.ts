@@ -257,6 +257,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   // A promise shows nothing: tests/design/choose-values-contract.test.ts writes while the search runs, and awaits the answer.
   const call = on("design", design);
   call("chooseValues", [box, { goal: {}, values: { R1: [1] } }], { run: () => "a promise" });
+  call("identify", [{ impedance: networks.solve(twoWay, grid).impedance, vary: ["C1"] }], { run: (options: design.IdentifyOptions) => design.identify(twoWay, options) });
 }
 {
   const call = on("report", report);

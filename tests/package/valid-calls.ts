@@ -351,7 +351,10 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     sideDifferences: () => [{ places: prediction.places.map((each) => ({ ...each })) }, { distance: 1, centre: 1000 }],
     smoothness: () => [low, { band: { from: 300, to: 1000 } }],
   },
-  design: { chooseValues: () => [boxByHand(), { goal: { frequencies: [500, 1000] }, values: {} }] },
+  design: {
+    chooseValues: () => [boxByHand(), { goal: { frequencies: [500, 1000] }, values: {} }],
+    identify: () => [entries(), { impedance: networks.solve(twoWay, grid).impedance, transfers: {}, parasitics: false, repeatability: { impedance: 0.01, transfer: 0.01 } }],
+  },
   report: {
     cautions: () => [],
     comparisonPage: () => [assessment.compare(judged, judged), { title: "Made up" }],

@@ -1,0 +1,167 @@
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { checkLoudspeaker } from "../loudspeaker/internal";
+import { compile, network as networkOf, type Entries, type Network } from "../network";
+import { fitLeastSquares, type LeastSquaresFit } from "../numeric";
+import type { FrequencyResponse } from "../response";
+import { alikeDirections, type AlikeValues } from "./alike-directions";
+import { deviationsOf, type Deviations } from "./identify-deviations";
+import { observations, type Observation } from "./identify-observations";
+import { startsAround } from "./identify-starts";
+import { unknownsOf, withValues, type Unknown } from "./identify-unknowns";
+
+/** What `identify` takes. */
+export interface IdentifyOptions {
+  /** Ω at the network's input, without the source's own, drivers connected. */
+  readonly impedance?: FrequencyResponse | undefined;
+  /** V across parts, or from nodes to `gnd`, per volt at `in`, by name; dimensionless. */
+  readonly transfers?: Readonly<Record<string, FrequencyResponse>> | undefined;
+  /** Designators of resistors, coils and capacitors whose values are unknown; default all that aren't coupled and are above 0. */
+  readonly vary?: readonly string[] | undefined;
+  /** Whether the losses of these parts (dcr, esr, dissipation factor) are unknown too, where they are drawn above 0; default false. */
+  readonly parasitics?: boolean | undefined;
+  /**
+   * Standard deviation of each real and imaginary part of ln Z and of ln(V/V), so part of the value and radians; dimensionless. Default: from
+   * what the fit leaves, equal for all.
+   */
+  readonly repeatability?: {
+    /** Part of |Z|, dimensionless. */
+    readonly impedance?: number | undefined;
+    /** Part of |V/V|, dimensionless. */
+    readonly transfer?: number | undefined;
+  } | undefined;
+}
+
+/** A value that was found. */
+export interface IdentifiedValue {
+  /** Its designator. */
+  readonly part: string;
+  /** `resistance`, `inductance`, `capacitance`, `dcr`, `esr`, `dissipationFactor`. */
+  readonly parameter: string;
+  /** SI: Ω, H, F, or dimensionless. */
+  readonly value: number;
+  /** Standard error, in the same unit; undefined where the data do not determine the value. */
+  readonly standardError: number | undefined;
+}
+
+/** A network's values from its measurements. */
+export interface Identified {
+  /** With the values found, SI. */
+  readonly network: Network;
+  /** In the order of `vary`, else of the network; SI. */
+  readonly values: readonly IdentifiedValue[];
+  /** Root mean square of what is left of ln Z and ln(V/V): part of the value and radians, dimensionless. */
+  readonly misfit: number;
+  /** Groups of values that the data can't tell apart, or don't see. Empty when all are determined. */
+  readonly alike: readonly AlikeValues[];
+  /** Other sets of values (SI, in the order of `values`) that fit as well. */
+  readonly alternatives: readonly Float64Array[];
+}
+
+const CALLER = "identify";
+/** Points of each measurement at which the first search looks. */
+const COARSE = 40;
+/** Two fits are the same when each value is within this part. */
+const SAME = 0.01;
+
+/**
+ * The values of a network of known topology from its measured impedance, voltages within it, or both: least squares on the logarithms of values
+ * and of the measurements, with exact derivatives (see `sensitivities`), from several starts. Standard errors hold for independent errors of
+ * normal distribution, small enough that the network is linear in them.
+ *
+ * @param system a network, or a loudspeaker (then its network), values as drawn or guessed, within a factor of ten or so
+ * @param options `impedance` in Ω; `transfers` in V/V by part or node; `vary`; `parasitics`; `repeatability` as a part of the value (dimensionless)
+ * @returns the network, its values in SI with standard errors, and what the data can't tell apart
+ * @throws DividingNetworkError `not-measured` when neither is given, `undetermined` with fewer points than unknowns or when nothing fits, `unknown-part`,
+ *   `unknown-name`, `invalid-argument`, `unsupported` for ideal transformers and coupled coils as unknowns, and what `solve` throws
+ * @example
+ * ```ts
+ * import { capacitor, inductor, logGrid, network, resistor, solve } from "dividing-network";
+ * import { identify } from "dividing-network/design";
+ *
+ * const lowPass = (l: number, c: number) => network({ L1: [inductor(l, { dcr: 0.3 }), "in", "w"], C1: [capacitor(c), "w", "gnd"], woofer: [resistor(6), "w", "gnd"] });
+ * const { impedance } = solve(lowPass(0.82e-3, 12e-6), logGrid(50, 10_000, 60));
+ * const { values } = identify(lowPass(1e-3, 10e-6), { impedance, vary: ["L1", "C1"] });
+ * values[0]?.value; // 0.00082
+ * values[1]?.value; // 0.000012
+ * ```
+ */
+export function identify<T extends Entries>(system: T | Loudspeaker<T>, options: IdentifyOptions): Identified {
+  const network = networkIn(system);
+  const { impedance, transfers = {}, vary, parasitics = false, repeatability = {} } = checkOptions(CALLER, options, ["impedance", "transfers", "vary", "parasitics", "repeatability"]);
+  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${CALLER}: "parasitics" must be true or false, got ${show(parasitics)}`);
+  const stated = checkOptions(`${CALLER}: repeatability`, repeatability, ["impedance", "transfer"]);
+  for (const key of ["impedance", "transfer"] as const) if (stated[key] !== undefined) checkNumber(CALLER, `repeatability.${key}`, stated[key], { above: 0 });
+  compile(network);
+  const unknowns = unknownsOf(CALLER, network, vary, parasitics);
+  const seen = observations(CALLER, network, impedance, transfers);
+  const sigma = { impedance: stated.impedance ?? stated.transfer ?? 1, transfer: stated.transfer ?? stated.impedance ?? 1 };
+  const known = stated.impedance !== undefined || stated.transfer !== undefined;
+  const points = seen.reduce((sum, { frequencies }) => sum + 2 * frequencies.length, 0);
+  if (points < unknowns.length) throw new DividingNetworkError("undetermined", `${CALLER}: there must be at least as many measured numbers as unknown values, got ${points} for ${unknowns.length}`, "Measure at more frequencies, or name fewer parts in vary");
+  const ranked = fitsOf(deviationsOf(network, unknowns, seen, sigma), deviationsOf(network, unknowns, seen.map(coarser), sigma), unknowns);
+  const best = ranked[0];
+  if (best === undefined) throw new DividingNetworkError("undetermined", `${CALLER}: from no start did the network's values come to a fit`, "Draw the values nearer to what they are, or look whether the drawing is that of what was measured");
+  const scatter = known ? 1 : Math.sqrt(best.squares / Math.max(1, points - unknowns.length));
+  const { alike, errors } = alikeDirections(unknowns, deviationsOf(network, unknowns, seen, sigma).normalAt(best.parameters), scatter);
+  const values = unknowns.map(({ part, parameter }, index) => {
+    const value = Math.exp(best.parameters[index]!);
+    const error = points > unknowns.length || known ? errors[index] : undefined;
+    return Object.freeze({ part, parameter, value, standardError: error === undefined ? undefined : value * error });
+  });
+  const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1 }).residualSquares(best.parameters);
+  return Object.freeze({
+    network: networkOf<Entries>(withValues(network, unknowns, best.parameters)),
+    values: Object.freeze(values),
+    misfit: Math.sqrt(left / points),
+    alike,
+    alternatives: Object.freeze(alike.length > 0 ? [] : othersThan(best, ranked, scatter)),
+  });
+}
+
+function networkIn(system: unknown): Entries {
+  if (typeof system !== "object" || system === null) throw new DividingNetworkError("invalid-argument", `${CALLER}: "system" must be a network or a loudspeaker, got ${show(system)}`);
+  const { network, drivers } = system as { readonly network?: unknown; readonly drivers?: unknown };
+  const isBox = Array.isArray(drivers) && typeof network === "object" && network !== null && !Array.isArray(network);
+  return isBox ? checkLoudspeaker(CALLER, system as Loudspeaker<Entries>).network : (system as Entries);
+}
+
+/** Fits from all starts on few points, and the distinct good ones again on all; best first. */
+function fitsOf(fine: Deviations, coarse: Deviations, unknowns: readonly Unknown[]): readonly LeastSquaresFit[] {
+  const fit = ({ residuals, slopes, count }: Deviations, start: ArrayLike<number>, maxIterations: number): LeastSquaresFit | undefined => {
+    try {
+      const found = fitLeastSquares(residuals, start, { count, maxIterations, maxStep: 1, slopes });
+      return Number.isFinite(found.squares) && found.parameters.every(Number.isFinite) ? found : undefined;
+    } catch (error) {
+      if (error instanceof DividingNetworkError && (error.code === "undetermined" || error.code === "no-solution")) return undefined;
+      throw error;
+    }
+  };
+  const bySquares = (one: LeastSquaresFit, other: LeastSquaresFit): number => one.squares - other.squares;
+  const rough = startsAround(unknowns).map((start) => fit(coarse.count >= unknowns.length ? coarse : fine, start, 60)).filter((each) => each !== undefined).sort(bySquares);
+  const distinct = rough.filter((each, index) => !rough.slice(0, index).some((before) => same(each, before))).slice(0, 4);
+  const fits = distinct.map(({ parameters }) => fit(fine, parameters, 200)).filter((each) => each !== undefined).sort(bySquares);
+  // Of fits that are equally good, the one nearest to the drawing.
+  const limit = (fits[0]?.squares ?? 0) * (1 + 1e-6) + 1e-20 * fine.count;
+  const away = ({ parameters, squares }: LeastSquaresFit): number => (squares > limit ? Infinity : unknowns.reduce((sum, { drawn }, index) => sum + (parameters[index]! - Math.log(drawn)) ** 2, 0));
+  return fits.map((each) => ({ each, by: away(each) })).sort((one, other) => (one.by === other.by ? bySquares(one.each, other.each) : one.by - other.by)).map(({ each }) => each);
+}
+
+function same(one: LeastSquaresFit, other: LeastSquaresFit): boolean {
+  return one.parameters.every((value, index) => Math.abs(value - other.parameters[index]!) <= SAME);
+}
+
+/** Minima that the measurements can't tell from the best: within four of chi squared, by the scatter. */
+function othersThan(best: LeastSquaresFit, ranked: readonly LeastSquaresFit[], scatter: number): Float64Array[] {
+  const alike = ranked.filter((each) => each !== best && !same(each, best) && each.squares - best.squares <= 4 * scatter * scatter + 1e-16);
+  return alike.filter((each, index) => !alike.slice(0, index).some((before) => same(each, before))).map(({ parameters }) => parameters.map(Math.exp));
+}
+
+function coarser(observation: Observation): Observation {
+  const { frequencies } = observation;
+  if (frequencies.length <= COARSE) return observation;
+  const picked = Int32Array.from({ length: COARSE }, (_, index) => Math.round((index * (frequencies.length - 1)) / (COARSE - 1)));
+  const pick = (array: Float64Array) => Float64Array.from(picked, (index) => array[index]!);
+  return { ...observation, frequencies: pick(frequencies), re: pick(observation.re), im: pick(observation.im) };
+}
