@@ -2,7 +2,7 @@
 // them and leaves the other sections as they are. Figures of a section are medians of one run on one machine; what is compared is
 // compared within that run.
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
-import { cpus, loadavg, totalmem } from "node:os";
+import { arch, cpus, loadavg, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
 import { bench as coils } from "./coils";
 import { bench as design } from "./design";
@@ -14,13 +14,12 @@ import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
 const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design }).filter(([name]) => only.length === 0 || only.includes(name));
-const [cpu] = cpus();
 const head = [
   "# Performance",
   "",
   "Written by `npm run bench`: medians of one run for each section, on one core where nothing else is said. Times depend on the machine; ratios within a run much less.",
   "",
-  `Machine: ${cpu?.model ?? "unknown"}, ${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GiB, Node ${process.version}.`,
+  `Machine: a processor of the ${arch()} kind, ${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GiB, Node ${process.version}.`,
 ].join("\n");
 const page = fileURLToPath(new URL("../../docs/performance.md", import.meta.url));
 const sections = new Map(
