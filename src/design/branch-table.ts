@@ -4,6 +4,7 @@ import { branchSolver, type BranchPart } from "./branch-solver";
 import type { Choice } from "./choices";
 import type { Spared } from "./limits";
 import type { Pause } from "./pause";
+import type { Shard } from "./shard";
 
 /** Most states of one branch. */
 export const MOST_STATES = 4_000_000;
@@ -63,7 +64,7 @@ export function checkSize(caller: string, choices: readonly Choice[], inside: re
 }
 
 /** Solves every state of a branch, but for those that leave a driver unspared. */
-export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids, pause: Pause): Promise<BranchTable> {
+export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids, pause: Pause, shard?: Shard): Promise<BranchTable> {
   const couplings = Object.fromEntries(names.filter((name) => network[name]![0].kind === "coupling").map((name) => [name, network[name]!]));
   const inside: number[] = [];
   const parts: BranchPart[] = names.filter((name) => !(name in couplings)).map((name) => {
@@ -92,6 +93,7 @@ export async function branchTable(network: Entries, names: readonly string[], ch
   for (let code = 0; code < combinations; code++) {
     const wait = code % 64 === 63 ? pause() : undefined;
     if (wait !== undefined) await wait;
+    if (shard !== undefined && code % shard.of !== shard.index) continue;
     let rest = code;
     parts.forEach(({ options: own }, index) => {
       options[index] = rest % own.length;

@@ -14,6 +14,7 @@ import { descend, drawnStarts } from "./local-search";
 import type { LossBound } from "./loss-bound";
 import { breathe, pauseFor, slices } from "./pause";
 import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
+import { checkShard, type Shard } from "./shard";
 import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
 
 /** What may stand in the place of a part: a part of its kind, its main value with the losses as drawn, nothing, or a wire. */
@@ -51,6 +52,8 @@ export interface ChooseValuesOptions<T extends Entries = Entries> {
   readonly signal?: {
     /** True once it is to stop. */
     readonly aborted: boolean } | undefined;
+  /** One of several equal parts of the search, for a core or a machine of its own; `mergeShards` joins their answers. Only with the goal's `frequencies`. */
+  readonly shard?: Shard | undefined;
   /** Called some ten times a second: losses in dB, the share settled dimensionless. */
   readonly onProgress?: ((progress: ChooseValuesProgress) => void) | undefined;
 }
@@ -69,6 +72,8 @@ export interface ChosenValues {
   readonly networks: number;
   /** How many pairs of (sets of) branch states were looked at, dimensionless. */
   readonly evaluated: number;
+  /** Of which part of the search this is the answer; absent for a whole one. */
+  readonly shard?: Shard | undefined;
   /** Of each driver's part that was named. */
   readonly polarity: Readonly<Record<string, DriverPolarity>>;
 }
@@ -92,7 +97,7 @@ const SEARCH_PER_OCTAVE = 12;
  * A branch may have 4 million states, and all tables together take at most about 1 GB.
  *
  * @param loudspeaker network, drivers and source; its network says what is connected to what
- * @param options `goal`; `values` (candidates by designator, SI or text with units); `polarity`; `ratedImpedance` in Ω; `signal`; `onProgress`
+ * @param options `goal`; `values` (candidates by designator, SI or text with units); `polarity`; `ratedImpedance` in Ω; `signal`; `onProgress`; `shard` (dimensionless)
  * @returns the best network, its loss and the proven bound in dB, the count of networks and of what was looked at (dimensionless)
  * @throws DividingNetworkError `no-feasible-network` naming the limits and by how much they are missed, `too-many-states`, `unknown-part`, `wrong-part`,
  *   `no-resonance`, `aborted` before any network was found, `invalid-argument`, and what `lossOf` throws
@@ -112,14 +117,15 @@ const SEARCH_PER_OCTAVE = 12;
  */
 export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T>, options: ChooseValuesOptions<T>): Promise<ChosenValues> {
   const box = checkLoudspeaker(CALLER, loudspeaker) as unknown as Loudspeaker;
-  const { goal: aim, values, polarity = {}, ratedImpedance, signal, onProgress } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "signal", "onProgress"]);
+  const { goal: aim, values, polarity = {}, ratedImpedance, signal, onProgress, shard: asked } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "signal", "onProgress", "shard"]);
   const goal = goalOf(aim);
   if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
+  const shard = checkShard(CALLER, asked, goal.frequencies !== undefined);
   const choices = choicesOf(CALLER, box, values);
   const turns = turnsOf(box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
   const networks = choices.reduce((product, { options: own }) => product * own.length, 1) * 2 ** turns.either;
-  const question: Question = { box, goal, choices, turns, limits, networks, signal, onProgress };
+  const question: Question = { box, goal, choices, turns, limits, networks, shard, signal, onProgress };
   const found = goal.frequencies !== undefined ? await searched(question, goal.frequencies, 0) : networks <= MOST_ENUMERATED ? await enumerated(question) : await approximated(question);
   const { codes, turned } = found;
   const network = networkOf<Entries>(chosen(box.network, choices, codes, turned));
@@ -128,7 +134,7 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   const agree = found.lossDb === undefined || Math.abs(found.lossDb ** 2 - lossDb ** 2) <= 1e-10 + 1e-9 * lossDb ** 2;
   const proven = found.complete && agree;
   return Object.freeze({
-    network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated,
+    network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated, ...(shard === undefined ? {} : { shard }),
     polarity: Object.freeze(Object.fromEntries(turns.named.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const))),
   });
 }
@@ -140,6 +146,7 @@ interface Question {
   readonly turns: Turns;
   readonly limits: Limits;
   readonly networks: number;
+  readonly shard: Shard | undefined;
   readonly signal: { readonly aborted: boolean } | undefined;
   readonly onProgress: ((progress: ChooseValuesProgress) => void) | undefined;
 }
@@ -190,7 +197,7 @@ const STARTS = 24;
 /** The best by trees over branch states, at stated frequencies. */
 async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
   const { box, goal, choices, turns, limits, networks, signal, onProgress } = question;
-  const problem = await searchProblem(CALLER, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(CALLER, signal));
+  const problem = await searchProblem(CALLER, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(CALLER, signal), question.shard);
   const { tables, trees, boundFor } = problem;
   const bounds = turns.sets.map((turned) => boundFor(turned));
   const codes = new Int32Array(choices.length);
@@ -354,7 +361,8 @@ async function approximated(question: Question): Promise<Found> {
 
 /** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much. */
 function infeasible(question: Question): DividingNetworkError {
-  const { choices, turns, goal, limits } = question;
+  const { choices, turns, goal, limits, shard } = question;
+  if (shard !== undefined) return new DividingNetworkError("no-feasible-network", `${CALLER}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`, "Give mergeShards undefined in its place");
   const counts = choices.map(({ options }) => options.length);
   let nearest: { readonly by: number; readonly says: readonly string[] } | undefined;
   const misses = (codes: Int32Array, turned: ReadonlySet<string>) => attempt(() => missesOf(built(question, codes, turned), goal, limits), undefined);

@@ -1,3 +1,5 @@
 export { chooseValues, type CandidateFor, type ChooseValuesOptions, type ChooseValuesProgress, type ChosenValues, type DriverPolarity } from "./choose-values";
+export { mergeShards } from "./merge-shards";
+export { type Shard } from "./shard";
 export { identify, type Identified, type IdentifiedValue, type IdentifyOptions } from "./identify";
 export { type AlikeValues } from "./alike-directions";

@@ -6,12 +6,13 @@ import { pressuresAt } from "../loudspeaker/internal";
 import { sourceResponse } from "../network/internal";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
 import { frequencyResponse } from "../response";
-import { branchTable, checkSize, type BranchTable } from "./branch-table";
+import { branchTable, checkSize, stateCount, type BranchTable } from "./branch-table";
 import { independentBranches } from "./branches";
 import type { Choice } from "./choices";
 import type { Limits } from "./limits";
 import { lossBound, type Heard, type LossBound } from "./loss-bound";
 import type { Pause } from "./pause";
+import type { Shard } from "./shard";
 import { stateTree, type StateTree } from "./state-tree";
 
 /** Decibels of a change of 1 in ln of an amplitude. */
@@ -29,7 +30,7 @@ export interface SearchProblem {
 const LOAD_STEP = 8;
 
 /** Solves every branch for all its states at the frequencies (Hz) at which the loss is a mean. */
-export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number, pause: Pause): Promise<SearchProblem> {
+export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number, pause: Pause, shard?: Shard): Promise<SearchProblem> {
   const { network, drivers } = box;
   const branches = independentBranches(network);
   const source = sourceResponse(caller, box.sourceImpedance, heard);
@@ -41,7 +42,10 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
   checkSize(caller, choices, inside, channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length));
   const grids = { heard, behindSource: source !== undefined, load, drive: limits.drive, spared: source === undefined ? limits.spared : [] };
   const all: BranchTable[] = [];
-  for (const [index, names] of branches.entries()) all.push(await branchTable(network, names, choices, channels[index]!, grids, pause));
+  // A shard is every so-and-so-manieth state of the branch that has most.
+  const counts = inside.map((own) => stateCount(choices, own));
+  const divided = counts.indexOf(Math.max(...counts));
+  for (const [index, names] of branches.entries()) all.push(await branchTable(network, names, choices, channels[index]!, grids, pause, index === divided ? shard : undefined));
   const tables = all.filter((_, index) => inside[index]!.length > 0);
   const constant = all.filter((_, index) => inside[index]!.length === 0);
 

@@ -353,6 +353,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
   },
   design: {
     chooseValues: () => [boxByHand(), { goal: { frequencies: [500, 1000] }, values: {} }],
+    mergeShards: () => [[undefined]],
     identify: () => [entries(), { impedance: networks.solve(twoWay, grid).impedance, transfers: {}, parasitics: false, repeatability: { impedance: 0.01, transfer: 0.01 } }],
   },
   report: {
