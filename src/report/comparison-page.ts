@@ -11,7 +11,7 @@ import { anglesPlot } from "./angles-plot";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { htmlPage, type PageSection } from "./html-page";
 import { impedancePlot } from "./impedance-plot";
-import type { Markup } from "./markup";
+import { element, type Markup } from "./markup";
 import { partsList } from "./parts-list";
 import { responsePlot } from "./response-plot";
 
@@ -54,11 +54,11 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   const { title, description, generatedFrom } = checkOptions("comparisonPage", options, ["title", "description", "generatedFrom"]);
   const { before, after } = checkComparison("comparisonPage", comparison);
   const sections: PageSection[] = [
-    { heading: "Verdict", html: verdictBlocks(comparison) },
+    { heading: "Summary", html: verdictBlocks(comparison) },
     ...(description === undefined ? [] : [{ heading: "The loudspeaker", html: paragraph(description) }]),
     { heading: "On the axis", html: axisFigure(before, after) },
-    { heading: "Branches", html: branchFigures(before, after) },
-    { heading: "Off the axis", html: [...familyFigures(before, "as found"), ...familyFigures(after, "proposed")] },
+    { heading: "Branches", html: pair(branchFigures(before, after)) },
+    { heading: "Off the axis", html: offAxisBlocks(before, after) },
     {
       heading: "Load",
       html: figure(
@@ -85,20 +85,34 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
 /** Dangers first, then the verdict, the topics, and how far all that can be trusted. */
 function verdictBlocks({ verdict }: Comparison): readonly Markup[] {
   const { sentence, dangers, topics, trust, suspects } = verdict;
-  const number = (value: number | undefined, decimals: number) => (value === undefined ? "" : printed(value, decimals));
+  const open = topics.filter(({ kept }) => kept === false).map(({ topic }) => topic);
   return [
-    ...(dangers.length === 0 ? [] : [list(dangers.map((danger) => `Danger: ${danger.sentence}.`))]),
-    paragraph(sentence),
-    table({
-      caption: "By topic",
-      columns: [{ label: "Topic" }, { label: "As found", align: "right" }, { label: "Proposed", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Change" }],
-      rows: topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [topic, number(before, decimals), number(after, decimals), before === undefined ? "" : unit, limit, `${change}${kept === false ? ", limit not kept" : ""}`]),
-    }),
-    list(topics.map((topic) => `${topic.sentence}.`)),
+    ...dangers.map((danger) => element("p", { class: "danger" }, element("span", { "aria-hidden": "true" }, "⚠ "), `Danger: ${danger.sentence}.`)),
+    paragraph(element("strong", {}, sentence)),
+    element("ul", { class: "tiles" }, topics.map(tile)),
+    paragraph(open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join("; ")}.`),
     paragraph(`${trust.sentence}.`),
     ...(suspects.length === 0 ? [] : [paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"), list(suspects.slice(0, 5).map((suspect) => `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`))]),
     paragraph("“As found” is the loudspeaker with the network as found, “proposed” the same drivers with the network proposed. Both are computed from the same measurements."),
   ];
+}
+
+/** A topic: before, after, limit, and the change in words. */
+function tile({ topic, before, after, unit, decimals, limit, change, kept, sentence }: Comparison["verdict"]["topics"][number]): Markup {
+  const number = (value: number | undefined) => (value === undefined ? "–" : printed(value, decimals));
+  return element(
+    "li",
+    {},
+    element("strong", {}, topic),
+    ...(before === undefined && after === undefined ? [] : [element("span", { class: "numbers" }, `${number(before)} → ${number(after)}${withUnit(unit)}`)]),
+    element("span", {}, `${change}${limit === "" ? "" : `; ${limit}`}${kept === false ? ", limit not kept" : ""}`),
+    element("small", {}, `${sentence}.`),
+  );
+}
+
+/** Figures that stand side by side on paper. */
+function pair(figures: readonly Markup[]): Markup {
+  return element("div", { class: "pair" }, figures);
 }
 
 /** A unit after a number: degrees stand close. */
@@ -150,28 +164,36 @@ function branchFigure(assessment: Assessment, which: string, yRange: readonly [n
   );
 }
 
-function familyFigures(assessment: Assessment, which: string): readonly Markup[] {
-  const { distance } = assessment;
-  const axis = axisOf(assessment);
-  const reference = levelDb(axis.sum);
-  const family = (plane: "horizontal" | "vertical") =>
-    assessment.prediction.places
-      .filter(({ azimuth, elevation }) => (plane === "horizontal" ? elevation === 0 : azimuth === 0))
-      .map(({ azimuth, elevation, sum }) => ({
-        angle: plane === "horizontal" ? azimuth : elevation,
-        response: { frequencies: sum.frequencies, levelDb: levelDb(sum).map((level, index) => level - reference[index]!), marks: sum.marks },
-      }))
-      .sort((a, b) => a.angle - b.angle);
+/** Change against the axis that counts as none, dB: common practice, no source. */
+const FLAT_DB = 0.5;
+
+/** Each plane before and after side by side; a plane in which nothing changes is a sentence. */
+function offAxisBlocks(before: Assessment, after: Assessment): readonly Markup[] {
   return (["horizontal", "vertical"] as const).flatMap((plane) => {
-    const members = family(plane);
-    if (members.length < 2) return [];
-    return [
-      figure(
-        (width) => anglesPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", series: members, plane, yRange: [-20, 10], width }),
-        `Level at each measured angle less the level on the axis at ${distance} m, ${which}. ${plane === "horizontal" ? "Positive angles are to the loudspeaker's own left, the right-hand side of a listener who faces it." : "Positive angles are up."}`,
-      ),
-    ];
+    const families = [before, after].map((assessment) => familyOf(assessment, plane));
+    const largest = Math.max(0, ...families.flat().flatMap(({ response }) => response.levelDb.reduce((most, level) => Math.max(most, Math.abs(level)), 0)));
+    if (families.every((members) => members.length < 2)) return [paragraph(`Off the axis, ${plane}: not measured.`)];
+    if (largest < FLAT_DB) return [paragraph(`Off the axis, ${plane}: before and after, no angle differs from the axis by ${FLAT_DB} dB or more.`)];
+    return [pair(families.flatMap((members, index) => (members.length < 2 ? [] : [familyFigure(members, plane, index === 0 ? "as found" : "proposed", after.distance)])))];
   });
+}
+
+function familyOf(assessment: Assessment, plane: "horizontal" | "vertical") {
+  const reference = levelDb(axisOf(assessment).sum);
+  return assessment.prediction.places
+    .filter(({ azimuth, elevation }) => (plane === "horizontal" ? elevation === 0 : azimuth === 0))
+    .map(({ azimuth, elevation, sum }) => ({
+      angle: plane === "horizontal" ? azimuth : elevation,
+      response: { frequencies: sum.frequencies, levelDb: levelDb(sum).map((level, index) => level - reference[index]!), marks: sum.marks },
+    }))
+    .sort((a, b) => a.angle - b.angle);
+}
+
+function familyFigure(members: ReturnType<typeof familyOf>, plane: "horizontal" | "vertical", which: string, distance: number): Markup {
+  return figure(
+    (width) => anglesPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", series: members, plane, yRange: [-20, 10], width }),
+    `Each measured angle less the axis at ${distance} m, ${which}. ${plane === "horizontal" ? "Positive: the loudspeaker's own left, the right-hand side of a listener who faces it." : "Positive: up."}`,
+  );
 }
 
 function axisOf({ prediction, distance }: Assessment) {
@@ -188,22 +210,13 @@ function findingsTable(findings: readonly Finding[]): readonly Markup[] {
     reasons.set(limit, (reasons.get(limit) ?? new Set()).add(subject));
   }
   return [
-    ...byTopic(findings).flatMap(({ heading, findings: of }) => [
-      table({
+    ...byTopic(findings).map(({ heading, findings: of }) =>
+      element("div", { class: "cards" }, table({
         caption: heading,
-        columns: [{ label: "Finding" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Verdict" }, { label: "Should be" }, { label: "Model misses", align: "right" }],
-        rows: of.map((finding) => [
-          finding.subject,
-          printed(finding.before, finding.decimals),
-          printed(finding.after, finding.decimals),
-          finding.unit,
-          verdictText(finding),
-          limitText(finding).replaceAll(" ", "\u00A0"),
-          finding.residual === undefined ? "" : printed(finding.residual, finding.decimals),
-        ]),
-      }),
-      list(of.map(({ sentence }) => sentence)),
-    ]),
+        columns: [{ label: "Finding" }, { label: "Before and after" }, { label: "Verdict" }, { label: "Should be" }],
+        rows: of.map((finding) => [finding.subject, finding.sentence, verdictText(finding), limitText(finding) === "" ? "" : `${limitText(finding)}${withUnit(finding.unit)}`.replaceAll(" ", "\u00A0")]),
+      })),
+    ),
     paragraph("Why these limits:"),
     list([...reasons].map(([limit, subjects]) => `${[...subjects].join(", ")}: ${limit}.`)),
     ...(notes.length === 0 ? [] : [paragraph("What must be known of the data behind these findings:"), list(notes.map((note) => `${note}.`))]),
