@@ -9,4 +9,5 @@ export type { Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";
 export { partsList, type PartsListLine } from "./parts-list";
 export { type Picture } from "./picture";
+export { schematic, type SchematicOptions } from "./schematic/schematic";
 export { responsePlot, type PlotLevels, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
