@@ -3,3 +3,5 @@ export { mergeShards } from "./merge-shards";
 export { type Shard } from "./shard";
 export { identify, type Identified, type IdentifiedValue, type IdentifyOptions } from "./identify";
 export { type AlikeValues } from "./alike-directions";
+export { redesign, type Redesign, type Redesigned, type RedesignOptions, type RedesignProgress } from "./redesign";
+export { type CoilLaw } from "./series-parts";

@@ -1,0 +1,34 @@
+import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
+import { preferredValues, type PreferredSeries } from "../quantity";
+import type { Slot } from "./topologies";
+
+/** Ω of a coil by its inductance in H: one thickness of wire, in the shape of most inductance for its length, is $R \propto L^{0.6}$. */
+export type CoilLaw = (inductance: number) => number;
+
+/** 0.35 Ω at 1 mH: a choice, no source; about 1.2 mm of wire. */
+export const coilResistance: CoilLaw = (inductance) => 0.35 * (inductance / 1e-3) ** 0.6;
+
+/** Dissipation factor of a film capacitor, dimensionless: a choice, no source. */
+export const FILM_DISSIPATION = 0.002;
+
+/** A part of a series, with its losses. */
+export function partOf(kind: Slot["kind"], value: number, law: CoilLaw): Resistor | Inductor | Capacitor {
+  if (kind === "inductor") return inductor(value, { dcr: law(value) });
+  return kind === "capacitor" ? capacitor(value, { dissipationFactor: FILM_DISSIPATION }) : resistor(value);
+}
+
+/** All values of a series between two, both included; where none lies between, the nearest. SI. */
+export function valuesBetween(series: PreferredSeries, from: number, to: number): readonly number[] {
+  const own: number[] = [];
+  let nearest = NaN;
+  for (let decade = Math.floor(Math.log10(from)) - 1; decade <= Math.ceil(Math.log10(to)); decade++) {
+    for (const step of preferredValues(series)) {
+      // Through text, so that 4.7 µF is the number that a reader writes.
+      const value = Number(`${step}e${decade}`);
+      if (value >= from * (1 - 1e-9) && value <= to * (1 + 1e-9)) own.push(value);
+      const middle = Math.sqrt(from * to);
+      if (!(Math.abs(Math.log(value / middle)) >= Math.abs(Math.log(nearest / middle)))) nearest = value;
+    }
+  }
+  return own.length > 0 ? own : [nearest];
+}

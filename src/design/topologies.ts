@@ -1,0 +1,167 @@
+import { DividingNetworkError } from "../errors";
+import { zobel } from "../alignments";
+import type { Loudspeaker } from "../loudspeaker";
+import { resistor, capacitor, inductor, type Part } from "../parts";
+import { levelDb } from "../response";
+import { compile, type Entries, type Entry } from "../network";
+import { knownBand } from "../assessment/internal";
+
+/** What stands between the filter and a driver that is too loud: nothing, a resistor in series, or a resistor in series and one across. */
+export type Pad = "none" | "series" | "divider";
+
+/** How one group of drivers is fed. */
+export interface BranchTopology {
+  /** `"woofer"`, `"midrange"` or `"tweeter"`. */
+  readonly role: string;
+  /** Elements of the high-pass, 0 where there is none. */
+  readonly highPass: number;
+  /** Elements of the low-pass, 0 where there is none. */
+  readonly lowPass: number;
+  /** Whether a resistor and a capacitor across the driver level its coil. */
+  readonly zobel: boolean;
+  readonly pad: Pad;
+}
+
+/** A slot of a drawing: what may be bought for it, and whether it lies in the way to the driver or across it. */
+export interface Slot {
+  readonly kind: "resistor" | "inductor" | "capacitor";
+  readonly way: "series" | "across";
+  /** SI: the least and the largest value looked at. */
+  readonly from: number;
+  readonly to: number;
+  /** SI: the one value that is taken, where nothing is searched. */
+  readonly fixed?: number;
+}
+
+/** A network drawn for a combination of branches, each slot with a value from the middle of its range. */
+export interface Drawing {
+  readonly network: Entries;
+  readonly slots: Readonly<Record<string, Slot>>;
+}
+
+/** Drivers that are fed alike. */
+export interface Group {
+  readonly role: string;
+  readonly parts: readonly string[];
+  /** Ω: least magnitude of the impedance of them all in parallel. */
+  readonly load: number;
+  /** Hz between which this group may hand over to the next lower and the next higher one. */
+  readonly below: readonly [number, number] | undefined;
+  readonly above: readonly [number, number] | undefined;
+}
+
+const ROLES = ["woofer", "full-range", "midrange", "tweeter"] as const;
+
+/** The drivers by role, from low to high; each role is one branch. */
+export function groupsOf(caller: string, { network, drivers }: Loudspeaker): readonly Group[] {
+  const present = ROLES.filter((role) => drivers.some((driver) => driver.role === role));
+  if (present.length < 2 || present.length > 3) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: the drivers must have two or three roles, got ${present.join(", ")}`, "State each driver's role: \"woofer\", \"midrange\", \"tweeter\", \"full-range\"; one group of drivers needs no crossover");
+  }
+  const { from, to } = knownBand(network);
+  // Two-way: 0.8 to 6 kHz; three-way: 150 Hz to 1.2 kHz and 1.5 to 8 kHz (common practice, no source).
+  const handovers: readonly (readonly [number, number])[] = present.length === 2 ? [[800, 6000]] : [[150, 1200], [1500, 8000]];
+  return present.map((role, index) => {
+    const parts = [...new Set(drivers.filter((driver) => driver.role === role).map(({ part }) => part))];
+    const alone = Object.fromEntries(parts.map((part) => [part, [network[part]![0], "in", "gnd"]])) as unknown as Entries;
+    const points = [100, 200, 400, 800, 1600, 3200, 6400].filter((frequency) => frequency >= from && frequency <= to);
+    const { impedance } = compile<Entries>(alone).sweep(points.length > 0 ? points : [Math.sqrt(from * Math.max(from, Math.min(to, 1e5)))]);
+    const load = 10 ** (levelDb(impedance).reduce((least, level) => Math.min(least, level), Infinity) / 20);
+    return { role, parts, load, below: handovers[index - 1], above: handovers[index] };
+  });
+}
+
+/** All ways to feed one group: orders one to three, with and without a Zobel network below and a pad above. */
+export function waysOf({ role, below, above }: Group, zobels: boolean): readonly BranchTopology[] {
+  const ways: BranchTopology[] = [];
+  // A midrange has both filters, of orders one and two: tables of a third order on both sides would not fit.
+  const orders = below !== undefined && above !== undefined ? [1, 2] : [1, 2, 3];
+  const highs = below === undefined ? [0] : orders;
+  const lows = above === undefined ? [0] : orders;
+  for (const highPass of highs) for (const lowPass of lows) for (const flat of zobels && below === undefined ? [false, true] : [false]) {
+    for (const pad of (below === undefined ? ["none"] : above !== undefined ? ["none", "series"] : ["none", "series", "divider"]) as readonly Pad[]) ways.push({ role, highPass, lowPass, zobel: flat, pad });
+  }
+  return ways;
+}
+
+/** How many parts are bought for it. */
+export function partCount(way: BranchTopology): number {
+  return way.highPass + way.lowPass + (way.zobel ? 2 : 0) + (way.pad === "none" ? 0 : way.pad === "series" ? 1 : 2);
+}
+
+/** A topology in a few words. */
+export function saysWay({ role, highPass, lowPass, zobel: flat, pad }: BranchTopology): string {
+  const says = [highPass > 0 ? `high-pass of ${highPass}` : "", lowPass > 0 ? `low-pass of ${lowPass}` : "", flat ? "Zobel network" : "", pad === "none" ? "" : pad === "series" ? "series resistor" : "resistors in series and across"];
+  return `${role}: ${says.filter((word) => word !== "").join(", ")}`;
+}
+
+/** The Zobel network of a group, where its driver's coil is known. */
+export function zobelOf({ network }: Loudspeaker, { parts }: Group): { readonly r: number; readonly c: number } | undefined {
+  const [part] = network[parts[0]!]!;
+  if (parts.length !== 1 || part.kind !== "driver") return undefined;
+  try {
+    const { r, c } = zobel(part);
+    return { r, c };
+  } catch {
+    return undefined;
+  }
+}
+
+/** The drawing of a combination: branches between `in` and `gnd`, in which each group's drivers lie in parallel. */
+export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: readonly BranchTopology[]): Drawing {
+  const entries: Record<string, Entry> = {};
+  const slots: Record<string, Slot> = {};
+  const taken = new Set([...Object.keys(box.network), "in", "gnd"]);
+  for (const group of groups) for (const part of group.parts) entries[part] = box.network[part]!;
+  const counts = { L: 0, C: 0, R: 0 };
+  let nodes = 0;
+  const node = () => {
+    let name: string;
+    do name = `n${++nodes}`;
+    while (taken.has(name));
+    return name;
+  };
+  const own = new Set(groups.flatMap(({ parts }) => parts));
+  const put = (letter: "L" | "C" | "R", way: Slot["way"], range: readonly [number, number], from: string, to: string, fixed?: number) => {
+    let name: string;
+    do name = `${letter}${++counts[letter]}`;
+    while (own.has(name));
+    const kind = letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor";
+    const middle = fixed ?? Math.sqrt(range[0] * range[1]);
+    const part: Part = letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle);
+    entries[name] = Object.freeze([part, from, to]) as unknown as Entry;
+    slots[name] = Object.freeze({ kind, way, from: range[0], to: range[1], ...(fixed === undefined ? {} : { fixed }) });
+  };
+  groups.forEach((group, index) => {
+    const { highPass, lowPass, zobel: flat, pad } = ways[index]!;
+    const { load } = group;
+    let at = "in";
+    const filter = (order: number, series: "L" | "C", across: "L" | "C", [low, high]: readonly [number, number]) => {
+      const range = (letter: "L" | "C"): readonly [number, number] => (letter === "L" ? [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)] : [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)]);
+      for (let i = 0; i < order; i++) {
+        if (i % 2 === 1) put(across, "across", range(across), at, "gnd");
+        else {
+          const next = node();
+          put(series, "series", range(series), at, next);
+          at = next;
+        }
+      }
+    };
+    if (group.below !== undefined) filter(highPass, "C", "L", group.below);
+    if (group.above !== undefined) filter(lowPass, "L", "C", group.above);
+    if (pad !== "none") {
+      const next = node();
+      put("R", "series", [0.08 * load, 2.5 * load], at, next);
+      at = next;
+      if (pad === "divider") put("R", "across", [0.5 * load, 10 * load], at, "gnd");
+    }
+    if (flat) {
+      const { r, c } = zobelOf(box, group)!;
+      const next = node();
+      put("R", "across", [r, r], at, next, r);
+      put("C", "across", [c, c], next, "gnd", c);
+    }
+    for (const part of group.parts) entries[part] = Object.freeze([box.network[part]![0], at, "gnd"]) as unknown as Entry;
+  });
+  return { network: Object.freeze(entries), slots: Object.freeze(slots) };
+}
