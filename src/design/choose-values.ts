@@ -1,21 +1,19 @@
 import { DividingNetworkError } from "../errors";
-import { checkOneOf, checkOptions, show } from "../errors/internal";
+import { checkOptions } from "../errors/internal";
 import { lossOf, type Goal, type GoalOptions } from "../assessment";
-import { anchoredGrid, goalOf } from "../assessment/internal";
+import { goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { network as networkOf, type Entries, type Network } from "../network";
 import type { Capacitor, Inductor, LPad, Resistor } from "../parts";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
-import { stateFor, writeCodes } from "./branch-table";
-import { choicesOf, chosen, type Choice } from "./choices";
-import { limitsOf, missesOf, type Limits } from "./limits";
-import { descend, drawnStarts } from "./local-search";
-import type { LossBound } from "./loss-bound";
-import { breathe, pauseFor, slices } from "./pause";
-import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
+import { choicesOf, chosen } from "./choices";
+import { approximated, enumerated } from "./enumerate";
+import { limitsOf } from "./limits";
+import type { ChooseValuesProgress, Question } from "./question";
+import { searched } from "./search";
 import { checkShard, type Shard } from "./shard";
-import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
+import { turnsOf } from "./turns";
 
 /** What may stand in the place of a part: a part of its kind, its main value with the losses as drawn, nothing, or a wire. */
 export type CandidateFor<P> =
@@ -27,16 +25,6 @@ export type CandidateFor<P> =
 
 /** Whether a driver is connected as drawn, or the other way round. */
 export type DriverPolarity = "same" | "reversed";
-
-/** How far a search is. */
-export interface ChooseValuesProgress {
-  /** dB of the best network so far; Infinity before one was found. */
-  readonly lossDb: number;
-  /** dB: no network is better than this. */
-  readonly lowerBoundDb: number;
-  /** Part of the networks that are settled, 0 to 1, dimensionless. */
-  readonly share: number;
-}
 
 /** What `chooseValues` takes. */
 export interface ChooseValuesOptions<T extends Entries = Entries> {
@@ -81,8 +69,6 @@ export interface ChosenValues {
 const CALLER = "chooseValues";
 /** Networks up to which every one is judged by itself where the loss is of third-octave powers. */
 const MOST_ENUMERATED = 2000;
-/** Points per octave on which a loss of third-octave powers is searched. */
-const SEARCH_PER_OCTAVE = 12;
 
 /**
  * The best network that given parts can make: of all combinations of candidates, the one whose loss against the goal is least and that keeps the
@@ -122,10 +108,10 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
   const shard = checkShard(CALLER, asked, goal.frequencies !== undefined);
   const choices = choicesOf(CALLER, box, values);
-  const turns = turnsOf(box, goal, polarity);
+  const turns = turnsOf(CALLER, box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
   const networks = choices.reduce((product, { options: own }) => product * own.length, 1) * 2 ** turns.either;
-  const question: Question = { box, goal, choices, turns, limits, networks, shard, signal, onProgress };
+  const question: Question = { caller: CALLER, box, goal, choices, turns, limits, networks, shard, signal, onProgress };
   const found = goal.frequencies !== undefined ? await searched(question, goal.frequencies, 0) : networks <= MOST_ENUMERATED ? await enumerated(question) : await approximated(question);
   const { codes, turned } = found;
   const network = networkOf<Entries>(chosen(box.network, choices, codes, turned));
@@ -137,241 +123,4 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
     network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated, ...(shard === undefined ? {} : { shard }),
     polarity: Object.freeze(Object.fromEntries(turns.named.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const))),
   });
-}
-
-interface Question {
-  readonly box: Loudspeaker;
-  readonly goal: Goal;
-  readonly choices: readonly Choice[];
-  readonly turns: Turns;
-  readonly limits: Limits;
-  readonly networks: number;
-  readonly shard: Shard | undefined;
-  readonly signal: { readonly aborted: boolean } | undefined;
-  readonly onProgress: ((progress: ChooseValuesProgress) => void) | undefined;
-}
-
-interface Found {
-  readonly codes: Int32Array;
-  readonly turned: ReadonlySet<string>;
-  /** dB by the search's own sum, where it has one. */
-  readonly lossDb: number | undefined;
-  readonly lowerBoundDb: number;
-  readonly complete: boolean;
-  readonly evaluated: number;
-}
-
-interface Turns {
-  readonly named: readonly string[];
-  /** How many may be either. */
-  readonly either: number;
-  /** The sets of turned parts to look at. */
-  readonly sets: readonly ReadonlySet<string>[];
-}
-
-function turnsOf({ network, drivers }: Loudspeaker, { partner }: Goal, polarity: object): Turns {
-  if (typeof polarity !== "object" || polarity === null || Array.isArray(polarity)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "polarity" must be an object by designator, got ${show(polarity)}`);
-  const hung = new Set(drivers.map(({ part }) => part));
-  const named = Object.keys(polarity);
-  const free: string[] = [];
-  const fixed: string[] = [];
-  for (const part of named) {
-    if (!hung.has(part)) throw new DividingNetworkError("unknown-part", `${CALLER}: "polarity" names ${show(part)}, at which no driver hangs`, `Drivers' parts: ${[...hung].join(", ")}`);
-    if (network[part]!.length !== 3) throw new DividingNetworkError("invalid-argument", `${CALLER}: "polarity.${part}" must name a part with two terminals`);
-    const asked = checkOneOf(CALLER, `polarity.${part}`, (polarity as Record<string, unknown>)[part], ["either", "same", "reversed"]);
-    if (asked === "either") free.push(part);
-    if (asked === "reversed") fixed.push(part);
-  }
-  // All drivers turned at once sound the same, unless something else plays beside them.
-  const alike = [...hung].every((part) => free.includes(part)) && (partner === undefined || "highPass" in partner);
-  const moving = alike ? free.slice(1) : free;
-  const sets = Array.from({ length: 2 ** moving.length }, (_, bits) => new Set([...fixed, ...moving.filter((_part, index) => (bits >> index) & 1)]));
-  return { named, either: free.length, sets };
-}
-
-/** Pairs of nodes looked at between two looks at the clock. */
-const PAIRS = 256;
-/** Starts of the first search by single changes. */
-const STARTS = 24;
-
-/** The best by trees over branch states, at stated frequencies. */
-async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
-  const { box, goal, choices, turns, limits, networks, signal, onProgress } = question;
-  const problem = await searchProblem(CALLER, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(CALLER, signal), question.shard);
-  const { tables, trees, boundFor } = problem;
-  const bounds = turns.sets.map((turned) => boundFor(turned));
-  const codes = new Int32Array(choices.length);
-  let best: { readonly codes: Int32Array; readonly turned: ReadonlySet<string> } | undefined;
-  let now = turns.sets[0]!;
-  const incumbent: Incumbent = {
-    loss: Infinity,
-    offer(states) {
-      tables.forEach((table, index) => writeCodes(table, choices, states[index]!, codes));
-      if (!keeps(question, codes, now)) return false;
-      best = { codes: codes.slice(), turned: now };
-      return true;
-    },
-  };
-  let evaluated = 0;
-  if (tables.every(({ states }) => states > 0)) {
-    turns.sets.forEach((turned, index) => {
-      now = turned;
-      evaluated += improve(problem, choices, bounds[index]!, incumbent);
-    });
-  }
-  const searches: (PairSearch | undefined)[] = turns.sets.map(() => undefined);
-  const states = tables.reduce((product, table) => product * table.states, 1) * turns.sets.length;
-  const total = () => evaluated + searches.reduce((sum, search) => sum + (search?.evaluated() ?? 0), 0);
-  const open = () => Math.min(incumbent.loss, ...searches.map((search) => search?.openBound() ?? 0));
-  const tell = () => onProgress?.(Object.freeze({
-    lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(open()) * DB_PER_NEPER,
-    share: states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states),
-  }));
-  let complete = true;
-  const slice = slices();
-  for (const [index, turned] of states > 0 ? turns.sets.entries() : []) {
-    if (!complete) break;
-    now = turned;
-    const search = pairSearch(tables, trees, bounds[index]!, incumbent);
-    searches[index] = search;
-    while (!search.run(PAIRS)) {
-      if (!slice.over()) continue;
-      tell();
-      await breathe();
-      slice.rested();
-      if (signal?.aborted === true) {
-        complete = false;
-        break;
-      }
-    }
-  }
-  tell();
-  if (best === undefined) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${total()} pairs of branch states, of ${networks} networks`);
-  const lowest = complete ? incumbent.loss : open();
-  return { ...best, lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER, complete, evaluated: total() };
-}
-
-/** A good network at once: single changes from several starts, each end of which is offered. */
-function improve({ tables }: SearchProblem, choices: readonly Choice[], { exact }: LossBound, incumbent: Incumbent): number {
-  const counts = choices.map(({ options }) => options.length);
-  const [nodes, states] = [new Int32Array(tables.length), new Int32Array(tables.length)];
-  let looked = 0;
-  const value = (codes: Int32Array): number => {
-    for (let g = 0; g < tables.length; g++) {
-      const state = stateFor(tables[g]!, choices, codes);
-      if (state < 0) return Infinity;
-      nodes[g] = -1 - state;
-    }
-    looked++;
-    return exact(nodes, 0);
-  };
-  descend(counts, value, drawnStarts(counts, STARTS), (codes, loss) => {
-    if (!(loss < incumbent.loss)) return;
-    tables.forEach((table, g) => (states[g] = stateFor(table, choices, codes)));
-    if (incumbent.offer(states, loss)) incumbent.loss = loss;
-  });
-  return looked;
-}
-
-/** The loudspeaker with the parts of some codes. */
-function built({ box, choices }: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): Loudspeaker {
-  return { ...box, network: chosen(box.network, choices, codes, turned) };
-}
-
-/** Whether a network keeps every limit, by its own solution; one that can't be solved keeps none. */
-function keeps(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): boolean {
-  return attempt(() => missesOf(built(question, codes, turned), question.goal, question.limits).length === 0, false);
-}
-
-/** What a combination gives, or another value where it makes no network. */
-function attempt<V>(run: () => V, otherwise: V): V {
-  try {
-    return run();
-  } catch (error) {
-    if (error instanceof DividingNetworkError && (error.code === "invalid-network" || error.code === "no-solution")) return otherwise;
-    throw error;
-  }
-}
-
-/** The true loss of a combination that keeps the limits; Infinity for any other. */
-function trueLoss(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): number {
-  if (!keeps(question, codes, turned)) return Infinity;
-  const { lossDb } = lossOf(built(question, codes, turned), question.goal);
-  return Number.isFinite(lossDb) ? lossDb : Infinity;
-}
-
-/** Every network by itself. */
-async function enumerated(question: Question): Promise<Found> {
-  const { choices, turns, networks, signal, onProgress } = question;
-  const codes = new Int32Array(choices.length);
-  const slice = slices();
-  let [best, evaluated] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: Infinity }, 0];
-  let complete = true;
-  walk: for (const turned of turns.sets) {
-    for (let number = 0; number < networks / 2 ** turns.either; number++) {
-      let rest = number;
-      choices.forEach(({ options }, index) => {
-        codes[index] = rest % options.length;
-        rest = Math.floor(rest / options.length);
-      });
-      const loss = trueLoss(question, codes, turned);
-      evaluated++;
-      if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
-      if (!slice.over()) continue;
-      onProgress?.(Object.freeze({ lossDb: best.loss, lowerBoundDb: 0, share: evaluated / networks }));
-      await breathe();
-      slice.rested();
-      if (signal?.aborted === true) {
-        complete = false;
-        break walk;
-      }
-    }
-  }
-  if (best.loss === Infinity) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${evaluated} of ${networks} networks`);
-  return { ...best, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
-}
-
-/** A search by plain levels on a fixed grid, then single changes by the true loss. No proof. */
-async function approximated(question: Question): Promise<Found> {
-  const { box, goal, choices, turns } = question;
-  const { band } = lossOf(box, goal);
-  const grid = anchoredGrid(band, SEARCH_PER_OCTAVE);
-  const found = await searched(question, grid, 1);
-  let best = { codes: found.codes, turned: found.turned, loss: Infinity };
-  let looked = 0;
-  for (const turned of turns.sets) {
-    const memo = new Map<string, number>();
-    const value = (codes: Int32Array): number => {
-      if (question.signal?.aborted === true && best.loss < Infinity) return Infinity;
-      const key = codes.join(",");
-      const known = memo.get(key);
-      if (known !== undefined) return known;
-      looked++;
-      const loss = trueLoss(question, codes, turned);
-      memo.set(key, loss);
-      return loss;
-    };
-    descend(choices.map(({ options }) => options.length), value, [[...found.codes]], (codes, loss) => {
-      if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
-    });
-    await breathe();
-  }
-  return { codes: best.codes, turned: best.turned, lossDb: undefined, lowerBoundDb: 0, complete: false, evaluated: found.evaluated + looked };
-}
-
-/** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much. */
-function infeasible(question: Question): DividingNetworkError {
-  const { choices, turns, goal, limits, shard } = question;
-  if (shard !== undefined) return new DividingNetworkError("no-feasible-network", `${CALLER}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`, "Give mergeShards undefined in its place");
-  const counts = choices.map(({ options }) => options.length);
-  let nearest: { readonly by: number; readonly says: readonly string[] } | undefined;
-  const misses = (codes: Int32Array, turned: ReadonlySet<string>) => attempt(() => missesOf(built(question, codes, turned), goal, limits), undefined);
-  for (const turned of turns.sets) {
-    const value = (codes: Int32Array) => misses(codes, turned)?.reduce((sum, { by }) => sum + by, 0) ?? Infinity;
-    descend(counts, value, drawnStarts(counts, 2), (codes, by) => {
-      if (by < (nearest?.by ?? Infinity)) nearest = { by, says: misses(codes, turned)!.map(({ limit, says }) => `${limit}: ${says}`) };
-    });
-  }
-  const why = nearest === undefined ? "no combination of candidates makes a network" : nearest.says.length === 0 ? "those that keep them are silent at some place or frequency" : `of the nearest found, ${nearest.says.join("; ")}`;
-  return new DividingNetworkError("no-feasible-network", `${CALLER}: none of the ${question.networks} networks keeps the goal's limits; ${why}`, "Give other candidates, or state what may be missed: goal({ limits: \"stated\", … })");
 }

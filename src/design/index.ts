@@ -1,4 +1,5 @@
-export { chooseValues, type CandidateFor, type ChooseValuesOptions, type ChooseValuesProgress, type ChosenValues, type DriverPolarity } from "./choose-values";
+export { chooseValues, type CandidateFor, type ChooseValuesOptions, type ChosenValues, type DriverPolarity } from "./choose-values";
+export { type ChooseValuesProgress } from "./question";
 export { mergeShards } from "./merge-shards";
 export { type Shard } from "./shard";
 export { identify, type Identified, type IdentifiedValue, type IdentifyOptions } from "./identify";

@@ -1,0 +1,76 @@
+import { DividingNetworkError } from "../errors";
+import { lossOf } from "../assessment";
+import { anchoredGrid } from "../assessment/internal";
+import { descend } from "./local-search";
+import { breathe, slices } from "./pause";
+import { built, infeasible, keeps, type Found, type Question } from "./question";
+import { searched } from "./search";
+
+/** Points per octave on which a loss of third-octave powers is searched. */
+const SEARCH_PER_OCTAVE = 12;
+
+/** The true loss of a combination that keeps the limits; Infinity for any other. */
+function trueLoss(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): number {
+  if (!keeps(question, codes, turned)) return Infinity;
+  const { lossDb } = lossOf(built(question, codes, turned), question.goal);
+  return Number.isFinite(lossDb) ? lossDb : Infinity;
+}
+
+/** Every network by itself. */
+export async function enumerated(question: Question): Promise<Found> {
+  const { caller, choices, turns, networks, signal, onProgress } = question;
+  const codes = new Int32Array(choices.length);
+  const slice = slices();
+  let [best, evaluated] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: Infinity }, 0];
+  let complete = true;
+  walk: for (const turned of turns.sets) {
+    for (let number = 0; number < networks / 2 ** turns.either; number++) {
+      let rest = number;
+      choices.forEach(({ options }, index) => {
+        codes[index] = rest % options.length;
+        rest = Math.floor(rest / options.length);
+      });
+      const loss = trueLoss(question, codes, turned);
+      evaluated++;
+      if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
+      if (!slice.over()) continue;
+      onProgress?.(Object.freeze({ lossDb: best.loss, lowerBoundDb: 0, share: evaluated / networks }));
+      await breathe();
+      slice.rested();
+      if (signal?.aborted === true) {
+        complete = false;
+        break walk;
+      }
+    }
+  }
+  if (best.loss === Infinity) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found, after ${evaluated} of ${networks} networks`);
+  return { ...best, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
+}
+
+/** A search by plain levels on a fixed grid, then single changes by the true loss. No proof. */
+export async function approximated(question: Question): Promise<Found> {
+  const { box, goal, choices, turns } = question;
+  const { band } = lossOf(box, goal);
+  const grid = anchoredGrid(band, SEARCH_PER_OCTAVE);
+  const found = await searched(question, grid, 1);
+  let best = { codes: found.codes, turned: found.turned, loss: Infinity };
+  let looked = 0;
+  for (const turned of turns.sets) {
+    const memo = new Map<string, number>();
+    const value = (codes: Int32Array): number => {
+      if (question.signal?.aborted === true && best.loss < Infinity) return Infinity;
+      const key = codes.join(",");
+      const known = memo.get(key);
+      if (known !== undefined) return known;
+      looked++;
+      const loss = trueLoss(question, codes, turned);
+      memo.set(key, loss);
+      return loss;
+    };
+    descend(choices.map(({ options }) => options.length), value, [[...found.codes]], (codes, loss) => {
+      if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
+    });
+    await breathe();
+  }
+  return { codes: best.codes, turned: best.turned, lossDb: undefined, lowerBoundDb: 0, complete: false, evaluated: found.evaluated + looked };
+}

@@ -1,0 +1,93 @@
+import { DividingNetworkError } from "../errors";
+import { stateFor, writeCodes } from "./branch-table";
+import type { Choice } from "./choices";
+import { descend, drawnStarts } from "./local-search";
+import type { LossBound } from "./loss-bound";
+import { breathe, pauseFor, slices } from "./pause";
+import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
+import { infeasible, keeps, type Found, type Question } from "./question";
+import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
+
+/** Pairs of nodes looked at between two looks at the clock. */
+const PAIRS = 256;
+/** Starts of the first search by single changes. */
+const STARTS = 24;
+
+/** The best by trees over branch states, at stated frequencies. */
+export async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
+  const { caller, box, goal, choices, turns, limits, networks, signal, onProgress } = question;
+  const problem = await searchProblem(caller, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(caller, signal), question.shard);
+  const { tables, trees, boundFor } = problem;
+  const bounds = turns.sets.map((turned) => boundFor(turned));
+  const codes = new Int32Array(choices.length);
+  let best: { readonly codes: Int32Array; readonly turned: ReadonlySet<string> } | undefined;
+  let now = turns.sets[0]!;
+  const incumbent: Incumbent = {
+    loss: Infinity,
+    offer(states) {
+      tables.forEach((table, index) => writeCodes(table, choices, states[index]!, codes));
+      if (!keeps(question, codes, now)) return false;
+      best = { codes: codes.slice(), turned: now };
+      return true;
+    },
+  };
+  let evaluated = 0;
+  if (tables.every(({ states }) => states > 0)) {
+    turns.sets.forEach((turned, index) => {
+      now = turned;
+      evaluated += improve(problem, choices, bounds[index]!, incumbent);
+    });
+  }
+  const searches: (PairSearch | undefined)[] = turns.sets.map(() => undefined);
+  const states = tables.reduce((product, table) => product * table.states, 1) * turns.sets.length;
+  const total = () => evaluated + searches.reduce((sum, search) => sum + (search?.evaluated() ?? 0), 0);
+  const open = () => Math.min(incumbent.loss, ...searches.map((search) => search?.openBound() ?? 0));
+  const tell = () => onProgress?.(Object.freeze({
+    lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(open()) * DB_PER_NEPER,
+    share: states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states),
+  }));
+  let complete = true;
+  const slice = slices();
+  for (const [index, turned] of states > 0 ? turns.sets.entries() : []) {
+    if (!complete) break;
+    now = turned;
+    const search = pairSearch(tables, trees, bounds[index]!, incumbent);
+    searches[index] = search;
+    while (!search.run(PAIRS)) {
+      if (!slice.over()) continue;
+      tell();
+      await breathe();
+      slice.rested();
+      if (signal?.aborted === true) {
+        complete = false;
+        break;
+      }
+    }
+  }
+  tell();
+  if (best === undefined) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found, after ${total()} pairs of branch states, of ${networks} networks`);
+  const lowest = complete ? incumbent.loss : open();
+  return { ...best, lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER, complete, evaluated: total() };
+}
+
+/** A good network at once: single changes from several starts, each end of which is offered. */
+function improve({ tables }: SearchProblem, choices: readonly Choice[], { exact }: LossBound, incumbent: Incumbent): number {
+  const counts = choices.map(({ options }) => options.length);
+  const [nodes, states] = [new Int32Array(tables.length), new Int32Array(tables.length)];
+  let looked = 0;
+  const value = (codes: Int32Array): number => {
+    for (let g = 0; g < tables.length; g++) {
+      const state = stateFor(tables[g]!, choices, codes);
+      if (state < 0) return Infinity;
+      nodes[g] = -1 - state;
+    }
+    looked++;
+    return exact(nodes, 0);
+  };
+  descend(counts, value, drawnStarts(counts, STARTS), (codes, loss) => {
+    if (!(loss < incumbent.loss)) return;
+    tables.forEach((table, g) => (states[g] = stateFor(table, choices, codes)));
+    if (incumbent.offer(states, loss)) incumbent.loss = loss;
+  });
+  return looked;
+}
