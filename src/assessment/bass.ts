@@ -4,7 +4,7 @@ import { compile, type Entries } from "../network";
 import { driverParameters, resistor } from "../parts";
 import { magnitude, type FrequencyResponse } from "../response";
 import type { Branch } from "./branches";
-import { resonanceOf } from "./quality";
+import { resonanceOf } from "./spared";
 
 /** How the network damps a woofer at its resonance, from the impedances: it needs no sound pressure there. */
 export interface BassDamping {

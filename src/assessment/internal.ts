@@ -3,3 +3,5 @@ export { anchoredGrid } from "./band";
 export { goalOf } from "./goal";
 export { knownBand, RATED_SHARE } from "./load";
 export { distanceOf, shapeOf, withPartner } from "./loss";
+export { overItsBand } from "./quality";
+export { passbandGrid, spareDb, sparesOf } from "./spared";

@@ -1,13 +1,13 @@
 import { equivalentPeakDissipationResistance } from "../parts";
 import { compile, type Entries } from "../network";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
-import { levelDb, magnitude, type FrequencyResponse } from "../response";
+import { magnitude, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
-import { branchesAt } from "./branches";
 import type { Goal } from "./goal";
 import { RATED_SHARE, type Load } from "./load";
 import { bandOf, lossAt, shapeOf, withPartner } from "./loss";
-import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
+import { passbandGrid, spareDb, sparesOf } from "./spared";
+import { integralBetween, thirdOctaves } from "./third-octaves";
 import { REFERENCE_PRESSURE } from "../physics";
 
 /** One network by the goal: numbers that hang on nothing but the loudspeaker, its network and the goal. */
@@ -58,7 +58,7 @@ export interface SparedDriver {
   readonly part: string;
   /** Hz: the peak of its impedance; absent when it shows none: then nothing is checked. */
   readonly resonance?: number;
-  /** dB by which the voltage there lies below the passband's. */
+  /** dB by which the voltage there lies below that of its passband: of the octave of the judged band in which its mean square is highest. */
   readonly belowDb?: number;
   /** dB it should. */
   readonly limitDb: number;
@@ -95,7 +95,7 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
       peakDissipation: equivalentPeakDissipationResistance(load.impedance).reduce((least, value) => Math.min(least, value), Infinity),
       ...(peak === undefined ? {} : { peakDissipationLimit: peak }),
     }),
-    spared: Object.freeze(sparedDrivers(box, goal, prediction, axis, band)),
+    spared: Object.freeze(sparedDrivers(box, goal, band)),
   });
 }
 
@@ -146,45 +146,11 @@ function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevati
   return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), worstDb, worstFrequency, octavesOutside: (outside * width) / Math.LN2 };
 }
 
-/** dB below its passband at its resonance: second order an octave above it (common practice, no source). */
-const SPARED_DB = 12;
-
-function sparedDrivers(box: Loudspeaker, goal: Goal, prediction: Prediction, axis: PressureAtPlace, band: Band): SparedDriver[] {
-  const branches = branchesAt(prediction, axis);
-  return box.drivers.flatMap(({ name, part, role }) => {
-    const stated = goal.drivers[name];
-    if (stated === "not spared" || (stated === undefined && (role !== "tweeter" || goal.limits === "stated"))) return [];
-    const limitDb = stated ?? SPARED_DB;
-    const resonance = resonanceOf(box.network, part);
-    if (resonance === undefined) return [Object.freeze({ driver: name, part, limitDb })];
-    // The passband: where this branch is the loudest of all, in the judged band; of its own network alone.
-    const levels = branches.map(({ response }) => levelDb(response));
-    const mine = branches.findIndex((branch) => branch.drivers.includes(name));
-    const grid = axis.sum.frequencies.filter((frequency, i) => frequency >= band.from && frequency <= band.to && levels.every((level) => level[i]! <= levels[mine]![i]!));
-    const passband = grid.length > 0 ? grid : Float64Array.of(band.to);
-    const { sourceImpedance } = box;
-    const volts = (frequencies: Float64Array) => magnitude(compile<Entries>(box.network).sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
-    const pass = Math.sqrt(volts(passband).reduce((sum, v) => sum + v * v, 0) / passband.length);
-    // A driver that gets nothing anywhere is spared of everything.
-    const belowDb = Math.min(-QUIETEST_DB, -20 * Math.log10(pass > 0 ? volts(Float64Array.of(resonance))[0]! / pass : 0));
-    return [Object.freeze({ driver: name, part, resonance, belowDb, limitDb })];
-  });
-}
-
-/** Hz: where a driver's impedance has its peak, at least a tenth above what follows; undefined when it shows none. */
-export function resonanceOf(network: Entries, part: string): number | undefined {
-  const [device] = network[part]!;
-  if (device.kind !== "driver") return undefined;
-  if ("model" in device) return device.model.fs > 0 ? device.model.fs : undefined;
-  const { frequencies } = device.response;
-  const size = magnitude(device.response);
-  let best: number | undefined;
-  for (let i = 1; i < size.length - 1; i++) {
-    if (!(size[i]! >= size[i - 1]! && size[i]! > size[i + 1]!) || frequencies[i]! > 5000) continue;
-    // What follows within two octaves is lower by a tenth, and so is what comes before.
-    const after = size.subarray(i).reduce((least, value, k) => (frequencies[i + k]! <= 4 * frequencies[i]! ? Math.min(least, value) : least), Infinity);
-    const before = size.subarray(0, i).reduce((least, value) => Math.min(least, value), Infinity);
-    if (size[i]! > 1.1 * Math.max(after, before) && (best === undefined || size[i]! > size[frequencies.indexOf(best)]!)) best = frequencies[i]!;
-  }
-  return best;
+function sparedDrivers(box: Loudspeaker, goal: Goal, band: Band): SparedDriver[] {
+  const { sourceImpedance } = box;
+  const compiled = compile<Entries>(box.network);
+  const grid = passbandGrid(band);
+  const volts = (part: string, frequencies: Float64Array) => magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
+  return sparesOf(box, goal).map(({ stated: _, resonance, ...spare }) =>
+    Object.freeze(resonance === undefined ? spare : { ...spare, resonance, belowDb: spareDb(grid, volts(spare.part, grid), volts(spare.part, Float64Array.of(resonance))[0]!) }));
 }

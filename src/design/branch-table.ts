@@ -1,4 +1,5 @@
 import { DividingNetworkError } from "../errors";
+import { spareDb } from "../assessment/internal";
 import type { Entries } from "../network";
 import { branchSolver, type BranchPart } from "./branch-solver";
 import type { Choice } from "./choices";
@@ -118,12 +119,11 @@ function sparer(parts: readonly BranchPart[], couplings: Entries, { part, resona
   const below = branchSolver(parts, couplings, [part], Float64Array.of(resonance));
   const n = drive.length;
   const [voltages, admittance, one] = [new Float64Array(2 * n), new Float64Array(2 * n), new Float64Array(2)];
-  const allowed = 10 ** (-(leastDb - 1e-6) / 20);
+  const volts = new Float64Array(n);
   return (options) => {
     if (!passband.solve(options, voltages, admittance) || !below.solve(options, one, admittance)) return false;
-    let highest = 0;
-    for (let i = 0; i < n; i++) highest = Math.max(highest, Math.hypot(voltages[2 * i]!, voltages[2 * i + 1]!));
-    return Math.hypot(one[0]!, one[1]!) <= allowed * highest;
+    for (let i = 0; i < n; i++) volts[i] = Math.hypot(voltages[2 * i]!, voltages[2 * i + 1]!);
+    return spareDb(drive, volts, Math.hypot(one[0]!, one[1]!)) >= leastDb - 1e-6;
   };
 }
 

@@ -79,7 +79,7 @@ const MOST_ENUMERATED = 2000;
  *
  * The limits are those of the goal; |Z| and peak dissipation hold over the audio band as far as impedances are known, on 48 points per octave; the mean
  * level over the goal's places and band is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
- * driver's voltage at its resonance lies below the highest that it gets in the judged band. Combinations that make no network (a shorted source) are left out.
+ * driver's voltage at its resonance lies below that of its passband, as `assess` has it. Combinations that make no network (a shorted source) are left out.
  * A branch may have 4 million states, and all tables together take at most about 1 GB.
  *
  * @param loudspeaker network, drivers and source; its network says what is connected to what

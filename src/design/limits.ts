@@ -1,11 +1,11 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
 import { lossOf, type Goal } from "../assessment";
-import { anchoredGrid, knownBand, RATED_SHARE } from "../assessment/internal";
+import { anchoredGrid, knownBand, overItsBand, passbandGrid, RATED_SHARE, spareDb, sparesOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
-import { equivalentPeakDissipationResistance, type Part } from "../parts";
-import { levelDb, magnitude } from "../response";
+import { equivalentPeakDissipationResistance } from "../parts";
+import { magnitude } from "../response";
 
 /** A driver that is to be spared. */
 export interface Spared {
@@ -49,46 +49,37 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
   if (goal.levelDb !== undefined && goal.leastLevelDb !== undefined && goal.places.every(({ levelDb: own }) => own === undefined) && goal.leastLevelDb > goal.levelDb + goal.corridorDb) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "goal.leastLevelDb" must not lie above the corridor around "goal.levelDb" (${goal.levelDb} dB ± ${goal.corridorDb} dB), got ${goal.leastLevelDb} dB`, "No network can be at its target and that loud");
   }
-  const known = knownBand(box.network);
+  const spared = sparedOf(caller, box, goal);
   return {
     smallestImpedance: amplifier.smallestImpedance ?? (all && rated !== undefined ? RATED_SHARE * rated : 0),
     smallestPeakDissipationResistance: amplifier.smallestPeakDissipationResistance ?? 0,
     leastLevelDb: least,
-    spared: sparedOf(caller, box, goal, known),
-    load: anchoredGrid(known, 48),
-    drive: goal.frequencies ?? anchoredGrid(goal.band, 24).filter((frequency) => frequency >= known.from && frequency <= known.to),
+    spared,
+    load: anchoredGrid(knownBand(box.network), 48),
+    drive: spared.length === 0 ? new Float64Array(0) : passbandGrid(judgedBand(box, goal)),
   };
 }
 
-/** Voltage that tweeters are spared by default: second order an octave above the resonance (common practice, no source). */
-const TWEETER_DB = 12;
-
-function sparedOf(caller: string, { network, drivers }: Loudspeaker, goal: Goal, known: { readonly from: number; readonly to: number }): readonly Spared[] {
+function sparedOf(caller: string, box: Loudspeaker, goal: Goal): readonly Spared[] {
+  const { drivers } = box;
   for (const name of Object.keys(goal.drivers)) {
     if (!drivers.some((driver) => driver.name === name)) throw new DividingNetworkError("unknown-part", `${caller}: "goal.drivers" names ${show(name)}, which is no driver of the loudspeaker`, `Drivers: ${drivers.map((driver) => driver.name).join(", ")}`);
   }
   const spared = new Map<string, Spared>();
-  for (const { name, part, role } of drivers) {
-    const stated = Object.hasOwn(goal.drivers, name) ? goal.drivers[name] : undefined;
-    const leastDb = stated ?? (goal.limits === "default" && role === "tweeter" ? TWEETER_DB : undefined);
-    if (leastDb === undefined || leastDb === "not spared") continue;
-    const resonance = resonanceOf(network[part]![0] as Part);
-    const reached = resonance !== undefined && resonance >= known.from && resonance <= known.to;
-    if (!reached && stated === undefined) continue;
-    if (!reached) throw new DividingNetworkError("no-resonance", `${caller}: "goal.drivers" spares ${name}, whose resonance isn't known within the band in which all impedances are known`, "Give the driver's fs, or its impedance measured across its resonance");
-    if (leastDb > (spared.get(part)?.leastDb ?? -1)) spared.set(part, { part, resonance, leastDb });
+  for (const { driver, part, limitDb, stated, resonance } of sparesOf(box, goal)) {
+    if (resonance === undefined) {
+      if (stated) throw new DividingNetworkError("no-resonance", `${caller}: "goal.drivers" spares ${driver}, whose resonance isn't known within the band in which all impedances are known`, "Give the driver's fs, or its impedance measured across its resonance");
+      continue;
+    }
+    if (limitDb > (spared.get(part)?.leastDb ?? -Infinity)) spared.set(part, { part, resonance, leastDb: limitDb });
   }
   return [...spared.values()];
 }
 
-/** Hz: a model's fs, or where a measured impedance has its highest peak inside its band; undefined where neither is known. */
-function resonanceOf(part: Part): number | undefined {
-  if (part.kind !== "driver") return undefined;
-  if (!("response" in part)) return part.model.fs > 0 ? part.model.fs : undefined;
-  const size = magnitude(part.response);
-  let best: number | undefined;
-  for (let i = 1; i + 1 < size.length; i++) if (size[i]! > size[i - 1]! && size[i]! >= size[i + 1]! && (best === undefined || size[i]! > size[best]!)) best = i;
-  return best === undefined ? undefined : part.response.frequencies[best];
+/** Hz: the band in which the axis is judged, as `assess` has it. */
+function judgedBand(box: Loudspeaker, goal: Goal): { readonly from: number; readonly to: number } {
+  const { partner: _partner, ...alone } = overItsBand(goal);
+  return lossOf(box, Object.freeze({ ...alone, places: Object.freeze([Object.freeze({ azimuth: 0, elevation: 0, weight: 1 })]) })).band;
 }
 
 /** dB re 20 µPa at 1 kHz, weighted over the goal's places: the target's level that would fit best if none were stated. */
@@ -120,18 +111,11 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
     const limit = leastLevelDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb";
     if (!(level >= leastLevelDb)) say(limit, Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10), `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`);
   }
+  const { sourceImpedance } = box;
+  const volts = (part: string, frequencies: ArrayLike<number>) => magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
   for (const { part, resonance, leastDb } of spared) {
-    const spare = spareDb(compiled, part, resonance, drive, box.sourceImpedance);
+    const spare = spareDb(drive, volts(part, drive), volts(part, [resonance])[0]!);
     say(`drivers.${part}`, (leastDb - spare) / 6, `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`);
   }
   return misses;
-}
-
-/** dB by which a driver's voltage at its resonance lies below the highest that it gets in the judged band. */
-function spareDb(compiled: ReturnType<typeof compile<Entries>>, part: string, resonance: number, drive: Float64Array, sourceImpedance: Loudspeaker["sourceImpedance"]): number {
-  const at = (frequencies: ArrayLike<number>) => levelDb(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
-  const highest = at(drive).reduce((a, b) => Math.max(a, b), -Infinity);
-  const own = at([resonance])[0]!;
-  // A driver that hears nothing is spared.
-  return own === -Infinity ? Infinity : highest - own;
 }
