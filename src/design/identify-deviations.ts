@@ -9,7 +9,7 @@ export interface Deviations {
   readonly residuals: (logarithms: Float64Array, out: Float64Array) => void;
   /** ∂residual/∂ln value, one array by each unknown. */
   readonly slopes: (logarithms: Float64Array, out: readonly Float64Array[]) => void;
-  readonly residualSquares: (logarithms: Float64Array) => number;
+  readonly residualsAt: (logarithms: Float64Array) => Float64Array;
   /** JᵀJ. */
   readonly normalAt: (logarithms: Float64Array) => readonly (readonly number[])[];
 }
@@ -69,10 +69,10 @@ export function deviationsOf(network: Entries, unknowns: readonly Unknown[], see
   };
   return {
     count, residuals, slopes,
-    residualSquares(logarithms) {
+    residualsAt(logarithms) {
       const out = new Float64Array(count);
       residuals(logarithms, out);
-      return out.reduce((sum, value) => sum + value * value, 0);
+      return out;
     },
     normalAt(logarithms) {
       const columns = unknowns.map(() => new Float64Array(count));

@@ -8,6 +8,7 @@ import type { FrequencyResponse } from "../response";
 import { alikeDirections, type AlikeValues } from "./alike-directions";
 import { deviationsOf, type Deviations } from "./identify-deviations";
 import { observations, type Observation } from "./identify-observations";
+import { scatterOf } from "./identify-scatter";
 import { startsAround } from "./identify-starts";
 import { unknownsOf, withValues, type Unknown } from "./identify-unknowns";
 
@@ -57,6 +58,8 @@ export interface Identified {
   readonly alike: readonly AlikeValues[];
   /** Other sets of values (SI, in the order of `values`) that fit as well. */
   readonly alternatives: readonly Float64Array[];
+  /** Why the values may be further off than their standard errors say, in words: what is left isn't what chance leaves. Empty where it is. */
+  readonly doubts: readonly string[];
 }
 
 const CALLER = "identify";
@@ -68,7 +71,8 @@ const SAME = 0.01;
 /**
  * The values of a network of known topology from its measured impedance, voltages within it, or both: least squares on the logarithms of values
  * and of the measurements, with exact derivatives (see `sensitivities`), from several starts. Standard errors hold for independent errors of
- * normal distribution, small enough that the network is linear in them.
+ * normal distribution, small enough that the network is linear in them. Where what is left is no chance (another topology than that drawn, say) they
+ * are widened, and `doubts` says so: they are then a hint, and no bound.
  *
  * @param system a network, or a loudspeaker (then its network), values as drawn or guessed, within a factor of ten or so
  * @param options `impedance` in Ω; `transfers` in V/V by part or node; `vary`; `parasitics`; `repeatability` as a part of the value (dimensionless)
@@ -100,23 +104,26 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
   const known = stated.impedance !== undefined || stated.transfer !== undefined;
   const points = seen.reduce((sum, { frequencies }) => sum + 2 * frequencies.length, 0);
   if (points < unknowns.length) throw new DividingNetworkError("undetermined", `${CALLER}: there must be at least as many measured numbers as unknown values, got ${points} for ${unknowns.length}`, "Measure at more frequencies, or name fewer parts in vary");
-  const ranked = fitsOf(deviationsOf(network, unknowns, seen, sigma), deviationsOf(network, unknowns, seen.map(coarser), sigma), unknowns);
+  const fine = deviationsOf(network, unknowns, seen, sigma);
+  const ranked = fitsOf(fine, deviationsOf(network, unknowns, seen.map(coarser), sigma), unknowns);
   const best = ranked[0];
   if (best === undefined) throw new DividingNetworkError("undetermined", `${CALLER}: from no start did the network's values come to a fit`, "Draw the values nearer to what they are, or look whether the drawing is that of what was measured");
-  const scatter = known ? 1 : Math.sqrt(best.squares / Math.max(1, points - unknowns.length));
-  const { alike, errors } = alikeDirections(unknowns, deviationsOf(network, unknowns, seen, sigma).normalAt(best.parameters), scatter);
+  const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1 }).residualsAt(best.parameters);
+  const misfit = Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / points);
+  const { scatter, doubts } = scatterOf(fine.residualsAt(best.parameters), seen, points - unknowns.length, known, misfit);
+  const { alike, errors } = alikeDirections(unknowns, fine.normalAt(best.parameters), scatter);
   const values = unknowns.map(({ part, parameter }, index) => {
     const value = Math.exp(best.parameters[index]!);
     const error = points > unknowns.length || known ? errors[index] : undefined;
     return Object.freeze({ part, parameter, value, standardError: error === undefined ? undefined : value * error });
   });
-  const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1 }).residualSquares(best.parameters);
   return Object.freeze({
     network: networkOf<Entries>(withValues(network, unknowns, best.parameters)),
     values: Object.freeze(values),
-    misfit: Math.sqrt(left / points),
+    misfit,
     alike,
     alternatives: Object.freeze(alike.length > 0 ? [] : othersThan(best, ranked, scatter)),
+    doubts,
   });
 }
 

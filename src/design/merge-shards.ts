@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkList, checkObject, show } from "../errors/internal";
+import { checkList, checkNumber, checkObject, show } from "../errors/internal";
 import { network as networkOf, type Entries } from "../network";
 import type { ChosenValues } from "./choose-values";
 
@@ -36,11 +36,12 @@ export function mergeShards(results: readonly (ChosenValues | undefined)[]): Cho
     const result = given[index];
     if (result === undefined) continue;
     checkObject(CALLER, `results[${index}]`, result, "what chooseValues() gives");
-    const { shard, lossDb, lowerBoundDb, networks, evaluated } = result;
+    const { shard, lossDb, lowerBoundDb, networks, evaluated, proven } = result;
     if (shard?.index !== index || shard.of !== given.length) {
       throw new DividingNetworkError("invalid-argument", `${CALLER}: "results[${index}]" must be of shard ${index} of ${given.length}, got ${shard === undefined ? "a whole search" : `shard ${show(shard.index)} of ${show(shard.of)}`}`, "Give all shards in the order of their index; undefined for one that found no network");
     }
-    if (![lossDb, lowerBoundDb, networks, evaluated].every(Number.isFinite)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results[${index}]" must have finite losses and counts`);
+    for (const [name, value] of Object.entries({ lossDb, lowerBoundDb, networks, evaluated })) checkNumber(CALLER, `results[${index}].${name}`, value, { min: 0 });
+    if (typeof proven !== "boolean") throw new DividingNetworkError("invalid-argument", `${CALLER}: "results[${index}].proven" must be true or false, got ${show(proven)}`);
     if (found.length > 0 && networks !== found[0]!.networks) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must be shards of one search, got ${found[0]!.networks} and ${networks} networks`);
     found.push(result);
   }

@@ -2,14 +2,14 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
 
 /**
- * Inverts a square complex matrix in place, by Gauss–Jordan elimination with partial pivoting on |re| + |im|. No finiteness is lost on
- * matrices whose rows differ by many decades, and nothing is allocated but two small index arrays.
+ * Inverts a square complex matrix in place, by Gauss–Jordan elimination with partial pivoting on |re| + |im|. Rows may differ by many
+ * decades: pivots from 1e-300 to 1e300 lose nothing. Nothing is allocated but a small index array.
  *
  * @param re real parts, n × n by rows, dimensionless or in any unit; replaced by those of the inverse
  * @param im imaginary parts, likewise by rows and in the same unit, or dimensionless
  * @param n rows, dimensionless
- * @returns false when a pivot is zero: the matrix has no inverse, and the arrays are left half done
- * @throws DividingNetworkError `invalid-argument` when the arrays hold fewer than n × n numbers
+ * @returns false when a pivot is zero or a number isn't finite, of the matrix or of its inverse: the arrays are then left half done
+ * @throws DividingNetworkError `invalid-argument` when the arrays hold fewer than n × n numbers, or are one
  * @example
  * ```ts
  * import { invertComplex } from "dividing-network/numeric";
@@ -24,6 +24,7 @@ export function invertComplex(re: Float64Array, im: Float64Array, n: number): bo
   for (const [name, part] of [["re", re], ["im", im]] as const) {
     if (!(part instanceof Float64Array) || part.length < n * n) throw new DividingNetworkError("invalid-argument", `invertComplex: "${name}" must be a Float64Array of ${n} × ${n} numbers, got ${show(part)}`);
   }
+  if (re === im && n > 0) throw new DividingNetworkError("invalid-argument", 'invertComplex: "re" and "im" must be two arrays, got one for both');
   const swaps = new Int32Array(n);
   for (let k = 0; k < n; k++) {
     let [best, size] = [k, -1];
@@ -35,8 +36,11 @@ export function invertComplex(re: Float64Array, im: Float64Array, n: number): bo
     swaps[k] = best;
     if (best !== k) swapRows(re, im, n, best, k);
     const at = k * n + k;
-    const square = re[at]! * re[at]! + im[at]! * im[at]!;
-    const [pr, pi] = [re[at]! / square, -im[at]! / square];
+    // Of a pivot whose square is beyond what a number holds, a part of it that isn't.
+    const unit = size > 1e-140 && size < 1e140 ? 1 : size;
+    const [ar, ai] = [re[at]! / unit, im[at]! / unit];
+    const square = ar * ar + ai * ai;
+    const [pr, pi] = [ar / square / unit, -ai / square / unit];
     re[at] = 1;
     im[at] = 0;
     for (let j = k * n; j < k * n + n; j++) {
@@ -58,6 +62,7 @@ export function invertComplex(re: Float64Array, im: Float64Array, n: number): bo
     }
   }
   for (let k = n - 1; k >= 0; k--) if (swaps[k] !== k) swapColumns(re, im, n, swaps[k]!, k);
+  for (let i = 0; i < n * n; i++) if (!Number.isFinite(re[i]!) || !Number.isFinite(im[i]!)) return false;
   return true;
 }
 

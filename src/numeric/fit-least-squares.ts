@@ -36,7 +36,7 @@ export interface LeastSquaresFit {
  *   change in one iteration, in its own unit, so that a step from far away does not leap into another valley; default without bound;
  *   `slopes`: writes the exact derivatives, one array of m by each of the p parameters, residual's unit per parameter's unit
  * @returns parameters and their standard errors, p each, in the units of the start
- * @throws DividingNetworkError `invalid-argument`; `undetermined` when residuals are not finite at the start
+ * @throws DividingNetworkError `invalid-argument`; `undetermined` when residuals or slopes are not finite at the start
  * Source: after Marquardt (1963).
  * @example
  * ```ts
@@ -71,6 +71,7 @@ export function fitLeastSquares(
   let damping = 1e-3;
   let settled = false;
   let iterations = 0;
+  if (slopes !== undefined && !normalEquations(residuals, slopes, now, out, m).gradient.every(Number.isFinite)) throw new DividingNetworkError("undetermined", `${caller}: "slopes" must give finite numbers at the start`, "Leave it out: derivatives are then taken by differences");
   while (!settled && iterations < maxIterations) {
     iterations++;
     const { normal, gradient } = normalEquations(residuals, slopes, now, out, m);

@@ -77,6 +77,26 @@ describe("identify", () => {
     }
   });
 
+  it("doubts what a wrong drawing gives, and widens its standard errors until they no longer belittle it", () => {
+    const next = numbers(3);
+    const [points, sigma] = [logGrid(50, 10_000, 60), 0.01];
+    const lowPass = (l: number, c: number) => network({ L1: [inductor(l, { dcr: 0.3 }), "in", "w"], C1: [capacitor(c), "w", "gnd"], woofer: [resistor(6), "w", "gnd"] });
+    const withZobel = network({ L1: [inductor(0.82e-3, { dcr: 0.3 }), "in", "w"], C1: [capacitor(12e-6), "w", "gnd"], Rz: [resistor(5), "w", "z"], Cz: [capacitor(22e-6), "z", "gnd"], woofer: [resistor(6), "w", "gnd"] });
+    const right = noisy(solve(lowPass(0.82e-3, 12e-6), points).impedance, sigma, next);
+    const wrong = noisy(solve(withZobel, points).impedance, sigma, next);
+    for (const repeatability of [undefined, { impedance: sigma }]) {
+      const [good, bad] = [right, wrong].map((impedance) => identify(lowPass(1e-3, 10e-6), { impedance, vary: ["L1", "C1"], repeatability }));
+      expect(good!.doubts).toEqual([]);
+      expect(bad!.doubts.join("; ")).toMatch(/neighbouring frequencies goes together, ρ = 0\.9/);
+      const [, c] = bad!.values;
+      // 12 µF is left as far away as the drawing is wrong: four of these errors, where the noise alone would say 160.
+      expect(Math.abs(c!.value - 12e-6) / c!.standardError!).toBeLessThan(6);
+    }
+    const { doubts } = identify(lowPass(1e-3, 10e-6), { impedance: wrong, vary: ["L1", "C1"], repeatability: { impedance: sigma } });
+    expect(doubts[0]).toMatch(/^what is left is 6\.\d times the stated repeatability/);
+    expect(identify(lowPass(1e-3, 10e-6), { impedance: solve(lowPass(0.82e-3, 12e-6), points).impedance, vary: ["L1", "C1"] }).doubts).toEqual([]);
+  });
+
   it("names two resistors in series as what the impedance can't tell apart, and a transfer tells them apart", () => {
     const pad = (a: number, b: number) => network({ R1: [resistor(a), "in", "m"], R2: [resistor(b), "m", "t"], tweeter: [resistor(6), "t", "gnd"], C1: [capacitor(4.7e-6), "t", "gnd"] });
     const sweep = solve(pad(2, 3), grid);

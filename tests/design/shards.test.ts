@@ -66,6 +66,8 @@ describe("shards of a search", () => {
       return "none";
     };
     expect([[], [first], [undefined, first], [whole, first], [first, whole], [first, { ...first, shard: { index: 1, of: 2 }, networks: 3 }], 7].map(codeOf)).toEqual(Array(7).fill("invalid-argument"));
+    const alone = await chooseValues(monitor(), { ...options, shard: { index: 0, of: 1 } });
+    expect([{ proven: "no" }, { lossDb: -1 }, { lossDb: NaN }, { networks: "9" }].map((wrong) => codeOf([{ ...alone, ...wrong }]))).toEqual(Array(4).fill("invalid-argument"));
     expect(codeOf([undefined, undefined])).toBe("no-feasible-network");
   });
 });

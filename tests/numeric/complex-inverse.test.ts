@@ -19,6 +19,24 @@ describe("invertComplex", () => {
     expect(invertComplex(new Float64Array([1, 2, 0, 0]), new Float64Array(4), 2)).toBe(false);
   });
 
+  it.each([1e-300, 1e-200, 1e-160, 1e160, 1e200, 1e300])("loses nothing on a pivot of %f", (size) => {
+    const [re, im] = [new Float64Array([size, 0, 0, 4]), new Float64Array([size, 0, 0, 0])];
+    expect(invertComplex(re, im, 2)).toBe(true);
+    expect(re[0]! * size).toBeCloseTo(0.5, 12);
+    expect(im[0]! * size).toBeCloseTo(-0.5, 12);
+    expect(re[3]).toBe(0.25);
+  });
+
+  it("says no to a number that isn't one, and to an inverse that no number holds", () => {
+    for (const [entry, at] of [[NaN, 0], [NaN, 1], [Infinity, 0], [Infinity, 2], [1e-310, 0]] as const) {
+      const re = new Float64Array([1, 0, 0, 1]);
+      re[at] = entry;
+      expect([entry, at, invertComplex(re, new Float64Array(4), 2)]).toEqual([entry, at, false]);
+    }
+    const one = new Float64Array([1]);
+    expect(() => invertComplex(one, one, 1)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+  });
+
   it("times the matrix gives the identity, for diagonally heavy matrices of any scale", () => {
     const entry = fc.integer({ min: -1000, max: 1000 }).map((n) => n / 1000);
     fc.assert(

@@ -132,6 +132,9 @@ describe("fitting by least squares", () => {
     for (const options of [{ count: 1 }, { count: 2.5 }, { count: 3, maxIterations: 0 }, { count: 3, maxIterations: 10001 }, { count: 3, maxStep: 0 }, { count: 3, tries: 4 }]) {
       expect(() => fitLeastSquares(nothing, [1, 2], options as never), JSON.stringify(options)).toThrow(/"count"|"maxIterations"|"maxStep"|unknown option/);
     }
+    for (const slope of [NaN, Infinity]) {
+      expect(() => fitLeastSquares(([a], out) => { out[0] = a! - 2; out[1] = 1; }, [1], { count: 2, slopes: (_, out) => { out[0]!.fill(slope); } })).toThrowError(expect.objectContaining({ code: "undetermined" }));
+    }
     expect(fitLeastSquares((_, out) => { out[0] = 2; }, [], { count: 1 }).squares).toBe(4);
   });
 });
