@@ -1,6 +1,7 @@
 // What other floors use and nobody outside needs.
 export { entryFromJSON } from "./entry-json";
 export { readPartJSON, type JsonComplaint, type PartReading, type ReadPartOptions } from "./read-part-json";
+export { sameData } from "./same-data";
 export { sourceLaw } from "./source-law";
 export { writePartJSON } from "./write-part-json";
 export { changer, nodalSolution, type ChangedNetwork, type NodalChange, type NodalSolution } from "./nodal-changes";

@@ -6,6 +6,7 @@ import type { Entries } from "./entries";
 import { entryFromJSON, partOfEntry } from "./entry-json";
 import type { NetworkJSON, PartJSON } from "./part-json";
 import { readPartJSON } from "./read-part-json";
+import { sameData } from "./same-data";
 import { writePartJSON } from "./write-part-json";
 
 /** Measured impedances that are kept apart from the JSON of a network. */
@@ -52,7 +53,7 @@ export function networkToJSON(network: Entries, options: NetworkJSONOptions = {}
 
 /** The name under which a measured impedance is found, entered into `own` where it stands nowhere yet. */
 function nameOf(response: FrequencyResponse, part: string, given: Readonly<Record<string, FrequencyResponse>>, own: Map<string, FrequencyResponse>): string {
-  const known = [...Object.entries(given), ...own].find(([, each]) => same(each, response));
+  const known = [...Object.entries(given), ...own].find(([, each]) => sameData(each, response));
   if (known !== undefined) return known[0];
   let name = part;
   for (let count = 2; Object.hasOwn(given, name) || own.has(name); count++) name = `${part} ${count}`;
@@ -63,14 +64,5 @@ function nameOf(response: FrequencyResponse, part: string, given: Readonly<Recor
 /** Whether what is written makes the same part again. */
 function readsBack(written: PartJSON<number>, part: object, measured: FrequencyResponse | undefined): boolean {
   const reading = readPartJSON(written);
-  return reading.part !== undefined && same(entryFromJSON(reading.part, measured)[0], part);
-}
-
-/** Whether two values hold the same data; a zero's sign doesn't count. */
-function same(a: unknown, b: unknown): boolean {
-  if (a === b) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
-  const [first, second] = [a as Readonly<Record<string, unknown>>, b as Readonly<Record<string, unknown>>];
-  const keys = Object.keys(first);
-  return keys.length === Object.keys(second).length && keys.every((key) => Object.hasOwn(second, key) && same(first[key], second[key]));
+  return reading.part !== undefined && sameData(entryFromJSON(reading.part, measured)[0], part);
 }

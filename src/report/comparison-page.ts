@@ -13,7 +13,9 @@ import { htmlPage, type PageSection } from "./html-page";
 import { impedancePlot } from "./impedance-plot";
 import { element, type Markup } from "./markup";
 import { partsList } from "./parts-list";
+import { NOT_CHECKED } from "./not-checked";
 import { responsePlot } from "./response-plot";
+import { schematics } from "./schematics";
 
 /** What the page says beside the comparison. */
 export interface ComparisonPageOptions {
@@ -55,6 +57,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   const { before, after } = checkComparison("comparisonPage", comparison);
   const sections: PageSection[] = [
     { heading: "Summary", html: verdictBlocks(comparison) },
+    { heading: "Schematics", html: schematics(comparison) },
     ...(description === undefined ? [] : [{ heading: "The loudspeaker", html: paragraph(description) }]),
     { heading: "On the axis", html: axisFigure(before, after) },
     { heading: "Branches", html: pair(branchFigures(before, after)) },
@@ -69,9 +72,10 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
               { label: "as found", response: before.load.impedance, style: { color: "vermillion", line: "dashed" } },
               { label: "proposed", response: after.load.impedance, style: { color: "blue", line: "solid" } },
             ],
+            limit: after.quality.load.limit,
             width,
           }),
-        `Input impedance without amplifier and cable. Rated ${after.ratedImpedance} Ω; 80 % of it is ${(0.8 * after.ratedImpedance).toFixed(2)} Ω.`,
+        `Input impedance without amplifier and cable. Rated ${after.ratedImpedance} Ω; 80 % of it is ${(0.8 * after.ratedImpedance).toFixed(2)} Ω.${after.quality.load.limit === undefined ? "" : " Dotted: the least that the amplifier should be given."}`,
       ),
     },
     { heading: "Findings", html: findingsTable(comparison.findings) },
@@ -89,12 +93,20 @@ function verdictBlocks({ verdict }: Comparison): readonly Markup[] {
   return [
     ...dangers.map((danger) => element("p", { class: "danger" }, element("span", { "aria-hidden": "true" }, "⚠ "), `Danger: ${danger.sentence}.`)),
     paragraph(element("strong", {}, sentence)),
-    element("ul", { class: "tiles" }, topics.map(tile)),
+    element("ul", { class: "tiles" }, topics.filter(({ change }) => change !== "not checked").map(tile)),
     paragraph(open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join("; ")}.`),
+    paragraph(`${notJudged(topics)}${NOT_CHECKED}`),
     paragraph(`${trust.sentence}.`),
     ...(suspects.length === 0 ? [] : [paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"), list(suspects.slice(0, 5).map((suspect) => `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`))]),
     paragraph("“As found” is the loudspeaker with the network as found, “proposed” the same drivers with the network proposed. Both are computed from the same measurements."),
   ];
+}
+
+/** The topics that weren't judged, in one sentence, each with why. */
+function notJudged(topics: Comparison["verdict"]["topics"]): string {
+  const why = ({ topic, sentence }: (typeof topics)[number]) => (sentence.toLowerCase().startsWith(`${topic}: `) ? sentence.slice(topic.length + 2) : `${sentence[0]!.toLowerCase()}${sentence.slice(1)}`);
+  const open = topics.filter(({ change }) => change === "not checked");
+  return open.length === 0 ? "" : `Not judged: ${open.map((topic) => `${topic.topic} (${why(topic)})`).join("; ")}. `;
 }
 
 /** A topic: before, after, limit, and the change in words. */
@@ -125,6 +137,7 @@ function axisFigure(before: Assessment, after: Assessment): Markup {
   return figure(
     (width) =>
       responsePlot({
+        ...shownBand(before, after),
         title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`,
         ...PRESSURE,
         series: [
@@ -141,16 +154,18 @@ function axisFigure(before: Assessment, after: Assessment): Markup {
 function branchFigures(before: Assessment, after: Assessment): readonly Markup[] {
   const highest = Math.max(...[before, after].flatMap((assessment) => Array.from(levelDb(axisOf(assessment).sum, { reference: PRESSURE.reference }))));
   const top = 5 * Math.ceil((highest + 1) / 5);
-  return [branchFigure(before, "as found", [top - 50, top]), branchFigure(after, "proposed", [top - 50, top])];
+  const band = shownBand(before, after);
+  return [branchFigure(before, "as found", [top - 50, top], band), branchFigure(after, "proposed", [top - 50, top], band)];
 }
 
-function branchFigure(assessment: Assessment, which: string, yRange: readonly [number, number]): Markup {
+function branchFigure(assessment: Assessment, which: string, yRange: readonly [number, number], band: Band): Markup {
   const axis = axisOf(assessment);
   const colors = ["bluish-green", "reddish-purple", "orange", "sky-blue"] as const;
   const lines = ["dashed", "dotted", "dash-dot", "dashed"] as const;
   return figure(
     (width) =>
       responsePlot({
+        ...band,
         title: `Branches, ${which}`,
         ...PRESSURE,
         yRange,
@@ -174,7 +189,7 @@ function offAxisBlocks(before: Assessment, after: Assessment): readonly Markup[]
     const largest = Math.max(0, ...families.flat().flatMap(({ response }) => response.levelDb.reduce((most, level) => Math.max(most, Math.abs(level)), 0)));
     if (families.every((members) => members.length < 2)) return [paragraph(`Off the axis, ${plane}: not measured.`)];
     if (largest < FLAT_DB) return [paragraph(`Off the axis, ${plane}: before and after, no angle differs from the axis by ${FLAT_DB} dB or more.`)];
-    return [pair(families.flatMap((members, index) => (members.length < 2 ? [] : [familyFigure(members, plane, index === 0 ? "as found" : "proposed", after.distance)])))];
+    return [pair(families.flatMap((members, index) => (members.length < 2 ? [] : [familyFigure(members, plane, index === 0 ? "as found" : "proposed", after.distance, shownBand(before, after))])))];
   });
 }
 
@@ -189,11 +204,24 @@ function familyOf(assessment: Assessment, plane: "horizontal" | "vertical") {
     .sort((a, b) => a.angle - b.angle);
 }
 
-function familyFigure(members: ReturnType<typeof familyOf>, plane: "horizontal" | "vertical", which: string, distance: number): Markup {
+function familyFigure(members: ReturnType<typeof familyOf>, plane: "horizontal" | "vertical", which: string, distance: number, band: Band): Markup {
   return figure(
-    (width) => anglesPlot({ title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", series: members, plane, yRange: [-20, 10], width }),
+    (width) => anglesPlot({ ...band, title: `Change off the axis, ${plane}, ${which}`, yLabel: "Level against the axis, dB", series: members, plane, yRange: [-20, 10], width }),
     `Each measured angle less the axis at ${distance} m, ${which}. ${plane === "horizontal" ? "Positive: the loudspeaker's own left, the right-hand side of a listener who faces it." : "Positive: up."}`,
   );
+}
+
+/** The ends of a plot's axis, Hz. */
+interface Band { readonly from: number; readonly to: number }
+
+/** What the plots of sound pressure show, Hz: where either axis has data and a third of an octave beyond, within 20 Hz to 20 kHz where that leaves an octave. */
+function shownBand(before: Assessment, after: Assessment): Band {
+  const ends = [before, after].map((assessment) => axisOf(assessment).sum.frequencies);
+  const third = 2 ** (1 / 3);
+  const [low, high] = [Math.min(...ends.map((grid) => grid[0]!)) / third, Math.max(...ends.map((grid) => grid.at(-1)!)) * third];
+  const [from, to] = [Math.max(20, low), Math.min(20_000, high)];
+  const round = (frequency: number) => Number(frequency.toPrecision(3));
+  return to >= 2 * from ? { from: round(from), to: round(to) } : { from: low, to: high };
 }
 
 function axisOf({ prediction, distance }: Assessment) {

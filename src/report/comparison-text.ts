@@ -2,6 +2,7 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison } from "../assessment";
 import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
+import { NOT_CHECKED } from "./not-checked";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
 
@@ -58,7 +59,7 @@ export function comparisonText(comparison: Comparison, options: { readonly width
       : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
   const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
   const suspected = verdict.suspects.length === 0 ? "" : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects.slice(0, 5).map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`)).join("\n")}\n`;
-  return `${line(verdict.sentence)}\n\n${topics}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n\n${line(verdict.sentence)}\n`;
+  return `${line(verdict.sentence)}\n\n${topics}\n${line(NOT_CHECKED)}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

@@ -19,13 +19,15 @@ export function checkCurve(caller: string, argument: string, frequencies: ArrayL
   }
 }
 
+/** Entries of a list beyond which it is refused: something that only says it is long would be read for minutes. */
+const MOST = 10_000_000;
+
 /** Checks that an argument is an array without gaps and returns it. */
 export function checkArray<T>(caller: string, argument: string, value: readonly T[]): readonly T[] {
   const given: unknown = value;
   if (!Array.isArray(given)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array, got ${show(value)}`);
-  // A list that is absurdly long is refused by its first wrong entry, not read to its end here.
-  const looked = Math.min(given.length, 10_000);
-  for (let i = 0; i < looked; i++) {
+  if (given.length > MOST) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must have at most ${MOST} entries, got ${given.length}`);
+  for (let i = 0; i < given.length; i++) {
     if (!(i in given)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must have no gaps, got none at index ${i}`);
   }
   return value;

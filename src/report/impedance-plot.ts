@@ -25,6 +25,8 @@ export interface ImpedancePlotOptions extends PlotFrame {
   readonly series: readonly ImpedanceSeries[];
   /** Lowest and highest magnitude shown, Ω; by default from 0 to a round number above the highest. */
   readonly yRange?: readonly [lowest: Resistance, highest: Resistance] | undefined;
+  /** The smallest magnitude that is allowed, Ω, drawn as a level line; by default none. */
+  readonly limit?: Resistance | undefined;
 }
 
 /**
@@ -33,7 +35,7 @@ export interface ImpedancePlotOptions extends PlotFrame {
  *
  * $|Z| = \sqrt{R^2 + X^2}$, $\varphi = \operatorname{atan2}(X, R)$
  *
- * @param options title, series of impedances in Ω, ranges in Ω and Hz
+ * @param options title, series of impedances in Ω, a `limit` in Ω, ranges in Ω and Hz
  * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  * @example
@@ -47,7 +49,7 @@ export interface ImpedancePlotOptions extends PlotFrame {
  */
 export function impedancePlot(options: ImpedancePlotOptions): Picture {
   const caller = "impedancePlot";
-  const { series, yRange, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yRange"]);
+  const { series, yRange, limit, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yRange", "limit"]);
   const pairs = checkArray<ImpedanceSeries>(caller, "series", series).map((one, index) => {
     const { label, response: given, style } = checkOptions(caller, one, ["label", "response", "style"]);
     const response = checkResponse(caller, `series[${index}].response`, given);
@@ -56,9 +58,9 @@ export function impedancePlot(options: ImpedancePlotOptions): Picture {
     const common = { label, style, frequencies: response.frequencies, marks: response.marks };
     return { ohms: { ...common, values: ohms } satisfies PlotSeries, degrees: { ...common, values: degrees, breakStep: 180 } satisfies PlotSeries };
   });
-  const magnitudes = pairs.map(({ ohms }) => ohms);
-  const phases = pairs.map(({ degrees }) => degrees);
   const { from, to } = shownBand(caller, frame);
+  const magnitudes = [...pairs.map(({ ohms }) => ohms), ...(limit === undefined ? [] : [limitLine(inSi(caller, "limit", limit, "Ω", { min: 0 }), from, to)])];
+  const phases = pairs.map(({ degrees }) => degrees);
   const [, highest] = extent(magnitudes, from, to) ?? [0, 10];
   const turn = Math.max(...(extent(phases, from, to) ?? [0, 0]).map(Math.abs));
   return plotAs(caller, {
@@ -68,6 +70,10 @@ export function impedancePlot(options: ImpedancePlotOptions): Picture {
       { label: "Phase, degrees", series: phases, range: turn <= 90.5 ? [-90, 90] : [-180, 180], steps: [15, 30, 45, 90], height: 150 },
     ],
   });
+}
+
+function limitLine(limit: number, from: number, to: number): PlotSeries {
+  return { label: `limit ${Number(limit.toPrecision(3))} Ω`, style: { color: "black", line: "dotted" }, frequencies: [from, to], values: [limit, limit] };
 }
 
 /** A range in Ω: what is text with its unit as a number, all else as it is. */

@@ -37,6 +37,9 @@ figure svg{display:block}
 figure .scroll{margin:0}
 figcaption{margin:.25rem 12px 0;max-width:42rem;font-size:.9375rem;color:var(--dn-quiet)}
 .narrow{display:none}
+.drawings .scroll{margin:0 0 1rem}
+.drawings svg{min-width:calc(.45*var(--width));max-width:var(--share)}
+@media screen and (min-width:64rem){.drawings.beside .both{display:grid;grid-template-columns:var(--columns);gap:0 24px;width:min(var(--whole),68rem,50vw + 21rem)}.drawings.beside svg{max-width:100%}}
 .danger{border:2px solid currentColor;border-left-width:.5rem;padding:.5rem .75rem;font-weight:650}
 .tiles{list-style:none;padding:0;max-width:none;display:grid;grid-template-columns:repeat(auto-fit,minmax(13rem,1fr));gap:.75rem}
 .tiles li{border:1px solid var(--dn-major);padding:.6rem .75rem;margin:0;break-inside:avoid}
@@ -46,6 +49,6 @@ figcaption{margin:.25rem 12px 0;max-width:42rem;font-size:.9375rem;color:var(--d
 footer{margin-top:3rem;padding-bottom:2.5rem;font-size:.875rem;color:var(--dn-quiet)}
 footer p{border-top:1px solid var(--dn-minor);padding-top:.75rem;max-width:none}
 @media screen and (max-width:40rem){header,nav,main,footer{padding-left:.75rem;padding-right:.75rem}header{padding-top:1.5rem}h1{font-size:1.5rem}.wide{display:none}.narrow{display:block}.one svg{max-width:none}.cards thead{display:none}.cards table,.cards tbody{display:block}.cards tr{display:block;border:1px solid var(--dn-major);padding:.5rem .75rem;margin:0 0 .5rem}.cards tbody tr>*{display:block;border:0;padding:.1rem 0}.cards th{font-weight:600}.cards td:empty{display:none}}
-@media print{:root{color-scheme:light;${customProperties(PRINT)}}body{font-size:10.5pt}header{padding-top:0}header,nav,main,footer{max-width:none;padding-left:0;padding-right:0}.skip,nav{display:none}.scroll{overflow:visible}section{margin:1.75rem 0}h2,caption{break-after:avoid}figure,tr{break-inside:avoid}thead{display:table-header-group}.tiles{grid-template-columns:repeat(3,1fr)}.pair{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem}.pair figure{margin:0 0 1rem}.pair .wide{display:none}.pair .narrow{display:block}.pair svg{width:100%;height:auto}table{font-size:9pt}figcaption{font-size:9pt}}
+@media print{:root{color-scheme:light;${customProperties(PRINT)}}body{font-size:10.5pt}header{padding-top:0}header,nav,main,footer{max-width:none;padding-left:0;padding-right:0}.skip,nav{display:none}.scroll{overflow:visible}section{margin:1.75rem 0}h2,caption{break-after:avoid}figure,tr{break-inside:avoid}thead{display:table-header-group}.tiles{grid-template-columns:repeat(3,1fr)}.pair{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem}.pair figure{margin:0 0 1rem}.pair .wide{display:none}.pair .narrow{display:block}.pair svg{width:100%;height:auto}.drawings{margin:0 0 1rem}.drawings svg{min-width:0}.drawings.beside-on-paper .both{display:grid;grid-template-columns:var(--columns);gap:0 24px}.drawings.beside-on-paper svg{max-width:100%}table{font-size:9pt}figcaption{font-size:9pt}}
 @page{margin:16mm 16mm 18mm;@bottom-right{content:counter(page) " / " counter(pages);font:9pt ${FONT}}}`;
 }

@@ -90,6 +90,10 @@ describe("the demonstration", () => {
     expect(page).toContain("The new network is a trade");
     expect(page, "nothing is fetched").not.toMatch(/\b(src|href)="(?!#)/);
     expect(page.match(/<svg/g)!.length).toBeGreaterThan(10);
+    for (const title of ["As found", "Proposed"]) expect(page.split(`<title>${title}</title>`), title).toHaveLength(2);
+    expect(page).toContain("The tweeter is connected the other way round: its + and − are exchanged.");
+    const unchecked = "Not checked, so never passed: the watts, volts and amperes that each part must stand, and the excursion of the drivers.";
+    for (const text of [page, stdout.replace(/\s+/g, " ")]) expect(text.split(unchecked)).toHaveLength(2);
   }, 180_000);
 
   it("runs the example when no project is named, and gives the same page again", async () => {

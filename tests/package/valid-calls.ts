@@ -365,7 +365,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     connections: () => [entries()],
     anglesPlot: () => [{ title: "Family", yLabel: "Level, dB", plane: "horizontal", series: [-30, 0, 30].map((angle) => ({ angle, response: curve() })) }],
     frequencyPlot: () => [{ title: "Delay", panels: [{ label: "ms", series: [{ label: "Low-pass", frequencies: [20, 1000, 20_000], values: [0.3, 0.2, 0] }] }] }],
-    impedancePlot: () => [{ title: "Impedance", series: [{ label: "Built", response: byHand() }] }],
+    impedancePlot: () => [{ title: "Impedance", series: [{ label: "Built", response: byHand() }], limit: 3.2 }],
     schematic: () => [entries(), { title: "As built" }],
     partsList: () => [entries()],
     responsePlot: () => [plot()],

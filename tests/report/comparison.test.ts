@@ -5,6 +5,7 @@ import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspea
 import type { Entries } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { comparisonPage, comparisonText } from "dividing-network/report";
+import { NOT_CHECKED } from "../../src/report/not-checked";
 import { frequencyResponse, scaleResponse } from "dividing-network/response";
 import { parseXml } from "./xml";
 
@@ -49,7 +50,7 @@ describe("the page of a comparison", () => {
   });
 
   it("carries the data's marks into plots and findings, and says each once where drivers share it", () => {
-    const figure = page.slice(page.indexOf("On the axis at"), page.indexOf("<figcaption"));
+    const figure = page.slice(page.indexOf("On the axis at"), page.indexOf("<figcaption", page.indexOf("On the axis at")));
     // Two drawings, for wide and for narrow screens; in each the legend and the description for those who don't see it. Lines may break in it.
     expect(textOf(figure).replace(/\s+/g, " ").split("loses details below 3/T").length - 1).toBe(4);
     expect(textOf(page).includes("Coarse 200 Hz to 600 Hz: the gate of T = 5 ms at 1 m loses details below 3/T.")).toBe(true);
@@ -62,9 +63,9 @@ describe("the page of a comparison", () => {
 
   it("names what is still not what it should be, and each topic", () => {
     const text = textOf(page);
-    for (const { topic, sentence } of right.verdict.topics) {
+    for (const { topic, sentence, change } of right.verdict.topics) {
       expect(text).toContain(topic);
-      expect(text).toContain(sentence);
+      if (change !== "not checked") expect(text).toContain(sentence);
     }
     expect(right.verdict.topics.filter(({ kept }) => kept === false).length).toBeGreaterThan(0);
     expect(text).toContain("limit not kept");
@@ -82,12 +83,91 @@ describe("the page of a comparison", () => {
     expect(text.indexOf("Danger:")).toBeLessThan(text.indexOf("is not fit to be connected"));
   });
 
+  it("gives what wasn't judged a sentence and no tile, and says what nobody checked once", () => {
+    const tiles = textOf(/<ul class="tiles">[\s\S]*?<\/ul>/.exec(page)![0]);
+    const open = right.verdict.topics.filter(({ change }) => change === "not checked").map(({ topic }) => topic);
+    expect(open).toEqual(["off the axis, up and down", "off the axis, behind", "drivers"]);
+    for (const topic of open) expect(tiles).not.toContain(topic);
+    expect(textOf(page)).toContain("Not judged: off the axis, up and down (not measured); off the axis, behind (not measured; a dipole or a panel sends half of its sound there); drivers (drive of tweeter: ");
+    expect(textOf(page).split(NOT_CHECKED).length - 1).toBe(1);
+  });
+
+  it("shows the load's limit, and pressures from a third of an octave below their data", () => {
+    const load = page.slice(page.indexOf(">Load</h2>"), page.indexOf(">Findings</h2>"));
+    expect(load.match(/>limit 6\.4 Ω</g)).toHaveLength(2);
+    expect(page.match(/Frequency from 49\.6 Hz to 20000 Hz/g)!.length).toBe(2 * 5);
+    expect(grid[0]! / 2 ** (1 / 3)).toBeCloseTo(49.6, 1);
+  });
+
   it("refuses an option that it doesn't know", () => {
     expect(() => comparisonPage(right, { title: "x", colour: "red" } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
   });
 });
 
+/** The section with the drawings. */
+const drawingsOf = (page: string): string => page.slice(page.indexOf(">Schematics</h2>"), page.indexOf("</section>", page.indexOf(">Schematics</h2>")));
+/** Another pair of networks on the same drivers. */
+const drawn = (found: Entries, proposed: Entries): string => drawingsOf(comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }));
+/** Designators with a frame, in the order of the drawings. */
+const framed = (section: string): string[] => Array.from(section.matchAll(/<g data-part="([^"]*)"(?:(?!<\/g>).)*rx="3"/gs), ([, name]) => name!);
+
+describe("the schematics of the page", () => {
+  const [found, proposed] = [before.network as unknown as Entries, after.network as unknown as Entries];
+
+  it("stand once each, right after the summary, with frames around what differs", () => {
+    const page = comparisonPage(right, { title: "x" });
+    expect(Array.from(page.matchAll(/<h2[^>]*>([^<]*)<\/h2>/g), ([, heading]) => heading).slice(0, 2)).toEqual(["Summary", "Schematics"]);
+    expect(Array.from(drawingsOf(page).matchAll(/<title>([^<]*)<\/title>/g), ([, title]) => title)).toEqual(["As found", "Proposed"]);
+    expect(framed(drawingsOf(page)).sort()).toEqual(["C1", "C1", "L1", "L1", "R1", "tweeter", "tweeter"]);
+    expect(textOf(drawingsOf(page))).toContain("A frame around a designator");
+    expect(textOf(drawingsOf(page))).not.toContain("the other way round");
+  });
+
+  it("say in words which driver is connected the other way round", () => {
+    expect(textOf(drawn(found, { ...proposed, tweeter: [resistor(8), "gnd", "x"] } as Entries))).toContain("The tweeter is connected the other way round: its + and − are exchanged.");
+    const floating = { ...proposed, R2: [resistor(1), "y", "gnd"], tweeter: [resistor(8), "x", "y"] } as unknown as Entries;
+    expect(textOf(drawn(found, floating))).toContain("Whether the tweeter’s polarity changes must be read from its + and − here.");
+  });
+
+  it("say that nothing is framed where both networks are the same", () => {
+    const section = drawn(found, found);
+    expect(framed(section)).toEqual([]);
+    expect(textOf(section)).toContain("Both networks are the same.");
+  });
+
+  it.each<readonly [string, Entries]>([
+    ["a bridge", { L1: [inductor("0.1 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("22 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"], R1: [resistor(10), "w", "t"] }],
+    ["a single branch", { L1: [inductor("0.1 mH"), "in", "w"], woofer: [resistor(8), "w", "t"], tweeter: [resistor(8), "t", "gnd"] }],
+    ["drivers at the terminals", { woofer: [resistor(8), "in", "gnd"], tweeter: [resistor(8), "in", "gnd"] }],
+  ])("draw %s", (_what, network) => {
+    for (const section of [drawn(found, network), drawn(network, found)]) {
+      expect(section.match(/<svg/g)).toHaveLength(2);
+      expect(section).not.toMatch(/NaN|undefined|Infinity/);
+      expect(() => parseXml(`<section><h2${section}</section>`)).not.toThrow();
+    }
+  });
+
+  it("draw one driver by itself", () => {
+    const alone = assess(loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [flat(0.1)] }] }), { ratedImpedance: 8 });
+    expect(drawingsOf(comparisonPage(compare(alone, alone), { title: "x" })).match(/<svg/g)).toHaveLength(2);
+  });
+
+  it("leave a sentence that points to the connections where a network can't be drawn", () => {
+    const swap = (network: Entries): string => drawingsOf(comparisonPage({ ...right, after: { ...right.after, prediction: { ...right.after.prediction, loudspeaker: { ...right.after.prediction.loudspeaker, network } } } } as Comparison, { title: "x" }));
+    const many = Object.fromEntries(Array.from({ length: 201 }, (_, k) => [`R${k}`, [resistor(1), "in", "gnd"]])) as unknown as Entries;
+    for (const [network, words] of [[{ R1: [resistor(1), "in", "x"] }, "couldn’t be drawn"], [{}, "couldn’t be drawn"], [many, "more than 200 parts"]] as const) {
+      expect(swap(network as Entries)).not.toContain("<svg");
+      expect(textOf(swap(network as Entries))).toContain(words);
+      expect(textOf(swap(network as Entries))).toContain("The table of connections under “Parts of the proposed network” says where");
+    }
+  });
+});
+
 describe("the table of a comparison for the terminal", () => {
+  it("says once what nobody checked", () => {
+    expect(comparisonText(right, { width: 1000 }).split(NOT_CHECKED).length - 1).toBe(1);
+  });
+
   it("groups the findings by topic and ends with the verdict", () => {
     const text = comparisonText(right, { width: 120 });
     expect(text.startsWith("The new network is")).toBe(true);

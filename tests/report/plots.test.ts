@@ -147,6 +147,43 @@ describe("impedancePlot", () => {
   });
 });
 
+describe("the limit of an impedancePlot", () => {
+  const built = { title: "Load", series: [{ label: "Built", response: impedance }] };
+
+  it("is a level line in the upper panel, named with its value, and within the range", () => {
+    const root = parseXml(impedancePlot({ ...built, limit: "60 Ω" }));
+    expect(curvesOf(root)).toHaveLength(3);
+    expect(shownTexts(root)).toEqual(expect.arrayContaining(["limit 60 Ω", "60"]));
+    const [run] = runsOf(curvesOf(root)[1]!.attributes["d"]!);
+    expect(run!.length).toBe(2);
+    expect(run![0]![1]).toBe(run![1]![1]);
+    expect(run![1]![0]).toBeGreaterThan(run![0]![0]! + 400);
+  });
+
+  it("is left out where it is undefined", () => {
+    expect(impedancePlot({ ...built, limit: undefined }).svg).toBe(impedancePlot(built).svg);
+  });
+
+  it.each([[-1], ["4 V"], [NaN], [Infinity]])("is refused as %s", (limit) => {
+    expect(() => impedancePlot({ ...built, limit: limit as never })).toThrowError(expect.objectContaining({ code: expect.stringMatching(/^(invalid-argument|invalid-quantity)$/) as string }));
+  });
+});
+
+describe("a long list", () => {
+  it("is refused for a gap wherever it is", () => {
+    for (const gap of [0, 9_999, 10_000, 24_999]) {
+      const marks = Array.from({ length: 25_000 }, () => ({ kind: "coarse", from: 20, to: 30, note: "x" }) as const);
+      delete marks[gap];
+      expect(() => frequencyPlot({ title: "x", panels: [], marks })).toThrow(`must have no gaps, got none at index ${gap}`);
+    }
+  });
+
+  it("that only says it is long is refused at once", () => {
+    const endless = new Proxy([], { has: () => true, get: (target, key, receiver) => (key === "length" ? 2 ** 32 - 1 : Reflect.get(target, key, receiver) as unknown) });
+    expect(() => frequencyPlot({ title: "x", panels: endless })).toThrow(/must have at most 10000000 entries, got 4294967295/);
+  });
+});
+
 describe("anglesPlot", () => {
   const family = (angles: number[]) => angles.map((angle) => ({ angle, response: { frequencies: grid, levelDb: grid.map((f) => 86 - Math.abs(angle) * (f / 20000) * (angle < 0 ? 0.4 : 0.35)) } }));
 

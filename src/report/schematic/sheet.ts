@@ -67,7 +67,8 @@ export function sheetOf(marks: Marks): Sheet {
       const wide = piece.kind === "driver" ? 24 : 17;
       const left = upright ? x + wide : x;
       const top = upright ? y + 5 - ((lines.length - 1) * LINE) / 2 : y - (piece.kind === "driver" ? 24 : 16) - (lines.length - 1) * LINE;
-      const designator = pixelsOf(lines[0]!, SIZE);
+      // Set bold, which is wider.
+      const designator = 1.12 * pixelsOf(lines[0]!, SIZE);
       const texts = lines.map((line, k) => textAt(left, top + k * LINE, line, { ...(upright ? {} : { "text-anchor": "middle" }), ...(k === 0 ? { "font-weight": 600 } : { class: "dn-quiet", fill: LIGHT.quiet }) }));
       const polarity = (at: Point, text: string): Markup => (upright ? haloed(at[0] - 13, at[1] + (at === head ? 9 : 1), text, "middle") : haloed(at[0] + (at === head ? 4 : -4), at[1] + 19, text, "middle"));
       above.push(element(
