@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkObject, checkOptions, shown } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { samePlace } from "../loudspeaker/internal";
-import { resample, type FrequencyResponse } from "../response";
+import { magnitude, resample, type FrequencyResponse } from "../response";
 import { anchoredGrid, checkBand, type Band, type BandText } from "./band";
 import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-check";
 import { checkRepeatability, suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";
@@ -36,13 +36,13 @@ export interface PairComparison {
   readonly places: readonly PairDifference[];
   /** How the impedances differ; absent where not both were measured. */
   readonly impedance?: {
-    /** Root mean square of the difference's magnitude over the mean's, dimensionless. */
+    /** Root mean square of the difference's magnitude over the mean magnitude, dimensionless; at most 2. */
     readonly part: number;
     /** The largest such part, dimensionless. */
     readonly worst: number;
     /** Hz, where it is. */
     readonly worstFrequency: number };
-  /** Whether both differ by no more than repeated measurements of one may. */
+  /** Whether both differ by no more than repeated measurements of one may: root mean square by `repeatability`, the largest level by three times that. */
   readonly alike: boolean;
   /** What may be wrong in each, by the drawing of one; empty where nothing is, or no drawing was given. */
   readonly suspects: {
@@ -108,7 +108,7 @@ export function comparePair(left: PairHalf, right: PairHalf, options: PairOption
   if (places.length === 0 && impedance === undefined) {
     throw new DividingNetworkError("not-measured", `${caller}: left and right must share a measured place, or both have a measured impedance, got neither`, "Measure both with the microphone at the same place");
   }
-  const alike = places.every(({ meanDb, spreadDb }) => Math.hypot(meanDb, spreadDb) <= unit.levelDb) && (impedance === undefined || impedance.part <= unit.impedance);
+  const alike = places.every(({ meanDb, spreadDb, worstDb }) => Math.hypot(meanDb, spreadDb) <= unit.levelDb && Math.abs(worstDb) <= CHANCE * unit.levelDb) && (impedance === undefined || impedance.part <= unit.impedance);
   const of = (half: ModelCheck["measured"]): readonly Suspect[] => (drawing === undefined ? [] : suspects(drawing, half, { repeatability: unit }));
   const made: PairComparison = {
     places: Object.freeze(places),
@@ -120,9 +120,21 @@ export function comparePair(left: PairHalf, right: PairHalf, options: PairOption
   return Object.freeze(shown(made, pairViews));
 }
 
+/** A narrow hole hardly moves a root mean square: three of these are no chance. */
+const CHANCE = 3;
+
 function checkHalf(caller: string, argument: string, half: PairHalf): ModelCheck["measured"] {
   const { pressures = [], impedance } = checkOptions(caller, checkObject(caller, argument, half, "{ pressures, impedance }"), ["pressures", "impedance"]);
-  return checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) });
+  const measured = checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) });
+  measured.pressures.forEach(({ response }, index) => {
+    if (magnitude(response).every((size) => size === 0)) throw new DividingNetworkError("not-measured", `${caller}: "${argument}.pressures[${index}]" must not be 0 everywhere: nothing was heard`, "Look whether the right file was read");
+  });
+  if (measured.impedance !== undefined) {
+    const { frequencies } = measured.impedance;
+    const none = magnitude(measured.impedance).findIndex((size, index) => size === 0 && frequencies[index]! > 0);
+    if (none >= 0) throw new DividingNetworkError("not-measured", `${caller}: "${argument}.impedance" must not be 0, got 0 Ω at ${frequencies[none]} Hz`, "Leave out the frequencies at which nothing was measured");
+  }
+  return measured;
 }
 
 function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, within: Band): Band {
@@ -157,7 +169,7 @@ function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyR
   const [l, r] = [resample(left, grid, { delay: 0 }), resample(right, grid, { delay: 0 })];
   let [sum, worst, at] = [0, 0, grid[0]!];
   for (let i = 0; i < grid.length; i++) {
-    const part = Math.hypot(l.re[i]! - r.re[i]!, l.im[i]! - r.im[i]!) / Math.max(Math.hypot(l.re[i]! + r.re[i]!, l.im[i]! + r.im[i]!) / 2, 1e-9);
+    const part = Math.hypot(l.re[i]! - r.re[i]!, l.im[i]! - r.im[i]!) / ((Math.hypot(l.re[i]!, l.im[i]!) + Math.hypot(r.re[i]!, r.im[i]!)) / 2);
     sum += part * part;
     if (part > worst) [worst, at] = [part, grid[i]!];
   }

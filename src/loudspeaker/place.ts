@@ -36,7 +36,7 @@ export function checkPlace(caller: string, place: AskedPlace): Place {
 }
 
 /**
- * Whether two places are the same, to 1 mm and 0.01°.
+ * Whether two places are the same, to 1 mm and 0.01°. An azimuth of 180° is one of −180°.
  *
  * @param a distance in m, azimuth and elevation in degrees
  * @param b distance in m, azimuth and elevation in degrees
@@ -61,7 +61,8 @@ export function checkPlaces<P extends Place>(caller: string, prediction: { reado
 }
 
 function near(a: Place, b: Place): boolean {
-  return Math.abs(a.distance - b.distance) < 1e-3 && Math.abs(a.azimuth - b.azimuth) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
+  const turn = Math.abs(a.azimuth - b.azimuth) % 360;
+  return Math.abs(a.distance - b.distance) < 1e-3 && Math.min(turn, 360 - turn) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
 }
 
 /**

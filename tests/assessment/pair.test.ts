@@ -39,13 +39,33 @@ describe("left against right", () => {
     expect(() => pair(left, right)).toThrowError(expect.objectContaining({ code: "not-measured" }));
   });
 
-  it("compares impedances as complex numbers, in parts of their mean", () => {
+  it("compares impedances as complex numbers, in parts of their mean size", () => {
     const [a, b] = [sampled(() => [6, 0]), sampled(() => [6, 0.6])];
     const { impedance, alike, places } = comparePair({ impedance: a }, { impedance: b });
     expect(places).toEqual([]);
-    expect(impedance!.part).toBeCloseTo(0.6 / Math.hypot(6, 0.3), 9);
+    expect(impedance!.part).toBeCloseTo(0.6 / ((6 + Math.hypot(6, 0.6)) / 2), 9);
     expect(alike).toBe(false);
     expect(comparePair({ impedance: a }, { impedance: sampled(() => [6, 0.06]) }).alike).toBe(true);
+  });
+
+  it("doesn't call alike what a narrow hole tells apart, though its root mean square is small", () => {
+    const { places, alike } = pair([at(() => 0)], [at((f) => (Math.abs(Math.log2(f / 1000)) < 0.1 ? -20 : 0))]);
+    expect(Math.hypot(places[0]!.meanDb, places[0]!.spreadDb)).toBeLessThan(1);
+    expect(places[0]!.worstDb).toBeGreaterThan(3);
+    expect(alike).toBe(false);
+  });
+
+  it("knows that 180° is −180°", () => {
+    expect(pair([at(() => 0, 180)], [at(() => 0, -180)]).places).toHaveLength(1);
+    expect(pair([at(() => 0, 180)], [at(() => 0, 180)], { mirrored: true }).places).toHaveLength(1);
+  });
+
+  it("refuses what holds nothing, and keeps a part of |Z| below 2", () => {
+    const nothing = sampled((): C => [0, 0]);
+    expect(() => pair([{ ...at(() => 0), response: nothing }], [{ ...at(() => 0), response: nothing }])).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    expect(() => comparePair({ impedance: nothing }, { impedance: nothing })).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    const { impedance } = comparePair({ impedance: sampled((): C => [0, 8]) }, { impedance: sampled((): C => [0, -8]) });
+    expect(impedance!.worst).toBeCloseTo(2, 12);
   });
 
   it("by a drawing says which of the two has a fault, and what it is", () => {

@@ -5,7 +5,7 @@ import { readFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { DividingNetworkError } from "dividing-network/errors";
 import { assess, compare, suspects, type Suspect } from "dividing-network/assessment";
-import type { Loudspeaker } from "dividing-network/loudspeaker";
+import { predict, type Loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { readProject } from "dividing-network/project";
 import { frequencyResponse } from "dividing-network/response";
@@ -74,6 +74,21 @@ describe("what no single fault explains", () => {
     const { woofer, tweeter } = drawn.network as unknown as Record<"woofer" | "tweeter", [unknown, ...string[]]>;
     const bare = { ...drawn, network: { woofer: [woofer[0], "in", "gnd"], tweeter: [tweeter[0], "in", "gnd"] } as unknown as Loudspeaker["network"] };
     for (const { explains } of suspects(bare, measured)) expect(explains).toBe(false);
+  });
+
+  it("is said of a short across the input, and of a tilt that no fault comes near to, rather than that nothing is wrong", () => {
+    const impedance = frequencyResponse(measured.impedance!.frequencies, measured.impedance!.frequencies.map(() => 1e-4), measured.impedance!.frequencies.map(() => 0));
+    const sound = predict(drawn, { places: measured.pressures, voltage: 2.83 });
+    const pressures = measured.pressures.map((whole, index) => {
+      const { frequencies, re, im } = sound.places[index]!.sum;
+      const tilt = (x: number, i: number) => x * (frequencies[i]! / 1000) ** 0.5;
+      return { ...whole, voltage: 2.83, response: frequencyResponse(frequencies, re.map(tilt), im.map(tilt)) };
+    });
+    for (const what of [{ impedance }, { pressures }]) {
+      const found = suspects(drawn, what);
+      expect(found.length).toBeGreaterThan(0);
+      expect(found[0]!.explains).toBe(false);
+    }
   });
 
   it("stands in the verdict's sentence", () => {

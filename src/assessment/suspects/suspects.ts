@@ -50,7 +50,8 @@ export const REPEATABILITY: Repeatability = /* @__PURE__ */ Object.freeze({ leve
  * @param loudspeaker as drawn, its drivers measured alone, Ω and Pa/V
  * @param measured the whole: `pressures` (Pa, with place in m and degrees and the source's V), `impedance` in Ω; one of them at least
  * @param options `repeatability` of the measurements in dB and as a part of |Z|, dimensionless
- * @returns suspects, best first, at most ten; empty when the measurement is explained by the drawing. Values in SI
+ * @returns suspects, best first, at most ten; empty when the measurement is explained by the drawing. Where no single fault comes nearer to it than the
+ *   drawing, the best one alone, whose `explains` is false. Values in SI
  * @throws DividingNetworkError `not-measured`, `band-too-narrow`, `invalid-argument`, and what `solve` throws
  * @example
  * ```ts
@@ -83,8 +84,10 @@ export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measure
   const ranked = byScore(trial.faults(promising));
   const best = ranked[0];
   // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
-  if (best === undefined || best.misfit >= 0.95 * drawn) return [];
-  if (trial.within(drawnResiduals) && !(best.misfit < drawn / 1.3 && best.beyondTolerance)) return [];
+  const explained = trial.within(drawnResiduals);
+  if (best === undefined || (explained && !(best.misfit < drawn / 1.3 && best.beyondTolerance))) return [];
+  // Where no fault comes much nearer than the drawing, the best alone stands for that: an empty list would say that nothing is wrong.
+  if (best.misfit >= 0.95 * drawn) return groups(ranked.slice(0, 1), drawnResiduals.length, known, trial.within);
   return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known, trial.within);
 }
 
