@@ -23,6 +23,8 @@ export interface SchematicOptions {
 }
 
 const FEED = 44;
+/** What nobody could read anyway; more would take seconds, and ladders are drawn in as many steps within one another. */
+const MOST_SYMBOLS = 800;
 
 /**
  * Draws a network as an SVG schematic, with values in Ω, H and F. Branches lie as ladders: what leads to a driver along the
@@ -34,7 +36,7 @@ const FEED = 44;
  * @param network entries keyed by designator; dimensionless
  * @param options title; designators of `changed` parts (outlined) and `reused` parts (marked)
  * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
- * @throws DividingNetworkError `malformed-network`, `invalid-argument`, `unknown-option`
+ * @throws DividingNetworkError `malformed-network`, `invalid-argument`, `unknown-option`, `too-large` for more than 800 symbols
  * @example
  * ```ts
  * import { capacitor, network, resistor } from "dividing-network";
@@ -51,6 +53,7 @@ export function schematic(network: Entries, options: SchematicOptions = {}): Pic
   const title = checkText(caller, "title", given);
   const marks = { changed: designators(caller, "changed", changed, own), reused: designators(caller, "reused", reused, own) };
   const { pieces, notes } = piecesOf(own);
+  if (pieces.length > MOST_SYMBOLS) throw new DividingNetworkError("too-large", `${caller}: "network" must have at most ${MOST_SYMBOLS} symbols, got ${pieces.length}`, "Draw its branches one by one");
   const touches = (node: string): boolean => pieces.some(({ from, to }) => from === node || to === node);
   if (!touches("in") || !touches("gnd")) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "network" must have parts at "in" and at "gnd", got none at ${touches("in") ? '"gnd"' : '"in"'}`, "Join the fragment with what feeds it, or name its ends in and gnd");
