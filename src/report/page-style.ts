@@ -38,8 +38,8 @@ figure .scroll{margin:0}
 figcaption{margin:.25rem 12px 0;max-width:42rem;font-size:.9375rem;color:var(--dn-quiet)}
 .narrow{display:none}
 .drawings .scroll{margin:0 0 1rem}
-.drawings svg{min-width:calc(.45*var(--width));max-width:var(--share)}
-@media screen and (min-width:64rem){.drawings.beside .both{display:grid;grid-template-columns:var(--columns);gap:0 24px;width:min(var(--whole),68rem,50vw + 21rem)}.drawings.beside svg{max-width:100%}}
+.drawings svg{min-width:calc(.55*var(--width));max-width:var(--share)}
+@media screen and (min-width:64rem){.drawings .both{width:min(var(--whole),68rem,50vw + 21rem)}.drawings.beside .both{display:grid;grid-template-columns:var(--columns);gap:0 24px}.drawings.beside svg{max-width:100%}}
 .danger{border:2px solid currentColor;border-left-width:.5rem;padding:.5rem .75rem;font-weight:650}
 .tiles{list-style:none;padding:0;max-width:none;display:grid;grid-template-columns:repeat(auto-fit,minmax(13rem,1fr));gap:.75rem}
 .tiles li{border:1px solid var(--dn-major);padding:.6rem .75rem;margin:0;break-inside:avoid}

@@ -8,10 +8,13 @@ import { schematic } from "./schematic/schematic";
 /** Px of both together beyond which they stand below each other, on a wide screen and on paper, and between them. */
 const SIDE_BY_SIDE = { screen: 1500, paper: 1000, gap: 24 } as const;
 
-/** Symbols of one network beyond which its drawing would be no help. */
+/** Px of a drawing beyond which the other isn't made small with it. */
+const WIDEST = 900;
+
+/** Parts of one network beyond which its drawing would be no help. */
 const MOST_PARTS = 200;
 
-/** Both networks, drawn to one scale; a sentence in their place where one of them can't be drawn. */
+/** Both networks, drawn to one scale unless one is very wide; a sentence in their place where one of them can't be drawn. */
 export function schematics({ before, after }: Comparison): Markup {
   try {
     const [found, proposed] = [before, after].map(({ prediction }) => prediction.loudspeaker);
@@ -25,7 +28,7 @@ export function schematics({ before, after }: Comparison): Markup {
     return element(
       "figure",
       { class: classes.join(" "), style: `--columns:${widths.map((width) => `${width}fr`).join(" ")};--whole:${whole}px` },
-      element("div", { class: "both" }, drawings.map((drawing, index) => element("div", { class: "scroll", style: `--width:${widths[index]}px;--share:${((100 * widths[index]!) / Math.max(...widths)).toFixed(2)}%` }, drawing))),
+      element("div", { class: "both" }, drawings.map((drawing, index) => element("div", { class: "scroll", role: "region", "aria-label": `Schematic, ${index === 0 ? "as found" : "proposed"}`, tabindex: 0, style: `--width:${widths[index]}px;--share:${Math.min(100, (100 * widths[index]!) / Math.min(WIDEST, Math.max(...widths))).toFixed(2)}%` }, drawing))),
       element("figcaption", {}, [
         changed.every((names) => names.length === 0) ? "Both networks are the same." : "A frame around a designator: the part is another one, or connected elsewhere, than in the other network, or isn’t in that at all.",
         ...found!.drivers.flatMap(({ name, part }) => polarityText(name, part, proposed!.drivers, networks)),

@@ -147,6 +147,17 @@ describe("the schematics of the page", () => {
     }
   });
 
+  it("stand below each other where they are too wide to be read beside each other, and then don't shrink each other", () => {
+    expect(drawingsOf(comparisonPage(right, { title: "x" }))).toContain('<figure class="drawings beside beside-on-paper"');
+    const wide = { ...found, ...Object.fromEntries(Array.from({ length: 24 }, (_, k) => [`R${k}`, [resistor(100 + k), k % 2 === 0 ? "w" : "in", "t"]])) } as unknown as Entries;
+    const section = drawn(found, wide);
+    expect(section).toContain('<figure class="drawings"');
+    const [small, large] = Array.from(section.matchAll(/--width:(\d+)px;--share:([\d.]+)%/g), ([, width, share]) => [Number(width), Number(share)] as const);
+    expect(large![0]).toBeGreaterThan(1500);
+    expect(large![1]).toBe(100);
+    expect(small![1]).toBeCloseTo((100 * small![0]) / 900, 1);
+  });
+
   it("draw one driver by itself", () => {
     const alone = assess(loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [flat(0.1)] }] }), { ratedImpedance: 8 });
     expect(drawingsOf(comparisonPage(compare(alone, alone), { title: "x" })).match(/<svg/g)).toHaveLength(2);
