@@ -30,8 +30,9 @@ export function dangersOf(quality: Quality, load: Load): readonly Danger[] {
     dangers.push({ code: "peak-dissipation", value: peakDissipation, limit: peakDissipationLimit, unit: "Ω", sentence: `The amplifier's peak dissipation is that of ${peakDissipation.toFixed(2)} Ω, and it bears that of ${peakDissipationLimit.toFixed(2)} Ω at least` });
   }
   for (const { driver, resonance, belowDb, limitDb } of quality.spared) {
-    if (belowDb === undefined || resonance === undefined || belowDb >= Math.min(UNPROTECTED_DB, limitDb)) continue;
-    dangers.push({ code: "unprotected-driver", value: belowDb, limit: limitDb, unit: "dB", sentence: `The ${driver} is not protected: at its resonance, ${hertz(resonance)}, it gets ${belowDb < 0 ? `${(-belowDb).toFixed(1)} dB more than` : `only ${belowDb.toFixed(1)} dB less than`} in its passband, where its excursion is the limit` });
+    const limit = Math.min(UNPROTECTED_DB, limitDb);
+    if (belowDb === undefined || resonance === undefined || belowDb >= limit) continue;
+    dangers.push({ code: "unprotected-driver", value: belowDb, limit, unit: "dB", sentence: `The ${driver} is not protected: at its resonance, ${hertz(resonance)}, it gets ${belowDb < 0 ? `${(-belowDb).toFixed(1)} dB more than` : `only ${belowDb.toFixed(1)} dB less than`} in its passband, where its excursion is the limit` });
   }
   return Object.freeze(dangers.map((danger) => Object.freeze(danger)));
 }

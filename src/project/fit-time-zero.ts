@@ -17,6 +17,8 @@ export interface FittedTimes {
 
 /** A second answer whose misfit is less than this many times larger is as good as the first (choice, no source). */
 const AS_GOOD = 1.5;
+/** What may be left, as a part of the louder branch: beyond it the whole isn't these drivers through this network, and no delay says anything (choice, no source). */
+const MOST_LEFT = 0.5;
 
 /**
  * Where one driver shares no time zero with the others, but it, the others and the whole were measured at one place, the delay is fitted so that
@@ -86,6 +88,7 @@ function offsetAt(built: (pressures: ReadonlyMap<string, readonly PressurePerVol
   const apart = estimateDelay(first) - estimateDelay(second);
   const options = { first, second: delayResponse(second, apart), both: resample(measured.response, grid), air: box.air };
   const drawn = relativeAcousticOffset({ ...options, polarity: "same" });
+  if (drawn.misfit > MOST_LEFT) throw new DividingNetworkError("undetermined", `readProject: at most half of the louder branch may be left, got ${drawn.misfit.toPrecision(3)} times that branch`, "Look whether the drawing, the voltages and the files are those of this loudspeaker");
   const either = relativeAcousticOffset(options);
   const others = [rival(drawn, drawn.runnerUp), either.polarity === "reversed" ? { offset: either.offset, polarity: "reversed" as const, misfitRatio: either.misfit / Math.max(drawn.misfit, 1e-12) } : rival(drawn, either.runnerUp)];
   const runnerUp = others.flatMap((other) => (other === undefined ? [] : [other])).sort((a, b) => a.misfitRatio - b.misfitRatio)[0];

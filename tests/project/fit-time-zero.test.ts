@@ -74,6 +74,15 @@ describe("a driver on a clock of its own", () => {
     expect(checkModel(found, measured).levelDb).toBeLessThan(1);
   });
 
+  it("is left alone where no delay makes the whole: one measured at a thousandth of its voltage", async () => {
+    const { timeZeros, measured, notes } = await withClock({ tweeter: 1e-3 }, ({ measurements }) => {
+      for (const measurement of measurements) if (measurement.of === "loudspeaker" && measurement.quantity === "pressure") Object.assign(measurement, { drive: { voltage: 2830, at: "input" } });
+    });
+    expect(timeZeros).toEqual([]);
+    expect(measured.pressures).toHaveLength(3);
+    expect(notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(/at most half of the louder branch may be left, got [\d.]+ times/);
+  });
+
   it("says so where another answer fits as well: two flat drivers in phase leave the sign of the offset open", async () => {
     const data = projectData();
     data.networks.found.parts = [{ name: "woofer", kind: "driver", nodes: ["in", "gnd"] }, { name: "tweeter", kind: "driver", nodes: ["in", "gnd"] }] as never;
