@@ -10,7 +10,7 @@ import { searched } from "./search";
 const SEARCH_PER_OCTAVE = 12;
 
 /** The true loss of a combination that keeps the limits; Infinity for any other. */
-function trueLoss(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): number {
+export function trueLoss(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): number {
   if (!keeps(question, codes, turned)) return Infinity;
   const { lossDb } = lossOf(built(question, codes, turned), question.goal);
   return Number.isFinite(lossDb) ? lossDb : Infinity;

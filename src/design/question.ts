@@ -4,7 +4,9 @@ import type { Loudspeaker } from "../loudspeaker";
 import { chosen, type Choice } from "./choices";
 import { missesOf, type Limits } from "./limits";
 import { descend, drawnStarts } from "./local-search";
+import type { BranchTable } from "./branch-table";
 import type { Shard } from "./shard";
+import type { StateTree } from "./state-tree";
 import type { Turns } from "./turns";
 
 /** Which networks are looked through, for what. */
@@ -30,6 +32,16 @@ export interface ChooseValuesProgress {
   readonly lowerBoundDb: number;
   /** Part of the networks that are settled, 0 to 1, dimensionless. */
   readonly share: number;
+}
+
+/** What one search hands on to the next, and how far it may go. */
+export interface SearchOptions {
+  /** dB: only what is better counts; none is told where nothing is. */
+  readonly below?: number;
+  /** Pairs of nodes looked at, after which the search ends incomplete. */
+  readonly mostPairs?: number;
+  /** Branches solved and put into trees before, by their parts and how many candidates each has: of the same loudspeaker, limits and candidates. */
+  readonly shared?: Map<string, { readonly table: BranchTable; readonly tree: StateTree }>;
 }
 
 /** The best network of a question, and what was done to find it. */

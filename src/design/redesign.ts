@@ -1,17 +1,24 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
-import { goalOf, anchoredGrid } from "../assessment/internal";
 import { lossOf, type Goal, type GoalOptions } from "../assessment";
+import { anchoredGrid, goalOf, knownBand, RATED_SHARE } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
-import { network as networkOf, type Entries, type Entry, type Network } from "../network";
-import { resistor, type Capacitor, type Inductor, type Part, type Resistor } from "../parts";
+import { compile, network as networkOf, type Entries, type Entry, type Network } from "../network";
+import { resistor, type Part } from "../parts";
 import type { PreferredSeries, Resistance } from "../quantity";
-import { chooseValues, type ChosenValues, type DriverPolarity } from "./choose-values";
-import { meanLevelDb } from "./limits";
+import { magnitude } from "../response";
+import { chosen, type Choice } from "./choices";
+import type { DriverPolarity } from "./choose-values";
+import { trueLoss } from "./enumerate";
+import { limitsOf, meanLevelDb } from "./limits";
+import { descend } from "./local-search";
 import { breathe } from "./pause";
-import { coilResistance, partOf, valuesBetween, type CoilLaw } from "./series-parts";
-import { drawingOf, groupsOf, partCount, saysWay, waysOf, zobelOf, type Drawing } from "./topologies";
+import { infeasible, type Found, type Question, type SearchOptions } from "./question";
+import { searchedBelow } from "./search";
+import { around, coilResistance, partOf, valuesFor, type CoilLaw } from "./series-parts";
+import { drawingOf, groupsOf, namesFor, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
+import type { Turns } from "./turns";
 
 /** How far a redesign is. */
 export interface RedesignProgress {
@@ -67,37 +74,35 @@ export interface Redesign {
   readonly front: readonly Redesigned[];
   /** Topologies looked at, dimensionless. */
   readonly topologies: number;
-  /** Of these, those in which no network keeps the goal's limits, dimensionless. */
-  readonly infeasible: number;
+  /** Of these, those whose search took too long and was left with the best so far, dimensionless. */
+  readonly unfinished: number;
   /** Whether all were looked at. */
   readonly complete: boolean;
 }
-
-type Candidates = Readonly<Record<string, readonly (Resistor | Inductor | Capacitor)[]>>;
 
 const CALLER = "redesign";
 const SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
 /** Points per octave on which networks are searched where the goal states no frequencies. */
 const PER_OCTAVE = 6;
-/** Steps of the series to either side of a value in the second search. */
-const STEPS = 2;
-/** Networks up to which the first search goes over E6; beyond, over E3. */
-const MOST_COARSE = 200_000;
-/** How often the second search moves on. */
+/** How often a search near the values found moves on. */
 const MOVES = 6;
-/** Topologies of each count of parts that the second search goes on with. */
-const KEPT = 2;
+/** Pairs of sets of states that one drawing is worth. */
+const MOST_PAIRS = 150_000;
+/** A drawing is looked at further when it may come within this much of the best with no more parts: its values are then refined, and its loss judged by third octaves. */
+const NEAR = 1.08;
 
 /**
  * Networks for the drivers of a loudspeaker, designed from nothing: of all topologies (low-passes and high-passes of one to three elements, with and without a Zobel
  * network, a series resistor or a divider; a midrange with one or two elements on each side; drivers of one role in parallel; both polarities) the values are
  * searched that come nearest to the goal and keep its limits. What it gives is a front: for each number of parts the best network found, as long as more parts
- * buy less loss. The values are first searched over E6 or, for many parts, E3, exactly, then over the asked series in the neighbourhood of the two best
- * topologies of each number of parts. So the front is the best *found*: neither search together proves that the full series holds nothing better.
+ * buy less loss. Branches are solved once and shared by all drawings that hold them; a drawing that can't come near the best with as few parts is cut by its bound. Where a
+ * branch has too many combinations, its values are thinned to a coarser series first, and refined afterwards; a drawing that takes too long is left with the best so far. So the
+ * front is the best *found*, not proven (docs/design.md).
  *
  * Parts are never ideal: coils follow `coilResistance`, capacitors have a dissipation factor of 0.002 (a choice, no source). Handovers are looked for between 0.8
  * and 6 kHz in a two-way, between 150 Hz and 1.2 kHz and 1.5 and 8 kHz in a three-way (common practice, no source). The level may fall against the loudspeaker as given by
- * the goal's `largestLevelLossDb`. Watts, volts, prices and what is in stock are not looked at, nor what the response does outside the goal's band.
+ * the goal's `largestLevelLossDb`. Where neither `ratedImpedance` nor the goal states what the amplifier bears, |Z| may not fall below the least of the loudspeaker as
+ * given or, where that is less, 80 % of the least of any group of drivers (choice, no source), unless only stated limits hold. Watts, volts, prices and what is in stock are not looked at, nor what the response does outside the goal's band.
  *
  * @param loudspeaker drivers with roles, what was measured of them (Pa/V), and the network as found
  * @param options `goal`; `series`; `maxParts` (dimensionless); `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
@@ -116,7 +121,7 @@ const KEPT = 2;
  *   drivers: [{ name: "cone", role: "woofer", pressures: [flat] }, { name: "dome", role: "tweeter", pressures: [flat] }],
  * });
  * const { front } = await redesign(box, { goal: { frequencies: grid, limits: "stated" }, maxParts: 2 });
- * Object.keys(front[0]!.network); // ["cone", "dome", "L1", "C1"]
+ * Object.keys(front[0]!.network); // ["L1", "cone", "C1", "dome"]
  * front[0]!.lossDb; // < 0.2
  * ```
  */
@@ -127,72 +132,82 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const series = checkOneOf(CALLER, "series", asked ?? "E12", SERIES);
   const maxParts = most === undefined ? 8 : checkNumber(CALLER, "maxParts", most, { min: 2, max: 20, integer: true });
   const goal = goalOf(aim);
-  const search = searchGoal(box, goal);
   const groups = groupsOf(CALLER, box);
-  const levelled = zobelOf(box, groups[0]!) !== undefined;
-  const combinations = groups.map((group) => waysOf(group, levelled)).reduce<readonly (readonly ReturnType<typeof waysOf>[number][])[]>((all, ways) => all.flatMap((head) => ways.map((way) => [...head, way])), [[]])
-    .map((ways) => ({ ways, parts: ways.reduce((sum, way) => sum + partCount(way), 0) })).filter(({ parts }) => parts <= maxParts).sort((a, b) => a.parts - b.parts);
+  const loaded = withLoad(box, groups, goal, ratedImpedance);
+  const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: anchoredGrid(reached(box, goal), PER_OCTAVE) });
+  const [limits, trueLimits] = [limitsOf(CALLER, box, search, ratedImpedance), limitsOf(CALLER, box, loaded, ratedImpedance)];
+  const combinations = combinationsOf(box, groups).filter(({ parts }) => parts <= maxParts);
   if (combinations.length === 0) throw new DividingNetworkError("invalid-argument", `${CALLER}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`, `Allow ${2 * (groups.length - 1)} or more`);
-  const polarity = Object.fromEntries(groups.slice(1).flatMap(({ parts }) => (parts.length === 1 ? [[parts[0]!, "either" as const]] : [])));
+  const turns = turnsFor(groups);
+  const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
+    caller: CALLER, box: { ...box, network: drawing.network }, goal: search, choices, turns, limits, signal, onProgress: undefined, shard: undefined,
+    networks: choices.reduce((product, { options: own }) => product * own.length, 1) * turns.sets.length,
+  });
+  const look = async (question: Question, options: SearchOptions) => searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
+    // Its signal ends a search while it solves its branches, too.
+    if (error instanceof DividingNetworkError && error.code === "aborted") return { found: undefined, complete: false, looked: 0 };
+    // A branch without any state that keeps the limits makes no network.
+    if (error instanceof DividingNetworkError && error.code === "no-feasible-network") return { found: undefined, complete: true, looked: 0 };
+    throw error;
+  });
+  const shared: SearchOptions["shared"] = new Map();
+  const members: Redesigned[] = [];
   const stopped = () => signal?.aborted === true;
-  const choose = async (drawing: Drawing, values: Candidates) =>
-    chooseValues({ ...box, network: networkOf<Entries>(drawing.network) }, { goal: search, values, polarity, ratedImpedance, signal });
-  const found: { readonly drawing: Drawing; readonly ways: typeof combinations[number]["ways"]; readonly parts: number; chosen: ChosenValues }[] = [];
-  let infeasible: DividingNetworkError | undefined;
-  let [done, without, complete] = [0, 0, true];
+  let [done, unfinished, lossDb, first] = [0, 0, Infinity, undefined as Question | undefined];
   for (const { ways, parts } of combinations) {
-    if (stopped()) {
-      complete = false;
-      break;
-    }
+    if (stopped()) break;
     const drawing = drawingOf(box, groups, ways);
-    const drawn = (steps: PreferredSeries) => candidates(drawing, law, (slot) => (slot.fixed === undefined ? valuesBetween(steps, slot.from, slot.to) : valuesBetween(series, slot.fixed, slot.fixed)));
-    const fine = drawn(series === "E3" ? "E3" : "E6");
-    const values = Object.values(fine).reduce((product, own) => product * own.length, 1) <= MOST_COARSE ? fine : drawn("E3");
-    try {
-      found.push({ drawing, ways, parts, chosen: await choose(drawing, values) });
-    } catch (error) {
-      if (!(error instanceof DividingNetworkError) || (error.code !== "no-feasible-network" && error.code !== "aborted")) throw error;
-      if (error.code === "aborted") complete = false;
-      else {
-        infeasible ??= error;
-        without++;
-      }
+    const choices = valuesFor(drawing.slots, series).map(({ name, values }) => ({ name, options: values.map((value) => partOf(drawing.slots[name]!.kind, value, law)) }));
+    const question = ask(drawing, choices);
+    first ??= question;
+    const { found, complete } = await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
+    if (!complete && !stopped()) unfinished++;
+    if (found !== undefined) {
+      const near = await refined(drawing, question, found, series, law, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
+      const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, series, law);
+      if (best.lossDb < Infinity) members.push(member(box, goal, drawing, best, groups, parts, ways.map(saysWay).join("; ")));
+      lossDb = Math.min(lossDb, near.lossDb);
     }
+    if (stopped()) break;
     done++;
-    onProgress?.(Object.freeze({ done, of: combinations.length, lossDb: found.reduce((least, { chosen }) => Math.min(least, chosen.lossDb), Infinity) }));
+    onProgress?.(Object.freeze({ done, of: combinations.length, lossDb: members.reduce((least, one) => Math.min(least, one.lossDb), Infinity) }));
     await breathe();
   }
-  if (found.length === 0) throw infeasible ?? new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`);
-  const refined = [...new Set(found.map(({ parts }) => parts))].flatMap((parts) => found.filter((one) => one.parts === parts).sort((a, b) => a.chosen.lossDb - b.chosen.lossDb).slice(0, KEPT));
-  for (const one of refined) {
-    for (let move = 0; move < MOVES && !stopped(); move++) {
-      const near = candidates(one.drawing, law, (slot, name) => (slot.fixed === undefined ? around(series, mainValue(one.chosen.network[name]![0] as Part)) : valuesBetween(series, slot.fixed, slot.fixed)));
-      try {
-        const next = await choose(one.drawing, near);
-        if (!(next.lossDb < one.chosen.lossDb - 1e-9) && move > 0) break;
-        // The coarse series isn't always in the asked one.
-        if (move === 0 || next.lossDb < one.chosen.lossDb) one.chosen = next;
-      } catch (error) {
-        if (!(error instanceof DividingNetworkError) || (error.code !== "no-feasible-network" && error.code !== "aborted")) throw error;
-        break;
-      }
-    }
-    if (stopped()) complete = false;
-  }
-  const members = refined.map((one) => member(box, goal, one.drawing, one.chosen, one.parts, one.ways.map(saysWay).join("; "))).sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb);
+  if (members.length === 0) throw done === combinations.length ? infeasible(first!) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`);
   const front: Redesigned[] = [];
-  for (const one of members) if (front.every(({ lossDb }) => one.lossDb < lossDb)) front.push(one);
-  return Object.freeze({ front: Object.freeze(front), topologies: done, infeasible: without, complete });
+  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)) if (front.every((better) => one.lossDb < better.lossDb)) front.push(one);
+  return Object.freeze({ front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length });
 }
 
-/** The goal as it is searched: with frequencies of its own, and with the level to keep stated against the loudspeaker as given. */
-function searchGoal(box: Loudspeaker, goal: Goal): Goal {
-  const grid = goal.frequencies ?? anchoredGrid(reached(box, goal), PER_OCTAVE);
-  const keeps = goal.limits === "default" || goal.stated.includes("largestLevelLossDb");
-  const floor = keeps ? meanLevelDb(box, goal) - goal.largestLevelLossDb : -Infinity;
-  const least = Math.max(goal.leastLevelDb ?? -Infinity, floor);
-  return goalOf({ ...goal, frequencies: grid, largestLevelLossDb: 100, ...(least === -Infinity ? {} : { leastLevelDb: least }) });
+interface Best {
+  readonly choices: readonly Choice[];
+  readonly codes: Int32Array;
+  readonly turned: ReadonlySet<string>;
+  readonly lossDb: number;
+}
+
+/** All ways to feed all groups, from few parts to many. */
+function combinationsOf(box: Loudspeaker, groups: readonly Group[]): readonly { readonly ways: readonly BranchTopology[]; readonly parts: number }[] {
+  const levelled = zobelOf(box, groups[0]!) !== undefined;
+  return groups
+    .reduce<readonly (readonly BranchTopology[])[]>((all, group) => all.flatMap((head) => waysOf(group, levelled).map((way) => [...head, way])), [[]])
+    .map((ways) => ({ ways, parts: ways.reduce((sum, way) => sum + partCount(way), 0) }))
+    .sort((a, b) => a.parts - b.parts);
+}
+
+/** Each group above the lowest as drawn or turned round, all its drivers at once: what sounds the same upside down is looked at once. */
+function turnsFor(groups: readonly Group[]): Turns {
+  const moving = groups.slice(1);
+  const sets = Array.from({ length: 2 ** moving.length }, (_, bits) => new Set(moving.flatMap(({ parts }, index) => ((bits >> index) & 1 ? parts : []))));
+  return { named: moving.flatMap(({ parts }) => parts), either: moving.length, sets };
+}
+
+/** The goal with a load to keep where nothing is said of it: the loudspeaker's as given or, where that is less, 80 % of the least that a group of drivers has by itself. */
+function withLoad(box: Loudspeaker, groups: readonly Group[], goal: Goal, ratedImpedance: unknown): Goal {
+  if (goal.limits === "stated" || ratedImpedance !== undefined || goal.amplifier.smallestImpedance !== undefined) return goal;
+  const own = magnitude(compile<Entries>(box.network).sweep(anchoredGrid(knownBand(box.network), 48)).impedance);
+  const least = own.reduce((a, b) => Math.min(a, b), groups.reduce((a, { load }) => Math.min(a, RATED_SHARE * load), Infinity));
+  return least > 0 ? goalOf({ ...goal, amplifier: { ...goal.amplifier, smallestImpedance: least * (1 - 1e-9) } }) : goal;
 }
 
 /** Hz: the goal's band, as far as everything was measured. */
@@ -201,38 +216,74 @@ function reached({ drivers }: Loudspeaker, { band }: Goal): { readonly from: num
   return { from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)), to: Math.min(band.to, ...all.map((own) => own[own.length - 1]!)) };
 }
 
-function candidates({ slots }: Drawing, law: CoilLaw, valuesFor: (slot: Drawing["slots"][string], name: string) => readonly number[]): Candidates {
-  return Object.fromEntries(Object.entries(slots).map(([name, slot]) => [name, valuesFor(slot, name).map((value) => partOf(slot.kind, value, law))]));
+/** The best in the asked series near what was found, again and again until nothing moves. */
+async function refined({ slots }: Drawing, { choices }: Question, { codes, turned, lossDb }: Found, series: PreferredSeries, law: CoilLaw, look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>): Promise<Best> {
+  let best: Best = { choices, codes, turned, lossDb: lossDb! };
+  for (let move = 0; move < MOVES; move++) {
+    const now = best;
+    const near = now.choices.map(({ name, options }, index) => {
+      const part = options[now.codes[index]!] as Part;
+      const { kind, fixed } = slots[name]!;
+      return { name, options: fixed === undefined ? around(series, mainValue(part)).map((value) => partOf(kind, value, law)) : options };
+    });
+    const { found } = await look(near, best.lossDb * (1 - 1e-9));
+    if (found === undefined) break;
+    best = { choices: near, codes: found.codes, turned: found.turned, lossDb: found.lossDb! };
+  }
+  return best;
 }
 
-function around(series: PreferredSeries, value: number): readonly number[] {
-  const step = 10 ** ((STEPS + 0.5) / Number(series.slice(1)));
-  return valuesBetween(series, value / step, value * step);
+/** The best by the true loss, of third-octave powers, that single changes of values near reach and that keeps the limits by it: the search goes by plain levels. */
+function polished(question: Question, { slots }: Drawing, { choices, codes, turned }: Best, series: PreferredSeries, law: CoilLaw): Best {
+  const near = choices.map(({ name, options }, index) => {
+    const { kind, fixed } = slots[name]!;
+    return { name, options: fixed === undefined ? around(series, mainValue(options[codes[index]!] as Part)).map((value) => partOf(kind, value, law)) : options };
+  });
+  const own: Question = { ...question, choices: near };
+  const start = near.map(({ options }, index) => {
+    const value = mainValue(choices[index]!.options[codes[index]!] as Part);
+    return options.reduce((best, option, at) => (Math.abs(Math.log(mainValue(option as Part) / value)) < Math.abs(Math.log(mainValue(options[best] as Part) / value)) ? at : best), 0);
+  });
+  const losses = new Map<string, number>();
+  const value = (at: Int32Array): number => {
+    const key = at.join(",");
+    if (!losses.has(key)) losses.set(key, trueLoss(own, at, turned));
+    return losses.get(key)!;
+  };
+  let best: Best = { choices: near, codes: Int32Array.from(start), turned, lossDb: Infinity };
+  descend(near.map(({ options }) => options.length), value, [start], (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb }));
+  return best;
 }
 
 function mainValue(part: Part): number {
   return part.kind === "inductor" ? part.inductance : part.kind === "capacitor" ? part.capacitance : part.kind === "resistor" ? part.resistance : NaN;
 }
 
-function member(box: Loudspeaker, goal: Goal, { slots }: Drawing, { network, polarity }: ChosenValues, parts: number, topology: string): Redesigned {
-  const own = { ...box, network };
+function member(box: Loudspeaker, goal: Goal, drawing: Drawing, { choices, codes, turned }: Best, groups: readonly Group[], parts: number, topology: string): Redesigned {
+  const names = namesFor(drawing);
+  const { slots } = drawing;
+  const own = chosen(drawing.network, choices, codes, turned);
+  const written = (entries: Entries) => networkOf<Entries>(Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]])) as unknown as Entries);
   const without = (name: string): number => {
-    const entries: Record<string, Entry> = { ...network };
+    const { way, fixed, branch } = slots[name]!;
+    const entries: Record<string, Entry> = { ...own };
     // Of a Zobel network neither part does anything alone.
-    if (slots[name]!.fixed !== undefined) for (const [other, { fixed }] of Object.entries(slots)) {
-      if (fixed !== undefined) delete entries[other];
-    }
-    else if (slots[name]!.way === "across") delete entries[name];
-    else entries[name] = [resistor(0), network[name]![1], network[name]![2]] as Entry;
+    if (fixed !== undefined) {
+      for (const [other, slot] of Object.entries(slots)) if (slot.branch === branch && slot.fixed !== undefined) delete entries[other];
+    } else if (way === "across") delete entries[name];
+    else entries[name] = [resistor(0), own[name]![1], own[name]![2]] as Entry;
     try {
-      return lossOf({ ...box, network: networkOf<Entries>(entries) }, goal).lossDb;
+      return lossOf({ ...box, network: written(entries) }, goal).lossDb;
     } catch (error) {
       if (error instanceof DividingNetworkError) return Infinity;
       throw error;
     }
   };
+  const network = written(own);
+  const heard = { ...box, network };
   return Object.freeze({
-    network, lossDb: lossOf(own, goal).lossDb, parts, levelDb: meanLevelDb(own, goal), topology, polarity,
-    lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [name, without(name)]))),
+    network, lossDb: lossOf(heard, goal).lossDb, parts, levelDb: meanLevelDb(heard, goal), topology,
+    polarity: Object.freeze(Object.fromEntries(groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)))),
+    lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [names.get(name)!, without(name)]))),
   });
 }

@@ -12,6 +12,7 @@ import type { Choice } from "./choices";
 import type { Limits } from "./limits";
 import { lossBound, type Heard, type LossBound } from "./loss-bound";
 import type { Pause } from "./pause";
+import type { SearchOptions } from "./question";
 import type { Shard } from "./shard";
 import { stateTree, type StateTree } from "./state-tree";
 
@@ -30,7 +31,7 @@ export interface SearchProblem {
 const LOAD_STEP = 8;
 
 /** Solves every branch for all its states at the frequencies (Hz) at which the loss is a mean. */
-export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number, pause: Pause, shard?: Shard): Promise<SearchProblem> {
+export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number, pause: Pause, shard?: Shard, shared?: SearchOptions["shared"]): Promise<SearchProblem> {
   const { network, drivers } = box;
   const branches = independentBranches(network);
   const source = sourceResponse(caller, box.sourceImpedance, heard);
@@ -45,7 +46,12 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
   // A shard is every so-and-so-manieth state of the branch that has most.
   const counts = inside.map((own) => stateCount(choices, own));
   const divided = counts.indexOf(Math.max(...counts));
-  for (const [index, names] of branches.entries()) all.push(await branchTable(network, names, choices, channels[index]!, grids, pause, index === divided ? shard : undefined));
+  const keys = branches.map((names, index) => [...names, ...inside[index]!.map((choice) => choices[choice]!.options.length)].join(" "));
+  for (const [index, names] of branches.entries()) {
+    const before = shared?.get(keys[index]!)?.table;
+    // Designators and candidates are the same, but not their places among all choices.
+    all.push(before === undefined ? await branchTable(network, names, choices, channels[index]!, grids, pause, index === divided ? shard : undefined) : { ...before, choices: names.flatMap((name) => choices.flatMap((choice, place) => (choice.name === name ? [place] : []))) });
+  }
   const tables = all.filter((_, index) => inside[index]!.length > 0);
   const constant = all.filter((_, index) => inside[index]!.length === 0);
 
@@ -124,7 +130,14 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
   // What a radius at each number of a state is worth in the sum, so that the wider of two nodes is the one that matters more.
   const drawn = new Set<string>();
   const trees: StateTree[] = [];
-  for (const { channels: own, width, table, states } of tables) {
+  for (const [index, branch] of tables.entries()) {
+    const { channels: own, width, table, states } = branch;
+    const key = keys[all.indexOf(branch)]!;
+    const before = shared?.get(key)?.tree;
+    if (before !== undefined) {
+      trees.push(before);
+      continue;
+    }
     const weights = new Float64Array(width);
     own.forEach((part, c) => {
       for (let k = 0; k < K; k++) {
@@ -137,6 +150,7 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
     trees.push(await stateTree(table, width, states, weights, pause));
+    shared?.set(key, { table: branch, tree: trees[index]! });
   }
   return { tables, trees, boundFor };
 }

@@ -5,7 +5,7 @@ import { descend, drawnStarts } from "./local-search";
 import type { LossBound } from "./loss-bound";
 import { breathe, pauseFor, slices } from "./pause";
 import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
-import { infeasible, keeps, type Found, type Question } from "./question";
+import { infeasible, keeps, type Found, type Question, type SearchOptions } from "./question";
 import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
 
 /** Pairs of nodes looked at between two looks at the clock. */
@@ -15,15 +15,23 @@ const STARTS = 24;
 
 /** The best by trees over branch states, at stated frequencies. */
 export async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
-  const { caller, box, goal, choices, turns, limits, networks, signal, onProgress } = question;
-  const problem = await searchProblem(caller, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(caller, signal), question.shard);
+  const { found, complete, looked } = await searchedBelow(question, frequencies, levelSlackDb, {});
+  if (found !== undefined) return found;
+  const { caller, networks } = question;
+  throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found, after ${looked} pairs of branch states, of ${networks} networks`);
+}
+
+/** The same, which may end early, and finds nothing where nothing is good enough. */
+export async function searchedBelow(question: Question, frequencies: Float64Array, levelSlackDb: number, { below = Infinity, mostPairs = Infinity, shared }: SearchOptions): Promise<{ readonly found: Found | undefined; readonly complete: boolean; readonly looked: number }> {
+  const { caller, box, goal, choices, turns, limits, signal, onProgress } = question;
+  const problem = await searchProblem(caller, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(caller, signal), question.shard, shared);
   const { tables, trees, boundFor } = problem;
   const bounds = turns.sets.map((turned) => boundFor(turned));
   const codes = new Int32Array(choices.length);
   let best: { readonly codes: Int32Array; readonly turned: ReadonlySet<string> } | undefined;
   let now = turns.sets[0]!;
   const incumbent: Incumbent = {
-    loss: Infinity,
+    loss: (below / DB_PER_NEPER) ** 2,
     offer(states) {
       tables.forEach((table, index) => writeCodes(table, choices, states[index]!, codes));
       if (!keeps(question, codes, now)) return false;
@@ -54,6 +62,10 @@ export async function searched(question: Question, frequencies: Float64Array, le
     const search = pairSearch(tables, trees, bounds[index]!, incumbent);
     searches[index] = search;
     while (!search.run(PAIRS)) {
+      if (total() >= mostPairs) {
+        complete = false;
+        break;
+      }
       if (!slice.over()) continue;
       tell();
       await breathe();
@@ -65,9 +77,10 @@ export async function searched(question: Question, frequencies: Float64Array, le
     }
   }
   tell();
-  if (best === undefined) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found, after ${total()} pairs of branch states, of ${networks} networks`);
+  const looked = total();
+  if (best === undefined) return { found: undefined, complete, looked };
   const lowest = complete ? incumbent.loss : open();
-  return { ...best, lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER, complete, evaluated: total() };
+  return { found: { ...best, lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER, complete, evaluated: looked }, complete, looked };
 }
 
 /** A good network at once: single changes from several starts, each end of which is offered. */

@@ -26,6 +26,8 @@ export interface BranchTopology {
 export interface Slot {
   readonly kind: "resistor" | "inductor" | "capacitor";
   readonly way: "series" | "across";
+  /** The branch that it is in. */
+  readonly branch: string;
   /** SI: the least and the largest value looked at. */
   readonly from: number;
   readonly to: number;
@@ -33,7 +35,7 @@ export interface Slot {
   readonly fixed?: number;
 }
 
-/** A network drawn for a combination of branches, each slot with a value from the middle of its range. */
+/** A network drawn for a combination of branches, each slot with a value from the middle of its range; its names are the search's own. */
 export interface Drawing {
   readonly network: Entries;
   readonly slots: Readonly<Record<string, Slot>>;
@@ -107,35 +109,28 @@ export function zobelOf({ network }: Loudspeaker, { parts }: Group): { readonly 
   }
 }
 
-/** The drawing of a combination: branches between `in` and `gnd`, in which each group's drivers lie in parallel. */
+/**
+ * The drawing of a combination: branches between `in` and `gnd`, in which each group's drivers lie in parallel. Designators and nodes begin with what the branch is, so that one branch
+ * has the same in every drawing that holds it; `named` gives the parts the names that a person writes.
+ */
 export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: readonly BranchTopology[]): Drawing {
   const entries: Record<string, Entry> = {};
   const slots: Record<string, Slot> = {};
-  const taken = new Set([...Object.keys(box.network), "in", "gnd"]);
-  for (const group of groups) for (const part of group.parts) entries[part] = box.network[part]!;
-  const counts = { L: 0, C: 0, R: 0 };
-  let nodes = 0;
-  const node = () => {
-    let name: string;
-    do name = `n${++nodes}`;
-    while (taken.has(name));
-    return name;
-  };
-  const own = new Set(groups.flatMap(({ parts }) => parts));
-  const put = (letter: "L" | "C" | "R", way: Slot["way"], range: readonly [number, number], from: string, to: string, fixed?: number) => {
-    let name: string;
-    do name = `${letter}${++counts[letter]}`;
-    while (own.has(name));
-    const kind = letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor";
-    const middle = fixed ?? Math.sqrt(range[0] * range[1]);
-    const part: Part = letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle);
-    entries[name] = Object.freeze([part, from, to]) as unknown as Entry;
-    slots[name] = Object.freeze({ kind, way, from: range[0], to: range[1], ...(fixed === undefined ? {} : { fixed }) });
-  };
   groups.forEach((group, index) => {
-    const { highPass, lowPass, zobel: flat, pad } = ways[index]!;
+    const way = ways[index]!;
+    const { highPass, lowPass, zobel: flat, pad } = way;
     const { load } = group;
-    let at = "in";
+    const branch = keyOf(way);
+    let [at, nodes, parts] = ["in", 0, 0];
+    const node = () => `${branch} node ${++nodes}`;
+    const put = (letter: "L" | "C" | "R", side: Slot["way"], range: readonly [number, number], from: string, to: string, fixed?: number) => {
+      const name = `${branch} ${letter}${++parts}`;
+      const kind = letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor";
+      const middle = fixed ?? Math.sqrt(range[0] * range[1]);
+      const part: Part = letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle);
+      entries[name] = Object.freeze([part, from, to]) as unknown as Entry;
+      slots[name] = Object.freeze({ kind, way: side, branch, from: range[0], to: range[1], ...(fixed === undefined ? {} : { fixed }) });
+    };
     const filter = (order: number, series: "L" | "C", across: "L" | "C", [low, high]: readonly [number, number]) => {
       const range = (letter: "L" | "C"): readonly [number, number] => (letter === "L" ? [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)] : [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)]);
       for (let i = 0; i < order; i++) {
@@ -164,4 +159,28 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
     for (const part of group.parts) entries[part] = Object.freeze([box.network[part]![0], at, "gnd"]) as unknown as Entry;
   });
   return { network: Object.freeze(entries), slots: Object.freeze(slots) };
+}
+
+/** One word for a branch. */
+function keyOf({ role, highPass, lowPass, zobel: flat, pad }: BranchTopology): string {
+  return `${role}/${highPass}/${lowPass}/${flat ? "zobel" : ""}/${pad}`;
+}
+
+/** What a drawing's parts and nodes are called when it is handed over: L1, C1, R1 and n1 and so on, none of them a driver's name. */
+export function namesFor({ network, slots }: Drawing): ReadonlyMap<string, string> {
+  const drivers = new Set(Object.keys(network).filter((name) => !Object.hasOwn(slots, name)));
+  const counts: Record<string, number> = {};
+  const names = new Map<string, string>([["in", "in"], ["gnd", "gnd"]]);
+  const give = (own: string, letter: string) => {
+    if (names.has(own)) return;
+    do counts[letter] = (counts[letter] ?? 0) + 1;
+    while (drivers.has(`${letter}${counts[letter]}`));
+    names.set(own, `${letter}${counts[letter]}`);
+  };
+  for (const [name, [, ...nodes]] of Object.entries(network)) {
+    if (drivers.has(name)) names.set(name, name);
+    else give(name, { inductor: "L", capacitor: "C", resistor: "R" }[slots[name]!.kind]);
+    for (const node of nodes) give(node, "n");
+  }
+  return names;
 }

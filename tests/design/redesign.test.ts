@@ -1,8 +1,8 @@
 // The front of a redesign against enumeration and limits computed here. No published source: the drivers are invented.
 import { describe, expect, it } from "vitest";
 import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, network, pressurePerVolt, resistor, solve, type Entries } from "dividing-network";
-import { goal, lossOf } from "dividing-network/assessment";
-import { redesign } from "dividing-network/design";
+import { assess, goal, lossOf } from "dividing-network/assessment";
+import { chooseValues, redesign } from "dividing-network/design";
 import { preferredValues } from "dividing-network/quantity";
 import { dome, drawn, monitor, numbers, tweeter, woofer } from "./two-way";
 
@@ -94,6 +94,38 @@ describe("redesign", () => {
     const own = front[0]!.network;
     expect(own["low"]!.slice(1)).toEqual(own["lower"]!.slice(1));
     expect(front[0]!.topology).toContain("midrange: high-pass of 1, low-pass of 1");
+  });
+
+  it("finds what the full series holds where it thins a branch: as good as chooseValues over all of it", { timeout: 60_000 }, async () => {
+    const { front } = await redesign(monitor(), { goal: aim, series: "E6", maxParts: 4 });
+    const four = front.find(({ parts }) => parts === 4) ?? front[front.length - 1]!;
+    const all = (make: (value: number) => unknown, from: number, to: number) => [-6, -5, -4, -3].flatMap((decade) => preferredValues("E6").map((step) => Number(`${step}e${decade}`))).filter((value) => value >= from && value <= to).map(make);
+    const box = monitor(network<Entries>({ L1: [coil(1e-3), "in", "w"], C1: [film(1e-5), "w", "gnd"], woofer: [woofer, "w", "gnd"], C2: [film(1e-5), "in", "t"], L2: [coil(1e-3), "t", "gnd"], tweeter: [tweeter, "t", "gnd"] } as unknown as Entries));
+    const floor = levelOf(drawn as unknown as Entries) - 2;
+    const best = await chooseValues(box, {
+      goal: { frequencies: aim.frequencies, limits: "stated", leastLevelDb: floor, amplifier: aim.amplifier },
+      values: { L1: all(coil, 6e-5, 4e-3), C1: all(film, 1e-6, 1e-4), C2: all(film, 1e-6, 1e-4), L2: all(coil, 6e-5, 4e-3) } as never, polarity: { tweeter: "either" } as never,
+    });
+    expect(four.lossDb).toBeLessThanOrEqual(best.lossDb + 1e-9);
+  });
+
+  it("keeps a load where nothing is said of it: as given, or 80 % of the least of its drivers", { timeout: 60_000 }, async () => {
+    const alone = Math.min(...[woofer, tweeter].map((part) => leastOf({ driver: [part, "in", "gnd"] } as unknown as Entries)));
+    const found = Math.min(leastOf(drawn as unknown as Entries), 0.8 * alone);
+    const { front } = await redesign(monitor(), { goal: { frequencies: logGrid(400, 12_000, 12) }, series: "E3", maxParts: 3 });
+    for (const { network: own } of front) expect(leastOf(own)).toBeGreaterThan(found * (1 - 2e-3));
+  });
+
+  it("holds a tweeter to what assess says of it, and the loss to third octaves where the goal states no frequencies", { timeout: 60_000 }, async () => {
+    const box = monitor();
+    const { front } = await redesign(box, { goal: { band: { from: 500, to: 10_000 } }, ratedImpedance: 4, series: "E3", maxParts: 3 });
+    expect(front.length).toBeGreaterThan(0);
+    for (const { network: own, lossDb } of front) {
+      const { quality } = assess({ ...box, network: own }, { goal: { band: { from: 500, to: 10_000 } }, ratedImpedance: 4 });
+      expect(quality.spared[0]!.belowDb).toBeGreaterThanOrEqual(12 - 1e-6);
+      expect(quality.load.minimum).toBeGreaterThan(3.2 * (1 - 1e-6));
+      expect(lossOf({ ...box, network: own }, { band: { from: 500, to: 10_000 } }).lossDb).toBeCloseTo(lossDb, 9);
+    }
   });
 
   it("gives the same front twice, and what it has when it is stopped", async () => {
