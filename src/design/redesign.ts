@@ -1,23 +1,20 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
-import { lossOf, type Goal, type GoalOptions } from "../assessment";
-import { anchoredGrid, goalOf, knownBand, RATED_SHARE } from "../assessment/internal";
+import type { Goal, GoalOptions } from "../assessment";
+import { anchoredGrid, goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
-import { compile, network as networkOf, type Entries, type Entry, type Network } from "../network";
-import { resistor, type Part } from "../parts";
 import type { PreferredSeries, Resistance } from "../quantity";
-import { magnitude } from "../response";
-import { chosen, type Choice } from "./choices";
-import type { DriverPolarity } from "./choose-values";
-import { trueLoss } from "./enumerate";
-import { limitsOf, meanLevelDb } from "./limits";
-import { descend } from "./local-search";
+import type { Choice } from "./choices";
+import { limitsOf } from "./limits";
 import { breathe } from "./pause";
-import { infeasible, type Found, type Question, type SearchOptions } from "./question";
+import { infeasible, type Question, type SearchOptions } from "./question";
+import { reached, withLoad } from "./redesign-goal";
+import { redesigned, type Redesigned } from "./redesigned";
+import { polished, refined } from "./refine";
 import { searchedBelow } from "./search";
-import { around, coilResistance, partOf, valuesFor, type CoilLaw } from "./series-parts";
-import { drawingOf, groupsOf, namesFor, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
+import { coilResistance, partOf, valuesFor, type CoilLaw } from "./series-parts";
+import { drawingOf, groupsOf, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
 
 /** How far a redesign is. */
@@ -50,24 +47,6 @@ export interface RedesignOptions {
   readonly onProgress?: ((progress: RedesignProgress) => void) | undefined;
 }
 
-/** One network of the front. */
-export interface Redesigned {
-  /** The network: `{ ...loudspeaker, network }` is a loudspeaker. */
-  readonly network: Network;
-  /** dB, as `lossOf` gives it for the goal. */
-  readonly lossDb: number;
-  /** How many parts beside the drivers, dimensionless. */
-  readonly parts: number;
-  /** dB re 20 µPa at 2.83 V: mean over the goal's places and band. */
-  readonly levelDb: number;
-  /** The topology in words. */
-  readonly topology: string;
-  /** Of each driver's part above the lowest branch. */
-  readonly polarity: Readonly<Record<string, DriverPolarity>>;
-  /** dB of loss without each part: a wire in place of one in the way, nothing in place of one across; Infinity where nothing is then heard. */
-  readonly lossWithoutDb: Readonly<Record<string, number>>;
-}
-
 /** What a redesign found. */
 export interface Redesign {
   /** From few parts to many; each is nearer to the goal than all before it. */
@@ -84,8 +63,6 @@ const CALLER = "redesign";
 const SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
 /** Points per octave on which networks are searched where the goal states no frequencies. */
 const PER_OCTAVE = 6;
-/** How often a search near the values found moves on. */
-const MOVES = 6;
 /** Pairs of sets of states that one drawing is worth. */
 const MOST_PAIRS = 150_000;
 /** A drawing is looked at further when it may come within this much of the best with no more parts: its values are then refined, and its loss judged by third octaves. */
@@ -165,7 +142,7 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     if (found !== undefined) {
       const near = await refined(drawing, question, found, series, law, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
       const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, series, law);
-      if (best.lossDb < Infinity) members.push(member(box, goal, drawing, best, groups, parts, ways.map(saysWay).join("; ")));
+      if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, ways.map(saysWay).join("; ")));
       lossDb = Math.min(lossDb, near.lossDb);
     }
     if (stopped()) break;
@@ -177,13 +154,6 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const front: Redesigned[] = [];
   for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)) if (front.every((better) => one.lossDb < better.lossDb)) front.push(one);
   return Object.freeze({ front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length });
-}
-
-interface Best {
-  readonly choices: readonly Choice[];
-  readonly codes: Int32Array;
-  readonly turned: ReadonlySet<string>;
-  readonly lossDb: number;
 }
 
 /** All ways to feed all groups, from few parts to many. */
@@ -200,90 +170,4 @@ function turnsFor(groups: readonly Group[]): Turns {
   const moving = groups.slice(1);
   const sets = Array.from({ length: 2 ** moving.length }, (_, bits) => new Set(moving.flatMap(({ parts }, index) => ((bits >> index) & 1 ? parts : []))));
   return { named: moving.flatMap(({ parts }) => parts), either: moving.length, sets };
-}
-
-/** The goal with a load to keep where nothing is said of it: the loudspeaker's as given or, where that is less, 80 % of the least that a group of drivers has by itself. */
-function withLoad(box: Loudspeaker, groups: readonly Group[], goal: Goal, ratedImpedance: unknown): Goal {
-  if (goal.limits === "stated" || ratedImpedance !== undefined || goal.amplifier.smallestImpedance !== undefined) return goal;
-  const own = magnitude(compile<Entries>(box.network).sweep(anchoredGrid(knownBand(box.network), 48)).impedance);
-  const least = own.reduce((a, b) => Math.min(a, b), groups.reduce((a, { load }) => Math.min(a, RATED_SHARE * load), Infinity));
-  return least > 0 ? goalOf({ ...goal, amplifier: { ...goal.amplifier, smallestImpedance: least * (1 - 1e-9) } }) : goal;
-}
-
-/** Hz: the goal's band, as far as everything was measured. */
-function reached({ drivers }: Loudspeaker, { band }: Goal): { readonly from: number; readonly to: number } {
-  const all = drivers.flatMap(({ pressures }) => pressures.map(({ response }) => response.frequencies));
-  return { from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)), to: Math.min(band.to, ...all.map((own) => own[own.length - 1]!)) };
-}
-
-/** The best in the asked series near what was found, again and again until nothing moves. */
-async function refined({ slots }: Drawing, { choices }: Question, { codes, turned, lossDb }: Found, series: PreferredSeries, law: CoilLaw, look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>): Promise<Best> {
-  let best: Best = { choices, codes, turned, lossDb: lossDb! };
-  for (let move = 0; move < MOVES; move++) {
-    const now = best;
-    const near = now.choices.map(({ name, options }, index) => {
-      const part = options[now.codes[index]!] as Part;
-      const { kind, fixed } = slots[name]!;
-      return { name, options: fixed === undefined ? around(series, mainValue(part)).map((value) => partOf(kind, value, law)) : options };
-    });
-    const { found } = await look(near, best.lossDb * (1 - 1e-9));
-    if (found === undefined) break;
-    best = { choices: near, codes: found.codes, turned: found.turned, lossDb: found.lossDb! };
-  }
-  return best;
-}
-
-/** The best by the true loss, of third-octave powers, that single changes of values near reach and that keeps the limits by it: the search goes by plain levels. */
-function polished(question: Question, { slots }: Drawing, { choices, codes, turned }: Best, series: PreferredSeries, law: CoilLaw): Best {
-  const near = choices.map(({ name, options }, index) => {
-    const { kind, fixed } = slots[name]!;
-    return { name, options: fixed === undefined ? around(series, mainValue(options[codes[index]!] as Part)).map((value) => partOf(kind, value, law)) : options };
-  });
-  const own: Question = { ...question, choices: near };
-  const start = near.map(({ options }, index) => {
-    const value = mainValue(choices[index]!.options[codes[index]!] as Part);
-    return options.reduce((best, option, at) => (Math.abs(Math.log(mainValue(option as Part) / value)) < Math.abs(Math.log(mainValue(options[best] as Part) / value)) ? at : best), 0);
-  });
-  const losses = new Map<string, number>();
-  const value = (at: Int32Array): number => {
-    const key = at.join(",");
-    if (!losses.has(key)) losses.set(key, trueLoss(own, at, turned));
-    return losses.get(key)!;
-  };
-  let best: Best = { choices: near, codes: Int32Array.from(start), turned, lossDb: Infinity };
-  descend(near.map(({ options }) => options.length), value, [start], (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb }));
-  return best;
-}
-
-function mainValue(part: Part): number {
-  return part.kind === "inductor" ? part.inductance : part.kind === "capacitor" ? part.capacitance : part.kind === "resistor" ? part.resistance : NaN;
-}
-
-function member(box: Loudspeaker, goal: Goal, drawing: Drawing, { choices, codes, turned }: Best, groups: readonly Group[], parts: number, topology: string): Redesigned {
-  const names = namesFor(drawing);
-  const { slots } = drawing;
-  const own = chosen(drawing.network, choices, codes, turned);
-  const written = (entries: Entries) => networkOf<Entries>(Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]])) as unknown as Entries);
-  const without = (name: string): number => {
-    const { way, fixed, branch } = slots[name]!;
-    const entries: Record<string, Entry> = { ...own };
-    // Of a Zobel network neither part does anything alone.
-    if (fixed !== undefined) {
-      for (const [other, slot] of Object.entries(slots)) if (slot.branch === branch && slot.fixed !== undefined) delete entries[other];
-    } else if (way === "across") delete entries[name];
-    else entries[name] = [resistor(0), own[name]![1], own[name]![2]] as Entry;
-    try {
-      return lossOf({ ...box, network: written(entries) }, goal).lossDb;
-    } catch (error) {
-      if (error instanceof DividingNetworkError) return Infinity;
-      throw error;
-    }
-  };
-  const network = written(own);
-  const heard = { ...box, network };
-  return Object.freeze({
-    network, lossDb: lossOf(heard, goal).lossDb, parts, levelDb: meanLevelDb(heard, goal), topology,
-    polarity: Object.freeze(Object.fromEntries(groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)))),
-    lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [names.get(name)!, without(name)]))),
-  });
 }

@@ -1,0 +1,58 @@
+import { DividingNetworkError } from "../errors";
+import { lossOf, type Goal } from "../assessment";
+import type { Loudspeaker } from "../loudspeaker";
+import { network as networkOf, type Entries, type Entry, type Network } from "../network";
+import { resistor } from "../parts";
+import { chosen } from "./choices";
+import type { DriverPolarity } from "./choose-values";
+import { meanLevelDb } from "./limits";
+import type { Best } from "./refine";
+import { namesFor, type Drawing, type Group } from "./topologies";
+
+/** One network of the front. */
+export interface Redesigned {
+  /** The network: `{ ...loudspeaker, network }` is a loudspeaker. */
+  readonly network: Network;
+  /** dB, as `lossOf` gives it for the goal. */
+  readonly lossDb: number;
+  /** How many parts beside the drivers, dimensionless. */
+  readonly parts: number;
+  /** dB re 20 µPa at 2.83 V: mean over the goal's places and band. */
+  readonly levelDb: number;
+  /** The topology in words. */
+  readonly topology: string;
+  /** Of each driver's part above the lowest branch. */
+  readonly polarity: Readonly<Record<string, DriverPolarity>>;
+  /** dB of loss without each part: a wire in place of one in the way, nothing in place of one across; Infinity where nothing is then heard. */
+  readonly lossWithoutDb: Readonly<Record<string, number>>;
+}
+
+/** What was chosen, as it is handed over. */
+export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { choices, codes, turned }: Best, groups: readonly Group[], parts: number, topology: string): Redesigned {
+  const names = namesFor(drawing);
+  const { slots } = drawing;
+  const own = chosen(drawing.network, choices, codes, turned);
+  const written = (entries: Entries) => networkOf<Entries>(Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]])) as unknown as Entries);
+  const without = (name: string): number => {
+    const { way, fixed, branch } = slots[name]!;
+    const entries: Record<string, Entry> = { ...own };
+    // Of a Zobel network neither part does anything alone.
+    if (fixed !== undefined) {
+      for (const [other, slot] of Object.entries(slots)) if (slot.branch === branch && slot.fixed !== undefined) delete entries[other];
+    } else if (way === "across") delete entries[name];
+    else entries[name] = [resistor(0), own[name]![1], own[name]![2]] as Entry;
+    try {
+      return lossOf({ ...box, network: written(entries) }, goal).lossDb;
+    } catch (error) {
+      if (error instanceof DividingNetworkError) return Infinity;
+      throw error;
+    }
+  };
+  const network = written(own);
+  const heard = { ...box, network };
+  return Object.freeze({
+    network, lossDb: lossOf(heard, goal).lossDb, parts, levelDb: meanLevelDb(heard, goal), topology,
+    polarity: Object.freeze(Object.fromEntries(groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)))),
+    lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [names.get(name)!, without(name)]))),
+  });
+}
