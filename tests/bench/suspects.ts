@@ -1,5 +1,5 @@
 // How often the true fault is named first, over seeded networks with one fault and 1 % of noise: npx tsx tests/bench/suspects.ts [cases] [first seed]
-// Slow, and so never part of the tests, which look at a sample. The figures stand in docs/suspects.md.
+// Slow, and so never part of the tests, which look at a sample. The figures stand in docs/judging.md.
 import { suspects } from "../../src/assessment";
 import { faultyCase, type Case } from "../assessment/faulty-networks";
 
