@@ -78,8 +78,8 @@ const NEAR = 1.08;
  *
  * Parts are never ideal: coils follow `coilResistance`, capacitors have a dissipation factor of 0.002 (a choice, no source). Handovers are looked for between 0.8
  * and 6 kHz in a two-way, between 150 Hz and 1.2 kHz and 1.5 and 8 kHz in a three-way (common practice, no source). The level may fall against the loudspeaker as given by
- * the goal's `largestLevelLossDb`. Where neither `ratedImpedance` nor the goal states what the amplifier bears, |Z| may not fall below the least of the loudspeaker as
- * given or, where that is less, 80 % of the least of any group of drivers (choice, no source), unless only stated limits hold. Watts, volts, prices and what is in stock are not looked at, nor what the response does outside the goal's band.
+ * the goal's `largestLevelLossDb`. Where neither `ratedImpedance` nor the goal states what the amplifier bears, |Z| may not fall below 80 % of the
+ * least of any group of drivers by itself (choice, no source), unless only stated limits hold. Watts, volts, prices and what is in stock are not looked at, nor what the response does outside the goal's band.
  *
  * @param loudspeaker drivers with roles, what was measured of them (Pa/V), and the network as found
  * @param options `goal`; `series`; `maxParts` (dimensionless); `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
@@ -110,7 +110,7 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const maxParts = most === undefined ? 8 : checkNumber(CALLER, "maxParts", most, { min: 2, max: 20, integer: true });
   const goal = goalOf(aim);
   const groups = groupsOf(CALLER, box);
-  const loaded = withLoad(box, groups, goal, ratedImpedance);
+  const loaded = withLoad(groups, goal, ratedImpedance);
   const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: anchoredGrid(reached(box, goal), PER_OCTAVE) });
   const [limits, trueLimits] = [limitsOf(CALLER, box, search, ratedImpedance), limitsOf(CALLER, box, loaded, ratedImpedance)];
   const combinations = combinationsOf(box, groups).filter(({ parts }) => parts <= maxParts);

@@ -109,11 +109,10 @@ describe("redesign", () => {
     expect(four.lossDb).toBeLessThanOrEqual(best.lossDb + 1e-9);
   });
 
-  it("keeps a load where nothing is said of it: as given, or 80 % of the least of its drivers", { timeout: 60_000 }, async () => {
+  it("keeps a load where nothing is said of it: 80 % of the least of its drivers, however near a short the network as given is", { timeout: 60_000 }, async () => {
     const alone = Math.min(...[woofer, tweeter].map((part) => leastOf({ driver: [part, "in", "gnd"] } as unknown as Entries)));
-    const found = Math.min(leastOf(drawn as unknown as Entries), 0.8 * alone);
-    const { front } = await redesign(monitor(), { goal: { frequencies: logGrid(400, 12_000, 12) }, series: "E3", maxParts: 3 });
-    for (const { network: own } of front) expect(leastOf(own)).toBeGreaterThan(found * (1 - 2e-3));
+    const { front } = await redesign(monitor({ ...drawn, R9: [resistor(0.001), "in", "gnd"] } as unknown as Entries), { goal: { frequencies: logGrid(400, 12_000, 12) }, series: "E3", maxParts: 3 });
+    for (const { network: own } of front) expect(leastOf(own)).toBeGreaterThan(0.8 * alone * (1 - 2e-3));
   });
 
   it("holds a tweeter to what assess says of it, and the loss to third octaves where the goal states no frequencies", { timeout: 60_000 }, async () => {
