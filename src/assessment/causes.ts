@@ -3,7 +3,7 @@ import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb, phaseDegrees, resample, type FrequencyResponse } from "../response";
 import type { Branch } from "./branches";
 import type { Quality } from "./quality";
-import { thirdOctaves } from "./third-octaves";
+import { QUIETEST_DB, thirdOctaves } from "./third-octaves";
 import { hertz, signed } from "./words";
 
 /** Why the response on the axis leaves its corridor at one frequency. */
@@ -52,7 +52,7 @@ export function causesOf({ drivers }: Loudspeaker, { octavesOutside, worstFreque
   const { part } = loudest;
   const driver = drivers.find((each) => loudest.drivers.includes(each.name))!;
   const volts = prediction.sweep.voltage(driver.part);
-  const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, -400));
+  const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, QUIETEST_DB));
   const given = levels(volts);
   const own = strays(frequencies, levels(loudest.response).map((level, i) => level - given[i]!), frequency);
   const network = strays(frequencies, given, frequency);

@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb, resample, type FrequencyResponse } from "../response";
 import { aboveZero, anchoredGrid, fitLine, POINTS_PER_OCTAVE, type Band } from "./band";
+import { QUIETEST_DB } from "./third-octaves";
 
 /** Where and how one branch hands over to the next. */
 export interface Handover {
@@ -65,15 +66,18 @@ export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): 
   if (frequencies.length < 2 || frequencies.length !== upper.frequencies.length || !frequencies.every((frequency, i) => frequency === upper.frequencies[i])) {
     throw new DividingNetworkError("grid-mismatch", `handover: "lower" and "upper" must share one grid of at least two frequencies above 0 Hz, got ${frequencies.length} and ${upper.frequencies.length} points`, "Bring both to one grid with resample");
   }
-  const [low, high] = [levelDb(lower, { reference: REFERENCE_PRESSURE }), levelDb(upper, { reference: REFERENCE_PRESSURE })];
+  const [low, high] = [audible(lower, REFERENCE_PRESSURE), audible(upper, REFERENCE_PRESSURE)];
   const octaves = frequencies.map((frequency) => Math.log2(frequency));
   const difference = low.map((level, index) => level - high[index]!);
+  // Where both are silent nothing is equal: what stands before goes on.
+  for (let i = 1; i < difference.length; i++) if (low[i] === QUIETEST_DB && high[i] === QUIETEST_DB) difference[i] = difference[i - 1]!;
   const crossovers = zeros(octaves, difference, 0);
   if (crossovers.length === 0) {
     throw new DividingNetworkError("no-crossover", `handover: the two branches have equal level nowhere between ${frequencies[0]!.toFixed(0)} Hz and ${frequencies[frequencies.length - 1]!.toFixed(0)} Hz`, "Measure over the crossover region, or check that both branches are connected");
   }
   const stretches = overlaps(octaves, difference).filter((stretch) => crossovers.some((crossover) => crossover >= stretch.from && crossover <= stretch.to));
-  const widest = stretches.reduce((best, stretch) => (stretch.to - stretch.from > best.to - best.from ? stretch : best));
+  const widest = stretches.reduce<Band | undefined>((best, stretch) => (best === undefined || stretch.to - stretch.from > best.to - best.from ? stretch : best), undefined);
+  if (widest === undefined) throw new DividingNetworkError("no-crossover", "handover: the two branches are equally loud only in passing, where one of them is silent", "Check that both branches are connected, and that their files hold no zeros");
   const inside = crossovers.filter((crossover) => crossover >= widest.from && crossover <= widest.to);
   const middle = (widest.from + widest.to) / 2;
   const main = inside.reduce((best, crossover) => (Math.abs(crossover - middle) < Math.abs(best - middle) ? crossover : best));
@@ -95,6 +99,11 @@ export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): 
     nullDepthDb,
     nullFrequency,
   });
+}
+
+/** Levels in dB, in which silence has a number. */
+function audible(response: FrequencyResponse, reference: number): Float64Array {
+  return levelDb(response, { reference }).map((level) => Math.max(level, QUIETEST_DB));
 }
 
 /** Where a sampled function passes a value, straight between the samples. */
@@ -136,7 +145,7 @@ function slope(response: FrequencyResponse, from: number, to: number): number | 
   const { frequencies } = response;
   if (from < frequencies[0]! || to > frequencies[frequencies.length - 1]!) return undefined;
   const points = resample(response, Float64Array.from({ length: POINTS_PER_OCTAVE + 1 }, (_, index) => from * (to / from) ** (index / POINTS_PER_OCTAVE)));
-  return fitLine(points.frequencies.map(Math.log2), levelDb(points)).slope;
+  return fitLine(points.frequencies.map(Math.log2), audible(points, 1)).slope;
 }
 
 /** Phase between the branches over the overlap, and what reversing one does near the crossover. */
@@ -158,7 +167,7 @@ function together(lower: FrequencyResponse, upper: FrequencyResponse, overlap: B
     const sum = Math.hypot(c.re[i]! + d.re[i]!, c.im[i]! + d.im[i]!);
     const reversed = Math.hypot(c.re[i]! - d.re[i]!, c.im[i]! - d.im[i]!);
     // Deeper than 120 dB is beyond any measurement, and a perfect null has no finite depth.
-    const depth = Math.min(120, 20 * Math.log10(sum / reversed));
+    const depth = sum === reversed ? 0 : Math.max(-120, Math.min(120, 20 * Math.log10(sum / reversed)));
     if (depth > nullDepthDb) [nullDepthDb, nullFrequency] = [depth, near[i]!];
   }
   return { phaseRmsDegrees: Math.sqrt(squares / inside.length), phaseDegrees: angleAt(a, b, inside.indexOf(crossover)), nullDepthDb, nullFrequency };

@@ -39,6 +39,20 @@ describe("a handover", () => {
     expect(octave(three.overlap.to)).toBeCloseTo(1.67, 1);
   });
 
+  it("holds no NaN where a file holds zeros, of one branch or of both", () => {
+    const hole = (from: number, to: number, level: (f: number) => number) => sampled((f): C => (f > from && f < to ? [0, 0] : [level(f), 0]));
+    const fall = (f: number) => 0.1 / (1 + (f / 1500) ** 2);
+    const rise = (f: number) => 0.1 / (1 + (1500 / f) ** 2);
+    for (const [one, other] of [[hole(900, 1100, fall), sampled((f): C => [rise(f), 0])], [hole(900, 1100, fall), hole(900, 1100, rise)], [hole(2500, 3000, fall), hole(700, 800, rise)]] as const) {
+      const found = handover(one, other);
+      for (const value of [...found.crossovers, found.frequency, found.levelDb, found.overlapOctaves, found.lowerSlope, found.upperSlope, found.phaseRmsDegrees, found.nullDepthDb]) expect(value).toSatisfy(Number.isFinite);
+      expect(found.crossovers.some((crossover) => Math.abs(crossover - 1500) < 1)).toBe(true);
+    }
+    expect(handover(hole(900, 1100, fall), hole(900, 1100, rise)).crossovers).toHaveLength(1);
+    // What is hundreds of dB down is met in passing alone.
+    expect(handover(hole(900, 1100, () => 0.1), sampled(() => [1e-21, 0])).overlapOctaves).toBeLessThan(0.01);
+  });
+
   it("says that its overlap is cut by either end of the data", () => {
     expect(handover(steady, upper([[-4, -5], [0, 0], [1, 30], [4, 30]])).overlapCut).toBe(true);
     expect(handover(steady, upper([[-4, -30], [-1, -30], [0, 0], [4, 5]])).overlapCut).toBe(true);
