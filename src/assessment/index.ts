@@ -20,6 +20,7 @@ export { suspectText, type Judgement, type Overall, type TopicVerdict } from "./
 export { type Finding, type Topic, type Verdict } from "./finding";
 export type { Fault } from "./suspects/faults";
 export type { SuspectedFault } from "./suspects/suspected-fault";
-export { suspects, type Suspect, type SuspectsOptions } from "./suspects/suspects";
+export { suspects, type SuspectsOptions } from "./suspects/suspects";
+export type { Suspect } from "./suspects/groups";
 export { goal, type Goal, type GoalOptions, type GoalPlace, type Intention, type Partner, type PartnerOptions } from "./goal";
 export { lossOf, type GoalLoss, type PlaceLoss } from "./loss";

@@ -4,7 +4,7 @@ import { formatQuantity } from "../quantity";
 import type { Danger } from "./dangers";
 import type { Goal } from "./goal";
 import type { Quality } from "./quality";
-import type { Suspect } from "./suspects/suspects";
+import type { Suspect } from "./suspects/groups";
 import type { Trust } from "./trust";
 import { hertz, signed } from "./words";
 

@@ -8,22 +8,10 @@ import { checkMeasured, type WholeMeasurement } from "../model-check";
 import type { FrequencyResponse } from "../../response";
 import { networkFaults, type Fault, type NetworkFault } from "./faults";
 import { leastAlong, leastOverTwo, refined } from "./fit";
+import { groups, type Found, type Suspect } from "./groups";
 import { redrawnFaults } from "./redrawn";
-import type { SuspectedFault } from "./suspected-fault";
 import { misfitOf, residualCount, type Repeatability } from "./misfit";
 import { observe, PER_OCTAVE, type Observed } from "./observed";
-
-/** A single fault that would explain why the loudspeaker isn't what the drawing says. */
-export interface Suspect extends SuspectedFault {
-  /** What is left, root mean square, in units of the repeatability; dimensionless. */
-  readonly misfit: number;
-  /** Whether this fault alone leaves no more than the repeatability, of pressures and of impedance. Where the first suspect doesn't, more than one thing is wrong, or a measurement is. */
-  readonly explains?: boolean;
-  /** Faults that this measurement can't tell from this one, each with its own best value. */
-  readonly alike?: readonly SuspectedFault[];
-  /** Which one measurement would tell them apart, in words; absent where nothing is alike. */
-  readonly wouldTell?: string;
-}
 
 /** What `suspects` may be told. */
 export interface SuspectsOptions {
@@ -97,17 +85,6 @@ const [COARSER, PROMISING] = [4, 40];
 /** Best first; a number that was fitted costs a little, since it fits noise too. */
 function byScore(found: readonly Found[]): readonly Found[] {
   return found.map((each) => ({ each, score: each.misfit * (1 + 0.03 * each.unknowns.length) })).sort((a, b) => a.score - b.score).map(({ each }) => each);
-}
-
-interface Found extends SuspectedFault {
-  readonly misfit: number;
-  readonly residuals: Float64Array;
-  /** What was fitted. */
-  readonly unknowns: readonly number[];
-  /** The same for the same fault on another grid. */
-  readonly key: string;
-  /** More than the tenth by which parts are bought, or no matter of value at all. */
-  readonly beyondTolerance: boolean;
 }
 
 export function checkRepeatability(caller: string, options: SuspectsOptions): Repeatability {
@@ -224,39 +201,6 @@ function divide(re: Float64Array, im: Float64Array, by: { readonly denRe: Float6
     re[p] = (x * dr + y * di) / size;
     im[p] = (y * dr - x * di) / size;
   }
-}
-
-const MOST = 10;
-
-/** Best first; what differs from a better one by less than the measurement tells is named beside it. */
-function groups(ranked: readonly Found[], count: number, measured: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }, within: (residuals: Float64Array) => boolean): readonly Suspect[] {
-  const leaders: { readonly lead: Found; readonly alike: Found[] }[] = [];
-  for (const found of ranked) {
-    const group = leaders.find(({ lead }) => distance(lead.residuals, found.residuals) < Math.max(0.02, 6 * lead.misfit * Math.sqrt(3 / count)));
-    if (group !== undefined) group.alike.push(found);
-    else if (leaders.length < MOST) leaders.push({ lead: found, alike: [] });
-  }
-  return Object.freeze(
-    leaders.map(({ lead, alike }) => {
-      const plain = ({ parts, fault, value, unit, to }: Found) => Object.freeze({ parts: Object.freeze([...parts]), fault, ...(value === undefined ? {} : { value }), ...(unit === undefined ? {} : { unit }), ...(to === undefined ? {} : { to }) });
-      return Object.freeze({ ...plain(lead), misfit: lead.misfit, explains: within(lead.residuals), ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }) });
-    }),
-  );
-}
-
-function distance(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += (a[i]! - b[i]!) ** 2;
-  return Math.sqrt(sum);
-}
-
-/** The one measurement that would tell a group apart. */
-function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): string {
-  const parts = [...new Set(group.flatMap(({ parts: named }) => named))].join(", ");
-  if (impedance === undefined) return "The impedance of the whole would tell most of these apart";
-  if (group.every(({ fault }) => fault === "reversed")) return `One driver alone, measured through the network on the same time zero, shows its sign; so does a look at which wire goes to the + of ${parts}`;
-  if (pressures.length === 0) return "The sound pressure on the axis would tell those apart that change the sum; impedance can't see a driver's polarity";
-  return `Lift one lead of each and measure ${parts} alone, with no charge left in any capacitor`;
 }
 
 /** By how much the drawing misses the whole as measured: dB of the stronger branch, part of |Z|; each where it was measured. */
