@@ -133,7 +133,7 @@ export interface GoalOptions {
   readonly curve?: {
     /** Hz. */
     readonly frequencies: ArrayLike<number>;
-    /** dB re 20 µPa. */
+    /** dB. */
     readonly levelDb: ArrayLike<number> } | undefined;
   /** dB to either side; default 3 dB. */
   readonly corridorDb?: number | undefined;

@@ -54,6 +54,8 @@ export interface Identified {
   readonly values: readonly IdentifiedValue[];
   /** Root mean square of what is left of ln Z and ln(V/V): part of the value and radians, dimensionless. */
   readonly misfit: number;
+  /** Of neighbouring deviations, −1 … 1, dimensionless: near 0 for independent scatter; near 1 where the drawing isn't what was measured, or the measurement was smoothed. */
+  readonly correlation: number;
   /** Groups of values that the data can't tell apart, or don't see. Empty when all are determined. */
   readonly alike: readonly AlikeValues[];
   /** Other sets of values (SI, in the order of `values`) that fit as well. */
@@ -110,7 +112,7 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
   if (best === undefined) throw new DividingNetworkError("undetermined", `${CALLER}: from no start did the network's values come to a fit`, "Draw the values nearer to what they are, or look whether the drawing is that of what was measured");
   const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1 }).residualsAt(best.parameters);
   const misfit = Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / points);
-  const { scatter, doubts } = scatterOf(fine.residualsAt(best.parameters), seen, points - unknowns.length, known, misfit);
+  const { scatter, correlation, doubts } = scatterOf(fine.residualsAt(best.parameters), seen, points - unknowns.length, known, misfit);
   const { alike, errors } = alikeDirections(unknowns, fine.normalAt(best.parameters), scatter);
   const values = unknowns.map(({ part, parameter }, index) => {
     const value = Math.exp(best.parameters[index]!);
@@ -121,6 +123,7 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
     network: networkOf<Entries>(withValues(network, unknowns, best.parameters)),
     values: Object.freeze(values),
     misfit,
+    correlation,
     alike,
     alternatives: Object.freeze(alike.length > 0 ? [] : othersThan(best, ranked, scatter)),
     doubts,

@@ -3,6 +3,7 @@ export { halfWindow } from "./window";
 export { findInterval } from "./find-interval";
 export { localSlopes } from "./local-slopes";
 export { log10Modulus } from "./log10-modulus";
+export { neighbourProducts } from "./neighbour-products";
 export { modulus } from "./modulus";
 export { cubicValue, monotoneCubic, type CubicCurve } from "./monotone-cubic";
 export { monotoneSlopes } from "./monotone-slopes";

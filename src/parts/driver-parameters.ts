@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkOneOf, checkOptions } from "../errors/internal";
+import { neighbourProducts } from "../numeric/internal";
 import type { Frequency, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import type { FrequencyResponse } from "../response";
@@ -129,7 +130,6 @@ function fitted({ fit, problem }: ChosenCoil, stated: boolean): FittedParameters
   const known = Object.entries(errors).filter((entry): entry is [string, number] => entry[1] !== undefined && entry[1] <= 1);
   const relativeErrors = Object.fromEntries(known.map(([name, error]) => [name, stated && name === "re" ? 0 : Math.max(1e-9, error)]));
   const squares = deviations.reduce((sum, value) => sum + value * value, 0);
-  const neighbours = deviations.reduce((sum, value, i) => sum + value * (deviations[i + 2] ?? 0), 0);
   let misfit = 0;
   for (let i = 0; i < deviations.length; i += 2) {
     const [size, turn] = [deviations[i]!, deviations[i + 1]!];
@@ -140,7 +140,7 @@ function fitted({ fit, problem }: ChosenCoil, stated: boolean): FittedParameters
     relativeErrors: Object.freeze(relativeErrors),
     undetermined: Object.freeze(Object.keys(errors).filter((name) => !(name in relativeErrors))),
     misfit: Math.sqrt((2 * misfit) / deviations.length),
-    correlation: squares > 0 ? neighbours / squares : 0,
+    correlation: squares > 0 ? neighbourProducts(deviations) / squares : 0,
     converged,
   });
 }

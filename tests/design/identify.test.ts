@@ -87,6 +87,8 @@ describe("identify", () => {
     for (const repeatability of [undefined, { impedance: sigma }]) {
       const [good, bad] = [right, wrong].map((impedance) => identify(lowPass(1e-3, 10e-6), { impedance, vary: ["L1", "C1"], repeatability }));
       expect(good!.doubts).toEqual([]);
+      expect(Math.abs(good!.correlation)).toBeLessThan(0.27);
+      expect(bad!.correlation).toBeGreaterThan(0.9);
       expect(bad!.doubts.join("; ")).toMatch(/neighbouring frequencies goes together, ρ = 0\.9/);
       const [, c] = bad!.values;
       // 12 µF is left as far away as the drawing is wrong: four of these errors, where the noise alone would say 160.
