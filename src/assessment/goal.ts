@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkList, checkNumber, checkNumbers, checkObject, checkOneOf, checkOptions, owned, show } from "../errors/internal";
+import { checkList, checkNumber, checkNumbers, checkObject, checkOneOf, checkOptions, owned, saidBy, show } from "../errors/internal";
 import { highPass, type BesselNormalization, type FamilyName, type FamilyOptions } from "../alignments";
 import { familyPrototype } from "../alignments/internal";
 import type { Frequency, Length, Resistance } from "../quantity";
@@ -280,7 +280,7 @@ function checkPartner(caller: string, value: PartnerOptions): Partner {
     const named: unknown = value.highPass;
     if (typeof named === "object" && named !== null && "family" in named) {
       const { family, order, rippleDb, normalization, frequency } = checkOptions(caller, named as FamilyOptions & { readonly frequency: Frequency }, ["family", "order", "rippleDb", "normalization", "frequency"]);
-      return owned({ highPass: highPass(familyPrototype(caller, { family, order, rippleDb, normalization }), inSi(caller, "partner.highPass.frequency", frequency, "Hz", { min: 1e-3, max: 1e9 })) });
+      return owned({ highPass: highPass(prototypeAt(caller, "partner.highPass", { family, order, rippleDb, normalization }), inSi(caller, "partner.highPass.frequency", frequency, "Hz", { min: 1e-3, max: 1e9 })) });
     }
     const { zeros, poles, gain } = (value.highPass ?? {}) as Partial<TransferFunction>;
     if (!Array.isArray(zeros) || !Array.isArray(poles) || typeof gain !== "number") throw new DividingNetworkError("invalid-argument", `${caller}: "partner.highPass" must be a filter, as highPass() gives it, got ${show(value.highPass)}`);
@@ -301,12 +301,22 @@ function checkPartner(caller: string, value: PartnerOptions): Partner {
   });
 }
 
+/** A family's prototype; what can't be is refused by the name of the argument that asks for it. */
+function prototypeAt(caller: string, argument: string, options: FamilyOptions): ReturnType<typeof familyPrototype> {
+  try {
+    return familyPrototype(caller, options);
+  } catch (error) {
+    const { message, hint } = saidBy(error);
+    throw new DividingNetworkError("invalid-argument", `${caller}: ${argument}: ${message}`, hint);
+  }
+}
+
 function checkIntention(caller: string, argument: string, value: NonNullable<GoalOptions["intentions"]>[number]): Intention {
   const { lower, upper, order, family, rippleDb, normalization, frequency } = checkOptions(caller, checkObject(caller, argument, value, "{ lower, upper, order }"), ["lower", "upper", "order", "family", "rippleDb", "normalization", "frequency"]);
   if (typeof lower !== "string" || typeof upper !== "string" || lower === upper) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name two parts as lower and upper, got ${show(lower)} and ${show(upper)}`);
   const whole = checkNumber(caller, `${argument}.order`, order, { integer: true, min: 1, max: 8 });
   if (family === undefined && (rippleDb !== undefined || normalization !== undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name a family where it states a ripple or a normalization`, "Write family: \"chebyshev\" or \"bessel\"");
-  if (family !== undefined) familyPrototype(caller, { family, order: whole, rippleDb, normalization });
+  if (family !== undefined) prototypeAt(caller, argument, { family, order: whole, rippleDb, normalization });
   return Object.freeze({ lower, upper, order: whole, ...(family === undefined ? {} : { family }), ...(rippleDb === undefined ? {} : { rippleDb }), ...(normalization === undefined ? {} : { normalization }), ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }) });
 }
 

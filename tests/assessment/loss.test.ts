@@ -17,6 +17,12 @@ const line = (slope: number, at1k = 90) => (f: number) => at1k + slope * Math.lo
 const band = { from: 250, to: 4000 };
 
 describe("a partner beside the network", () => {
+  it("that can't be is refused by its place, as a pair that can't be is", () => {
+    expect(() => goal({ partner: { highPass: { family: "linkwitz-riley", order: 3, frequency: 80 } } })).toThrow(/^goal: partner\.highPass: "order" must be even, got 3/);
+    const fine = { lower: "w", upper: "t", order: 2 };
+    expect(() => goal({ intentions: [fine, { ...fine, family: "chebyshev" }] })).toThrow(/^goal: intentions\[1\]: "rippleDb" must be/);
+  });
+
   it("by the name of its high-pass is the target that its zeros and poles are", () => {
     const named = goal({ band: { from: 300, to: 4000 }, partner: { highPass: { family: "linkwitz-riley", order: 2, frequency: "500 Hz" } } });
     expect(named.partner).toEqual(goal({ partner: { highPass: highPass(linkwitzRiley(2), 500) } }).partner);
