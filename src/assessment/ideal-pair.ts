@@ -2,7 +2,7 @@ import { highPass, lowPass } from "../alignments";
 import { familyPrototype, flatterPolarity } from "../alignments/internal";
 import { logGrid } from "../numeric";
 import { responseOf, scaleResponse } from "../response";
-import type { Intention } from "./goal";
+import type { Intention } from "./intention";
 import { handoverOf } from "./handover";
 
 /** What an ideal pair of a family and order does where one branch hands over to the other: from its transfer functions, without drivers. */

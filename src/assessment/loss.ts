@@ -6,7 +6,8 @@ import { interpolateLog } from "../numeric";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
 import { addResponses, levelDb, resample, responseOf, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
-import { goalOf, type Goal, type GoalOptions, type GoalPlace } from "./goal";
+import { goalOf } from "./goal";
+import type { Goal, GoalOptions, GoalPlace } from "./goal-types";
 import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
 
 /** How far a loudspeaker is from its goal. */

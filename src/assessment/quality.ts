@@ -3,7 +3,7 @@ import { compile, type Entries } from "../network";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
 import { magnitude, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
-import type { Goal } from "./goal";
+import type { Goal } from "./goal-types";
 import { RATED_SHARE, type Load } from "./load";
 import { bandOf, lossAt, shapeOf, withPartner } from "./loss";
 import { passbandGrid, spareDb, sparesOf } from "./spared";

@@ -3,7 +3,7 @@ import type { Entries } from "../network";
 import { logGrid } from "../numeric";
 import { magnitude } from "../response";
 import type { Band } from "./band";
-import type { Goal } from "./goal";
+import type { Goal } from "./goal-types";
 import { knownBand } from "./load";
 import { QUIETEST_DB } from "./third-octaves";
 

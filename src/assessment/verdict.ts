@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkOneOf, show } from "../errors/internal";
 import { formatQuantity } from "../quantity";
 import type { Danger } from "./dangers";
-import type { Goal } from "./goal";
+import type { Goal } from "./goal-types";
 import type { Quality } from "./quality";
 import type { Suspect } from "./suspects/groups";
 import type { Trust } from "./trust";
