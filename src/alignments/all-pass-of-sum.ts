@@ -1,6 +1,6 @@
 import type { ComplexParts, TransferFunction } from "../response";
 import { allPassOf } from "./all-pass-filter";
-import type { Polarity } from "./polarity";
+import type { Polarity } from "./crossover-data";
 
 /**
  * The all-pass function at ω = 1 rad/s to which low-pass and high-pass of a prototype sum: $(1 \pm s^n)/D(s)$, where

@@ -1,7 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions, show } from "../errors/internal";
 import { polynomialRoots } from "../numeric";
-import { conjugatePair, highestOrder, makePrototype, type Prototype } from "./prototype";
+import { conjugatePair, highestOrder, makePrototype } from "./prototype";
+import type { Prototype } from "./prototype-data";
 
 /**
  * Any low-pass function without zeros as a prototype, given by its poles or by its denominator; 1 at zero frequency.

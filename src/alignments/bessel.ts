@@ -1,6 +1,7 @@
 import { checkOneOf, checkOptions } from "../errors/internal";
 import { halfPowerFrequency } from "./half-power";
-import { checkOrder, conjugatePair, makePrototype, poleProduct, type Prototype } from "./prototype";
+import { checkOrder, conjugatePair, makePrototype, poleProduct } from "./prototype";
+import type { Prototype } from "./prototype-data";
 import { fromPrecise, preciseOne } from "./precise";
 import { preciseRoots } from "./precise-polynomial";
 

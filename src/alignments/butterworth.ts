@@ -1,4 +1,5 @@
-import { checkOrder, conjugatePair, makePrototype, type Prototype } from "./prototype";
+import { checkOrder, conjugatePair, makePrototype } from "./prototype";
+import type { Prototype } from "./prototype-data";
 
 /**
  * The Butterworth low-pass prototype, maximally flat in level: $|H(j\omega)|^2 = \frac{1}{1 + \omega^{2n}}$, −3.01 dB at

@@ -1,5 +1,6 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
-import { checkOrder, conjugatePair, makePrototype, type Prototype } from "./prototype";
+import { checkOrder, conjugatePair, makePrototype } from "./prototype";
+import type { Prototype } from "./prototype-data";
 
 /**
  * The Chebyshev (type I) low-pass prototype, of equal ripple up to ω = 1 rad/s:

@@ -1,5 +1,6 @@
 import { checkOneOf, checkOptions } from "../errors/internal";
-import { checkOrder, makePrototype, type Prototype } from "./prototype";
+import { checkOrder, makePrototype } from "./prototype";
+import type { Prototype } from "./prototype-data";
 
 /**
  * The critically damped low-pass prototype, all poles at one real frequency a:

@@ -1,10 +1,11 @@
 import { computedAll } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { checkedGrid, freezeResponse } from "../response/internal";
-import type { Crossover } from "./crossover";
+import type { Crossover } from "./crossover-data";
 import { ladderImpedance } from "./ladder-impedance";
 import { checkLadder } from "./make-ladder";
-import { phaseDegreesAt, type Polarity } from "./polarity";
+import { phaseDegreesAt } from "./polarity";
+import type { Polarity } from "./crossover-data";
 import { sumOf, type Sum } from "./sum-of";
 
 /** What a two-way crossover sums to. */

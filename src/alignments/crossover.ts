@@ -1,12 +1,12 @@
 import { checkOptions, shown } from "../errors/internal";
-import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
+import { startWorking, type Frequency, type Resistance } from "../quantity";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
 import { ladder } from "./ladder";
-import type { Ladder } from "./make-ladder";
-import { flatterPolarity, phaseDegreesAt, polarityOf, type Polarity } from "./polarity";
-import type { Prototype } from "./prototype";
+import { flatterPolarity, phaseDegreesAt, polarityOf } from "./polarity";
+import type { Polarity } from "./crossover-data";
 import { crossoverViews } from "./views";
+import type { Crossover } from "./crossover-data";
 
 /** The options of `crossover`. */
 export interface CrossoverOptions extends FamilyOptions {
@@ -19,26 +19,6 @@ export interface CrossoverOptions extends FamilyOptions {
     /** Ω: the high-pass way's driver. */
     readonly highPass: Resistance;
   };
-}
-
-/** A two-way crossover of parallel-connected ladders. */
-export interface Crossover {
-  /** What both ways are made of, at ω = 1 rad/s. */
-  readonly prototype: Prototype;
-  /** Hz */
-  readonly frequency: number;
-  /** The low-pass way, into its load. */
-  readonly lowPass: Ladder;
-  /** The high-pass way, into its load. */
-  readonly highPass: Ladder;
-  /** How the high-pass driver is connected for a flat sum of flat, coincident drivers. */
-  readonly polarity: Polarity;
-  /** Whether the other polarity sums to about the same level, the ways being near ±90° apart: so for odd orders. */
-  readonly eitherPolarity: boolean;
-  /** Towards which way's driver the lobe of drivers one above the other tilts at the crossover: towards the one whose phase lags. */
-  readonly lobeTilt: "none" | "towards the low-pass driver" | "towards the high-pass driver";
-  /** How the parts came about: those of the low-pass, then those of the high-pass; then the polarity and its reason. */
-  readonly working: Working;
 }
 
 /**

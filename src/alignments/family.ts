@@ -6,7 +6,8 @@ import { chebyshev } from "./chebyshev";
 import { criticallyDamped } from "./critically-damped";
 import { legendrePapoulis } from "./legendre-papoulis";
 import { linkwitzRiley } from "./linkwitz-riley";
-import { checkOrder, type Family, type Prototype } from "./prototype";
+import { checkOrder } from "./prototype";
+import type { Family, Prototype } from "./prototype-data";
 
 /** A family by its name: those of prototypes, but for `"all-pole"`, which has no order to be asked for. */
 export type FamilyName = Exclude<Family, "all-pole">;

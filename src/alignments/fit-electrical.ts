@@ -6,7 +6,7 @@ import { butterworth } from "./butterworth";
 import { writeChainTransfer, type ChainReactance } from "./chain-transfer";
 import { asHighPass, atFrequency } from "./denormalise";
 import { normalLadder } from "./ladder-values";
-import type { LadderElement } from "./make-ladder";
+import type { LadderElement } from "./ladder-data";
 
 /** A ladder that, with a driver's own roll-off, comes near an acoustic function. */
 export interface ElectricalFit {

@@ -1,7 +1,8 @@
 import { checkNumber } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { checkedGrid, freezeResponse } from "../response/internal";
-import { checkLadder, type Ladder } from "./make-ladder";
+import { checkLadder } from "./make-ladder";
+import type { Ladder } from "./ladder-data";
 
 /**
  * What a source sees of a ladder with its load, in Ω: the chain of its reactances, worked back from the load.

@@ -4,7 +4,7 @@ import type { Frequency, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import type { ChainReactance } from "./chain-transfer";
 import { checkFrequency } from "./check-filter";
-import type { Ladder, LadderElement } from "./make-ladder";
+import type { Ladder, LadderElement } from "./ladder-data";
 
 /** The losses of a ladder's parts; what is left out is lossless. */
 export interface LadderLosses {

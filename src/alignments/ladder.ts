@@ -8,7 +8,8 @@ import { asBandPass, asHighPass, atFrequency } from "./denormalise";
 import { highPass } from "./high-pass";
 import { normalLadder } from "./ladder-values";
 import { lowPass } from "./low-pass";
-import { makeLadder, type Ladder } from "./make-ladder";
+import { makeLadder } from "./make-ladder";
+import type { Ladder } from "./ladder-data";
 import { poleProduct } from "./prototype";
 
 /** What `ladder` makes of its prototype. */

@@ -1,4 +1,5 @@
-import { checkOrder, conjugatePair, makePrototype, type Prototype } from "./prototype";
+import { checkOrder, conjugatePair, makePrototype } from "./prototype";
+import type { Prototype } from "./prototype-data";
 import { fromPrecise, overPrecise, preciseOne, rootComplex, type Precise } from "./precise";
 import { addPolynomials, multiplyPolynomials, preciseRoots } from "./precise-polynomial";
 

@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { butterworthPoles } from "./butterworth";
-import { checkOrder, makePrototype, type Prototype } from "./prototype";
+import { checkOrder, makePrototype } from "./prototype";
+import type { Prototype } from "./prototype-data";
 
 /**
  * The Linkwitz–Riley low-pass prototype: a Butterworth function of half the order, squared,

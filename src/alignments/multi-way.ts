@@ -13,9 +13,11 @@ import { highPass } from "./high-pass";
 import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
 import { lowPass } from "./low-pass";
-import { makeLadder, type Ladder } from "./make-ladder";
+import { makeLadder } from "./make-ladder";
+import type { Ladder } from "./ladder-data";
 import { poleProduct } from "./prototype";
-import { polarityOf, type Polarity } from "./polarity";
+import { polarityOf } from "./polarity";
+import type { Polarity } from "./crossover-data";
 import { sumDeviation, type SumDeviation } from "./sum-deviation";
 import { singlyTerminated } from "./synthesis";
 

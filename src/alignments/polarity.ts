@@ -1,9 +1,7 @@
 import { logGrid } from "../numeric";
 import type { TransferFunction } from "../response";
 import { sumOf } from "./sum-of";
-
-/** How a driver is connected: + to the network's output, or − to it. */
-export type Polarity = "same" | "reversed";
+import type { Polarity } from "./crossover-data";
 
 /** The polarity of the high-pass way: reversed where n · 90° is nearer to 180° than to 0°, or where that delays less. */
 export function polarityOf(order: number): Polarity {

@@ -6,7 +6,8 @@ import { responseOf } from "../response";
 import { chainBranch, type LadderBranch } from "./chain-branch";
 import { writeChainTransfer, type ChainReactance } from "./chain-transfer";
 import { checkLosses, type LadderLosses } from "./ladder-losses";
-import { checkLadder, type Ladder, type LadderElement, type LoadedLadder } from "./make-ladder";
+import { checkLadder } from "./make-ladder";
+import type { Ladder, LadderElement, LoadedLadder } from "./ladder-data";
 
 /** How far a response is from a function, apart from the level. */
 export interface FitError {

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { butterworth } from "./butterworth";
 import { linkwitzRiley } from "./linkwitz-riley";
-import type { Polarity } from "./polarity";
+import type { Polarity } from "./crossover-data";
 import { polynomialsOf } from "./polynomials-of";
 import { residuals, type ThreeWayTarget } from "./three-way-equations";
 

@@ -2,9 +2,9 @@ import { listed, type Views } from "../errors/internal";
 import { formatQuantity } from "../quantity";
 import { markdownEscaped } from "../quantity/internal";
 import type { TransferFunction } from "../response";
-import type { Crossover } from "./crossover";
-import type { Ladder } from "./make-ladder";
-import type { Prototype } from "./prototype";
+import type { Crossover } from "./crossover-data";
+import type { Ladder } from "./ladder-data";
+import type { Prototype } from "./prototype-data";
 
 const few = (value: number): string => String(Number(value.toPrecision(4)));
 

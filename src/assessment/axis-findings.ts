@@ -1,5 +1,6 @@
 import { axisAmong, marksIn, miss, type Context } from "./context";
-import { decide, type Finding } from "./finding";
+import { decide } from "./finding";
+import type { Finding } from "./finding-data";
 import { sensitivityLevels } from "./sensitivity-levels";
 import { smoothness, type Smoothness } from "./smoothness";
 import { hertz, signed } from "./words";

@@ -1,6 +1,7 @@
 import type { BassDamping } from "./bass";
 import type { Context } from "./context";
-import { decide, type Finding } from "./finding";
+import { decide } from "./finding";
+import type { Finding } from "./finding-data";
 import { hertz, signed } from "./words";
 
 const TOPIC = "bass and damping";

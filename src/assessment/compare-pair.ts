@@ -10,50 +10,7 @@ import { checkRepeatability, suspects, type SuspectsOptions } from "./suspects/s
 import { integralBetween, thirdOctaves } from "./third-octaves";
 import { pairViews } from "./views";
 import { hertz, signed } from "./words";
-
-/** How left and right differ at one place: left less right, of third-octave power levels for equal voltages. */
-export interface PairDifference {
-  /** m. */
-  readonly distance: number;
-  /** Degrees, of the left one. */
-  readonly azimuth: number;
-  /** Degrees. */
-  readonly elevation: number;
-  /** Hz: what both cover. */
-  readonly band: Band;
-  /** dB: mean over log frequency, the balance between the two. */
-  readonly meanDb: number;
-  /** dB: root mean square about that mean, the difference in colour. */
-  readonly spreadDb: number;
-  /** dB: the largest difference, with its sign. */
-  readonly worstDb: number;
-  /** Hz, where it is. */
-  readonly worstFrequency: number;
-}
-
-/** Left against right of a pair, as found. */
-export interface PairComparison {
-  /** Each place at which both were measured. */
-  readonly places: readonly PairDifference[];
-  /** How the impedances differ; absent where not both were measured. */
-  readonly impedance?: {
-    /** Root mean square of the difference's magnitude over the mean magnitude, dimensionless; at most 2. */
-    readonly part: number;
-    /** The largest such part, dimensionless. */
-    readonly worst: number;
-    /** Hz, where it is. */
-    readonly worstFrequency: number };
-  /** Whether both differ by no more than repeated measurements of one may: root mean square by `repeatability`, the largest level by three times that. */
-  readonly alike: boolean;
-  /** What may be wrong in each, by the drawing of one; empty where nothing is, or no drawing was given. */
-  readonly suspects: {
-    /** In the left one. */
-    readonly left: readonly Suspect[];
-    /** In the right one. */
-    readonly right: readonly Suspect[] };
-  /** In words. */
-  readonly sentence: string;
-}
+import type { PairDifference, PairComparison } from "./comparison-data";
 
 /** What `comparePair` may be told. */
 export interface PairOptions {

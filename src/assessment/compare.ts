@@ -5,31 +5,16 @@ import type { Assessment } from "./assess";
 import { axisFindings } from "./axis-findings";
 import { bassFindings } from "./bass-findings";
 import type { Context } from "./context";
-import type { Finding } from "./finding";
+import type { Finding } from "./finding-data";
 import { handoverFindings } from "./handover-findings";
 import { loadFindings } from "./load-findings";
-import { checkModel, type ModelCheck, type WholeMeasurement } from "./model-check";
+import { checkModel, type WholeMeasurement } from "./model-check";
 import { offAxisFindings } from "./off-axis-findings";
 import { checkRepeatability, suspects, type SuspectsOptions } from "./suspects/suspects";
 import { trustOf } from "./trust";
-import { judgement, topicsOf, type Judgement } from "./verdict";
+import { judgement, topicsOf } from "./verdict";
 import { comparisonViews, findingsViews } from "./views";
-
-/** Before against after. */
-export interface Comparison {
-  /** The loudspeaker with the network as found. */
-  readonly before: Assessment;
-  /** The loudspeaker with the new network. */
-  readonly after: Assessment;
-  /** What was measured of the whole, against the model; absent when nothing was. */
-  readonly model?: ModelCheck;
-  /** Hz: the crossover of the loudspeaker after; absent when it has a single branch. */
-  readonly crossover?: number;
-  /** Rows of numbers, before and after: they explain, and do not vote. */
-  readonly findings: readonly Finding[];
-  /** What it comes to. */
-  readonly verdict: Judgement;
-}
+import type { Comparison } from "./comparison-data";
 
 /** What `compare` may be told. */
 export interface CompareOptions {

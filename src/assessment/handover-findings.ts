@@ -1,6 +1,7 @@
 import { hertz } from "./words";
 import { marksIn, type Context } from "./context";
-import { decide, type Finding } from "./finding";
+import { decide } from "./finding";
+import type { Finding } from "./finding-data";
 import { idealPair } from "./ideal-pair";
 import type { Assessment } from "./assess";
 

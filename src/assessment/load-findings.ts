@@ -1,6 +1,7 @@
 import { hertz, signed } from "./words";
 import type { Context } from "./context";
-import { decide, type Finding } from "./finding";
+import { decide } from "./finding";
+import type { Finding } from "./finding-data";
 import { RATED_SHARE, shareSentence } from "./load";
 
 const TOPIC = "load and drive";

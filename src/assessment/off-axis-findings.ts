@@ -2,7 +2,8 @@ import { pointInDirection, type Point } from "../physics";
 import { checkAir } from "../physics/internal";
 import { hertz, signed } from "./words";
 import { marksIn, miss, type Context } from "./context";
-import { decide, type Finding } from "./finding";
+import { decide } from "./finding";
+import type { Finding } from "./finding-data";
 import { offAxisChange, sideDifferences, type OffAxisChange, type Places } from "./off-axis";
 
 const TOPIC = "off the axis";

@@ -1,8 +1,8 @@
 import { listed, type Views } from "../errors/internal";
 import { markdownEscaped } from "../quantity/internal";
-import type { Comparison } from "./compare";
-import type { PairComparison } from "./compare-pair";
-import type { Finding } from "./finding";
+import type { Comparison } from "./comparison-data";
+import type { PairComparison } from "./comparison-data";
+import type { Finding } from "./finding-data";
 import type { TopicVerdict } from "./verdict";
 
 const number = (value: number, decimals: number): string => value.toFixed(Math.max(0, Math.min(20, decimals)));

@@ -3,7 +3,7 @@ import { checkList, isProven, proved, checkOneOf, owned, show, shown, type Views
 import type { Entries } from "../network";
 import { checkAir } from "../physics/internal";
 import { checkPressure } from "./check-pressure";
-import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
+import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import { loudspeakerViews } from "./views";
 
 /**

@@ -4,7 +4,7 @@ import type { Entries, NodeOrPartName } from "../network";
 import type { Air } from "../physics";
 import { scaleResponse, type FrequencyResponse } from "../response";
 import { checkLoudspeaker } from "./check-loudspeaker";
-import type { Prediction } from "./predict";
+import type { Prediction } from "./prediction";
 
 /** What drives the sources of a loudspeaker, in the form in which `pressureAt` and its like take it. */
 export interface DrivenBy {

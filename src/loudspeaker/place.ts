@@ -1,29 +1,9 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkNumber, show } from "../errors/internal";
-import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
-import type { Loudspeaker } from "./loudspeaker";
-
-/** A place of the microphone, as it was measured. */
-export interface Place {
-  /** m, from the rotation centre. */
-  readonly distance: number;
-  /** Degrees, positive towards the loudspeaker's own left (+y). */
-  readonly azimuth: number;
-  /** Degrees, positive up. */
-  readonly elevation: number;
-}
-
-/** A place that is asked for. */
-export interface AskedPlace {
-  /** m, or text with its unit: from the rotation centre. */
-  readonly distance: Length;
-  /** Degrees, positive towards the loudspeaker's own left (+y). */
-  readonly azimuth: number;
-  /** Degrees, positive up. */
-  readonly elevation: number;
-}
+import type { Loudspeaker } from "./loudspeaker-data";
+import type { Place, AskedPlace } from "./loudspeaker-data";
 
 /** Checks a place that is asked for and gives it in m and degrees. */
 export function checkPlace(caller: string, place: AskedPlace): Place {

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
-import type { Place } from "./place";
+import type { Place } from "./loudspeaker-data";
 
 /** Of a full circle through the axis: azimuths at the axis's height, or elevations straight ahead and on over the top. */
 export type Plane = "horizontal" | "vertical";

@@ -5,7 +5,7 @@ import { polarMapFromResponses, type PolarMap } from "../radiation";
 import type { FrequencyResponse } from "../response";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";
 import { checkPlaces } from "./place";
-import type { PressureAtPlace } from "./predict";
+import type { PressureAtPlace } from "./prediction";
 
 /** Options of `polarMapOf`. */
 export interface PolarMapOfOptions {

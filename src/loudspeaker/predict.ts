@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkOptions, shown, type Views } from "../errors/internal";
-import { compile, type CheckedShape, type Entries, type NodeOrPartName, type Sweep } from "../network";
+import { compile, type CheckedShape, type Entries, type NodeOrPartName } from "../network";
 import { logGrid } from "../numeric";
 import type { Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
@@ -9,32 +9,12 @@ import { checkAir } from "../physics/internal";
 import { addResponses, delayResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkedGrid, freezeResponse } from "../response/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
-import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
-import { checkPlace, checkPlaces, commonPlaces, notMeasured, samePlace, type AskedPlace, type Place } from "./place";
+import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
+import { checkPlace, checkPlaces, commonPlaces, notMeasured, samePlace } from "./place";
+import type { AskedPlace, Place } from "./loudspeaker-data";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { predictionViews, pressureAtPlaceViews } from "./views";
-
-/** What reaches one place. */
-export interface PressureAtPlace extends Place {
-  /** Pa, all drivers together. */
-  readonly sum: FrequencyResponse;
-  /** Pa, each driver through the network, by the driver's name. */
-  readonly branches: Readonly<Record<string, FrequencyResponse>>;
-}
-
-/** What a loudspeaker does on a grid of frequencies. */
-export interface Prediction<T extends Entries = Entries> {
-  /** What was predicted. */
-  readonly loudspeaker: Loudspeaker<T>;
-  /** Hz, strictly ascending. */
-  readonly frequencies: Float64Array;
-  /** V rms, open-circuit voltage of the source. */
-  readonly voltage: number;
-  /** The network's solution: voltages and currents per volt, impedance in Ω. */
-  readonly sweep: Sweep<T>;
-  /** The pressure at each place, in the order asked for. */
-  readonly places: readonly PressureAtPlace[];
-}
+import type { PressureAtPlace, Prediction } from "./prediction";
 
 /** What `predict` may be told. */
 export interface PredictOptions {

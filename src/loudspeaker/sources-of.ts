@@ -6,7 +6,7 @@ import { measuredSource, type MeasuredAngle, type Source } from "../radiation";
 import type { Mark } from "../response";
 import { freezeResponse } from "../response/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
-import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
+import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";
 import { samePlace } from "./place";
 import type { PressurePerVolt } from "./pressure-per-volt";

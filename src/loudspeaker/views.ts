@@ -4,9 +4,9 @@ import { checkAir } from "../physics/internal";
 import { formatQuantity } from "../quantity";
 import { levelDb, type FrequencyResponse } from "../response";
 import { gridText } from "../response/internal";
-import type { Loudspeaker, PlacedDriver } from "./loudspeaker";
-import type { Place } from "./place";
-import type { PressureAtPlace, Prediction } from "./predict";
+import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
+import type { Place } from "./loudspeaker-data";
+import type { PressureAtPlace, Prediction } from "./prediction";
 
 const few = (value: number): string => (value === -Infinity ? "−∞" : String(Number(value.toPrecision(4))));
 

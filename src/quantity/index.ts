@@ -11,5 +11,6 @@ export type {
   TimeText, Voltage, VoltageText, Volume, VolumeText,
 } from "./quantity-types";
 export { type Unit } from "./units";
-export { startWorking, type Working, type WorkingBuilder, type WorkingInputs, type WorkingStep } from "./working";
+export { startWorking, type WorkingBuilder, type WorkingInputs } from "./working";
+export type { Working, WorkingStep } from "./working-step";
 export { workingMarkdown, workingText } from "./working-text";

@@ -3,7 +3,7 @@ import { checkList, show } from "../errors/internal";
 import { formatQuantity } from "./format-quantity";
 import { markdownEscaped } from "./markdown-escaped";
 import { isUnit } from "./units";
-import type { Working, WorkingStep } from "./working";
+import type { Working, WorkingStep } from "./working-step";
 
 function number(value: number, unit: string, digits: number): string {
   if (isUnit(unit) && Number.isFinite(value)) return formatQuantity(value, unit, { digits });

@@ -2,7 +2,7 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { checkPolarMap } from "./check-data";
 import { firstCrossing, type AngleCurve } from "./beamwidth";
 import { bandIndices, type BandOptions } from "./frequency-band";
-import type { PolarMap } from "./polar-map";
+import type { PolarMap } from "./field-data";
 
 /** The window around the axis within which a loudspeaker stays close to its response on it. */
 export interface AngularWindow {

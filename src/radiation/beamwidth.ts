@@ -3,7 +3,8 @@ import type { Mark } from "../response";
 import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
 import { logMean } from "./level-curve";
-import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
+import { axisIndex, polarLevels } from "./polar-map";
+import type { PolarMap } from "./field-data";
 import { freezeField } from "./pressure-field";
 
 /** Angles over frequency, each side of the axis separately. */

@@ -1,10 +1,10 @@
 import { DividingNetworkError } from "../errors";
 import { isProven, proved, owned, show } from "../errors/internal";
 import { checkResponse } from "../response/internal";
-import type { PolarMap } from "./polar-map";
-import type { PowerResponse } from "./power-response";
-import type { PressureField } from "./pressure-field";
-import type { SphereMap } from "./sphere-map";
+import type { PolarMap } from "./field-data";
+import type { PowerResponse } from "./field-data";
+import type { PressureField } from "./field-data";
+import type { SphereMap } from "./field-data";
 
 // What functions of this folder give each other is looked at once, when it first comes back in; that it was right is remembered. Of a
 // copy that isn't frozen, as it comes from a worker, a copy of its own is worked with.

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
-import { axisIndex, type PolarMap } from "./polar-map";
+import { axisIndex } from "./polar-map";
+import type { PolarMap } from "./field-data";
 
 /** Half a polar map, from the axis outwards: rows of the map by angle off the axis. */
 export interface Meridian {

@@ -3,7 +3,8 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { checkPolarMap } from "./check-data";
 import { bandIndices, type BandOptions } from "./frequency-band";
 import { curve, logMean, type LevelCurve } from "./level-curve";
-import { axisIndex, polarLevels, type PolarMap } from "./polar-map";
+import { axisIndex, polarLevels } from "./polar-map";
+import type { PolarMap } from "./field-data";
 
 /** How one side of the axis differs from it. */
 export interface SideStability {

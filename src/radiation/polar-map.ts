@@ -11,26 +11,7 @@ import { checkPolarMap } from "./check-data";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { addMarks, freezeField, sameFrequencies } from "./pressure-field";
 import type { Source } from "./source";
-
-/** Pressure over angle and frequency in one plane; the value at angle i and frequency f stands at index `i * frequencies.length + f`. */
-export interface PolarMap {
-  /** Horizontal: angles are azimuths, positive towards +y. Vertical: elevations, positive up, on over the top beyond 90°. */
-  readonly plane: "horizontal" | "vertical";
-  /** Degrees, ascending, −180 to 180. */
-  readonly angles: Float64Array;
-  /** m, from the map's centre. */
-  readonly distance: number;
-  /** Hz, ascending. */
-  readonly frequencies: Float64Array;
-  /** Real parts: angle by angle, each with all frequencies; in 1/m per unit of drive, or Pa. */
-  readonly re: Float64Array;
-  /** Imaginary parts, in the same order. */
-  readonly im: Float64Array;
-  /** Largest estimated error of a source's integral, dimensionless; 0 for measurements. */
-  readonly errorEstimate: number;
-  /** What must be known about parts of the band; absent when there is nothing. */
-  readonly marks?: readonly Mark[];
-}
+import type { PolarMap } from "./field-data";
 
 /** Options of `polarMap`. */
 export interface PolarMapOptions extends SummationOptions {

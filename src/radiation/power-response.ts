@@ -6,28 +6,12 @@ import type { FrequencyResponse, Mark } from "../response";
 import { checkFlag, checkPlaneMap, checkPower, checkSphereMap } from "./check-data";
 import { curve, difference, levelsOfSquares, type LevelCurve } from "./level-curve";
 import { meridians } from "./meridians";
-import { responseAtAngle, type PolarMap } from "./polar-map";
+import { responseAtAngle } from "./polar-map";
+import type { PolarMap } from "./field-data";
 import { addMarks, freezeField, sameFrequencies } from "./pressure-field";
-import type { SphereMap } from "./sphere-map";
+import type { SphereMap } from "./field-data";
 import { zonalWeights } from "./zonal-weights";
-
-/** The mean square of the pressure over the whole sphere, and what it came from. */
-export interface PowerResponse {
-  /** Hz, ascending. */
-  readonly frequencies: Float64Array;
-  /** Square of the map's unit, mean over the whole sphere at `distance`. */
-  readonly meanSquare: Float64Array;
-  /** dB re 1 of the map's unit: the level of that mean. */
-  readonly levelDb: Float64Array;
-  /** The response on the axis at the same distance. */
-  readonly axis: FrequencyResponse;
-  /** m. */
-  readonly distance: number;
-  /** One sentence: how the sphere was integrated. */
-  readonly quadrature: string;
-  /** What must be known about parts of the band; absent when there is nothing. */
-  readonly marks?: readonly Mark[];
-}
+import type { PowerResponse } from "./field-data";
 
 /** Options of `powerResponse` for polar maps. */
 export interface PowerOptions {

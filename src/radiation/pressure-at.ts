@@ -10,7 +10,8 @@ import type { Mark } from "../response";
 import { checkedGrid } from "../response/internal";
 import { checkFlag } from "./check-data";
 import { measuredField } from "./measured-field";
-import { addMarks, driveOn, freezeField, type Drive, type PressureField } from "./pressure-field";
+import { addMarks, driveOn, freezeField, type Drive } from "./pressure-field";
+import type { PressureField } from "./field-data";
 import { checkSource, type Source } from "./source";
 import { addSourceField, fieldScratch } from "./source-field";
 

@@ -1,28 +1,9 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
-import type { Point } from "../physics";
 import { frequencyResponse, resample, type FrequencyResponse, type Mark } from "../response";
 import { checkResponse } from "../response/internal";
 import { checkField } from "./check-data";
-
-/**
- * Complex values at several points and frequencies in flat arrays: the value at point p and frequency f stands at index
- * `p * frequencies.length + f`. Per unit drive it is in 1/m; driven by a pressure at 1 m it is in Pa.
- */
-export interface PressureField {
-  /** Hz, ascending. */
-  readonly frequencies: Float64Array;
-  /** m: x towards the listener, y to the loudspeaker's own left, z up. */
-  readonly points: readonly Point[];
-  /** Real parts: point by point, each with all frequencies; in 1/m per unit of drive, or Pa. */
-  readonly re: Float64Array;
-  /** Imaginary parts, in the same order. */
-  readonly im: Float64Array;
-  /** Largest estimated error of a source's integral at any point and frequency, relative to that source in phase; dimensionless. */
-  readonly errorEstimate: number;
-  /** What must be known about parts of the band; absent when there is nothing. */
-  readonly marks?: readonly Mark[];
-}
+import type { PressureField } from "./field-data";
 
 /** A drive for each frequency: a response, or one number, or one complex number. */
 export type Drive = FrequencyResponse | number | {

@@ -4,7 +4,7 @@ import type { Mark } from "../response";
 import { checkPlaneMap } from "./check-data";
 import { curve, curveFromSquares, difference, type LevelCurve } from "./level-curve";
 import { squaresAt } from "./meridians";
-import type { PolarMap } from "./polar-map";
+import type { PolarMap } from "./field-data";
 import { addMarks, sameFrequencies } from "./pressure-field";
 
 /** Spatial averages of a loudspeaker measured all around in two planes; levels in dB re the stated reference, indices in dB. */

@@ -4,40 +4,12 @@ import type { Point } from "../physics";
 import { checkPoint, cosDegrees, sinDegrees } from "../physics/internal";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
-import { frequencyResponse, type FrequencyResponse, type Mark } from "../response";
+import { frequencyResponse } from "../response";
 import { sumAt, summationKeys, type SummationOptions } from "./pressure-at";
 import { freezeField } from "./pressure-field";
 import type { Source } from "./source";
 import { zonalWeights } from "./zonal-weights";
-
-/** Pressure all around; the value in direction i and at frequency f stands at index `i * frequencies.length + f`. */
-export interface SphereMap {
-  /** Degrees: azimuth positive towards +y, elevation positive up. */
-  readonly directions: readonly {
-    /** Degrees, positive towards +y. */
-    readonly azimuth: number;
-    /** Degrees, positive up. */
-    readonly elevation: number;
-  }[];
-  /** Share of the sphere of each direction, dimensionless; their sum is 1. */
-  readonly weights: Float64Array;
-  /** One sentence: how the sphere is integrated. */
-  readonly quadrature: string;
-  /** m, from the map's centre. */
-  readonly distance: number;
-  /** Hz, ascending. */
-  readonly frequencies: Float64Array;
-  /** Real parts: direction by direction, each with all frequencies; in 1/m per unit of drive, or Pa. */
-  readonly re: Float64Array;
-  /** Imaginary parts, in the same order. */
-  readonly im: Float64Array;
-  /** The response on the axis at the same distance. */
-  readonly axis: FrequencyResponse;
-  /** Largest estimated error of a source's integral, dimensionless. */
-  readonly errorEstimate: number;
-  /** What must be known about parts of the band; absent when there is nothing. */
-  readonly marks?: readonly Mark[];
-}
+import type { SphereMap } from "./field-data";
 
 /** Options of `sphereMap`. */
 export interface SphereMapOptions extends SummationOptions {

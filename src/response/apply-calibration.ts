@@ -3,7 +3,8 @@ import { checkOneOf, checkOptions } from "../errors/internal";
 import { checkResponse } from "./check-response";
 import { writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse, Mark } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { mergeMarks } from "./merge-marks";
 import { resample } from "./resample";
 

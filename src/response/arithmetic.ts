@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkResponse } from "./check-response";
 import { divisionByZero, writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { mergeMarks } from "./merge-marks";
 import { checkSameGrid } from "./same-grid";
 

@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
-import { checkImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 /**
  * Time in seconds at which the direct sound arrives: where an impulse response first reaches a stated share of its largest

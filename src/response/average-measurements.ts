@@ -2,7 +2,9 @@ import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkOptions, show } from "../errors/internal";
 import { log10Modulus } from "../numeric/internal";
 import { checkResponse } from "./check-response";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { mergeMarks } from "./merge-marks";
 import { checkSameGrid } from "./same-grid";
 

@@ -4,7 +4,8 @@ import { checkAir } from "../physics/internal";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkedGrid } from "./checked-grid";
-import { freezeResponse, type FrequencyResponse } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /**
  * The step from full to half space as a model, dimensionless: a first-order shelf from ½ (−6 dB, sound goes all around the

@@ -4,7 +4,7 @@ import { cubicValue, findInterval, log10Modulus, modulus, monotoneCubic } from "
 import type { FrequencyBand } from "../quantity";
 import { bandInSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /**
  * The mean of |H|² over a band, in the square of the response's unit, each octave weighing the same.

@@ -1,7 +1,9 @@
 import { DividingNetworkError } from "../errors";
 import { isProven, proved, show } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 
 /**
  * Checks that an argument is a `FrequencyResponse` and returns it: three `Float64Array`s of one length and at least one point,

@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
-import type { Mark } from "./frequency-response";
+import type { Mark } from "./mark";
 
 const kinds = ["no-data", "coarse", "model", "splice", "smoothed", "uncertain"] as const satisfies readonly Mark["kind"][];
 

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions } from "../errors/internal";
 import type { Frequency } from "../quantity";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { magnitudeCurve, refined, turnsOf } from "./magnitude-curve";
 
 /** A place where a level is crossed. */

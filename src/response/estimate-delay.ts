@@ -1,5 +1,5 @@
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { stepWeights } from "./step-weights";
 
 /** Responses never change, so that an estimate holds for as long as its response lives. */

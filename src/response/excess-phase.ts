@@ -4,7 +4,7 @@ import type { Frequency, Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { divideResponses } from "./arithmetic";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { minimumPhase, type MinimumPhaseOptions } from "./minimum-phase";
 import { unitTurn } from "./unit-turn";
 

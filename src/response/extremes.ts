@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import type { Frequency } from "../quantity";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { magnitudeCurve, refined, turnsOf } from "./magnitude-curve";
 
 /** A place where a magnitude is least or greatest. */

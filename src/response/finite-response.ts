@@ -1,6 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { proved } from "../errors/internal";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 
 /** Freezes a computed response after checking that no value overflowed. */
 export function finiteResponse(caller: string, frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {

@@ -2,37 +2,8 @@ import { DividingNetworkError } from "../errors";
 import { proved, show, shown } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 import { responseViews } from "./views";
-
-/**
- * Something that a reader of a response must know about a band of it: below a gate's limit there is no data, a splice
- * or a model stands in for a measurement, the curve was smoothed. Arithmetic carries marks into its result.
- */
-export interface Mark {
-  /** What is wrong with, or special about, the data there. */
-  readonly kind: "no-data" | "coarse" | "model" | "splice" | "smoothed" | "uncertain";
-  /** Hz; absent: from the lowest frequency on. */
-  readonly from?: number | undefined;
-  /** Hz; absent: up to the highest frequency. */
-  readonly to?: number | undefined;
-  /** One sentence for people. */
-  readonly note: string;
-}
-
-/**
- * A sampled complex function of frequency: three arrays of one length, frequencies in Hz strictly ascending and ≥ 0,
- * time convention e^(+jωt). The unit of `re` and `im` is the context's: Ω for an impedance, Pa for a pressure,
- * V per V for a transfer function. The arrays are shared among responses: never write to them.
- */
-export interface FrequencyResponse {
-  /** Hz, strictly ascending. */
-  readonly frequencies: Float64Array;
-  /** Real parts, one per frequency, in the response's own unit: Ω, V/V, Pa. */
-  readonly re: Float64Array;
-  /** Imaginary parts, one per frequency, in the same unit. */
-  readonly im: Float64Array;
-  /** What must be known about parts of the band; absent when there is nothing. */
-  readonly marks?: readonly Mark[] | undefined;
-}
+import type { Mark } from "./mark";
+import type { FrequencyResponse } from "./sampled-function";
 
 /**
  * Makes a `FrequencyResponse` from arrays after checking it: one length, at least one point, frequencies finite, ≥ 0 Hz

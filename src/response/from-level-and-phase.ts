@@ -1,6 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions, show } from "../errors/internal";
-import { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { frequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 
 /**
  * A response from its levels in dB and its phases in degrees, in the unit of the reference.

@@ -4,7 +4,7 @@ import type { Air } from "../physics";
 import { checkAir } from "../physics/internal";
 import { startWorking, type Length, type Working } from "../quantity";
 import { inSi } from "../quantity/internal";
-import type { Mark } from "./frequency-response";
+import type { Mark } from "./mark";
 import { gateMarks } from "./gate-marks";
 
 /** Where the loudspeaker and the microphone stand. */

@@ -5,9 +5,11 @@ import { halfWindow } from "../numeric/internal";
 import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { arrivalTime } from "./arrival-time";
-import { freezeResponse, type FrequencyResponse } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { gateMarks } from "./gate-marks";
-import { checkImpulse, freezeImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse, freezeImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 import { responseFromImpulse } from "./response-from-impulse";
 
 /** Which part of an impulse response is kept. */

@@ -1,6 +1,6 @@
 import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
-import type { Mark } from "./frequency-response";
+import type { Mark } from "./mark";
 
 /**
  * The two marks that a gate of T seconds leaves on a frequency response: below 1/T Hz no data, from 1/T to 3/T Hz coarse.

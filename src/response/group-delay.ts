@@ -4,7 +4,7 @@ import { localSlopes } from "../numeric/internal";
 import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { residualPhase } from "./phase-steps";
 
 /**

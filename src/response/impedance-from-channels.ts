@@ -4,7 +4,8 @@ import type { Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse, Mark } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { mergeMarks } from "./merge-marks";
 import { checkSameGrid } from "./same-grid";
 

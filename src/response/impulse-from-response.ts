@@ -4,8 +4,9 @@ import { halfWindow } from "../numeric/internal";
 import type { Frequency, Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
-import { freezeImpulse, LOWEST_RATE, type ImpulseResponse } from "./impulse-response";
+import type { FrequencyResponse } from "./sampled-function";
+import { freezeImpulse, LOWEST_RATE } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 import { resample } from "./resample";
 import { turn } from "./response-from-impulse";
 

@@ -3,19 +3,7 @@ import { checkNumber, checkOptions, show, shown } from "../errors/internal";
 import type { Frequency, Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { impulseViews } from "./views";
-
-/**
- * Equally spaced samples over time. Sample n stands at startTime + n / sampleRate. A single sample of 1 is the impulse whose
- * frequency response is 1: samples have the unit of the frequency response. Never write to the array.
- */
-export interface ImpulseResponse {
-  /** One for each sampling instant, in the response's own unit. */
-  readonly samples: Float64Array;
-  /** Hz */
-  readonly sampleRate: number;
-  /** s, of the first sample */
-  readonly startTime: number;
-}
+import type { ImpulseResponse } from "./sampled-impulse";
 
 /** Hz: samples farther apart than 11 days are a slip, and their times would leave what a number can hold. */
 export const LOWEST_RATE = 1e-6;

@@ -1,4 +1,6 @@
-export { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+export { frequencyResponse } from "./frequency-response";
+export type { FrequencyResponse } from "./sampled-function";
+export type { Mark } from "./mark";
 export { minimumPhase, minimumPhaseWithError, type MinimumPhaseOptions, type MinimumPhaseResult } from "./minimum-phase";
 export { addResponses, divideResponses, multiplyResponses, subtractResponses } from "./arithmetic";
 export { estimateDelay } from "./estimate-delay";
@@ -33,7 +35,8 @@ export { gatedResponse, gateImpulse, type GateOptions } from "./gate-impulse";
 export { gateMarks } from "./gate-marks";
 export { impedanceFromChannels, type TwoChannelOptions } from "./impedance-from-channels";
 export { impulseFromResponse, type ImpulseFromResponseOptions } from "./impulse-from-response";
-export { impulseResponse, type ImpulseResponse } from "./impulse-response";
+export { impulseResponse } from "./impulse-response";
+export type { ImpulseResponse } from "./sampled-impulse";
 export { mergeAt, type Merged, type MergeOptions } from "./merge-at";
 export {
   combineNearFields, farFieldFromNearField, nearFieldErrorDb, type FarFieldOptions, type NearFieldSource,

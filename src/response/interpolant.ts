@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { cubicValue, findInterval, modulus, monotoneSlopes, type CubicCurve } from "../numeric/internal";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { intervalKinds, type IntervalKind } from "./interval-kinds";
 import { residualPhase } from "./phase-steps";
 import { stepWeights } from "./step-weights";

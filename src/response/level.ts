@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { log10Modulus, modulus } from "../numeric/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /**
  * The absolute value of a response at each of its frequencies, in the unit of the response.

@@ -4,7 +4,7 @@ import { log10Modulus, modulus } from "../numeric/internal";
 import type { Frequency } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { writeValue } from "./interpolant";
 
 /** Points looked at in each interval between two samples: between them the interpolation turns at most as often as a cubic. */

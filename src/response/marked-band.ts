@@ -1,4 +1,4 @@
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /** Where the data can be used: the band left when "no-data" marks are taken off its ends. */
 export interface MarkedBand {

@@ -4,7 +4,9 @@ import { log10Modulus } from "../numeric/internal";
 import type { Frequency } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import { freezeResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { resample } from "./resample";
 import { unitTurn } from "./unit-turn";
 

@@ -1,4 +1,5 @@
-import type { FrequencyResponse, Mark } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 
 /** The marks of all responses in order, each different one once. */
 export function mergeMarks(responses: readonly FrequencyResponse[]): readonly Mark[] {

@@ -1,5 +1,5 @@
 import { estimateDelay } from "./estimate-delay";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /** The phase of a response without its bulk delay, in radians. */
 export interface ResidualPhase {

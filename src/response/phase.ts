@@ -3,7 +3,7 @@ import { checkOptions } from "../errors/internal";
 import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { residualPhase } from "./phase-steps";
 
 /**

@@ -2,7 +2,8 @@ import { DividingNetworkError } from "../errors";
 import { checkOptions, show } from "../errors/internal";
 import type { Frequency, Time } from "../quantity";
 import { inSi } from "../quantity/internal";
-import { freezeImpulse, type ImpulseResponse } from "./impulse-response";
+import { freezeImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 const longest = 2 ** 24;
 

@@ -1,6 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
-import { type FrequencyResponse, freezeResponse, type Mark } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { unitPhasor } from "./from-level-and-phase";
 import { readTable } from "./read-table";
 import { columnNames, textColumns, type TextColumns } from "./text-columns";

@@ -1,7 +1,8 @@
 import { checkOptions, show } from "../errors/internal";
 import { modulus } from "../numeric/internal";
 import { writeQuotient } from "./complex-quotient";
-import { freezeResponse, type FrequencyResponse } from "./frequency-response";
+import { freezeResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { unitPhasor } from "./from-level-and-phase";
 import { fileError, textFile, type TextFile } from "./text-file";
 import { textNumber } from "./text-number";

@@ -2,7 +2,8 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions, show } from "../errors/internal";
 import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
-import { freezeImpulse, type ImpulseResponse } from "./impulse-response";
+import { freezeImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 const pcm = 1;
 const float = 3;

@@ -5,7 +5,7 @@ import { checkAir } from "../physics/internal";
 import type { Frequency, Length } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { checkSameGrid } from "./same-grid";
 import { unitTurn } from "./unit-turn";
 

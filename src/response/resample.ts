@@ -4,7 +4,7 @@ import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { checkedGrid } from "./checked-grid";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { writeValue } from "./interpolant";
 
 /**

@@ -3,8 +3,9 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { realFft } from "../numeric";
 import { checkedGrid } from "./checked-grid";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse } from "./frequency-response";
-import { checkImpulse, type ImpulseResponse } from "./impulse-response";
+import type { FrequencyResponse } from "./sampled-function";
+import { checkImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 /** At which frequencies a response is wanted. */
 export interface ResponseFromImpulseOptions {

@@ -1,7 +1,9 @@
 import { DividingNetworkError } from "../errors";
 import { checkOptions, show } from "../errors/internal";
 import { checkResponse } from "./check-response";
-import { frequencyResponse, type FrequencyResponse, type Mark } from "./frequency-response";
+import { frequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 
 /** A `FrequencyResponse` as JSON can hold it. */
 export interface ResponseJSON {

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /** Checks that two responses are sampled at the very same frequencies. */
 export function checkSameGrid(caller: string, a: FrequencyResponse, b: FrequencyResponse): void {

@@ -5,7 +5,7 @@ import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { divisionByZero, writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /**
  * A response times one factor, in the unit of the response times the factor's. Marks are carried.

@@ -4,7 +4,8 @@ import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { estimateDelay } from "./estimate-delay";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse, Mark } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { turn } from "./response-from-impulse";
 import { unitScale } from "./unit-scale";
 

@@ -6,7 +6,8 @@ import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
-import { checkImpulse, freezeImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse, freezeImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 import { responseFromImpulse } from "./response-from-impulse";
 
 /** Levels over frequency and time. */

@@ -1,4 +1,5 @@
-import { checkImpulse, freezeImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse, freezeImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 /**
  * Response to a step of 1 that begins at time zero, in the unit of the impulse response, at the times of its samples: the sum of

@@ -1,5 +1,5 @@
 import { modulus } from "../numeric/internal";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /** Bend of the log magnitude, in nepers (0.9 dB), at which a step counts half. */
 const halfBend = 0.1;

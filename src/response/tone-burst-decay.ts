@@ -6,7 +6,8 @@ import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { arrivalTime } from "./arrival-time";
 import { checkedGrid } from "./checked-grid";
-import { checkImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 import type { DecayMap } from "./spectral-decay";
 import { unitScale } from "./unit-scale";
 

@@ -3,7 +3,7 @@ import { show } from "../errors/internal";
 import { checkedGrid } from "./checked-grid";
 import { writeQuotient } from "./complex-quotient";
 import { finiteResponse } from "./finite-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 
 /** A complex number as plain data. */
 export interface ComplexParts {

@@ -3,7 +3,7 @@ import { DividingNetworkError } from "../errors";
 import type { Frequency } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { writeValue } from "./interpolant";
 import { checkTransferFunction, isTransferFunction, refusePrototype, writeTransfer, type TransferFunction } from "./transfer-function";
 

@@ -1,8 +1,9 @@
 import { checkNumbers, checkNumber, listed, type Views } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 import { formatQuantity } from "../quantity";
-import type { FrequencyResponse, Mark } from "./frequency-response";
-import type { ImpulseResponse } from "./impulse-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 /** A few digits, without the noise of the rest. */
 const few = (value: number): string => String(Number(value.toPrecision(4)));

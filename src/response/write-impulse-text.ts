@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkOneOf, checkOptions } from "../errors/internal";
-import { checkImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 import { roundRate } from "./read-impulse-text";
 import { checkedComment, shortest } from "./write-response-text";
 

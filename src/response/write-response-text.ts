@@ -1,7 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { checkOneOf, checkOptions, show } from "../errors/internal";
 import { checkResponse } from "./check-response";
-import type { FrequencyResponse, Mark } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
+import type { Mark } from "./mark";
 import { levelDb, magnitude } from "./level";
 import { phaseDegrees } from "./phase";
 import { columnNames, textColumns, type TextColumns } from "./text-columns";

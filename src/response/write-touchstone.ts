@@ -4,7 +4,7 @@ import { modulus } from "../numeric/internal";
 import type { Resistance } from "../quantity";
 import { checkResponse } from "./check-response";
 import { writeQuotient } from "./complex-quotient";
-import type { FrequencyResponse } from "./frequency-response";
+import type { FrequencyResponse } from "./sampled-function";
 import { textNumber } from "./text-number";
 import { unitPower, writtenResistance, type TouchstoneFormat, type TouchstoneParameter, type TouchstoneUnit } from "./touchstone-options";
 import { checkedComment, markLine, shortest } from "./write-response-text";

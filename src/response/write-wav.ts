@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkOneOf, checkOptions } from "../errors/internal";
-import { checkImpulse, type ImpulseResponse } from "./impulse-response";
+import { checkImpulse } from "./impulse-response";
+import type { ImpulseResponse } from "./sampled-impulse";
 
 /** How `writeWav` writes samples. */
 export interface WriteWavOptions {

@@ -14,7 +14,6 @@ interface Import {
   readonly file: string;
   /** What stands between the quotes. */
   readonly name: string;
-  readonly typeOnly: boolean;
   /** The statement's text on one line. */
   readonly text: string;
 }
@@ -27,14 +26,13 @@ function importsOf(path: string): Import[] {
   const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
   const found: Import[] = [];
   const visit = (node: ts.Node): void => {
-    const add = (specifier: ts.Node | undefined, typeOnly: boolean): void => {
+    const add = (specifier: ts.Node | undefined): void => {
       if (specifier === undefined || !ts.isStringLiteralLike(specifier)) return;
-      found.push({ file: relative(src, path).replaceAll("\\", "/"), name: specifier.text, typeOnly, text: node.getText().replace(/\s+/g, " ") });
+      found.push({ file: relative(src, path).replaceAll("\\", "/"), name: specifier.text, text: node.getText().replace(/\s+/g, " ") });
     };
-    if (ts.isImportDeclaration(node)) add(node.moduleSpecifier, node.importClause?.phaseModifier === ts.SyntaxKind.TypeKeyword);
-    else if (ts.isExportDeclaration(node)) add(node.moduleSpecifier, node.isTypeOnly);
-    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal, true);
-    else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) add(node.arguments[0], false);
+    if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) add(node.moduleSpecifier);
+    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal);
+    else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) add(node.arguments[0]);
     ts.forEachChild(node, visit);
   };
   visit(file);
@@ -85,12 +83,8 @@ describe("the floors", () => {
     expect(relatives.filter((each) => !floors.includes(target(each).folder)).map(describeImport)).toEqual([]);
   });
 
-  it("hold no files that import one another in a circle", () => {
-    expect(circles(relatives.filter((one) => !one.typeOnly))).toEqual([]);
-  });
-
-  it("hold no circle in network/ even where only types are imported", () => {
-    expect(circles(relatives.filter((one) => folderOf(one) === "network"))).toEqual([]);
+  it("hold no files that import one another in a circle, not even for their types", () => {
+    expect(circles(relatives)).toEqual([]);
   });
 });
 
