@@ -1,6 +1,7 @@
 import type { Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
-import { REPEATABILITY, misfitOfDrawing, type Repeatability } from "./suspects/suspects";
+import { misfitOfDrawing } from "./suspects/misfit-of-drawing";
+import { REPEATABILITY, type Repeatability } from "./suspects/repeatability";
 import type { WholeMeasurement } from "./model-check";
 import type { FrequencyResponse } from "../response";
 

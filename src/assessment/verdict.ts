@@ -209,7 +209,7 @@ export function suspectText(suspect: Suspect): string {
   const list = parts.join(" and ");
   const number = value === undefined ? "" : formatQuantity(value, unit, { digits: 3 });
   const words: Readonly<Record<Suspect["fault"], string>> = {
-    open: `${list} open`, short: `${list} shorted`, value: `${list} is ${number}`, loss: `${list} with ${number} in series`, reversed: `${list} reversed`, exchanged: `${list} exchanged`, moved: `a wire of ${list} at ${to ?? "another node"}`,
+    open: `${list} open`, short: `${list} shorted${value === undefined ? "" : ` by ${number}`}`, value: `${list} is ${number}`, loss: `${list} with ${number} in series`, reversed: `${list} reversed`, exchanged: `${list} exchanged`, moved: `a wire of ${list} at ${to ?? "another node"}`,
   };
   checkOneOf("suspectText", "suspect.fault", fault, Object.keys(words) as Suspect["fault"][]);
   const others = checkList("suspectText", "suspect.alike", alike, "faults").slice(0, 3).map((other) => suspectText({ ...other, misfit: 0 }));

@@ -1,4 +1,5 @@
 // What other floors use and nobody outside needs.
+export { GND, IN } from "./circuit";
 export { entryFromJSON } from "./entry-json";
 export { readPartJSON, type JsonComplaint, type PartReading, type ReadPartOptions } from "./read-part-json";
 export { sameData } from "./same-data";

@@ -1,4 +1,4 @@
-import type { NodalChange, NodalSolution } from "../../network/internal";
+import { GND, IN, type NodalChange, type NodalSolution } from "../../network/internal";
 
 /** What may be wrong with a part. */
 export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved";
@@ -10,8 +10,8 @@ export interface NetworkFault {
   readonly parts: readonly string[];
   readonly fault: Fault;
   readonly pairs: readonly Pair[];
-  /** Which numbers are to be fitted: ratios of the part's main value, ohms in series. */
-  readonly unknowns: readonly ("ratio" | "ohms")[];
+  /** Which numbers are to be fitted: ratios of the part's main value, ohms in series, ohms across. */
+  readonly unknowns: readonly ("ratio" | "ohms" | "across")[];
   /** The changes, for the unknowns given; writes into arrays of its own. */
   readonly changes: (unknowns: readonly number[]) => readonly NodalChange[];
   /** The fitted number in SI, of what the part is measured in, for the unknowns given. */
@@ -45,6 +45,11 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
     return change;
   };
   const simple = [...circuit.parts].flatMap(([name, { part, branches, terminals }]) => (branches.length === 1 && terminals.length === 2 && coupled[branches[0]!] === false ? [{ name, kind: part.kind, branch: branches[0]!, from: terminals[0]!, to: terminals[1]!, main: circuit.branches[branches[0]!]!.values[0] ?? 0 }] : []));
+
+  // What nobody drew: a bridge of solder, a frayed wire, a part behind the terminals.
+  const across = blank(IN, GND);
+  across.numRe.fill(1);
+  faults.push({ parts: [circuit.nodes[IN]!, circuit.nodes[GND]!], fault: "short", pairs: [[IN, GND]], unknowns: ["across"], changes: ([ohms]) => (across.denRe.fill(ohms!), [across]), value: ([ohms]) => ohms!, unit: "Ω" });
 
   for (const [name, { branches, terminals }] of circuit.parts) {
     if (terminals.length !== 2 || branches.length !== 1) continue;

@@ -50,6 +50,8 @@ function distance(a: Float64Array, b: Float64Array): number {
 
 /** The one measurement that would tell a group apart. */
 function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): string {
+  const across = group.find(({ unknowns, fault }) => fault === "short" && unknowns.length > 0);
+  if (across !== undefined) return `Take the wires off behind the terminals, with no charge left in any capacitor, and measure the resistance from ${across.parts.join(" to ")}: what stays lies before the parts that are drawn`;
   const parts = [...new Set(group.flatMap(({ parts: named }) => named))].join(", ");
   if (impedance === undefined) return "The impedance of the whole would tell most of these apart";
   if (group.every(({ fault }) => fault === "reversed")) return `One driver alone, measured through the network on the same time zero, shows its sign; so does a look at which wire goes to the + of ${parts}`;

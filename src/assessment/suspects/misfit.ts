@@ -1,13 +1,6 @@
 import type { ChangedNetwork } from "../../network/internal";
 import type { Observed } from "./observed";
-
-/** By how much a measurement may differ when it is repeated: the unit in which a misfit is counted. */
-export interface Repeatability {
-  /** dB of sound pressure. */
-  readonly levelDb: number;
-  /** Part of |Z|, dimensionless. */
-  readonly impedance: number;
-}
+import type { Repeatability } from "./repeatability";
 
 /**
  * Residuals of a prediction, so scaled that the root of their sum of squares is the misfit in units of the repeatability: pressures
@@ -80,4 +73,12 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, i
 /** How many residuals there are. */
 export function residualCount({ places, impedance }: Observed): number {
   return places.reduce((sum, { from, to }) => sum + to - from, 0) + (impedance === undefined ? 0 : 2 * (impedance.to - impedance.from));
+}
+
+/** What is left of pressures and of impedance, each by itself, in units of the repeatability; undefined where it wasn't measured. */
+export function halves({ places, impedance }: Observed, residuals: Float64Array): { readonly pressures?: number | undefined; readonly impedance?: number | undefined } {
+  const points = places.reduce((sum, { from, to }) => sum + to - from, 0);
+  const count = (points > 0 ? 1 : 0) + (impedance === undefined ? 0 : 1);
+  const root = (part: Float64Array) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * count);
+  return { pressures: points === 0 ? undefined : root(residuals.subarray(0, points)), impedance: impedance === undefined ? undefined : root(residuals.subarray(points)) };
 }

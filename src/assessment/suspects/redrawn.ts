@@ -1,12 +1,12 @@
 import { inductor, resistor } from "../../parts";
 import type { Entries } from "../../network";
-import type { Fault } from "./faults";
+import type { Fault, NetworkFault } from "./faults";
 
 /** A fault for which the network is drawn anew, since more than two admittances change: pads, couplings, coupled coils. */
 export interface RedrawnFault {
   readonly parts: readonly string[];
   readonly fault: Fault;
-  readonly unknowns: readonly ("ratio" | "ohms")[];
+  readonly unknowns: NetworkFault["unknowns"];
   readonly network: (unknowns: readonly number[]) => Entries;
   readonly value?: (unknowns: readonly number[]) => number;
   readonly unit?: "Ω" | "H" | "F";
