@@ -38,3 +38,7 @@ export type { Former, FormerSize, MagnetWire, WireSize, WoundCoil } from "./wind
 export { bipolarElectrolytic, type ElectrolyticRange, type ValueRange } from "./bipolar-electrolytic";
 export { bypassedCapacitor, type BypassedCapacitor } from "./bypassed-capacitor";
 export { capacitorEsr } from "./capacitor-esr";
+export { readStockCsv } from "./stock/read-stock-csv";
+export { stock, stockToJSON } from "./stock/stock";
+export type { BoughtPart, Stock, StockFacts, StockKind, StockLine, StockPart } from "./stock/stock-part";
+export { writeStockCsv, type WriteStockOptions } from "./stock/write-stock-csv";

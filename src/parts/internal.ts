@@ -3,3 +3,5 @@ export { describePart } from "./describe-part";
 export { coilLaw, resistanceLaw } from "./basic-laws";
 export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
 export { expandPart } from "./part";
+export { checkStock } from "./stock/stock";
+export { mainValue } from "./stock/stock-part";

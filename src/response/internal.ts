@@ -3,3 +3,4 @@ export { checkedGrid } from "./checked-grid";
 export { freezeResponse } from "./frequency-response";
 export { checkResponse } from "./check-response";
 export { gridText, marksText } from "./views";
+export { fileError, textFile, textLines, type TextFile } from "./text-file";
