@@ -13,7 +13,8 @@ import { reached, withLoad } from "./redesign-goal";
 import { redesigned, type Redesigned } from "./redesigned";
 import { polished, refined } from "./refine";
 import { searchedBelow } from "./search";
-import { coilResistance, partOf, valuesFor, type CoilLaw } from "./series-parts";
+import { coilResistance, type CoilLaw } from "./series-parts";
+import { seriesSupply } from "./supply";
 import { drawingOf, groupsOf, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
 
@@ -108,6 +109,7 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   if (typeof law !== "function") throw new DividingNetworkError("invalid-argument", `${CALLER}: "coilResistance" must be a function from H to Ω, got ${typeof law}`, "For example (l) => 350 * l");
   const series = checkOneOf(CALLER, "series", asked ?? "E12", SERIES);
   const maxParts = most === undefined ? 8 : checkNumber(CALLER, "maxParts", most, { min: 2, max: 20, integer: true });
+  const supply = seriesSupply(series, law);
   const goal = goalOf(aim);
   const groups = groupsOf(CALLER, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
@@ -134,14 +136,13 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   for (const { ways, parts } of combinations) {
     if (stopped()) break;
     const drawing = drawingOf(box, groups, ways);
-    const choices = valuesFor(drawing.slots, series).map(({ name, values }) => ({ name, options: values.map((value) => partOf(drawing.slots[name]!.kind, value, law)) }));
-    const question = ask(drawing, choices);
+    const question = ask(drawing, supply.choicesFor(drawing.slots));
     first ??= question;
     const { found, complete } = await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
     if (!complete && !stopped()) unfinished++;
     if (found !== undefined) {
-      const near = await refined(drawing, question, found, series, law, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
-      const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, series, law);
+      const near = await refined(drawing, question, found, supply, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
+      const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply);
       if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, ways.map(saysWay).join("; ")));
       lossDb = Math.min(lossDb, near.lossDb);
     }

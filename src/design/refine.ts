@@ -1,10 +1,10 @@
-import type { PreferredSeries } from "../quantity";
-import type { Part } from "../parts";
-import type { Choice } from "./choices";
+import type { BoughtPart, Part } from "../parts";
+import { mainValue } from "../parts/internal";
+import type { Choice, Option } from "./choices";
 import { trueLoss } from "./enumerate";
 import { descend } from "./local-search";
 import type { Found, Question } from "./question";
-import { around, partOf, type CoilLaw } from "./series-parts";
+import type { Supply } from "./supply";
 import type { Drawing } from "./topologies";
 
 /** How often a search near the values found moves on. */
@@ -18,16 +18,12 @@ export interface Best {
   readonly lossDb: number;
 }
 
-/** The best in the asked series near what was found, again and again until nothing moves. */
-export async function refined({ slots }: Drawing, { choices }: Question, { codes, turned, lossDb }: Found, series: PreferredSeries, law: CoilLaw, look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>): Promise<Best> {
+/** The best near what was found, again and again until nothing moves. */
+export async function refined({ slots }: Drawing, { choices }: Question, { codes, turned, lossDb }: Found, { near: nearTo }: Supply, look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>): Promise<Best> {
   let best: Best = { choices, codes, turned, lossDb: lossDb! };
   for (let move = 0; move < MOVES; move++) {
     const now = best;
-    const near = now.choices.map(({ name, options }, index) => {
-      const part = options[now.codes[index]!] as Part;
-      const { kind, fixed } = slots[name]!;
-      return { name, options: fixed === undefined ? around(series, mainValue(part)).map((value) => partOf(kind, value, law)) : options };
-    });
+    const near = now.choices.map(({ name, options }, index) => ({ name, options: nearTo(slots[name]!, options[now.codes[index]!]!) }));
     const { found } = await look(near, best.lossDb * (1 - 1e-9));
     if (found === undefined) break;
     best = { choices: near, codes: found.codes, turned: found.turned, lossDb: found.lossDb! };
@@ -36,16 +32,11 @@ export async function refined({ slots }: Drawing, { choices }: Question, { codes
 }
 
 /** The best by the true loss, of third-octave powers, that single changes of values near reach and that keeps the limits by it: the search goes by plain levels. */
-export function polished(question: Question, { slots }: Drawing, { choices, codes, turned }: Best, series: PreferredSeries, law: CoilLaw): Best {
-  const near = choices.map(({ name, options }, index) => {
-    const { kind, fixed } = slots[name]!;
-    return { name, options: fixed === undefined ? around(series, mainValue(options[codes[index]!] as Part)).map((value) => partOf(kind, value, law)) : options };
-  });
+export function polished(question: Question, { slots }: Drawing, { choices, codes, turned }: Best, { near: nearTo }: Supply): Best {
+  const found = choices.map(({ options }, index) => options[codes[index]!]!);
+  const near = choices.map(({ name }, index) => ({ name, options: nearTo(slots[name]!, found[index]!) }));
   const own: Question = { ...question, choices: near };
-  const start = near.map(({ options }, index) => {
-    const value = mainValue(choices[index]!.options[codes[index]!] as Part);
-    return options.reduce((best, option, at) => (Math.abs(Math.log(mainValue(option as Part) / value)) < Math.abs(Math.log(mainValue(options[best] as Part) / value)) ? at : best), 0);
-  });
+  const start = near.map(({ options }, index) => nearest(options, found[index]!));
   const losses = new Map<string, number>();
   const value = (at: Int32Array): number => {
     const key = at.join(",");
@@ -57,6 +48,10 @@ export function polished(question: Question, { slots }: Drawing, { choices, code
   return best;
 }
 
-function mainValue(part: Part): number {
-  return part.kind === "inductor" ? part.inductance : part.kind === "capacitor" ? part.capacitance : part.kind === "resistor" ? part.resistance : NaN;
+/** The index of a part among options: its own, else that of the nearest value. */
+function nearest(options: readonly Option[], part: Part): number {
+  const own = options.indexOf(part);
+  if (own >= 0) return own;
+  const away = (option: Option) => Math.abs(Math.log(mainValue(option as BoughtPart) / mainValue(part as BoughtPart)));
+  return options.reduce((best, option, at) => (away(option) < away(options[best]) ? at : best), 0);
 }

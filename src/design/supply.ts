@@ -1,0 +1,29 @@
+import type { PreferredSeries } from "../quantity";
+import type { BoughtPart, Part } from "../parts";
+import { mainValue } from "../parts/internal";
+import type { Choice, Option } from "./choices";
+import { around, partOf, valuesFor, type CoilLaw } from "./series-parts";
+import type { Slot } from "./topologies";
+
+/** Where the parts of a drawing come from: every candidate that a redesign looks at. */
+export interface Supply {
+  /** Candidates of all slots, as many as a search can look through. */
+  readonly choicesFor: (slots: Readonly<Record<string, Slot>>) => readonly Choice[];
+  /** Candidates near one that was found, itself among them. */
+  readonly near: (slot: Slot, part: Part) => readonly Option[];
+}
+
+/** What can be had in a series of preferred values, with losses by a law. */
+export function seriesSupply(series: PreferredSeries, law: CoilLaw): Supply {
+  const made = new Map<string, Part>();
+  const part = (kind: Slot["kind"], value: number): Part => {
+    const key = `${kind} ${value}`;
+    const own = made.get(key) ?? partOf(kind, value, law);
+    made.set(key, own);
+    return own;
+  };
+  return {
+    choicesFor: (slots) => valuesFor(slots, series).map(({ name, values }) => ({ name, options: values.map((value) => part(slots[name]!.kind, value)) })),
+    near: ({ kind, fixed }, found) => (fixed === undefined ? around(series, mainValue(found as BoughtPart)).map((value) => part(kind, value)) : [found]),
+  };
+}
