@@ -51,7 +51,7 @@ export function causesOf({ drivers }: Loudspeaker, { octavesOutside, worstFreque
   // One branch rules: is it the driver by itself, what it is given, or its level as a whole?
   const { part } = loudest;
   const driver = drivers.find((each) => loudest.drivers.includes(each.name))!;
-  const volts = prediction.sweep.voltage(driver.part);
+  const volts = resample(prediction.sweep.voltage(driver.part), frequencies, { delay: 0 });
   const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, QUIETEST_DB));
   const given = levels(volts);
   const own = strays(frequencies, levels(loudest.response).map((level, i) => level - given[i]!), frequency);

@@ -20,7 +20,7 @@ export function offAxisFindings(context: Context): readonly Finding[] {
 
   const angles = after.offAxis.filter(within).flatMap((now) => {
     const then = before.offAxis.find(same(now));
-    if (then === undefined || now.bands.length === 0) return [];
+    if (then === undefined || now.bands.length === 0 || then.bands.length === 0) return [];
     const [a, b] = [worst(then), worst(now)];
     const where = direction(now);
     return [

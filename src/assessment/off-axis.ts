@@ -10,7 +10,7 @@ export interface OffAxisChange {
   readonly azimuth: number;
   /** Degrees, positive up. */
   readonly elevation: number;
-  /** dB: level here less level on the axis, power averages in octave bands. */
+  /** dB: level here less level on the axis, power averages in those octave bands that were measured here. */
   readonly bands: readonly {
     /** Hz: middle of the octave band. */
     readonly centre: number;
@@ -79,7 +79,7 @@ export function offAxisChange(prediction: Places, options: OffAxisRegion): reado
     places
       .filter((place) => Math.abs(place.distance - distance) < 1e-3 && (place.azimuth !== 0 || place.elevation !== 0))
       .map(({ azimuth, elevation, sum }) =>
-        Object.freeze({ azimuth, elevation, bands: Object.freeze(bands.map(({ middle, band }, index) => ({ centre: middle, changeDb: bandLevelDb(sum, band) - reference[index]! }))) }),
+        Object.freeze({ azimuth, elevation, bands: Object.freeze(bands.flatMap(({ middle, band }, index) => (covers(sum, band) ? [{ centre: middle, changeDb: bandLevelDb(sum, band) - reference[index]! }] : []))) }),
       ),
   );
 }
@@ -113,7 +113,8 @@ export function sideDifferences(prediction: Places, options: OffAxisRegion): rea
     measured.flatMap((left) => {
       if (left.azimuth <= 0) return [];
       const right = measured.find(({ azimuth }) => azimuth === -left.azimuth);
-      const band: Band | undefined = covered({ from: centre / 2, to: centre * 2 }, left.sum);
+      const mine = covered({ from: centre / 2, to: centre * 2 }, left.sum);
+      const band: Band | undefined = mine === undefined || right === undefined ? undefined : covered(mine, right.sum);
       if (right === undefined || band === undefined) return [];
       const [a, b] = [judged(left.sum, band), judged(right.sum, band)];
       let [differenceDb, frequency] = [0, centre];
@@ -124,6 +125,11 @@ export function sideDifferences(prediction: Places, options: OffAxisRegion): rea
       return [Object.freeze({ azimuth: left.azimuth, differenceDb, frequency })];
     }),
   );
+}
+
+/** Whether a place that was measured over less than the axis has the whole of a band. */
+function covers({ frequencies }: FrequencyResponse, { from, to }: Band): boolean {
+  return frequencies[0]! <= from * (1 + 1e-4) && frequencies[frequencies.length - 1]! >= to * (1 - 1e-4);
 }
 
 function checkPlaces(caller: string, value: Places): Places {

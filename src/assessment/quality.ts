@@ -12,6 +12,8 @@ import { REFERENCE_PRESSURE } from "../physics";
 
 /** One network by the goal: numbers that hang on nothing but the loudspeaker, its network and the goal. */
 export interface Quality {
+  /** Hz: what was judged on the axis. */
+  readonly band: Band;
   /** dB from the target on the axis, root mean square of third-octave levels. */
   readonly axisDb: number;
   /** dB: the largest deviation there, with its sign. */
@@ -35,7 +37,9 @@ export interface Quality {
     /** Hz, where it is. */
     readonly worstFrequency: number;
     /** Octaves outside the corridor. */
-    readonly octavesOutside: number }[];
+    readonly octavesOutside: number;
+    /** Hz: what was judged here; narrower than on the axis where less was measured. */
+    readonly band: Band }[];
   /** Ω: the smallest magnitude of the impedance, and what the amplifier bears; absent where no limit is known. */
   readonly load: {
     /** Ω: the least |Z|. */
@@ -76,6 +80,7 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
   const smallest = goal.amplifier.smallestImpedance ?? (goal.limits === "default" && ratedImpedance !== undefined ? RATED_SHARE * ratedImpedance : undefined);
   const peak = goal.amplifier.smallestPeakDissipationResistance;
   return Object.freeze({
+    band,
     axisDb: place!.lossDb,
     worstDb: place!.worstDb,
     worstFrequency: place!.worstFrequency,
@@ -126,7 +131,8 @@ function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevati
   const shape = shapeOf(goal, named ?? {});
   const thirds = thirdOctaves(sum);
   const [from, to] = [Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to))];
-  if (!(to > from)) return undefined;
+  // Less than a third of an octave says nothing of a place.
+  if (!(to - from >= Math.LN2 / 3 - 1e-9)) return undefined;
   const width = to - from;
   const middle = (from + to) / 2;
   const value = (lnf: number) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf));
@@ -143,7 +149,7 @@ function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevati
     if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, Math.exp(lnf)];
     if (Math.abs(now) > goal.corridorDb) outside += (i === 0 || i === steps ? 0.5 : 1) / steps;
   }
-  return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), worstDb, worstFrequency, octavesOutside: (outside * width) / Math.LN2 };
+  return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), worstDb, worstFrequency, octavesOutside: (outside * width) / Math.LN2, band: Object.freeze({ from: Math.exp(from), to: Math.exp(to) }) };
 }
 
 function sparedDrivers(box: Loudspeaker, goal: Goal, band: Band): SparedDriver[] {

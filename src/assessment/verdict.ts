@@ -91,11 +91,12 @@ function planes(before: Quality, after: Quality, { corridorDb }: Goal): TopicVer
     const worst = (list: readonly number[]) => list.reduce((most, value) => Math.max(most, value), 0);
     const [a, b] = [worst(pairs.map(({ then }) => then.lossDb)), worst(pairs.map(({ now }) => now.lossDb))];
     const largest = pairs.reduce((most, { now }) => (Math.abs(now.worstDb) > Math.abs(most.worstDb) ? now : most), pairs[0]!.now);
+    const narrow = pairs.filter(({ now: { band } }) => band.from > after.band.from * 1.001 || band.to < after.band.to / 1.001);
     const beyond = pairs.filter(({ now }) => now.octavesOutside > 0);
     const kept = beyond.length === 0;
     return {
       topic, change: changeOf(gains, PLACE_DB), before: a, after: b, unit: "dB", decimals: 2, limit: `within ±${corridorDb} dB`, kept,
-      sentence: `${capital(topic)}, at ${pairs.length} measured ${pairs.length === 1 ? "angle" : "angles"}, the response strays from a steady change by up to ${a.toFixed(2)} dB before and ${b.toFixed(2)} dB after; largest ${signed(largest.worstDb, 1)} dB at ${hertz(largest.worstFrequency)}, azimuth ${signed(largest.azimuth, 0)}°, elevation ${signed(largest.elevation, 0)}°${kept ? "" : `; outside the corridor at ${beyond.length} of them, by ${worst(beyond.map(({ now }) => now.octavesOutside)).toFixed(2)} octaves at most`}`,
+      sentence: `${capital(topic)}, at ${pairs.length} measured ${pairs.length === 1 ? "angle" : "angles"}, the response strays from a steady change by up to ${a.toFixed(2)} dB before and ${b.toFixed(2)} dB after; largest ${signed(largest.worstDb, 1)} dB at ${hertz(largest.worstFrequency)}, azimuth ${signed(largest.azimuth, 0)}°, elevation ${signed(largest.elevation, 0)}°${kept ? "" : `; outside the corridor at ${beyond.length} of them, by ${worst(beyond.map(({ now }) => now.octavesOutside)).toFixed(2)} octaves at most`}${narrow.length === 0 ? "" : `; less was measured at ${narrow.map(({ now: { azimuth, elevation, band } }) => `azimuth ${signed(azimuth, 0)}°, elevation ${signed(elevation, 0)}° (${hertz(band.from)} to ${hertz(band.to)})`).join(", ")}`}`,
     };
   });
 }

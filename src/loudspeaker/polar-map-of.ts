@@ -60,7 +60,11 @@ export function polarMapOf(prediction: { readonly places: readonly PressureAtPla
   if (entries.length < 2) {
     throw new DividingNetworkError("not-measured", `${caller}: the ${plane} plane must hold at least two measured places at ${distance} m, got ${entries.length}`, "Measure every driver off the axis too, or use sourcesOf with a symmetry for a model");
   }
-  return polarMapFromResponses(entries, { plane, distance });
+  const [low, high] = [Math.max(...entries.map(({ response: { frequencies } }) => frequencies[0]!)), Math.min(...entries.map(({ response: { frequencies } }) => frequencies[frequencies.length - 1]!))];
+  // A place that was measured over less than the others has less of the prediction's frequencies.
+  const frequencies = entries[0]!.response.frequencies.filter((frequency) => frequency >= low && frequency <= high);
+  if (frequencies.length === 0) throw new DividingNetworkError("not-measured", `${caller}: the places of the ${plane} plane must share frequencies, got one that begins at ${low} Hz and one that ends at ${high} Hz`, "Leave a place out of the prediction");
+  return polarMapFromResponses(entries, { plane, distance, frequencies });
 }
 
 function branch(caller: string, { branches }: PressureAtPlace, driver: string): FrequencyResponse {

@@ -1,7 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkOptions, shown, type Views } from "../errors/internal";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName } from "../network";
-import { logGrid } from "../numeric";
 import type { Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
@@ -13,12 +12,13 @@ import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import { checkPlace, checkPlaces, commonPlaces, notMeasured, samePlace } from "./place";
 import type { AskedPlace, Place } from "./loudspeaker-data";
 import type { PressurePerVolt } from "./pressure-per-volt";
+import { partOf, predictionGrid, sameEverywhere } from "./prediction-grid";
 import { predictionViews, pressureAtPlaceViews } from "./views";
 import type { PressureAtPlace, Prediction } from "./prediction";
 
 /** What `predict` may be told. */
 export interface PredictOptions {
-  /** Hz, strictly ascending; default: the drivers' own grid where they share one, else 48 points per octave of the band that all cover. */
+  /** Hz, strictly ascending; default: the drivers' own grid where they share one, else 48 points per octave of the band that some place covers; each place then has the part of it that all drivers cover there. */
   readonly frequencies?: ArrayLike<number> | undefined;
   /** V rms, open-circuit; default 2.83 V. */
   readonly voltage?: Voltage | undefined;
@@ -50,11 +50,14 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   const { frequencies, voltage: asked = DRIVE_VOLTAGE, places: wanted } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
   const places = wanted === undefined ? commonPlaces(box) : checkList(caller, "places", wanted, "places").map((place) => checkPlace(caller, place));
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
-  const grid = frequencies === undefined ? commonGrid(box, places) : checkedGrid(caller, frequencies);
+  const { grid, ofPlace } = frequencies === undefined
+    ? predictionGrid(places.map((place) => box.drivers.map((driver) => measuredAt(driver, place).response)))
+    : sameEverywhere(checkedGrid(caller, frequencies), places.length);
   const sweep = compile<T>(box.network as CheckedShape<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
   const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as NodeOrPartName<T>), voltage));
-  const predicted = places.map((place) => {
-    const branches = pressuresAt(caller, box, place, grid).map((pressure, index) => multiplyResponses(pressure, drives[index]!));
+  const predicted = places.map((place, at) => {
+    const own = ofPlace[at]!;
+    const branches = pressuresAt(caller, box, place, own).map((pressure, index) => multiplyResponses(pressure, partOf(drives[index]!, own)));
     const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
     const byName = Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!])));
     return Object.freeze(shown<PressureAtPlace>({ ...place, sum, branches: byName }, pressureAtPlaceViews));
@@ -127,24 +130,6 @@ function onGrid(pressure: PressurePerVolt, grid: Float64Array): FrequencyRespons
     if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, `${label}: ${error.message}`);
     throw error;
   }
-}
-
-/** The band that every measurement at these places covers and may be trusted in; the drivers' own grid where all share one. */
-function commonGrid({ drivers }: Loudspeaker, places: readonly Place[]): Float64Array {
-  const responses = drivers.flatMap((driver) => places.map((place) => measuredAt(driver, place).response));
-  const first = responses[0]!;
-  let low = 0;
-  let high = Infinity;
-  for (const { frequencies, marks = [] } of responses) {
-    const gates = marks.filter(({ kind, from }) => kind === "no-data" && from === undefined).map(({ to = 0 }) => to);
-    // A logarithmic grid can't begin at 0 Hz, which impulses bring along.
-    low = Math.max(low, frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), ...gates);
-    high = Math.min(high, frequencies[frequencies.length - 1]!);
-  }
-  if (!(low < high)) throw new DividingNetworkError("not-measured", `predict: the drivers' measurements share no band: one begins at ${low} Hz, another ends at ${high} Hz`, "Measure both over the crossover region at least");
-  const shared = responses.every(({ frequencies }) => frequencies.length === first.frequencies.length && frequencies.every((frequency, index) => frequency === first.frequencies[index]));
-  if (shared) return first.frequencies.filter((frequency) => frequency >= low && frequency <= high);
-  return logGrid(low, high, Math.max(2, Math.ceil(48 * Math.log2(high / low)) + 1));
 }
 
 /** Turn (seen from the driver) beyond which another driver's measurement no longer stands for this one's. */

@@ -4,7 +4,7 @@ import type { Loudspeaker, Place } from "./loudspeaker-data";
 
 /** What reaches one place. */
 export interface PressureAtPlace extends Place {
-  /** Pa, all drivers together. */
+  /** Pa, all drivers together; over the part of the prediction's frequencies that every driver's measurement covers at this place. */
   readonly sum: FrequencyResponse;
   /** Pa, each driver through the network, by the driver's name. */
   readonly branches: Readonly<Record<string, FrequencyResponse>>;

@@ -4,7 +4,8 @@ import { assess, compare, handover, loadOf, offAxisChange, sideDifferences } fro
 import { loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
-import { flat, sampled, twoWay, twoWayBox, type C } from "./synthetic";
+import { comparisonPage } from "dividing-network/report";
+import { filters, flat, grid, measure, sampled, twoWay, twoWayBox, type C } from "./synthetic";
 
 /** Straight between corners of [octaves re 1 kHz, dB]. */
 const along = (corners: readonly (readonly [number, number])[]) => (f: number): number => {
@@ -100,5 +101,33 @@ describe("places at another distance or height", () => {
 
   it("are no part of the two sides", () => {
     expect(sideDifferences({ places }, { distance: 1, centre: 1000 })).toEqual([{ azimuth: 30, differenceDb: expect.closeTo(6.0206, 4) as number, frequency: expect.any(Number) as number }]);
+  });
+});
+
+describe("an off-axis file that is narrower than the others", () => {
+  const low = (f: number) => filters("Linkwitz–Riley 2", 2000).low(f);
+  const wide = (azimuth: number) => measure(low, { azimuth });
+  const narrow = measure(low, { azimuth: 60 }, grid.filter((f) => f >= 1500));
+  const box = twoWayBox(twoWay("Linkwitz–Riley 2", 8, 2000), [wide(0), wide(30), narrow, wide(-30)], [wide(0), wide(30), wide(60), wide(-30)]);
+  const judged = assess(box, { ratedImpedance: 8, goal: { band: { from: 200, to: 8000 } } });
+
+  it("narrows its own place alone: a stated band is judged, and the others keep theirs", () => {
+    expect(judged.band).toEqual({ from: 200, to: 8000 });
+    expect(judged.quality.band).toEqual({ from: 200, to: 8000 });
+    const bands = Object.fromEntries(judged.quality.places.map(({ azimuth, band }) => [azimuth, band]));
+    expect(bands["30"]!.from).toBeCloseTo(200, 6);
+    expect(bands["60"]!.from).toBeCloseTo(grid.find((f) => f >= 1500)!, 6);
+    expect(bands["60"]!.to).toBeCloseTo(8000, 6);
+    // Octaves around 1.26 kHz: the lowest reaches below what was measured at 60°.
+    const centres = (azimuth: number) => judged.offAxis.find((change) => change.azimuth === azimuth)!.bands.map(({ centre }) => Math.round(centre));
+    expect(centres(30)).toEqual([632, 1265, 2530]);
+    expect(centres(60)).toEqual([2530]);
+  });
+
+  it("is said where it is judged, and the page is written", () => {
+    const comparison = compare(judged, judged);
+    const sides = comparison.verdict.topics.find(({ topic }) => topic === "off the axis, to the sides")!;
+    expect(sides.sentence).toMatch(/; less was measured at azimuth \+60°, elevation 0° \(1\.52 kHz to 8 kHz\)$/);
+    expect(comparisonPage(comparison, { title: "A pair" })).toContain("Change off the axis, horizontal");
   });
 });

@@ -52,6 +52,36 @@ describe("a prediction", () => {
     expect(predict(pair).places.map(({ azimuth }) => azimuth)).toEqual([0, 30]);
   });
 
+  it("keeps the band of each place where another was measured over less: on the measurements' own grid, and on grids that differ", () => {
+    const from = (low: number) => grid.filter((f) => f >= low);
+    const box = (narrow: ArrayLike<number>) => loudspeaker({
+      network: { cone: [resistor(8), "in", "gnd"] },
+      drivers: [{ name: "cone", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, narrow), measure(woofer, { azimuth: 60 })] }],
+    });
+    const own = predict(box(from(2000)));
+    expect(own.frequencies).toEqual(grid);
+    expect(own.places.map(({ sum }) => sum.frequencies[0])).toEqual([grid[0], from(2000)[0], grid[0]]);
+    own.places.forEach(({ sum, branches }) => {
+      expect(branches["cone"]!.frequencies).toBe(sum.frequencies);
+      sum.frequencies.forEach((f, i) => expect(sum.re[i]).toBeCloseTo(2.83 * woofer(f)[0], 12));
+    });
+    const other = predict(box(Float64Array.from({ length: 298 }, (_, index) => 2000 * 1.007 ** index)));
+    expect(other.frequencies[0]).toBe(grid[0]);
+    const [axisThere, narrow] = other.places;
+    expect(axisThere!.sum.frequencies).toEqual(other.frequencies);
+    expect(narrow!.sum.frequencies[0]).toBeGreaterThanOrEqual(2000);
+    narrow!.sum.frequencies.forEach((f, i) => expect(Math.hypot(narrow!.sum.re[i]! - 2.83 * woofer(f)[0], narrow!.sum.im[i]! - 2.83 * woofer(f)[1])).toBeLessThan(2e-3));
+  });
+
+  it("says where drivers share no band at one place, and where they share a single frequency", () => {
+    const at = (frequencies: number[]) => loudspeaker({
+      network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
+      drivers: [{ name: "a", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, [100, 200, 400])] }, { name: "b", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, frequencies)] }],
+    });
+    expect(() => predict(at([500, 1000]))).toThrow(/share no band: one begins at 500 Hz, another ends at 400 Hz/);
+    expect(() => predict(at([399.9, 1000]))).toThrow(/share .* between 399.9 Hz and 400 Hz/);
+  });
+
   it("interpolates on a grid that was asked for, and keeps the flight", () => {
     const between = [333, 1234, 5678];
     const { sum } = pressureAtPlace(predict(pair, { frequencies: between, voltage: 1 }), axis);
