@@ -28,13 +28,13 @@ export {
 } from "./parts";
 export {
   compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve,
-  sumObjective, tolerance,
+  stress, sumObjective, tolerance,
   type Checked, type CheckedFragment, type CheckedPieces, type CheckedShape, type CompiledNetwork, type Dissipation, type Distribution,
   type DriverJSON, type DrivingPointOptions, type Entries, type Entry, type Joined, type LevelLimit, type Network, type NetworkIssue,
   type NetworkJSON, type NetworkJSONOptions, type NodeName, type NodeOrPartName, type ObjectiveOptions, type PartJSON, type PartName,
   type PartTolerance, type Sensitivities, type SensitivityOptions, type SourceImpedance, type SumObjective, type Sweep, type SweepOptions,
   type Tolerance, type ToleranceBand, type ToleranceByKind, type ToleranceOptions, type UncheckedEntries, type Variable, type Yield,
-  type CompiledSweepOptions, type SweepValues,
+  type CompiledSweepOptions, type SweepValues, type AmplitudeStress, type PartStress, type PowerStress, type SignalSpectrum, type SpectrumLevels, type Stress, type StressOptions,
 } from "./network";
 export { airAbsorption, speedOfSound, type Air, type AirConditions, type Point, type StatedAir } from "./physics";
 export { lineDirectivity, pistonDirectivity, pistonRadiationImpedance } from "./radiation";

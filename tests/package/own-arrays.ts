@@ -173,6 +173,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   }
   call("compile", [entries], { read: (compiled: networks.CompiledNetwork) => readSweep(compiled.sweep(asked)) });
   call("dissipation", [networks.solve(entries, asked), { voltage: 2.83 }], { kept: true });
+  call("stress", [entries, { voltage: 20, spectrum: { frequencies: [100, 1000, 10_000], levelDb: [0, -3, -12] } }]);
   call("diagnose", [entries]);
   for (const name of ["network", "fragment"]) call(name, [entries], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
   call("impedanceMinimum", [alone, { from: 200, to: 8000 }]);

@@ -9,7 +9,7 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 524,
+  "": 560,
   errors: 4,
   quantity: 17,
   physics: 20,
@@ -17,7 +17,7 @@ const ceilings: Readonly<Record<string, number>> = {
   response: 130,
   // With the reader of stock lists.
   parts: 104,
-  network: 155,
+  network: 170,
   radiation: 130,
   alignments: 282,
   loudspeaker: 130,

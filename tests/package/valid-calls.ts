@@ -233,6 +233,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     diagnose: () => [entries(), { zeroFrequency: true }],
     dissipation: () => [sweep, { voltage: 2.83 }],
     drivingPointImpedance: () => [entries(), { from: "t", to: "gnd" }, asked(), { sourceImpedance: 1, without: ["tweeter"] }],
+    stress: () => [entries(), { voltage: "20 V", spectrum: { frequencies: [100, 1000, 10_000], levelDb: [0, -3, -12] }, crestFactor: 3, sourceImpedance: 0.1 }],
     fragment: () => [entries()],
     join: () => [entries(), { R2: [parts.resistor(5), "t", "gnd"] }],
     network: () => [entries()],
