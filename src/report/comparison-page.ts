@@ -1,3 +1,4 @@
+import { DividingNetworkError } from "../errors";
 import { checkOptions } from "../errors/internal";
 import { suspectText, type Assessment, type Comparison, type Finding } from "../assessment";
 import { REFERENCE_PRESSURE } from "../physics";
@@ -5,6 +6,8 @@ import { levelDb } from "../response";
 import { checkComparison } from "./check-comparison";
 import { markText } from "./bands";
 import { figure, list, paragraph, table } from "./blocks";
+import { buildSheet } from "./build-sheet/build-sheet";
+import { buildSheetBlocks } from "./build-sheet/build-sheet-blocks";
 import { cautions } from "./cautions";
 import { connections } from "./connections";
 import { anglesPlot } from "./angles-plot";
@@ -81,9 +84,20 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     { heading: "Findings", html: findingsTable(comparison.findings) },
     { heading: "How far the model can be trusted", html: modelBlocks(comparison) },
     { heading: "Parts of the proposed network", html: partsBlocks(after) },
+    { heading: "Build sheet", html: sheetOf(comparison) },
     { heading: "Cautions", html: list(cautions()) },
   ];
   return htmlPage({ title, sections, generatedFrom });
+}
+
+/** The build sheet, or why there is none. */
+function sheetOf(comparison: Comparison): Markup {
+  try {
+    return buildSheetBlocks(buildSheet(comparison));
+  } catch (error) {
+    if (!(error instanceof DividingNetworkError)) throw error;
+    return paragraph(`There is no build sheet: ${error.message}`);
+  }
 }
 
 /** Dangers first, then the verdict, the topics, and how far all that can be trusted. */

@@ -24,7 +24,8 @@ const ceilings: Readonly<Record<string, number>> = {
   // With the fit of a driver's parameters, for the Q of a woofer, and the prototypes of all families, for what was meant.
   assessment: 300,
   design: 285,
-  report: 160,
+  // With the placement of coils, for the build sheet.
+  report: 220,
   project: 300,
 };
 

@@ -9,6 +9,7 @@ import * as parts from "../../src/parts";
 import * as project from "../../src/project";
 import * as quantity from "../../src/quantity";
 import * as radiation from "../../src/radiation";
+import * as report from "../../src/report";
 import * as responses from "../../src/response";
 
 const grid = [50, 100, 200, 400, 800, 1600, 3200, 6400, 12_800];
@@ -365,6 +366,9 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
   },
   report: {
     cautions: () => [],
+    buildSheet: () => [assessment.compare(judged, judged), {}],
+    buildSheetText: () => [report.buildSheet(assessment.compare(judged, judged)), { width: 80 }],
+    topologyText: () => [entries()],
     comparisonPage: () => [assessment.compare(judged, judged), { title: "Made up" }],
     comparisonText: () => [assessment.compare(judged, judged), { width: 80 }],
     connections: () => [entries()],

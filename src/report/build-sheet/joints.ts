@@ -1,0 +1,57 @@
+import type { Entries } from "../../network";
+import { describePart } from "../../parts/internal";
+
+/** One part of the wiring: where each of its terminals goes. */
+export interface WiredPart {
+  /** The part's name in the network. */
+  readonly designator: string;
+  /** What it is, with its value. */
+  readonly part: string;
+  /** Each terminal by name with the joint it goes to. */
+  readonly terminals: readonly {
+    /** Its name on the part. */
+    readonly terminal: string;
+    /** The node's name. */
+    readonly joint: string }[];
+  /** How it must lie, or empty. */
+  readonly note: string;
+}
+
+/** One soldered joint. */
+export interface Joint {
+  /** The node's name. */
+  readonly joint: string;
+  /** What meets there: `"C1"`, `"tweeter +"`. */
+  readonly terminals: readonly string[];
+}
+
+/** The parts and joints of a network, the joints from `in` on and `gnd` last. */
+export function wiringOf(network: Entries, drivers: readonly string[]): { readonly parts: readonly WiredPart[]; readonly joints: readonly Joint[] } {
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
+  const parts = Object.entries(network).flatMap(([designator, [part, ...nodes]]): WiredPart[] => {
+    if (part.kind === "coupling") return [];
+    const polar = drivers.includes(designator) || part.kind === "driver" ? ["+", "−"] : part.kind === "l-pad" ? ["input", "output", "common"] : part.kind === "transformer" ? ["primary, dot", "primary, end", "secondary, dot", "secondary, end"] : coupled.has(designator) ? ["start (dot)", "end"] : undefined;
+    const [what, detail] = describePart(part);
+    return [Object.freeze({
+      designator,
+      part: detail === "" || polar?.[0] === "+" ? what : `${what}, ${detail}`,
+      terminals: Object.freeze(nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint }))),
+      note: polar === undefined ? "either way round" : "",
+    })];
+  });
+  return { parts: Object.freeze(parts), joints: Object.freeze(jointsOf(parts)) };
+}
+
+function jointsOf(parts: readonly WiredPart[]): readonly Joint[] {
+  const order = new Set(["in"]);
+  for (const joint of order) {
+    for (const { terminals } of parts) if (joint !== "gnd" && terminals.some((each) => each.joint === joint)) for (const each of terminals) order.add(each.joint);
+  }
+  for (const { terminals } of parts) for (const each of terminals) order.add(each.joint);
+  order.delete("gnd");
+  order.add("gnd");
+  return Array.from(order, (joint) => Object.freeze({
+    joint,
+    terminals: Object.freeze([...(joint === "in" ? ["input +"] : joint === "gnd" ? ["input −"] : []), ...parts.flatMap(({ designator, terminals }) => terminals.filter((each) => each.joint === joint).map(({ terminal }) => (terminal.endsWith("end") && !terminal.includes(",") && terminal !== "end" ? designator : `${designator} ${terminal}`)))]),
+  }));
+}

@@ -1,0 +1,178 @@
+// The build sheet against arithmetic by hand: meter readings of direct current, |Z|, joints, and the topology in words.
+import { describe, expect, it } from "vitest";
+import { assess, compare } from "dividing-network/assessment";
+import { loudspeaker, pressurePerVolt } from "dividing-network/loudspeaker";
+import { solve, type Entries } from "dividing-network/network";
+import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
+import { buildSheet, buildSheetText, comparisonPage, topologyText } from "dividing-network/report";
+import { frequencyResponse, logGrid, magnitude } from "dividing-network";
+
+const grid = logGrid(100, 20_000, 300);
+const cone = pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+const box = (network: Entries, names = Object.keys(network).filter((name) => name === "woofer" || name === "tweeter")) => loudspeaker({ network, drivers: names.map((name) => ({ name, role: name as "woofer", pressures: [cone] })) });
+/** Readings of direct current by what is connected. */
+const ohms = (network: Entries) => Object.fromEntries(buildSheet(box(network)).resistance.map(({ where, expected }) => [where, typeof expected === "number" ? Number(expected.toFixed(6)) : expected]));
+
+const woofer = driverImpedance({ re: 5.7, le: "0.5 mH" });
+const tweeter = driverImpedance({ re: 5, le: "40 µH", fs: "900 Hz", qms: 2, qes: 1.5 });
+const twoWay: Entries = {
+  L1: [inductor("0.47 mH", { dcr: 0.3 }), "in", "w"], C1: [capacitor("15 µF"), "w", "gnd"], R1: [resistor(6.8), "w", "z"], C2: [capacitor("10 µF"), "z", "gnd"], woofer: [woofer, "w", "gnd"],
+  C3: [capacitor("6.8 µF"), "in", "a"], L2: [inductor("0.33 mH", { dcr: 0.2 }), "a", "gnd"], R2: [resistor(2.2), "a", "t"], tweeter: [tweeter, "gnd", "t"],
+};
+
+describe("what an ohmmeter should read", () => {
+  it("in branches side by side: a capacitor is open, a coil its wire", () => {
+    expect(ohms(twoWay)).toEqual({
+      "At the input, no driver connected": "open",
+      "At the input, only the woofer connected": 6,
+      "At the input, only the tweeter connected": "open",
+      "At the input, all drivers connected": 6,
+      "At the woofer’s terminals, all connected": 5.7,
+      // 5 Ω across 2.2 Ω + 0.2 Ω.
+      "At the tweeter’s terminals, all connected": Number(((5 * 2.4) / 7.4).toFixed(6)),
+    });
+  });
+
+  it("in a series network, where a driver that is missing opens all of it unless a coil bridges it", () => {
+    const series: Entries = { woofer: [woofer, "in", "x"], C1: [capacitor("20 µF"), "in", "x"], tweeter: [tweeter, "x", "gnd"], L1: [inductor("0.5 mH", { dcr: 0.25 }), "x", "gnd"] };
+    const across = (5 * 0.25) / 5.25;
+    expect(ohms(series)).toEqual({
+      "At the input, no driver connected": "open",
+      "At the input, only the woofer connected": 5.95,
+      "At the input, only the tweeter connected": "open",
+      "At the input, all drivers connected": Number((5.7 + across).toFixed(6)),
+      "At the woofer’s terminals, all connected": 5.7,
+      "At the tweeter’s terminals, all connected": Number(across.toFixed(6)),
+    });
+  });
+
+  it("of a pad its load, where the driver is that load", () => {
+    const readings = ohms({ P1: [lPad({ attenuationDb: 6, load: 5 }), "in", "t", "gnd"], tweeter: [tweeter, "t", "gnd"] });
+    expect(readings["At the input, the tweeter connected"]).toBe(5);
+    const k = 10 ** (6 / 20);
+    expect(readings["At the input, no driver connected"]).toBeCloseTo((5 * (k - 1)) / k + 5 / (k - 1), 5);
+  });
+
+  it("through coupled coils as if they weren't coupled, and never through a transformer", () => {
+    const coils: Entries = { L1: [inductor("1 mH", { dcr: 0.4 }), "in", "m"], L2: [inductor("1 mH", { dcr: 0.6 }), "m", "w"], K1: [coupling(0.9), "L1", "L2"], woofer: [woofer, "w", "gnd"] };
+    expect(ohms(coils)["At the input, the woofer connected"]).toBe(6.7);
+    const wound: Entries = { T1: [transformer({ primaryInductance: "50 mH", secondaryInductance: "12 mH", k: 0.999, primaryResistance: 0.5, secondaryResistance: 0.1 }), "in", "gnd", "t", "gnd"], tweeter: [tweeter, "t", "gnd"] };
+    expect(ohms(wound)).toMatchObject({ "At the input, no driver connected": 0.5, "At the input, the tweeter connected": 0.5, "At the tweeter’s terminals, all connected": Number((0.5 / 5.1).toFixed(6)) });
+    const apart: Entries = { T1: [transformer({ ratio: 2 }), "in", "gnd", "t", "u"], R1: [resistor(3), "t", "v"], tweeter: [tweeter, "v", "u"], R9: [resistor(1000), "u", "gnd"] };
+    const [none] = buildSheet(box(apart)).resistance;
+    expect(none!.expected).toBe(0);
+    expect(none!.note).toContain("T1 isn’t stated");
+  });
+
+  it("of a bridge what nodal equations by hand give", () => {
+    const bridge: Entries = { R1: [resistor(1), "in", "a"], R2: [resistor(2), "in", "b"], R3: [resistor(3), "a", "gnd"], woofer: [driverImpedance({ re: 4 }), "b", "gnd"], R5: [resistor(5), "a", "b"], R0: [resistor(0), "in", "q"], R7: [resistor(9), "q", "dead"], C9: [capacitor("1 µF"), "dead", "gnd"] };
+    // a = 63/85, b = 58/85 per volt: 22/85 + 27/170 A.
+    expect(ohms(bridge)["At the input, the woofer connected"]).toBeCloseTo(170 / 71, 6);
+  });
+
+  it("of a measured driver its least resistance, unless it is told another", () => {
+    const measured = driverImpedance(frequencyResponse([20, 200, 2000, 20_000], [5.9, 6.1, 7, 12], [1, -1, 3, 9]));
+    const network: Entries = { L1: [inductor("1 mH", { dcr: 0.5 }), "in", "w"], woofer: [measured, "w", "gnd"] };
+    expect(ohms(network)["At the input, the woofer connected"]).toBe(6.4);
+    expect(buildSheet(box(network), { resistances: { woofer: "5.6 Ω" } }).resistance.at(-1)!.expected).toBeCloseTo(5.6, 12);
+  });
+
+  it("0 Ω where a wire lies across", () => {
+    const readings = ohms({ R0: [resistor(1), "in", "w"], L1: [inductor("1 mH"), "w", "gnd"], woofer: [woofer, "w", "gnd"] });
+    expect(readings["At the woofer’s terminals, all connected"]).toBe(0);
+    expect(readings["At the input, all drivers connected"] ?? readings["At the input, the woofer connected"]).toBe(1);
+  });
+});
+
+describe("the three frequencies of |Z|", () => {
+  it("are what a capacitor before 8 Ω gives by hand", () => {
+    const { impedance } = buildSheet(box({ C1: [capacitor("10 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] }));
+    expect(impedance).toHaveLength(3);
+    for (const { frequency, expected } of impedance) expect(expected).toBeCloseTo(Math.hypot(8, 1 / (2 * Math.PI * frequency * 10e-6)), 9);
+  });
+
+  it("show each part missing or bridged that isn't named as unseen", () => {
+    const { impedance, unseen } = buildSheet(box(twoWay));
+    const at = impedance.map(({ frequency }) => frequency);
+    const without = (name: string, by: number) => magnitude(solve({ ...twoWay, [name]: [resistor(by), ...(twoWay[name]!.slice(1) as string[])] } as unknown as Entries, at).impedance);
+    let told = 0;
+    for (const name of ["L1", "C1", "R1", "C2", "C3", "L2", "R2"]) {
+      for (const [fault, by] of [["missing", 1e9], ["bridged", 1e-6]] as const) {
+        const changed = without(name, by).some((value, index) => Math.abs(Math.log(value / (impedance[index]!.expected as number))) >= 0.2);
+        expect(changed, `${name} ${fault}`).toBe(!unseen.includes(`${name} ${fault}`));
+        if (changed) told++;
+      }
+    }
+    expect(told).toBeGreaterThan(8);
+  });
+});
+
+describe("the topology in words", () => {
+  it("says what feeds a driver, what stands where, and who is turned round", () => {
+    expect(topologyText(twoWay)).toEqual([
+      "L1 feeds the woofer; C1 stands across it, from w to gnd; R1 and C2 in series stand across it, from w to gnd.",
+      "C3, then R2 feed the tweeter; L2 stands after C3, from a to gnd; its − looks towards in: it is connected the other way round.",
+    ]);
+  });
+
+  it("knows traps, returns, drivers in series and parts across the input", () => {
+    expect(topologyText({ L1: [inductor(1e-3), "in", "a"], C1: [capacitor(1e-6), "a", "in"], woofer: [woofer, "a", "b"], R1: [resistor(1), "b", "gnd"], R9: [resistor(100), "gnd", "in"] })).toEqual([
+      "L1 and C1 in parallel feed the woofer; R1 stands between it and the return.", "R9 stands across the input, from in to gnd.",
+    ]);
+    expect(topologyText({ woofer: [woofer, "in", "x"], tweeter: [tweeter, "x", "gnd"], L1: [inductor(1e-3), "x", "gnd"] })[1]).toBe("The tweeter stands in series with the woofer; L1 stands across it, from x to gnd.");
+    expect(topologyText({ woofer: [woofer, "in", "gnd"] })).toEqual(["The woofer stands at the input, from in to gnd."]);
+    expect(topologyText({ P1: [lPad({ attenuationDb: 3, load: 8 }), "in", "t", "gnd"], tweeter: [tweeter, "t", "gnd"] })).toEqual(["P1 series feeds the tweeter; P1 shunt stands across it, from t to gnd."]);
+  });
+
+  it("doesn't pretend to read a bridge", () => {
+    expect(topologyText({ R1: [resistor(1), "in", "a"], R2: [resistor(2), "in", "b"], R3: [resistor(3), "a", "gnd"], R4: [resistor(4), "b", "gnd"], R5: [resistor(5), "a", "b"] })).toEqual([expect.stringContaining("no ladder")]);
+  });
+});
+
+describe("joints and coils", () => {
+  it("hold each terminal once, in first and gnd last", () => {
+    const { joints, parts } = buildSheet(box({ ...twoWay, K1: [coupling(0.2), "L1", "L2"] }));
+    expect(joints.map(({ joint }) => joint)).toEqual(["in", "w", "a", "z", "t", "gnd"]);
+    expect(joints.flatMap(({ terminals }) => terminals)).toHaveLength(2 + parts.flatMap(({ terminals }) => terminals).length);
+    expect(joints.find(({ joint }) => joint === "w")!.terminals).toEqual(["L1 end", "C1", "R1", "woofer +"]);
+    expect(joints[0]!.terminals).toEqual(["input +", "L1 start (dot)", "C3"]);
+    expect(joints.at(-1)!.terminals).toContain("tweeter +");
+  });
+
+  it("say a distance for coils that must lie the same way, and how little it costs", () => {
+    const { coils } = buildSheet(box(twoWay));
+    expect(coils.coils).toEqual(["L1", "L2"]);
+    expect(coils.sentences.join(" ")).toMatch(/at right angles .* keep \d+ cm between their middles .* by more than 0\.\d\d dB/);
+  });
+
+  it("place coils whose windings are known by computation", () => {
+    const winding = { turns: 160, meanRadius: "22 mm", length: "20 mm", depth: "14 mm" } as const;
+    const { coils } = buildSheet(box(twoWay), { coils: { windings: { L1: winding, L2: winding }, board: { width: "20 cm", depth: "12 cm" } } });
+    expect(coils.places?.map(({ coil }) => coil)).toEqual(["L1", "L2"]);
+    expect(coils.worst).toBeLessThan(1e-6);
+    expect(coils.standing).toContain("computed from the windings");
+    expect(() => buildSheet(box(twoWay), { coils: { windings: { L7: winding }, board: { width: 1, depth: 1 } } })).toThrowError(expect.objectContaining({ code: "unknown-part" }));
+  });
+});
+
+describe("the sheet as it is read", () => {
+  const pair = compare(assess(box(twoWay), { ratedImpedance: 6 }), assess(box({ ...twoWay, tweeter: [tweeter, "t", "gnd"] }), { ratedImpedance: 6 }));
+
+  it("has its cautions beside their steps, in the terminal and on the page", () => {
+    const text = buildSheetText(buildSheet(pair), { width: 90 });
+    expect(Math.max(...text.split("\n").map((line) => line.length))).toBeLessThanOrEqual(90);
+    expect(text.indexOf("mains")).toBeLessThan(text.indexOf("2. Measure each part"));
+    expect(text).toMatch(/3\. Lay the parts out\n {3}! R1 and R2 can get hot/);
+    expect(text).toMatch(/7\. First sound\n {3}! The load falls to/);
+    expect(text).not.toMatch(/NaN|undefined|Infinity/);
+    const page = comparisonPage(pair, { title: "x" });
+    expect(page).toContain("Joint gnd: ");
+    expect(page).toContain("Build sheet");
+  });
+
+  it("refuses what it can't read", () => {
+    expect(() => buildSheetText({} as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => buildSheet(pair, { resistances: { L1: 3 } })).toThrowError(expect.objectContaining({ code: "unknown-part" }));
+    expect(() => buildSheet(42 as never)).toThrow();
+  });
+});
