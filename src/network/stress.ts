@@ -123,8 +123,8 @@ export function stress<const T extends UncheckedEntries>(network: CheckedShape<T
   const tone = spectrum === "sine";
   const crest = tone ? Math.SQRT2 : checkNumber(caller, "crestFactor", crestFactor, { min: 1, max: 1000 });
   const signalVoltage = (Math.SQRT2 * volts) / crest;
-  const compiled = compile<T>(network);
   const entries = network as unknown as Entries;
+  const compiled = compile(entries);
   const band = knownPart(caller, laid, entries);
   const names = Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling");
   const sweepAt = (grid: Float64Array) => measuresAt(compiled.sweep(grid, { sourceImpedance }), entries, names);
