@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import { checkModel } from "dividing-network/assessment";
 import { predict } from "dividing-network/loudspeaker";
 import { readProject, type LoadedProject } from "dividing-network/project";
-import { load, plus, projectData, projectFiles, reIm, times, turned } from "./fixture";
+import { load, over, plus, projectData, projectFiles, reIm, times, turned, tweeterImpedance, wooferImpedance, type Complexish } from "./fixture";
 
 const folder = join(import.meta.dirname, "../../examples/desk-monitor");
 const degreesOf = (f: number, delay: number) => 360 * f * delay;
@@ -97,6 +97,64 @@ describe("a driver on a clock of its own", () => {
     expect(Math.abs(timeZeros[0]!.delay)).toBeCloseTo(50e-6, 7);
     expect(timeZeros[0]!.runnerUp!.misfitRatio).toBeLessThan(1.5);
     expect(notes.find(({ code }) => code === "time-zero-ambiguous")!.message).toMatch(/it isn't certain: the drawn polarity and a path 34 mm (shorter|longer)/);
+  });
+});
+
+/** Three drivers on branches of their own from an ideal source, so that each voltage is a divider; drivers with slopes of their own. */
+function threeWay(seed: number, clocks: Readonly<Record<string, number>>, noise: number) {
+  const j = (x: number) => ({ re: 0, im: x });
+  const w = (f: number) => 2 * Math.PI * f;
+  const pole = (f: number, at: number) => over({ re: 1, im: 0 }, { re: 1, im: f / at });
+  const zero = (f: number, at: number) => over({ re: 0, im: f / at }, { re: 1, im: f / at });
+  const drivers = {
+    woofer: { z: wooferImpedance, series: (f: number) => j(w(f) * 2e-3), p: (f: number) => times(turned(0.4, -360 * f * 2.95e-3), pole(f, 1500)), parts: [{ name: "L1", kind: "inductor", inductance: 2e-3, dcr: 0, nodes: ["in", "w"] }, { name: "woofer", kind: "driver", nodes: ["w", "gnd"] }] },
+    mid: {
+      z: tweeterImpedance, series: (f: number) => plus(j(w(f) * 0.2e-3), j(-1 / (w(f) * 60e-6))), p: (f: number) => times(turned(0.35, -360 * f * 2.91e-3), times(pole(f, 6000), zero(f, 200))),
+      parts: [{ name: "C1", kind: "capacitor", capacitance: 60e-6, nodes: ["in", "m1"] }, { name: "L2", kind: "inductor", inductance: 0.2e-3, dcr: 0, nodes: ["m1", "m"] }, { name: "mid", kind: "driver", nodes: ["m", "gnd"] }],
+    },
+    tweeter: { z: tweeterImpedance, series: (f: number) => j(-1 / (w(f) * 6e-6)), p: (f: number) => times(turned(0.3, -360 * f * 2.92e-3), zero(f, 1000)), parts: [{ name: "C2", kind: "capacitor", capacitance: 6e-6, nodes: ["in", "t"] }, { name: "tweeter", kind: "driver", nodes: ["t", "gnd"] }] },
+  };
+  let state = seed;
+  const chance = () => ((state = (1103515245 * state + 12345) % 2 ** 31) / 2 ** 31 - 0.5) * Math.sqrt(12);
+  const noisy = (value: Complexish) => times(value, { re: 1 + noise * chance(), im: noise * chance() });
+  const names = Object.keys(drivers) as (keyof typeof drivers)[];
+  const data = projectData();
+  data.amplifier = { outputResistance: 0, cableResistance: 0, cableInductance: 0 };
+  data.drivers = names.map((name, index) => ({ name, position: { x: 0, y: 0, z: 0.1 * index }, impedance: { file: `data/${name}-z.txt`, columns: "re-im" }, role: name === "mid" ? "midrange" : name }));
+  const one = data.measurements[0];
+  data.measurements = [...names, "loudspeaker"].map((of) => ({ ...one, of, ...(of === "loudspeaker" ? { drive: { voltage: 2, at: "input" } } : {}), timeZero: { common: !(of in clocks) }, files: [{ azimuth: 0, elevation: 0, file: `data/${of}.txt` }] }));
+  const parts = names.flatMap((name) => drivers[name].parts);
+  data.networks = { found: { parts }, proposed: { parts } };
+  const files = Object.fromEntries(names.flatMap((name) => [
+    [`data/${name}-z.txt`, reIm(drivers[name].z)],
+    [`data/${name}.txt`, reIm((f) => noisy(times({ re: 2, im: 0 }, times(drivers[name].p(f), turned(1, 360 * f * (clocks[name] ?? 0))))))],
+  ]));
+  const branch = (name: keyof typeof drivers, f: number) => times(drivers[name].p(f), over(drivers[name].z(f), plus(drivers[name].z(f), drivers[name].series(f))));
+  return load(data, { ...files, "data/loudspeaker.txt": reIm((f) => noisy(times({ re: 2, im: 0 }, names.map((name) => branch(name, f)).reduce(plus)))) });
+}
+
+describe("three drivers on clocks of their own", () => {
+  it.each([
+    [1, { mid: 0.7e-3, tweeter: -1.1e-3 }], [2, { mid: -2.2e-3, tweeter: 3.4e-3 }], [3, { woofer: 1.5e-3, mid: 0.2e-3, tweeter: -0.6e-3 }], [4, { woofer: -0.4e-3, tweeter: 0.9e-3 }], [5, { woofer: 5e-3, mid: -3e-3, tweeter: 1e-3 }],
+  ])("have their delays fitted together, with errors that hold them: seed %s, %o", async (seed, clocks: Readonly<Record<string, number>>) => {
+    const { timeZeros, measured, found, notes } = await threeWay(seed, clocks, 0.01);
+    const all = "woofer" in clocks && "mid" in clocks;
+    const [free, base] = all ? [["mid", "tweeter"], clocks["woofer"]!] : [Object.keys(clocks), 0];
+    expect(timeZeros.map(({ driver }) => driver).sort()).toEqual([...free].sort());
+    for (const { driver, delay, delayUncertainty, misfit } of timeZeros) {
+      expect(Math.abs(delay - (clocks[driver]! - base)), driver).toBeLessThan(5 * delayUncertainty);
+      expect(delayUncertainty * 343).toBeLessThan(0.003);
+      expect(misfit).toBeLessThan(0.03);
+    }
+    expect(measured.pressures).toEqual([]);
+    expect(notes.filter(({ code }) => code === "time-zero-fitted" || code === "time-zero-ambiguous")).toHaveLength(free.length);
+    expect(predict(found).places).toHaveLength(1);
+  });
+
+  it("are left alone where the whole isn't theirs", async () => {
+    const data = await threeWay(6, { mid: 1e-3, tweeter: 2e-3 }, 30);
+    expect(data.timeZeros).toEqual([]);
+    expect(data.notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(/the delay of mid and tweeter against the others/);
   });
 });
 
