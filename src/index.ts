@@ -6,7 +6,7 @@ export {
   type Area, type AreaText, type Capacitance, type CapacitanceText, type FormatOptions, type Frequency, type FrequencyText, type Inductance,
   type InductanceText, type Length, type LengthText, type Mass, type MassText, type PreferredSeries, type Pressure, type PressureText,
   type QuantityText, type Resistance, type ResistanceCode, type ResistanceText, type Temperature, type TemperatureText, type Time,
-  type TimeText, type Unit, type Voltage, type VoltageText, type Working, type WorkingStep,
+  type TimeText, type Unit, type Voltage, type VoltageText, type Working, type WorkingStep, type FrequencyBand,
 } from "./quantity";
 export { linearGrid, logGrid, type LongWorkOptions } from "./numeric";
 export {
@@ -29,6 +29,7 @@ export {
 export {
   compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve,
   stress, sumObjective, tolerance,
+  networkFromSpice, networkToSpice, type SpiceNetwork, type SpiceOptions,
   type Checked, type CheckedFragment, type CheckedPieces, type CheckedShape, type CompiledNetwork, type Dissipation, type Distribution,
   type DriverJSON, type DrivingPointOptions, type Entries, type Entry, type Joined, type LevelLimit, type Network, type NetworkIssue,
   type NetworkJSON, type NetworkJSONOptions, type NodeName, type NodeOrPartName, type ObjectiveOptions, type PartJSON, type PartName,

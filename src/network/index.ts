@@ -24,3 +24,5 @@ export { type SweepValues } from "./sweep-values";
 export { tolerance, type LevelLimit, type Tolerance, type ToleranceBand, type ToleranceOptions, type Yield } from "./tolerance";
 export type { Distribution } from "./random";
 export type { PartTolerance, ToleranceByKind } from "./toleranced-values";
+export { networkToSpice, type SpiceOptions } from "./spice/network-to-spice";
+export { networkFromSpice, type SpiceNetwork } from "./spice/network-from-spice";

@@ -1,5 +1,6 @@
 // What other floors use and nobody outside needs.
 export { halfWindow } from "./window";
+export { nonnegativeFit } from "./nonnegative-fit";
 export { findInterval } from "./find-interval";
 export { localSlopes } from "./local-slopes";
 export { log10Modulus } from "./log10-modulus";

@@ -178,6 +178,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   for (const name of ["network", "fragment"]) call(name, [entries], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
   call("impedanceMinimum", [alone, { from: 200, to: 8000 }]);
   call("networkToJSON", [{ C1: entries.C1, L1: entries.L1, tweeter: [measuredDriver, "a", "gnd"] }]);
+  call("networkToSpice", [{ C1: entries.C1, L1: entries.L1, tweeter: [measuredDriver, "a", "gnd"] }, { band: { from: 100, to: 5000 }, largestError: 1 }]);
   call("networkFromJSON", [{ parts: [{ name: "R1", kind: "resistor", resistance: "4R7", nodes: ["in", "a"] }, { name: "tweeter", kind: "driver", nodes: ["a", "gnd"], response: "tweeter" }] }, { responses: { tweeter: alone } }]);
   call("join", [entries, { R2: [parts.resistor(5), "t", "gnd"] }], { read: (made: networks.Entries) => [made, readSweep(networks.solve(made, asked))] });
 }

@@ -102,6 +102,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "anglesPlot options.series[].response": (r) => report.anglesPlot({ title: "Family", yLabel: "dB", series: twice(r) } as never),
   "smoothResponse response": (r) => response.smoothResponse(r, { fraction: 3 }),
   "networkToJSON network": (r) => network.networkToJSON(network.network({ R1: [parts.resistor(2), "in", "a"], ...driverAt(r) })),
+  "networkToSpice network": (r) => network.networkToSpice(network.network({ R1: [parts.resistor(2), "in", "a"], ...driverAt(r) }), { largestError: 1 }),
   "networkFromJSON options.responses[*]": (r) => network.networkFromJSON({ parts: [{ name: "D1", kind: "driver", nodes: ["in", "gnd"], response: "measured" }] }, { responses: { measured: r } }),
   "network entries": (r) => network.network({ R1: [parts.resistor(2), "in", "a"], ...driverAt(r) }),
   "minimumPhase response": (r) => response.minimumPhase(r),

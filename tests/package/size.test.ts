@@ -9,7 +9,7 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 560,
+  "": 590,
   errors: 4,
   quantity: 17,
   physics: 20,
@@ -17,7 +17,8 @@ const ceilings: Readonly<Record<string, number>> = {
   response: 130,
   // With the reader of stock lists.
   parts: 104,
-  network: 170,
+  // With netlists, of which the writer fits what no circuit is.
+  network: 200,
   radiation: 130,
   alignments: 282,
   loudspeaker: 130,

@@ -1,0 +1,72 @@
+import type { SpiceLine } from "./spice-elements";
+import type { SpiceNames } from "./spice-names";
+
+/** Ω: beside this no part of a loudspeaker's network matters, and it settles a node for the operating point. */
+const LEAK = "1e12";
+/** Ω: beside this no coil matters, and it breaks a loop without resistance. */
+const TRACE = 1e-6;
+
+/**
+ * Makes a netlist solvable at 0 Hz, where simulators begin: a node that reaches `0` through capacitors alone gets a resistor of 10¹² Ω, a coil
+ * that closes a loop without resistance one of 10⁻⁶ Ω in series, a connection that closes one is left out.
+ */
+export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceNames): SpiceLine[] {
+  const [shorts, paths] = [unions(), unions()];
+  const out: SpiceLine[] = [];
+  // Connections come before coils, which may have a resistance put in.
+  const kept = new Set<SpiceLine>(lines.filter((line) => "letter" in line && line.letter === "V" && shorts.unite(line.nodes[0]!, line.nodes[1]!)));
+  for (const line of lines) {
+    if (!("letter" in line)) {
+      out.push(line);
+      continue;
+    }
+    const [from, to] = line.nodes as [string, string];
+    if (line.letter === "V" && !kept.has(line)) {
+      out.push({ remark: `${line.name} is left out: it joins what is joined already` });
+      continue;
+    }
+    if (line.letter === "L" && !shorts.unite(from, to)) {
+      const inner = names.inner(`${line.name}_trace`);
+      out.push({ remark: `${TRACE} ohm in series with ${line.name}, for the operating point alone` });
+      out.push({ ...line, nodes: [from, inner] }, { letter: "R", name: names.element("R", `${line.name}_trace`), nodes: [inner, to], value: TRACE });
+      paths.unite(from, inner);
+    } else out.push(line);
+    if (line.letter === "R" || line.letter === "L" || line.letter === "V" || line.letter === "E") paths.unite(from, to);
+  }
+  // The secondary of an ideal transformer conducts no current of its own: E settles the primary's nodes, F none.
+  const seen = new Set<string>();
+  for (const line of [...out]) {
+    if (!("letter" in line) || line.letter === "K") continue;
+    for (const node of line.letter === "F" ? line.nodes.slice(0, 2) : line.nodes) {
+      const group = paths.find(node);
+      if (group === paths.find("0") || seen.has(group)) continue;
+      seen.add(group);
+      out.push({ remark: `node ${node} has no path for direct current: ${LEAK} ohm, for the operating point alone` });
+      out.push({ letter: "R", name: names.element("R", `${node}_leak`), nodes: [node, "0"], value: LEAK });
+    }
+  }
+  return out;
+}
+
+/** Sets of names. `unite` says whether the two weren't one before. */
+function unions(): { find(name: string): string; unite(a: string, b: string): boolean } {
+  const parent = new Map<string, string>();
+  const find = (name: string): string => {
+    let at = name;
+    for (let up = parent.get(at); up !== undefined; up = parent.get(at)) {
+      const higher = parent.get(up);
+      if (higher !== undefined) parent.set(at, higher);
+      at = up;
+    }
+    return at;
+  };
+  return {
+    find,
+    unite(a, b) {
+      const [first, second] = [find(a), find(b)];
+      if (first === second) return false;
+      parent.set(first, second);
+      return true;
+    },
+  };
+}
