@@ -12,6 +12,8 @@ export type PartJSON<Q = number | string> =
       readonly kind: "resistor";
       /** Ω. */
       readonly resistance: Q;
+      /** W: rating. */
+      readonly power?: Q;
       /** First and second node. */
       readonly nodes: readonly string[];
     }
@@ -24,6 +26,8 @@ export type PartJSON<Q = number | string> =
       readonly inductance: Q;
       /** Ω: direct-current resistance. */
       readonly dcr?: Q;
+      /** A: rating, peak. */
+      readonly current?: Q;
       /** First and second node, the dot being the first. */
       readonly nodes: readonly string[];
     }
@@ -38,6 +42,8 @@ export type PartJSON<Q = number | string> =
       readonly esr?: Q;
       /** tan δ, dimensionless. */
       readonly dissipationFactor?: number;
+      /** V: rating, peak. */
+      readonly voltage?: Q;
       /** First and second node. */
       readonly nodes: readonly string[];
     }
@@ -50,6 +56,8 @@ export type PartJSON<Q = number | string> =
       readonly attenuationDb: number;
       /** Ω: what it is made for. */
       readonly load: Q;
+      /** W: rating. */
+      readonly power?: Q;
       /** Input, output and common node. */
       readonly nodes: readonly string[];
     }

@@ -30,18 +30,21 @@ const optional = true;
 
 /** The kinds by name, in the order in which messages list them. What a driver measures stands beside its values. */
 export const partKinds: Readonly<Record<PartOrCoupling["kind"], PartKind>> = {
-  resistor: { fields: { resistance: { unit: "Ω", range: atLeast0 } }, places: "nodes", count: 2, make: (values) => resistor(values["resistance"]!) },
+  resistor: {
+    fields: { resistance: { unit: "Ω", range: atLeast0 }, power: { unit: "W", optional, range: above0 } },
+    places: "nodes", count: 2, make: ({ resistance, ...rating }) => resistor(resistance!, rating),
+  },
   inductor: {
-    fields: { inductance: { unit: "H", range: atLeast0 }, dcr: { unit: "Ω", optional, range: atLeast0 } },
-    places: "nodes", count: 2, make: ({ inductance, ...loss }) => inductor(inductance!, loss),
+    fields: { inductance: { unit: "H", range: atLeast0 }, dcr: { unit: "Ω", optional, range: atLeast0 }, current: { unit: "A", optional, range: above0 } },
+    places: "nodes", count: 2, make: ({ inductance, ...more }) => inductor(inductance!, more),
   },
   capacitor: {
-    fields: { capacitance: { unit: "F", range: above0 }, esr: { unit: "Ω", optional, range: atLeast0 }, dissipationFactor: { optional, range: atLeast0 } },
-    places: "nodes", count: 2, make: ({ capacitance, ...loss }) => capacitor(capacitance!, loss),
+    fields: { capacitance: { unit: "F", range: above0 }, esr: { unit: "Ω", optional, range: atLeast0 }, dissipationFactor: { optional, range: atLeast0 }, voltage: { unit: "V", optional, range: above0 } },
+    places: "nodes", count: 2, make: ({ capacitance, ...more }) => capacitor(capacitance!, more),
   },
   "l-pad": {
-    fields: { attenuationDb: { range: { min: 0, max: 200, unit: "dB" } }, load: { unit: "Ω", range: above0 } },
-    places: "nodes", count: 3, make: ({ attenuationDb, load }) => lPad({ attenuationDb: attenuationDb!, load: load! }),
+    fields: { attenuationDb: { range: { min: 0, max: 200, unit: "dB" } }, load: { unit: "Ω", range: above0 }, power: { unit: "W", optional, range: above0 } },
+    places: "nodes", count: 3, make: ({ attenuationDb, load, ...rating }) => lPad({ attenuationDb: attenuationDb!, load: load!, ...rating }),
   },
   driver: {
     fields: {

@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Capacitance, Resistance } from "../quantity";
+import type { Capacitance, Resistance, Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { capacitorLaw } from "./basic-laws";
 import type { Expansion } from "./law";
@@ -15,6 +15,8 @@ export interface Capacitor {
   readonly esr: number;
   /** tan δ, dimensionless, the same at every frequency: a series resistance of tan δ/(ωC). */
   readonly dissipationFactor: number;
+  /** V: the highest peak that it may stand, as rated for direct voltage; absent: not known. */
+  readonly voltage?: number | undefined;
 }
 
 /**
@@ -22,8 +24,8 @@ export interface Capacitor {
  * $\tan\delta = \omega C R_{\mathrm{ESR}}$ that holds at every frequency.
  *
  * @param capacitance F as a number, or text: `"6.8 µF"`; above 0 F
- * @param options `esr` in Ω, or `dissipationFactor` (tan δ, dimensionless); default lossless. Not both
- * @returns the part, capacitance in F, esr in Ω
+ * @param options `esr` in Ω, or `dissipationFactor` (tan δ, dimensionless); default lossless. Not both. `voltage`: V that it is rated for; default not known
+ * @returns the part, capacitance in F, esr in Ω, voltage in V
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
  * ```ts
@@ -32,8 +34,8 @@ export interface Capacitor {
  * capacitor("6.8 µF", { esr: "15 mΩ" }).esr; // 0.015
  * ```
  */
-export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance | undefined; readonly dissipationFactor?: number | undefined } = {}): Capacitor {
-  const { esr, dissipationFactor } = checkOptions("capacitor", options, ["esr", "dissipationFactor"]);
+export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance | undefined; readonly dissipationFactor?: number | undefined; readonly voltage?: Voltage | undefined } = {}): Capacitor {
+  const { esr, dissipationFactor, voltage } = checkOptions("capacitor", options, ["esr", "dissipationFactor", "voltage"]);
   if (esr !== undefined && dissipationFactor !== undefined) {
     throw new DividingNetworkError("invalid-argument", `capacitor: "esr" and "dissipationFactor" describe the same loss, got both`, "Give the one that the data sheet states");
   }
@@ -42,6 +44,7 @@ export function capacitor(capacitance: Capacitance, options: { readonly esr?: Re
     capacitance: inSi("capacitor", "capacitance", capacitance, "F", { above: 0 }),
     esr: esr === undefined ? 0 : inSi("capacitor", "esr", esr, "Ω", { min: 0 }),
     dissipationFactor: dissipationFactor === undefined ? 0 : checkNumber("capacitor", "dissipationFactor", dissipationFactor, { min: 0 }),
+    ...(voltage === undefined ? {} : { voltage: inSi("capacitor", "voltage", voltage, "V", { above: 0 }) }),
   });
 }
 

@@ -10,16 +10,16 @@ import type { PartOrCoupling } from "./part";
 export function describePart(part: PartOrCoupling): readonly [what: string, detail: string] {
   switch (part.kind) {
     case "resistor":
-      return [`Resistor ${formatQuantity(part.resistance, "Ω")}`, ""];
+      return [`Resistor ${formatQuantity(part.resistance, "Ω")}`, rated(part.power, "W")];
     case "inductor":
-      return [`Coil ${formatQuantity(part.inductance, "H")}`, part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : ""];
+      return [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", rated(part.current, "A"))];
     case "capacitor":
       return [
         `Capacitor ${formatQuantity(part.capacitance, "F")}`,
-        part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "",
+        listed(part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "", rated(part.voltage, "V")),
       ];
     case "l-pad":
-      return [`L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`, `${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`];
+      return [`L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`, listed(`${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`, rated(part.power, "W"))];
     case "transformer":
       return "ratio" in part
         ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
@@ -32,4 +32,13 @@ export function describePart(part: PartOrCoupling): readonly [what: string, deta
       return ["Driver, measured", `${formatQuantity(frequencies[0]!, "Hz")} to ${formatQuantity(frequencies.at(-1)!, "Hz")}`];
     }
   }
+}
+
+/** What it is rated for, where that is stated. */
+function rated(value: number | undefined, unit: "W" | "V" | "A"): string {
+  return value === undefined ? "" : `rated ${formatQuantity(value, unit)}`;
+}
+
+function listed(...texts: readonly string[]): string {
+  return texts.filter((text) => text !== "").join(", ");
 }

@@ -11,6 +11,8 @@ export type { CoilModel } from "./coil-formula";
 export { driverParameters, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
 export { equivalentPeakDissipationResistance } from "./equivalent-peak-dissipation";
 export { parametersFromAddedMass, parametersFromKnownVolume, type FreeAirParameters, type MechanicalParameters } from "./mechanical-parameters";
+export { displacementPerVolt } from "./displacement-per-volt";
+export type { DriverMotion, DriverMotionOptions } from "./driver-motion";
 export { displacementLevelDb, volumeDisplacementFromLevel } from "./piston-level";
 export { thieleSmall, type DriverConstants, type ThieleSmall } from "./thiele-small";
 export type { ThreePointParameters } from "./three-point-rule";

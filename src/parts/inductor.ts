@@ -1,5 +1,5 @@
 import { checkOptions } from "../errors/internal";
-import type { Inductance, Resistance } from "../quantity";
+import type { Current, Inductance, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { coilLaw } from "./basic-laws";
 import type { Expansion } from "./law";
@@ -12,6 +12,8 @@ export interface Inductor {
   readonly inductance: number;
   /** Direct-current resistance in Ω, ≥ 0, in series with the inductance. */
   readonly dcr: number;
+  /** A: the highest peak that it may carry, as rated; beyond it a core saturates. Absent: not known. */
+  readonly current?: number | undefined;
 }
 
 /**
@@ -19,8 +21,8 @@ export interface Inductor {
  * described so, an iron core isn't.
  *
  * @param inductance H as a number, or text: `"0.47 mH"`; 0 H or more
- * @param options `dcr`: direct-current resistance in Ω, default 0 Ω
- * @returns the part, inductance in H and dcr in Ω
+ * @param options `dcr`: direct-current resistance in Ω, default 0 Ω; `current`: A, peak, that it is rated for, default not known
+ * @returns the part, inductance in H, dcr in Ω and current in A
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
  * ```ts
@@ -29,12 +31,13 @@ export interface Inductor {
  * inductor("0.33 mH", { dcr: "0.24 Ω" }).inductance; // 0.00033
  * ```
  */
-export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance | undefined } = {}): Inductor {
-  const { dcr = 0 } = checkOptions("inductor", options, ["dcr"]);
+export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance | undefined; readonly current?: Current | undefined } = {}): Inductor {
+  const { dcr = 0, current } = checkOptions("inductor", options, ["dcr", "current"]);
   return Object.freeze({
     kind: "inductor",
     inductance: inSi("inductor", "inductance", inductance, "H", { min: 0 }),
     dcr: inSi("inductor", "dcr", dcr, "Ω", { min: 0 }),
+    ...(current === undefined ? {} : { current: inSi("inductor", "current", current, "A", { above: 0 }) }),
   });
 }
 

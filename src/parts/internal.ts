@@ -5,3 +5,4 @@ export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCo
 export { expandPart } from "./part";
 export { checkStock } from "./stock/stock";
 export { mainValue } from "./stock/stock-part";
+export { checkMotion } from "./driver-motion";

@@ -1,5 +1,5 @@
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Resistance } from "../quantity";
+import type { Power, Resistance } from "../quantity";
 import { amplitudeExcess, inSi } from "../quantity/internal";
 import { padSeriesLaw, padShuntLaw } from "./basic-laws";
 import type { PartBranch, Expansion } from "./law";
@@ -16,13 +16,15 @@ export interface LPad {
   readonly series: number;
   /** Ω, between output and common; absent at 0 dB, where there is none. */
   readonly shunt?: number;
+  /** W: the heat that it may turn out, as rated; absent: not known. */
+  readonly power?: number | undefined;
 }
 
 /**
  * An L-pad: with $k = 10^{A/20}$ it has $R_s = R(1 - 1/k)$ in series and $R_p = R/(k - 1)$ across the load, so that
  * the input sees R. After standard attenuator theory.
  *
- * @param options `attenuationDb` in dB (0 dB or more), `load` in Ω (above 0 Ω)
+ * @param options `attenuationDb` in dB (0 dB or more), `load` in Ω (above 0 Ω); `power`: W that it is rated for, default not known
  * @returns the part with its resistances in Ω; three terminals: input, output, common
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
@@ -32,14 +34,14 @@ export interface LPad {
  * lPad({ attenuationDb: 6, load: "8 Ω" }).series; // 3.9905
  * ```
  */
-export function lPad(options: { readonly attenuationDb: number; readonly load: Resistance }): LPad {
-  checkOptions("lPad", options, ["attenuationDb", "load"]);
+export function lPad(options: { readonly attenuationDb: number; readonly load: Resistance; readonly power?: Power | undefined }): LPad {
+  const { power } = checkOptions("lPad", options, ["attenuationDb", "load", "power"]);
   const attenuationDb = checkNumber("lPad", "attenuationDb", options?.attenuationDb, { min: 0, max: 200, unit: "dB" });
   const load = inSi("lPad", "load", options.load, "Ω", { above: 0 });
   const series = load * -amplitudeExcess(-attenuationDb);
   const shunt = load / amplitudeExcess(attenuationDb);
   // Below 1e-300 dB the resistance across the load is beyond any number: there is none, as at 0 dB.
-  return Object.freeze(Number.isFinite(shunt) ? { kind: "l-pad", attenuationDb, load, series, shunt } : { kind: "l-pad", attenuationDb, load, series });
+  return Object.freeze({ kind: "l-pad", attenuationDb, load, series, ...(Number.isFinite(shunt) ? { shunt } : {}), ...(power === undefined ? {} : { power: inSi("lPad", "power", power, "W", { above: 0 }) }) });
 }
 
 export function expandLPad(part: LPad): Expansion {

@@ -1,4 +1,5 @@
-import type { Resistance } from "../quantity";
+import { checkOptions } from "../errors/internal";
+import type { Power, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { resistanceLaw } from "./basic-laws";
 import type { Expansion } from "./law";
@@ -9,23 +10,32 @@ export interface Resistor {
   readonly kind: "resistor";
   /** Ω, ≥ 0. */
   readonly resistance: number;
+  /** W: the heat that it may turn out, as rated; absent: not known. No voltage or current hangs on it. */
+  readonly power?: number | undefined;
 }
 
 /**
  * A resistor; also a wire, a connector or a length of cable, of which 0 Ω is a legal value.
  *
  * @param resistance Ω as a number, or text with its unit: `"4.7 Ω"`, `"4R7"`; 0 Ω or more
- * @returns the part, resistance in Ω
- * @throws DividingNetworkError `invalid-argument` or `invalid-quantity`
+ * @param options `power`: W that it is rated for; default not known
+ * @returns the part, resistance in Ω, power in W
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
  * ```ts
  * import { resistor } from "dividing-network";
  *
  * resistor("4R7").resistance; // 4.7
+ * resistor("4R7", { power: "10 W" }).power; // 10
  * ```
  */
-export function resistor(resistance: Resistance): Resistor {
-  return Object.freeze({ kind: "resistor", resistance: inSi("resistor", "resistance", resistance, "Ω", { min: 0 }) });
+export function resistor(resistance: Resistance, options: { readonly power?: Power | undefined } = {}): Resistor {
+  const { power } = checkOptions("resistor", options, ["power"]);
+  return Object.freeze({
+    kind: "resistor",
+    resistance: inSi("resistor", "resistance", resistance, "Ω", { min: 0 }),
+    ...(power === undefined ? {} : { power: inSi("resistor", "power", power, "W", { above: 0 }) }),
+  });
 }
 
 export function expandResistor(part: Resistor): Expansion {

@@ -1,7 +1,7 @@
 import type { Entries } from "../network";
 import { sameData } from "../network/internal";
 
-/** Designators of `network` whose part or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
+/** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
 export function changedParts(network: Entries, other: Entries): readonly string[] {
   const coupled = new Set([network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : []))));
   return Object.entries(network).flatMap(([name, [part, ...nodes]]) => {
@@ -9,8 +9,13 @@ export function changedParts(network: Entries, other: Entries): readonly string[
     const [otherPart, ...otherNodes] = other[name]!;
     const turns = part.kind === "resistor" || part.kind === "capacitor" || (part.kind === "inductor" && !coupled.has(name));
     const joined = (list: readonly string[]) => JSON.stringify(turns ? [...list].sort() : list);
-    return sameData(part, otherPart) && joined(nodes) === joined(otherNodes) ? [] : [name];
+    return sameData(unrated(part), unrated(otherPart)) && joined(nodes) === joined(otherNodes) ? [] : [name];
   });
+}
+
+/** What a part is, without what it is rated for: another rating changes nothing that is drawn. */
+function unrated(part: object): object {
+  return Object.fromEntries(Object.entries(part).filter(([key]) => !["power", "voltage", "current"].includes(key)));
 }
 
 /**

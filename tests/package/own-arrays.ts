@@ -147,6 +147,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("driverImpedance", [alone]);
   call("driverParameters", [alone, { coil: "inductance" }]);
   call("equivalentPeakDissipationResistance", [alone]);
+  call("displacementPerVolt", [Float64Array.of(20, 200), { re: 6, fs: 50, qms: 3, qes: 0.5, mms: 0.015 }]);
   call("expandPart", [measuredDriver], {
     read: ({ branches }: partsInside.Expansion) => {
       const [re, im] = [new Float64Array(2), new Float64Array(2)];

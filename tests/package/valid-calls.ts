@@ -186,6 +186,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     brooksCoilInductance: () => [{ turns: 100, meanRadius: 0.03 }],
     bypassedCapacitor: () => [{ ...parts.capacitor("47 µF", { dissipationFactor: 0.05 }) }, parts.capacitor("1 µF"), "1 kHz"],
     capacitor: () => ["6.8 µF", { esr: "15 mΩ" }],
+    displacementPerVolt: () => [[20, 200], { re: "6 Ω", le: "0.3 mH", fs: 50, qms: 3, qes: 0.5, mms: "15 g" }],
     capacitorEsr: () => [{ capacitance: "10 µF", dissipationFactor: 0.001, frequency: "1 kHz" }],
     closedBox: () => [{ fs: 45, qes: 0.5, qms: 3.6, vas: "20 L", volume: "10 L" }],
     closedBoxResponse: () => [asked(), { fc: 60, qtc: 0.7 }],
