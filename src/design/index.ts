@@ -7,3 +7,4 @@ export { type AlikeValues } from "./alike-directions";
 export { redesign, type Redesign, type RedesignOptions, type RedesignProgress } from "./redesign";
 export { type Redesigned } from "./redesigned";
 export { type CoilLaw } from "./series-parts";
+export { fitValues, type FitBounds, type FittedValue, type FittedValues, type FitValuesOptions } from "./fit-values";

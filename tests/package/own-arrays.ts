@@ -260,6 +260,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   // A promise shows nothing: tests/design/choose-values-contract.test.ts writes while the search runs, and awaits the answer.
   const call = on("design", design);
   call("chooseValues", [box, { goal: {}, values: { R1: [1] } }], { run: () => "a promise" });
+  call("fitValues", [box, { goal: {} }], { run: () => "a promise" });
   call("redesign", [box, { goal: {} }], { run: () => "a promise" });
   call("mergeShards", [[{ network: { R1: [parts.resistor(1), "in", "gnd"] }, lossDb: 1, lowerBoundDb: 1, proven: true, networks: 2, evaluated: 1, polarity: {}, shard: { index: 0, of: 1 } }]]);
   call("identify", [{ impedance: networks.solve(twoWay, grid).impedance, vary: ["C1"] }], { run: (options: design.IdentifyOptions) => design.identify(twoWay, options) });

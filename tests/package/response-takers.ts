@@ -33,6 +33,7 @@ const map = (given: FrequencyResponse) => radiation.polarMapFromResponses(twice(
 
 export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unknown>> = {
   "chooseValues loudspeaker": (r) => design.chooseValues({ ...boxWith(r), network: { R1: [parts.resistor(1), "in", "a"], cone: [parts.resistor(8), "a", "gnd"] } }, { goal: { frequencies: [500, 1000] }, values: { R1: [1, 2] } }),
+  "fitValues loudspeaker": (r) => design.fitValues({ ...boxWith(r), network: { R1: [parts.resistor(1), "in", "a"], cone: [parts.resistor(8), "a", "gnd"] } }, { goal: { frequencies: [500, 1000], levelDb: 80 }, starts: 1 }),
   "redesign loudspeaker": (r) => design.redesign({ ...boxWith(r), network: { cone: [parts.resistor(8), "in", "gnd"], dome: [parts.resistor(8), "in", "gnd"] }, drivers: [{ ...boxWith(r).drivers[0]!, role: "woofer" }, { ...boxWith(r).drivers[0]!, name: "dome", part: "dome", role: "tweeter" }] }, { goal: { frequencies: [500, 1000], limits: "stated" }, series: "E3", maxParts: 2 }),
   "driveLevelDb loudspeaker": (r) => assessment.driveLevelDb(boxWith(r), { part: "cone", band: { from: 500, to: 1000 } }),
   "assess loudspeaker": (r) => assessment.assess(boxWith(r), { ratedImpedance: 8 }),

@@ -362,6 +362,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
   },
   design: {
     chooseValues: () => [boxByHand(), { goal: { frequencies: [500, 1000] }, values: {} }],
+    fitValues: () => [boxByHand(), { goal: { frequencies: [500, 1000] }, vary: {}, starts: 1, seed: 1, coilResistance: (l: number) => 350 * l, ratedImpedance: 4 }],
     mergeShards: () => [[undefined]],
     // One role alone is refused before the search, which would take minutes for what it takes here.
     redesign: () => [{ ...boxByHand(), drivers: boxByHand().drivers.slice(0, 1) }, { goal: { frequencies: [500, 1000] }, series: "E3", maxParts: 2, coilResistance: (l: number) => 350 * l, ratedImpedance: 4 }],

@@ -1,0 +1,94 @@
+import { DividingNetworkError } from "../errors";
+import { checkList, checkObject, checkOptions, show } from "../errors/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import type { Entries, Entry } from "../network";
+import { inductor, type Part } from "../parts";
+import { inSi } from "../quantity/internal";
+import type { CoilLaw } from "./series-parts";
+
+/** One value that is fitted, by its logarithm. */
+export interface FitVariable {
+  readonly part: string;
+  readonly parameter: "resistance" | "inductance" | "capacitance";
+  /** SI: as drawn, and the bounds. */
+  readonly drawn: number;
+  readonly from: number;
+  readonly to: number;
+  /** Of a coil: Ω by H, where its resistance goes with it. */
+  readonly law?: CoilLaw;
+}
+
+const MAIN = { resistor: "resistance", inductor: "inductance", capacitor: "capacitance" } as const;
+const UNITS = { resistance: "Ω", inductance: "H", capacitance: "F" } as const;
+/** How far a value may go from where it is drawn, unless bounds are stated. */
+const DECADE = 10;
+
+/** The variables as they were asked for: designators, or bounds by designator. */
+export function fitVariables(caller: string, { network, drivers }: Loudspeaker, vary: unknown, law: CoilLaw | undefined): readonly FitVariable[] {
+  const hung = new Set(drivers.map(({ part }) => part));
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
+  const valueOf = (name: string) => {
+    const [part] = network[name]!;
+    return Object.hasOwn(MAIN, part.kind) ? (part as unknown as Record<string, number>)[MAIN[part.kind as keyof typeof MAIN]]! : 0;
+  };
+  const asked: readonly (readonly [string, object])[] = vary === undefined
+    ? Object.keys(network).filter((name) => !coupled.has(name) && !hung.has(name) && valueOf(name) > 0).map((name) => [name, {}])
+    : Array.isArray(vary) ? checkList<string>(caller, "vary", vary, "parts' names, or an object of bounds by part").map((name) => [name, {}])
+    : Object.entries(checkObject(caller, "vary", vary, "parts' names, or an object of bounds by part")).filter(([, bounds]) => bounds !== undefined).map(([name, bounds]) => [name, checkObject(caller, `vary.${name}`, bounds as object, "{ from, to }")]);
+  const variables = asked.map(([name, bounds]): FitVariable => {
+    if (typeof name !== "string" || !Object.hasOwn(network, name)) throw new DividingNetworkError("unknown-part", `${caller}: "vary" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
+    const [{ kind }] = network[name]!;
+    if (!Object.hasOwn(MAIN, kind)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${kind}`, "Put an L-pad in as two resistors");
+    if (coupled.has(name)) throw new DividingNetworkError("unsupported", `${caller}: "vary" names ${name}, a coil that is coupled to another`, "Leave it as drawn, or leave its coupling out");
+    if (hung.has(name)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name parts of the network, got ${name}, at which a driver hangs`, "What it does to the sound was measured: draw another loudspeaker");
+    const parameter = MAIN[kind as keyof typeof MAIN];
+    const value = valueOf(name);
+    const { from, to, coilResistance } = checkOptions(`${caller}: vary.${name}`, bounds as { readonly from?: unknown; readonly to?: unknown; readonly coilResistance?: unknown }, ["from", "to", "coilResistance"]);
+    const own = checkLaw(caller, `vary.${name}.coilResistance`, coilResistance);
+    if (own !== undefined && parameter !== "inductance") throw new DividingNetworkError("invalid-argument", `${caller}: "vary.${name}.coilResistance" must belong to a coil, got a ${kind}`);
+    if (!(value > 0) && (from === undefined || to === undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale for its bounds`, `Give from and to, or draw it with a guess above 0`);
+    const least = from === undefined ? value / DECADE : inSi(caller, `vary.${name}.from`, from, UNITS[parameter], { above: 0 });
+    const most = to === undefined ? Math.max(value * DECADE, least) : inSi(caller, `vary.${name}.to`, to, UNITS[parameter], { above: 0 });
+    if (!(least <= most)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary.${name}" must have from below to, got ${show(least)} and ${show(most)} ${UNITS[parameter]}`);
+    const resistance = parameter === "inductance" ? own ?? law : undefined;
+    if (resistance !== undefined) for (const at of [least, Math.sqrt(least * most), most]) ohmsOf(caller, resistance, at);
+    return Object.freeze({ part: name, parameter, drawn: Math.min(most, Math.max(least, value)), from: least, to: most, ...(resistance === undefined ? {} : { law: resistance }) });
+  });
+  if (new Set(variables.map(({ part }) => part)).size < variables.length) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name each part once, got ${variables.map(({ part }) => part).join(", ")}`);
+  if (variables.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name at least one resistor, coil or capacitor above 0`, "Name the parts whose values are to be fitted");
+  if (variables.length > MOST) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name at most ${MOST} parts, got ${variables.length}`, "Hold some of them as drawn");
+  return variables;
+}
+
+/** Most values of one fit. */
+const MOST = 40;
+
+/** A law of coils, if there is one. */
+export function checkLaw(caller: string, argument: string, law: unknown): CoilLaw | undefined {
+  if (law === undefined || typeof law === "function") return law as CoilLaw | undefined;
+  throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a function from H to Ω, got ${show(law)}`, "For example (l) => 350 * l");
+}
+
+function ohmsOf(caller: string, law: CoilLaw, inductance: number): number {
+  const ohms: unknown = law(inductance);
+  if (typeof ohms === "number" && ohms >= 0 && ohms < Infinity) return ohms;
+  throw new DividingNetworkError("invalid-argument", `${caller}: "coilResistance" must give ohms, 0 or more, got ${show(ohms)} for ${inductance.toPrecision(4)} H`);
+}
+
+/** Ω by ln H: the slope of a law by differences, since only its values are known. */
+export function lawSlope(law: CoilLaw, inductance: number): number {
+  const step = 1e-5;
+  return (law(inductance * Math.exp(step)) - law(inductance * Math.exp(-step))) / (2 * step);
+}
+
+/** The network with other values, given by their logarithms. */
+export function withLogarithms(network: Entries, variables: readonly FitVariable[], logarithms: ArrayLike<number>): Entries {
+  const own: Record<string, Entry> = { ...network };
+  variables.forEach(({ part, parameter, law }, index) => {
+    const [before, ...nodes] = own[part]!;
+    const value = Math.exp(logarithms[index]!);
+    const made: Part = law === undefined ? ({ ...before, [parameter]: value } as Part) : inductor(value, { dcr: law(value) });
+    own[part] = [made, ...nodes] as unknown as Entry;
+  });
+  return own;
+}
