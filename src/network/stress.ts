@@ -8,7 +8,7 @@ import type { CheckedShape } from "./checked";
 import { compile } from "./compile";
 import { dissipation } from "./dissipation";
 import type { Entries, UncheckedEntries } from "./entries";
-import type { NodeOrPartName, PartName } from "./names";
+import type { PartName } from "./names";
 import { peakOf } from "./peak-of";
 import { laidSpectrum, spectrumShares, type SignalSpectrum } from "./signal-spectrum";
 import type { SourceImpedance } from "./source";
@@ -127,7 +127,7 @@ export function stress<const T extends UncheckedEntries>(network: CheckedShape<T
   const compiled = compile(entries);
   const band = knownPart(caller, laid, entries);
   const names = Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling");
-  const sweepAt = (grid: Float64Array) => measuresAt<T>(compiled.sweep(grid, { sourceImpedance }), entries, names);
+  const sweepAt = (grid: Float64Array) => measuresAt(compiled.sweep(grid, { sourceImpedance }), entries, names);
 
   const octaves = Math.log2(band.to / band.from);
   const grid = logGrid(band.from, band.to, Math.max(3, Math.ceil(PER_OCTAVE * octaves) + 1));
@@ -168,14 +168,13 @@ interface Measures {
   readonly voiceCoil?: Float64Array | undefined;
 }
 
-function measuresAt<T extends UncheckedEntries>(sweep: Sweep<T>, entries: Entries, names: readonly string[]) {
-  const { power, source, sourceImpedance } = dissipation<T>(sweep, { voltage: 1 });
-  const heat = power as Readonly<Record<string, Float64Array>>;
+function measuresAt(sweep: Sweep, entries: Entries, names: readonly string[]) {
+  const { power, source, sourceImpedance } = dissipation(sweep, { voltage: 1 });
   const byPart = new Map(names.map((name) => {
     const [part] = entries[name]!;
-    const current = magnitude(sweep.current(name as PartName<T>)).map((value) => value * value);
+    const current = magnitude(sweep.current(name)).map((value) => value * value);
     const re = part.kind === "driver" && "model" in part ? part.model.re : undefined;
-    const measures: Measures = { power: heat[name]!, voltage: magnitude(sweep.voltage(name as NodeOrPartName<T>)).map((value) => value * value), current, ...(re === undefined ? {} : { voiceCoil: current.map((square) => square * re) }) };
+    const measures: Measures = { power: power[name]!, voltage: magnitude(sweep.voltage(name)).map((value) => value * value), current, ...(re === undefined ? {} : { voiceCoil: current.map((square) => square * re) }) };
     return [name, measures];
   }));
   return { byPart, source, sourceImpedance };
