@@ -29,3 +29,7 @@ export type { Goal, GoalOptions, GoalPlace } from "./goal-types";
 export type { Intention, IntentionOptions } from "./intention";
 export type { Partner, PartnerOptions } from "./partner";
 export { lossOf, type GoalLoss, type PlaceLoss } from "./loss";
+export { spread } from "./spread/spread";
+export type { Spread, SpreadBand, SpreadContribution, SpreadCorner, SpreadCriterion, SpreadOptions } from "./spread/spread-types";
+export type { PairPercentiles, PairSpread } from "./spread/pair-spread";
+export type { DriverTolerance } from "./spread/tolerances";

@@ -33,6 +33,8 @@ export interface Engine {
    * the results'. Without `admittance`, output 0 may be empty.
    */
   run(frequencies: Float64Array, pairs: readonly OutputPair[], values?: readonly ArrayLike<number>[], rows?: RowPoints, admittance?: boolean): EngineResult;
+  /** The same into arrays of the caller, output 0 the admittance. Returns the points that were solved by rows. */
+  runInto(frequencies: Float64Array, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], rows?: RowPoints): readonly number[];
 }
 
 /** Frequencies run at once, and kept for the next run: some MB with all tables. */
@@ -40,6 +42,7 @@ const PIECE = 131_072;
 /** Plans kept for the present grid, and programs kept for any. */
 const PLANS = 8;
 const PROGRAMS = 32;
+const NONE: readonly number[] = [];
 
 export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   const elimination = eliminationOf(circuit, false);
@@ -86,22 +89,29 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
         return list;
       });
       const [re, im] = [outputs(), outputs()];
-      const byRows: number[] = [];
-      const redo = (point: number) => {
-        storeRows(points.at(point), structureAt(frequencies[point]!), pairs, values, frequencies[point]!, re, im, point);
-        byRows.push(point);
-      };
-      const first = count > 0 && frequencies[0] === 0 ? 1 : 0;
-      if (first === 1) redo(0);
-      if (elimination.dense) for (let point = first; point < count; point++) redo(point);
-      else {
-        for (let from = first; from < count; from += PIECE) {
-          for (const point of runPiece(part(frequencies, from, PIECE), count - first <= PIECE, pairs, values, re, im, from)) redo(from + point);
-        }
-      }
-      return { re, im, byRows };
+      return { re, im, byRows: runInto(frequencies, pairs, values, re, im, points) };
     },
+    runInto,
   };
+
+  function runInto(frequencies: Float64Array, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], points?: RowPoints): readonly number[] {
+    const count = frequencies.length;
+    let byRows: number[] | undefined;
+    const redo = (point: number) => {
+      points ??= rows(frequencies, values);
+      storeRows(points.at(point), structureAt(frequencies[point]!), pairs, values, frequencies[point]!, re, im, point);
+      (byRows ??= []).push(point);
+    };
+    const first = count > 0 && frequencies[0] === 0 ? 1 : 0;
+    if (first === 1) redo(0);
+    if (elimination.dense) for (let point = first; point < count; point++) redo(point);
+    else {
+      for (let from = first; from < count; from += PIECE) {
+        for (const point of runPiece(part(frequencies, from, PIECE), count - first <= PIECE, pairs, values, re, im, from)) redo(from + point);
+      }
+    }
+    return byRows ?? NONE;
+  }
 
   /** Runs a piece of a grid and returns the points in it that must be solved by rows. */
   function runPiece(grid: Float64Array, whole: boolean, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[] {

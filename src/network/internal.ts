@@ -7,3 +7,8 @@ export { sourceLaw } from "./source-law";
 export { writePartJSON } from "./write-part-json";
 export { changer, nodalSolution, type ChangedNetwork, type NodalChange, type NodalSolution } from "./nodal-changes";
 export { sourceResponse, type SourceResponse } from "./source";
+export { percentile } from "./percentile";
+export { deviations, seededRandom, type Random } from "./random";
+export { ASSUMED_TOLERANCES, tolerancedValues, type TolerancedValue } from "./toleranced-values";
+export { varyingNetwork, type VaryingNetwork } from "./varying-network";
+export { yieldOf } from "./yield";

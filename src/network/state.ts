@@ -11,7 +11,7 @@ const quotient = /* @__PURE__ */ new Float64Array(4);
  * no say at frequencies it wasn't measured at, counts as finite.
  */
 export function branchState(branch: CircuitBranch, zeroFrequency: boolean, values: ArrayLike<number> = branch.values, offset = 0): BranchState {
-  if (branch.law.parameters.length === 0) return "finite";
+  if (branch.law.parameters.length === 0 || branch.law.finite === true) return "finite";
   branch.law.ratio(values, offset, zeroFrequency ? 0 : 1, quotient);
   if (quotient[2] === 0 && quotient[3] === 0) return "short";
   if (quotient[0] === 0 && quotient[1] === 0) return "open";

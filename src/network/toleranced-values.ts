@@ -23,11 +23,11 @@ const KINDS = ["resistor", "inductor", "capacitor", "l-pad", "transformer"] as c
 export type ToleranceByKind = Readonly<Partial<Record<(typeof KINDS)[number], number>>>;
 
 /** What counts when nothing is said: an assumption, not a property of any part. */
-const ASSUMED: ToleranceByKind = { resistor: 0.05, inductor: 0.05, capacitor: 0.05, "l-pad": 0.05 };
+export const ASSUMED_TOLERANCES: ToleranceByKind = /* @__PURE__ */ Object.freeze({ resistor: 0.05, inductor: 0.05, capacitor: 0.05, "l-pad": 0.05 });
 
 /** The values that scatter, in the order of the network. A value of 0 stays 0. */
 export function tolerancedValues(caller: string, circuit: Circuit, byPart: Readonly<Record<string, PartTolerance>> | undefined, byKind: ToleranceByKind | undefined): TolerancedValue[] {
-  const kinds = byKind === undefined ? (byPart === undefined ? ASSUMED : {}) : checkOptions(`${caller}: byKind`, byKind, KINDS);
+  const kinds = byKind === undefined ? (byPart === undefined ? ASSUMED_TOLERANCES : {}) : checkOptions(`${caller}: byKind`, byKind, KINDS);
   const named = checkOptions(`${caller}: tolerances`, byPart, [...circuit.parts.keys()]);
   const found: TolerancedValue[] = [];
   for (const [part, { part: { kind }, branches }] of circuit.parts) {

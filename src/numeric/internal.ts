@@ -12,3 +12,4 @@ export { reportProgress } from "./long-work";
 export { agmSums, type AgmSums } from "./agm";
 export { kelvinRatio } from "./kelvin-ratio";
 export { symmetricEigen } from "./symmetric-eigen";
+export { normalCdf } from "./normal-cdf";

@@ -6,3 +6,4 @@ export { expandPart } from "./part";
 export { checkStock } from "./stock/stock";
 export { mainValue } from "./stock/stock-part";
 export { checkMotion } from "./driver-motion";
+export { movingDriverLaw, type Motional } from "./moving-driver-law";

@@ -10,6 +10,8 @@ export interface Law {
   readonly parameters: readonly string[];
   /** Which of the solver's built-in fills evaluates this law; absent: `bind` is used. */
   readonly kernel?: "resistance" | "coil" | "capacitor";
+  /** Never a short or a gap, whatever its values: it needn't be asked at frequencies that it may not reach. */
+  readonly finite?: true;
   /**
    * Prepares the law for a grid of frequencies (Hz) and returns its evaluator. The place where a measured law is
    * interpolated, once a grid; throws when the grid leaves the measured band.

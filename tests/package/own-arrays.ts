@@ -244,6 +244,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   const call = on("assessment", assessment);
   call("goal", [{ frequencies: [500, 1000], curve: { frequencies: [100, 1000], levelDb: [0, 1] } }]);
   call("lossOf", [box, { band: { from: 300, to: 1000 } }], { kept: true });
+  call("spread", [box, { goal: { band: { from: 300, to: 1000 } }, lots: [["C1"]], percentiles: [5, 95], samples: 4 }], { kept: true });
   call("suspects", [{ impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: { impedance: responses.FrequencyResponse }) => assessment.suspects(box, measured) });
   call("assess", [box, { ratedImpedance: 8 }], { kept: true, read: ({ smoothness }: assessment.Assessment) => smoothness });
   call("checkModel", [{ pressures: wholes, impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: assessment.ModelCheck["measured"]) => assessment.checkModel(box, measured) });

@@ -49,6 +49,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "comparePair right.impedance": (r) => assessment.comparePair({ impedance: eight }, { impedance: r }),
   "comparePair options.drawing": (r) => assessment.comparePair({ impedance: eight }, { impedance: eight }, { drawing: boxWith(r) }),
   "identify options.impedance": (r) => design.identify({ R1: [parts.resistor(1), "in", "a"], cone: [parts.resistor(8), "a", "gnd"] }, { impedance: r, vary: ["R1"] }),
+  "spread loudspeaker": (r) => assessment.spread(boxWith(r), { goal: { band: { from: 500, to: 2000 } }, samples: 2 }),
   "suspects loudspeaker": (r) => assessment.suspects(boxWith(r), { impedance: eight }),
   "suspects measured.pressures[].response": (r) => assessment.suspects(box, { pressures: [{ distance: 1, azimuth: 0, elevation: 0, response: r, voltage: 2 }] }),
   "suspects measured.impedance": (r) => assessment.suspects(box, { impedance: r }),

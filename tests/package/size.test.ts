@@ -9,7 +9,7 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 590,
+  "": 620,
   errors: 4,
   quantity: 17,
   physics: 20,
@@ -22,8 +22,8 @@ const ceilings: Readonly<Record<string, number>> = {
   radiation: 130,
   alignments: 282,
   loudspeaker: 130,
-  // With the fit of a driver's parameters, for the Q of a woofer, and the prototypes of all families, for what was meant.
-  assessment: 300,
+  // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, and what tolerances do.
+  assessment: 335,
   design: 325,
   // With the placement of coils, for the build sheet.
   report: 220,

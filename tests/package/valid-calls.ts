@@ -346,6 +346,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
       drivers: { tweeter: 12 }, damping: { largestQ: 0.8, largestSourceResistance: 0.6 }, partner: { pressures: [{ azimuth: 0, elevation: 0, response: byHand() }] }, intentions: [{ lower: "woofer", upper: "tweeter", order: 4, frequency: 1000 }], limits: "stated",
     }],
     lossOf: () => [boxByHand(), { band: { from: 300, to: 1000 }, places: [{ azimuth: 0, weight: 1 }], partner: { highPass: { zeros: [], poles: [{ re: -1, im: 0 }], gain: 1 } } }],
+    spread: () => [boxByHand(), { goal: { band: { from: 300, to: 1000 } }, tolerances: { cone: 0.05 }, byKind: { resistor: 0.05 }, drivers: { cone: { levelDb: 1, resonance: 0.1, q: 0.1, delay: 1e-6 } }, lots: [["cone"]], matched: ["cone"], samples: 4, percentiles: [5, 95], largestLossDb: 3, ratedImpedance: 8 }],
     suspects: () => [boxByHand(), { pressures: [{ ...place(), response: byHand(), voltage: 2.83 }], impedance: networks.solve(twoWay, grid).impedance }, { repeatability: { levelDb: 1, impedance: 0.03 } }],
     suspectText: () => [{ parts: ["C1"], fault: "open", misfit: 1 }],
     assess: () => [boxByHand(), { ratedImpedance: 8 }],

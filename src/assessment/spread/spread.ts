@@ -1,0 +1,229 @@
+import { DividingNetworkError } from "../../errors";
+import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../../errors/internal";
+import { predict, type Loudspeaker } from "../../loudspeaker";
+import { checkLoudspeaker } from "../../loudspeaker/internal";
+import type { Entries } from "../../network";
+import { deviations, percentile, seededRandom, yieldOf } from "../../network/internal";
+import { reportProgress } from "../../numeric/internal";
+import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../../physics";
+import { inSi } from "../../quantity/internal";
+import { goalOf } from "../goal";
+import type { Goal } from "../goal-types";
+import { RATED_SHARE } from "../load";
+import { distanceOf, lossAt, lossOf, withPartner } from "../loss";
+import { criteriaOf, freeLevel, lossIn } from "./criteria";
+import { firstOrder, normalShare } from "./first-order";
+import { levelBands } from "./level-bands";
+import { pairCounter } from "./pair-spread";
+import { spreadGrid } from "./spread-grid";
+import { spreadModel, type SpreadModel } from "./spread-model";
+import type { Spread, SpreadContribution, SpreadOptions } from "./spread-types";
+import { assumedTexts, spreadSentences } from "./spread-words";
+import { checkName, driverTolerances } from "./variables";
+import { ALL_CORNERS, worstCorners } from "./worst-corners";
+
+const CALLER = "spread";
+const NAMES = ["goal", "tolerances", "byKind", "drivers", "unstated", "lots", "matched", "distribution", "samples", "seed", "percentiles", "largestLossDb", "ratedImpedance", "found", "onProgress", "signal"] as const;
+/** dB that a good loudspeaker may lie further from the goal than the one drawn. */
+const FURTHER_DB = 0.5;
+/** Of so many with the most effect, and with so many samples, it is looked at what the yield becomes when they are exact. */
+const EXACT = 5;
+const EXACT_SAMPLES = 1000;
+
+/**
+ * What the tolerances of parts **and drivers** do to the sound and to the limits of a goal: to first order (which part matters), by seeded samples (the share of loudspeakers
+ * that is good, with its confidence, and bands for plots), at the worst corners, and between left and right of a pair.
+ *
+ * A driver's level moves its pressure, its delay turns it, and its resonance and Q move its impedance and, as a high-pass of second order, its pressure: right for closed boxes and
+ * domes, rough for a vented box near its tuning. A sample is good when it keeps every limit that the loudspeaker as drawn keeps: the loss, the corridor at the places that
+ * keep it, |Z|, the level, what drivers are spared. Samples are judged on 24 points an octave. What comes from one lot deviates alike; everything else is drawn by itself.
+ * The first-order slopes are central differences, good to some seven digits; the interval is that of Wilson (1927); random numbers as in `tolerance`.
+ *
+ * @param loudspeaker network, drivers and source
+ * @param options `goal`; tolerances of parts (dimensionless) and drivers (dB, s); `lots`, `matched`; `distribution`, `samples`, `seed`; `percentiles` in %;
+ *   `largestLossDb` in dB; `ratedImpedance` in Ω; `found`; `onProgress`, `signal`
+ * @returns yield and shares (dimensionless), losses, effects and bands in dB, and sentences
+ * @throws DividingNetworkError `unknown-part`, `unknown-option`, `invalid-argument`, `aborted`, and what `lossOf` throws
+ * @example
+ * ```ts
+ * import { capacitor, frequencyResponse, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
+ * import { spread } from "dividing-network/assessment";
+ *
+ * const grid = logGrid(200, 20_000, 200);
+ * const flat = pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
+ * const box = loudspeaker({
+ *   network: { R1: [resistor(2), "in", "a"], dome: [resistor(6), "a", "gnd"] },
+ *   drivers: [{ name: "dome", role: "tweeter", pressures: [flat] }],
+ * });
+ * const { ranking, yield: good } = spread(box, { goal: { levelDb: 80.52, limits: "stated" }, tolerances: { R1: 0.1 }, drivers: { dome: { levelDb: 0.5 } }, largestLossDb: 0.5 });
+ * ranking[0]!.of; // ["dome"]
+ * ranking[0]!.effectDb; // 0.2887
+ * good.share; // 0.89
+ * ```
+ */
+export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: SpreadOptions = {}): Spread {
+  const box = checkLoudspeaker(CALLER, loudspeaker) as unknown as Loudspeaker;
+  const given = checkOptions(CALLER, options, NAMES);
+  const goal = goalOf(given.goal);
+  const distribution = checkOneOf(CALLER, "distribution", given.distribution ?? "uniform", ["uniform", "triangular", "normal"]);
+  const samples = checkNumber(CALLER, "samples", given.samples ?? 2000, { min: 2, max: 1_000_000, integer: true });
+  const seed = checkNumber(CALLER, "seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true });
+  checkOneOf(CALLER, "unstated", given.unstated ?? "assumed", ["assumed", "exact"]);
+  const percentiles = Object.freeze(checkList<number>(CALLER, "percentiles", given.percentiles ?? [5, 50, 95], "numbers from 0 to 100").map((one, index) => checkNumber(CALLER, `percentiles[${index}]`, one, { min: 0, max: 100, unit: "%" })));
+  const matched = new Set(checkList<string>(CALLER, "matched", given.matched ?? [], "names of parts or drivers"));
+  for (const name of matched) checkName(CALLER, "matched", box, name);
+  const rated = given.ratedImpedance === undefined ? undefined : inSi(CALLER, "ratedImpedance", given.ratedImpedance, "Ω", { above: 0 });
+
+  // As drawn: exactly, by the one function of loss.
+  const distance = distanceOf(CALLER, box, goal);
+  const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
+  const { places: heard } = predict(box, { places, ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }), voltage: DRIVE_VOLTAGE });
+  const sums = heard.map(({ sum }, index) => withPartner(goal, goal.places[index]!, sum));
+  const exact = lossAt(goal, distance, sums);
+  const { frequencies: all } = sums[0]!;
+  const covered = { from: Math.max(all[0]!, all[0] === 0 ? all[1]! : 0), to: all[all.length - 1]! };
+
+  const limits = {
+    smallestImpedance: goal.amplifier.smallestImpedance ?? (goal.limits === "default" && rated !== undefined ? RATED_SHARE * rated : undefined),
+    smallestPeakDissipationResistance: goal.amplifier.smallestPeakDissipationResistance,
+    leastLevelDb: leastLevel(goal, given.found),
+  };
+  const loaded = limits.smallestImpedance !== undefined || limits.smallestPeakDissipationResistance !== undefined;
+  const tolerances = driverTolerances(CALLER, box, given);
+  const moves = (part: string) => box.drivers.reduce((most, driver, index) => (driver.part === part ? Math.max(most, tolerances[index]!.resonance.size) : most), 0);
+  const grid = spreadGrid(box, goal, exact.band, covered, loaded, moves);
+  const model = spreadModel(CALLER, box, goal, distance, exact.band, grid, heard, given);
+  const { groups, levels, powers, weights } = model;
+  const [n, G] = [grid.heard.length, groups.length];
+  const zero = new Float64Array(G);
+  model.evaluate(zero);
+  const lossOffsetDb = exact.lossDb - lossIn(model, goal);
+  const largestLossDb = given.largestLossDb === undefined ? exact.lossDb + FURTHER_DB : checkNumber(CALLER, "largestLossDb", given.largestLossDb, { min: 0, max: 200, unit: "dB" });
+  const criteria = criteriaOf(model, goal, { ...limits, largestLossDb, lossOffsetDb, corridor: keepingCorridor(model, goal) });
+  const nominal = criteria.map(({ value }) => value());
+  const kept = criteria.map(({ limit, side }, c) => side * nominal[c]! <= side * limit);
+  const bands = levelBands(powers.slice());
+  const nominalDb = powers.map((power) => Math.max(-400, 10 * Math.log10(power)) - 20 * Math.log10(REFERENCE_PRESSURE));
+
+  const linear = firstOrder(model, goal, criteria, distribution);
+  const variance = linear.effects.reduce((sum, effect) => sum + effect * effect, 0);
+  const wholeVariance = linear.wholeEffects.reduce((sum, effect) => sum + effect * effect, 0);
+  const order = Array.from(groups.keys()).sort((a, b) => linear.effects[b]! - linear.effects[a]! || linear.wholeEffects[b]! - linear.wholeEffects[a]!);
+  const looked = order.slice(0, EXACT).filter((g) => linear.effects[g]! > 0);
+
+  const draw = deviations(seededRandom(seed), distribution);
+  const [x, before] = [new Float64Array(G), new Float64Array(G)];
+  const losses = new Float64Array(samples);
+  const passes = criteria.map(() => 0);
+  const worst = criteria.map(() => ({ value: NaN, at: new Float64Array(G) }));
+  const exactPasses = looked.map(() => 0);
+  const exactSamples = Math.min(samples, EXACT_SAMPLES);
+  let [passed, passedOfExact] = [0, 0];
+  const axis = n * Math.max(0, goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0));
+  const here = levels.subarray(axis, axis + n);
+  const left = new Float64Array(n);
+  const pairs = pairCounter(weights, samples >> 1);
+  const matchedPairs = matched.size === 0 ? undefined : pairCounter(weights, samples >> 1);
+  const isMatched = groups.map(({ of }) => of.some((name) => matched.has(name)));
+  const good = () => criteria.every(({ limit, side, value }, c) => !kept[c]! || side * value() <= side * limit);
+  const steps = samples + (G <= ALL_CORNERS ? 2 ** G : 0);
+  for (let sample = 0; sample < samples; sample++) {
+    if (sample % 64 === 0) reportProgress(CALLER, given, sample, steps);
+    for (let g = 0; g < G; g++) x[g] = draw();
+    model.evaluate(x);
+    bands.add(powers);
+    let all = true;
+    for (let c = 0; c < criteria.length; c++) {
+      const { limit, side, value } = criteria[c]!;
+      const now = value();
+      if (c === 0) losses[sample] = now;
+      if (side * now <= side * limit) passes[c]!++;
+      else if (kept[c]!) all = false;
+      if (!(side * now <= side * worst[c]!.value)) {
+        worst[c]!.value = now;
+        worst[c]!.at.set(x);
+      }
+    }
+    if (all) passed++;
+    if (sample % 2 === 0) {
+      left.set(here);
+      before.set(x);
+    } else pairs.add(left, here);
+    if (sample < exactSamples) {
+      if (all) passedOfExact++;
+      for (let k = 0; k < looked.length; k++) {
+        const g = looked[k]!;
+        const own = x[g]!;
+        x[g] = 0;
+        model.evaluate(x);
+        if (good()) exactPasses[k]!++;
+        x[g] = own;
+      }
+    }
+    if (matchedPairs !== undefined && sample % 2 === 1) {
+      for (let g = 0; g < G; g++) if (isMatched[g]!) x[g] = before[g]!;
+      model.evaluate(x);
+      matchedPairs.add(left, here);
+    }
+  }
+  let corners = 0;
+  const found = worstCorners(model, criteria, linear.slopes, worst.map(({ at }) => at), () => reportProgress(CALLER, given, Math.min(steps - 1, samples + 16 * corners++), steps));
+  reportProgress(CALLER, given, steps, steps);
+
+  const ranking = order.map((g): SpreadContribution => {
+    const { of, quantity, tolerance, unit, assumed } = groups[g]!;
+    const place = looked.indexOf(g);
+    return Object.freeze({
+      of: Object.freeze([...of]), quantity, tolerance, unit, assumed, effectDb: linear.effects[g]!, share: variance > 0 ? linear.effects[g]! ** 2 / variance : 0, lossSlopeDb: linear.slopes[0]![g]!,
+      pairIfMatchedDb: Math.sqrt(2 * Math.max(0, wholeVariance - linear.wholeEffects[g]! ** 2)),
+      // The same samples with and without: what a single drawing does more or less falls out of the difference.
+      ...(place < 0 ? {} : { yieldIfExact: Math.min(1, Math.max(0, passed / samples + (exactPasses[place]! - passedOfExact) / exactSamples)) }),
+    });
+  });
+  const sorted = losses.sort();
+  const answer: Omit<Spread, "sentences"> = {
+    samples, seed, distribution, band: exact.band, distance,
+    yield: yieldOf(passed, samples),
+    criteria: Object.freeze(criteria.map(({ name, unit, limit }, c) => Object.freeze({ name, unit, limit, nominal: nominal[c]!, kept: kept[c]!, share: passes[c]! / samples, worstSample: worst[c]!.value }))),
+    lossDb: Object.freeze({ nominal: exact.lossDb, percentiles: Object.freeze(percentiles.map((percent) => percentile(sorted, percent, (value) => value))) }),
+    firstOrder: Object.freeze({ effectDb: Math.sqrt(variance), lossDb: Math.hypot(exact.lossDb, Math.sqrt(variance)), yield: normalShare(criteria[0]!, nominal[0]!, linear.slopes[0]!, distribution), pairDb: Math.sqrt(2 * wholeVariance) }),
+    ranking: Object.freeze(ranking),
+    pair: pairs.result(),
+    ...(matchedPairs === undefined ? {} : { matchedPair: matchedPairs.result() }),
+    worst: Object.freeze(criteria.map(({ name, unit, limit }, c) => Object.freeze({
+      name, value: found[c]!.value, limit, unit, searched: G <= ALL_CORNERS ? "all corners" as const : "best found" as const,
+      ends: Object.freeze(groups.map(({ of, quantity }, g) => Object.freeze({ of: Object.freeze([...of]), quantity, end: found[c]!.corner[g]! < 0 ? -1 as const : 1 as const }))),
+    }))),
+    frequencies: grid.heard.slice(),
+    percentiles,
+    bands: bandsOf(goal, nominalDb, percentiles.map((percent) => bands.percentile(percent)), n),
+    assumed: Object.freeze(assumedTexts(ranking, model.still)),
+  };
+  return Object.freeze({ ...answer, sentences: Object.freeze(spreadSentences(answer)) });
+}
+
+/** dB: what the goal states, or the found loudspeaker's level less what may be lost. */
+function leastLevel(goal: Goal, found: Loudspeaker | undefined): number | undefined {
+  if (found === undefined) return goal.leastLevelDb;
+  if (typeof found !== "object" || found === null) throw new DividingNetworkError("invalid-argument", `${CALLER}: "found" must be a loudspeaker, got ${show(found)}`);
+  if (goal.limits === "stated" && !goal.stated.includes("largestLevelLossDb")) return goal.leastLevelDb;
+  const { levelDb: _, ...rest } = goal;
+  const free: Goal = Object.freeze({ ...rest, places: Object.freeze(goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place))) });
+  return Math.max(goal.leastLevelDb ?? -Infinity, lossOf(found, free).levelDb - goal.largestLevelLossDb);
+}
+
+/** The numbers of the places that keep the corridor at the last evaluation. */
+function keepingCorridor(model: SpreadModel, goal: Goal): readonly number[] {
+  const { levels, weights, means } = model;
+  const n = weights.length;
+  const level = goal.levelDb ?? freeLevel(means, goal.places);
+  return goal.places.flatMap((place, k) => (weights.every((weight, j) => weight === 0 || Math.abs(levels[k * n + j]! - (place.levelDb ?? level)) <= goal.corridorDb) ? [k] : []));
+}
+
+function bandsOf(goal: Goal, nominal: Float64Array, around: readonly Float64Array[], n: number): Spread["bands"] {
+  return Object.freeze(goal.places.map(({ azimuth, elevation }, k) => {
+    const own = nominal.slice(k * n, (k + 1) * n);
+    return Object.freeze({ azimuth, elevation, nominal: own, percentiles: Object.freeze(around.map((curve) => own.map((level, j) => level + curve[k * n + j]!))) });
+  }));
+}
+
