@@ -44,3 +44,5 @@ export { readStockCsv } from "./stock/read-stock-csv";
 export { stock, stockToJSON } from "./stock/stock";
 export type { BoughtPart, Stock, StockFacts, StockKind, StockLine, StockPart } from "./stock/stock-part";
 export { writeStockCsv, type WriteStockOptions } from "./stock/write-stock-csv";
+export { bestCombination, type BestCombination, type CombinationOptions } from "./stock/best-combination";
+export { combination, type Arrangement, type Combination } from "./stock/combination";

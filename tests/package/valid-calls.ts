@@ -182,6 +182,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     writeWav: () => [{ ...impulse }, {}],
   },
   parts: {
+    bestCombination: () => [[{ kind: "resistor", value: 4.7, power: 5, count: 2, price: 1 }, parts.resistor(10)], "resistor", { value: "9 Ω", mostParts: 2, frequency: "1 kHz", power: 1 }],
     bipolarElectrolytic: () => [{ capacitance: "47 µF", tolerance: 0.1, aged: true }],
     brooksCoilInductance: () => [{ turns: 100, meanRadius: 0.03 }],
     bypassedCapacitor: () => [{ ...parts.capacitor("47 µF", { dissipationFactor: 0.05 }) }, parts.capacitor("1 µF"), "1 kHz"],
@@ -191,6 +192,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     closedBox: () => [{ fs: 45, qes: 0.5, qms: 3.6, vas: "20 L", volume: "10 L" }],
     closedBoxResponse: () => [asked(), { fc: 60, qtc: 0.7 }],
     coaxialMutualInductance: () => [{ radiusA: "25 cm", radiusB: "25 cm", distance: "10 cm" }],
+    combination: () => [{ series: [{ name: "a", part: { kind: "inductor", inductance: 1e-3, dcr: 0.3 }, lossKnown: true, tolerance: 0.05, current: 3, price: 2 }] }, { frequency: 500 }],
     contactResistance: () => ["spade"],
     coupling: () => [-0.02],
     couplingFromPlacement: () => [coil(), coil(), { x: "80 mm", y: 0, z: 0, axis: { x: 1, y: 0, z: 1 } }],

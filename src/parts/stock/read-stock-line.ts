@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../../errors";
-import { checkNumber, checkObject, checkOneOf, checkOptions, show } from "../../errors/internal";
+import { checkNumber, checkObject, checkOneOf, checkOptions, isProven, proved, show } from "../../errors/internal";
 import { formatQuantity, type Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import { capacitor } from "../capacitor";
@@ -17,6 +17,7 @@ const LONGEST_NAME = 200;
 
 /** Reads one line, with quantities in SI or as text; `what` names it in messages. */
 export function readStockLine(caller: string, what: string, given: unknown): StockPart {
+  if (isProven(given)) return given as StockPart;
   const line = checkObject(caller, what, given as StockLine, "an object of kind and value", "Write { kind: \"capacitor\", value: \"6.8 µF\" }") as Partial<Record<string, unknown>>;
   const at = (key: string) => (what === "" ? key : `${what}.${key}`);
   if (line["kind"] === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${at("kind")}" must be one of ${KINDS.map((kind) => `"${kind}"`).join(", ")}, got nothing`, "Say of each line what it is");
@@ -30,7 +31,7 @@ export function readStockLine(caller: string, what: string, given: unknown): Sto
   if (esr !== undefined && dissipationFactor !== undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${at("esr")}" and "${at("dissipationFactor")}" describe the same loss, got both`, "Give the one that the data sheet states");
   const part: BoughtPart = kind === "resistor" ? resistor(value) : kind === "inductor" ? inductor(value, { dcr: (dcr ?? 0) as Resistance }) : capacitor(value, dissipationFactor === undefined ? { esr: esr ?? 0 } : { dissipationFactor });
   const lossKnown = kind === "resistor" || dcr !== undefined || esr !== undefined || dissipationFactor !== undefined;
-  return Object.freeze({
+  return proved(Object.freeze({
     name: nameOf(caller, at("name"), own["name"], part), part, lossKnown,
     ...absent({
       tolerance: own["tolerance"] === undefined ? undefined : toleranceOf(caller, at("tolerance"), own["tolerance"]),
@@ -38,7 +39,7 @@ export function readStockLine(caller: string, what: string, given: unknown): Sto
       price: own["price"] === undefined ? undefined : checkNumber(caller, at("price"), own["price"], { min: 0 }),
       count: own["count"] === undefined ? undefined : checkNumber(caller, at("count"), own["count"], { min: 0, integer: true }),
     }),
-  });
+  }));
 }
 
 /** A line as it is written, quantities as text: what `readStockLine` reads back to the last bit. */

@@ -69,7 +69,7 @@ export function checkStock(caller: string, argument: string, value: unknown): St
 
 /** A part and a line that was read, as lines; a line stays one. */
 function asLine(line: unknown): unknown {
-  if (typeof line !== "object" || line === null || Array.isArray(line)) return line;
+  if (typeof line !== "object" || line === null || Array.isArray(line) || isProven(line)) return line;
   if (!("kind" in line) && "part" in line) {
     const { part, lossKnown, ...facts } = line as Partial<StockPart>;
     return typeof part === "object" && part !== null ? { ...facts, ...lineOf(part, lossKnown === true) } : line;
