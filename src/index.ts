@@ -58,7 +58,7 @@ export {
 } from "./loudspeaker";
 export {
   assess, checkModel, compare, comparePair, type PairComparison, type PairDifference, type PairHalf, type PairOptions,
-  type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type BassDamping, type Cause, type CompareOptions, type Comparison, type CurrentShare,
+  type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type BassDamping, type Cause, type OutsideStretch, type TopicName, type CompareOptions, type Comparison, type CurrentShare,
   type Finding, type Handover, type Load, type ModelCheck, type OffAxisChange, type SensitivityLevels, type SideDifference, type Smoothness,
   type Topic, type Verdict, type WholeMeasurement,
   goal, lossOf, suspects, suspectText, type Danger, type Fault, type Goal, type GoalLoss, type GoalOptions, type GoalPlace, type Intention, type IntentionOptions, type Judgement, type Overall, type Partner, type PartnerOptions, type PlaceLoss, type Quality, type Repeatability, type RisingBranch, type SparedDriver, type Suspect, type SuspectedFault, type SuspectsOptions, type TopicVerdict, type Trust,

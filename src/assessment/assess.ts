@@ -10,7 +10,8 @@ import { levelDb, resample, type FrequencyResponse, type Mark } from "../respons
 import { covered, judged, type Band } from "./band";
 import { bassDamping, type BassDamping } from "./bass";
 import { branchesAt, type Branch } from "./branches";
-import { causesOf, type Cause } from "./causes";
+import type { Cause } from "./cause";
+import { causesOf } from "./causes";
 import { dangersOf, type Danger } from "./dangers";
 import { goalOf } from "./goal";
 import type { Goal, GoalOptions } from "./goal-types";
@@ -62,7 +63,7 @@ export interface Assessment {
     readonly upper: string;
     /** What the goal says of this pair. */
     readonly meant?: Intention })[];
-  /** Where the axis leaves its corridor: which branches are heard there, how they stand to each other, and what the loudest driver does alone. They explain, and do not vote. */
+  /** Why each side of the goal that isn't kept isn't: on the axis stretch by stretch, off it the worst place of each plane, whose current makes the load, what the network gives a driver at its resonance. They explain, and do not vote. */
   readonly causes: readonly Cause[];
   /** Branches whose voltage rises above the source's, and what resonates there. */
   readonly rising: readonly RisingBranch[];
@@ -124,6 +125,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const branches = branchesAt(prediction, axis);
   const load = loadOf(box, { ratedImpedance });
   const quality = qualityOf(box, goal, prediction, axis, load, ratedImpedance);
+  const rising = risingBranches(box, band);
   const handovers = handoversOf(branches, axis.sum, (lower, upper) => meantPair(goal, box, lower, upper));
   // The same for every network: the middle of what is judged.
   const centre = Math.sqrt(band.from * band.to);
@@ -139,8 +141,8 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     sensitivity: sensitivityLevels(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage }),
     smoothness: smoothness(axis.sum, { band }),
     handovers,
-    causes: causesOf(box, quality, branches, axis.sum, prediction),
-    rising: risingBranches(box, band),
+    causes: causesOf(box, { goal, quality, branches, axis, prediction, load, rising }),
+    rising,
     bass: bassDamping(box, axis, branches),
     offAxis: offAxisChange(prediction, { distance, centre }),
     sides: sideDifferences(prediction, { distance, centre }),

@@ -117,11 +117,15 @@ export function axisFindings(context: Context): readonly Finding[] {
   ];
 }
 
-/** Where the corridor is left: what makes the largest deviation from the target. */
+/** Deviations that are said in one row; all of them are in `causes`. */
+const SAID = 3;
+
+/** Where the corridor is left: what makes the largest deviations from the target. */
 function causes(context: Context): readonly Finding[] {
   const { before, after } = context;
-  if (before.causes.length + after.causes.length === 0) return [];
-  const said = ({ causes: [cause] }: Context["before"]) => cause?.sentence ?? "The response keeps its corridor";
+  const here = ({ causes: all }: Context["before"]) => all.filter(({ topic }) => topic === "on the axis").slice(0, SAID);
+  if (here(before).length + here(after).length === 0) return [];
+  const said = (assessment: Context["before"]) => (here(assessment).length === 0 ? "The response keeps its corridor" : here(assessment).map(({ sentence }) => sentence).join(". "));
   return [
     decide({
       topic: TOPIC,

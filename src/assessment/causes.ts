@@ -1,87 +1,95 @@
-import type { Loudspeaker, Prediction } from "../loudspeaker";
-import { REFERENCE_PRESSURE } from "../physics";
-import { levelDb, phaseDegrees, resample, type FrequencyResponse } from "../response";
-import type { Branch } from "./branches";
+import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
+import { levelDb, resample } from "../response";
+import { branchesAt, type Branch } from "./branches";
+import type { Cause } from "./cause";
+import { causeAt } from "./cause-at";
+import type { OutsideStretch } from "./corridor";
+import type { Goal } from "./goal-types";
+import { shareSentence, type Load } from "./load";
+import { PLANES } from "./planes";
 import type { Quality } from "./quality";
-import { QUIETEST_DB, thirdOctaves } from "./third-octaves";
+import type { RisingBranch } from "./rising-branches";
 import { hertz, signed } from "./words";
 
-/** Why the response on the axis leaves its corridor at one frequency. */
-export interface Cause {
-  /** Hz. */
-  readonly frequency: number;
-  /** dB from the target there, with its sign. */
-  readonly deviationDb: number;
-  /** `"two branches"`: how they stand to each other makes it; `"one driver"`: what the loudest gives by itself, its voltage's share left out; `"voltage"`: what the network gives it; `"level"`: neither strays around there, but the whole branch is too loud or too quiet against the rest. */
-  readonly kind: "two branches" | "one driver" | "voltage" | "level";
-  /** Parts of the branches that make it. */
-  readonly parts: readonly string[];
-  /** In words. */
-  readonly sentence: string;
+/** How many deviations on the axis are explained, the largest first. */
+const MOST = 5;
+
+/** What of an assessment its causes are found from. */
+export interface CausesFrom {
+  readonly goal: Goal;
+  readonly quality: Quality;
+  readonly branches: readonly Branch[];
+  readonly axis: PressureAtPlace;
+  readonly prediction: Prediction;
+  readonly load: Load;
+  readonly rising: readonly RisingBranch[];
 }
 
-/** Branches within this many dB of the loudest are heard beside it (choice, no source). */
-const BESIDE_DB = 10;
-/** Two equal branches this far apart lose 3 dB of their sum in phase (by computation). */
-const APART_DEGREES = 90;
-
-/** The cause of the largest deviation on the axis; none where the corridor is kept. */
-export function causesOf({ drivers }: Loudspeaker, { octavesOutside, worstFrequency, worstDb }: Quality, branches: readonly Branch[], sum: FrequencyResponse, prediction: Prediction): readonly Cause[] {
-  if (octavesOutside === 0 || branches.length === 0) return Object.freeze([]);
-  const { frequencies } = sum;
-  const frequency = Math.min(Math.max(worstFrequency, frequencies[0]!), frequencies[frequencies.length - 1]!);
-  const at = branches.map((branch) => {
-    const there = resample(branch.response, [frequency]);
-    return { ...branch, level: levelDb(there, { reference: REFERENCE_PRESSURE })[0]!, angle: phaseDegrees(there)[0]! };
-  }).filter(({ level }) => level > -Infinity).sort((a, b) => b.level - a.level);
-  const [loudest, second] = at;
-  if (loudest === undefined) return Object.freeze([]);
-  const where = `At ${hertz(frequency)} the response is ${signed(worstDb, 1)} dB from its target`;
-  if (second !== undefined && loudest.level - second.level <= BESIDE_DB) {
-    const apart = Math.abs(((((loudest.angle - second.angle) % 360) + 540) % 360) - 180);
-    const sumLevel = levelDb(resample(sum, [frequency]), { reference: REFERENCE_PRESSURE })[0]!;
-    // Where what they do together is what is wrong: a hole between branches that stand against each other, or a hill where both are loud in phase.
-    if ((worstDb < 0 && apart > APART_DEGREES) || (worstDb > 0 && apart <= APART_DEGREES)) {
-      return Object.freeze([Object.freeze({
-        frequency, deviationDb: worstDb, kind: "two branches" as const, parts: Object.freeze([loudest.part, second.part]),
-        sentence: `${where}: ${loudest.part} and ${second.part} are ${(loudest.level - second.level).toFixed(1)} dB and ${apart.toFixed(0)}° apart there, ${slopeWords(loudest, frequency)}, ${slopeWords(second, frequency)}, and together ${signed(sumLevel - loudest.level, 1)} dB against the louder`,
-      })]);
-    }
-  }
-  // One branch rules: is it the driver by itself, what it is given, or its level as a whole?
-  const { part } = loudest;
-  const driver = drivers.find((each) => loudest.drivers.includes(each.name))!;
-  const volts = resample(prediction.sweep.voltage(driver.part), frequencies, { delay: 0 });
-  const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, QUIETEST_DB));
-  const given = levels(volts);
-  const own = strays(frequencies, levels(loudest.response).map((level, i) => level - given[i]!), frequency);
-  const network = strays(frequencies, given, frequency);
-  const [ofDriver, ofNetwork] = [own, network].map((stray) => stray * Math.sign(worstDb));
-  const kind = Math.max(ofDriver!, ofNetwork!) < Math.abs(worstDb) / 3 ? "level" : ofDriver! >= ofNetwork! ? "one driver" : "voltage";
-  const ending = kind === "level" ? `: the whole branch is too ${worstDb < 0 ? "quiet" : "loud"} against the rest` : "";
-  return Object.freeze([Object.freeze({
-    frequency, deviationDb: worstDb, kind, parts: Object.freeze([part]),
-    sentence: `${where}: ${part} is the loudest there${second === undefined ? "" : `, by ${(loudest.level - second.level).toFixed(1)} dB`}, ${slopeWords(loudest, frequency)}; against an octave to either side the driver by itself is ${signed(own, 1)} dB off, and its voltage ${signed(network, 1)} dB${ending}`,
-  })]);
+/** The causes of every side of the goal that isn't kept: each stretch on the axis, the worst place of each plane, the load, each driver that isn't spared, the level. Empty where all is kept. */
+export function causesOf(box: Loudspeaker, from: CausesFrom): readonly Cause[] {
+  return Object.freeze([...onAxis(box, from), ...offAxis(box, from), ...ofLoad(from), ...ofDrivers(from), ...ofLoudness(from)]);
 }
 
-/** How a branch's level goes over a third of an octave around a frequency, as far as it is known. */
-function slopeWords({ part, response }: Branch, frequency: number): string {
-  const thirds = thirdOctaves(response);
-  const [low, high] = [Math.max(thirds.from, Math.log(frequency) - Math.LN2 / 6), Math.min(thirds.to, Math.log(frequency) + Math.LN2 / 6)];
-  if (!(high > low)) return `${part} goes on unknown`;
-  const slope = ((thirds.levelDb(high) - thirds.levelDb(low)) * Math.LN2) / (high - low);
-  return `${part} ${slope < 0 ? "falling" : "rising"} by ${Math.abs(slope).toFixed(1)} dB per octave`;
+const largestFirst = (stretches: readonly OutsideStretch[]): readonly OutsideStretch[] => [...stretches].sort((a, b) => Math.abs(b.worstDb) - Math.abs(a.worstDb));
+
+function onAxis(box: Loudspeaker, { quality, branches, axis, prediction }: CausesFrom): readonly Cause[] {
+  return largestFirst(quality.outside).slice(0, MOST).flatMap((stretch) => causeAt(box, { topic: "on the axis", target: "its target", ...stretch }, branches, axis.sum, prediction) ?? []);
 }
 
-/** dB: a level at one frequency against its mean over an octave to either side. */
-function strays(frequencies: Float64Array, levels: Float64Array, frequency: number): number {
-  let [sum, count, nearest] = [0, 0, 0];
-  frequencies.forEach((each, i) => {
-    if (Math.abs(Math.log2(each / frequency)) < Math.abs(Math.log2(frequencies[nearest]! / frequency))) nearest = i;
-    if (Math.abs(Math.log2(each / frequency)) > 1) return;
-    sum += levels[i]!;
-    count++;
+function offAxis(box: Loudspeaker, { quality, prediction }: CausesFrom): readonly Cause[] {
+  return PLANES.flatMap(([topic, within]) => {
+    const failed = quality.places.filter((place) => within(place) && place.outside.length > 0);
+    const worst = failed.reduce<(typeof failed)[number] | undefined>((most, place) => (most === undefined || Math.abs(place.worstDb) > Math.abs(most.worstDb) ? place : most), undefined);
+    const heard = worst === undefined ? undefined : prediction.places.find(({ azimuth, elevation }) => azimuth === worst.azimuth && elevation === worst.elevation);
+    if (worst === undefined || heard === undefined) return [];
+    const { azimuth, elevation } = worst;
+    return causeAt(box, { topic, direction: { azimuth, elevation }, target: "a steady change", ...largestFirst(worst.outside)[0]! }, branchesAt(prediction, heard), heard.sum, prediction) ?? [];
   });
-  return count === 0 ? 0 : levels[nearest]! - sum / count;
+}
+
+function ofLoad({ quality: { load: { minimum, limit } }, load }: CausesFrom): readonly Cause[] {
+  if (limit === undefined || minimum >= limit) return [];
+  const parts = load.shares.filter(({ share }) => share >= 0.15).flatMap((share) => share.parts);
+  return [Object.freeze({
+    topic: "load" as const, frequency: load.minimumFrequency, deviationDb: 20 * Math.log10(Math.max(minimum, 1e-20) / limit), kind: "current" as const, parts: Object.freeze(parts),
+    sentence: `At ${hertz(load.minimumFrequency)} the load is ${minimum.toFixed(2)} Ω where the amplifier bears ${limit.toFixed(2)} Ω: ${shareSentence(load.shares)}`,
+  })];
+}
+
+/** A driver that gets too much at its resonance: how its voltage goes over the octave above, and whether its branch rises there. */
+function ofDrivers({ quality: { spared }, prediction, rising }: CausesFrom): readonly Cause[] {
+  return spared.flatMap(({ driver, part, resonance, belowDb, limitDb }) => {
+    if (resonance === undefined || belowDb === undefined || belowDb >= limitDb) return [];
+    const { frequencies } = prediction.sweep.impedance;
+    const octave = [resonance, 2 * resonance].filter((frequency) => frequency >= frequencies[0]! && frequency <= frequencies[frequencies.length - 1]!);
+    const [low, high] = octave.length < 2 ? [] : levelDb(resample(prediction.sweep.voltage(part), octave, { delay: 0 }));
+    const change = low === undefined || high === undefined ? NaN : high - low;
+    const slope = Number.isFinite(change) ? `, and ${change < 0 ? "falls" : "rises"} by ${Math.abs(change).toFixed(1)} dB over the octave above` : "";
+    const peak = rising.find((branch) => branch.part === part && Math.abs(Math.log2(branch.frequency / resonance)) <= 1);
+    const resonates = peak === undefined ? "" : `; at ${hertz(peak.frequency)} its branch gives ${peak.gainDb.toFixed(1)} dB more than the source${peak.resonating.length === 0 ? "" : `, where ${peak.resonating.join(" and ")} resonate`}`;
+    return [Object.freeze({
+      topic: "drivers" as const, frequency: resonance, deviationDb: belowDb - limitDb, kind: "voltage" as const, parts: Object.freeze([part, ...(peak?.resonating ?? [])]),
+      sentence: `At its resonance, ${hertz(resonance)}, the voltage of ${driver} lies ${Math.abs(belowDb).toFixed(1)} dB ${belowDb < 0 ? "above" : "below"} its passband's where ${limitDb} dB below it are asked for${slope}${resonates}`,
+    })];
+  });
+}
+
+/** A level below the least that is asked for: by how much each branch's voltage lies below the source's where it is the loudest. */
+function ofLoudness({ goal: { leastLevelDb }, quality: { levelDb: level, band }, branches, prediction }: CausesFrom): readonly Cause[] {
+  if (leastLevelDb === undefined || level >= leastLevelDb) return [];
+  const given = branches.flatMap(({ part, response }) => {
+    let loudest = -1;
+    response.frequencies.forEach((frequency, i) => {
+      if (frequency < band.from || frequency > band.to) return;
+      if (loudest < 0 || Math.hypot(response.re[i]!, response.im[i]!) > Math.hypot(response.re[loudest]!, response.im[loudest]!)) loudest = i;
+    });
+    if (loudest < 0) return [];
+    const frequency = response.frequencies[loudest]!;
+    const gain = levelDb(resample(prediction.sweep.voltage(part), [frequency], { delay: 0 }))[0]!;
+    return Number.isFinite(gain) ? [{ part, frequency, gain }] : [];
+  });
+  return [Object.freeze({
+    topic: "loudness" as const, frequency: Math.sqrt(band.from * band.to), deviationDb: level - leastLevelDb, kind: "level" as const, parts: Object.freeze(given.map(({ part }) => part)),
+    sentence: `The level is ${level.toFixed(1)} dB where at least ${leastLevelDb} dB are asked for${given.length === 0 ? "" : `: where it is loudest, ${given.map(({ part, frequency, gain }) => `${part} gets ${signed(gain, 1)} dB of the source's voltage (at ${hertz(frequency)})`).join(", ")}`}`,
+  })];
 }

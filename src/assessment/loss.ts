@@ -6,6 +6,7 @@ import { interpolateLog } from "../numeric";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
 import { addResponses, levelDb, resample, responseOf, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
+import { againstCorridor } from "./corridor";
 import { goalOf } from "./goal";
 import type { Goal, GoalOptions, GoalPlace } from "./goal-types";
 import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
@@ -172,15 +173,8 @@ function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number)
     mean,
     variance: integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) ** 2) / width,
     at: (target) => {
-      const steps = Math.max(2, Math.ceil((width / Math.LN2) * 96));
-      let [worstDb, worstFrequency, outside] = [0, Math.exp(from), 0];
-      for (let i = 0; i <= steps; i++) {
-        const lnf = from + (width * i) / steps;
-        const deviation = value(lnf) - target;
-        if (Math.abs(deviation) > Math.abs(worstDb)) [worstDb, worstFrequency] = [deviation, i === 0 ? band.from : i === steps ? band.to : Math.exp(lnf)];
-        if (Math.abs(deviation) > corridor) outside += (i === 0 || i === steps ? 0.5 : 1) / steps;
-      }
-      return { worstDb, worstFrequency, octavesOutside: (outside * width) / Math.LN2 };
+      const { worstDb, worstFrequency, octavesOutside } = againstCorridor((lnf) => value(lnf) - target, from, to, corridor);
+      return { worstDb, worstFrequency: Math.min(Math.max(worstFrequency, band.from), band.to), octavesOutside };
     },
   };
 }

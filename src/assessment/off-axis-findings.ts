@@ -4,6 +4,7 @@ import { hertz, signed } from "./words";
 import { marksIn, miss, type Context } from "./context";
 import { decide } from "./finding";
 import type { Finding } from "./finding-data";
+import { PLANES } from "./planes";
 import { offAxisChange, sideDifferences, type OffAxisChange, type Places } from "./off-axis";
 
 const TOPIC = "off the axis";
@@ -69,7 +70,25 @@ export function offAxisFindings(context: Context): readonly Finding[] {
       }),
     ];
   });
-  return [...angles, ...sides];
+  return [...angles, ...sides, ...planeCauses(context)];
+}
+
+/** In each plane in which a place leaves its corridor: what makes the largest deviation. */
+function planeCauses(context: Context): readonly Finding[] {
+  const { before, after } = context;
+  return PLANES.flatMap(([plane, within]) => {
+    const cause = ({ causes }: Context["before"]) => causes.find(({ topic }) => topic === plane);
+    if (cause(before) === undefined && cause(after) === undefined) return [];
+    const said = (assessment: Context["before"]) => cause(assessment)?.sentence ?? "Every angle keeps its corridor";
+    const worst = ({ quality }: Context["before"]) => quality.places.filter(within).reduce((most, { worstDb }) => (Math.abs(worstDb) > Math.abs(most) ? worstDb : most), 0);
+    return [
+      decide({
+        topic: TOPIC, code: "off-axis-cause", subject: `largest deviation ${plane}, in third octaves`, before: worst(before), after: worst(after), unit: "dB", decimals: 1, better: "neither", negligible: 0.2,
+        says: `Before: ${said(before)}. After: ${said(after)}`,
+        marks: marksIn(context, after.band),
+      }),
+    ];
+  });
 }
 
 function direction({ azimuth, elevation }: { readonly azimuth: number; readonly elevation: number }): string {

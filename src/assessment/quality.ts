@@ -3,6 +3,7 @@ import { compile, type Entries } from "../network";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
 import { magnitude, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
+import { againstCorridor, type OutsideStretch } from "./corridor";
 import type { Goal } from "./goal-types";
 import { RATED_SHARE, type Load } from "./load";
 import { bandOf, lossAt, shapeOf, withPartner } from "./loss";
@@ -22,6 +23,8 @@ export interface Quality {
   readonly worstFrequency: number;
   /** Octaves outside the corridor there. */
   readonly octavesOutside: number;
+  /** Where it is outside there, low to high. */
+  readonly outside: readonly OutsideStretch[];
   /** dB re 20 µPa: the level that fits the axis best, at 1 kHz of the target's line. */
   readonly levelDb: number;
   /** Each measured place off the axis that covers some of the band: how far it is from its own target, or from a straight line over log frequency where the goal names none. */
@@ -38,6 +41,8 @@ export interface Quality {
     readonly worstFrequency: number;
     /** Octaves outside the corridor. */
     readonly octavesOutside: number;
+    /** Where it is outside, low to high. */
+    readonly outside: readonly OutsideStretch[];
     /** Hz: what was judged here; narrower than on the axis where less was measured. */
     readonly band: Band }[];
   /** Ω: the smallest magnitude of the impedance, and what the amplifier bears; absent where no limit is known. */
@@ -85,6 +90,7 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
     worstDb: place!.worstDb,
     worstFrequency: place!.worstFrequency,
     octavesOutside: place!.octavesOutside,
+    outside: outsideOnAxis(goal, own, heard, band, own.levelDb ?? goal.levelDb ?? free),
     levelDb: free,
     places: Object.freeze(
       prediction.places
@@ -125,6 +131,12 @@ function withPlace(goal: Goal, azimuth: number, elevation: number, sum: Frequenc
 /** dB re 20 µPa of a response's power in Pa². */
 const levelRe = (db: number): number => db - 20 * Math.log10(REFERENCE_PRESSURE);
 
+/** Where the axis leaves its corridor, by the same levels as the loss. */
+function outsideOnAxis(goal: Goal, own: Goal["places"][number], sum: FrequencyResponse, band: Band, level: number): readonly OutsideStretch[] {
+  const [thirds, shape] = [thirdOctaves(sum), shapeOf(goal, own)];
+  return againstCorridor((lnf) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf)) - level, Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to)), goal.corridorDb).outside;
+}
+
 /** dB: from the place's own target where the goal gives it one, else from the straight line that fits best: a steady fall to the side is no fault. */
 function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevation: number }, sum: FrequencyResponse, band: Band, level: number): Omit<Quality["places"][number], "azimuth" | "elevation"> | undefined {
   const named = goal.places.find(({ azimuth, elevation }) => azimuth === where.azimuth && elevation === where.elevation);
@@ -141,15 +153,7 @@ function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevati
   const slope = own ? 0 : (integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) * (lnf - middle)) * 12) / width ** 3;
   const target = own ? (named.levelDb ?? goal.levelDb ?? level) : mean;
   const deviation = (lnf: number) => value(lnf) - target - slope * (lnf - middle);
-  const steps = Math.max(2, Math.ceil((width / Math.LN2) * 96));
-  let [worstDb, worstFrequency, outside] = [0, Math.exp(from), 0];
-  for (let i = 0; i <= steps; i++) {
-    const lnf = from + (width * i) / steps;
-    const now = deviation(lnf);
-    if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, Math.exp(lnf)];
-    if (Math.abs(now) > goal.corridorDb) outside += (i === 0 || i === steps ? 0.5 : 1) / steps;
-  }
-  return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), worstDb, worstFrequency, octavesOutside: (outside * width) / Math.LN2, band: Object.freeze({ from: Math.exp(from), to: Math.exp(to) }) };
+  return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), ...againstCorridor(deviation, from, to, goal.corridorDb), band: Object.freeze({ from: Math.exp(from), to: Math.exp(to) }) };
 }
 
 function sparedDrivers(box: Loudspeaker, goal: Goal, band: Band): SparedDriver[] {

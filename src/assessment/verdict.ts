@@ -3,6 +3,7 @@ import { checkList, checkObject, checkOneOf, show } from "../errors/internal";
 import { formatQuantity } from "../quantity";
 import type { Danger } from "./dangers";
 import type { Goal } from "./goal-types";
+import { PLANES, type TopicName } from "./planes";
 import type { Quality } from "./quality";
 import type { Suspect } from "./suspects/groups";
 import type { Trust } from "./trust";
@@ -14,7 +15,7 @@ export type Overall = "better" | "worse" | "unchanged" | "a trade" | "not fit to
 /** One side of the goal, before and after. Topics count once, however much was measured of them. */
 export interface TopicVerdict {
   /** What is judged. */
-  readonly topic: "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "off the axis, behind" | "load" | "drivers" | "loudness";
+  readonly topic: TopicName;
   /** `"both"`: better at one angle or driver, worse at another. */
   readonly change: "better" | "worse" | "unchanged" | "both" | "not checked";
   /** The number before, in `unit`; absent where it wasn't checked. */
@@ -72,13 +73,6 @@ function onAxis(before: Quality, after: Quality, { corridorDb }: Goal): TopicVer
     sentence: `On the axis the response strays from its target by ${before.axisDb.toFixed(2)} dB before and ${after.axisDb.toFixed(2)} dB after; largest ${signed(after.worstDb, 1)} dB at ${hertz(after.worstFrequency)}${kept ? "" : `, ${after.octavesOutside.toFixed(2)} octaves outside the corridor`}`,
   };
 }
-
-/** Each plane by itself, and what is radiated behind: a dipole or a panel sends half of it there. */
-const PLANES: readonly (readonly [TopicVerdict["topic"], (place: Place) => boolean, string])[] = [
-  ["off the axis, to the sides", ({ azimuth, elevation }) => elevation === 0 && Math.abs(azimuth) <= 90, ""],
-  ["off the axis, up and down", ({ azimuth }) => azimuth === 0, ""],
-  ["off the axis, behind", ({ azimuth }) => Math.abs(azimuth) > 90, "; a dipole or a panel sends half of its sound there"],
-];
 
 function planes(before: Quality, after: Quality, { corridorDb }: Goal): TopicVerdict[] {
   return PLANES.map(([topic, within, unmeasured]): TopicVerdict => {

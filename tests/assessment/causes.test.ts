@@ -52,6 +52,64 @@ describe("the cause of the largest deviation on the axis", () => {
   });
 });
 
+describe("the causes of everything else that fails", () => {
+  const topics = (box: Loudspeaker, at = aim) => judged(box, at).causes.map(({ topic }) => topic);
+
+  it("are one for each stretch outside the corridor, the largest first", () => {
+    const { causes, quality } = judged(twoWayBox(good, gain((f) => bump(-8, 600)(f)), gain((f) => bump(12, 6000)(f))), goal({ band: { from: 300, to: 10_000 }, limits: "stated", levelDb: 83 }));
+    const onAxis = causes.filter(({ topic }) => topic === "on the axis");
+    expect(quality.outside.map(({ worstDb }) => Math.sign(worstDb))).toEqual([-1, 1]);
+    expect(onAxis.map(({ parts, kind }) => [kind, ...parts])).toEqual([["one driver", "tweeter"], ["one driver", "woofer"]]);
+    expect(Math.abs(Math.log2(onAxis[1]!.frequency / 600))).toBeLessThan(0.15);
+    const [low, high] = quality.outside;
+    expect(low!.from).toBeLessThan(low!.worstFrequency);
+    expect(low!.to).toBeLessThan(high!.from);
+    // The widths of both together are what is said to be outside, to the points at which it is looked.
+    expect(Math.log2(low!.to / low!.from) + Math.log2(high!.to / high!.from)).toBeCloseTo(quality.octavesOutside, 1);
+  });
+
+  it("name the place off the axis, plane by plane", () => {
+    const hole = (angle: { azimuth?: number; elevation?: number }, at: number) => measure((f): C => [0.1 * 10 ** (bump(-12, at)(f) / 20), 0], angle);
+    const even = (angle: { azimuth?: number; elevation?: number }) => measure((): C => [0.1, 0], angle);
+    const box = twoWayBox(good, [...flat, hole({ azimuth: 30 }, 700), even({ elevation: 20 })], [...flat, even({ azimuth: 30 }), hole({ elevation: 20 }, 5000)]);
+    const found = judged(box).causes;
+    expect(found.map(({ topic, azimuth, elevation, parts, kind }) => [topic, azimuth, elevation, kind, ...parts])).toEqual([
+      ["off the axis, to the sides", 30, 0, "one driver", "woofer"], ["off the axis, up and down", 0, 20, "one driver", "tweeter"],
+    ]);
+    expect(found[0]!.sentence).toMatch(/^At azimuth \+30°, elevation 0°, \d+ Hz the response is −\d+\.\d dB from a steady change: woofer is the loudest there/);
+    const rows = compare(judged(box), judged(box)).findings.filter(({ code }) => code === "off-axis-cause");
+    expect(rows.map(({ subject }) => subject)).toEqual(["largest deviation off the axis, to the sides, in third octaves", "largest deviation off the axis, up and down, in third octaves"]);
+  });
+
+  it("say whose current makes a load that is too low", () => {
+    const across = { ...good, R9: [resistor(0.6), "in", "gnd"] } as unknown as Entries;
+    const [cause] = judged(twoWayBox(across, flat, flat), goal({ band: { from: 300, to: 10_000 } })).causes;
+    expect(cause).toMatchObject({ topic: "load", kind: "current", parts: ["R9"] });
+    expect(cause!.sentence).toMatch(/^At .* the load is 0\.5\d Ω where the amplifier bears 6\.40 Ω: .* through the branch of R9, which feeds no driver/);
+    expect(cause!.deviationDb).toBeLessThan(-20);
+  });
+
+  it("say how a driver's voltage goes at its resonance, and what resonates there", () => {
+    const dome = driverImpedance({ re: 6, fs: 900, qms: 4, qes: 1.5 });
+    const bare = { ...good, tweeter: [dome, "t1", "gnd"], Ct: [capacitor("22 µF"), "in", "t1"], Lt: [inductor("1.4 mH"), "t1", "gnd"] } as unknown as Entries;
+    const peaked = loudspeaker({ network: bare, drivers: [{ name: "tweeter", role: "tweeter", pressures: flat }] }) as unknown as Loudspeaker;
+    const { causes } = judged(peaked, goal({ band: { from: 300, to: 10_000 } }));
+    const cause = causes.find(({ topic }) => topic === "drivers")!;
+    expect(cause).toMatchObject({ kind: "voltage", frequency: 900 });
+    expect([...cause.parts].sort()).toEqual(["Ct", "Lt", "tweeter"]);
+    expect(cause.sentence).toMatch(/^At its resonance, 900 Hz, the voltage of tweeter lies \d+\.\d dB (above|below) its passband's where 12 dB below it are asked for, and (falls|rises) by \d+\.\d dB over the octave above; at \d+ Hz its branch gives \d+\.\d dB more than the source, where Lt and Ct resonate$/);
+  });
+
+  it("say by how much branches are turned down where a least level is asked for", () => {
+    const { quality } = judged(twoWayBox(good, flat, flat));
+    expect(topics(twoWayBox(good, flat, flat), goal({ band: { from: 300, to: 10_000 }, limits: "stated", leastLevelDb: quality.levelDb - 0.1 }))).toEqual([]);
+    const [cause] = judged(twoWayBox(good, flat, flat), goal({ band: { from: 300, to: 10_000 }, limits: "stated", leastLevelDb: 100 })).causes;
+    expect(cause).toMatchObject({ topic: "loudness", parts: ["woofer", "tweeter"] });
+    expect(cause!.deviationDb).toBeCloseTo(quality.levelDb - 100, 9);
+    expect(cause!.sentence).toMatch(/woofer gets −?0\.\d dB of the source's voltage \(at .*\), tweeter gets −?\+?0\.\d dB/);
+  });
+});
+
 describe("a branch that is silent", () => {
   /** A tweeter with both of its wires on the return. */
   const silent = { ...good, tweeter: [resistor(R), "t-away", "gnd"], Rt: [resistor(1), "t-away", "gnd"] } as unknown as Entries;
