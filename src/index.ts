@@ -5,7 +5,7 @@ export {
   formatQuantity, nearestPreferred, parseQuantity, preferredAbove, preferredBelow, preferredValues, workingMarkdown, workingText,
   type Area, type AreaText, type Capacitance, type CapacitanceText, type Current, type CurrentText, type FormatOptions, type Frequency, type FrequencyText, type Inductance,
   type InductanceText, type Length, type LengthText, type Mass, type MassText, type Power, type PowerText, type PreferredSeries, type Pressure, type PressureText,
-  type QuantityText, type Resistance, type ResistanceCode, type ResistanceText, type Temperature, type TemperatureText, type Time,
+  type QuantityText, type RelativeTolerance, type Resistance, type ResistanceCode, type ResistanceText, type Temperature, type TemperatureText, type Time,
   type TimeText, type Unit, type Voltage, type VoltageText, type Working, type WorkingStep, type FrequencyBand,
 } from "./quantity";
 export { linearGrid, logGrid, type LongWorkOptions } from "./numeric";

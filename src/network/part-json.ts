@@ -14,6 +14,8 @@ export type PartJSON<Q = number | string> =
       readonly resistance: Q;
       /** W: rating. */
       readonly power?: Q;
+      /** ± relative, dimensionless, or text in percent. */
+      readonly tolerance?: Q;
       /** First and second node. */
       readonly nodes: readonly string[];
     }
@@ -28,6 +30,8 @@ export type PartJSON<Q = number | string> =
       readonly dcr?: Q;
       /** A: rating, peak. */
       readonly current?: Q;
+      /** ± relative, dimensionless, or text in percent. */
+      readonly tolerance?: Q;
       /** First and second node, the dot being the first. */
       readonly nodes: readonly string[];
     }
@@ -44,6 +48,8 @@ export type PartJSON<Q = number | string> =
       readonly dissipationFactor?: number;
       /** V: rating, peak. */
       readonly voltage?: Q;
+      /** ± relative, dimensionless, or text in percent. */
+      readonly tolerance?: Q;
       /** First and second node. */
       readonly nodes: readonly string[];
     }

@@ -9,6 +9,8 @@ import type { FrequencyResponse } from "../response";
 export interface PartField {
   readonly unit?: Unit;
   readonly optional?: boolean;
+  /** A relative number, or text in percent. */
+  readonly percent?: boolean;
   readonly range: NumberRange;
 }
 
@@ -27,19 +29,20 @@ const above0: NumberRange = { above: 0 };
 const atLeast0: NumberRange = { min: 0 };
 const factor: NumberRange = { above: -1, below: 1 };
 const optional = true;
+const tolerance: PartField = { optional, percent: true, range: { min: 0, below: 1 } };
 
 /** The kinds by name, in the order in which messages list them. What a driver measures stands beside its values. */
 export const partKinds: Readonly<Record<PartOrCoupling["kind"], PartKind>> = {
   resistor: {
-    fields: { resistance: { unit: "Ω", range: atLeast0 }, power: { unit: "W", optional, range: above0 } },
+    fields: { resistance: { unit: "Ω", range: atLeast0 }, power: { unit: "W", optional, range: above0 }, tolerance },
     places: "nodes", count: 2, make: ({ resistance, ...rating }) => resistor(resistance!, rating),
   },
   inductor: {
-    fields: { inductance: { unit: "H", range: atLeast0 }, dcr: { unit: "Ω", optional, range: atLeast0 }, current: { unit: "A", optional, range: above0 } },
+    fields: { inductance: { unit: "H", range: atLeast0 }, dcr: { unit: "Ω", optional, range: atLeast0 }, current: { unit: "A", optional, range: above0 }, tolerance },
     places: "nodes", count: 2, make: ({ inductance, ...more }) => inductor(inductance!, more),
   },
   capacitor: {
-    fields: { capacitance: { unit: "F", range: above0 }, esr: { unit: "Ω", optional, range: atLeast0 }, dissipationFactor: { optional, range: atLeast0 }, voltage: { unit: "V", optional, range: above0 } },
+    fields: { capacitance: { unit: "F", range: above0 }, esr: { unit: "Ω", optional, range: atLeast0 }, dissipationFactor: { optional, range: atLeast0 }, voltage: { unit: "V", optional, range: above0 }, tolerance },
     places: "nodes", count: 2, make: ({ capacitance, ...more }) => capacitor(capacitance!, more),
   },
   "l-pad": {

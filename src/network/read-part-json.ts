@@ -1,5 +1,5 @@
 import { checkNumber, saidBy, show } from "../errors/internal";
-import { inSi } from "../quantity/internal";
+import { inSi, relativeTolerance } from "../quantity/internal";
 import type { PartJSON } from "./part-json";
 import { partFromValues, partKinds, valuesOf, type PartField, type PartKind } from "./part-kinds";
 
@@ -86,13 +86,14 @@ function readName(given: Readonly<Record<string, unknown>>, { checkName }: ReadP
 }
 
 /** The value in SI as a pair of key and number; none where it is left out or wrong. */
-function readField(value: unknown, key: string, { unit, optional = false, range }: PartField, complaints: JsonComplaint[]): readonly (readonly [string, number])[] {
-  const hint = unit === undefined ? "Write a number" : `Write a number in ${unit}, or text with its unit`;
+function readField(value: unknown, key: string, { unit, optional = false, percent = false, range }: PartField, complaints: JsonComplaint[]): readonly (readonly [string, number])[] {
+  const hint = percent ? "Write text such as \"5 %\", or a number below 1" : unit === undefined ? "Write a number" : `Write a number in ${unit}, or text with its unit`;
   if (value === undefined) {
     if (!optional) complaints.push({ path: [key], message: "is missing", hint, what: "missing" });
     return [];
   }
   try {
+    if (percent) return [[key, relativeTolerance("part", "value", value)]];
     return [[key, unit === undefined ? checkNumber("part", "value", value, range) : inSi("part", "value", value, unit, range)]];
   } catch (error) {
     const said = saidBy(error);

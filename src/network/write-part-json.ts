@@ -1,4 +1,5 @@
 import { formatQuantity } from "../quantity";
+import { toleranceText } from "../quantity/internal";
 import type { PartJSON } from "./part-json";
 import { partKinds } from "./part-kinds";
 
@@ -12,7 +13,8 @@ import { partKinds } from "./part-kinds";
 export function writePartJSON(part: PartJSON<number>): PartJSON<string> {
   const { fields } = partKinds[part.kind];
   return Object.fromEntries(Object.entries(part).map(([key, value]: [string, unknown]) => {
-    const unit = Object.hasOwn(fields, key) ? fields[key]!.unit : undefined;
+    const { unit, percent = false } = Object.hasOwn(fields, key) ? fields[key]! : {};
+    if (percent && typeof value === "number") return [key, toleranceText(value)];
     return [key, unit === undefined || typeof value !== "number" ? value : formatQuantity(value, unit, { digits: "exact" })];
   })) as unknown as PartJSON<string>;
 }

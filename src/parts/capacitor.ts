@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Capacitance, Resistance, Voltage } from "../quantity";
-import { inSi } from "../quantity/internal";
+import type { Capacitance, RelativeTolerance, Resistance, Voltage } from "../quantity";
+import { inSi, relativeTolerance } from "../quantity/internal";
 import { capacitorLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 
@@ -17,6 +17,8 @@ export interface Capacitor {
   readonly dissipationFactor: number;
   /** V: the highest peak that it may stand, as rated for direct voltage; absent: not known. */
   readonly voltage?: number | undefined;
+  /** ± relative, dimensionless: how far its value may lie from the one stated; absent: not known. */
+  readonly tolerance?: number | undefined;
 }
 
 /**
@@ -24,7 +26,7 @@ export interface Capacitor {
  * $\tan\delta = \omega C R_{\mathrm{ESR}}$ that holds at every frequency.
  *
  * @param capacitance F as a number, or text: `"6.8 µF"`; above 0 F
- * @param options `esr` in Ω, or `dissipationFactor` (tan δ, dimensionless); default lossless. Not both. `voltage`: V that it is rated for; default not known
+ * @param options `esr` in Ω, or `dissipationFactor` (tan δ, dimensionless); default lossless. Not both. `voltage`: V that it is rated for; `tolerance`: ± relative (dimensionless) or text in percent; default not known
  * @returns the part, capacitance in F, esr in Ω, voltage in V
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
@@ -34,8 +36,8 @@ export interface Capacitor {
  * capacitor("6.8 µF", { esr: "15 mΩ" }).esr; // 0.015
  * ```
  */
-export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance | undefined; readonly dissipationFactor?: number | undefined; readonly voltage?: Voltage | undefined } = {}): Capacitor {
-  const { esr, dissipationFactor, voltage } = checkOptions("capacitor", options, ["esr", "dissipationFactor", "voltage"]);
+export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance | undefined; readonly dissipationFactor?: number | undefined; readonly voltage?: Voltage | undefined; readonly tolerance?: RelativeTolerance | undefined } = {}): Capacitor {
+  const { esr, dissipationFactor, voltage, tolerance } = checkOptions("capacitor", options, ["esr", "dissipationFactor", "voltage", "tolerance"]);
   if (esr !== undefined && dissipationFactor !== undefined) {
     throw new DividingNetworkError("invalid-argument", `capacitor: "esr" and "dissipationFactor" describe the same loss, got both`, "Give the one that the data sheet states");
   }
@@ -45,6 +47,7 @@ export function capacitor(capacitance: Capacitance, options: { readonly esr?: Re
     esr: esr === undefined ? 0 : inSi("capacitor", "esr", esr, "Ω", { min: 0 }),
     dissipationFactor: dissipationFactor === undefined ? 0 : checkNumber("capacitor", "dissipationFactor", dissipationFactor, { min: 0 }),
     ...(voltage === undefined ? {} : { voltage: inSi("capacitor", "voltage", voltage, "V", { above: 0 }) }),
+    ...(tolerance === undefined ? {} : { tolerance: relativeTolerance("capacitor", "tolerance", tolerance) }),
   });
 }
 

@@ -10,13 +10,13 @@ import type { PartOrCoupling } from "./part";
 export function describePart(part: PartOrCoupling): readonly [what: string, detail: string] {
   switch (part.kind) {
     case "resistor":
-      return [`Resistor ${formatQuantity(part.resistance, "Ω")}`, rated(part.power, "W")];
+      return [`Resistor ${formatQuantity(part.resistance, "Ω")}`, listed(within(part.tolerance), rated(part.power, "W"))];
     case "inductor":
-      return [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", rated(part.current, "A"))];
+      return [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", within(part.tolerance), rated(part.current, "A"))];
     case "capacitor":
       return [
         `Capacitor ${formatQuantity(part.capacitance, "F")}`,
-        listed(part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "", rated(part.voltage, "V")),
+        listed(part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "", within(part.tolerance), rated(part.voltage, "V")),
       ];
     case "l-pad":
       return [`L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`, listed(`${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`, rated(part.power, "W"))];
@@ -32,6 +32,11 @@ export function describePart(part: PartOrCoupling): readonly [what: string, deta
       return ["Driver, measured", `${formatQuantity(frequencies[0]!, "Hz")} to ${formatQuantity(frequencies.at(-1)!, "Hz")}`];
     }
   }
+}
+
+/** How close it is, where that is stated. */
+function within(tolerance: number | undefined): string {
+  return tolerance === undefined ? "" : `±${Number((100 * tolerance).toPrecision(3))} %`;
 }
 
 /** What it is rated for, where that is stated. */

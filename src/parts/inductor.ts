@@ -1,6 +1,6 @@
 import { checkOptions } from "../errors/internal";
-import type { Current, Inductance, Resistance } from "../quantity";
-import { inSi } from "../quantity/internal";
+import type { Current, Inductance, RelativeTolerance, Resistance } from "../quantity";
+import { inSi, relativeTolerance } from "../quantity/internal";
 import { coilLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 
@@ -14,6 +14,8 @@ export interface Inductor {
   readonly dcr: number;
   /** A: the highest peak that it may carry, as rated; beyond it a core saturates. Absent: not known. */
   readonly current?: number | undefined;
+  /** ± relative, dimensionless: how far its value may lie from the one stated; absent: not known. */
+  readonly tolerance?: number | undefined;
 }
 
 /**
@@ -21,7 +23,7 @@ export interface Inductor {
  * described so, an iron core isn't.
  *
  * @param inductance H as a number, or text: `"0.47 mH"`; 0 H or more
- * @param options `dcr`: direct-current resistance in Ω, default 0 Ω; `current`: A, peak, that it is rated for, default not known
+ * @param options `dcr`: direct-current resistance in Ω, default 0 Ω; `current`: A, peak, that it is rated for; `tolerance`: ± relative (dimensionless) or text in percent; default not known
  * @returns the part, inductance in H, dcr in Ω and current in A
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
@@ -31,13 +33,14 @@ export interface Inductor {
  * inductor("0.33 mH", { dcr: "0.24 Ω" }).inductance; // 0.00033
  * ```
  */
-export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance | undefined; readonly current?: Current | undefined } = {}): Inductor {
-  const { dcr = 0, current } = checkOptions("inductor", options, ["dcr", "current"]);
+export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance | undefined; readonly current?: Current | undefined; readonly tolerance?: RelativeTolerance | undefined } = {}): Inductor {
+  const { dcr = 0, current, tolerance } = checkOptions("inductor", options, ["dcr", "current", "tolerance"]);
   return Object.freeze({
     kind: "inductor",
     inductance: inSi("inductor", "inductance", inductance, "H", { min: 0 }),
     dcr: inSi("inductor", "dcr", dcr, "Ω", { min: 0 }),
     ...(current === undefined ? {} : { current: inSi("inductor", "current", current, "A", { above: 0 }) }),
+    ...(tolerance === undefined ? {} : { tolerance: relativeTolerance("inductor", "tolerance", tolerance) }),
   });
 }
 

@@ -1,6 +1,6 @@
 import { checkOptions } from "../errors/internal";
-import type { Power, Resistance } from "../quantity";
-import { inSi } from "../quantity/internal";
+import type { Power, RelativeTolerance, Resistance } from "../quantity";
+import { inSi, relativeTolerance } from "../quantity/internal";
 import { resistanceLaw } from "./basic-laws";
 import type { Expansion } from "./law";
 
@@ -12,13 +12,15 @@ export interface Resistor {
   readonly resistance: number;
   /** W: the heat that it may turn out, as rated; absent: not known. No voltage or current hangs on it. */
   readonly power?: number | undefined;
+  /** ± relative, dimensionless: how far its value may lie from the one stated; absent: not known. */
+  readonly tolerance?: number | undefined;
 }
 
 /**
  * A resistor; also a wire, a connector or a length of cable, of which 0 Ω is a legal value.
  *
  * @param resistance Ω as a number, or text with its unit: `"4.7 Ω"`, `"4R7"`; 0 Ω or more
- * @param options `power`: W that it is rated for; default not known
+ * @param options `power`: W that it is rated for; `tolerance`: ± relative (dimensionless) or text in percent; default not known
  * @returns the part, resistance in Ω, power in W
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity` or `unknown-option`
  * @example
@@ -29,12 +31,13 @@ export interface Resistor {
  * resistor("4R7", { power: "10 W" }).power; // 10
  * ```
  */
-export function resistor(resistance: Resistance, options: { readonly power?: Power | undefined } = {}): Resistor {
-  const { power } = checkOptions("resistor", options, ["power"]);
+export function resistor(resistance: Resistance, options: { readonly power?: Power | undefined; readonly tolerance?: RelativeTolerance | undefined } = {}): Resistor {
+  const { power, tolerance } = checkOptions("resistor", options, ["power", "tolerance"]);
   return Object.freeze({
     kind: "resistor",
     resistance: inSi("resistor", "resistance", resistance, "Ω", { min: 0 }),
     ...(power === undefined ? {} : { power: inSi("resistor", "power", power, "W", { above: 0 }) }),
+    ...(tolerance === undefined ? {} : { tolerance: relativeTolerance("resistor", "tolerance", tolerance) }),
   });
 }
 

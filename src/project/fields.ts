@@ -16,7 +16,7 @@ export function complain(context: { addIssue(issue: { code: "custom"; message: s
 }
 
 /** A field that is read by a function which throws the library's own errors; `undefined` is a missing field. */
-function field<T>(read: (value: unknown) => T, hint = ""): z.ZodType<T> {
+export function field<T>(read: (value: unknown) => T, hint = ""): z.ZodType<T> {
   return z.unknown().transform((value, context): T => {
     if (value === undefined) {
       context.addIssue({ code: "custom", message: "is missing", params: { missing: true, hint }, continue: false });

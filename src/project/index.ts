@@ -7,4 +7,4 @@ export {
   type ProjectMeasurement, type ProjectNetwork, type ProjectPart, type ProjectPoint,
 } from "./project-types";
 export { readProject, type ReadProjectOptions } from "./read-project";
-export type { ProjectGoal } from "./project-types";
+export type { ProjectGoal, ProjectSpread } from "./project-types";

@@ -2,12 +2,14 @@ import * as z from "zod";
 import { checkDrivers } from "./check-drivers";
 import { checkMeasurements } from "./check-measurements";
 import { checkNetworks } from "./check-networks";
+import { checkSpread } from "./check-spread";
 import { driverSchema } from "./driver-schema";
 import { complain, list, optional, plainNumber, quantity, record, words } from "./fields";
 import { goalSchema } from "./goal-schema";
 import { measurementSchema } from "./measurement-schema";
 import { partSchema } from "./part-schema";
 import type { Project } from "./project-types";
+import { spreadSchema } from "./spread-schema";
 
 let built: z.ZodType<Project> | undefined;
 
@@ -46,8 +48,9 @@ function buildSchema(): z.ZodType<Project> {
     measurements: list(measurementSchema(), 0, 500),
     networks: record({ found: network(), proposed: network() }),
     goal: optional(goalSchema()),
+    spread: optional(spreadSchema()),
   }).superRefine((project, context) => {
-    for (const check of [checkDrivers, checkNetworks, checkMeasurements]) {
+    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkSpread]) {
       for (const { path, ...complaint } of check(project)) complain(context, complaint, path);
     }
   });

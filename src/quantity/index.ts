@@ -14,3 +14,4 @@ export { type Unit } from "./units";
 export { startWorking, type WorkingBuilder, type WorkingInputs } from "./working";
 export type { Working, WorkingStep } from "./working-step";
 export { workingMarkdown, workingText } from "./working-text";
+export type { RelativeTolerance } from "./relative-tolerance";

@@ -1,5 +1,6 @@
 // What other floors use and nobody outside needs.
 export { amplitudeExcess } from "./decibels";
 export { inSi } from "./in-si";
+export { relativeTolerance, toleranceText } from "./relative-tolerance";
 export { markdownEscaped } from "./markdown-escaped";
 export { bandInSi } from "./frequency-band";

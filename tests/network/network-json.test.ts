@@ -144,7 +144,7 @@ describe("what networkFromJSON refuses, and how it says so", () => {
     ["a missing value", { name: "C1", kind: "capacitor", nodes: ["in", "gnd"] }, /parts\[1\]\.capacitance of "C1" is missing\. Write a number in F, or text with its unit/],
     ["a wrong unit", { name: "L1", kind: "inductor", inductance: "6.8 µF", nodes: ["in", "gnd"] }, /parts\[1\]\.inductance of "L1" must be an inductance/],
     ["a value out of range", { name: "R1", kind: "resistor", resistance: -1, nodes: ["in", "gnd"] }, /parts\[1\]\.resistance of "R1" must be a finite number at least 0 Ω, got -1/],
-    ["an unknown key", { name: "R1", kind: "resistor", resistance: 1, esl: 0, nodes: ["in", "gnd"] }, /parts\[1\]\.esl of "R1" isn't a known key\. Known keys are "name", "kind", "resistance", "power", "nodes"/],
+    ["an unknown key", { name: "R1", kind: "resistor", resistance: 1, esl: 0, nodes: ["in", "gnd"] }, /parts\[1\]\.esl of "R1" isn't a known key\. Known keys are "name", "kind", "resistance", "power", "tolerance", "nodes"/],
     ["an unknown kind", { name: "R1", kind: "coil", nodes: ["in", "gnd"] }, /parts\[1\]\.kind of "R1" must be one of "resistor", .*got "coil"/],
     ["no kind", { name: "R1", nodes: ["in", "gnd"] }, /parts\[1\]\.kind of "R1" is missing/],
     ["too few nodes", { name: "R1", kind: "resistor", resistance: 1, nodes: ["in"] }, /parts\[1\]\.nodes of "R1" must have exactly 2 entries, got 1/],

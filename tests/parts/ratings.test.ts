@@ -47,3 +47,15 @@ describe("ratings of parts", () => {
     for (const wrong of [() => resistor(4, { power: 0 }), () => resistor(4, { power: "10 V" } as never), () => capacitor(1e-6, { voltage: -1 }), () => inductor(1e-3, { current: NaN }), () => resistor(4, { voltage: 3 } as never), () => resistor(4, 0 as never)]) expect(wrong).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
   });
 });
+
+describe("a part's tolerance", () => {
+  it("is a relative number or text in percent, kept as a number, written as text, and of no influence on the network", () => {
+    expect([resistor(4, { tolerance: "5 %" }).tolerance, inductor(1e-3, { tolerance: "2.5%" }).tolerance, capacitor(1e-6, { tolerance: 0.1 }).tolerance]).toEqual([0.05, 0.025, 0.1]);
+    const entries = network({ C1: [capacitor("6.8 µF", { tolerance: "2.5 %" }), "in", "t"], tweeter: [resistor(6), "t", "gnd"] });
+    const json = networkToJSON(entries);
+    expect(json.parts[0]).toMatchObject({ tolerance: "2.5 %" });
+    expect(networkFromJSON(JSON.parse(JSON.stringify(json)))).toEqual(entries);
+    expect(partsList(entries)[0]!.detail).toBe("±2.5 %");
+    for (const wrong of [() => resistor(4, { tolerance: 1 }), () => resistor(4, { tolerance: -0.1 }), () => resistor(4, { tolerance: "5" as never }), () => capacitor(1e-6, { tolerance: "100 %" }), () => inductor(1e-3, { tolerance: NaN })]) expect(wrong).toThrow(/tolerance/);
+  });
+});

@@ -11,9 +11,9 @@ import type { DriverTolerance } from "./tolerances";
 export interface SpreadOptions extends LongWorkOptions {
   /** The goal, or its options: Hz, m, dB, degrees; default flat on the axis. */
   readonly goal?: Goal | GoalOptions | undefined;
-  /** By part: ± relative (0.05 is ±5 %) of its main value, or of each value by name, dimensionless. */
+  /** By part: ± relative (0.05 is ±5 %) of its main value, or of each value by name, dimensionless; default what the part itself states. */
   readonly tolerances?: Readonly<Record<string, PartTolerance>> | undefined;
-  /** For parts that `tolerances` doesn't name, dimensionless; default ±5 % of resistors, coils, capacitors and pads (an assumption). */
+  /** For parts of which nothing is stated, dimensionless; default ±5 % of resistors, coils, capacitors and pads (an assumption). */
   readonly byKind?: ToleranceByKind | undefined;
   /** By driver: level in dB, resonance and Q dimensionless, delay in s; default ±1 dB, ±10 %, ±10 %, ±5 µs (an assumption; choice, no source). */
   readonly drivers?: Readonly<Record<string, DriverTolerance>> | undefined;

@@ -62,6 +62,11 @@ export function groupsOf(caller: string, box: Loudspeaker, circuit: VaryingNetwo
   for (const name of Object.keys(stated)) {
     if (network[name]![0].kind === "driver") throw new DividingNetworkError("invalid-argument", `${caller}: "tolerances" must name resistors, coils, capacitors, pads and transformers, got the driver ${show(name)}`, "Say how a driver scatters under drivers: { name: { levelDb, resonance, q, delay } }");
   }
+  for (const [name, [part]] of Object.entries(network)) {
+    // What a part states of itself, unless it is said otherwise here.
+    const own = "tolerance" in part ? part.tolerance : undefined;
+    if (own !== undefined && !Object.hasOwn(stated, name)) stated[name] = own;
+  }
   const kinds = given.byKind ?? (given.unstated === "exact" ? {} : ASSUMED_TOLERANCES);
   const found: { of: string; group: Group }[] = [];
   for (const value of tolerancedValues(caller, circuit, stated, kinds)) {

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../../errors";
 import { checkNumber, checkObject, checkOneOf, checkOptions, isProven, proved, show } from "../../errors/internal";
 import { formatQuantity, type Resistance } from "../../quantity";
-import { inSi } from "../../quantity/internal";
+import { inSi, relativeTolerance, toleranceText } from "../../quantity/internal";
 import { capacitor } from "../capacitor";
 import { describePart } from "../describe-part";
 import { inductor } from "../inductor";
@@ -34,7 +34,7 @@ export function readStockLine(caller: string, what: string, given: unknown): Sto
   return proved(Object.freeze({
     name: nameOf(caller, at("name"), own["name"], part), part, lossKnown,
     ...absent({
-      tolerance: own["tolerance"] === undefined ? undefined : toleranceOf(caller, at("tolerance"), own["tolerance"]),
+      tolerance: own["tolerance"] === undefined ? undefined : relativeTolerance(caller, at("tolerance"), own["tolerance"]),
       power: si("power", "W", true), voltage: si("voltage", "V", true), current: si("current", "A", true),
       price: own["price"] === undefined ? undefined : checkNumber(caller, at("price"), own["price"], { min: 0 }),
       count: own["count"] === undefined ? undefined : checkNumber(caller, at("count"), own["count"], { min: 0, integer: true }),
@@ -48,22 +48,8 @@ export function writeStockLine({ name, part, lossKnown, tolerance, power, voltag
   const loss = !lossKnown ? {} : part.kind === "inductor" ? { dcr: text(part.dcr, "Ω") } : part.kind === "capacitor" ? (part.dissipationFactor > 0 ? { dissipationFactor: part.dissipationFactor } : { esr: text(part.esr, "Ω") }) : {};
   return Object.freeze({
     name, kind: part.kind, value: text(mainValue(part), UNITS[part.kind]), ...loss,
-    ...absent({ tolerance: tolerance === undefined ? undefined : percent(tolerance), power: text(power, "W"), voltage: text(voltage, "V"), current: text(current, "A"), price, count }),
+    ...absent({ tolerance: tolerance === undefined ? undefined : toleranceText(tolerance), power: text(power, "W"), voltage: text(voltage, "V"), current: text(current, "A"), price, count }),
   }) as unknown as StockLine;
-}
-
-/** A tolerance as text, if that reads back to the same number. */
-function percent(tolerance: number): string | number {
-  const text = `${Number((tolerance * 100).toPrecision(15))} %`;
-  return Number(text.slice(0, -2)) / 100 === tolerance && !text.includes("e") ? text : tolerance;
-}
-
-function toleranceOf(caller: string, argument: string, value: unknown): number {
-  const written = typeof value === "string" ? /^\s*(?:±\s*)?(\d+(?:\.\d+)?|\.\d+)\s*%\s*$/.exec(value.slice(0, 40)) : null;
-  const number = written === null ? value : Number(written[1]) / 100;
-  if (typeof number === "number" && number >= 0 && number < 1) return number;
-  const hint = typeof value === "number" || (typeof value === "string" && /^\s*\d+([.,]\d+)?\s*$/.test(value)) ? `Write "${String(value).trim().replace(",", ".")} %"` : "Write it as in \"5 %\"";
-  throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a relative number below 1, or text with a percent sign below 100 %, got ${show(value)}`, hint);
 }
 
 function nameOf(caller: string, argument: string, value: unknown, part: BoughtPart): string {
