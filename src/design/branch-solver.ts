@@ -132,24 +132,32 @@ export function branchSolver(parts: readonly BranchPart[], couplings: Entries, w
           for (let b = 0; b < branches.length; b++) {
             const branch = branches[b]!;
             if (branch.short) continue;
-            const [from, to, yr, yi] = [ends[branch.from]!, ends[branch.to]!, branch.y[2 * i]!, branch.y[2 * i + 1]!];
+            const from = ends[branch.from]!;
+            const to = ends[branch.to]!;
+            const yr = branch.y[2 * i]!;
+            const yi = branch.y[2 * i + 1]!;
             if (from === to) continue;
             stamp(a, width, m, from, to, yr, yi);
             stamp(a, width, m, to, from, yr, yi);
           }
         }
         if (!eliminate(a, width, m, v)) return solved(options, voltages, admittance);
-        let [inRe, inIm] = [0, 0];
+        let inRe = 0;
+        let inIm = 0;
         for (let p = 0; p < parts.length; p++) {
           const branches = laws[p]![options[p]!];
           if (branches === undefined) continue;
           const ends = topology.nodes[p]!;
           for (let b = 0; b < branches.length; b++) {
             const branch = branches[b]!;
-            const [from, to] = [ends[branch.from]!, ends[branch.to]!];
+            const from = ends[branch.from]!;
+            const to = ends[branch.to]!;
             if (branch.short || from === to || (from !== 1 && to !== 1)) continue;
             const other = from === 1 ? to : from;
-            const [dr, di, yr, yi] = [1 - v[2 * other]!, -v[2 * other + 1]!, branch.y[2 * i]!, branch.y[2 * i + 1]!];
+            const dr = 1 - v[2 * other]!;
+            const di = -v[2 * other + 1]!;
+            const yr = branch.y[2 * i]!;
+            const yi = branch.y[2 * i + 1]!;
             inRe += yr * dr - yi * di;
             inIm += yr * di + yi * dr;
           }
@@ -190,7 +198,9 @@ function eliminate(a: Float64Array, width: number, m: number, v: Float64Array): 
   v[3] = 0;
   const row = 2 * width;
   for (let k = 0; k < m; k++) {
-    let [best, size, scale] = [k, 0, 0];
+    let best = k;
+    let size = 0;
+    let scale = 0;
     for (let r = k; r < m; r++) {
       const s = Math.abs(a[r * row + 2 * k]!) + Math.abs(a[r * row + 2 * k + 1]!);
       if (s > size) [best, size] = [r, s];
@@ -199,28 +209,36 @@ function eliminate(a: Float64Array, width: number, m: number, v: Float64Array): 
     // Next to a lossless resonance digits are lost: the solver that sees it coming takes over.
     if (!(size > 1e-7 * scale)) return false;
     if (best !== k) for (let c = 2 * k; c <= 2 * m + 1; c++) [a[k * row + c], a[best * row + c]] = [a[best * row + c]!, a[k * row + c]!];
-    const [pr, pi] = [a[k * row + 2 * k]!, a[k * row + 2 * k + 1]!];
+    const pr = a[k * row + 2 * k]!;
+    const pi = a[k * row + 2 * k + 1]!;
     const square = pr * pr + pi * pi;
     for (let r = k + 1; r < m; r++) {
-      const [xr, xi] = [a[r * row + 2 * k]!, a[r * row + 2 * k + 1]!];
+      const xr = a[r * row + 2 * k]!;
+      const xi = a[r * row + 2 * k + 1]!;
       if (xr === 0 && xi === 0) continue;
       const fr = (xr * pr + xi * pi) / square;
       const fi = (xi * pr - xr * pi) / square;
       for (let c = k + 1; c <= m; c++) {
-        const [yr, yi] = [a[k * row + 2 * c]!, a[k * row + 2 * c + 1]!];
+        const yr = a[k * row + 2 * c]!;
+        const yi = a[k * row + 2 * c + 1]!;
         a[r * row + 2 * c]! -= fr * yr - fi * yi;
         a[r * row + 2 * c + 1]! -= fr * yi + fi * yr;
       }
     }
   }
   for (let k = m - 1; k >= 0; k--) {
-    let [sr, si] = [a[k * row + 2 * m]!, a[k * row + 2 * m + 1]!];
+    let sr = a[k * row + 2 * m]!;
+    let si = a[k * row + 2 * m + 1]!;
     for (let c = k + 1; c < m; c++) {
-      const [yr, yi, ur, ui] = [a[k * row + 2 * c]!, a[k * row + 2 * c + 1]!, v[2 * (c + 2)]!, v[2 * (c + 2) + 1]!];
+      const yr = a[k * row + 2 * c]!;
+      const yi = a[k * row + 2 * c + 1]!;
+      const ur = v[2 * (c + 2)]!;
+      const ui = v[2 * (c + 2) + 1]!;
       sr -= yr * ur - yi * ui;
       si -= yr * ui + yi * ur;
     }
-    const [pr, pi] = [a[k * row + 2 * k]!, a[k * row + 2 * k + 1]!];
+    const pr = a[k * row + 2 * k]!;
+    const pi = a[k * row + 2 * k + 1]!;
     const square = pr * pr + pi * pi;
     v[2 * (k + 2)] = (sr * pr + si * pi) / square;
     v[2 * (k + 2) + 1] = (si * pr - sr * pi) / square;

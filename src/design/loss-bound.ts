@@ -30,8 +30,8 @@ export interface Heard {
 
 /** Bounds and exact values of the loss of states together, in units of ln² amplitude. */
 export interface LossBound {
-  /** A value that no choice of states below the nodes undercuts; Infinity where every one of them breaks a limit. */
-  readonly below: (nodes: Int32Array, at: number) => number;
+  /** A value that no choice of states below the nodes undercuts; Infinity where every one of them breaks a limit. Above `enough` any such value will do. */
+  readonly below: (nodes: Int32Array, at: number, enough?: number) => number;
   /** The loss of single states, Infinity beyond a limit. Nodes must be leaves. */
   readonly exact: (nodes: Int32Array, at: number) => number;
 }
@@ -63,7 +63,9 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
   const now = new Float64Array(3 * channelCount);
   const [lows, highs] = [new Float64Array(n * K), new Float64Array(n * K)];
   const shares = Float64Array.from({ length: n * K }, (_, i) => weights[i % K]! / n);
-  const anyFree = fixed.some((is) => !is);
+  const [anyFree, anyFixed] = [fixed.some((is) => !is), fixed.some((is) => is)];
+  const order = spreadOrder(n);
+  const [firstLook, secondLook] = n >= 12 ? [(n >> 2) - 1, (n >> 1) - 1] : [-1, -1];
   const levelled = leastLevel > -Infinity;
   const cutAdmittance = largestAdmittance * (1 + SLACK);
   const cutLevel = leastLevel - SLACK;
@@ -89,26 +91,31 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
   const overloaded = (): boolean => {
     const from = constantAdmittance.length - 2 * loads;
     for (let j = 0; j < loads; j++) {
-      let [re, im, r] = [constantAdmittance[from + 2 * j]!, constantAdmittance[from + 2 * j + 1]!, 0];
+      let re = constantAdmittance[from + 2 * j]!;
+      let im = constantAdmittance[from + 2 * j + 1]!;
+      let r = 0;
       for (let g = 0; g < G; g++) {
         const at = loadAt[g]! + j;
         re += arrays[g]![arrayAt[g]! + 2 * at]!;
         im += arrays[g]![arrayAt[g]! + 2 * at + 1]!;
         r += spreads[g]![spreadAt[g]! + at]!;
       }
-      if (Math.sqrt(re * re + im * im) - r > cutAdmittance) return true;
+      if (re * re + im * im > (cutAdmittance + r) * (cutAdmittance + r)) return true;
     }
     return false;
   };
   const throughSource = (f: number): void => {
-    let [re, im, r] = [constantAdmittance[2 * f]!, constantAdmittance[2 * f + 1]!, 0];
+    let re = constantAdmittance[2 * f]!;
+    let im = constantAdmittance[2 * f + 1]!;
+    let r = 0;
     for (let g = 0; g < G; g++) {
       const at = sourceAt[g]! + f;
       re += arrays[g]![arrayAt[g]! + 2 * at]!;
       im += arrays[g]![arrayAt[g]! + 2 * at + 1]!;
       r += spreads[g]![spreadAt[g]! + at]!;
     }
-    const [zr, zi] = [source!.re[f]!, source!.im[f]!];
+    const zr = source!.re[f]!;
+    const zi = source!.im[f]!;
     behind[0] = 1 + zr * re - zi * im;
     behind[1] = zr * im + zi * re;
     behind[2] = r * Math.sqrt(zr * zr + zi * zi) * (1 + 1e-12);
@@ -117,7 +124,10 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
   const exact = (nodes: Int32Array, nodesAt: number): number => {
     place(nodes, nodesAt);
     if (loads > 0 && overloaded()) return Infinity;
-    let [sum, weight, level, loss] = [0, 0, 0, 0];
+    let sum = 0;
+    let weight = 0;
+    let level = 0;
+    let loss = 0;
     for (let f = 0; f < n; f++) {
       let lnBehind = 0;
       if (source !== undefined) {
@@ -126,7 +136,8 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
       }
       for (let k = 0; k < K; k++) {
         const i = f * K + k;
-        let [re, im] = [constant[2 * i]!, constant[2 * i + 1]!];
+        let re = constant[2 * i]!;
+        let im = constant[2 * i + 1]!;
         if (beside !== undefined) {
           re += beside[2 * i]! * (source === undefined ? 1 : behind[0]!) - (source === undefined ? 0 : beside[2 * i + 1]! * behind[1]!);
           im += beside[2 * i + 1]! * (source === undefined ? 1 : behind[0]!) + (source === undefined ? 0 : beside[2 * i]! * behind[1]!);
@@ -134,7 +145,9 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
         for (let c = 0; c < channelCount; c++) {
           const g = channelBranch[c]!;
           const at = arrayAt[g]! + 2 * (channelPlace[c]! + f);
-          const [hr, hi, p] = [arrays[g]![at]!, arrays[g]![at + 1]!, 2 * (i * channelCount + c)];
+          const hr = arrays[g]![at]!;
+          const hi = arrays[g]![at + 1]!;
+          const p = 2 * (i * channelCount + c);
           re += perVolt[p]! * hr - perVolt[p + 1]! * hi;
           im += perVolt[p]! * hi + perVolt[p + 1]! * hr;
         }
@@ -158,11 +171,17 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
     return loss;
   };
 
-  const below = (nodes: Int32Array, nodesAt: number): number => {
+  const below = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
     place(nodes, nodesAt);
-    let [loss, level, guess, weight] = [0, 0, 0, 0];
-    let [tallestLow, lowestHigh] = [-Infinity, Infinity];
-    for (let f = 0; f < n; f++) {
+    if (loads > 0 && overloaded()) return Infinity;
+    let loss = 0;
+    let level = 0;
+    let guess = 0;
+    let weight = 0;
+    let tallestLow = -Infinity;
+    let lowestHigh = Infinity;
+    for (let turn = 0; turn < n; turn++) {
+      const f = order[turn]!;
       for (let c = 0; c < channelCount; c++) {
         const g = channelBranch[c]!;
         const inside = channelPlace[c]! + f;
@@ -170,7 +189,8 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
         now[3 * c + 1] = arrays[g]![arrayAt[g]! + 2 * inside + 1]!;
         now[3 * c + 2] = spreads[g]![spreadAt[g]! + inside]!;
       }
-      let [least, largest] = [1, 1];
+      let least = 1;
+      let largest = 1;
       if (source !== undefined) {
         throughSource(f);
         const middle = Math.sqrt(behind[0]! * behind[0]! + behind[1]! * behind[1]!);
@@ -179,7 +199,9 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
       }
       for (let k = 0; k < K; k++) {
         const i = f * K + k;
-        let [re, im, r] = [constant[2 * i]!, constant[2 * i + 1]!, 0];
+        let re = constant[2 * i]!;
+        let im = constant[2 * i + 1]!;
+        let r = 0;
         if (beside !== undefined) {
           re += beside[2 * i]! * (source === undefined ? 1 : behind[0]!) - (source === undefined ? 0 : beside[2 * i + 1]! * behind[1]!);
           im += beside[2 * i + 1]! * (source === undefined ? 1 : behind[0]!) + (source === undefined ? 0 : beside[2 * i]! * behind[1]!);
@@ -187,7 +209,10 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
         }
         let p = i * channelCount;
         for (let c = 0; c < channelCount; c++, p++) {
-          const [hr, hi, pr, pi] = [now[3 * c]!, now[3 * c + 1]!, perVolt[2 * p]!, perVolt[2 * p + 1]!];
+          const hr = now[3 * c]!;
+          const hi = now[3 * c + 1]!;
+          const pr = perVolt[2 * p]!;
+          const pi = perVolt[2 * p + 1]!;
           re += pr * hr - pi * hi;
           im += pr * hi + pi * hr;
           r += absolute[p]! * now[3 * c + 2]!;
@@ -208,8 +233,8 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
         } else {
           const a = low > 0 ? Math.max(SILENT, Math.log(low)) : SILENT;
           const b = Math.max(SILENT, Math.log(high));
-          lows[i] = a;
-          highs[i] = b;
+          lows[turn * K + k] = a;
+          highs[turn * K + k] = b;
           if (a > tallestLow) tallestLow = a;
           if (b < lowestHigh) lowestHigh = b;
           if (levelled) level += share * (b + offsets[k]!);
@@ -217,22 +242,31 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
           weight += share;
         }
       }
+      // Some of the terms are a bound as well: where they are enough, the rest isn't looked at.
+      if (turn === firstLook || turn === secondLook) {
+        const some = anyFree && tallestLow > lowestHigh ? loss + leastDistance(guess / weight, tallestLow, lowestHigh, (turn + 1) * K) : loss;
+        if (some >= enough) return some;
+      }
     }
     if (levelled && level < cutLevel) return Infinity;
-    if (anyFree && tallestLow > lowestHigh) loss += leastDistance(guess / weight, tallestLow, lowestHigh);
-    if (loads > 0 && overloaded()) return Infinity;
+    if (anyFree && tallestLow > lowestHigh) loss += leastDistance(guess / weight, tallestLow, lowestHigh, n * K);
     return loss;
   };
 
   /** The least weighted square distance of one common level to all intervals of the free places, by Newton's method held in a bracket. */
-  const leastDistance = (start: number, upper: number, lower: number): number => {
+  const leastDistance = (start: number, upper: number, lower: number, terms: number): number => {
     // Above every low end or below every high end nothing can be gained.
-    let [from, to, L] = [lower, upper, start];
+    let from = lower;
+    let to = upper;
+    let L = start;
     if (!(L > from && L < to)) L = (from + to) / 2;
     for (let round = 0; ; round++) {
-      let [value, slope, curvature, pull] = [0, 0, 0, 0];
-      for (let i = 0; i < lows.length; i++) {
-        if (fixed[i % K]!) continue;
+      let value = 0;
+      let slope = 0;
+      let curvature = 0;
+      let pull = 0;
+      for (let i = 0; i < terms; i++) {
+        if (anyFixed && fixed[i % K]!) continue;
         const share = shares[i]!;
         const d = lows[i]! > L ? lows[i]! - L : highs[i]! < L ? highs[i]! - L : 0;
         if (d === 0) continue;
@@ -251,4 +285,9 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
     }
   };
   return { below, exact };
+}
+
+/** Numbers below n so that the first of them lie spread over all: every fourth, then those between. */
+function spreadOrder(n: number): Int32Array {
+  return Int32Array.from([0, 2, 1, 3].flatMap((first) => Array.from({ length: Math.ceil((n - first) / 4) }, (_, i) => first + 4 * i)).filter((at) => at < n));
 }

@@ -21,6 +21,9 @@ export interface PairSearch {
   readonly evaluated: () => number;
 }
 
+/** States gone through for new nodes of trees, after which a run ends early. */
+const MOST_SPLIT = 30_000;
+
 export function pairSearch(tables: readonly BranchTable[], trees: readonly StateTree[], { below, exact }: LossBound, best: Incumbent): PairSearch {
   const G = tables.length;
   let room = 1024;
@@ -51,7 +54,7 @@ export function pairSearch(tables: readonly BranchTable[], trees: readonly State
       settled++;
       return Infinity;
     }
-    const bound = below(now, 0);
+    const bound = below(now, 0, best.loss);
     if (bound < best.loss) return bound;
     settled += combinations(now);
     return Infinity;
@@ -76,8 +79,9 @@ export function pairSearch(tables: readonly BranchTable[], trees: readonly State
   return {
     run(pairs) {
       const until = evaluated + pairs;
+      let gone = 0;
       for (;;) {
-        if (depth === 0 || evaluated >= until) break;
+        if (depth === 0 || evaluated >= until || gone > MOST_SPLIT) break;
         depth--;
         for (let g = 0; g < G; g++) now[g] = nodes[depth * G + g]!;
         if (bounds[depth]! >= best.loss) {
@@ -91,6 +95,7 @@ export function pairSearch(tables: readonly BranchTable[], trees: readonly State
           if (own > size) [widest, size] = [g, own];
         }
         const node = now[widest]!;
+        gone += trees[widest]!.split(node);
         const [left, right] = [trees[widest]!.left[node]!, trees[widest]!.right[node]!];
         now[widest] = left;
         const a = look();

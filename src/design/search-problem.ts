@@ -149,7 +149,7 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
     const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
-    trees.push(await stateTree(table, width, states, weights, pause));
+    trees.push(stateTree(table, width, states, weights));
     shared?.set(key, { table: branch, tree: trees[index]! });
   }
   return { tables, trees, boundFor };
