@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { show } from "../errors/internal";
 import { fragment } from "../network";
 import { capacitor, inductor, type Capacitor, type Inductor } from "../parts";
+import { mainOf } from "../parts/internal";
 import { startWorking, type WorkingBuilder } from "../quantity";
 import { allPassBehaviour, checkAllPass, latticeArms, source, type AllPassNetwork, type AllPassOptions } from "./all-pass-options";
 import { checkNodes, type Branch } from "./branch";
@@ -64,7 +65,7 @@ export function allPassLattice(options: AllPassOptions): AllPassNetwork<LatticeS
   const steps = startWorking();
   const place = Q === undefined ? firstOrder(steps, f, R) : secondOrder(steps, f, Q, R);
   return Object.freeze({
-    parts: Object.freeze(Object.fromEntries(Object.entries(place).map(([name, [part]]: [string, readonly [Inductor | Capacitor, ...string[]]]) => [name, part.kind === "inductor" ? part.inductance : part.capacitance]))),
+    parts: Object.freeze(Object.fromEntries(Object.entries(place).map(([name, [part]]: [string, readonly [Inductor | Capacitor, ...string[]]]) => [name, mainOf(part)!.value]))),
     ...allPassBehaviour(f, Q),
     branch: ((nodes: LatticeNodes) => {
       const { from, to, ground: fromReturn, prefix } = checkNodes(`${caller}.branch`, {

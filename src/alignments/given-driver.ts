@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { show } from "../errors/internal";
 import { driverImpedance, driverParameters, type CoilModel, type DriverImpedance, type DriverOptions, type DriverParameters, type FittedParameters } from "../parts";
+import { isDriver } from "../parts/internal";
 import type { FrequencyResponse } from "../response";
 
 /**
@@ -32,9 +33,9 @@ export function driverPartOf(caller: string, given: GivenDriver | DriverOptions)
 }
 
 function driverPart(caller: string, value: { readonly kind: unknown }): DriverImpedance {
-  const known = value.kind === "driver" && (("model" in value && typeof value.model === "object" && value.model !== null) || "response" in value);
+  const known = isDriver(value) && (("model" in value && typeof value.model === "object" && value.model !== null) || "response" in value);
   if (!known) throw noDriver(caller, value);
-  return value as DriverImpedance;
+  return value;
 }
 
 /** What a fit found, unless it isn't to be relied on. */

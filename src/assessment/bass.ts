@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import type { Loudspeaker, PressureAtPlace } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { driverParameters, resistor } from "../parts";
+import { isDriver, measuredImpedance } from "../parts/internal";
 import { magnitude, type FrequencyResponse } from "../response";
 import type { Branch } from "./branches";
 import { resonanceOf } from "./spared";
@@ -71,7 +72,7 @@ function trustedFrom({ frequencies, marks = [] }: FrequencyResponse): number {
 /** dB of the voltage at the resonance against that at the least impedance within three octaves above. */
 function riseOf(network: Entries, part: string, resonance: number, source: object): number | undefined {
   const [device] = network[part]!;
-  const top = device.kind === "driver" && "response" in device ? device.response.frequencies[device.response.frequencies.length - 1]! : Infinity;
+  const top = measuredImpedance(device)?.frequencies.at(-1) ?? Infinity;
   const grid = Float64Array.from({ length: 73 }, (_, i) => resonance * 2 ** (i / 24)).filter((frequency) => frequency <= top);
   if (grid.length < 24) return undefined;
   const sweep = compile<Entries>(network).sweep(grid, source);
@@ -87,7 +88,7 @@ const known = /* @__PURE__ */ new WeakMap<object, { readonly re: number; readonl
 /** Qes grows by what the source leaves of the conductance that damps it, Re·ℜ{1/(Re + Zs)}. */
 function damped(network: Entries, part: string, resonance: number, rs: number, xs: number): { readonly qAlone?: number; readonly q?: number } {
   const [device] = network[part]!;
-  if (device.kind !== "driver") return {};
+  if (!isDriver(device)) return {};
   const model = "model" in device ? device.model : measuredQ(device.response, resonance);
   if (model === undefined) return {};
   const { re, qms, qes } = model;

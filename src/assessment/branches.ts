@@ -1,5 +1,6 @@
 import type { Entries } from "../network";
 import type { Prediction, PressureAtPlace } from "../loudspeaker";
+import { isCoupling } from "../parts/internal";
 import { addResponses, type FrequencyResponse } from "../response";
 
 /** A branch of the network as it is heard: the drivers that share one part, or play together behind one, as one. */
@@ -43,7 +44,7 @@ function insideGroups(network: Entries): ReadonlyMap<string, number> {
   const group = new Map<string, number>();
   const ofNode = new Map<string, number>();
   Object.entries(network).forEach(([name, [part, ...nodes]], index) => {
-    if (part.kind === "coupling") return;
+    if (isCoupling(part)) return;
     const inner = nodes.filter((node) => node !== "in" && node !== "gnd");
     const met = new Set(inner.flatMap((node) => ofNode.get(node) ?? []));
     for (const map of [group, ofNode]) for (const [key, number] of map) if (met.has(number)) map.set(key, index);

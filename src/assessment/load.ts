@@ -2,6 +2,7 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { compile, type Entries, type Sweep } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
+import { isCoupling, isDriver, measuredImpedance } from "../parts/internal";
 import { magnitude, phaseDegrees, type FrequencyResponse } from "../response";
 import { checkedGrid } from "../response/internal";
 import { anchoredGrid } from "./band";
@@ -101,8 +102,9 @@ function indexOfLeast(values: Float64Array): number {
 export function knownBand(network: Entries): { readonly from: number; readonly to: number } {
   let [from, to] = [20, 20_000];
   for (const [part] of Object.values(network)) {
-    if (part.kind !== "driver" || !("response" in part)) continue;
-    const { frequencies } = part.response;
+    const measured = measuredImpedance(part);
+    if (measured === undefined) continue;
+    const { frequencies } = measured;
     from = Math.max(from, frequencies[0]!);
     to = Math.min(to, frequencies[frequencies.length - 1]!);
   }
@@ -114,7 +116,7 @@ function currentShares<T extends Entries>({ network, drivers: placed }: Loudspea
   const heard = new Set(placed.map(({ part }) => part));
   const groups: { readonly nodes: Set<string>; readonly parts: string[] }[] = [];
   for (const [name, [part, ...nodes]] of Object.entries(network)) {
-    if (part.kind === "coupling") continue;
+    if (isCoupling(part)) continue;
     const inner = nodes.filter((node) => node !== "in" && node !== "gnd");
     const touching = groups.filter((group) => inner.some((node) => group.nodes.has(node)));
     const merged = { nodes: new Set([...inner, ...touching.flatMap((group) => [...group.nodes])]), parts: [...touching.flatMap((group) => group.parts), name] };
@@ -134,7 +136,7 @@ function currentShares<T extends Entries>({ network, drivers: placed }: Loudspea
       re += sign * current.re[at]!;
       im += sign * current.im[at]!;
     }
-    const drivers = parts.filter((name) => heard.has(name) || network[name]![0].kind === "driver");
+    const drivers = parts.filter((name) => heard.has(name) || isDriver(network[name]![0]));
     return [Object.freeze({ parts: Object.freeze(feeding), drivers: Object.freeze(drivers), share: (re * total.re + im * total.im) / size })];
   });
   return Object.freeze(shares.sort((a, b) => b.share - a.share));

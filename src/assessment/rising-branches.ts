@@ -1,5 +1,6 @@
 import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
+import { describe } from "../parts/internal";
 import { magnitude } from "../response";
 import { anchoredGrid, type Band } from "./band";
 import { knownBand } from "./load";
@@ -33,14 +34,14 @@ export function risingBranches({ network, drivers, sourceImpedance }: Loudspeake
     let peak = 0;
     for (let i = 1; i < gain.length; i++) if (gain[i]! > gain[peak]!) peak = i;
     if (gain[peak]! < RISE_DB) return [];
-    const highest = (kind: "inductor" | "capacitor") => {
-      const of = Object.entries(network).filter(([, [device]]) => device.kind === kind).map(([name]) => ({ name, size: magnitude(sweep.voltage(name))[peak]! }));
+    const highest = (stores: "magnetic" | "electric") => {
+      const of = Object.entries(network).filter(([, [device]]) => describe(device).stores === stores).map(([name]) => ({ name, size: magnitude(sweep.voltage(name))[peak]! }));
       return of.sort((a, b) => b.size - a.size).slice(0, 1).filter(({ size }) => size > 0.5).map(({ name }) => name);
     };
     let [low, high] = [peak, peak];
     while (low > 0 && gain[low]! > gain[peak]! - 3.0103) low--;
     while (high < gain.length - 1 && gain[high]! > gain[peak]! - 3.0103) high++;
     const seen = gain[low]! <= gain[peak]! - 3.0103 && gain[high]! <= gain[peak]! - 3.0103;
-    return [Object.freeze({ part, frequency: grid[peak]!, gainDb: gain[peak]!, resonating: Object.freeze([...highest("inductor"), ...highest("capacitor")]), ...(seen ? { q: grid[peak]! / (grid[high]! - grid[low]!) } : {}) })];
+    return [Object.freeze({ part, frequency: grid[peak]!, gainDb: gain[peak]!, resonating: Object.freeze([...highest("magnetic"), ...highest("electric")]), ...(seen ? { q: grid[peak]! / (grid[high]! - grid[low]!) } : {}) })];
   }));
 }

@@ -1,6 +1,7 @@
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entries } from "../network";
 import { logGrid } from "../numeric";
+import { isDriver } from "../parts/internal";
 import { magnitude } from "../response";
 import type { Band } from "./band";
 import type { Goal } from "./goal-types";
@@ -65,7 +66,7 @@ export function spareDb(frequencies: Float64Array, volts: ArrayLike<number>, atR
 /** Hz: where a driver's impedance has its peak, at least a tenth above what follows; undefined when it shows none. */
 export function resonanceOf(network: Entries, part: string): number | undefined {
   const [device] = network[part]!;
-  if (device.kind !== "driver") return undefined;
+  if (!isDriver(device)) return undefined;
   if ("model" in device) return device.model.fs > 0 ? device.model.fs : undefined;
   const { frequencies } = device.response;
   const size = magnitude(device.response);

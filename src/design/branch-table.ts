@@ -1,6 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { spareDb } from "../assessment/internal";
 import type { Entries } from "../network";
+import type { Part } from "../parts";
+import { isCoupling } from "../parts/internal";
 import { branchSolver, type BranchPart } from "./branch-solver";
 import type { Choice } from "./choices";
 import type { Spared } from "./limits";
@@ -66,13 +68,13 @@ export function checkSize(caller: string, choices: readonly Choice[], inside: re
 
 /** Solves every state of a branch, but for those that leave a driver unspared. */
 export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids, pause: Pause, shard?: Shard): Promise<BranchTable> {
-  const couplings = Object.fromEntries(names.filter((name) => network[name]![0].kind === "coupling").map((name) => [name, network[name]!]));
+  const couplings = Object.fromEntries(names.filter((name) => isCoupling(network[name]![0])).map((name) => [name, network[name]!]));
   const inside: number[] = [];
   const parts: BranchPart[] = names.filter((name) => !(name in couplings)).map((name) => {
     const [part, ...nodes] = network[name]!;
     const index = choices.findIndex((choice) => choice.name === name);
     if (index >= 0) inside.push(index);
-    return { name, nodes, options: index >= 0 ? choices[index]!.options : [part as Exclude<typeof part, { readonly kind: "coupling" }>] };
+    return { name, nodes, options: index >= 0 ? choices[index]!.options : [part as Part] };
   });
   const combinations = stateCount(choices, inside);
   const [n, m, c] = [heard.length, load.length, channels.length];

@@ -1,4 +1,5 @@
 import type { Entries } from "../network";
+import { isCoupling } from "../parts/internal";
 
 /**
  * The designators of a network in groups that meet only at `in` and `gnd`: parts that share another node belong together, and so do
@@ -16,7 +17,7 @@ export function independentBranches(network: Entries): readonly (readonly string
   for (const name of names) {
     const [part, ...ends] = network[name]!;
     for (const end of ends) {
-      if (part.kind === "coupling") parent.set(find(end), find(name));
+      if (isCoupling(part)) parent.set(find(end), find(name));
       else if (end !== "in" && end !== "gnd") {
         if (first.has(end)) parent.set(find(name), find(first.get(end)!));
         else first.set(end, name);

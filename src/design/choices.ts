@@ -2,8 +2,8 @@ import { DividingNetworkError } from "../errors";
 import { show } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entries, Entry } from "../network";
-import { capacitor, inductor, resistor, type Part } from "../parts";
-import { expandPart } from "../parts/internal";
+import { resistor, type Part } from "../parts";
+import { describe, expandPart, isCoupling, isDriver, sameKind } from "../parts/internal";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
 
 /** What may stand in a place: a part; its main value with the losses as drawn (SI or text); nothing (`"open"`); a wire (`"short"`). */
@@ -26,42 +26,42 @@ export function choicesOf(caller: string, { network, drivers }: Loudspeaker, val
   if (typeof values !== "object" || values === null || Array.isArray(values) || Object.keys(values).length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "values" must be an object of candidates by designator, got ${show(values)}`, "For example { C1: [\"4.7 µF\", \"6.8 µF\"] }");
   }
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   return Object.entries(values).map(([name, candidates]: [string, unknown]) => {
     if (!Object.hasOwn(network, name)) throw new DividingNetworkError("unknown-part", `${caller}: "values" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
     const drawn = network[name]![0];
-    if (drawn.kind === "coupling" || drawn.kind === "driver" || drawn.kind === "transformer" || drivers.some(({ part }) => part === name)) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "values.${name}" must name a resistor, coil, capacitor or L-pad, got a ${drawn.kind === "coupling" || drawn.kind === "transformer" ? drawn.kind : "driver"}`, "What it does to the sound was measured, or hangs on other parts: draw another loudspeaker");
+    const sounds = isDriver(drawn) || drivers.some(({ part }) => part === name);
+    if (isCoupling(drawn) || sounds || describe(drawn).chosen !== true) {
+      throw new DividingNetworkError("invalid-argument", `${caller}: "values.${name}" must name a resistor, coil, capacitor or L-pad, got a ${sounds ? "driver" : describe(drawn).noun}`, "What it does to the sound was measured, or hangs on other parts: draw another loudspeaker");
     }
     if (!Array.isArray(candidates) || candidates.length === 0) {
       throw new DividingNetworkError("invalid-argument", `${caller}: "values.${name}" must be an array of at least one candidate, got ${show(candidates)}`, "Leave the designator out to keep its part");
     }
-    return { name, options: candidates.map((candidate: unknown, index) => optionOf(caller, `values.${name}[${index}]`, drawn, candidate, coupled.has(name))) };
+    return { name, options: candidates.map((candidate: unknown, index) => optionOf(caller, `values.${name}[${index}]`, drawn as Part, candidate, coupled.has(name))) };
   });
 }
 
 function optionOf(caller: string, argument: string, drawn: Part, candidate: unknown, coupled: boolean): Option {
+  const { main } = describe(drawn);
   if (candidate === "open" || candidate === "short") {
-    if (drawn.kind === "l-pad" || coupled) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${coupled ? "the coil is coupled to another" : "an L-pad has three terminals"}`);
+    if (main === undefined || coupled) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${coupled ? "the coil is coupled to another" : `it stands for ${a(drawn)}, which no wire can stand in for`}`);
     return candidate === "open" ? undefined : resistor(0);
   }
   if (typeof candidate === "object" && candidate !== null) {
-    const { kind } = candidate as Part;
-    if (kind !== drawn.kind) throw new DividingNetworkError("wrong-part", `${caller}: "${argument}" must be a part of the kind drawn, ${drawn.kind}, got ${show(kind ?? candidate)}`, `Make it with ${maker(drawn)}`);
+    if (!sameKind(candidate as Part, drawn)) throw new DividingNetworkError("wrong-part", `${caller}: "${argument}" must be a part of the kind drawn, ${a(drawn)}, got ${show((candidate as { readonly kind?: unknown }).kind ?? candidate)}`, `Make it with ${describe(drawn).maker}`);
     expandPart(candidate as Part);
     return Object.freeze({ ...(candidate as Part) });
   }
   if (typeof candidate !== "number" && typeof candidate !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, a value, "open" or "short", got ${show(candidate)}`);
-  switch (drawn.kind) {
-    case "resistor": return resistor(candidate as Resistance);
-    case "inductor": return inductor(candidate as Inductance, { dcr: drawn.dcr });
-    case "capacitor": return capacitor(candidate as Capacitance, drawn.dissipationFactor > 0 ? { dissipationFactor: drawn.dissipationFactor } : { esr: drawn.esr });
-    default: throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: an L-pad has no single main value`, "Make it with lPad");
-  }
+  const { maker, withMain } = describe(drawn);
+  if (withMain === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${a(drawn)} has no single main value`, `Make it with ${maker}`);
+  return withMain(drawn, candidate) as Part;
 }
 
-function maker({ kind }: Part): string {
-  return kind === "l-pad" ? "lPad" : kind;
+/** What a part is, with its article. */
+function a(part: Part): string {
+  const { noun } = describe(part);
+  return `${noun.startsWith("L") ? "an" : "a"} ${noun}`;
 }
 
 /** The same network with the parts chosen; what is open is left out, and `turned` drivers have their nodes exchanged. */

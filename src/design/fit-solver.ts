@@ -1,6 +1,6 @@
 import type { Entries } from "../network";
 import type { SourceResponse } from "../network/internal";
-import { expandPart, type Evaluator } from "../parts/internal";
+import { type Evaluator, expandPart, isCoupling } from "../parts/internal";
 import { lawSlope, type FitVariable } from "./fit-variables";
 
 /** re and im, by frequency. */
@@ -57,7 +57,7 @@ export function fitSolver(network: Entries, variables: readonly FitVariable[], w
   const [branches, moving]: [Branch[], Moving[]] = [[], []];
   const complexes = (): Complexes => ({ re: new Float64Array(n), im: new Float64Array(n) });
   for (const [name, [part, ...nodes]] of Object.entries(network)) {
-    if (part.kind === "coupling") return undefined;
+    if (isCoupling(part)) return undefined;
     const expansion = expandPart(part);
     if (expansion.transformers !== undefined || expansion.couplings !== undefined) return undefined;
     const variable = variables.findIndex((each) => each.part === name);

@@ -3,6 +3,7 @@ import { checkList, checkObject, checkOptions, show } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entries, Entry } from "../network";
 import { inductor, type Part } from "../parts";
+import { describe, isCoupling, mainOf } from "../parts/internal";
 import { inSi } from "../quantity/internal";
 import type { CoilLaw } from "./series-parts";
 
@@ -18,7 +19,6 @@ export interface FitVariable {
   readonly law?: CoilLaw;
 }
 
-const MAIN = { resistor: "resistance", inductor: "inductance", capacitor: "capacitance" } as const;
 const UNITS = { resistance: "Ω", inductance: "H", capacitance: "F" } as const;
 /** How far a value may go from where it is drawn, unless bounds are stated. */
 const DECADE = 10;
@@ -26,26 +26,24 @@ const DECADE = 10;
 /** The variables as they were asked for: designators, or bounds by designator. */
 export function fitVariables(caller: string, { network, drivers }: Loudspeaker, vary: unknown, law: CoilLaw | undefined): readonly FitVariable[] {
   const hung = new Set(drivers.map(({ part }) => part));
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
-  const valueOf = (name: string) => {
-    const [part] = network[name]!;
-    return Object.hasOwn(MAIN, part.kind) ? (part as unknown as Record<string, number>)[MAIN[part.kind as keyof typeof MAIN]]! : 0;
-  };
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
+  const valueOf = (name: string) => mainOf(network[name]![0])?.value ?? 0;
   const asked: readonly (readonly [string, object])[] = vary === undefined
     ? Object.keys(network).filter((name) => !coupled.has(name) && !hung.has(name) && valueOf(name) > 0).map((name) => [name, {}])
     : Array.isArray(vary) ? checkList<string>(caller, "vary", vary, "parts' names, or an object of bounds by part").map((name) => [name, {}])
     : Object.entries(checkObject(caller, "vary", vary, "parts' names, or an object of bounds by part")).filter(([, bounds]) => bounds !== undefined).map(([name, bounds]) => [name, checkObject(caller, `vary.${name}`, bounds as object, "{ from, to }")]);
   const variables = asked.map(([name, bounds]): FitVariable => {
     if (typeof name !== "string" || !Object.hasOwn(network, name)) throw new DividingNetworkError("unknown-part", `${caller}: "vary" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
-    const [{ kind }] = network[name]!;
-    if (!Object.hasOwn(MAIN, kind)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${kind}`, "Put an L-pad in as two resistors");
+    const [part] = network[name]!;
+    const main = mainOf(part);
+    if (main === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(part).noun}`, "Put an L-pad in as two resistors");
     if (coupled.has(name)) throw new DividingNetworkError("unsupported", `${caller}: "vary" names ${name}, a coil that is coupled to another`, "Leave it as drawn, or leave its coupling out");
     if (hung.has(name)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name parts of the network, got ${name}, at which a driver hangs`, "What it does to the sound was measured: draw another loudspeaker");
-    const parameter = MAIN[kind as keyof typeof MAIN];
+    const parameter = main.parameter as keyof typeof UNITS;
     const value = valueOf(name);
     const { from, to, coilResistance } = checkOptions(`${caller}: vary.${name}`, bounds as { readonly from?: unknown; readonly to?: unknown; readonly coilResistance?: unknown }, ["from", "to", "coilResistance"]);
     const own = checkLaw(caller, `vary.${name}.coilResistance`, coilResistance);
-    if (own !== undefined && parameter !== "inductance") throw new DividingNetworkError("invalid-argument", `${caller}: "vary.${name}.coilResistance" must belong to a coil, got a ${kind}`);
+    if (own !== undefined && parameter !== "inductance") throw new DividingNetworkError("invalid-argument", `${caller}: "vary.${name}.coilResistance" must belong to a coil, got a ${describe(part).noun}`);
     if (!(value > 0) && (from === undefined || to === undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale for its bounds`, `Give from and to, or draw it with a guess above 0`);
     const least = from === undefined ? value / DECADE : inSi(caller, `vary.${name}.from`, from, UNITS[parameter], { above: 0 });
     const most = to === undefined ? Math.max(value * DECADE, least) : inSi(caller, `vary.${name}.to`, to, UNITS[parameter], { above: 0 });

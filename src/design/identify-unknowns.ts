@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, show } from "../errors/internal";
 import type { Entries, Entry } from "../network";
+import { describe, isCoupling, mainOf } from "../parts/internal";
 
 /** One value to be found, by its logarithm. */
 export interface Unknown {
@@ -10,30 +11,23 @@ export interface Unknown {
   readonly drawn: number;
 }
 
-const MAIN = { resistor: "resistance", inductor: "inductance", capacitor: "capacitance" } as const;
-const LOSSES = { resistor: [], inductor: ["dcr"], capacitor: ["esr", "dissipationFactor"] } as const;
-
 /** The values that may move: main values of the parts named, and their losses where asked for. */
 export function unknownsOf(caller: string, network: Entries, vary: readonly string[] | undefined, parasitics: boolean): readonly Unknown[] {
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   const names = vary === undefined ? undefined : checkList<string>(caller, "vary", vary, "parts' names");
   const drawnOf = (name: string, parameter: string): number => (network[name]![0] as unknown as Record<string, number>)[parameter] ?? 0;
-  const kindOf = (name: string): keyof typeof MAIN | undefined => {
-    const { kind } = network[name]![0];
-    return Object.hasOwn(MAIN, kind) ? (kind as keyof typeof MAIN) : undefined;
-  };
+  const mainIn = (name: string) => mainOf(network[name]![0])?.parameter;
   for (const name of names ?? []) {
     if (!Object.hasOwn(network, name)) throw new DividingNetworkError("unknown-part", `${caller}: "vary" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
-    const kind = kindOf(name);
-    if (kind === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${network[name]![0].kind}`, "A driver's impedance is measured by itself; fit it with driverImpedance");
+    const main = mainIn(name);
+    if (main === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(network[name]![0]).noun}`, "A driver's impedance is measured by itself; fit it with driverImpedance");
     if (coupled.has(name)) throw new DividingNetworkError("unsupported", `${caller}: "vary" names ${name}, a coil that is coupled to another`, "Measure coupled coils by themselves");
-    if (!(drawnOf(name, MAIN[kind]) > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale to begin with`, "Draw it with a guess above 0");
+    if (!(drawnOf(name, main) > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale to begin with`, "Draw it with a guess above 0");
   }
   if (names !== undefined && new Set(names).size < names.length) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name each part once, got ${names.join(", ")}`);
-  const chosen = names ?? Object.keys(network).filter((name) => !coupled.has(name) && kindOf(name) !== undefined && drawnOf(name, MAIN[kindOf(name)!]) > 0);
+  const chosen = names ?? Object.keys(network).filter((name) => !coupled.has(name) && drawnOf(name, mainIn(name) ?? "") > 0);
   const unknowns = chosen.flatMap((part) => {
-    const kind = kindOf(part)!;
-    return [MAIN[kind], ...(parasitics ? LOSSES[kind] : [])].filter((parameter) => drawnOf(part, parameter) > 0).map((parameter) => ({ part, parameter, drawn: drawnOf(part, parameter) }));
+    return [mainIn(part)!, ...(parasitics ? (describe(network[part]![0]).losses ?? []) : [])].filter((parameter) => drawnOf(part, parameter) > 0).map((parameter) => ({ part, parameter, drawn: drawnOf(part, parameter) }));
   });
   if (unknowns.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: the network must have a resistor, a coil or a capacitor whose value is unknown, got none`, "Name them in vary");
   return unknowns;

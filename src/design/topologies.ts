@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { zobel } from "../alignments";
 import type { Loudspeaker } from "../loudspeaker";
 import { resistor, capacitor, inductor, type Part } from "../parts";
+import { isDriver } from "../parts/internal";
 import { levelDb } from "../response";
 import { compile, type Entries, type Entry } from "../network";
 import { knownBand } from "../assessment/internal";
@@ -100,7 +101,7 @@ export function saysWay({ role, highPass, lowPass, zobel: flat, pad }: BranchTop
 /** The Zobel network of a group, where its driver's coil is known. */
 export function zobelOf({ network }: Loudspeaker, { parts }: Group): { readonly r: number; readonly c: number } | undefined {
   const [part] = network[parts[0]!]!;
-  if (parts.length !== 1 || part.kind !== "driver") return undefined;
+  if (parts.length !== 1 || !isDriver(part)) return undefined;
   try {
     const { r, c } = zobel(part);
     return { r, c };

@@ -1,3 +1,4 @@
+import { isDriver } from "../parts/internal";
 import { GND, type Circuit } from "./circuit";
 import type { ComplexArrays } from "./complex-arrays";
 import type { Engine } from "./engine";
@@ -110,7 +111,7 @@ const keyOf = ([a, b]: OutputPair): number => a * 65_536 + b;
 /** What people ask for, the likeliest first: as before, then the drivers, then every node and every branch. */
 function* likelyPairs({ nodes, branches, parts }: Circuit, usual: Iterable<OutputPair>): Generator<OutputPair, undefined> {
   yield* usual;
-  for (const { part, terminals } of parts.values()) if (part.kind === "driver") yield [terminals[0]!, terminals[1]!];
+  for (const { part, terminals } of parts.values()) if (isDriver(part)) yield [terminals[0]!, terminals[1]!];
   for (let node = 1; node < nodes.length; node++) yield [node, GND];
   for (const { from, to } of branches) yield [from, to];
   return undefined;

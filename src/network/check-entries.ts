@@ -1,5 +1,5 @@
-import { checkNumber, show } from "../errors/internal";
-import { expandPart } from "../parts/internal";
+import { show } from "../errors/internal";
+import { checkPart } from "../parts/internal";
 import type { Entries } from "./entries";
 import { naming, refusal } from "./refusal";
 
@@ -26,7 +26,7 @@ export function checkEntries(caller: string, entries: unknown): void {
 /** Refuses pieces of a network whose parts hold what isn't a number: they are looked at before anybody solves anything. */
 export function checkParts(entries: Entries): void {
   for (const [name, [part]] of Object.entries(entries)) {
-    naming(name, () => (part.kind === "coupling" ? checkNumber("coupling", "k", part.k) : expandPart(part)));
+    naming(name, () => checkPart(part));
   }
 }
 

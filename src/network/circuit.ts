@@ -1,6 +1,6 @@
 import { show } from "../errors/internal";
 import type { Part } from "../parts";
-import { expandPart, type Law } from "../parts/internal";
+import { describe, expandPart, isCoil, isCoupling, type Law } from "../parts/internal";
 import type { Entries } from "./entries";
 import { checkEntries } from "./check-entries";
 import { naming, refusal } from "./refusal";
@@ -63,8 +63,8 @@ export function circuitOf(entries: Entries): Circuit {
   for (const name of Object.keys(entries)) {
     const entry: readonly unknown[] = entries[name]!;
     const names = entry.slice(1) as string[];
-    if ((entry[0] as { kind?: unknown } | null | undefined)?.kind === "coupling") {
-      waiting.push({ name, k: (entry[0] as { k: number }).k, coils: names });
+    if (isCoupling(entry[0])) {
+      waiting.push({ name, k: entry[0].k, coils: names });
       continue;
     }
     const expansion = naming(name, () => expandPart(entry[0] as Part));
@@ -103,14 +103,14 @@ export function circuitOf(entries: Entries): Circuit {
 }
 
 function coupledCoils(name: string, coils: readonly string[], parts: ReadonlyMap<string, { readonly part: Part; readonly branches: readonly number[] }>) {
-  const known = [...parts].filter(([, { part }]) => part.kind === "inductor").map(([coil]) => coil);
+  const known = [...parts].filter(([, { part }]) => isCoil(part)).map(([coil]) => coil);
   const found = coils.map((coil) => {
     const entry = parts.get(coil);
-    if (entry?.part.kind !== "inductor") {
+    if (entry === undefined || !isCoil(entry.part)) {
       throw refusal(
         "network",
         "coupling-to-no-coil",
-        `"${name}" must couple two coils of the network, got ${show(coil)}, which is ${entry === undefined ? "not there" : `a ${entry.part.kind}`}`,
+        `"${name}" must couple two coils of the network, got ${show(coil)}, which is ${entry === undefined ? "not there" : `a ${describe(entry.part).noun}`}`,
         known.length === 0 ? "There is no coil in this network" : `The coils are ${known.join(", ")}`,
         name,
       );

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkOptions, shown } from "../errors/internal";
+import { measuredImpedance } from "../parts/internal";
 import type { Mark } from "../response";
 import { checkedGrid } from "../response/internal";
 import { noHabit } from "./answers";
@@ -121,8 +122,7 @@ export function boundedGrid(caller: string, frequencies: ArrayLike<number>): Flo
 export function measuredMarks(network: Entries): readonly Mark[] {
   const marks = new Map<string, Mark>();
   for (const [part] of Object.values(network)) {
-    if (part.kind !== "driver" || !("response" in part)) continue;
-    for (const mark of part.response.marks ?? []) marks.set(JSON.stringify(mark), mark);
+    for (const mark of measuredImpedance(part)?.marks ?? []) marks.set(JSON.stringify(mark), mark);
   }
   return [...marks.values()];
 }

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkOptions, errorFromIssues, show } from "../errors/internal";
+import { describe } from "../parts/internal";
 import { circuitOf, GND, IN, type Circuit } from "./circuit";
 import { inductanceMatrixIssues } from "./coupled-coils";
 import type { Entries } from "./entries";
@@ -64,9 +65,9 @@ export function circuitIssues(circuit: Circuit, zeroFrequency: boolean): Network
   if (touching[IN]!.size === 0) say("no-input", "no part touches the node \"in\"", "Name the amplifier's terminal \"in\"", { node: "in" });
   if (touching[GND]!.size === 0) say("no-gnd", "no part touches the node \"gnd\"", "Name the amplifier's return \"gnd\"", { node: "gnd" });
   for (const [name, { terminals, part }] of circuit.parts) {
-    const one = part.kind === "transformer" ? terminals[0] === terminals[1] || terminals[2] === terminals[3] : part.kind === "l-pad" ? terminals[0] === terminals[1] || terminals[1] === terminals[2] : terminals[0] === terminals[1];
-    if (one) {
-      const node = circuit.nodes[part.kind === "transformer" && terminals[0] !== terminals[1] ? terminals[2]! : terminals[1]!]!;
+    const one = describe(part).apart.find(([a, b]) => terminals[a] === terminals[b]);
+    if (one !== undefined) {
+      const node = circuit.nodes[terminals[one[1]]!]!;
       say("part-across-one-node", `"${name}" is connected to itself: both of its ends are at "${node}"`, `Move one end of "${name}" to another node, or leave it out`, { node, parts: [name] });
     }
   }
@@ -90,13 +91,19 @@ export function circuitIssues(circuit: Circuit, zeroFrequency: boolean): Network
   for (let node = 2; node < circuit.nodes.length; node++) {
     if (touching[node]!.size === 1) {
       const [part] = touching[node]!;
-      const terminals = circuit.parts.get(part!)!.terminals.filter((terminal) => terminal === node).length;
-      if (terminals === 1 && circuit.parts.get(part!)!.part.kind !== "l-pad") {
+      if (ends(circuit, part!, node) === 1) {
         say("open-end", `"${part}" ends at node "${circuit.nodes[node]}", where nothing else is connected`, `Check the spelling of "${circuit.nodes[node]}"`, { node: circuit.nodes[node]!, parts: [part!] }, "warning");
       }
     }
   }
   return issues;
+}
+
+/** How many ends of a part's inner branches lie at a node: where two meet, as at a pad's output, nothing hangs loose. */
+function ends({ parts, branches, transformers }: Circuit, name: string, node: number): number {
+  const own = parts.get(name)!.branches.map((branch) => branches[branch]!);
+  const windings = transformers.filter(({ part }) => part === name).flatMap(({ primary, secondary }) => [...primary, ...secondary]);
+  return [...own.flatMap(({ from, to }) => [from, to]), ...windings].filter((end) => end === node).length;
 }
 
 /** Which parts touch each node. */

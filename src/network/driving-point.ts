@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkOptions, show } from "../errors/internal";
-import { resistanceLaw } from "../parts/internal";
+import { isCoupling, resistanceLaw } from "../parts/internal";
 import type { FrequencyResponse } from "../response";
 import { freezeResponse } from "../response/internal";
 import { circuitOf, GND, IN, type Circuit, type CircuitBranch } from "./circuit";
@@ -97,7 +97,7 @@ function withoutParts(caller: string, network: Entries, circuit: Circuit, names:
     if (!circuit.parts.has(name)) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
   }
   const gone = new Set(names);
-  return Object.fromEntries(Object.entries(network).filter(([name, [part, ...ends]]) => !gone.has(name) && !(part.kind === "coupling" && ends.some((coil) => gone.has(coil)))));
+  return Object.fromEntries(Object.entries(network).filter(([name, [part, ...ends]]) => !gone.has(name) && !(isCoupling(part) && ends.some((coil) => gone.has(coil)))));
 }
 
 type PartPlace = Circuit["parts"] extends ReadonlyMap<string, infer P> ? P : never;

@@ -1,8 +1,7 @@
 import type { PartOrCoupling } from "../parts";
+import { jsonKinds, jsonValues, partFromValues, type PartJSON } from "../parts/internal";
 import type { FrequencyResponse } from "../response";
 import type { Entry } from "./entries";
-import type { PartJSON } from "./part-json";
-import { partFromValues, partKinds, valuesOf } from "./part-kinds";
 
 /**
  * The entry of a network that a part in JSON describes.
@@ -13,16 +12,15 @@ import { partFromValues, partKinds, valuesOf } from "./part-kinds";
  * @throws DividingNetworkError what the part's constructor throws
  */
 export function entryFromJSON(part: PartJSON<number>, measured?: FrequencyResponse): Entry {
-  const made = partFromValues(part.kind, valuesOf(part.kind, part), part.kind === "driver" ? measured : undefined);
-  return Object.freeze([made, ...(part.kind === "coupling" ? part.coils : part.nodes)]) as unknown as Entry;
+  const places = part as unknown as Readonly<Record<"nodes" | "coils", readonly string[]>>;
+  return Object.freeze([partFromValues(part.kind, jsonValues(part.kind, part), measured), ...places[jsonKinds[part.kind].places]]) as unknown as Entry;
 }
 
 /** The JSON of an entry, quantities in SI; `response` names a measured driver's impedance. Values of 0 that may be left out are left out. */
 export function partOfEntry(name: string, [part, ...places]: readonly [PartOrCoupling, ...string[]], response?: string): PartJSON<number> {
   const { kind } = part;
-  const { fields, places: key } = partKinds[kind];
-  const held = kind === "driver" ? ("model" in part ? part.model : {}) : part;
-  const leftOut = (field: string, value: number): boolean => fields[field]!.optional === true && value === 0 && !(kind === "transformer" && field === "k");
-  const kept = Object.entries(valuesOf(kind, held)).filter(([field, value]) => !leftOut(field, value));
+  const { fields, places: key, held, written = [] } = jsonKinds[kind];
+  const leftOut = (field: string, value: number): boolean => fields[field]!.optional === true && value === 0 && !written.includes(field);
+  const kept = Object.entries(jsonValues(kind, held?.(part) ?? part)).filter(([field, value]) => !leftOut(field, value));
   return { name, kind, ...(response === undefined ? {} : { response }), ...Object.fromEntries(kept), [key]: places } as unknown as PartJSON<number>;
 }

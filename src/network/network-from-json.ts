@@ -48,7 +48,7 @@ export function networkFromJSON(json: unknown, options: NetworkJSONOptions = {})
       else first.set(name, index);
     }
     if (part === undefined) return [];
-    const asked = part.kind === "driver" ? part.response : undefined;
+    const asked = "response" in part ? part.response : undefined;
     if (asked !== undefined && !measured.has(asked)) {
       const known = Array.from(measured.keys(), (key) => show(key)).join(", ");
       sayHere(["response"], `must name a measured impedance, got ${show(asked)}`, known === "" ? "Give it under \"responses\", in the JSON or as an option" : `There are ${known}`);

@@ -1,10 +1,11 @@
 import { DividingNetworkError } from "../errors";
-import { checkObject, checkOptions, show } from "../errors/internal";
+import { checkObject, checkOptions } from "../errors/internal";
+import { describe, measuredImpedance, type PartJSON } from "../parts/internal";
 import { responseToJSON, type FrequencyResponse } from "../response";
 import { throwFindings } from "./diagnose";
 import type { Entries } from "./entries";
 import { entryFromJSON, partOfEntry } from "./entry-json";
-import type { NetworkJSON, PartJSON } from "./part-json";
+import type { NetworkJSON } from "./network-json";
 import { readPartJSON } from "./read-part-json";
 import { sameData } from "./same-data";
 import { writePartJSON } from "./write-part-json";
@@ -41,10 +42,10 @@ export function networkToJSON(network: Entries, options: NetworkJSONOptions = {}
   const own = new Map<string, FrequencyResponse>();
   const parts = Object.entries(network).map(([name, entry]) => {
     const [part] = entry;
-    const measured = part.kind === "driver" && "response" in part ? part.response : undefined;
+    const measured = measuredImpedance(part);
     const written = partOfEntry(name, entry, measured === undefined ? undefined : nameOf(measured, name, responses, own));
     if (!readsBack(written, part, measured)) {
-      throw new DividingNetworkError("unwritable-part", `${caller}: "${name}" is ${show(part.kind)} with values that its constructor doesn't give: it would be read back as another part`, "Make it with the function of its kind");
+      throw new DividingNetworkError("unwritable-part", `${caller}: "${name}" is a ${describe(part).noun} with values that its constructor doesn't give: it would be read back as another part`, "Make it with the function of its kind");
     }
     return writePartJSON(written);
   });

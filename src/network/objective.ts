@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../errors/internal";
+import { mainOf } from "../parts/internal";
 import type { Inductance, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { resample, type FrequencyResponse } from "../response";
@@ -120,7 +121,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const coupled = coupledParts(elimination);
   for (const name of vary ?? []) partOf(name);
   refuseCoupled(caller, coupled, vary ?? []);
-  const varied = new Set(vary ?? [...circuit.parts].filter(([name, { part }]) => ["resistor", "inductor", "capacitor"].includes(part.kind) && !coupled.has(name)).map(([name]) => name));
+  const varied = new Set(vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name));
   const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
     varied.has(part) && law.kernel !== undefined ? law.parameters.flatMap((parameter, index) => (index === 0 || parasitics ? [{ part, parameter, value: values[index]!, branch, index }] : [])) : [],
   );

@@ -1,7 +1,6 @@
 import { checkNumber, saidBy, show } from "../errors/internal";
+import { jsonKinds, jsonValues, partFromValues, type JsonKind, type PartField, type PartJSON } from "../parts/internal";
 import { inSi, relativeTolerance } from "../quantity/internal";
-import type { PartJSON } from "./part-json";
-import { partFromValues, partKinds, valuesOf, type PartField, type PartKind } from "./part-kinds";
 
 /** One thing that is wrong with a part in JSON: where in it, what (a sentence that goes on after the place), and the way out. */
 export interface JsonComplaint {
@@ -42,14 +41,15 @@ export function readPartJSON(json: unknown, options: ReadPartOptions = {}): Part
   }
   const given = Object.fromEntries(Object.entries(json)) as Readonly<Record<string, unknown>>;
   const kind = Object.hasOwn(given, "kind") ? given["kind"] : undefined;
-  if (typeof kind !== "string" || !Object.hasOwn(partKinds, kind)) {
-    const known = Object.keys(partKinds).map((each) => `"${each}"`).join(", ");
+  if (typeof kind !== "string" || !Object.hasOwn(jsonKinds, kind)) {
+    const known = Object.keys(jsonKinds).map((each) => `"${each}"`).join(", ");
     const hint = "Write what the part is: \"kind\": \"inductor\"";
     return { complaints: [kind === undefined ? { path: ["kind"], message: "is missing", hint, what: "missing" } : { path: ["kind"], message: `must be one of ${known}, got ${show(kind)}`, hint }] };
   }
-  const { fields, places, count } = shapeOf(kind as PartJSON["kind"], options);
+  const own = kind as PartJSON["kind"];
+  const { fields, places, count } = shapeOf(own, options);
   const complaints: JsonComplaint[] = [];
-  const known = ["name", "kind", ...(hasResponse(kind, options) ? ["response"] : []), ...Object.keys(fields), places];
+  const known = ["name", "kind", ...(hasResponse(own, options) ? ["response"] : []), ...Object.keys(fields), places];
   for (const key of Object.keys(given)) {
     if (!known.includes(key)) complaints.push({ path: [key], message: "isn't a known key", hint: `Known keys are ${known.map((each) => `"${each}"`).join(", ")}`, what: "unknown-key" });
   }
@@ -57,7 +57,7 @@ export function readPartJSON(json: unknown, options: ReadPartOptions = {}): Part
   const values = Object.entries(fields).flatMap(([key, field]) => readField(given[key], key, field, complaints));
   const hung = readPlaces(given[places], places, count, options, complaints);
   const response = given["response"];
-  if (hasResponse(kind, options) && response !== undefined && typeof response !== "string") {
+  if (hasResponse(own, options) && response !== undefined && typeof response !== "string") {
     complaints.push({ path: ["response"], message: `must be the name of a measured impedance, got ${show(response)}`, hint: "Give the curve under \"responses\", and its name here" });
   }
   const part = { name, kind, ...(response === undefined ? {} : { response }), ...Object.fromEntries(values), [places]: hung } as unknown as PartJSON<number>;
@@ -65,12 +65,13 @@ export function readPartJSON(json: unknown, options: ReadPartOptions = {}): Part
   return complaints.length > 0 ? { complaints } : { part, complaints };
 }
 
-function hasResponse(kind: string, { bareDrivers = false }: ReadPartOptions): boolean {
-  return kind === "driver" && !bareDrivers;
+function hasResponse(kind: PartJSON["kind"], { bareDrivers = false }: ReadPartOptions): boolean {
+  return !bareDrivers && jsonKinds[kind].makeMeasured !== undefined;
 }
 
-function shapeOf(kind: PartJSON["kind"], { bareDrivers = false }: ReadPartOptions): PartKind {
-  return kind === "driver" && bareDrivers ? { ...partKinds.driver, fields: {} } : partKinds[kind];
+function shapeOf(kind: PartJSON["kind"], { bareDrivers = false }: ReadPartOptions): JsonKind {
+  const shape = jsonKinds[kind];
+  return bareDrivers && shape.makeMeasured !== undefined ? { ...shape, fields: {} } : shape;
 }
 
 function readName(given: Readonly<Record<string, unknown>>, { checkName }: ReadPartOptions, complaints: JsonComplaint[]): unknown {
@@ -102,7 +103,7 @@ function readField(value: unknown, key: string, { unit, optional = false, percen
   }
 }
 
-function readPlaces(value: unknown, places: PartKind["places"], count: number, { checkName }: ReadPartOptions, complaints: JsonComplaint[]): unknown {
+function readPlaces(value: unknown, places: JsonKind["places"], count: number, { checkName }: ReadPartOptions, complaints: JsonComplaint[]): unknown {
   const hint = places === "coils"
     ? "Name the two coils: \"coils\": [\"L1\", \"L2\"]"
     : "Name the node at each terminal, in the order of the terminals (2 for most parts; l-pad: input, output, common; transformer: 4): \"nodes\": [\"in\", \"gnd\"]";
@@ -125,31 +126,18 @@ function readPlaces(value: unknown, places: PartKind["places"], count: number, {
 
 /** What can be wrong with values that are right one by one. */
 function wholePart(part: PartJSON<number>, options: ReadPartOptions): readonly JsonComplaint[] {
-  if (part.kind === "driver") {
-    if (options.bareDrivers === true) return [];
-    const others = Object.keys(valuesOf("driver", part));
-    if (part.response !== undefined) {
-      return others.length === 0 ? [] : [{ path: [], message: `has "response" and ${others.map((key) => `"${key}"`).join(", ")}: it is measured, or known by its parameters`, hint: "Remove one of the two" }];
-    }
-    if (part.re === undefined) {
-      return [{ path: [], message: "must have \"re\" (and what else is known of it), or \"response\"", hint: "Write \"re\": \"5.1 Ω\" for a driver by its parameters, \"response\": \"…\" for the name of its measured impedance" }];
-    }
-  }
-  if (part.kind === "transformer" && part.ratio === undefined) {
-    const lacking = (["primaryInductance", "secondaryInductance", "k"] as const).filter((key) => part[key] === undefined);
-    if (lacking.length > 0) {
-      const missing = `${lacking.map((key) => `"${key}"`).join(", ")} ${lacking.length === 1 ? "is" : "are"} missing`;
-      return [{
-        path: [], message: `must have "ratio", or two windings, whose ${missing}`,
-        hint: "Write \"ratio\" (primary to secondary turns) for an ideal transformer, else the values of both windings and \"k\"",
-      }];
-    }
-  }
+  const { kind, response } = part as { readonly kind: PartJSON["kind"]; readonly response?: string };
+  const { lacking, makeMeasured } = jsonKinds[kind];
+  if (options.bareDrivers === true && makeMeasured !== undefined) return [];
+  const values = jsonValues(kind, part);
+  const lack = lacking?.(values, response);
+  if (lack !== undefined) return [{ path: [], ...lack }];
+  if (response !== undefined) return [];
   try {
-    partFromValues(part.kind, valuesOf(part.kind, part));
+    partFromValues(kind, values);
     return [];
   } catch (error) {
     const { message, hint } = saidBy(error);
-    return [{ path: [], message: `isn't a ${part.kind} that can be made: ${message}`, hint: hint === "" ? "Give the values that this kind of part needs" : hint }];
+    return [{ path: [], message: `isn't a ${kind} that can be made: ${message}`, hint: hint === "" ? "Give the values that this kind of part needs" : hint }];
   }
 }

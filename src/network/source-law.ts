@@ -16,6 +16,7 @@ function responseLaw(caller: string, response: FrequencyResponse): Law {
   return {
     name: "source",
     parameters: [],
+    limits: [],
     bind(frequencies) {
       const z = on(frequencies);
       return {

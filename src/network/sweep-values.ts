@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, listed, show, type NumberRange } from "../errors/internal";
 import type { Capacitor, Coupling, DriverImpedance, Inductor, LPad, Resistor, Transformer } from "../parts";
+import { mainOf } from "../parts/internal";
 import type { Capacitance, Frequency, Inductance, Resistance, Unit } from "../quantity";
 import { inSi } from "../quantity/internal";
 import type { Circuit } from "./circuit";
@@ -60,27 +61,20 @@ interface NamedValue {
 /** The values of a network that can be given anew, under each of their names. */
 export type ValueNames = ReadonlyMap<string, NamedValue>;
 
-/** The units of values by name; the rest are dimensionless. A table of its own: the one for JSON would bring every maker of parts along. */
-const UNITS: Readonly<Record<string, Unit>> = {
-  resistance: "Ω", inductance: "H", dcr: "Ω", capacitance: "F", esr: "Ω", series: "Ω", shunt: "Ω", re: "Ω", le: "H", re2: "Ω", le2: "H", fs: "Hz",
-  primaryInductance: "H", primaryResistance: "Ω", secondaryInductance: "H", secondaryResistance: "Ω",
-};
-const MAY_BE_ZERO: ReadonlySet<string> = /* @__PURE__ */ new Set(["resistance", "inductance", "dcr", "esr", "dissipationFactor", "series", "shunt", "le", "primaryResistance", "secondaryResistance"]);
-
 /** Finds the values of a circuit: those of every part but couplings, and of a driver only what it has. */
 export function valueNames(circuit: Circuit): ValueNames {
   const names = new Map<string, NamedValue>();
   const main = new Map<string, NamedValue>();
-  for (const [part, { part: { kind }, branches }] of circuit.parts) {
+  for (const [part, { part: device, branches }] of circuit.parts) {
+    const own = mainOf(device)?.parameter;
     for (const branch of branches) {
       const { law, values } = circuit.branches[branch]!;
       law.parameters.forEach((parameter, index) => {
-        if (kind === "driver" && values[index] === 0 && parameter !== "le") return;
-        const unit = UNITS[parameter];
-        const range = parameter === "n" ? { above: 0, max: 1 } : MAY_BE_ZERO.has(parameter) ? { min: 0 } : { above: 0 };
+        const { unit, range } = law.limits[index]!;
+        if (values[index] === 0 && range.above === 0) return;
         const value: NamedValue = { name: `${part}.${parameter}`, branch, index, unit, range };
         names.set(value.name, value);
-        if (index === 0 && (kind === "resistor" || kind === "inductor" || kind === "capacitor")) main.set(part, value);
+        if (parameter === own) main.set(part, value);
       });
     }
   }

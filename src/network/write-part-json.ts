@@ -1,7 +1,6 @@
+import { jsonKinds, type PartJSON } from "../parts/internal";
 import { formatQuantity } from "../quantity";
 import { toleranceText } from "../quantity/internal";
-import type { PartJSON } from "./part-json";
-import { partKinds } from "./part-kinds";
 
 /**
  * A part in JSON with its quantities as text, in the fewest digits that read back to the same number: `"0.47 mH"`. Only the sign of
@@ -11,7 +10,7 @@ import { partKinds } from "./part-kinds";
  * @returns the same part with text in place of every quantity
  */
 export function writePartJSON(part: PartJSON<number>): PartJSON<string> {
-  const { fields } = partKinds[part.kind];
+  const { fields } = jsonKinds[part.kind];
   return Object.fromEntries(Object.entries(part).map(([key, value]: [string, unknown]) => {
     const { unit, percent = false } = Object.hasOwn(fields, key) ? fields[key]! : {};
     if (percent && typeof value === "number") return [key, toleranceText(value)];

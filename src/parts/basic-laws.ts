@@ -1,4 +1,8 @@
-import type { Evaluator, Law } from "./law";
+import type { Evaluator, Law, ValueLimit } from "./law";
+
+const OHMS: ValueLimit = { unit: "Ω", range: { min: 0 } };
+const FARADS: ValueLimit = { unit: "F", range: { above: 0 } };
+const PLAIN: ValueLimit = { range: { min: 0 } };
 
 /** Y = 1/R. */
 export const resistanceLaw: Law = /* @__PURE__ */ resistanceNamed("resistance");
@@ -10,6 +14,7 @@ function resistanceNamed(parameter: string): Law {
   return Object.freeze({
     name: "resistance",
     parameters: [parameter],
+    limits: [OHMS],
     kernel: "resistance" as const,
     bind: () => resistanceEvaluator,
     ratio(values: ArrayLike<number>, offset: number, _frequency: number, out: Float64Array) {
@@ -41,13 +46,14 @@ const resistanceEvaluator: Evaluator = {
 /** Y = 1/(R + jωL), R the coil's direct-current resistance. */
 export const coilLaw: Law = /* @__PURE__ */ coilNamed("inductance", "dcr");
 /** The two windings of a transformer: the same law, each with its own names. */
-export const primaryWindingLaw: Law = /* @__PURE__ */ coilNamed("primaryInductance", "primaryResistance");
-export const secondaryWindingLaw: Law = /* @__PURE__ */ coilNamed("secondaryInductance", "secondaryResistance");
+export const primaryWindingLaw: Law = /* @__PURE__ */ coilNamed("primaryInductance", "primaryResistance", { above: 0 });
+export const secondaryWindingLaw: Law = /* @__PURE__ */ coilNamed("secondaryInductance", "secondaryResistance", { above: 0 });
 
-function coilNamed(inductance: string, resistance: string): Law {
+function coilNamed(inductance: string, resistance: string, least: ValueLimit["range"] = { min: 0 }): Law {
   return Object.freeze({
     name: "coil",
     parameters: [inductance, resistance],
+    limits: [{ unit: "H", range: least } as const, OHMS],
     kernel: "coil" as const,
     bind: (frequencies: Float64Array) => coilEvaluator(angular(frequencies)),
     ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array) {
@@ -94,6 +100,7 @@ function coilEvaluator(omega: Float64Array): Evaluator {
 export const capacitorLaw: Law = /* @__PURE__ */ Object.freeze({
   name: "capacitor",
   parameters: ["capacitance", "esr", "dissipationFactor"],
+  limits: [FARADS, OHMS, PLAIN],
   kernel: "capacitor" as const,
   bind: (frequencies: Float64Array) => capacitorEvaluator(angular(frequencies)),
   ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array) {

@@ -1,9 +1,10 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Capacitance, RelativeTolerance, Resistance, Voltage } from "../quantity";
+import { formatQuantity, type Capacitance, type RelativeTolerance, type Resistance, type Voltage } from "../quantity";
 import { inSi, relativeTolerance } from "../quantity/internal";
 import { capacitorLaw } from "./basic-laws";
-import type { Expansion } from "./law";
+import type { PartKind } from "./kind";
+import { listed, rated, within } from "./words";
 
 /** A capacitor with one of two descriptions of its loss. */
 export interface Capacitor {
@@ -51,6 +52,21 @@ export function capacitor(capacitance: Capacitance, options: { readonly esr?: Re
   });
 }
 
-export function expandCapacitor(part: Capacitor): Expansion {
-  return { terminals: 2, branches: [{ from: 0, to: 1, law: capacitorLaw, values: [part.capacitance, part.esr, part.dissipationFactor] }] };
-}
+export const capacitorKind: PartKind<Capacitor> = {
+  noun: "capacitor",
+  maker: "capacitor",
+  joins: "nodes",
+  apart: [[0, 1]],
+  expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: capacitorLaw, values: [part.capacitance, part.esr, part.dissipationFactor] }] }),
+  words: (part) => [
+    `Capacitor ${formatQuantity(part.capacitance, "F")}`,
+    listed(part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "", within(part.tolerance), rated(part.voltage, "V")),
+  ],
+  symbols: (part) => [{ suffix: "", symbol: "capacitor", value: formatQuantity(part.capacitance, "F"), from: 0, to: 1 }],
+  main: "capacitance",
+  losses: ["esr", "dissipationFactor"],
+  chosen: true,
+  withMain: ({ esr, dissipationFactor }, value) => capacitor(value as Capacitance, dissipationFactor > 0 ? { dissipationFactor } : { esr }),
+  stores: "electric",
+  turns: true,
+};

@@ -1,4 +1,7 @@
+import { DividingNetworkError } from "../errors";
 import { checkNumber } from "../errors/internal";
+import type { PartKind } from "./kind";
+import { threeDigits } from "./words";
 
 /** The magnetic coupling of two coils, named by their designators. */
 export interface Coupling {
@@ -24,3 +27,16 @@ export interface Coupling {
 export function coupling(k: number): Coupling {
   return Object.freeze({ kind: "coupling", k: checkNumber("coupling", "k", k, { above: -1, below: 1 }) });
 }
+
+export const couplingKind: PartKind<Coupling> = {
+  noun: "coupling",
+  maker: "coupling",
+  joins: "coils",
+  apart: [],
+  expand() {
+    throw new DividingNetworkError("unknown-part", "a coupling has no branches of its own");
+  },
+  words: (part) => [`Coupling k ${Number(part.k.toPrecision(3))}`, ""],
+  symbols: () => [],
+  note: (part, [first, second]) => `${first} and ${second} are coupled, k = ${threeDigits(part.k)}. The dots mark their first ends.`,
+};

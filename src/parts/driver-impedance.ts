@@ -1,34 +1,14 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions, show } from "../errors/internal";
-import type { Frequency, Inductance, Resistance } from "../quantity";
+import { formatQuantity, type Frequency, type Inductance, type Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 import { driverLaw } from "./driver-law";
+import type { PartKind } from "./kind";
 import type { Expansion } from "./law";
 import { measuredLaw } from "./measured-law";
-
-/** A driver by its parameters. SI; a value of 0 leaves its term out. */
-export interface DriverModel {
-  /** Ω: direct-current resistance. */
-  readonly re: number;
-  /** H: voice coil; 0 for none. */
-  readonly le: number;
-  /** Ω: across `le2`; 0 for none. */
-  readonly re2: number;
-  /** H: second inductance; 0 for none. */
-  readonly le2: number;
-  /** Ω·sⁿ: K of a coil K(jω)ⁿ; 0 for none. */
-  readonly k: number;
-  /** Exponent of that coil, dimensionless. */
-  readonly n: number;
-  /** Hz: resonance. */
-  readonly fs: number;
-  /** Mechanical Q at fs, dimensionless. */
-  readonly qms: number;
-  /** Electrical Q at fs, dimensionless. */
-  readonly qes: number;
-}
+import type { DriverModel } from "./driver-model";
 
 /** The electrical side of a driver, as parameters or as measured. Its + is its first node. */
 export type DriverImpedance =
@@ -135,7 +115,7 @@ function checkImpedance(response: FrequencyResponse): FrequencyResponse {
   return own;
 }
 
-export function expandDriver(part: DriverImpedance): Expansion {
+function expandDriver(part: DriverImpedance): Expansion {
   if ("response" in part) return { terminals: 2, branches: [{ from: 0, to: 1, law: measuredLaw(checkImpedance(part.response)), values: [] }] };
   const { re, le, re2, le2, k, n, fs, qms, qes } = (part.model ?? {});
   if (!([re, fs, qms, qes].every((value) => typeof value === "number") && re > 0 && (fs === 0 || (qms > 0 && qes > 0)))) {
@@ -143,3 +123,21 @@ export function expandDriver(part: DriverImpedance): Expansion {
   }
   return { terminals: 2, branches: [{ from: 0, to: 1, law: driverLaw, values: [re, le, re2, le2, k, n, fs, qms, qes] }] };
 }
+
+export const driverKind: PartKind<DriverImpedance> = {
+  noun: "driver",
+  maker: "driverImpedance",
+  joins: "nodes",
+  apart: [[0, 1]],
+  expand: expandDriver,
+  words(part) {
+    if ("model" in part) return [`Driver Re ${formatQuantity(part.model.re, "Ω")}`, part.model.fs > 0 ? `fs ${formatQuantity(part.model.fs, "Hz")}` : ""];
+    const { frequencies } = part.response;
+    return ["Driver, measured", `${formatQuantity(frequencies[0]!, "Hz")} to ${formatQuantity(frequencies.at(-1)!, "Hz")}`];
+  },
+  symbols: (part) => [{ suffix: "", symbol: "driver", value: "model" in part ? `Re ${formatQuantity(part.model.re, "Ω")}` : "as measured", from: 0, to: 1 }],
+  sounds: true,
+  measured: (part) => ("response" in part ? part.response : undefined),
+  model: (part) => ("model" in part ? part.model : undefined),
+  toleranceByName: true,
+};

@@ -1,5 +1,11 @@
 import { angular } from "./basic-laws";
-import type { Evaluator, Law } from "./law";
+import type { Evaluator, Law, ValueLimit } from "./law";
+
+const above0 = { above: 0 } as const;
+const LIMITS: readonly ValueLimit[] = [
+  { unit: "Ω", range: above0 }, { unit: "H", range: { min: 0 } }, { unit: "Ω", range: above0 }, { unit: "H", range: above0 }, { range: above0 },
+  { range: { above: 0, max: 1 } }, { unit: "Hz", range: above0 }, { range: above0 }, { range: above0 },
+];
 
 /**
  * The impedance of a moving-coil driver as a law of nine values:
@@ -9,6 +15,7 @@ import type { Evaluator, Law } from "./law";
 export const driverLaw: Law = /* @__PURE__ */ Object.freeze({
   name: "driver",
   parameters: ["re", "le", "re2", "le2", "k", "n", "fs", "qms", "qes"],
+  limits: LIMITS,
   bind: (frequencies: Float64Array) => driverEvaluator(frequencies),
   ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array) {
     out[0] = 1;

@@ -1,6 +1,7 @@
 export { capacitor, type Capacitor } from "./capacitor";
 export { coupling, type Coupling } from "./coupling";
-export { driverImpedance, type DriverImpedance, type DriverModel, type DriverOptions } from "./driver-impedance";
+export { driverImpedance, type DriverImpedance, type DriverOptions } from "./driver-impedance";
+export type { DriverModel } from "./driver-model";
 export { inductor, type Inductor } from "./inductor";
 export { lPad, type LPad } from "./l-pad";
 export type { Part, PartOrCoupling, TwoTerminalPart } from "./part";

@@ -1,8 +1,9 @@
 import { checkOptions } from "../errors/internal";
-import type { Current, Inductance, RelativeTolerance, Resistance } from "../quantity";
+import { formatQuantity, type Current, type Inductance, type RelativeTolerance, type Resistance } from "../quantity";
 import { inSi, relativeTolerance } from "../quantity/internal";
 import { coilLaw } from "./basic-laws";
-import type { Expansion } from "./law";
+import type { PartKind } from "./kind";
+import { listed, rated, within } from "./words";
 
 /** A coil: Z = DCR + jωL. Its dot is its first node. */
 export interface Inductor {
@@ -44,6 +45,19 @@ export function inductor(inductance: Inductance, options: { readonly dcr?: Resis
   });
 }
 
-export function expandInductor(part: Inductor): Expansion {
-  return { terminals: 2, branches: [{ from: 0, to: 1, law: coilLaw, values: [part.inductance, part.dcr] }] };
-}
+export const inductorKind: PartKind<Inductor> = {
+  noun: "coil",
+  maker: "inductor",
+  joins: "nodes",
+  apart: [[0, 1]],
+  expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: coilLaw, values: [part.inductance, part.dcr] }] }),
+  words: (part) => [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", within(part.tolerance), rated(part.current, "A"))],
+  symbols: (part) => [{ suffix: "", symbol: "inductor", value: formatQuantity(part.inductance, "H"), from: 0, to: 1, dot: "coupled" }],
+  main: "inductance",
+  losses: ["dcr"],
+  chosen: true,
+  withMain: ({ dcr }, value) => inductor(value as Inductance, { dcr }),
+  coil: true,
+  stores: "magnetic",
+  turns: true,
+};

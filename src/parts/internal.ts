@@ -1,9 +1,11 @@
 // What other floors use and nobody outside needs.
-export { describePart } from "./describe-part";
 export { coilLaw, resistanceLaw } from "./basic-laws";
+export { checkPart, describe, describePart, driverModel, expandPart, isCoil, isCoupling, isDriver, mainOf, measuredImpedance, sameKind, SCATTERING } from "./describe";
+export { jsonKinds, jsonValues, partFromValues, type JsonKind } from "./json-kinds";
+export type { PartField, PartKind, PartSymbol } from "./kind";
 export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
-export { expandPart } from "./part";
 export { checkStock } from "./stock/stock";
 export { mainValue } from "./stock/stock-part";
 export { checkMotion } from "./driver-motion";
 export { movingDriverLaw, type Motional } from "./moving-driver-law";
+export type { DriverJSON, PartJSON } from "./part-json";

@@ -1,8 +1,10 @@
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Power, Resistance } from "../quantity";
+import { formatQuantity, type Power, type Resistance } from "../quantity";
 import { amplitudeExcess, inSi } from "../quantity/internal";
 import { padSeriesLaw, padShuntLaw } from "./basic-laws";
-import type { PartBranch, Expansion } from "./law";
+import type { PartKind } from "./kind";
+import type { PartBranch } from "./law";
+import { listed, rated } from "./words";
 
 /** Two resistors that attenuate a load and keep the resistance seen from the input. Terminals: input, output, common. */
 export interface LPad {
@@ -44,8 +46,24 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
   return Object.freeze({ kind: "l-pad", attenuationDb, load, series, ...(Number.isFinite(shunt) ? { shunt } : {}), ...(power === undefined ? {} : { power: inSi("lPad", "power", power, "W", { above: 0 }) }) });
 }
 
-export function expandLPad(part: LPad): Expansion {
-  const branches: PartBranch[] = [{ from: 0, to: 1, law: padSeriesLaw, values: [part.series] }];
-  if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: padShuntLaw, values: [part.shunt] });
-  return { terminals: 3, branches };
-}
+export const lPadKind: PartKind<LPad> = {
+  noun: "L-pad",
+  maker: "lPad",
+  joins: "nodes",
+  apart: [[0, 1], [1, 2]],
+  expand(part) {
+    const branches: PartBranch[] = [{ from: 0, to: 1, law: padSeriesLaw, values: [part.series] }];
+    if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: padShuntLaw, values: [part.shunt] });
+    return { terminals: 3, branches };
+  },
+  words: (part) => [
+    `L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`,
+    listed(`${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`, rated(part.power, "W")),
+  ],
+  symbols: ({ series, shunt }) => [
+    { suffix: "series", symbol: "resistor", value: formatQuantity(series, "Ω"), from: 0, to: 1 },
+    ...(shunt === undefined ? [] : [{ suffix: "shunt", symbol: "resistor", value: formatQuantity(shunt, "Ω"), from: 1, to: 2 } as const]),
+  ],
+  chosen: true,
+  mistaken: [0, 1],
+};

@@ -1,3 +1,6 @@
+import type { NumberRange } from "../errors/internal";
+import type { Unit } from "../quantity";
+
 /**
  * The admittance of a two-terminal branch as a function of frequency: all that the solver needs to know of a part.
  * A law is stateless; the part's numbers travel beside it as `values`, in the order of `parameters`, so that one
@@ -8,6 +11,8 @@ export interface Law {
   readonly name: string;
   /** Names of the values, in order; SI. */
   readonly parameters: readonly string[];
+  /** What each value is measured in and may be, in the same order. A value of 0 where 0 is out of range isn't there. */
+  readonly limits: readonly ValueLimit[];
   /** Which of the solver's built-in fills evaluates this law; absent: `bind` is used. */
   readonly kernel?: "resistance" | "coil" | "capacitor";
   /** Never a short or a gap, whatever its values: it needn't be asked at frequencies that it may not reach. */
@@ -22,6 +27,12 @@ export interface Law {
    * `out` as [Re a, Im a, Re b, Im b]; exact at 0 Hz.
    */
   ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array): void;
+}
+
+/** The unit of a value (absent: dimensionless) and its range in it. */
+export interface ValueLimit {
+  readonly unit?: Unit;
+  readonly range: NumberRange;
 }
 
 /** Evaluates a law on the grid to which it was bound. */

@@ -11,6 +11,7 @@ export function measuredLaw(response: FrequencyResponse): Law {
   return {
     name: "measured",
     parameters: [],
+    limits: [],
     bind(frequencies) {
       const z = impedanceOn(response, frequencies);
       return admittanceEvaluator(z);

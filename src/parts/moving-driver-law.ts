@@ -25,6 +25,7 @@ export function movingDriverLaw(base: Law, values: readonly number[], { re, fs, 
   return {
     name: "moving driver",
     parameters: ["resonance", "q"],
+    limits: [{ range: { above: 0 } }, { range: { above: 0 } }],
     finite: true,
     bind(frequencies) {
       const n = frequencies.length;

@@ -1,8 +1,9 @@
 import { checkOptions } from "../errors/internal";
-import type { Power, RelativeTolerance, Resistance } from "../quantity";
+import { formatQuantity, type Power, type RelativeTolerance, type Resistance } from "../quantity";
 import { inSi, relativeTolerance } from "../quantity/internal";
 import { resistanceLaw } from "./basic-laws";
-import type { Expansion } from "./law";
+import type { PartKind } from "./kind";
+import { listed, rated, within } from "./words";
 
 /** A resistance between two nodes. */
 export interface Resistor {
@@ -41,6 +42,16 @@ export function resistor(resistance: Resistance, options: { readonly power?: Pow
   });
 }
 
-export function expandResistor(part: Resistor): Expansion {
-  return { terminals: 2, branches: [{ from: 0, to: 1, law: resistanceLaw, values: [part.resistance] }] };
-}
+export const resistorKind: PartKind<Resistor> = {
+  noun: "resistor",
+  maker: "resistor",
+  joins: "nodes",
+  apart: [[0, 1]],
+  expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: resistanceLaw, values: [part.resistance] }] }),
+  words: (part) => [`Resistor ${formatQuantity(part.resistance, "Ω")}`, listed(within(part.tolerance), rated(part.power, "W"))],
+  symbols: (part) => [{ suffix: "", symbol: "resistor", value: formatQuantity(part.resistance, "Ω"), from: 0, to: 1 }],
+  main: "resistance",
+  chosen: true,
+  withMain: (_, value) => resistor(value as Resistance),
+  turns: true,
+};

@@ -1,9 +1,10 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Inductance, Resistance } from "../quantity";
+import { formatQuantity, type Inductance, type Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { primaryWindingLaw, secondaryWindingLaw } from "./basic-laws";
-import type { Expansion } from "./law";
+import type { PartKind } from "./kind";
+import { threeDigits } from "./words";
 
 /** A transformer. Terminals: primary dot, primary end, secondary dot, secondary end. */
 export type Transformer =
@@ -83,14 +84,31 @@ export function transformer(options: TransformerOptions): Transformer {
   });
 }
 
-export function expandTransformer(part: Transformer): Expansion {
-  if ("ratio" in part) return { terminals: 4, branches: [], transformers: [{ primary: [0, 1], secondary: [2, 3], ratio: part.ratio }] };
-  return {
-    terminals: 4,
-    branches: [
-      { from: 0, to: 1, law: primaryWindingLaw, values: [part.primaryInductance, part.primaryResistance] },
-      { from: 2, to: 3, law: secondaryWindingLaw, values: [part.secondaryInductance, part.secondaryResistance] },
-    ],
-    couplings: [{ first: 0, second: 1, k: part.k }],
-  };
-}
+export const transformerKind: PartKind<Transformer> = {
+  noun: "transformer",
+  maker: "transformer",
+  joins: "nodes",
+  apart: [[0, 1], [2, 3]],
+  expand(part) {
+    if ("ratio" in part) return { terminals: 4, branches: [], transformers: [{ primary: [0, 1], secondary: [2, 3], ratio: part.ratio }] };
+    return {
+      terminals: 4,
+      branches: [
+        { from: 0, to: 1, law: primaryWindingLaw, values: [part.primaryInductance, part.primaryResistance] },
+        { from: 2, to: 3, law: secondaryWindingLaw, values: [part.secondaryInductance, part.secondaryResistance] },
+      ],
+      couplings: [{ first: 0, second: 1, k: part.k }],
+    };
+  },
+  words: (part) => ("ratio" in part
+    ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
+    : [`Transformer ${formatQuantity(part.primaryInductance, "H")} / ${formatQuantity(part.secondaryInductance, "H")}`, `k ${Number(part.k.toPrecision(3))}`]),
+  symbols(part) {
+    const [first, second] = "ratio" in part ? ["", ""] : [formatQuantity(part.primaryInductance, "H"), formatQuantity(part.secondaryInductance, "H")];
+    return [
+      { suffix: "primary", symbol: "inductor", value: first, from: 0, to: 1, dot: "always" },
+      { suffix: "secondary", symbol: "inductor", value: second, from: 2, to: 3, dot: "always" },
+    ];
+  },
+  note: (part) => `primary and secondary are one transformer, ${"ratio" in part ? `${threeDigits(part.ratio)} : 1` : `k = ${threeDigits(part.k)}`}. The dots mark its ends of one sense.`,
+};

@@ -1,6 +1,7 @@
 import type { Entries } from "../network";
 import { entryFromJSON } from "../network/internal";
 import { resistor, type PartOrCoupling } from "../parts";
+import { isDriver } from "../parts/internal";
 import type { ProjectNetwork } from "./project-types";
 
 /**
@@ -8,7 +9,7 @@ import type { ProjectNetwork } from "./project-types";
  * to see how the parts hang together.
  */
 export function entriesOf({ parts }: ProjectNetwork, impedances?: ReadonlyMap<string, PartOrCoupling>): Entries {
-  const entries = parts.map((part) => [part.name, part.kind === "driver" ? [impedances?.get(part.name) ?? resistor(8), ...part.nodes] : entryFromJSON(part)] as const);
+  const entries = parts.map((part) => [part.name, isDriver(part) ? [impedances?.get(part.name) ?? resistor(8), ...part.nodes] : entryFromJSON(part)] as const);
   // fromEntries defines keys and never assigns them, so that no name reaches a prototype.
   return Object.fromEntries(entries) as unknown as Entries;
 }

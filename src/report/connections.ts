@@ -1,5 +1,5 @@
 import { fragment, type Entries } from "../network";
-import { describePart } from "../parts/internal";
+import { describePart, driverModel, isCoupling, isDriver } from "../parts/internal";
 import { formatQuantity } from "../quantity";
 
 /**
@@ -20,8 +20,9 @@ import { formatQuantity } from "../quantity";
 export function connections(network: Entries): readonly (readonly [designator: string, part: string, nodes: string])[] {
   return Object.entries(fragment(network as never) as Entries).map(([name, [part, ...nodes]]) => {
     const text = nodes.join(" – ");
-    if (part.kind === "driver") return [name, "model" in part ? `Driver, Re ${formatQuantity(part.model.re, "Ω")}` : "Driver, as measured", `+ ${text}`] as const;
-    if (part.kind === "coupling") return [name, `Coupling k = ${Number(part.k.toPrecision(3))}`, text] as const;
+    const model = driverModel(part);
+    if (isDriver(part)) return [name, model === undefined ? "Driver, as measured" : `Driver, Re ${formatQuantity(model.re, "Ω")}`, `+ ${text}`] as const;
+    if (isCoupling(part)) return [name, `Coupling k = ${Number(part.k.toPrecision(3))}`, text] as const;
     const [what, detail] = describePart(part);
     return [name, detail === "" ? what : `${what}, ${detail}`, text] as const;
   });

@@ -1,13 +1,14 @@
 import type { Entries } from "../network";
 import { sameData } from "../network/internal";
+import { describe, isCoupling } from "../parts/internal";
 
 /** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
 export function changedParts(network: Entries, other: Entries): readonly string[] {
-  const coupled = new Set([network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : []))));
+  const coupled = new Set([network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (isCoupling(part) ? names : []))));
   return Object.entries(network).flatMap(([name, [part, ...nodes]]) => {
     if (!Object.hasOwn(other, name)) return [name];
     const [otherPart, ...otherNodes] = other[name]!;
-    const turns = part.kind === "resistor" || part.kind === "capacitor" || (part.kind === "inductor" && !coupled.has(name));
+    const turns = describe(part).turns === true && !coupled.has(name);
     const joined = (list: readonly string[]) => JSON.stringify(turns ? [...list].sort() : list);
     return sameData(unrated(part), unrated(otherPart)) && joined(nodes) === joined(otherNodes) ? [] : [name];
   });

@@ -1,5 +1,5 @@
 import { fragment, type Entries } from "../network";
-import { describePart } from "../parts/internal";
+import { describePart, isCoupling, isDriver } from "../parts/internal";
 
 /** One line of a parts list: what to buy and how many. */
 export interface PartsListLine {
@@ -33,7 +33,7 @@ export function partsList(network: Entries): readonly PartsListLine[] {
   const lines = new Map<string, { part: string; detail: string; designators: string[] }>();
   const entries: Entries = fragment(network as never);
   for (const [name, [part]] of Object.entries(entries)) {
-    if (part.kind === "driver" || part.kind === "coupling") continue;
+    if (isDriver(part) || isCoupling(part)) continue;
     const [what, detail] = describePart(part);
     const key = `${what}|${detail}`;
     const line = lines.get(key);

@@ -20,6 +20,8 @@ export interface Exported {
 
 export interface Library {
   readonly checker: ts.TypeChecker;
+  /** The files of src/. */
+  readonly sources: readonly ts.SourceFile[];
   exportsOf(subpath: string): Exported[];
 }
 
@@ -31,6 +33,7 @@ export function openLibrary(): Library {
   const checker = program.getTypeChecker();
   return {
     checker,
+    sources: program.getSourceFiles().filter(({ fileName }) => fileName.startsWith(join(root, "src/"))),
     exportsOf(subpath) {
       const file = program.getSourceFile(indexOf(subpath));
       const module = file && checker.getSymbolAtLocation(file);

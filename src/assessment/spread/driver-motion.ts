@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../../errors";
 import type { Entries } from "../../network";
 import { driverParameters } from "../../parts";
-import { expandPart, movingDriverLaw, type Law, type Motional } from "../../parts/internal";
+import { expandPart, isDriver, type Law, type Motional, movingDriverLaw } from "../../parts/internal";
 import { resonanceOf } from "../spared";
 
 /** How a driver's impedance follows its resonance and Q. */
@@ -18,7 +18,7 @@ export interface DriverMotion {
 /** The motion of a driver whose impedance tells its resonance and Q, by its model or by a fit around the peak; in words why not where it doesn't. */
 export function driverMotion(network: Entries, part: string, frequencies: Float64Array, largest: { readonly resonance: number; readonly q: number }): DriverMotion | string {
   const [device] = network[part]!;
-  if (device.kind !== "driver") return "its impedance shows no resonance";
+  if (!isDriver(device)) return "its impedance shows no resonance";
   const motional = motionalOf(network, part);
   if (typeof motional === "string") return motional;
   const base = expandPart(device).branches[0]!;
@@ -37,7 +37,7 @@ export function driverMotion(network: Entries, part: string, frequencies: Float6
 
 function motionalOf(network: Entries, part: string): Motional | string {
   const [device] = network[part]!;
-  if (device.kind !== "driver") return "it is no driver";
+  if (!isDriver(device)) return "it is no driver";
   if ("model" in device) {
     const { re, fs, qms, qes } = device.model;
     return fs > 0 ? { re, fs, qms, qes } : "its impedance shows no resonance";

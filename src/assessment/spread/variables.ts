@@ -3,6 +3,7 @@ import { checkList, checkNumber, checkObject, checkOptions, show } from "../../e
 import type { Loudspeaker } from "../../loudspeaker";
 import type { PartTolerance, ToleranceByKind } from "../../network";
 import { ASSUMED_TOLERANCES, tolerancedValues, type TolerancedValue, type VaryingNetwork } from "../../network/internal";
+import { describe, isDriver } from "../../parts/internal";
 import { ASSUMED_DRIVER, DRIVER_QUANTITIES, type DriverQuantity, type DriverTolerance } from "./tolerances";
 
 /** One quantity of one driver that scatters. */
@@ -60,7 +61,7 @@ export function groupsOf(caller: string, box: Loudspeaker, circuit: VaryingNetwo
   const lots = lotsOf(caller, box, given.lots);
   const stated: Record<string, PartTolerance> = { ...checkOptions(`${caller}: tolerances`, given.tolerances, [...circuit.parts.keys()]) };
   for (const name of Object.keys(stated)) {
-    if (network[name]![0].kind === "driver") throw new DividingNetworkError("invalid-argument", `${caller}: "tolerances" must name resistors, coils, capacitors, pads and transformers, got the driver ${show(name)}`, "Say how a driver scatters under drivers: { name: { levelDb, resonance, q, delay } }");
+    if (isDriver(network[name]![0])) throw new DividingNetworkError("invalid-argument", `${caller}: "tolerances" must name resistors, coils, capacitors, pads and transformers, got the driver ${show(name)}`, "Say how a driver scatters under drivers: { name: { levelDb, resonance, q, delay } }");
   }
   for (const [name, [part]] of Object.entries(network)) {
     // What a part states of itself, unless it is said otherwise here.
@@ -113,7 +114,7 @@ function lotsOf(caller: string, { network, drivers }: Loudspeaker, given: Variab
       checkName(caller, `lots[${index}]`, { network, drivers }, name);
       if (lots.has(name)) throw new DividingNetworkError("invalid-argument", `${caller}: ${show(name)} must stand in one lot at most, got it in lots[${lots.get(name)}] and lots[${index}]`, "Join the two lots");
       lots.set(name, index);
-      kinds.add(drivers.some((driver) => driver.name === name) ? "driver" : network[name]![0].kind);
+      kinds.add(drivers.some((driver) => driver.name === name) ? "driver" : describe(network[name]![0]).noun);
     }
     if (kinds.size > 1) throw new DividingNetworkError("invalid-argument", `${caller}: "lots[${index}]" must hold parts of one kind, got ${[...kinds].join(" and ")}`, "What comes from one lot is alike: coils, capacitors, or drivers");
   });

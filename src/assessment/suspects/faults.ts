@@ -1,4 +1,5 @@
 import { GND, IN, type NodalChange, type NodalSolution } from "../../network/internal";
+import { describe, mainOf, sameKind } from "../../parts/internal";
 
 /** What may be wrong with a part. */
 export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved";
@@ -44,7 +45,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
     change.numIm.set(branchIm[branch]!);
     return change;
   };
-  const simple = [...circuit.parts].flatMap(([name, { part, branches, terminals }]) => (branches.length === 1 && terminals.length === 2 && coupled[branches[0]!] === false ? [{ name, kind: part.kind, branch: branches[0]!, from: terminals[0]!, to: terminals[1]!, main: circuit.branches[branches[0]!]!.values[0] ?? 0 }] : []));
+  const simple = [...circuit.parts].flatMap(([name, { part, branches, terminals }]) => (branches.length === 1 && terminals.length === 2 && coupled[branches[0]!] === false ? [{ name, part, branch: branches[0]!, from: terminals[0]!, to: terminals[1]!, main: circuit.branches[branches[0]!]!.values[0] ?? 0 }] : []));
 
   // What nobody drew: a bridge of solder, a frayed wire, a part behind the terminals.
   const across = blank(IN, GND);
@@ -65,7 +66,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
     faults.push({ parts: [name], fault: "open", pairs: [[from, to]], unknowns: [], changes: () => [open], own: "nothing" });
   }
 
-  for (const { name, kind, branch, from, to, main } of simple) {
+  for (const { name, part, branch, from, to, main } of simple) {
     if (from === to) continue;
     const [re, im] = [branchRe[branch]!, branchIm[branch]!];
     // Another main value, the part's own losses as they were.
@@ -76,7 +77,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
       evaluator.admittance(trial, 0, 0, points, otherRe, otherIm, 0);
     };
     const scaled = blank(from, to);
-    if (kind === "resistor" || kind === "capacitor" || kind === "inductor") {
+    if (mainOf(part) !== undefined) {
       faults.push({
         parts: [name], fault: "value", pairs: [[from, to]], unknowns: ["ratio"],
         changes: ([ratio]) => {
@@ -88,12 +89,13 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
           return [scaled];
         },
         value: ([ratio]) => main * ratio!,
-        unit: kind === "resistor" ? "Ω" : kind === "inductor" ? "H" : "F",
+        unit: law.limits[0]!.unit as "Ω" | "H" | "F",
       });
     }
-    if (kind !== "resistor") {
+    if (law.kernel !== "resistance") {
       const lossy = blank(from, to);
-      const dry = kind === "capacitor";
+      // A capacitor that dries out loses capacitance too.
+      const dry = describe(part).stores === "electric";
       faults.push({
         parts: [name], fault: "loss", pairs: [[from, to]], unknowns: dry ? ["ohms", "ratio"] : ["ohms"],
         // Y' = Yr/(1 + R·Yr) with Yr at the other value, less the Y that was there.
@@ -128,7 +130,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
 
   simple.forEach((a, index) => {
     for (const b of simple.slice(index + 1)) {
-      if (a.kind !== b.kind || same(branchRe[a.branch]!, branchRe[b.branch]!, branchIm[a.branch]!, branchIm[b.branch]!)) continue;
+      if (!sameKind(a.part, b.part) || same(branchRe[a.branch]!, branchRe[b.branch]!, branchIm[a.branch]!, branchIm[b.branch]!)) continue;
       const difference = (here: typeof a, there: typeof a): NodalChange => {
         const change = blank(here.from, here.to);
         for (let p = 0; p < points; p++) {

@@ -1,5 +1,6 @@
 import { inductor, resistor } from "../../parts";
 import type { Entries } from "../../network";
+import { describe, isCoil, isCoupling } from "../../parts/internal";
 import type { Fault, NetworkFault } from "./faults";
 
 /** A fault for which the network is drawn anew, since more than two admittances change: pads, couplings, coupled coils. */
@@ -17,22 +18,23 @@ type Entry = readonly [Entries[string][0], ...string[]];
 /** All of them. */
 export function redrawnFaults(network: Entries): readonly RedrawnFault[] {
   const all = Object.entries(network).map(([name, entry]) => ({ name, part: (entry as Entry)[0], nodes: (entry as Entry).slice(1) as string[] }));
-  const named = new Set(all.flatMap(({ part, nodes }) => (part.kind === "coupling" ? nodes : [])));
+  const named = new Set(all.flatMap(({ part, nodes }) => (isCoupling(part) ? nodes : [])));
   const withEntries = (changed: Readonly<Record<string, Entry>>): Entries => ({ ...network, ...changed }) as unknown as Entries;
   const faults: RedrawnFault[] = [];
   for (const { name, part, nodes } of all) {
-    if (part.kind === "coupling") faults.push({ parts: [name], fault: "reversed", unknowns: [], network: () => withEntries({ [name]: [{ ...part, k: -part.k }, ...nodes] }) });
-    if (part.kind === "l-pad" && nodes[0] !== nodes[1]) faults.push({ parts: [name], fault: "reversed", unknowns: [], network: () => withEntries({ [name]: [part, nodes[1]!, nodes[0]!, nodes[2]!] }) });
-    if (part.kind !== "inductor" || !named.has(name)) continue;
+    if (isCoupling(part)) faults.push({ parts: [name], fault: "reversed", unknowns: [], network: () => withEntries({ [name]: [{ ...part, k: -part.k }, ...nodes] }) });
+    const [a, b] = describe(part).mistaken ?? [0, 0];
+    if (nodes[a] !== nodes[b]) faults.push({ parts: [name], fault: "reversed", unknowns: [], network: () => withEntries({ [name]: [part, ...nodes.map((node, at) => (at === a ? nodes[b]! : at === b ? nodes[a]! : node))] }) });
+    if (!isCoil(part) || !named.has(name)) continue;
     const { inductance, dcr } = part;
     faults.push({
       parts: [name], fault: "open", unknowns: [],
-      network: () => Object.fromEntries(Object.entries(withEntries({ [name]: [resistor(1e9), ...nodes] })).filter(([other, entry]) => !((entry as Entry)[0].kind === "coupling" && (entry as Entry).includes(name)) || other === name)),
+      network: () => Object.fromEntries(Object.entries(withEntries({ [name]: [resistor(1e9), ...nodes] })).filter(([other, entry]) => !(isCoupling((entry as Entry)[0]) && (entry as Entry).includes(name)) || other === name)),
     });
     faults.push({ parts: [name], fault: "value", unknowns: ["ratio"], network: ([ratio]) => withEntries({ [name]: [inductor(inductance * ratio!, { dcr }), ...nodes] }), value: ([ratio]) => inductance * ratio!, unit: "H" });
     faults.push({ parts: [name], fault: "loss", unknowns: ["ohms"], network: ([ohms]) => withEntries({ [name]: [inductor(inductance, { dcr: dcr + ohms! }), ...nodes] }), value: ([ohms]) => ohms!, unit: "Ω" });
     for (const other of all) {
-      if (other.part.kind !== "inductor" || other.name === name || (named.has(other.name) && other.name < name)) continue;
+      if (!isCoil(other.part) || other.name === name || (named.has(other.name) && other.name < name)) continue;
       faults.push({ parts: [name, other.name], fault: "exchanged", unknowns: [], network: () => withEntries({ [name]: [other.part, ...nodes], [other.name]: [part, ...other.nodes] }) });
     }
   }

@@ -3,7 +3,7 @@ import { checkNumber, checkObject, checkOneOf, checkOptions, isProven, proved, s
 import { formatQuantity, type Resistance } from "../../quantity";
 import { inSi, relativeTolerance, toleranceText } from "../../quantity/internal";
 import { capacitor } from "../capacitor";
-import { describePart } from "../describe-part";
+import { describePart } from "../describe";
 import { inductor } from "../inductor";
 import { resistor } from "../resistor";
 import { mainValue, type BoughtPart, type StockLine, type StockPart } from "./stock-part";

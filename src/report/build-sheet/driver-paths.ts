@@ -65,7 +65,7 @@ function pathTo(root: Tree, piece: Piece): DriverPath {
 }
 
 function driversOf(tree: Tree): readonly Piece[] {
-  if (tree.shape === "leaf") return tree.piece.kind === "driver" ? [tree.piece] : [];
+  if (tree.shape === "leaf") return tree.piece.symbol === "driver" ? [tree.piece] : [];
   return tree.children.flatMap(driversOf);
 }
 

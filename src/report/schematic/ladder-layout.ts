@@ -16,7 +16,7 @@ function along(tree: Tree, marks: Marks): Along {
     const { piece, forward } = tree;
     const lines = linesOf(piece, marks);
     const width = Math.max(2 * HALF + 16, widthOf(lines) + GAP);
-    return { width, up: (piece.kind === "driver" ? 26 : 18) + lines.length * LINE, down: 22, draw(sheet, x, y) {
+    return { width, up: (piece.symbol === "driver" ? 26 : 18) + lines.length * LINE, down: 22, draw(sheet, x, y) {
       const centre = x + width / 2;
       sheet.wire([x, y], [centre - HALF, y]);
       sheet.wire([centre + HALF, y], [x + width, y]);

@@ -62,5 +62,5 @@ function turned(tree: Tree): Tree {
 
 /** Whether a driver is anywhere in a tree. */
 export function hasDriver(tree: Tree): boolean {
-  return tree.shape === "leaf" ? tree.piece.kind === "driver" : tree.children.some(hasDriver);
+  return tree.shape === "leaf" ? tree.piece.symbol === "driver" : tree.children.some(hasDriver);
 }

@@ -37,11 +37,12 @@ export function widthOf(lines: readonly string[]): number {
   return Math.ceil(Math.max(...lines.map((line) => pixelsOf(line, SIZE)))) + 8;
 }
 
-/** Outlines after IEC 60617 along x: a box for a resistor, half circles for a coil, plates, a box with a horn for a driver; `HALF` to each side. */
+/** Outlines after IEC 60617 along x: a box for a resistor, half circles for a coil, plates, a box with a horn for a driver, a crossed box for what has no symbol of its own; `HALF` to each side. */
 const outlines = {
   resistor: "M-20 0H-13M13 0H20M-13 -5.5H13V5.5H-13Z",
   inductor: "M-20 0H-16A4 4 0 0 1 -8 0A4 4 0 0 1 0 0A4 4 0 0 1 8 0A4 4 0 0 1 16 0H20",
   capacitor: "M-20 0H-3M3 0H20M-3 -10V10M3 -10V10",
+  box: "M-20 0H-13M13 0H20M-13 -8H13V8H-13ZM-13 8L13 -8",
   driver: "M-20 0H-9M9 0H20M-9 -6H9V6H-9ZM-9 -6L-16 -17H16L9 -6",
 } as const;
 
@@ -64,9 +65,9 @@ export function sheetOf(marks: Marks): Sheet {
       const lines = linesOf(piece, marks);
       const sign = forward ? -1 : 1;
       const dot = upright ? [x - 9, y + sign * 15] as const : [x + sign * 15, y + 9] as const;
-      const wide = piece.kind === "driver" ? 24 : 17;
+      const wide = piece.symbol === "driver" ? 24 : 17;
       const left = upright ? x + wide : x;
-      const top = upright ? y + 5 - ((lines.length - 1) * LINE) / 2 : y - (piece.kind === "driver" ? 24 : 16) - (lines.length - 1) * LINE;
+      const top = upright ? y + 5 - ((lines.length - 1) * LINE) / 2 : y - (piece.symbol === "driver" ? 24 : 16) - (lines.length - 1) * LINE;
       // Set bold, which is wider.
       const designator = 1.12 * pixelsOf(lines[0]!, SIZE);
       const texts = lines.map((line, k) => textAt(left, top + k * LINE, line, { ...(upright ? {} : { "text-anchor": "middle" }), ...(k === 0 ? { "font-weight": 600 } : { class: "dn-quiet", fill: LIGHT.quiet }) }));
@@ -74,9 +75,9 @@ export function sheetOf(marks: Marks): Sheet {
       above.push(element(
         "g",
         { "data-part": piece.part, "data-ends": [...first, ...second].map(pixels).join(" ") },
-        element("path", { ...ink, d: outlines[piece.kind], transform: `translate(${pixels(x)} ${pixels(y)})${upright ? " rotate(90)" : ""}` }),
+        element("path", { ...ink, d: outlines[piece.symbol], transform: `translate(${pixels(x)} ${pixels(y)})${upright ? " rotate(90)" : ""}` }),
         piece.dotted ? [element("circle", { class: "dn-ink", fill: LIGHT.ink, cx: dot[0], cy: dot[1], r: 2.5 })] : [],
-        piece.kind === "driver" ? [polarity(first, "+"), polarity(second, "−")] : [],
+        piece.symbol === "driver" ? [polarity(first, "+"), polarity(second, "−")] : [],
         marks.changed.has(piece.part) ? [element("rect", { ...ink, x: (upright ? left : left - designator / 2) - 3, y: top - 13, width: designator + 6, height: 17, rx: 3 })] : [],
         texts,
       ));

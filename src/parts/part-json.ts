@@ -1,5 +1,3 @@
-import type { ResponseJSON } from "../response";
-
 /**
  * A part as JSON holds it, with the nodes at its terminals. `Q` is a quantity: text with its unit as it is written, a number in SI
  * or such text as it may be read, and after reading a number in SI (Ω, H, F, Hz). A value of 0 that may be left out is left out.
@@ -127,12 +125,4 @@ export interface DriverJSON<Q = number | string> {
   readonly qes?: number;
   /** + and −. */
   readonly nodes: readonly string[];
-}
-
-/** A network as JSON holds it. The parts are a list, so that a name given twice is seen. Quantities in SI, or with their unit. */
-export interface NetworkJSON<Q = number | string> {
-  /** Every part, in the network's order. */
-  readonly parts: readonly PartJSON<Q>[];
-  /** Measured impedances (Ω over Hz) that parts name; absent when there are none. */
-  readonly responses?: Readonly<Record<string, ResponseJSON>>;
 }

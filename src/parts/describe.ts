@@ -1,0 +1,117 @@
+import { DividingNetworkError } from "../errors";
+import { checkNumber, show } from "../errors/internal";
+import type { FrequencyResponse } from "../response";
+import { capacitorKind } from "./capacitor";
+import { couplingKind, type Coupling } from "./coupling";
+import { driverKind, type DriverImpedance } from "./driver-impedance";
+import type { DriverModel } from "./driver-model";
+import { inductorKind, type Inductor } from "./inductor";
+import type { PartKind } from "./kind";
+import { lPadKind } from "./l-pad";
+import type { Expansion } from "./law";
+import type { Part, PartOrCoupling } from "./part";
+import { resistorKind } from "./resistor";
+import { transformerKind } from "./transformer";
+
+/** Every kind of part: the one place where they are listed. */
+const KINDS = {
+  resistor: resistorKind,
+  inductor: inductorKind,
+  capacitor: capacitorKind,
+  driver: driverKind,
+  "l-pad": lPadKind,
+  transformer: transformerKind,
+  coupling: couplingKind,
+} as const;
+
+/** The kinds whose parts may scatter by one tolerance for all of a kind. */
+export const SCATTERING = ["resistor", "inductor", "capacitor", "l-pad", "transformer"] as const satisfies readonly Part["kind"][];
+
+/** What there is to know of a part's kind; `undefined` for what is no part. */
+function kindOf(part: unknown): PartKind<PartOrCoupling> | undefined {
+  const kind: unknown = typeof part === "object" && part !== null ? (part as { readonly kind?: unknown }).kind : undefined;
+  return typeof kind === "string" && Object.hasOwn(KINDS, kind) ? (KINDS[kind as keyof typeof KINDS] as unknown as PartKind<PartOrCoupling>) : undefined;
+}
+
+/**
+ * What there is to know of a part without asking its kind: terminals and branches, words, symbols, main value.
+ *
+ * @param part any part, or a coupling
+ * @returns the description of its kind
+ * @throws DividingNetworkError `unknown-part` when the object is not a part
+ */
+export function describe(part: PartOrCoupling): PartKind<PartOrCoupling> {
+  const kind = kindOf(part);
+  if (kind !== undefined) return kind;
+  const named: unknown = typeof part === "object" && part !== null ? part.kind : undefined;
+  throw new DividingNetworkError("unknown-part", `a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(named === undefined ? part : named)}`, "Call one of them, as in resistor(\"4.7 Ω\")");
+}
+
+/** Whether an entry names coils that it couples, not nodes. */
+export function isCoupling(part: unknown): part is Coupling {
+  return kindOf(part)?.joins === "coils";
+}
+
+/** Whether a part is a coil that a coupling may name. */
+export function isCoil(part: unknown): part is Inductor {
+  return kindOf(part)?.coil === true;
+}
+
+/** Whether a part is a device that sounds. */
+export function isDriver(part: unknown): part is DriverImpedance {
+  return kindOf(part)?.sounds === true;
+}
+
+/** The measured impedance (Ω) that stands for a part, if one does. */
+export function measuredImpedance(part: PartOrCoupling): FrequencyResponse | undefined {
+  return kindOf(part)?.measured?.(part);
+}
+
+/** The parameters of a driver that is known by them. */
+export function driverModel(part: PartOrCoupling): DriverModel | undefined {
+  return kindOf(part)?.model?.(part);
+}
+
+/** The one value of a part that may be chosen freely, SI, by name; none where there are several or none. */
+export function mainOf(part: PartOrCoupling): { readonly parameter: string; readonly value: number } | undefined {
+  const main = kindOf(part)?.main;
+  return main === undefined ? undefined : { parameter: main, value: (part as unknown as Readonly<Record<string, number>>)[main]! };
+}
+
+/** Whether two parts are of one kind, so that one may stand in the other's place by mistake. */
+export function sameKind(a: PartOrCoupling, b: PartOrCoupling): boolean {
+  return kindOf(a) === kindOf(b);
+}
+
+/**
+ * A part in words: what it is with its value as the trade writes it (Ω, mH, µF), and what else it must keep.
+ *
+ * @param part any part, or a coupling
+ * @returns the name with the value, and the rest, which may be empty
+ */
+export function describePart(part: PartOrCoupling): readonly [what: string, detail: string] {
+  return describe(part).words(part);
+}
+
+/** The ways in which a part's coupling or branches can't be: throws what is wrong with them. */
+export function checkPart(part: PartOrCoupling): void {
+  if (isCoupling(part)) checkNumber("coupling", "k", part.k);
+  else expandPart(part);
+}
+
+/**
+ * The branches by which the solver sees a part.
+ *
+ * @param part any part but a coupling
+ * @returns its terminals' count, branches (values in SI), inner couplings and ideal transformers
+ * @throws DividingNetworkError `unknown-part` when the object is not a part
+ */
+export function expandPart(part: Part): Expansion {
+  const { noun, expand } = describe(part);
+  const expansion = expand(part);
+  for (const { law, values } of expansion.branches) {
+    const wrong = values.findIndex((value) => !Number.isFinite(value));
+    if (wrong >= 0) throw new DividingNetworkError("invalid-part", `a ${noun} must have a finite ${law.parameters[wrong]}, got ${show(values[wrong])}`, "Make parts with the functions of this library");
+  }
+  return expansion;
+}
