@@ -10,10 +10,11 @@ import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
 import { bench as responseTools } from "./response-tools";
 import { bench as solver } from "./solver";
+import { bench as spreading } from "./spread";
 import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design }).filter(([name]) => only.length === 0 || only.includes(name));
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design, spreading }).filter(([name]) => only.length === 0 || only.includes(name));
 const head = [
   "# Performance",
   "",

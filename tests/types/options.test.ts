@@ -17,8 +17,8 @@ const { checker, exportsOf } = openLibrary();
  * by hand.
  */
 const made = new Set([
-  "Assessment", "BandResidual", "BassDamping", "Comparison", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "Views",
-  "DriverJSON", "ImpedanceMeasurement", "PartJSON", "PressureFile", "PressureMeasurement", "Project", "ProjectDriver", "ProjectPart",
+  "Assessment", "BandResidual", "BassDamping", "Cause", "Comparison", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "StockPart", "Views",
+  "DriverJSON", "ImpedanceMeasurement", "PartJSON", "PressureFile", "PressureMeasurement", "Project", "ProjectDriver", "ProjectPart", "ProjectSpread",
 ]);
 
 /** Every type that a public function takes in, through properties, elements, unions and type arguments' constraints. */
