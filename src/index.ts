@@ -67,5 +67,5 @@ export {
   anglesPlot, cautions, comparisonPage, comparisonText, connections, frequencyPlot, impedancePlot, partsList, responsePlot,
   type AngleSeries, type AnglesPlotOptions, type ColorName, type ComparisonPageOptions, type FrequencyPlotOptions,
   type ImpedancePlotOptions, type ImpedanceSeries, type LineKind, type LineStyle, type Markup, type Paint, type PartsListLine, type Picture,
-  type PlotFrame, type PlotLevels, type PlotPanel, type PlotSeries, type ResponsePlotOptions, type ResponseSeries,
+  type Alternative, type BuildSheetOptions, type CoilLayout, type PlotArea, type PlotFrame, type PlotLevels, type PlotMarker, type PlotPanel, type PlotSeries, type ResponsePlotOptions, type ResponseSeries,
 } from "./report";

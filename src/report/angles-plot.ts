@@ -31,8 +31,8 @@ export interface AnglesPlotOptions extends PlotFrame {
 }
 
 const SIDES = {
-  horizontal: ["Listener's right", "Listener's left"],
-  vertical: ["Above the axis", "Below the axis"],
+  horizontal: ["To the loudspeaker's left", "To the loudspeaker's right"],
+  vertical: ["Up", "Down"],
   none: ["Positive angles", "Negative angles"],
 } as const;
 
@@ -53,7 +53,7 @@ const SIDES = {
  *
  * const at = (angle: number) => ({ angle, response: { frequencies: [20, 2000, 20000], levelDb: [80, 86, 86 - Math.abs(angle) / 4] } });
  * const { svg } = anglesPlot({ title: "Horizontal family", yLabel: "Level, dB re 20 µPa", plane: "horizontal", series: [-30, 0, 30].map(at) });
- * svg.includes("Listener&#39;s left"); // true
+ * svg.includes("To the loudspeaker&#39;s left"); // true
  * ```
  */
 export function anglesPlot(options: AnglesPlotOptions): Picture {

@@ -29,6 +29,21 @@ export interface CheckedPanel {
   readonly steps: readonly number[];
   readonly height: number;
   readonly unitsPerDecade: readonly number[];
+  readonly areas: readonly Area[];
+}
+
+/** What lies between two curves, drawn beneath all others: a corridor, a spread. */
+export interface Area {
+  readonly label: string;
+  readonly frequencies: ArrayLike<number>;
+  readonly low: ArrayLike<number>;
+  readonly high: ArrayLike<number>;
+}
+
+/** A place on the horizontal axis that is to be seen, with its name. */
+export interface Marker {
+  readonly at: number;
+  readonly label: string;
 }
 
 /** A plot with everything decided but the px. */
@@ -40,6 +55,9 @@ export interface PlotDrawing {
   readonly thin: boolean;
   readonly panels: readonly CheckedPanel[];
   readonly bands: readonly Band[];
+  readonly markers: readonly Marker[];
+  /** What the horizontal axis is called. */
+  readonly along: string;
 }
 
 interface Drawn {
@@ -81,11 +99,11 @@ export function drawPlot(drawing: PlotDrawing): Markup {
       y += SIZE + 4;
     }
     y += 4;
-    body.push(drawPanel(panel, axis, values, curves, named ? labels[index]! : [], drawing.bands, left, y));
+    body.push(drawPanel(panel, axis, values, curves, named ? labels[index]! : [], drawing, index === 0, left, y));
     y += values.height + (index < drawn.length - 1 ? 12 : 0);
   }
   for (const { x, text } of axis.labels) body.push(textAt(left + x, y + 17, text, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
-  body.push(textAt(left + axis.width / 2, y + 35, "Frequency", { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
+  body.push(textAt(left + axis.width / 2, y + 35, drawing.along, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
   y += 42;
 
   if (!named) {
@@ -93,7 +111,7 @@ export function drawPlot(drawing: PlotDrawing): Markup {
     body.push(legend.markup);
     y = legend.bottom;
   }
-  const notes = drawNotes(drawing.bands, width, y);
+  const notes = drawNotes(drawing.bands, panels.flatMap(({ areas }) => areas.map(({ label }) => label)), width, y);
   body.push(notes.markup);
   const height = Math.ceil(notes.bottom + EDGE - 4);
 
@@ -129,7 +147,7 @@ function drawCurves(panel: CheckedPanel, axis: FrequencyAxis): Drawn {
   return { panel, values, curves };
 }
 
-function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, curves: readonly (readonly Run[])[], labels: readonly PlacedLabel[], bands: readonly Band[], left: number, top: number): Markup {
+function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, curves: readonly (readonly Run[])[], labels: readonly PlacedLabel[], { bands, markers }: PlotDrawing, first: boolean, left: number, top: number): Markup {
   const { width } = axis;
   const { height } = values;
   const shaded = unions(bands).map(({ kind, from, to }) => {
@@ -142,6 +160,16 @@ function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, 
   const drawn = curves.map((runs, index) => {
     const { style } = panel.series[index]!;
     return runs.length === 0 ? fragment() : curve(pathData(runs), style);
+  });
+  const areas = panel.areas.map((area) => areaPath(area, axis, values));
+  const marks = markers.flatMap(({ at, label }) => {
+    const x = axis.position(at);
+    if (!(x >= 0 && x <= width)) return [];
+    const room = pixelsOf(label, SIZE) + 6;
+    return [
+      element("path", { class: "dn-marker", stroke: LIGHT.quiet, "stroke-width": 1, "stroke-dasharray": "2 3", d: `M${pixels(x)} 0V${pixels(height)}` }),
+      ...(first ? [haloed(x + 4 + room > width ? x - room : x + 4, 13, label)] : []),
+    ];
   });
   const empty = curves.every((runs) => runs.length === 0) ? [haloed(width / 2, height / 2, "No data in this band", "middle")] : [];
   const names = labels.flatMap(({ index, x, y, leader }) => [
@@ -156,8 +184,17 @@ function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, 
     element("path", { class: "dn-major", stroke: LIGHT.major, "stroke-width": 1, d: grid(true) + rows }),
     element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", width, height }),
     ticks,
-    element("svg", { width, height }, drawn),
+    element("svg", { width, height }, areas, drawn),
+    marks,
     names,
     empty,
   );
+}
+
+/** The outline of an area: along its upper edge and back along its lower one. */
+function areaPath({ frequencies, low, high }: Area, axis: FrequencyAxis, values: ValueAxis): Markup {
+  const point = (index: number, edge: ArrayLike<number>): string => `${pixels(axis.position(frequencies[index]!))} ${pixels(Math.max(-1e4, Math.min(1e4, values.position(edge[index]!))))}`;
+  const indices = Array.from({ length: frequencies.length }, (_, index) => index).filter((index) => frequencies[index]! > 0 && Number.isFinite(low[index]) && Number.isFinite(high[index]));
+  if (indices.length < 2) return fragment();
+  return element("path", { class: "dn-area", fill: LIGHT.band, stroke: LIGHT.quiet, "stroke-width": 1, "stroke-dasharray": "4 3", d: `M${indices.map((index) => point(index, high)).join("L")}L${[...indices].reverse().map((index) => point(index, low)).join("L")}Z` });
 }

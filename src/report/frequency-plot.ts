@@ -40,8 +40,30 @@ export interface PlotPanel {
   readonly steps?: readonly number[] | undefined;
   /** Height in px, dimensionless; 260 by default. */
   readonly height?: number | undefined;
+  /** What lies between two curves, beneath all others: a corridor, a spread. */
+  readonly areas?: readonly PlotArea[] | undefined;
   /** The first of these that keeps the panel's height at 70 % of its width or less: value units as long as one decade. */
   readonly unitsPerDecade?: readonly number[] | undefined;
+}
+
+/** What lies between two curves of a panel. */
+export interface PlotArea {
+  /** What it is: stands below the plot. */
+  readonly label: string;
+  /** Hz, ascending, length n. */
+  readonly frequencies: ArrayLike<number>;
+  /** Its lower edge, in the unit of the panel, length n. */
+  readonly low: ArrayLike<number>;
+  /** Its upper edge, in the unit of the panel, length n. */
+  readonly high: ArrayLike<number>;
+}
+
+/** A frequency that is to be seen in a plot. */
+export interface PlotMarker {
+  /** Hz. */
+  readonly frequency: Frequency;
+  /** Beside the line: `"crossover 1.8 kHz"`. */
+  readonly label: string;
 }
 
 /** What every plot over frequency takes. */
@@ -56,6 +78,8 @@ export interface PlotFrame {
   readonly to?: Frequency | undefined;
   /** Bands to be shaded besides those that the responses carry. */
   readonly marks?: readonly Mark[] | undefined;
+  /** Frequencies at which a line stands upright, each with its name. */
+  readonly markers?: readonly PlotMarker[] | undefined;
   /** Width of the picture in px, dimensionless, 280 to 4000; 720 by default. */
   readonly width?: number | undefined;
 }
@@ -69,7 +93,7 @@ export interface FrequencyPlotOptions extends PlotFrame {
 }
 
 /** The options of `PlotFrame`, for the checks of the plots that take them. */
-export const FRAME_OPTIONS = ["title", "description", "from", "to", "marks", "width"] as const;
+export const FRAME_OPTIONS = ["title", "description", "from", "to", "marks", "markers", "width"] as const;
 
 /**
  * Draws real values over a logarithmic frequency axis in Hz as an SVG picture: one or more panels above each other,
@@ -120,16 +144,22 @@ export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (p
   const common = checkArray<Mark>(caller, "marks", options.marks ?? []).map((mark, index) => checkMark(caller, `marks[${index}]`, mark));
   const panels = checkArray<PlotPanel>(caller, "panels", options.panels).map((panel, index) => checkPanel(caller, prefix(index), panel, from, to));
 
+  const markers = checkArray<PlotMarker>(caller, "markers", options.markers ?? []).map((given, index) => {
+    const { frequency, label } = checkOptions<PlotMarker>(caller, given, ["frequency", "label"]);
+    return { at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }), label: checkText(caller, `markers[${index}].label`, label) };
+  });
+
   const curves = panels.flatMap(({ series }) => series.map(({ label, marks }) => ({ label, marks: [...marks, ...common] })));
   const bands = bandsOf(curves.length === 0 ? [{ label: "", marks: common }] : curves, from, to);
-  const names = panels.map(({ label, series }) => `${label}: ${series.map((one) => `${one.label} (${one.style.line} line)`).join(", ") || "no curve"}.`);
+  const names = panels.map(({ label, series, areas }) => `${label}: ${[...series.map((one) => `${one.label} (${one.style.line} line)`), ...areas.map((area) => `${area.label} (area)`)].join(", ") || "no curve"}.`);
+  const marked = markers.map(({ label }) => `Marked: ${label}.`);
   const range = `Frequency from ${from} Hz to ${to} Hz.`;
-  const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...notesOf(bands).map((note) => (typeof note === "string" ? `${note}.` : note.text))];
-  return pictureOf(drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands }));
+  const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...marked, ...notesOf(bands).map((note) => (typeof note === "string" ? `${note}.` : note.text))];
+  return pictureOf(drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands, markers, along: "Frequency" }));
 }
 
 function checkPanel(caller: string, prefix: string, given: PlotPanel, from: number, to: number): CheckedPanel {
-  const panel = checkOptions(caller, given, ["label", "series", "range", "steps", "height", "unitsPerDecade"]);
+  const panel = checkOptions(caller, given, ["label", "series", "range", "steps", "height", "unitsPerDecade", "areas"]);
   const list = checkArray<PlotSeries>(caller, `${prefix}series`, panel.series);
   const styles = settleStyles(caller, list.map((one, index) => checkStyle(caller, `${prefix}series[${index}]`, one)));
   const series = list.map((one, index) => checkSeries(caller, `${prefix}series[${index}]`, one, styles[index]!));
@@ -142,6 +172,12 @@ function checkPanel(caller: string, prefix: string, given: PlotPanel, from: numb
     steps: positive("steps"),
     height: checkNumber(caller, `${prefix}height`, panel.height ?? 260, { min: 60, max: 4000, unit: "px" }),
     unitsPerDecade: positive("unitsPerDecade"),
+    areas: checkArray<PlotArea>(caller, `${prefix}areas`, panel.areas ?? []).map((given, index) => {
+      const area = checkOptions<PlotArea>(caller, given, ["label", "frequencies", "low", "high"]);
+      checkCurve(caller, `${prefix}areas[${index}]`, area.frequencies, area.low, "low");
+      checkCurve(caller, `${prefix}areas[${index}]`, area.frequencies, area.high, "high");
+      return { label: checkText(caller, `${prefix}areas[${index}].label`, area.label), frequencies: area.frequencies, low: area.low, high: area.high };
+    }),
   };
 }
 

@@ -1,9 +1,11 @@
 export { cautions } from "./cautions";
 export { comparisonPage, type ComparisonPageOptions } from "./comparison-page";
+export type { Alternative } from "./page/alternative";
 export { comparisonText } from "./comparison-text";
 export { connections } from "./connections";
 export { anglesPlot, type AngleSeries, type AnglesPlotOptions } from "./angles-plot";
-export { frequencyPlot, type FrequencyPlotOptions, type PlotFrame, type PlotPanel, type PlotSeries } from "./frequency-plot";
+export { angleMapPlot, type AngleMapPlotOptions } from "./angle-map-plot";
+export { frequencyPlot, type FrequencyPlotOptions, type PlotArea, type PlotFrame, type PlotMarker, type PlotPanel, type PlotSeries } from "./frequency-plot";
 export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "./impedance-plot";
 export type { Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";

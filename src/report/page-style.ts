@@ -7,7 +7,7 @@ export function pageStyleSheet(): string {
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
 body{margin:0;background:var(--dn-paper);color:var(--dn-ink);font:1rem/1.55 ${FONT}}
-header,nav,main,footer{max-width:48rem;margin:0 auto;padding:0 1.25rem}
+header,nav,main,footer{max-width:74rem;margin:0 auto;padding:0 1.25rem}
 header{padding-top:2.5rem}
 h1{font-size:1.75rem;line-height:1.25;margin:0 0 .5rem;font-weight:650}
 h2{font-size:1.25rem;line-height:1.3;margin:0 0 .75rem;font-weight:650}
@@ -39,16 +39,27 @@ figcaption{margin:.25rem 12px 0;max-width:42rem;font-size:.9375rem;color:var(--d
 .narrow{display:none}
 .drawings .scroll{margin:0 0 1rem}
 .drawings svg{min-width:calc(.55*var(--width));max-width:var(--share)}
-@media screen and (min-width:64rem){.drawings .both{width:min(var(--whole),68rem,50vw + 21rem)}.drawings.beside .both{display:grid;grid-template-columns:var(--columns);gap:0 24px}.drawings.beside svg{max-width:100%}}
+@media screen and (min-width:64rem){.drawings .both{width:min(var(--whole),100%)}.drawings.beside .both{display:grid;grid-template-columns:var(--columns);gap:0 24px}.drawings.beside svg{max-width:100%}}
+.pair{display:grid;grid-template-columns:minmax(0,1fr);gap:0 1.5rem}
+.small{font-size:.875rem;color:var(--dn-quiet);max-width:none}
+.steps{max-width:none}
+.steps>li{margin:0 0 1rem}
+.boxes{list-style:none;padding:0;max-width:none;margin:.25rem 0 .5rem}
+.caution{margin:.25rem 0;padding:.25rem .6rem;border-left:.3rem solid currentColor;max-width:none}
+.findings tr.words td{border-top:0;padding-top:0;color:var(--dn-quiet)}
+.group th{font-weight:600;padding-top:.9rem}
 .danger{border:2px solid currentColor;border-left-width:.5rem;padding:.5rem .75rem;font-weight:650}
 .tiles{list-style:none;padding:0;max-width:none;display:grid;grid-template-columns:repeat(auto-fit,minmax(13rem,1fr));gap:.75rem}
+.tiles .side{margin-top:.4rem}
+.steps>li>strong{display:block}
 .tiles li{border:1px solid var(--dn-major);padding:.6rem .75rem;margin:0;break-inside:avoid}
 .tiles strong,.tiles span,.tiles small{display:block}
-.tiles .numbers{font-size:1.15rem;font-variant-numeric:tabular-nums}
+.tiles .numbers{font-size:1.15rem;white-space:nowrap;font-variant-numeric:tabular-nums}
 .tiles small{color:var(--dn-quiet);font-size:.8125rem;line-height:1.4;margin-top:.25rem}
 footer{margin-top:3rem;padding-bottom:2.5rem;font-size:.875rem;color:var(--dn-quiet)}
 footer p{border-top:1px solid var(--dn-minor);padding-top:.75rem;max-width:none}
-@media screen and (max-width:40rem){header,nav,main,footer{padding-left:.75rem;padding-right:.75rem}header{padding-top:1.5rem}h1{font-size:1.5rem}.wide{display:none}.narrow{display:block}.one svg{max-width:none}.cards thead{display:none}.cards table,.cards tbody{display:block}.cards tr{display:block;border:1px solid var(--dn-major);padding:.5rem .75rem;margin:0 0 .5rem}.cards tbody tr>*{display:block;border:0;padding:.1rem 0}.cards th{font-weight:600}.cards td:empty{display:none}}
-@media print{:root{color-scheme:light;${customProperties(PRINT)}}body{font-size:10.5pt}header{padding-top:0}header,nav,main,footer{max-width:none;padding-left:0;padding-right:0}.skip,nav{display:none}.scroll{overflow:visible}section{margin:1.75rem 0}h2,caption{break-after:avoid}figure,tr{break-inside:avoid}thead{display:table-header-group}.tiles{grid-template-columns:repeat(3,1fr)}.pair{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem}.pair figure{margin:0 0 1rem}.pair .wide{display:none}.pair .narrow{display:block}.pair svg{width:100%;height:auto}.drawings{margin:0 0 1rem}.drawings svg{min-width:0}.drawings.beside-on-paper .both{display:grid;grid-template-columns:var(--columns);gap:0 24px}.drawings.beside-on-paper svg{max-width:100%}table{font-size:9pt}figcaption{font-size:9pt}}
-@page{margin:16mm 16mm 18mm;@bottom-right{content:counter(page) " / " counter(pages);font:9pt ${FONT}}}`;
+@media screen and (min-width:60rem){.pair{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}.pair svg{width:100%;height:auto}}
+@media screen and (max-width:40rem){header,nav,main,footer{padding-left:.75rem;padding-right:.75rem}header{padding-top:1.5rem}h1{font-size:1.5rem}.wide{display:none}.narrow{display:block}.one svg{max-width:none}.cards thead{display:none}.cards table,.cards tbody{display:block}.cards tr{display:block;border:1px solid var(--dn-major);padding:.5rem .75rem;margin:0 0 .5rem}.cards tbody tr>*{display:block;border:0;padding:.1rem 0}.cards th{font-weight:600}.cards td:empty{display:none}.cards td.right{text-align:left}.cards td[data-label]::before{content:attr(data-label) ": ";color:var(--dn-quiet)}.cards tr.group{border:0;padding:.5rem 0 0}}
+@media print{:root{color-scheme:light;${customProperties(PRINT)}}body{font-size:10.5pt}header{padding-top:0}header,nav,main,footer{max-width:none;padding-left:0;padding-right:0}.skip,nav{display:none}.scroll{overflow:visible}section{margin:.7rem 0}p,ul,ol{max-width:none;margin-bottom:.5rem}h1{font-size:15pt}h2{font-size:12.5pt;margin-bottom:.4rem}h2,caption{break-after:avoid}figure,tr{break-inside:avoid}thead{display:table-header-group}.tiles{grid-template-columns:repeat(5,1fr);gap:2mm}.tiles li{padding:1.5mm 2mm}.tiles .numbers{font-size:10pt}.tiles small{font-size:7.5pt;margin:0;line-height:1.25}.tiles strong{font-size:9pt}.own-side{break-before:page}.steps{columns:2;column-gap:6mm;padding-left:1.1rem}.steps>li{margin:0 0 2mm}.steps>li>strong{display:block;break-after:avoid}.caution,.boxes li{break-inside:avoid}.caution{break-after:avoid}.build table{font-size:7.5pt;line-height:1.2}.build th,.build td{padding:.5mm 2mm .5mm 0}.build .scroll{break-inside:avoid}.boxes li{margin:0}.caution{margin:.5mm 0;padding:.3mm 1.5mm}.small{font-size:7.5pt;line-height:1.3}.findings+.small{margin:0 0 1mm}figure{margin:0 0 .5rem}.build{font-size:8.5pt;line-height:1.3}.build p{margin-bottom:1mm}.findings table{font-size:7pt;line-height:1.13;width:100%}.findings thead th:first-child{width:34%}.findings td[data-label]{white-space:nowrap}.findings thead th{white-space:nowrap}.findings td.right{white-space:nowrap}.findings .group th{padding-top:1mm}.findings th,.findings td{padding:.22mm 2mm .22mm 0}.group,.with-words{break-after:avoid}.findings tr.words td{padding-top:0}.own-side p,section p{font-size:8.5pt;line-height:1.35;margin-bottom:.3rem}.own-side p.small{font-size:7pt;line-height:1.25}.pair{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem}.pair figure{margin:0 0 1rem}.pair .wide{display:none}.pair .narrow{display:block}.pair svg{width:100%;height:auto}.drawings{margin:0 0 1rem}.drawings svg{min-width:0}.drawings.beside-on-paper .both{display:grid;grid-template-columns:var(--columns);gap:0 24px}.drawings.beside-on-paper svg{max-width:100%}table{font-size:8.5pt;line-height:1.3}th,td{padding:.8mm 3mm .8mm 0}.scroll{margin-bottom:.5rem}figcaption{font-size:8.5pt;margin-top:0}footer{margin-top:.5rem;padding-bottom:0;font-size:8pt}footer p{padding-top:.2rem}}
+@page{size:A4;margin:11mm 14mm 13mm;@bottom-right{content:counter(page) " / " counter(pages);font:9pt ${FONT}}}`;
 }

@@ -40,15 +40,16 @@ export function drawLegend(entries: readonly LegendEntry[], width: number, top: 
 }
 
 /** What the shaded bands mean, each with its sample. */
-export function drawNotes(bands: readonly Band[], width: number, top: number): { markup: Markup; bottom: number } {
+export function drawNotes(bands: readonly Band[], areas: readonly string[], width: number, top: number): { markup: Markup; bottom: number } {
   const parts: Markup[] = [];
   let y = top;
-  for (const note of notesOf(bands)) {
+  for (const note of [...new Set(areas), ...notesOf(bands)]) {
     const indent = EDGE + 38;
     const text = typeof note === "string" ? note : note.text;
     if (typeof note !== "string" && note.shaded) {
       parts.push(shading(note.kind, EDGE, y + 2, 30, 12), element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", x: EDGE, y: y + 2, width: 30, height: 12 }));
     }
+    if (areas.includes(text)) parts.push(element("rect", { class: "dn-area", fill: LIGHT.band, stroke: LIGHT.quiet, "stroke-dasharray": "4 3", x: EDGE, y: y + 2, width: 30, height: 12 }));
     for (const line of wrapText(text, width - EDGE - indent, (piece) => pixelsOf(piece, SIZE))) {
       parts.push(textAt(indent, y + 12, line, { class: "dn-quiet", fill: LIGHT.quiet }));
       y += ROW;

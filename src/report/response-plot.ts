@@ -3,7 +3,7 @@ import { checkNumber, checkOptions, show } from "../errors/internal";
 import { levelDb, type FrequencyResponse, type Mark } from "../response";
 import { checkResponse } from "../response/internal";
 import { checkArray, checkCurve, checkRange } from "./curve-checks";
-import { FRAME_OPTIONS, plotAs, shownBand, type PlotFrame } from "./frequency-plot";
+import { FRAME_OPTIONS, plotAs, shownBand, type PlotArea, type PlotFrame } from "./frequency-plot";
 import { checkText } from "./markup";
 import type { LineStyle } from "./palette";
 import type { Picture } from "./picture";
@@ -37,6 +37,8 @@ export interface ResponsePlotOptions extends PlotFrame {
   readonly yLabel: string;
   /** Lowest and highest level shown, dB; by default up to 50 dB below the highest value. */
   readonly yRange?: readonly [number, number] | undefined;
+  /** What lies between two level curves, dB: the corridor of a goal, a spread. */
+  readonly areas?: readonly PlotArea[] | undefined;
   /** The size that counts as 0 dB, in the unit of the responses: 20e-6 for pressures in Pa; 1 by default. Level curves are taken as they are. */
   readonly reference?: number | undefined;
 }
@@ -65,13 +67,13 @@ export interface ResponsePlotOptions extends PlotFrame {
  */
 export function responsePlot(options: ResponsePlotOptions): Picture {
   const caller = "responsePlot";
-  const { series, yLabel, yRange, reference, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference"]);
+  const { series, yLabel, yRange, reference, areas = [], ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference", "areas"]);
   const curves = checkArray<ResponseSeries>(caller, "series", series).map((one, index) => {
     const { label, response, style } = checkOptions(caller, one, ["label", "response", "style"]);
     return { label, style, ...levelsOf(caller, `series[${index}].response`, response, reference) };
   });
   const range = yRange === undefined ? levelRange(curves, shownBand(caller, frame)) : checkRange(caller, "yRange", yRange);
-  return plotAs(caller, { ...frame, panels: [{ label: checkText(caller, "yLabel", yLabel), series: curves, range, unitsPerDecade: LEVEL_SCALES }] });
+  return plotAs(caller, { ...frame, panels: [{ label: checkText(caller, "yLabel", yLabel), series: curves, range, unitsPerDecade: LEVEL_SCALES, areas }] });
 }
 
 /** dB that are as long as one decade, in the order of preference. */

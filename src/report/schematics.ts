@@ -19,7 +19,7 @@ export function schematics({ before, after }: Comparison): Markup {
   try {
     const [found, proposed] = [before, after].map(({ prediction }) => prediction.loudspeaker);
     const networks = [found!.network, proposed!.network] as const;
-    if (networks.some((network) => Object.keys(network).length > MOST_PARTS)) return paragraph(`No schematic: a network has more than ${MOST_PARTS} parts. The table of connections under “Parts of the proposed network” says where each stands.`);
+    if (networks.some((network) => Object.keys(network).length > MOST_PARTS)) return paragraph(`No schematic: a network has more than ${MOST_PARTS} parts. The build sheet says where each stands.`);
     const changed = [changedParts(networks[0], networks[1]), changedParts(networks[1], networks[0])] as const;
     const drawings = [schematic(networks[0], { title: "As found", changed: changed[0] }), schematic(networks[1], { title: "Proposed", changed: changed[1] })];
     const widths = drawings.map(widthOf);
@@ -35,7 +35,7 @@ export function schematics({ before, after }: Comparison): Markup {
       ].join(" ")),
     );
   } catch {
-    return paragraph("The schematics couldn’t be drawn. The table of connections under “Parts of the proposed network” says where each part stands.");
+    return paragraph("The schematics couldn’t be drawn. The build sheet says where each part stands.");
   }
 }
 

@@ -40,6 +40,8 @@ export function plotStyleSheet(): string {
     ".dn-plot .dn-minor{stroke:var(--dn-minor)}",
     ".dn-plot .dn-band{fill:var(--dn-band)}",
     ".dn-plot .dn-hatch{stroke:var(--dn-hatch)}",
+    ".dn-plot .dn-area{fill:var(--dn-band);stroke:var(--dn-quiet)}",
+    ".dn-plot .dn-marker{stroke:var(--dn-quiet)}",
     ".dn-plot .dn-halo{stroke:var(--dn-paper)}",
     ".dn-plot .dn-curve{stroke:var(--dn-light)}",
     ".dn-plot text{font-variant-numeric:tabular-nums}",

@@ -380,6 +380,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     comparisonText: () => [assessment.compare(judged, judged), { width: 80 }],
     connections: () => [entries()],
     anglesPlot: () => [{ title: "Family", yLabel: "Level, dB", plane: "horizontal", series: [-30, 0, 30].map((angle) => ({ angle, response: curve() })) }],
+    angleMapPlot: () => [{ title: "Map", plane: "horizontal", series: [-30, 0, 30].map((angle) => ({ angle, response: curve() })), markers: [{ frequency: 1000, label: "1 kHz" }] }],
     frequencyPlot: () => [{ title: "Delay", panels: [{ label: "ms", series: [{ label: "Low-pass", frequencies: [20, 1000, 20_000], values: [0.3, 0.2, 0] }] }] }],
     impedancePlot: () => [{ title: "Impedance", series: [{ label: "Built", response: byHand() }], limit: 3.2 }],
     schematic: () => [entries(), { title: "As built" }],

@@ -38,34 +38,37 @@ describe("the page of a comparison", () => {
     expect(page).not.toMatch(/NaN|undefined|Infinity/);
   });
 
-  it("begins with the verdict, and holds every finding with its sentence, its limit and the limit's reason", () => {
+  it("begins with the verdict, and holds every finding with its numbers, its limit and the limit's reason", () => {
     const text = textOf(page);
     expect(text.indexOf(right.verdict.sentence)).toBeGreaterThan(0);
     expect(text.indexOf(right.verdict.sentence)).toBeLessThan(text.indexOf("Invented <for> a test."));
-    for (const { subject, sentence, threshold } of right.findings) {
-      expect(text).toContain(subject);
-      expect(text.split(sentence).length - 1, sentence).toBe(right.findings.filter((other) => other.sentence === sentence).length);
-      if (threshold !== undefined) expect(text).toContain(threshold.reason);
+    const table = text.slice(text.indexOf("Appendix: all findings", text.indexOf("Build sheet")));
+    for (const { subject, before: found, decimals, unit, threshold } of right.findings) {
+      expect(table.split(subject).length - 1, subject).toBeGreaterThanOrEqual(1);
+      expect(table).toContain(`${found < 0 && Number(found.toFixed(decimals)) !== 0 ? "−" : ""}${Math.abs(found).toFixed(decimals)}${unit === "" || unit === "°" ? unit : ` ${unit}`}`);
+      if (threshold !== undefined) expect(table).toContain(threshold.reason);
     }
+    // What numbers alone don't say is there in words, once.
+    for (const { code, sentence } of right.findings.filter((finding) => ["worst-deviation", "overlap", "reversed-null", "impedance-minimum"].includes(finding.code))) expect(text.split(sentence).length - 1, code).toBe(1);
   });
 
   it("carries the data's marks into plots and findings, and says each once where drivers share it", () => {
     const figure = page.slice(page.indexOf("On the axis at"), page.indexOf("<figcaption", page.indexOf("On the axis at")));
     // Two drawings, for wide and for narrow screens; in each the legend and the description for those who don't see it. Lines may break in it.
     expect(textOf(figure).replace(/\s+/g, " ").split("loses details below 3/T").length - 1).toBe(4);
-    expect(textOf(page).includes("Coarse 200 Hz to 600 Hz: the gate of T = 5 ms at 1 m loses details below 3/T.")).toBe(true);
+    expect(textOf(page)).toContain("Coarse 200 Hz to 600 Hz: the gate of T = 5 ms at 1 m loses details below 3/T.");
   });
 
   it("lists what is to be bought and where it goes, and the cautions", () => {
     const text = textOf(page);
-    for (const words of ["Coil 0.64 mH", "Capacitor 10 µF", "Resistor 4.7 Ω", "in – w", "hot enough to burn"]) expect(text).toContain(words);
+    for (const words of ["Coil 0.64 mH", "Capacitor 10 µF", "Resistor 4.7 Ω", "in – w", "For a pair", "hot enough to burn", "mains voltage", "damage hearing"]) expect(text).toContain(words);
   });
 
   it("names what is still not what it should be, and each topic", () => {
     const text = textOf(page);
-    for (const { topic, sentence, change } of right.verdict.topics) {
-      expect(text).toContain(topic);
-      if (change !== "not checked") expect(text).toContain(sentence);
+    for (const { topic, sentence, kept } of right.verdict.topics) {
+      expect(text).toContain(topic.replace("off the axis, ", ""));
+      if (kept === false) expect(text).toContain(sentence);
     }
     expect(right.verdict.topics.filter(({ kept }) => kept === false).length).toBeGreaterThan(0);
     expect(text).toContain("limit not kept");
@@ -87,16 +90,51 @@ describe("the page of a comparison", () => {
     const tiles = textOf(/<ul class="tiles">[\s\S]*?<\/ul>/.exec(page)![0]);
     const open = right.verdict.topics.filter(({ change }) => change === "not checked").map(({ topic }) => topic);
     expect(open).toEqual(["off the axis, up and down", "off the axis, behind", "drivers"]);
-    for (const topic of open) expect(tiles).not.toContain(topic);
+    for (const topic of open) expect(tiles).not.toContain(topic.replace("off the axis, ", ""));
+    expect(tiles).toContain("to the sides");
     expect(textOf(page)).toContain("Not judged: off the axis, up and down (not measured); off the axis, behind (not measured; a dipole or a panel sends half of its sound there); drivers (drive of tweeter: ");
     expect(textOf(page).split(NOT_CHECKED).length - 1).toBe(1);
   });
 
   it("shows the load's limit, and pressures from a third of an octave below their data", () => {
-    const load = page.slice(page.indexOf(">Load</h2>"), page.indexOf(">Findings</h2>"));
-    expect(load.match(/>limit 6\.4 Ω</g)).toHaveLength(2);
-    expect(page.match(/Frequency from 49\.6 Hz to 20000 Hz/g)!.length).toBe(2 * 5);
+    expect(page.match(/>limit 6\.4 Ω</g)).toHaveLength(2);
+    expect(page.match(/Frequency from 49\.6 Hz to 20000 Hz/g)!.length).toBe(2 * 7);
     expect(grid[0]! / 2 ** (1 / 3)).toBeCloseTo(49.6, 1);
+  });
+
+  it("has its sections in the order in which they are read, the build sheet and the findings on sides of their own", () => {
+    expect(Array.from(page.matchAll(/<section id="[^"]*"( class="own-side")? [^>]*><h2[^>]*>([^<]*)</g), ([, own, heading]) => `${heading!}${own === undefined ? "" : "*"}`)).toEqual([
+      "Summary", "Schematics", "Inputs and the model’s check", "Plots*", "Shopping list", "Build sheet*", "Appendix: all findings*",
+    ]);
+  });
+
+  it("marks the crossover in the plots of branches and maps, and draws the corridor of the goal", () => {
+    expect(page.match(/Marked: \d/g)!.length).toBeGreaterThanOrEqual(2 * 2);
+    expect(page).toContain("Corridor: ±3 dB about the target, for third octaves (area)");
+    expect(page).toContain("within ±3 dB");
+  });
+
+  it("says what of the old network is reused, and asks for the rest", () => {
+    const list = (found: Entries, proposed: Entries) => {
+      const whole = textOf(comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }));
+      return whole.slice(whole.lastIndexOf("Shopping list"), whole.lastIndexOf("Build sheet")).replace(/\s+/g, " ");
+    };
+    const [found, proposed] = [before.network as unknown as Entries, after.network as unknown as Entries];
+    expect(list(found, proposed)).not.toContain("reuse:");
+    expect(list(found, { ...proposed, C9: [capacitor("22 µF"), "t", "gnd"] } as Entries)).toContain("Capacitor 22 µF 1 2 reuse: C1 of the old network");
+  });
+
+  it("holds a third network as one more number and one more curve", () => {
+    const byHand = assess(box({ ...after.network, R1: [resistor("3.3 Ω"), "t", "x"] } as unknown as Entries), { ratedImpedance: 8 });
+    const other = compare(right.before, byHand);
+    const three = comparisonPage(right, { title: "x", alternative: { name: "by hand", comparison: other } });
+    const load = other.verdict.topics.find(({ topic }) => topic === "load")!;
+    expect(textOf(three)).toContain(`→ ${load.after!.toFixed(2)} Ω`);
+    expect(textOf(three)).toContain("Third number: by hand.");
+    expect(three).toContain("by hand (dash-dot line)");
+    expect(() => parseXml(three)).not.toThrow();
+    const elsewhere = compare(assess(after, { ratedImpedance: 8 }), byHand);
+    expect(() => comparisonPage(right, { title: "x", alternative: { name: "y", comparison: elsewhere } })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
 
   it("refuses an option that it doesn't know", () => {
@@ -169,7 +207,7 @@ describe("the schematics of the page", () => {
     for (const [network, words] of [[{ R1: [resistor(1), "in", "x"] }, "couldn’t be drawn"], [{}, "couldn’t be drawn"], [many, "more than 200 parts"]] as const) {
       expect(swap(network as Entries)).not.toContain("<svg");
       expect(textOf(swap(network as Entries))).toContain(words);
-      expect(textOf(swap(network as Entries))).toContain("The table of connections under “Parts of the proposed network” says where");
+      expect(textOf(swap(network as Entries))).toContain("The build sheet says where");
     }
   });
 });

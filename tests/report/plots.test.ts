@@ -189,8 +189,8 @@ describe("anglesPlot", () => {
 
   it("has a panel for each side, with the axis in both, last and strongest", () => {
     const root = parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", plane: "horizontal", series: family([-60, -30, 0, 30, 60]) }));
-    expect(shownTexts(root).filter((text) => /listener|°/i.test(text))).toEqual([
-      "Listener's right: Level, dB", "0° on axis", "+30°", "+60°", "Listener's left: Level, dB", "0° on axis", "−30°", "−60°",
+    expect(shownTexts(root).filter((text) => /loudspeaker|°/i.test(text))).toEqual([
+      "To the loudspeaker's left: Level, dB", "0° on axis", "+30°", "+60°", "To the loudspeaker's right: Level, dB", "0° on axis", "−30°", "−60°",
     ]);
     expect(curvesOf(root).map((curve) => curve.attributes["stroke-width"])).toEqual(["1.75", "1.75", "2.5", "1.75", "1.75", "2.5"]);
   });

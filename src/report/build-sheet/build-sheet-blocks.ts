@@ -25,6 +25,6 @@ export function buildSheetBlocks(sheet: BuildSheet): Markup {
         ...(step.table === undefined ? [] : [tables[step.table]()]),
       ),
     )),
-    coils.standing === "" ? [] : [element("p", { class: "small" }, `Coils: ${coils.standing}. Readings are computed from the network and the drivers; the room beside them is common practice, without a source. These cautions are the usual ones: they don’t replace local codes, a manufacturer’s instructions or a licensed practitioner.`)],
+    coils.standing === "" ? [] : [element("p", { class: "small" }, `Coils: ${coils.standing}. Readings are computed; the room beside them is common practice, no source. The cautions don’t replace local codes, a manufacturer’s instructions or a licensed practitioner.`)],
   );
 }

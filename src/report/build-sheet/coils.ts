@@ -39,7 +39,7 @@ const SMALL = 0.01;
 export function coilPlan(caller: string, network: Entries, layout: CoilLayout | undefined, drivers: readonly string[], frequencies: Float64Array): CoilPlan {
   const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
   const coils = Object.entries(network).filter(([name, [part]]) => part.kind === "inductor" && part.inductance > 0 && !coupled.has(name) && !drivers.includes(name)).map(([name]) => name);
-  const metal = coils.length + coupled.size === 0 ? [] : ["Keep coils away from steel, magnets and the loudspeaker’s metal; fix them with screws of brass or with ties."];
+  const metal = coils.length + coupled.size === 0 ? [] : ["Coils away from steel and magnets, fixed with brass screws or ties."];
   if (layout !== undefined) return placed(caller, coils, layout, metal);
   if (coils.length < 2) return Object.freeze({ coils: Object.freeze(coils), sentences: Object.freeze(metal), standing: metal.length === 0 ? "" : "common practice, no source" });
   const apart = distanceApart(network, coils);
@@ -47,9 +47,8 @@ export function coilPlan(caller: string, network: Entries, layout: CoilLayout | 
   return Object.freeze({
     coils: Object.freeze(coils),
     sentences: Object.freeze([
-      `Set ${coils.join(", ")} at right angles to each other: one flat, the next on edge with its axis through the middle of the first${coils.length > 2 ? ", a third on edge the other way" : ""}${coils.length > 3 ? "; more than three: far apart" : ""}.`,
-      ...(apart === undefined ? [] : [`Where two must lie the same way, keep ${Math.ceil(apart.distance * 100)} cm between their middles (${apart.pair.join(" and ")} need most).`]),
-      ...(apart === undefined || harm === undefined ? [] : [`They then couple by ${SMALL * 100} % or less; with that between all of them no driver’s voltage changes by more than ${harm < 0.01 ? "0.01" : harm.toFixed(2)} dB in its passband.`]),
+      `Set ${coils.join(", ")} at right angles: one flat, the next on edge, its axis through the middle of the first${coils.length > 2 ? ", a third on edge the other way" : ""}${coils.length > 3 ? "; more than three: far apart" : ""}.`,
+      ...(apart === undefined ? [] : [`Where two must lie the same way, keep ${Math.ceil(apart.distance * 100)} cm between their middles${harm === undefined ? "" : `: they then couple by ${SMALL * 100} % or less, and no driver’s voltage changes by more than ${harm < 0.01 ? "0.01" : harm.toFixed(2)} dB in its passband`}.`]),
       ...metal,
     ]),
     standing: apart === undefined ? "common practice, no source" : "right angles: common practice, no source; the distance is computed for air coils of the smallest shape that have these values",

@@ -34,7 +34,7 @@ export function wiringOf(network: Entries, drivers: readonly string[]): { readon
     const [what, detail] = describePart(part);
     return [Object.freeze({
       designator,
-      part: detail === "" || polar?.[0] === "+" ? what : `${what}, ${detail}`,
+      part: detail === "" || polar?.[0] === "+" || part.kind === "capacitor" ? what : `${what}, ${detail}`,
       terminals: Object.freeze(nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint }))),
       note: polar === undefined ? "either way round" : "",
     })];

@@ -25,12 +25,12 @@ export function resistanceReadings(network: Entries, drivers: readonly string[],
   };
   const others = (name: string) => drivers.filter((driver) => driver !== name);
   return [
-    reading("At the input, no driver connected", "in", "gnd", drivers),
-    ...(drivers.length < 2 ? [] : drivers.map((name) => reading(`At the input, only the ${name} connected`, "in", "gnd", others(name)))),
-    reading(drivers.length < 2 ? `At the input, the ${drivers[0]!} connected` : "At the input, all drivers connected", "in", "gnd", []),
+    reading("Input, no driver connected", "in", "gnd", drivers),
+    ...(drivers.length < 2 ? [] : drivers.map((name) => reading(`Input, only the ${name} connected`, "in", "gnd", others(name)))),
+    reading(drivers.length < 2 ? `Input, the ${drivers[0]!} connected` : "Input, all drivers connected", "in", "gnd", []),
     ...drivers.map((name) => {
       const [, plus, minus] = network[name]! as unknown as readonly [unknown, string, string];
-      return reading(`At the ${name}’s terminals, all connected`, plus, minus, []);
+      return reading(`At the ${name}, all connected`, plus, minus, []);
     }),
   ];
 }
@@ -71,7 +71,7 @@ export function impedanceReadings(network: Entries, drivers: readonly string[]):
   }
   chosen.sort((a, b) => a - b);
   return {
-    readings: chosen.map((index) => Object.freeze({ where: "At the input, all drivers connected", frequency: candidates[index]!, expected: right[index]!, note: "" })),
+    readings: chosen.map((index) => Object.freeze({ where: "Input, all drivers connected", frequency: candidates[index]!, expected: right[index]!, note: "" })),
     unseen: faults.filter(({ change }) => seen(chosen, change) < 1).map(({ name }) => name),
   };
 }

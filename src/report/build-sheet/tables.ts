@@ -5,14 +5,14 @@ import type { MeterReading } from "./readings";
 /** What parts and meter may make of a reading: a tenth to either side, and 0.3 Ω of leads for direct current (common practice, no source). */
 const [PART, LEADS] = [0.1, 0.3];
 
-export const WIRING_COLUMNS = [{ label: "Part" }, { label: "Value" }, { label: "Terminals and joints" }, { label: "Measured" }] as const;
+export const WIRING_COLUMNS = [{ label: "Part" }, { label: "Value" }, { label: "From – to" }, { label: "Measured" }] as const;
 
 /** Part, value, where its terminals go, and room for what was measured. */
 export function wiringRows(parts: readonly WiredPart[]): readonly (readonly string[])[] {
   return parts.map(({ designator, part, terminals, note }) => [
     designator,
     part,
-    note === "" ? terminals.map(({ terminal, joint }) => `${terminal} → ${joint}`).join(", ") : `${terminals.map(({ joint }) => joint).join(" – ")}, ${note}`,
+    note === "" ? terminals.map(({ terminal, joint }) => `${terminal}\u00A0→\u00A0${joint}`).join(", ") : terminals.map(({ joint }) => joint).join(" – "),
     "________",
   ]);
 }
@@ -22,9 +22,9 @@ export const READING_COLUMNS = [{ label: "Meter" }, { label: "Should read" }, { 
 /** Where the leads go, what is expected with its room, and room for what was read. */
 export function readingRows(readings: readonly MeterReading[]): readonly (readonly string[])[] {
   return readings.map(({ where, frequency, expected, note }) => [
-    `${where}${frequency === 0 ? "" : `, ${formatQuantity(frequency, "Hz")}`}`,
+    frequency === 0 ? where : formatQuantity(frequency, "Hz"),
     expected === "open" ? "open" : `${ohms(expected)}${note === "" ? "" : ` (${note})`}`,
-    expected === "open" ? "climbs without end, or shows nothing" : `${ohms((1 - PART) * expected)} and ${ohms((1 + PART) * expected + (frequency === 0 ? LEADS : 0))}`,
+    expected === "open" ? "climbs, or nothing" : `${ohms((1 - PART) * expected).replace(" Ω", "")} and ${ohms((1 + PART) * expected + (frequency === 0 ? LEADS : 0))}`.replaceAll(" ", "\u00A0"),
     "________",
   ]);
 }

@@ -1,0 +1,24 @@
+import type { Comparison } from "../../assessment";
+import { DividingNetworkError } from "../../errors";
+import { checkOptions } from "../../errors/internal";
+import { checkComparison } from "../check-comparison";
+import { checkText } from "../markup";
+
+/** A third network beside the found and the proposed one, such as one made by hand. */
+export interface Alternative {
+  /** What it is called: "by hand". */
+  readonly name: string;
+  /** Of the same loudspeaker as found against this network. */
+  readonly comparison: Comparison;
+}
+
+/** Refuses an alternative to another loudspeaker as found, or by another goal. */
+export function checkAlternative(caller: string, value: Alternative | undefined, { before }: Comparison): Alternative | undefined {
+  if (value === undefined) return undefined;
+  const { name, comparison } = checkOptions<Alternative>(caller, value, ["name", "comparison"]);
+  const other = checkComparison(caller, comparison).before;
+  if (other !== before && (other.distance !== before.distance || other.band.from !== before.band.from || other.band.to !== before.band.to || other.quality.axisDb !== before.quality.axisDb)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "alternative.comparison" must begin with the same loudspeaker as found`, "compare(found, byHand) with the assessment that the other comparison has as before");
+  }
+  return { name: checkText(caller, "alternative.name", name), comparison };
+}

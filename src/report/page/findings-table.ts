@@ -1,0 +1,48 @@
+import type { Comparison, Finding } from "../../assessment";
+import { markText } from "../bands";
+import { paragraph } from "../blocks";
+import { byTopic, limitText, printed, verdictText } from "../findings-words";
+import { element, type Markup } from "../markup";
+import type { Alternative } from "./alternative";
+import { withUnit } from "./words";
+
+interface Row { readonly subject: string; readonly numbers: readonly (number | undefined)[]; readonly unit: string; readonly decimals: number; readonly limit: string; readonly reason: string | undefined; readonly verdict: string; readonly sentence: string }
+
+/** One table of everything that was judged: found, proposed, limit, verdict, and where, in words. Why the limits are what they are stands below, once each. */
+export function findingsTable({ findings, verdict }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
+  const reasons: string[] = [];
+  const note = (reason: string | undefined): string => {
+    if (reason === undefined) return "";
+    if (!reasons.includes(reason)) reasons.push(reason);
+    return ` [${reasons.indexOf(reason) + 1}]`;
+  };
+  const heads = ["Finding", "Found", "Proposed", ...(alternative === undefined ? [] : [alternative.name]), "Should be", "Verdict"];
+  const row = ({ subject, numbers, unit, decimals, limit, reason, verdict: word, sentence }: Row): readonly Markup[] => [
+    element("tr", sentence === "" ? {} : { class: "with-words" }, element("th", { scope: "row" }, subject),
+      numbers.map((value, index) => element("td", { class: "right", "data-label": heads[index + 1] }, value === undefined ? "–" : `${printed(value, decimals)}${withUnit(unit)}`)),
+      element("td", { "data-label": "Should be" }, limit === "" ? "" : `${limit.replaceAll(" ", "\u00A0")}${note(reason)}`), element("td", { "data-label": "Verdict" }, word)),
+    ...(sentence === "" ? [] : [element("tr", { class: "words" }, element("td", { colspan: heads.length }, sentence))]),
+  ];
+  const group = (heading: string, rows: readonly Row[]): Markup =>
+    element("tbody", {}, element("tr", { class: "group" }, element("th", { scope: "colgroup", colspan: heads.length }, heading)), rows.flatMap(row));
+  const marks = [...new Set(findings.flatMap((finding) => finding.marks.map((mark) => markText(mark, 20, 20_000))))];
+  const body = [
+    ...byTopic(findings).map(({ heading, findings: of }) => group(heading, of.map((finding) => rowOf(finding, alternative)))),
+  ];
+  return [
+    paragraph(verdict.topics.filter(({ kept }) => kept === false).map(({ sentence }) => `${sentence}. `).join(""), "The rows explain the verdict and don’t vote."),
+    element("div", { class: "scroll cards findings", role: "region", "aria-label": "Findings", tabindex: 0 }, element("table", {}, element("thead", {}, element("tr", {}, heads.map((label, index) => element("th", { scope: "col", ...(index > 0 && index < heads.length - 2 ? { class: "right" } : {}) }, label)))), body)),
+    ...(reasons.length === 0 ? [] : [element("p", { class: "small" }, reasons.map((reason, index) => `[${index + 1}] ${reason}.`).join(" "))]),
+    ...(marks.length === 0 ? [] : [element("p", { class: "small" }, `What must be known of the data behind these findings: ${marks.join("; ")}.`)]),
+  ];
+}
+
+function rowOf(finding: Finding, alternative: Alternative | undefined): Row {
+  const { subject, before, after, unit, decimals, threshold, sentence } = finding;
+  const third = alternative?.comparison.findings.find((other) => other.code === finding.code && other.subject === subject)?.after;
+  const limit = limitText(finding);
+  return { subject, numbers: [before, after, ...(alternative === undefined ? [] : [third])], unit, decimals, limit: limit === "" ? "" : `${limit}${withUnit(unit)}`, reason: threshold?.reason, verdict: verdictText(finding), sentence: REGULAR.has(finding.code) ? "" : sentence };
+}
+
+/** Rows whose numbers say all, so that a sentence would say them again. */
+const REGULAR: ReadonlySet<string> = /* @__PURE__ */ new Set(["off-axis", "sides", "sensitivity-2.83V", "sensitivity-1W", "smoothness", "slope-steepness", "slope-match", "tilt", "distance", "crossover", "phase-tracking", "impedance-below-limit"]);

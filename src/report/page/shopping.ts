@@ -1,0 +1,52 @@
+import type { Comparison } from "../../assessment";
+import type { Entries } from "../../network";
+import { sameData } from "../../network/internal";
+import { table } from "../blocks";
+import { paragraph } from "../blocks";
+import type { Markup } from "../markup";
+import { partsList } from "../parts-list";
+
+/** What to buy for one and for a pair, and what can be taken from the network as found. */
+export function shopping({ before, after }: Comparison): readonly Markup[] {
+  const { network, drivers } = after.prediction.loudspeaker;
+  const found = before.prediction.loudspeaker;
+  const parts = without(network, drivers.map(({ part }) => part));
+  const reused = reusedParts(parts, without(found.network, found.drivers.map(({ part }) => part)));
+  const rows = [false, true].flatMap((reuse) => partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse))).map(({ quantity, part, detail, designators }) => [
+    part,
+    quantity,
+    2 * quantity,
+    reuse ? `reuse: ${designators.map((name) => reused.get(name)!).join(", ")} of the old network` : "buy",
+    tolerance(part),
+    detail === "" ? "" : detail.startsWith("ESR") || detail.startsWith("DCR") ? `${detail} at most` : detail,
+    designators.join(", "),
+  ]));
+  return [
+    table({
+      columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, { label: "Designators" }],
+      rows,
+    }),
+    paragraph("Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series."),
+  ];
+}
+
+/** Parts of the old network that serve in the new one, by designator of the new: equal ones, each once. */
+function reusedParts(parts: Entries, found: Entries): ReadonlyMap<string, string> {
+  const left = new Set(Object.keys(found));
+  const reused = new Map<string, string>();
+  for (const [name, [part]] of Object.entries(parts)) {
+    const same = [name, ...left].find((other) => left.has(other) && sameData(part, found[other]![0]));
+    if (same === undefined || part.kind === "coupling") continue;
+    left.delete(same);
+    reused.set(name, same);
+  }
+  return reused;
+}
+
+function without(network: Entries, names: readonly string[]): Entries {
+  return Object.fromEntries(Object.entries(network).filter(([name]) => !names.includes(name)));
+}
+
+function tolerance(part: string): string {
+  return /^(Resistor|Capacitor|Coil|L-pad)/.test(part) ? "±5 %" : "";
+}
