@@ -26,8 +26,22 @@ let built: z.ZodType<Project> | undefined;
  * ```
  */
 export function projectSchema(): z.ZodType<Project> {
-  built ??= buildSchema();
+  built ??= withoutCompiling(buildSchema);
   return built;
+}
+
+/**
+ * Builds a schema that is interpreted. The schema library would compile parsers at run time, and asks by `new Function` whether it may: under a strict
+ * content-security policy that question is a reported violation. Its setting is put back, since other code may share it.
+ */
+function withoutCompiling<T>(build: () => T): T {
+  const { jitless } = z.config();
+  z.config({ jitless: true });
+  try {
+    return build();
+  } finally {
+    z.config({ jitless });
+  }
 }
 
 function buildSchema(): z.ZodType<Project> {
