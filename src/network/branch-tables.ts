@@ -3,6 +3,7 @@ import type { Elimination } from "./elimination";
 import { GROUP } from "./kernels/block";
 import { triangle } from "./program-builder";
 import { naming } from "./refusal";
+import { groupOf, slopeWriter, type SlopeTable } from "./slope-tables";
 
 /**
  * The admittances over a grid, as tables, of what no kernel computes: branches whose law is a measurement or a driver's, and
@@ -19,6 +20,8 @@ export interface BranchTables {
   ofBranch(branch: number): number;
   /** The first of the tables of the coupled coils. */
   readonly firstOfCoils: number;
+  /** The first of the slope tables. */
+  readonly firstOfSlopes: number;
   /** Writes what has other values than at the last call. Returns a number that is another one whenever anything was written. */
   refresh(values: readonly ArrayLike<number>[]): number;
 }
@@ -29,7 +32,8 @@ export function tabledBranches({ circuit, pairs }: Elimination): readonly number
 }
 
 /** Binds the laws of branches to a grid (Hz); those with a kernel need no table. Throws, with the part's name, where a law doesn't reach. */
-export function branchTables({ circuit, coils }: Elimination, frequencies: Float64Array, branches: readonly number[]): BranchTables {
+export function branchTables(elimination: Elimination, frequencies: Float64Array, branches: readonly number[], slopes: readonly SlopeTable[] = []): BranchTables {
+  const { circuit, coils } = elimination;
   const count = frequencies.length;
   const padded = Math.ceil(count / GROUP) * GROUP;
   const tabled = branches
@@ -45,7 +49,11 @@ export function branchTables({ circuit, coils }: Elimination, frequencies: Float
     tables += triangle(group.branches.length);
     return { group, first, last: new Float64Array(2 * group.branches.length).fill(NaN) };
   });
+  const firstOfSlopes = tables;
+  tables += slopes.length;
   const table = new Float64Array(2 * padded * tables);
+  const writeSlopes = slopes.length === 0 ? undefined : slopeWriter(elimination, frequencies, slopes);
+  const sloped = [...new Set(slopes.flatMap(({ branch }) => groupOf(elimination, branch)?.branches ?? [branch]))].map((branch) => ({ branch, last: new Float64Array(circuit.branches[branch]!.values.length).fill(NaN) }));
   let version = 0;
 
   function pad(at: number): void {
@@ -88,16 +96,36 @@ export function branchTables({ circuit, coils }: Elimination, frequencies: Float
     return true;
   }
 
+  function refreshSlopes(values: readonly ArrayLike<number>[]): boolean {
+    let same = true;
+    for (const { branch, last } of sloped) {
+      for (let k = 0; k < last.length; k++) {
+        same &&= last[k] === values[branch]![k];
+        last[k] = values[branch]![k]!;
+      }
+    }
+    if (same || writeSlopes === undefined) return false;
+    const at = (number: number) => 2 * padded * (firstOfSlopes + number);
+    writeSlopes(values, (number) => table.subarray(at(number), at(number) + padded), (number) => table.subarray(at(number) + padded, at(number) + 2 * padded));
+    slopes.forEach((_, number) => {
+      pad(at(number));
+      pad(at(number) + padded);
+    });
+    return true;
+  }
+
   return {
     count: tables,
     padded,
     table,
     ofBranch: (branch) => places.get(branch)!,
     firstOfCoils: tabled.length,
+    firstOfSlopes,
     refresh(values) {
       let changed = false;
       for (let place = 0; place < tabled.length; place++) changed = refreshBranch(tabled[place]!, place, values) || changed;
       for (let k = 0; k < groups.length; k++) changed = refreshCoils(groups[k]!, values) || changed;
+      changed = refreshSlopes(values) || changed;
       if (changed) version++;
       return version;
     },

@@ -1,7 +1,8 @@
 import type { Elimination } from "./elimination";
 import { OP } from "./kernels/generated/operations";
 import type { Program } from "./program";
-import { NOTHING, ONE, programBuilder, type OutputPair } from "./program-builder";
+import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair } from "./program-builder";
+import { groupOf, slopeTablesOf, type SlopeTable } from "./slope-tables";
 
 /** One derivative that the program puts out: of output pair `pair` by value `index` of `branch`. */
 export interface JacobianEntry {
@@ -13,7 +14,7 @@ export interface JacobianEntry {
 /** A program for ∂V/∂value. What isn't in `entries` is 0: outputs don't hang on the values of other branches of a parallel network. */
 export interface JacobianProgram {
   readonly program: Program;
-  /** By output of the program. Where the branch's law has no kernel the output is −λ·V alone, to be multiplied by ∂Y/∂value. */
+  /** By output of the program. */
   readonly entries: readonly JacobianEntry[];
 }
 
@@ -37,13 +38,23 @@ export function jacobianProgram(elimination: Elimination, pairs: readonly Output
   order.forEach((node, step) => {
     if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
   });
-  const demand = builder.demand(branches.map(across));
+  const tables: SlopeTable[] = [];
+  // A value without an operation of its own: over its tables, each with the pairs of branches whose voltages it meets.
+  const tabled = new Map(wanted.flatMap(({ branch, index }) => {
+    const group = groupOf(elimination, branch);
+    if (group === undefined && circuit.branches[branch]!.law.kernel !== undefined) return [];
+    return [[`${branch},${index}`, slopeTablesOf(elimination, branch, index).map((table) => {
+      const [first, second] = table.entry === undefined ? [branch, branch] : table.entry.map((place) => group!.branches[place]!);
+      return { number: tables.push(table) - 1, meeting: first === second ? [[first!, first!]] : [[first!, second!], [second!, first!]] };
+    })] as const];
+  }));
+  const demand = builder.demand([...branches, ...[...tabled.values()].flat(2).flatMap(({ meeting }) => meeting.flat())].map(across));
   builder.forward(new Set([...demand.keys(), ...injected]), injected);
   const voltage = builder.backward(demand, ONE);
   const slopes = new Map<string, number>();
   for (const { branch, index } of wanted) {
     const { kernel } = circuit.branches[branch]!.law;
-    if (kernel === undefined) continue;
+    if (kernel === undefined || tabled.has(`${branch},${index}`)) continue;
     const slot = builder.take();
     builder.emit(SLOPES[kernel][index]!, slot, branch);
     slopes.set(`${branch},${index}`, slot);
@@ -60,21 +71,43 @@ export function jacobianProgram(elimination: Elimination, pairs: readonly Output
     }
     if (currents.size === 0 || rootOf[a] === rootOf[b]) return;
     const adjoint = builder.backward(demand, NOTHING, builder.inject(currents));
-    for (const branch of branches) {
-      const [v, lambda] = [voltage(...across(branch)), adjoint(...across(branch))];
-      if (v.slot === NOTHING || lambda.slot === NOTHING) continue;
+    /** −λ·V in a slot of its own. */
+    const productOf = (first: number, second: number): number | undefined => {
+      const [v, lambda] = [voltage(...across(first)), adjoint(...across(second))];
+      if (v.slot === NOTHING || lambda.slot === NOTHING) return undefined;
       const product = builder.take();
       const positive = v.sign !== lambda.sign;
       if (v.slot === ONE) builder.emit(positive ? OP.move : OP.negate, product, lambda.slot);
       else builder.emit(positive ? OP.multiply : OP.multiplyNegate, product, v.slot, lambda.slot);
+      return product;
+    };
+    for (const branch of branches) {
+      const product = productOf(branch, branch);
       for (const { index } of wanted.filter((value) => value.branch === branch)) {
-        const slope = slopes.get(`${branch},${index}`);
-        if (slope === undefined) builder.emit(OP.out, entries.length, product);
-        else builder.emit(OP.outProduct, entries.length, product, slope);
+        const parts = tabled.get(`${branch},${index}`);
+        if (parts === undefined) {
+          if (product === undefined) continue;
+          builder.emit(OP.outProduct, entries.length, product, slopes.get(`${branch},${index}`));
+          entries.push({ pair, branch, index });
+          continue;
+        }
+        let total: number | undefined;
+        for (const { number, meeting } of parts) {
+          for (const [first, second] of meeting) {
+            const q = productOf(first!, second!);
+            if (q === undefined) continue;
+            if (total === undefined) builder.emit(PSEUDO.timesSlope, (total = builder.take()), q, number);
+            else builder.emit(PSEUDO.timesSlopeAdd, total, q, number);
+            builder.release(q);
+          }
+        }
+        if (total === undefined) continue;
+        builder.emit(OP.out, entries.length, total);
+        builder.release(total);
         entries.push({ pair, branch, index });
       }
-      builder.release(product);
+      if (product !== undefined) builder.release(product);
     }
   });
-  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: entries.length, sums: 0, given: 1 }, entries };
+  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: entries.length, sums: 0, given: 1, slopes: tables }, entries };
 }

@@ -9,6 +9,8 @@ export interface Addresses extends Readonly<Record<Operand, (number: number) => 
   branch(branch: number): number;
   /** A table of the coupled coils. */
   coils(number: number): number;
+  /** A table of ∂Y/∂value. */
+  slopes(number: number): number;
 }
 
 /** By the kind of a branch's law: the operation that fills in its admittance, and the one that adds it. */
@@ -29,7 +31,7 @@ export function linkProgram(code: Int32Array, { branches }: Circuit, at: Address
   return linked;
 
   function link(operation: number, ...operands: readonly [number, number, number]): readonly [number, number, number, number] {
-    const [d, a] = operands;
+    const [d, a, b] = operands;
     switch (operation) {
       case PSEUDO.fill:
       case PSEUDO.fillAdd: {
@@ -38,6 +40,9 @@ export function linkProgram(code: Int32Array, { branches }: Circuit, at: Address
       }
       case PSEUDO.coils:
         return [OP.table, at.slot(d), at.coils(a), 0];
+      case PSEUDO.timesSlope:
+      case PSEUDO.timesSlopeAdd:
+        return [operation === PSEUDO.timesSlope ? OP.timesTable : OP.timesTableAdd, at.slot(d), at.slot(a), at.slopes(b)];
       default: {
         const kinds = OPERANDS[operation]!;
         const address = (place: 0 | 1 | 2): number => (kinds[place] === undefined ? 0 : at[kinds[place]](operands[place]));

@@ -1,7 +1,8 @@
 import { pairKey, type Elimination } from "./elimination";
 import { OP } from "./kernels/generated/operations";
-import { NOTHING, ONE, programBuilder, type OutputPair, type ProgramBuilder, type Value } from "./program-builder";
+import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type ProgramBuilder, type Value } from "./program-builder";
 import type { Program } from "./program";
+import { groupOf, slopeTablesOf, type SlopeTable } from "./slope-tables";
 import { weightedSum } from "./weighted-sum";
 import { branchState } from "./state";
 
@@ -20,12 +21,20 @@ export interface ObjectiveProgram {
   readonly slopes: readonly SlopeSource[];
 }
 
-/** Writes the objective's program: voltages of the pairs, weighted sum, error; with `gradient` also the slopes by every value that a kernel knows. */
-export function objectiveProgram(elimination: Elimination, pairs: readonly OutputPair[], gradient: boolean): ObjectiveProgram {
+/** Writes the objective's program: voltages of the pairs, weighted sum, error; and the slopes by the values wanted, if any. */
+export function objectiveProgram(elimination: Elimination, pairs: readonly OutputPair[], wanted: readonly { readonly branch: number; readonly index: number }[] = []): ObjectiveProgram {
   const { circuit, rootOf, order, neighbours, rank } = elimination;
   const builder = programBuilder(elimination);
-  const branches = gradient ? circuit.branches.flatMap(({ from, to, law }, index) => (law.kernel !== undefined && rootOf[from] !== rootOf[to] && branchState(circuit.branches[index]!, false) === "finite" ? [index] : [])) : [];
+  const gradient = wanted.length > 0;
   const across = (branch: number): OutputPair => [circuit.branches[branch]!.from, circuit.branches[branch]!.to];
+  const branches = [...new Set(wanted.map(({ branch }) => branch))].filter((branch) => {
+    const { from, to } = circuit.branches[branch]!;
+    return rootOf[from] !== rootOf[to] && branchState(circuit.branches[branch]!, false) === "finite";
+  });
+  const groupsOf = new Map(branches.flatMap((branch) => {
+    const group = groupOf(elimination, branch);
+    return group === undefined ? [] : [[branch, group] as const];
+  }));
   // The error's slope is injected as a current at the pairs' nodes, and arrives at whatever is eliminated after them.
   const injected = new Set<number>();
   if (gradient) {
@@ -55,14 +64,32 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
       request(step.third, step.other);
     }
   };
-  for (const branch of branches) request(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+  for (const branch of branches) if (!groupsOf.has(branch)) request(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+  // Of coupled coils every voltage meets every other.
+  for (const group of new Set(groupsOf.values())) direct.push(...group.branches.map(across));
   const demand = builder.demand([...pairs, ...direct]);
   builder.forward(new Set([...demand.keys(), ...squares]), injected);
   const voltage = builder.backward(demand, ONE);
   const pressure = weightedSum(builder, pairs.map(([a, b]) => voltage(a, b)));
   builder.emit(OP.powerError, pressure, pairs.length, 0);
   const slopes: SlopeSource[] = [];
+  const tables: SlopeTable[] = [];
   let sums = 1;
+  /** Σ −q·∂Y over the tables of a value, each times the product of its voltages. */
+  const tabled = (branch: number, index: number, productOfTable: (table: SlopeTable) => number | undefined): void => {
+    let total: number | undefined;
+    for (const table of slopeTablesOf(elimination, branch, index)) {
+      const q = productOfTable(table);
+      if (q === undefined) continue;
+      const number = tables.push(table) - 1;
+      if (total === undefined) builder.emit(PSEUDO.timesSlope, (total = builder.take()), q, number);
+      else builder.emit(PSEUDO.timesSlopeAdd, total, q, number);
+    }
+    if (total === undefined) return;
+    builder.emit(OP.sumReal, sums, total);
+    builder.release(total);
+    slopes.push({ branch, index, sum: sums++, factor: () => -1 });
+  };
   if (gradient) {
     const currents = new Map<number, number>();
     pairs.forEach(([a, b], index) => {
@@ -97,12 +124,33 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
       products.set(key, slot);
       return slot;
     };
+    const crossed = new Map<string, number | undefined>();
+    /** Voltage times adjoint voltage of a pair of coils, both ways round. */
+    const crossOf = (first: number, second: number): number | undefined => {
+      const key = `${first},${second}`;
+      if (crossed.has(key)) return crossed.get(key);
+      const pairsOf = first === second ? [[first, second]] : [[first, second], [second, first]];
+      const terms = pairsOf.flatMap(([a, b]) => product(builder, voltage(...across(a!)), adjoint(...across(b!))) ?? []);
+      const [slot, more] = terms;
+      if (slot !== undefined && more !== undefined) builder.emit(OP.add, slot, more);
+      crossed.set(key, slot);
+      return slot;
+    };
     for (const branch of branches) {
+      const group = groupsOf.get(branch);
+      const indices = wanted.filter((each) => each.branch === branch).map(({ index }) => index);
+      if (group !== undefined) {
+        for (const index of indices) tabled(branch, index, ({ entry }) => crossOf(group.branches[entry![0]]!, group.branches[entry![1]]!));
+        continue;
+      }
       const slot = productOf(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
-      if (slot !== undefined) sums += slopesOf(builder, branch, circuit.branches[branch]!.law.kernel!, slot, sums, slopes);
+      if (slot === undefined) continue;
+      const { kernel } = circuit.branches[branch]!.law;
+      if (kernel !== undefined) sums += slopesOf(builder, branch, kernel, slot, sums, slopes);
+      else for (const index of indices) tabled(branch, index, () => slot);
     }
   }
-  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 0, sums, given: pairs.length + 1 }, slopes };
+  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 0, sums, given: pairs.length + 1, slopes: tables }, slopes };
 }
 
 function product(builder: ProgramBuilder, v: Value, lambda: Value): number | undefined {

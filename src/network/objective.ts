@@ -1,11 +1,12 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../errors/internal";
-import { mainOf } from "../parts/internal";
+import type { Part } from "../parts";
+import { describe, mainOf, type Law } from "../parts/internal";
 import type { Inductance, Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { resample, type FrequencyResponse } from "../response";
 import { checkedGrid, checkResponse } from "../response/internal";
-import { coupledParts, refuseCoupled } from "./coupled-parts";
+import { coupledParts } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";
 import type { Entries } from "./entries";
@@ -18,7 +19,7 @@ import { withSource } from "./with-source";
 export interface Variable {
   /** Designator. */
   readonly part: string;
-  /** `"resistance"`, `"inductance"`, `"dcr"`, `"capacitance"`, `"esr"` or `"dissipationFactor"`. */
+  /** `"resistance"`, `"inductance"`, `"dcr"`, `"capacitance"`, `"esr"`, `"dissipationFactor"`; of a driver `"re"`, `"fs"` and so on. */
   readonly parameter: string;
   /** SI, as in the network. */
   readonly value: number;
@@ -41,7 +42,10 @@ export interface ObjectiveOptions {
     /** H, default 0. */
     readonly inductance?: Inductance | undefined;
   } | undefined;
-  /** Parts whose values vary; default all resistors, capacitors and coils that no coupling names. */
+  /**
+   * Parts whose values vary; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils and transformers of two windings vary when they are
+   * named: a driver by all values that it has.
+   */
   readonly vary?: readonly string[] | undefined;
   /** Whether dcr, esr and dissipation factors vary as well; default false. */
   readonly parasitics?: boolean | undefined;
@@ -72,7 +76,7 @@ export interface SumObjective {
  *   volt of the source; `weights` dimensionless; `sourceImpedance` in Ω and H; `vary`, `parasitics`
  * @returns the variables with their values in SI, and the functions `loss` and `lossAndSlopes` (dimensionless; per SI unit)
  * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`, `outside-band`,
- *   `unsupported` for ideal transformers and coils coupled by more than 0.95, and for a coupled coil as a variable
+ *   `unsupported` for ideal transformers and coils coupled by more than 0.95
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, network, resistor } from "dividing-network";
@@ -120,12 +124,11 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const flat = circuit.branches.map(({ values }) => Float64Array.from(values));
   const coupled = coupledParts(elimination);
   for (const name of vary ?? []) partOf(name);
-  refuseCoupled(caller, coupled, vary ?? []);
   const varied = new Set(vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name));
   const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
-    varied.has(part) && law.kernel !== undefined ? law.parameters.flatMap((parameter, index) => (index === 0 || parasitics ? [{ part, parameter, value: values[index]!, branch, index }] : [])) : [],
+    varied.has(part) ? variablesOf(circuit.parts.get(part)!.part, law, values, parasitics).map(({ parameter, index }) => ({ part, parameter, value: values[index]!, branch, index, limit: law.limits[index]! })) : [],
   );
-  const plain = objectiveProgram(elimination, pairs, false);
+  const plain = objectiveProgram(elimination, pairs);
   const loss = planFor(elimination, plain.program, frequencies, tables);
   let adjoint: { readonly plan: ReturnType<typeof planFor>; readonly sources: readonly (ReturnType<typeof objectiveProgram>["slopes"][number] | undefined)[] } | undefined;
 
@@ -138,8 +141,8 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       flat[place.branch]![place.index] = value;
     }
   };
-  const checkValue = ({ part, parameter, index }: (typeof places)[number], value: number) => {
-    if (!(value >= (index === 0 ? 1e-30 : 0) && value <= 1e30)) throw new DividingNetworkError("invalid-argument", `${caller}: ${parameter} of "${part}" must be above 0 (SI), got ${show(value)}`);
+  const checkValue = ({ part, parameter, index, limit: { range } }: (typeof places)[number], value: number) => {
+    if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30))) throw new DividingNetworkError("invalid-argument", `${caller}: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`);
   };
   return Object.freeze({
     variables: Object.freeze(places.map(({ part, parameter, value }) => Object.freeze({ part, parameter, value }))),
@@ -151,7 +154,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array) {
       put(values);
       if (adjoint === undefined) {
-        const full = objectiveProgram(elimination, pairs, true);
+        const full = objectiveProgram(elimination, pairs, places);
         adjoint = { plan: planFor(elimination, full.program, frequencies, tables), sources: places.map(({ branch, index }) => full.slopes.find((source) => source.branch === branch && source.index === index)) };
       }
       adjoint.plan.run(flat, NONE, NONE, 0);
@@ -165,6 +168,15 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       put(values);
       const place = places[checkNumber(caller, "index", index, { integer: true, min: 0, max: places.length - 1 })]!;
       const own = circuit.branches.map((_, branch) => flat[branch]!.slice());
+      if (coupled.has(place.part)) {
+        // Every admittance of the group changes: no change of rank one.
+        return (value: number) => {
+          checkValue(place, value);
+          own[place.branch]![place.index] = value;
+          loss.run(own, NONE, NONE, 0);
+          return finite(loss.sum(0));
+        };
+      }
       const plan = rankOnePlan(elimination, pairs, place.branch, frequencies, tables, own);
       return (value: number) => {
         checkValue(place, value);
@@ -174,6 +186,12 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       };
     },
   });
+}
+
+/** The values of a branch that vary: the first, the others too where losses shall; of a part that is known by many values, as a driver is, all that it has. */
+function variablesOf(part: Part, law: Law, values: readonly number[], parasitics: boolean): readonly { readonly parameter: string; readonly index: number }[] {
+  const { toleranceByName: all = false } = describe(part);
+  return law.parameters.map((parameter, index) => ({ parameter, index })).filter(({ index }) => (all ? values[index] !== 0 : index === 0 || parasitics));
 }
 
 const NONE: readonly Float64Array[] = [];

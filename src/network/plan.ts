@@ -41,7 +41,7 @@ export function planFor(
   frequencies: Float64Array,
   given: readonly GivenTable[] = [],
   machine: Machine = sharedMachine(),
-  tables: BranchTables = branchTables(elimination, frequencies, filledBranches(program)),
+  tables: BranchTables = branchTables(elimination, frequencies, filledBranches(program), program.slopes),
 ): Plan {
   const { circuit } = elimination;
   const { outputs, sums } = program;
@@ -87,6 +87,7 @@ export function planFor(
     values: (branch) => valuesAt + 8 * valueAt.get(branch)!,
     branch: (branch) => tablesAt + 2 * stride * tables.ofBranch(branch),
     coils: (number) => tablesAt + 2 * stride * (tables.firstOfCoils + number),
+    slopes: (number) => tablesAt + 2 * stride * (tables.firstOfSlopes + number),
     table: (number) => givenAt + 2 * stride * number,
   });
   const valued = Int32Array.from(valueAt.keys());

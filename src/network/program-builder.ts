@@ -10,6 +10,10 @@ export const PSEUDO = {
   fillAdd: 101,
   /** d ← table a of the coupled coils */
   coils: 102,
+  /** d ← a times slope table b */
+  timesSlope: 103,
+  /** d ← d + a times slope table b */
+  timesSlopeAdd: 104,
 } as const;
 
 /** A slot with a sign, or one of the two voltages that need none. */

@@ -1,6 +1,7 @@
 import type { Elimination } from "./elimination";
 import { OP } from "./kernels/generated/operations";
 import { NOTHING, ONE, programBuilder, type OutputPair } from "./program-builder";
+import type { SlopeTable } from "./slope-tables";
 
 /** A program and the memory it needs. */
 export interface Program {
@@ -14,6 +15,8 @@ export interface Program {
   readonly sums: number;
   /** How many tables its owner supplies. */
   readonly given: number;
+  /** The tables of ∂Y/∂value that it speaks of, by number. */
+  readonly slopes?: readonly SlopeTable[];
 }
 
 /** The program whose output 0 is the admittance between `in` and `gnd`, and output k + 1 is V(a) − V(b) of pair k per volt at `in`. */

@@ -5,7 +5,6 @@ import { inSi } from "../quantity/internal";
 import type { FrequencyResponse } from "../response";
 import { checkedGrid, freezeResponse } from "../response/internal";
 import { GND } from "./circuit";
-import { coupledParts, refuseCoupled } from "./coupled-parts";
 import { throwFindings } from "./diagnose";
 import { eliminationOf } from "./elimination";
 import { engineFor } from "./engine";
@@ -15,6 +14,7 @@ import { jacobianProgram } from "./jacobian-program";
 import type { Variable } from "./objective";
 import { planFor } from "./plan";
 import type { OutputPair } from "./program-builder";
+import { groupOf, slopeTablesOf, slopeWriter } from "./slope-tables";
 import { branchState } from "./state";
 import { withSource } from "./with-source";
 
@@ -64,7 +64,7 @@ export interface Sensitivities {
  * @param options `outputs`: nodes and parts; `vary`: parts; `parasitics`; `sourceImpedance` in Ω and H
  * @returns functions of output, part and parameter; arrays of n points, per SI unit of the value
  * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-part`, `invalid-argument`, `unsupported` for
- *   ideal transformers, and for coupled coils as variables
+ *   ideal transformers and for coils coupled by more than 0.95
  * @example
  * ```ts
  * import { network, resistor, valueAt } from "dividing-network";
@@ -93,12 +93,10 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
   );
   const elimination = eliminationOf(circuit, false);
   if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be differentiated`, "Give the transformer its inductances, or couple the coils less");
-  const coupled = coupledParts(elimination);
   for (const name of vary ?? []) {
     if (!circuit.parts.has(name)) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
   }
-  refuseCoupled(caller, coupled, vary ?? []);
-  const chosen = new Set<string>(vary ?? [...circuit.parts.keys()].filter((name) => !coupled.has(name)));
+  const chosen = new Set<string>(vary ?? circuit.parts.keys());
   const variables = bare.branches.flatMap((branch, number) =>
     chosen.has(branch.part) && elimination.rootOf[circuit.branches[number]!.from] !== elimination.rootOf[circuit.branches[number]!.to] && branchState(branch, false) === "finite"
       ? branch.law.parameters.flatMap((parameter, index) => (index === 0 || parasitics || branch.law.kernel === undefined ? [{ part: branch.part, parameter, value: branch.values[index]!, branch: number, index }] : []))
@@ -118,15 +116,6 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
   const ones = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
   const doubtful = planFor(elimination, program, grid.slice(), [ones]).run(values, re, im, 0);
   if (doubtful.length > 0) throw new DividingNetworkError("no-solution", `${caller}: at ${grid[doubtful[0]!]} Hz lossless parts resonate, and the derivatives have no finite value there`, "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out");
-  const slopeOf = (branch: number, index: number) => {
-    const slope = { re: new Float64Array(n), im: new Float64Array(n) };
-    circuit.branches[branch]!.law.bind(grid).derivative(values[branch]!, 0, index, 0, n, slope.re, slope.im, 0);
-    return slope;
-  };
-  // Laws without a kernel left −λ·V to be multiplied here.
-  entries.forEach(({ branch, index }, at) => {
-    if (circuit.branches[branch]!.law.kernel === undefined) multiplyInto(re[at]!, im[at]!, slopeOf(branch, index));
-  });
   const engine = engineFor(circuit, () => undefined);
   let voltages: ReturnType<typeof engine.run> | undefined;
   let atInput: ReturnType<typeof engine.run> | undefined;
@@ -161,17 +150,26 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
   const impedance = (part: string, parameter?: string): FrequencyResponse => {
     const { branch, index } = variable(part, parameter);
     atInput ??= engineFor(bare, () => undefined).run(grid, bare.branches.map(({ from, to }) => [from, to] as const), values);
-    const slope = slopeOf(branch, index);
-    const [sr, si] = [Float64Array.from(atInput.re[branch + 1]!), Float64Array.from(atInput.im[branch + 1]!)];
-    for (let i = 0; i < n; i++) {
-      // −(U/Y)²: with Y the input admittance
-      const [ur, ui, yr, yi] = [sr[i]!, si[i]!, atInput.re[0]![i]!, atInput.im[0]![i]!];
-      const size = yr * yr + yi * yi;
-      const [zr, zi] = [(ur * yr + ui * yi) / size, (ui * yr - ur * yi) / size];
-      sr[i] = -(zr * zr - zi * zi);
-      si[i] = -2 * zr * zi;
-    }
-    multiplyInto(sr, si, slope);
+    // −Σ (U/Y)·(U'/Y)·∂Y' with Y the input admittance: over the branch alone, or over all pairs of the coils that are coupled.
+    const [sr, si] = [new Float64Array(n), new Float64Array(n)];
+    const tables = slopeTablesOf(elimination, branch, index);
+    const slopes = tables.map(() => ({ re: new Float64Array(n), im: new Float64Array(n) }));
+    slopeWriter(elimination, grid, tables)(values, (table) => slopes[table]!.re, (table) => slopes[table]!.im);
+    const group = groupOf(elimination, branch);
+    tables.forEach(({ entry }, table) => {
+      const [first, second] = entry === undefined ? [branch, branch] : [group!.branches[entry[0]]!, group!.branches[entry[1]]!];
+      const [a, b, times] = [first + 1, second + 1, first === second ? 1 : 2];
+      for (let i = 0; i < n; i++) {
+        const [yr, yi] = [atInput!.re[0]![i]!, atInput!.im[0]![i]!];
+        const size = yr * yr + yi * yi;
+        const ratio = (re: number, im: number) => [(re * yr + im * yi) / size, (im * yr - re * yi) / size] as const;
+        const [[ar, ai], [br, bi]] = [ratio(atInput!.re[a]![i]!, atInput!.im[a]![i]!), ratio(atInput!.re[b]![i]!, atInput!.im[b]![i]!)];
+        const [pr, pi] = [times * (ar * br - ai * bi), times * (ar * bi + ai * br)];
+        const [dr, di] = [slopes[table]!.re[i]!, slopes[table]!.im[i]!];
+        sr[i] = sr[i]! - (pr * dr - pi * di);
+        si[i] = si[i]! - (pr * di + pi * dr);
+      }
+    });
     return freezeResponse(grid, sr, si);
   };
   return Object.freeze({
@@ -190,12 +188,4 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
       });
     },
   });
-}
-
-function multiplyInto(re: Float64Array, im: Float64Array, by: { readonly re: Float64Array; readonly im: Float64Array }): void {
-  for (let i = 0; i < re.length; i++) {
-    const [ar, ai, br, bi] = [re[i]!, im[i]!, by.re[i]!, by.im[i]!];
-    re[i] = ar * br - ai * bi;
-    im[i] = ar * bi + ai * br;
-  }
 }

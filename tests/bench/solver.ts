@@ -32,7 +32,7 @@ function setUp(entries: Entries, machine: Machine) {
   const sweep = () => void plan.run(values, re, im, 0);
   const flat = { re: new Float64Array(POINTS).fill(1), im: new Float64Array(POINTS) };
   const target = { re: new Float64Array(POINTS).fill(1), im: new Float64Array(POINTS).fill(1 / POINTS) };
-  const objective = objectiveProgram(elimination, pairs, true);
+  const objective = objectiveProgram(elimination, pairs, circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : law.parameters.map((_, index) => ({ branch, index })))));
   const adjoint = planFor(elimination, objective.program, grid, [...pairs.map(() => flat), target], machine);
   const jacobian = jacobianProgram(elimination, pairs, circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : [{ branch, index: 0 }])));
   const slopes = planFor(elimination, jacobian.program, grid, [flat], machine);

@@ -1,7 +1,7 @@
 // Networks whose coils couple, as variables' neighbours: loss, slopes and the loss along one value against solutions of 50 digits, which
-// share nothing with the library. Coupled coils themselves are refused as variables.
+// share nothing with the library.
 import { Decimal } from "decimal.js";
-import { capacitor, coupling, DividingNetworkError, frequencyResponse, inductor, lPad, network, resistor, transformer, type Entries } from "dividing-network";
+import { capacitor, coupling, frequencyResponse, inductor, lPad, network, resistor, transformer, type Entries } from "dividing-network";
 import { sensitivities, sumObjective } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
 import { solvePrecisely } from "./precise";
@@ -61,32 +61,13 @@ describe.each([-0.4, 0.02, 0.5, 0.9])("beside coils coupled by %d", (k) => {
       for (const share of [-0.5, -0.1, 0, 0.2, 2]) expect(along(value * (1 + share)) / at(share).toNumber()).toBeCloseTo(1, 9);
     });
   });
-
-  it("coupled coils as variables are refused as `sensitivities` refuses them", () => {
-    for (const vary of [["L1"], ["C1", "L2"]] as const) {
-      const refusals = [
-        () => sumObjective(entries, { frequencies: grid, contributions: { woofer: flat, tweeter: flat }, target, vary }),
-        () => sensitivities(entries, grid, { outputs: ["w"], vary }),
-      ].map((work) => {
-        try {
-          work();
-        } catch (error) {
-          return error as DividingNetworkError;
-        }
-        throw new Error("not refused");
-      });
-      for (const error of refusals) expect(error).toMatchObject({ name: "DividingNetworkError", code: "unsupported", message: expect.stringMatching(/is coupled to another coil.*Leave it out of "vary"/) as string });
-    }
-  });
 });
 
 describe("an inductive transformer", () => {
   const entries = network({ T1: [transformer({ primaryInductance: "20 mH", secondaryInductance: "5 mH", k: 0.9 }), "in", "gnd", "s", "gnd"], R1: [resistor(2), "s", "t"], tweeter: [resistor(6), "t", "gnd"] });
 
-  it("is refused as a variable, and lets the others vary", () => {
-    const options = { frequencies: grid, contributions: { tweeter: flat }, target: 0.3 };
-    expect(() => sumObjective(entries, { ...options, vary: ["T1"] })).toThrow(/"T1" is coupled to another coil/);
-    const objective = sumObjective(entries, options);
+  it("lets the others vary", () => {
+    const objective = sumObjective(entries, { frequencies: grid, contributions: { tweeter: flat }, target: 0.3 });
     const slopes = new Float64Array(objective.variables.length);
     expect(Number.isFinite(objective.lossAndSlopes(objective.variables.map(({ value }) => value), slopes))).toBe(true);
     expect(slopes.every((slope) => Number.isFinite(slope) && slope !== 0)).toBe(true);
