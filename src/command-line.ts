@@ -5,7 +5,7 @@ import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
-import { assess, compare, type Comparison } from "./assessment";
+import { assess, compare, comparePair, type Comparison, type PairComparison } from "./assessment";
 import { DividingNetworkError } from "./errors";
 import { readProject, type LoadedProject } from "./project";
 import { comparisonPage, comparisonText } from "./report";
@@ -70,12 +70,14 @@ async function judge(file: string, out: string): Promise<void> {
   console.log(`Read ${files.length} measured files, ${files.reduce((sum, { points }) => sum + points, 0)} points.`);
   for (const { file: of, message } of notes) console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}`);
   const comparison = comparisonOf(loaded);
-  console.log(comparisonText(comparison, { width: Math.max(80, Math.min(process.stdout.columns ?? 120, 160)) }));
+  const pair = pairOf(loaded);
+  console.log(comparisonText(comparison, { pair, width: Math.max(80, Math.min(process.stdout.columns ?? 120, 160)) }));
 
   const page = comparisonPage(comparison, {
     title: `${project.name}: as found and proposed`,
     ...(project.description === undefined ? {} : { description: project.description }),
     generatedFrom: `${basename(file)} and ${files.length} measured files`,
+    pair,
   });
   await writeWhole(out, page);
   console.log(`The page is at ${out}`);
@@ -83,11 +85,22 @@ async function judge(file: string, out: string): Promise<void> {
 }
 
 /** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */
-function comparisonOf({ project, found, proposed, measured }: LoadedProject): Comparison {
-  const { ratedImpedance, goal = {} } = project;
+function comparisonOf({ project: { ratedImpedance }, found, proposed, measured, goal }: LoadedProject): Comparison {
   const whole = measured.pressures.length > 0 || measured.impedance !== undefined;
   console.log(`${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`);
   return compare(assess(found, { ratedImpedance, goal }), assess(proposed, { ratedImpedance, goal }), whole ? { measured } : {});
+}
+
+/** Left against right as found, where the other one was measured; held against the drawing where every driver alone was measured in the same places. */
+function pairOf({ pair, found }: LoadedProject): PairComparison | undefined {
+  if (pair === undefined) return undefined;
+  const { left, right, mirrored } = pair;
+  try {
+    return comparePair(left, right, { mirrored, drawing: found });
+  } catch (error) {
+    if (!(error instanceof DividingNetworkError) || error.code !== "not-measured") throw error;
+    return comparePair(left, right, { mirrored });
+  }
 }
 
 async function projectText(file: string): Promise<string> {

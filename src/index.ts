@@ -64,7 +64,7 @@ export {
   goal, lossOf, suspects, suspectText, type Danger, type Fault, type Goal, type GoalLoss, type GoalOptions, type GoalPlace, type Intention, type IntentionOptions, type Judgement, type Overall, type Partner, type PartnerOptions, type PlaceLoss, type Quality, type Repeatability, type RisingBranch, type SparedDriver, type Suspect, type SuspectedFault, type SuspectsOptions, type TopicVerdict, type Trust,
 } from "./assessment";
 export {
-  anglesPlot, cautions, comparisonPage, comparisonText, connections, frequencyPlot, impedancePlot, partsList, responsePlot,
+  anglesPlot, cautions, comparisonPage, comparisonText, type ComparisonTextOptions, connections, frequencyPlot, impedancePlot, partsList, responsePlot,
   type AngleSeries, type AnglesPlotOptions, type ColorName, type ComparisonPageOptions, type FrequencyPlotOptions,
   type ImpedancePlotOptions, type ImpedanceSeries, type LineKind, type LineStyle, type Markup, type Paint, type PartsListLine, type Picture,
   type Alternative, type BuildSheetOptions, type CoilLayout, type PlotArea, type PlotFrame, type PlotLevels, type PlotMarker, type PlotPanel, type PlotSeries, type ResponsePlotOptions, type ResponseSeries,

@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkObject, checkOptions, shown } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { samePlace } from "../loudspeaker/internal";
-import { magnitude, resample, type FrequencyResponse } from "../response";
+import { magnitude, resample, type FrequencyResponse, type Mark } from "../response";
 import { anchoredGrid, checkBand, type Band, type BandText } from "./band";
 import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-check";
 import type { Suspect } from "./suspects/groups";
@@ -15,7 +15,7 @@ import type { PairDifference, PairComparison } from "./comparison-data";
 
 /** What `comparePair` may be told. */
 export interface PairOptions {
-  /** Hz; default 20 Hz to 20 kHz as far as both cover. */
+  /** Hz; default 20 Hz to 20 kHz as far as both cover and neither is coarse. */
   readonly band?: BandText | undefined;
   /** Whether the two are built as mirror images, so that the left one's +20° is the right one's −20°; default false. */
   readonly mirrored?: boolean | undefined;
@@ -57,13 +57,13 @@ export function comparePair(left: PairHalf, right: PairHalf, options: PairOption
   const { band: asked, mirrored = false, repeatability, drawing } = checkOptions(caller, options, ["band", "mirrored", "repeatability", "drawing"]);
   if (typeof mirrored !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "mirrored" must be true or false`);
   const unit = checkRepeatability(caller, { repeatability });
-  const within = asked === undefined ? { from: 20, to: 20_000 } : checkBand(caller, "band", asked);
+  const region: Region = { within: asked === undefined ? { from: 20, to: 20_000 } : checkBand(caller, "band", asked), asked: asked !== undefined };
   const [a, b] = [checkHalf(caller, "left", left), checkHalf(caller, "right", right)];
   const places = a.pressures.flatMap((mine) => {
     const theirs = b.pressures.find((other) => samePlace(other, mirrored ? { ...mine, azimuth: -mine.azimuth } : mine));
-    return theirs === undefined ? [] : [differenceAt(caller, mine, theirs, within)];
+    return theirs === undefined ? [] : [differenceAt(caller, mine, theirs, region)];
   });
-  const impedance = a.impedance === undefined || b.impedance === undefined ? undefined : ofImpedances(caller, a.impedance, b.impedance, within);
+  const impedance = a.impedance === undefined || b.impedance === undefined ? undefined : ofImpedances(caller, a.impedance, b.impedance, region);
   if (places.length === 0 && impedance === undefined) {
     throw new DividingNetworkError("not-measured", `${caller}: left and right must share a measured place, or both have a measured impedance, got neither`, "Measure both with the microphone at the same place");
   }
@@ -96,16 +96,28 @@ function checkHalf(caller: string, argument: string, half: PairHalf): ModelCheck
   return measured;
 }
 
-function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, within: Band): Band {
-  const low = ({ frequencies, marks = [] }: FrequencyResponse) => marks.reduce((from, { kind, from: begin, to = 0 }) => (kind === "no-data" && begin === undefined ? Math.max(from, to) : from), frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity));
-  const high = ({ frequencies }: FrequencyResponse) => frequencies[frequencies.length - 1]!;
-  const band = { from: Math.max(within.from, low(a), low(b)), to: Math.min(within.to, high(a), high(b)) };
-  if (!(band.to / band.from >= 2 ** (1 / 3))) throw new DividingNetworkError("outside-band", `${caller}: left and right must share a third of an octave of the band ${within.from} Hz to ${within.to} Hz, got ${band.from.toPrecision(4)} Hz to ${band.to.toPrecision(4)} Hz`, "Measure both over the same band");
+/** Hz: where to compare, and whether that was asked for. */
+interface Region {
+  readonly within: Band;
+  readonly asked: boolean;
+}
+
+function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, { within, asked }: Region): Band {
+  // Nothing is compared where nothing was measured; where it is only coarse, no more than was asked for.
+  const bandWithout = (kinds: readonly Mark["kind"][]): Band => {
+    const low = ({ frequencies, marks = [] }: FrequencyResponse) => marks.reduce((from, { kind, from: begin, to = 0 }) => (kinds.includes(kind) && begin === undefined ? Math.max(from, to) : from), frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity));
+    const high = ({ frequencies, marks = [] }: FrequencyResponse) => marks.reduce((to, { kind, from = Infinity, to: end }) => (kinds.includes(kind) && end === undefined ? Math.min(to, from) : to), frequencies[frequencies.length - 1]!);
+    return { from: Math.max(within.from, low(a), low(b)), to: Math.min(within.to, high(a), high(b)) };
+  };
+  const wide = ({ from, to }: Band) => to / from >= 2 ** (1 / 3);
+  const [sure, all] = [bandWithout(["no-data", "coarse"]), bandWithout(["no-data"])];
+  const band = !asked && wide(sure) ? sure : all;
+  if (!wide(band)) throw new DividingNetworkError("outside-band", `${caller}: left and right must share a third of an octave of the band ${within.from} Hz to ${within.to} Hz, got ${band.from.toPrecision(4)} Hz to ${band.to.toPrecision(4)} Hz`, "Measure both over the same band");
   return Object.freeze(band);
 }
 
-function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasurement, within: Band): PairDifference {
-  const band = common(caller, mine.response, theirs.response, within);
+function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasurement, region: Region): PairDifference {
+  const band = common(caller, mine.response, theirs.response, region);
   const [l, r] = [thirdOctaves(mine.response), thirdOctaves(theirs.response)];
   const drive = 20 * (Math.log10(theirs.voltage) - Math.log10(mine.voltage));
   const value = (lnf: number) => l.levelDb(lnf) - r.levelDb(lnf) + drive;
@@ -120,11 +132,12 @@ function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasu
     const now = value(lnf);
     if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, Math.exp(lnf)];
   }
-  return Object.freeze({ distance: mine.distance, azimuth: mine.azimuth, elevation: mine.elevation, band, meanDb: mean, spreadDb: Math.sqrt(Math.max(0, square)), worstDb, worstFrequency });
+  const marks = Object.freeze([...new Map([...(mine.response.marks ?? []), ...(theirs.response.marks ?? [])].filter((mark) => (mark.from ?? 0) < band.to && (mark.to ?? Infinity) > band.from).map((mark) => [JSON.stringify(mark), mark])).values()]);
+  return Object.freeze({ distance: mine.distance, azimuth: mine.azimuth, elevation: mine.elevation, band, marks, meanDb: mean, spreadDb: Math.sqrt(Math.max(0, square)), worstDb, worstFrequency });
 }
 
-function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyResponse, within: Band): NonNullable<PairComparison["impedance"]> {
-  const grid = anchoredGrid(common(caller, left, right, within), 48);
+function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyResponse, region: Region): NonNullable<PairComparison["impedance"]> {
+  const grid = anchoredGrid(common(caller, left, right, region), 48);
   const [l, r] = [resample(left, grid, { delay: 0 }), resample(right, grid, { delay: 0 })];
   let [sum, worst, at] = [0, 0, grid[0]!];
   for (let i = 0; i < grid.length; i++) {
@@ -138,7 +151,7 @@ function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyR
 function sentenceOf(places: readonly PairDifference[], impedance: PairComparison["impedance"], alike: boolean): string {
   const worst = places.reduce<PairDifference | undefined>((most, place) => (most === undefined || Math.hypot(place.meanDb, place.spreadDb) > Math.hypot(most.meanDb, most.spreadDb) ? place : most), undefined);
   const said = [
-    ...(worst === undefined ? [] : [`at azimuth ${worst.azimuth}°, elevation ${worst.elevation}° the left is ${signed(worst.meanDb, 1)} dB against the right on the average, differs in colour by ${worst.spreadDb.toFixed(1)} dB and by ${signed(worst.worstDb, 1)} dB at ${hertz(worst.worstFrequency)}`]),
+    ...(worst === undefined ? [] : [`at azimuth ${worst.azimuth}°, elevation ${worst.elevation}° the left is ${signed(worst.meanDb, 1)} dB against the right on the average, differs in colour by ${worst.spreadDb.toFixed(1)} dB and by ${signed(worst.worstDb, 1)} dB at ${hertz(worst.worstFrequency)}${worst.marks.some(({ kind }) => kind === "coarse") ? ", where the data are coarse in part of the band" : ""}`]),
     ...(impedance === undefined ? [] : [`the impedances differ by ${(100 * impedance.part).toFixed(1)} %, most by ${(100 * impedance.worst).toFixed(0)} % at ${hertz(impedance.worstFrequency)}`]),
   ];
   return `Left and right ${alike ? "are alike, within what a repeated measurement may differ" : "are not one loudspeaker twice"}: ${said.join("; ")}`;

@@ -4,6 +4,7 @@ import type { ModelCheck } from "./model-check";
 import type { Judgement } from "./verdict";
 import type { Band } from "./band";
 import type { Suspect } from "./suspects/groups";
+import type { Mark } from "../response";
 
 /** Before against after. */
 export interface Comparison {
@@ -29,8 +30,10 @@ export interface PairDifference {
   readonly azimuth: number;
   /** Degrees. */
   readonly elevation: number;
-  /** Hz: what both cover. */
+  /** Hz: what both cover; without what is coarse in either, unless a band was asked for or nothing else is left. */
   readonly band: Band;
+  /** What must be known of the data in that band. */
+  readonly marks: readonly Mark[];
   /** dB: mean over log frequency, the balance between the two. */
   readonly meanDb: number;
   /** dB: root mean square about that mean, the difference in colour. */

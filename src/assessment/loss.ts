@@ -4,7 +4,7 @@ import { predict, type Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { interpolateLog } from "../numeric";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
-import { addResponses, levelDb, resample, responseOf, type FrequencyResponse } from "../response";
+import { addResponses, frequencyResponse, levelDb, resample, responseOf, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
 import { againstCorridor } from "./corridor";
 import { goalOf } from "./goal";
@@ -72,7 +72,7 @@ export function lossOf<T extends Entries>(loudspeaker: Loudspeaker<T>, aim: Goal
   const distance = distanceOf("lossOf", box, goal);
   const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
   const { places: heard } = predict(box, { places, ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }), voltage: DRIVE_VOLTAGE });
-  return lossAt(goal, distance, heard.map(({ sum }, index) => withPartner(goal, goal.places[index]!, sum)));
+  return lossAt(goal, distance, heard.map(({ sum }, index) => (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum)));
 }
 
 /** m: the goal's, or the nearest at which every driver was measured on the axis. */
@@ -90,6 +90,20 @@ export function withPartner({ partner }: Goal, { azimuth, elevation }: Pick<Goal
   const found = partner.pressures.find((pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01);
   if (found === undefined) throw new DividingNetworkError("not-measured", `goal: the partner's pressure at azimuth ${azimuth}°, elevation ${elevation}° must be known, since the goal names this place`, "Give it under partner.pressures");
   return addResponses(sum, resample(found.response, sum.frequencies));
+}
+
+/** The same over the part of the sum's frequencies that the partner covers: a subwoofer may be measured over less. */
+export function heardWithPartner(goal: Goal, place: Pick<GoalPlace, "azimuth" | "elevation">, sum: FrequencyResponse): FrequencyResponse {
+  const { partner } = goal;
+  const found = partner === undefined || !("pressures" in partner) ? undefined : partner.pressures.find((pressure) => Math.abs(pressure.azimuth - place.azimuth) < 0.01 && Math.abs(pressure.elevation - place.elevation) < 0.01);
+  if (found === undefined) return withPartner(goal, place, sum);
+  const { frequencies } = found.response;
+  const [low, high] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
+  const from = sum.frequencies.findIndex((frequency) => frequency >= low);
+  let to = sum.frequencies.length;
+  while (to > 0 && sum.frequencies[to - 1]! > high) to--;
+  if (from < 0 || to - from < 2) throw new DividingNetworkError("outside-band", `goal: the partner's pressure at azimuth ${place.azimuth}°, elevation ${place.elevation}° must share the loudspeaker's frequencies, got ${low} Hz to ${high} Hz`, "Measure both over the goal's band");
+  return withPartner(goal, place, from === 0 && to === sum.frequencies.length ? sum : frequencyResponse(sum.frequencies.subarray(from, to), sum.re.subarray(from, to), sum.im.subarray(from, to), sum.marks));
 }
 
 /** dB of a place's target without its level. */

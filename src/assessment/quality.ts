@@ -6,7 +6,7 @@ import type { Band } from "./band";
 import { againstCorridor, type OutsideStretch } from "./corridor";
 import type { Goal } from "./goal-types";
 import { RATED_SHARE, type Load } from "./load";
-import { bandOf, lossAt, shapeOf, withPartner } from "./loss";
+import { bandOf, heardWithPartner, lossAt, shapeOf } from "./loss";
 import { passbandGrid, spareDb, sparesOf } from "./spared";
 import { integralBetween, thirdOctaves } from "./third-octaves";
 import { REFERENCE_PRESSURE } from "../physics";
@@ -78,10 +78,10 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
   const goal = overItsBand(aim);
   const own = goal.places.find(({ azimuth, elevation }) => azimuth === 0 && elevation === 0) ?? { azimuth: 0, elevation: 0, weight: 1 };
   const alone: Goal = Object.freeze({ ...goal, places: Object.freeze([own]) });
-  const heard = withPartner(goal, own, axis.sum);
+  const heard = heardWithPartner(goal, own, axis.sum);
   const [place] = lossAt(alone, axis.distance, [heard]).places;
   const free = lossAt(withoutLevel(alone), axis.distance, [heard]).levelDb;
-  const band = bandOf(alone, [axis.sum]);
+  const band = bandOf(alone, [heard]);
   const smallest = goal.amplifier.smallestImpedance ?? (goal.limits === "default" && ratedImpedance !== undefined ? RATED_SHARE * ratedImpedance : undefined);
   const peak = goal.amplifier.smallestPeakDissipationResistance;
   return Object.freeze({
@@ -125,7 +125,7 @@ function withoutLevel({ levelDb: _, ...rest }: Goal): Goal {
 function withPlace(goal: Goal, azimuth: number, elevation: number, sum: FrequencyResponse): FrequencyResponse {
   const { partner } = goal;
   const known = partner !== undefined && "pressures" in partner && partner.pressures.some((pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01);
-  return known ? withPartner(goal, { azimuth, elevation }, sum) : sum;
+  return known ? heardWithPartner(goal, { azimuth, elevation }, sum) : sum;
 }
 
 /** dB re 20 µPa of a response's power in Pa². */

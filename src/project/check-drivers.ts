@@ -1,6 +1,7 @@
 import type { Complaint } from "./fields";
 import type { JsonPath } from "./json-text";
 import type { Project } from "./project-types";
+import { isDriver } from "./subjects";
 
 /** A complaint with its place in the project. */
 export interface Finding extends Complaint {
@@ -17,7 +18,7 @@ export function checkDrivers({ drivers }: Project): Finding[] {
     const earlier = first.get(name);
     if (earlier !== undefined) say("name", `stands already at drivers[${earlier}]: each driver must have a name of its own`, "Rename one of the two, here and in the networks");
     else first.set(name, index);
-    if (name === "loudspeaker") say("name", "must be another name: \"loudspeaker\" means the whole in \"of\"", "Name the driver by what it does");
+    if (!isDriver(name)) say("name", `must be another name: ${JSON.stringify(name)} means ${{ loudspeaker: "the whole", twin: "the other one of the pair", partner: "what plays beside" }[name as "twin"]} in "of"`, "Name the driver by what it does");
     if (sameAs === undefined) return;
     const other = drivers.find((driver) => driver.name === sameAs);
     if (other === undefined) say("sameAs", `must name a driver of the project, got ${JSON.stringify(sameAs)}`, `The drivers are ${names}`);

@@ -3,6 +3,7 @@ import { pointInDirection } from "../physics";
 import { checkAir } from "../physics/internal";
 import type { Finding } from "./check-drivers";
 import type { PressureMeasurement, Project } from "./project-types";
+import { isDriver, neededOverBand } from "./subjects";
 
 type Say = (keys: readonly (string | number)[], message: string, hint: string) => void;
 
@@ -13,17 +14,19 @@ export const bandTolerance = 2 ** (1 / 12);
 export function checkMeasurements(project: Project): Finding[] {
   const findings: Finding[] = [];
   const places = new Map<string, string>();
-  let impedance: number | undefined;
+  const impedances = new Map<string, number>();
   project.measurements.forEach((measurement, index) => {
     const say: Say = (keys, message, hint) => findings.push({ path: ["measurements", index, ...keys], message, hint });
     if (measurement.quantity === "impedance") {
-      if (impedance !== undefined) say(["quantity"], `is the second impedance of the loudspeaker, the first stands at measurements[${impedance}]`, "Keep one of them");
-      impedance ??= index;
+      const earlier = impedances.get(measurement.of);
+      if (earlier !== undefined) say(["quantity"], `is the second impedance of the ${measurement.of}, the first stands at measurements[${earlier}]`, "Keep one of them");
+      else impedances.set(measurement.of, index);
       return;
     }
     checkSubject(project, measurement, say);
     checkPhase(project, measurement, say);
     checkBand(project, measurement, say);
+    checkNearField(measurement, say);
     measurement.files.forEach(({ azimuth, elevation }, file) => {
       const key = JSON.stringify([measurement.of, Math.round(measurement.distance * 1e3), Math.round(azimuth * 100), Math.round(elevation * 100)]);
       const earlier = places.get(key);
@@ -35,16 +38,17 @@ export function checkMeasurements(project: Project): Finding[] {
   return findings;
 }
 
-function checkSubject({ drivers, networks }: Project, { of, drive }: PressureMeasurement, say: Say): void {
-  if (of === "loudspeaker") {
+function checkSubject({ drivers, networks }: Project, { of, drive, timeZero }: PressureMeasurement, say: Say): void {
+  if (!isDriver(of)) {
     if (drive.at === "terminals") {
-      say(["drive", "at"], "must be \"input\" for the whole loudspeaker, got \"terminals\"", "The voltage is that of the amplifier without load, ahead of its output resistance and the cable");
+      say(["drive", "at"], `must be "input" for ${of === "partner" ? "a partner" : "the whole loudspeaker"}, got "terminals"`, of === "partner" ? "The voltage is that which the loudspeaker's own amplifier would give without load for the same signal" : "The voltage is that of the amplifier without load, ahead of its output resistance and the cable");
     }
+    if (of === "partner" && timeZero.common === false) say(["timeZero"], "must be common or state a delay for a partner: its pressure is added to that of the loudspeaker", "Measure it on the time zero of the others, or state its delay");
     return;
   }
   const driver = drivers.find(({ name }) => name === of);
   if (driver === undefined) {
-    say(["of"], `must be "loudspeaker" or the name of a driver, got ${JSON.stringify(of)}`, `The drivers are ${drivers.map(({ name }) => JSON.stringify(name)).join(", ")}`);
+    say(["of"], `must be the name of a driver, "loudspeaker", "twin" or "partner", got ${JSON.stringify(of)}`, `The drivers are ${drivers.map(({ name }) => JSON.stringify(name)).join(", ")}`);
   } else if (driver.sameAs !== undefined) {
     say(["of"], `must be a driver with measurements of its own, got ${JSON.stringify(of)}, which shares those of ${JSON.stringify(driver.sameAs)}`, "Remove the measurement, or remove \"sameAs\" and give the driver its impedance");
   } else if (drive.at === "input" && !networks.found.parts.some(({ name }) => name === of)) {
@@ -82,12 +86,32 @@ function checkPhase({ drivers, air }: Project, measurement: PressureMeasurement,
   }
 }
 
-function checkBand({ goal }: Project, { gate, trusted }: PressureMeasurement, say: Say): void {
+function checkBand(project: Project, { of, files, gate, trusted }: PressureMeasurement, say: Say): void {
+  const { goal } = project;
   if (gate === undefined) return;
+  const needed = files.some((file) => neededOverBand(project, of, file));
   const lowest = 1 / gate.length;
   const limit = `a gate of ${formatQuantity(gate.length, "s")} leaves no data below 1/T = ${formatQuantity(lowest, "Hz", { digits: 4 })}`;
   if (trusted.from * bandTolerance < lowest) say(["trusted", "from"], `is ${formatQuantity(trusted.from, "Hz", { digits: 4 })}, but ${limit}`, "Raise it, or measure with a longer gate");
-  else if (goal?.band !== undefined && goal.band.from * bandTolerance < lowest) {
+  else if (needed && goal?.band !== undefined && goal.band.from * bandTolerance < lowest) {
     say(["gate", "length"], `is too short for goal.band, which begins at ${formatQuantity(goal.band.from, "Hz", { digits: 4 })}: ${limit}`, "Raise goal.band.from, or measure with a longer gate");
   }
+}
+
+/** A splice lies between the ends of what can be trusted: elsewhere nothing was joined. */
+function checkNearField({ nearField, trusted }: PressureMeasurement, say: Say): void {
+  if (nearField === undefined || (nearField.below > trusted.from && nearField.below < trusted.to)) return;
+  const hertz = (frequency: number) => formatQuantity(frequency, "Hz", { digits: 4 });
+  say(["nearField", "below"], `must lie within the trusted band, ${hertz(trusted.from)} to ${hertz(trusted.to)}, got ${hertz(nearField.below)}`, "State where the near field was joined to the rest, or remove \"nearField\"");
+}
+
+/** What is measured beside the loudspeaker, against what else the project says of it. */
+export function checkBeside({ measurements, goal, pair }: Project): Finding[] {
+  const findings: Finding[] = [];
+  const at = (of: string) => measurements.findIndex((measurement) => measurement.of === of);
+  if (at("partner") >= 0 && goal?.partner !== undefined) {
+    findings.push({ path: ["goal", "partner"], message: `is stated as a high-pass, and measured at measurements[${at("partner")}]`, hint: "Keep one of the two: the measured pressure, or the high-pass that stands for it" });
+  }
+  if (pair !== undefined && at("twin") < 0) findings.push({ path: ["pair"], message: "needs a measurement of the other loudspeaker", hint: "Add one with \"of\": \"twin\", or remove \"pair\"" });
+  return findings;
 }

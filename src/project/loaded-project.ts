@@ -1,3 +1,4 @@
+import type { GoalOptions, PairHalf } from "../assessment";
 import type { Issue } from "../errors";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Point } from "../physics";
@@ -61,7 +62,7 @@ export interface LoadedFile {
   readonly path: string;
   /** Where the project names it. */
   readonly where: string;
-  /** What it is of: a driver's name, or `"loudspeaker"`. */
+  /** What it is of: a driver's name, `"loudspeaker"`, `"twin"` or `"partner"`. */
   readonly of: string;
   /** What it holds. */
   readonly quantity: "pressure" | "impedance";
@@ -88,6 +89,16 @@ export interface LoadedProject {
     /** Ω at its terminals; absent when it wasn't measured. */
     readonly impedance?: FrequencyResponse;
   };
+  /** The project's goal, with the pressures of a partner that was measured, Pa for 2.83 V: for `assess`, `lossOf` and the searches. */
+  readonly goal: GoalOptions;
+  /** Left and right as found, for `comparePair`; absent where the other one wasn't measured. */
+  readonly pair?: {
+    /** Pa and Ω of the left one. */
+    readonly left: PairHalf;
+    /** Pa and Ω of the right one. */
+    readonly right: PairHalf;
+    /** Whether they are built as mirror images. */
+    readonly mirrored: boolean };
   /** Delays that were fitted, since no common time zero was measured. */
   readonly timeZeros: readonly FittedTimeZero[];
   /** Every file that was read. */

@@ -54,7 +54,7 @@ export function measurementSchema(): z.ZodType<ProjectMeasurement> {
       }), 1, 2000),
     }),
     record({
-      of: z.literal("loudspeaker"),
+      of: z.enum(["loudspeaker", "twin"]),
       quantity: z.literal("impedance"),
       columns: z.enum(["ohm-degrees", "re-im"]),
       trusted: optional(bandSchema()),

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { checkDrivers } from "./check-drivers";
-import { checkMeasurements } from "./check-measurements";
+import { checkGoal } from "./check-goal";
+import { checkBeside, checkMeasurements } from "./check-measurements";
 import { checkNetworks } from "./check-networks";
 import { checkSpread } from "./check-spread";
 import { driverSchema } from "./driver-schema";
@@ -61,10 +62,11 @@ function buildSchema(): z.ZodType<Project> {
     drivers: list(driverSchema(), 1, 50),
     measurements: list(measurementSchema(), 0, 500),
     networks: record({ found: network(), proposed: network() }),
+    pair: optional(record({ measured: optional(z.enum(["left", "right"])), mirrored: optional(z.boolean()) })),
     goal: optional(goalSchema()),
     spread: optional(spreadSchema()),
   }).superRefine((project, context) => {
-    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkSpread]) {
+    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkBeside, checkSpread, checkGoal]) {
       for (const { path, ...complaint } of check(project)) complain(context, complaint, path);
     }
   });

@@ -58,7 +58,7 @@ export interface PressureFile {
 
 /** Measured sound pressures of a driver, or of the whole loudspeaker, at one distance. */
 export interface PressureMeasurement {
-  /** A driver's name, or `"loudspeaker"`: the whole, through the network as found. */
+  /** A driver's name; `"loudspeaker"`: the whole, through the network as found; `"twin"`: the other one of the pair, as found; `"partner"`: what plays beside it, a subwoofer or a second amplifier's channel. */
   readonly of: string;
   /** Marks a measurement of sound pressure. */
   readonly quantity: "pressure";
@@ -120,8 +120,8 @@ export interface PressureMeasurement {
 
 /** The measured impedance of the whole loudspeaker, through its network as found. */
 export interface ImpedanceMeasurement {
-  /** The whole, as found. */
-  readonly of: "loudspeaker";
+  /** The whole as found, or the other one of the pair as found. */
+  readonly of: "loudspeaker" | "twin";
   /** Marks a measurement of impedance. */
   readonly quantity: "impedance";
   /** After the frequency in Hz: |Z| in Ω and degrees, or parts in Ω. */
@@ -184,6 +184,12 @@ export interface Project {
     readonly found: ProjectNetwork;
     /** The network proposed. */
     readonly proposed: ProjectNetwork };
+  /** How the loudspeaker and its twin make a pair; with measurements of the twin alone. */
+  readonly pair?: {
+    /** Which of the two the project's drivers and networks are of; absent: the left one. */
+    readonly measured?: "left" | "right";
+    /** Whether they are built as mirror images; absent: no. */
+    readonly mirrored?: boolean };
   /** What the loudspeaker is meant to do: see `goal`; Hz, m, dB, degrees, Ω. `{ band }` alone is enough. */
   readonly goal?: ProjectGoal;
   /** What of drivers and parts scatters, beside the tolerances that parts state: see `spread`; dB, relative, s. */
@@ -254,7 +260,7 @@ export interface ProjectGoal {
   }[];
   /** dB, by driver. */
   readonly drivers?: Readonly<Record<string, number | "not spared">>;
-  /** What plays beside, a subwoofer or a second amplifier: the high-pass that the target then carries. */
+  /** What plays beside, a subwoofer or a second amplifier: the high-pass that the target then carries; or measure it, `of: "partner"`. */
   readonly partner?: {
     /** By its name. */
     readonly highPass: {

@@ -15,7 +15,9 @@ import { entriesOf } from "./network-of";
 import { parseProject } from "./parse-project";
 import { projectNotes } from "./project-notes";
 import type { Project } from "./project-types";
+import { goalWith, pairOf } from "./beside";
 import { readFiles, type ReadFile } from "./read-files";
+import { isDriver, type WHOLES } from "./subjects";
 import { newTrouble, type Trouble } from "./trouble";
 import { loadedProjectViews } from "./views";
 
@@ -79,15 +81,20 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
 
   const networks = { found: entriesOf(project.networks.found, impedances), proposed: entriesOf(project.networks.proposed, impedances) };
   const pressuresRead = driverPressures(project, files, networks.found, trouble);
-  const whole = wholeLoudspeaker(files, trouble);
+  const whole = measuredWhole("loudspeaker", files, trouble);
+  const twin = measuredWhole("twin", files, trouble);
+  const partner = measuredWhole("partner", files, trouble);
   trouble.raise();
   const { pressures, whole: checks, fitted, notes } = fitTimeZeros((known) => builtWith(project, networks.found, known), pressuresRead, whole.pressures);
   const measured = Object.freeze({ ...whole, pressures: Object.freeze(checks) });
+  const found = builtWith(project, networks.found, pressures);
   const loaded: LoadedProject = {
     project,
-    found: builtWith(project, networks.found, pressures),
+    found,
     proposed: builtWith(project, networks.proposed, pressures),
     measured,
+    goal: goalWith(project, found, partner.pressures),
+    ...pairOf(project, whole, twin),
     timeZeros: Object.freeze(fitted),
     files: Object.freeze(files.map(({ planned: { path, where, of, use }, response: { frequencies } }) => Object.freeze({
       path, where, of, quantity: use === "pressure" ? "pressure" as const : "impedance" as const,
@@ -132,7 +139,7 @@ function driverPressures(project: Project, files: readonly ReadFile[], found: En
   const sweeps = new Map<Float64Array, ReturnType<typeof network.sweep>>();
   const pressures = new Map<string, PressurePerVolt[]>();
   for (const { planned, response } of files) {
-    if (planned.use !== "pressure" || planned.of === "loudspeaker") continue;
+    if (planned.use !== "pressure" || !isDriver(planned.of)) continue;
     const transfer = (frequencies: Float64Array): FrequencyResponse => {
       const sweep = sweeps.get(frequencies) ?? network.sweep(frequencies, { sourceImpedance: sourceOf(project) });
       sweeps.set(frequencies, sweep);
@@ -150,14 +157,15 @@ const fileHints: Readonly<Record<string, string>> = {
   "outside-measured-band": "Measured through the network, a pressure needs the impedances of all drivers over its whole band: measure them there, or leave these lines out",
 };
 
-function wholeLoudspeaker(files: readonly ReadFile[], trouble: Trouble): LoadedProject["measured"] {
+function measuredWhole(of: typeof WHOLES[number], files: readonly ReadFile[], trouble: Trouble): LoadedProject["measured"] {
   const pressures: MeasuredLoudspeakerPressure[] = [];
   let impedance: FrequencyResponse | undefined;
   for (const { planned, response } of files) {
+    if (planned.of !== of) continue;
     if (planned.use === "loudspeaker-impedance") {
       const { frequencies, re, im, marks = [] } = response;
       impedance = freezeResponse(frequencies, re, im, [...marks, ...measurementMarks(planned.measurement, response)]);
-    } else if (planned.use === "pressure" && planned.of === "loudspeaker") {
+    } else if (planned.use === "pressure") {
       const pressure = trouble.attempt(planned, () => loudspeakerPressure(planned.measurement, planned.place, response), fileHints);
       if (pressure !== undefined) pressures.push(pressure);
     }

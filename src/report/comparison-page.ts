@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkOptions } from "../errors/internal";
-import type { Comparison } from "../assessment";
+import type { Comparison, PairComparison } from "../assessment";
 import { buildSheet, type BuildSheetOptions } from "./build-sheet/build-sheet";
 import { buildSheetBlocks } from "./build-sheet/build-sheet-blocks";
 import { paragraph } from "./blocks";
@@ -13,6 +13,7 @@ import { findingsTable } from "./page/findings-table";
 import { networksOf, plots } from "./page/plots";
 import { shopping } from "./page/shopping";
 import { summary } from "./page/summary";
+import { checkPair, pairWords } from "./pair-words";
 import { schematics } from "./schematics";
 
 /** What the page says beside the comparison. */
@@ -27,6 +28,8 @@ export interface ComparisonPageOptions {
   readonly alternative?: Alternative | undefined;
   /** For the build sheet: windings and board (m), drivers' resistances (Ω). */
   readonly build?: BuildSheetOptions | undefined;
+  /** Left against right of the pair as found, from `comparePair`. */
+  readonly pair?: PairComparison | undefined;
 }
 
 /**
@@ -34,7 +37,7 @@ export interface ComparisonPageOptions {
  * shopping list, build sheet on a side of its own, and an appendix with every finding, the inputs and the model's check.
  *
  * @param comparison from `compare`
- * @param options texts; a third network; what the build sheet is told, m and Ω
+ * @param options texts; a third network; what the build sheet is told, m and Ω; a pair, from `comparePair`
  * @returns the text of the HTML document
  * @throws DividingNetworkError `unknown-option`, `invalid-argument`
  * @example
@@ -54,13 +57,15 @@ export interface ComparisonPageOptions {
  */
 export function comparisonPage(comparison: Comparison, options: ComparisonPageOptions): string {
   const caller = "comparisonPage";
-  const { title, description, generatedFrom, alternative: other, build } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build"]);
+  const { title, description, generatedFrom, alternative: other, build, pair: given } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair"]);
+  const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
   const sections: PageSection[] = [
     { heading: "Summary", html: [...summary(checked, alternative), ...(description === undefined ? [] : [paragraph(description)])] },
     { heading: "Schematics", html: schematics(checked) },
     { heading: "Inputs and the model’s check", html: [...inputs(checked), ...modelCheck(checked)] },
+    ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative)), ownSide: true },
     { heading: "Shopping list", html: shopping(checked) },
     { heading: "Build sheet", html: sheetOf(checked, build), ownSide: true },

@@ -1,8 +1,9 @@
 import { checkNumber, checkOptions } from "../errors/internal";
-import { suspectText, type Comparison } from "../assessment";
+import { suspectText, type Comparison, type PairComparison } from "../assessment";
 import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
 import { NOT_CHECKED } from "./not-checked";
+import { checkPair, pairWords } from "./pair-words";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
 
@@ -10,11 +11,19 @@ const COLUMNS = [{ label: "Finding" }, { label: "Before", align: "right" }, { la
 
 const TOPIC_COLUMNS = [{ label: "Topic" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Change" }] as const;
 
+/** What the text says beside the comparison. */
+export interface ComparisonTextOptions {
+  /** Columns of the terminal, dimensionless; default 100. */
+  readonly width?: number | undefined;
+  /** Left against right of the pair as found, from `comparePair`. */
+  readonly pair?: PairComparison | undefined;
+}
+
 /**
  * The findings of a comparison as a table for the terminal, with the verdict and the model's check.
  *
  * @param comparison from `compare`
- * @param options `width` of the terminal in columns (dimensionless), default 100
+ * @param options `width` of the terminal in columns (dimensionless), default 100; `pair`, from `comparePair`
  * @returns text, lines of at most `width` columns
  * @throws DividingNetworkError `invalid-argument`
  * @example
@@ -32,9 +41,11 @@ const TOPIC_COLUMNS = [{ label: "Topic" }, { label: "Before", align: "right" }, 
  * comparisonText(compare(pair, pair)).includes("sensitivity for 2.83 V"); // true
  * ```
  */
-export function comparisonText(comparison: Comparison, options: { readonly width?: number | undefined } = {}): string {
+export function comparisonText(comparison: Comparison, options: ComparisonTextOptions = {}): string {
   const { findings, verdict, model } = checkComparison("comparisonText", comparison);
-  const width = checkNumber("comparisonText", "width", checkOptions("comparisonText", options, ["width"]).width ?? 100, { min: 20, max: 1000, integer: true });
+  const { width: columns = 100, pair } = checkOptions("comparisonText", options, ["width", "pair"]);
+  const stereo = checkPair("comparisonText", pair);
+  const width = checkNumber("comparisonText", "width", columns, { min: 20, max: 1000, integer: true });
   const rows = byTopic(findings).flatMap(({ heading, findings: of }, index) => [
     ...(index === 0 ? [] : [COLUMNS.map(() => "")]),
     COLUMNS.map((_, column) => (column === 0 ? heading.toUpperCase() : "")),
@@ -59,7 +70,7 @@ export function comparisonText(comparison: Comparison, options: { readonly width
       : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
   const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
   const suspected = verdict.suspects.length === 0 ? "" : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects.slice(0, 5).map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`)).join("\n")}\n`;
-  return `${line(verdict.sentence)}\n\n${topics}\n${line(NOT_CHECKED)}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n\n${line(verdict.sentence)}\n`;
+  return `${line(verdict.sentence)}\n\n${topics}\n${line(NOT_CHECKED)}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

@@ -128,6 +128,6 @@ describe("an off-axis file that is narrower than the others", () => {
     const comparison = compare(judged, judged);
     const sides = comparison.verdict.topics.find(({ topic }) => topic === "off the axis, to the sides")!;
     expect(sides.sentence).toMatch(/; less was measured at azimuth \+60°, elevation 0° \(1\.52 kHz to 8 kHz\)$/);
-    expect(comparisonPage(comparison, { title: "A pair" })).toContain("Change off the axis, horizontal");
+    expect(comparisonPage(comparison, { title: "A pair" })).toContain("Angles, to the sides");
   });
 });

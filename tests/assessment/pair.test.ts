@@ -2,12 +2,13 @@
 import { describe, expect, it } from "vitest";
 import { comparePair } from "dividing-network/assessment";
 import { predict } from "dividing-network/loudspeaker";
-import { scaleResponse } from "dividing-network/response";
+import { frequencyResponse, scaleResponse, type FrequencyResponse, type Mark } from "dividing-network/response";
 import { faultyCase } from "./faulty-networks";
 import { sampled, turned, type C } from "./synthetic";
 
 const at = (level: (f: number) => number, azimuth = 0, voltage = 2.83) => ({ distance: 1, azimuth, elevation: 0, voltage, response: sampled((f): C => turned(0.1 * 10 ** (level(f) / 20), -f)) });
 const pair = (left: readonly ReturnType<typeof at>[], right: readonly ReturnType<typeof at>[], options = {}) => comparePair({ pressures: left }, { pressures: right }, options);
+const markResponse = ({ frequencies, re, im }: FrequencyResponse, marks: readonly Mark[]) => frequencyResponse(frequencies, re, im, marks);
 
 describe("left against right", () => {
   it("of one and the same is alike, to nothing at all", () => {
@@ -31,6 +32,23 @@ describe("left against right", () => {
     expect(places[0]!.spreadDb).toBeCloseTo((1.5 * 6) / Math.sqrt(12), 3);
     expect(Math.abs(places[0]!.worstDb)).toBeCloseTo(4.5, 2);
     expect(sentence).toMatch(/are not one loudspeaker twice: at azimuth 0°.*colour by 2\.6 dB/);
+  });
+
+  it("isn't judged where either is coarse, unless that was asked for or nothing else is left: then it is said", () => {
+    const coarse = (level: (f: number) => number, marks: readonly Mark[]) => { const whole = at(level); return { ...whole, response: markResponse(whole.response, marks) }; };
+    // Below 400 Hz the left one is 9 dB off: a room, not a loudspeaker.
+    const room = (f: number) => (f < 400 ? 9 : 0);
+    const gated = [{ kind: "coarse" as const, to: 450, note: "gate" }];
+    const { places: [place], alike, sentence } = pair([coarse(room, gated)], [at(() => 0)]);
+    expect(place).toMatchObject({ band: { from: 450 }, marks: [] });
+    expect(alike).toBe(true);
+    expect(sentence).not.toMatch(/coarse/);
+    expect(pair([at(() => 0)], [coarse(() => 0, [{ kind: "coarse", from: 5000, note: "smoothed" }])]).places[0]!.band.to).toBe(5000);
+    const asked = pair([coarse(room, gated)], [at(() => 0)], { band: { from: 100, to: 5000 } });
+    expect(asked.places[0]).toMatchObject({ band: { from: 100, to: 5000 }, marks: gated });
+    expect(asked.alike).toBe(false);
+    expect(asked.sentence).toMatch(/where the data are coarse in part of the band/);
+    expect(pair([coarse(room, [{ kind: "coarse", to: 15_000, note: "gate" }])], [at(() => 0)]).places[0]!.band.from).toBeLessThan(70);
   });
 
   it("looks at a mirror image's other side", () => {

@@ -1,6 +1,6 @@
 // The comparison as people read it: the page and the terminal's table, made from two small networks on resistors.
 import { describe, expect, it } from "vitest";
-import { assess, compare, type Comparison } from "dividing-network/assessment";
+import { assess, compare, comparePair, type Comparison } from "dividing-network/assessment";
 import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
@@ -243,5 +243,25 @@ describe("the table of a comparison for the terminal", () => {
   it("refuses a width that is none", () => {
     expect(() => comparisonText(right, { width: 3 })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
     expect(() => comparisonText(right, { columns: 80 } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+  });
+});
+
+describe("left against right of the pair", () => {
+  const stereo = comparePair({ pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 1, response: flat(0.1).response }] }, { pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 1, response: flat(0.05).response }] }, { band: { from: 700, to: 4000 } });
+  it("stands on the page and in the terminal where it was compared, and nowhere else", () => {
+    expect(textOf(comparisonPage(right, { title: "A pair", pair: stereo }))).toContain("Left against right");
+    expect(textOf(comparisonPage(right, { title: "A pair", pair: stereo }))).toContain(`${stereo.sentence}.`);
+    expect(comparisonText(right, { width: 1000, pair: stereo })).toContain(`${stereo.sentence}.`);
+    expect(textOf(comparisonPage(right, { title: "A pair" }))).not.toContain("Left against right");
+    expect(comparisonText(right)).not.toContain("Left and right");
+  });
+
+  it("says what may be wrong in either", () => {
+    const suspected = { ...stereo, suspects: { left: [], right: [{ parts: ["C1"], fault: "value" as const, value: 10e-6, unit: "F" as const, misfit: 2, explains: false }] } };
+    expect(comparisonText(right, { width: 1000, pair: suspected })).toContain("What may be wrong in the right one, by its drawing: C1 is 10 µF. None of them alone explains what was measured.");
+  });
+
+  it("is looked at", () => {
+    for (const pair of [{}, 3, { sentence: "x" }]) expect(() => comparisonPage(right, { title: "A pair", pair: pair as never })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
 });

@@ -128,14 +128,18 @@ function offAxis(before: Shown, after: Shown, band: Band): readonly Markup[] {
 }
 
 function familyOf(assessment: Assessment, plane: "horizontal" | "vertical") {
-  const reference = levelDb(axisOf(assessment).sum);
+  const axis = axisOf(assessment).sum;
+  const reference = new Map(Array.from(levelDb(axis), (level, index) => [axis.frequencies[index]!, level] as const));
   return assessment.prediction.places
     .filter(({ azimuth, elevation }) => (plane === "horizontal" ? elevation === 0 : azimuth === 0))
-    .map(({ azimuth, elevation, sum }) => ({
-      angle: plane === "horizontal" ? azimuth : elevation,
+    .flatMap(({ azimuth, elevation, sum }) => {
+      // A place may have less of the prediction's frequencies than the axis, or more.
+      const levels = levelDb(sum);
+      const both = Array.from(sum.frequencies, (frequency, index) => ({ frequency, level: levels[index]!, axis: reference.get(frequency) })).filter((each): each is typeof each & { readonly axis: number } => each.axis !== undefined);
+      if (both.length < 2) return [];
       // Marks stand in the plot of the axis, once.
-      response: { frequencies: sum.frequencies, levelDb: levelDb(sum).map((level, index) => level - reference[index]!) },
-    }))
+      return [{ angle: plane === "horizontal" ? azimuth : elevation, response: { frequencies: Float64Array.from(both, ({ frequency }) => frequency), levelDb: Float64Array.from(both, (each) => each.level - each.axis) } }];
+    })
     .sort((a, b) => a.angle - b.angle);
 }
 
