@@ -22,7 +22,7 @@ export {
   equivalentPeakDissipationResistance, inductor, lPad, resistor, skinEffect, solenoidInductance, thieleSmall, transformer,
   windingInductance, wireDiameter, wireResistance,
   type Capacitor, type CoilModel, type CoilPlace, type Conductor, type ConductorMaterial, type Coupling, type DriverConstants,
-  type DriverImpedance, type DriverModel, type DriverOptions, type DriverParameters, type DriverParametersOptions, type FittedParameters,
+  type DriverImpedance, type DriverModel, type DriverMotion, type DriverMotionOptions, type DriverOptions, type DriverParameters, type DriverParametersOptions, type FittedParameters,
   type Inductor, type LPad, type Part, type PartOrCoupling, type PlacedCoupling, type Resistor, type SkinEffect, type Solenoid,
   type ThieleSmall, type ThreePointParameters, type Transformer, type TransformerOptions, type TwoTerminalPart, type Winding,
 } from "./parts";
@@ -54,18 +54,18 @@ export {
   commonPlaces, loudspeaker, predict, pressureAtPlace, pressurePerVolt,
   type DriverRole, type Loudspeaker, type LoudspeakerOptions, type MeasuredPressure, type Place, type PlacedDriver, type Prediction,
   type PredictOptions, type PressureAtPlace, type PressurePerVolt,
-  type AskedPlace,
+  type AskedPlace, type DriverRatings, type DriverRatingsOptions, type DriverStress, type DriverRelief, type ExcursionStress,
 } from "./loudspeaker";
 export {
   assess, checkModel, compare, comparePair, type PairComparison, type PairDifference, type PairHalf, type PairOptions,
   type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type BassDamping, type Cause, type OutsideStretch, type TopicName, type CompareOptions, type Comparison, type CurrentShare,
   type Finding, type Handover, type Load, type ModelCheck, type OffAxisChange, type SensitivityLevels, type SideDifference, type Smoothness,
   type Topic, type Verdict, type WholeMeasurement,
-  goal, lossOf, suspects, suspectText, type Danger, type Fault, type Goal, type GoalLoss, type GoalOptions, type GoalPlace, type Intention, type IntentionOptions, type Judgement, type Overall, type Partner, type PartnerOptions, type PlaceLoss, type Quality, type Repeatability, type RisingBranch, type SparedDriver, type Suspect, type SuspectedFault, type SuspectsOptions, type TopicVerdict, type Trust,
+  goal, lossOf, suspects, suspectText, type Danger, type Derating, type Fault, type Goal, type GoalAmplifier, type GoalAmplifierOptions, type GoalLoss, type GoalOptions, type GoalPlace, type Intention, type IntentionOptions, type Judgement, type Overall, type Partner, type PartnerOptions, type PlaceLoss, type Quality, type RatingCheck, type Ratings, type Repeatability, type RisingBranch, type SparedDriver, type Suspect, type SuspectedFault, type SuspectsOptions, type TopicVerdict, type Trust,
 } from "./assessment";
 export {
   anglesPlot, cautions, comparisonPage, comparisonText, type ComparisonTextOptions, connections, frequencyPlot, impedancePlot, partsList, responsePlot,
   type AngleSeries, type AnglesPlotOptions, type ColorName, type ComparisonPageOptions, type FrequencyPlotOptions,
-  type ImpedancePlotOptions, type ImpedanceSeries, type LineKind, type LineStyle, type Markup, type Paint, type PartsListLine, type Picture,
+  type ImpedancePlotOptions, type ImpedanceSeries, type LineKind, type LineStyle, type Markup, type Paint, type PartsListLine, type RequiredRating, type Picture,
   type Alternative, type BuildSheetOptions, type CoilLayout, type PlotArea, type PlotFrame, type PlotLevels, type PlotMarker, type PlotPanel, type PlotSeries, type ResponsePlotOptions, type ResponseSeries,
 } from "./report";

@@ -21,6 +21,7 @@ import { loadOf, type Load } from "./load";
 import { bandOf, distanceOf } from "./loss";
 import { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference } from "./off-axis";
 import { overItsBand, qualityOf, type Quality } from "./quality";
+import { ratingsOf, type Ratings } from "./ratings";
 import { risingBranches, type RisingBranch } from "./rising-branches";
 import { sensitivityLevels, type SensitivityLevels } from "./sensitivity-levels";
 import { smoothness, type Smoothness } from "./smoothness";
@@ -45,6 +46,8 @@ export interface Assessment {
   readonly quality: Quality;
   /** What could do harm. */
   readonly dangers: readonly Danger[];
+  /** What parts and drivers have to stand at the amplifier's level, against what they are rated for; and what can't be checked. */
+  readonly ratings: Ratings;
   /** m. */
   readonly distance: number;
   /** Hz: where smoothness was judged. */
@@ -126,6 +129,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const load = loadOf(box, { ratedImpedance });
   const quality = qualityOf(box, goal, prediction, axis, load, ratedImpedance);
   const rising = risingBranches(box, band);
+  const ratings = ratingsOf(box, goal, ratedImpedance);
   const handovers = handoversOf(branches, axis.sum, (lower, upper) => meantPair(goal, box, lower, upper));
   // The same for every network: the middle of what is judged.
   const centre = Math.sqrt(band.from * band.to);
@@ -134,7 +138,8 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     ratedImpedance,
     goal,
     quality,
-    dangers: dangersOf(quality, load),
+    dangers: dangersOf(quality, load, ratings),
+    ratings,
     distance,
     band,
     sensitivityBand,

@@ -1,5 +1,6 @@
 import type { Length, Resistance } from "../quantity";
 import type { Band, BandText } from "./band";
+import type { Derating, GoalAmplifier, GoalAmplifierOptions } from "./goal-amplifier";
 import type { Intention, IntentionOptions } from "./intention";
 import type { Partner, PartnerOptions } from "./partner";
 
@@ -45,12 +46,10 @@ export interface Goal {
   readonly largestLevelLossDb: number;
   /** dB re 20 µPa: the least mean level; absent: none. */
   readonly leastLevelDb?: number;
-  /** Ω: what the amplifier bears. By default 80 % of the rated impedance, the rule of IEC 60268-5 as remembered, not verified. */
-  readonly amplifier: {
-    /** Ω: the least |Z|. */
-    readonly smallestImpedance?: number;
-    /** Ω: the least resistance that dissipates as much at its peak. */
-    readonly smallestPeakDissipationResistance?: number };
+  /** What the amplifier bears (Ω), and the level at which ratings are checked (V or W). By default it bears 80 % of the rated impedance, the rule of IEC 60268-5 as remembered, not verified. */
+  readonly amplifier: GoalAmplifier;
+  /** Which share of a part's rating may be used, by watts, volts and amperes; dimensionless. Beyond the whole rating is a danger, beyond this share a limit not kept. */
+  readonly derating: Derating;
   /**
    * By driver: dB by which its voltage at its own resonance is to lie below its passband's; `"not spared"` where that is nobody's matter.
    * A tweeter's default is 12 dB: second order an octave above its resonance (common practice, no source).
@@ -108,12 +107,16 @@ export interface GoalOptions {
   readonly largestLevelLossDb?: number | undefined;
   /** dB re 20 µPa, mean over the band; default none. */
   readonly leastLevelDb?: number | undefined;
-  /** Ω; default 80 % of the rated impedance, and no limit of peak dissipation. */
-  readonly amplifier?: {
-    /** Ω: the least |Z|. */
-    readonly smallestImpedance?: Resistance | undefined;
-    /** Ω: the least resistance that dissipates as much at its peak. */
-    readonly smallestPeakDissipationResistance?: Resistance | undefined } | undefined;
+  /** Ω; default 80 % of the rated impedance, and no limit of peak dissipation. V or W of its largest sine, and what it plays: default not stated, and then no rating is checked. */
+  readonly amplifier?: GoalAmplifierOptions | undefined;
+  /** Which share of a part's rating may be used, dimensionless; default 0.5 of watts, 0.8 of volts and amperes. */
+  readonly derating?: {
+    /** Of watts of resistors and L-pads, dimensionless; default 0.5. */
+    readonly power?: number | undefined;
+    /** Of volts of capacitors, dimensionless; default 0.8. */
+    readonly voltage?: number | undefined;
+    /** Of amperes of coils, dimensionless; default 0.8. */
+    readonly current?: number | undefined } | undefined;
   /** dB at the driver's resonance below its passband, by driver's name; default 12 dB for tweeters. */
   readonly drivers?: Readonly<Record<string, number | "not spared">> | undefined;
   /** Dimensionless and Ω: what a woofer's Q, and the source resistance that it sees, may come to; default no limits. */

@@ -3,12 +3,13 @@ import { checkList, checkNumber, checkObject, checkOneOf, checkOptions, show } f
 import { inSi } from "../quantity/internal";
 import { checkedGrid } from "../response/internal";
 import { checkBand } from "./band";
+import { checkAmplifier, checkDerating } from "./goal-amplifier";
 import { checkCurve, checkDamping, checkPlace } from "./goal-parts";
 import type { Goal, GoalOptions } from "./goal-types";
 import { checkIntention } from "./intention";
 import { checkPartner } from "./partner";
 
-const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave", "curve", "corridorDb", "places", "largestLevelLossDb", "leastLevelDb", "amplifier", "drivers", "damping", "partner", "intentions", "limits"] as const;
+const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave", "curve", "corridorDb", "places", "largestLevelLossDb", "leastLevelDb", "amplifier", "derating", "drivers", "damping", "partner", "intentions", "limits"] as const;
 
 /**
  * A goal: what the verdict, the fit and the search measure a loudspeaker by. Target on the axis as a level (free unless stated), a slope in
@@ -32,12 +33,12 @@ export function goal(options: GoalOptions = {}): Goal {
   const given = checkOptions(caller, options, NAMES);
   const decibels = (name: "levelDb" | "leastLevelDb", value: number | undefined) => (value === undefined ? {} : { [name]: checkNumber(caller, name, value, { min: -200, max: 300, unit: "dB" }) });
   const band = given.band === undefined ? { from: 300, to: 10_000 } : checkBand(caller, "band", given.band);
-  const { smallestImpedance, smallestPeakDissipationResistance } = checkOptions(caller, given.amplifier ?? {}, ["smallestImpedance", "smallestPeakDissipationResistance"]);
+  const amplifier = checkAmplifier(caller, given.amplifier ?? {});
   const places = checkList(caller, "places", given.places ?? [{}], "{ azimuth, elevation, weight }");
   if (places.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`, "Leave it out for the axis alone");
   const stated = [
-    ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]), ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]), ...(smallestImpedance === undefined ? [] : ["smallestImpedance"]),
-    ...(smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]), ...Object.keys(given.drivers ?? {}),
+    ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]), ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]), ...(amplifier.smallestImpedance === undefined ? [] : ["smallestImpedance"]),
+    ...(amplifier.smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]), ...Object.keys(given.drivers ?? {}),
   ];
   const fresh: Goal = Object.freeze({
     band: Object.freeze(band),
@@ -51,10 +52,8 @@ export function goal(options: GoalOptions = {}): Goal {
     places: Object.freeze(places.map((place, index) => checkPlace(caller, `places[${index}]`, checkObject(caller, `places[${index}]`, place, "{ azimuth, elevation, weight }")))),
     largestLevelLossDb: checkNumber(caller, "largestLevelLossDb", given.largestLevelLossDb ?? 3, { min: 0, max: 100, unit: "dB" }),
     ...decibels("leastLevelDb", given.leastLevelDb),
-    amplifier: Object.freeze({
-      ...(smallestImpedance === undefined ? {} : { smallestImpedance: inSi(caller, "amplifier.smallestImpedance", smallestImpedance, "Ω", { min: 0 }) }),
-      ...(smallestPeakDissipationResistance === undefined ? {} : { smallestPeakDissipationResistance: inSi(caller, "amplifier.smallestPeakDissipationResistance", smallestPeakDissipationResistance, "Ω", { min: 0 }) }),
-    }),
+    amplifier,
+    derating: checkDerating(caller, given.derating ?? {}),
     drivers: Object.freeze(Object.fromEntries(Object.entries(given.drivers ?? {}).map(([name, value]) => [name, value === "not spared" ? value : checkNumber(caller, `drivers.${name}`, value, { min: 0, max: 120, unit: "dB" })]))),
     damping: checkDamping(caller, given.damping ?? {}),
     ...(given.partner === undefined ? {} : { partner: checkPartner(caller, given.partner) }),

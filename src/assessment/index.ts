@@ -16,6 +16,8 @@ export type { Cause } from "./cause";
 export type { OutsideStretch } from "./corridor";
 export type { TopicName } from "./planes";
 export type { Danger } from "./dangers";
+export type { Derating, GoalAmplifier, GoalAmplifierOptions } from "./goal-amplifier";
+export type { RatingCheck, Ratings } from "./ratings";
 export type { Quality, SparedDriver } from "./quality";
 export type { RisingBranch } from "./rising-branches";
 export type { Repeatability, SuspectsOptions } from "./suspects/repeatability";

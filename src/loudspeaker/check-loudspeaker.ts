@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkList, isProven, proved, checkOneOf, owned, show, shown, type Views } from "../errors/internal";
 import type { Entries } from "../network";
 import { checkAir } from "../physics/internal";
+import { driverFacts } from "./driver-facts";
 import { checkPressure } from "./check-pressure";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import { loudspeakerViews } from "./views";
@@ -26,13 +27,13 @@ export function checkLoudspeaker<T extends Entries>(caller: string, value: Louds
 }
 
 function checkDriver(caller: string, argument: string, value: unknown): PlacedDriver {
-  const { name, part, role, position, measuredAt, pressures } = (typeof value === "object" && value !== null ? value : {}) as { [K in keyof PlacedDriver]?: unknown };
+  const { name, part, role, position, measuredAt, pressures, motion, ratings } = (typeof value === "object" && value !== null ? value : {}) as { [K in keyof PlacedDriver]?: unknown };
   const isPoint = (point: unknown) => Array.isArray(point) && point.length === 3 && point.every(Number.isFinite);
   if (typeof name !== "string" || name === "" || typeof part !== "string") throw malformed(caller, `"${argument}" must be a driver with its name and its part, got ${show(value)}`);
   checkOneOf(caller, `${argument}.role`, role, ["woofer", "midrange", "tweeter", "full-range"]);
   if (!isPoint(position) || !isPoint(measuredAt)) throw malformed(caller, `"${argument}" must have its position and measuredAt as [x, y, z] in m, got ${show(position)} and ${show(measuredAt)}`);
   if (!Array.isArray(pressures) || pressures.length === 0) throw malformed(caller, `"${argument}.pressures" must be an array of at least one measured pressure, got ${show(pressures)}`);
-  return Object.freeze({ ...(owned({ ...(value as PlacedDriver), pressures: [] })), pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `${argument}.pressures[${index}]`, pressure))) });
+  return Object.freeze({ ...(owned({ ...(value as PlacedDriver), pressures: [] })), pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `${argument}.pressures[${index}]`, pressure))), ...driverFacts(caller, ` of ${argument}`, { motion, ratings } as Parameters<typeof driverFacts>[2]) });
 }
 
 function malformed(caller: string, what: string): DividingNetworkError {

@@ -1,6 +1,9 @@
 export { drivenBy, type DrivenBy } from "./driven-by";
+export type { DriverRatingsOptions } from "./driver-facts";
+export type { DriverRelief } from "./driver-relief";
+export { driverStress, type DriveLevel, type DriverStress, type ExcursionStress } from "./driver-stress";
 export { loudspeaker, type LoudspeakerOptions } from "./loudspeaker";
-export type { DriverRole, Loudspeaker, PlacedDriver } from "./loudspeaker-data";
+export type { DriverRatings, DriverRole, Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 export { commonPlaces } from "./place";
 export type { AskedPlace, Place } from "./loudspeaker-data";
 export { type Plane } from "./plane-angle";

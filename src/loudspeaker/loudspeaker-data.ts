@@ -1,5 +1,6 @@
 import type { Length } from "../quantity";
 import type { Entries, SourceImpedance } from "../network";
+import type { DriverMotion } from "../parts";
 import type { Air, Point } from "../physics";
 import type { PressurePerVolt } from "./pressure-per-volt";
 
@@ -26,6 +27,14 @@ export interface AskedPlace {
 /** What a driver is for; the tweeter is the one whose drive is watched. */
 export type DriverRole = "woofer" | "midrange" | "tweeter" | "full-range";
 
+/** What a driver may stand, as its maker rates it; what is absent isn't known, and so isn't checked. */
+export interface DriverRatings {
+  /** W of heat in its voice coil, kept up for long. Makers' ratings differ in signal and time: take the one for long noise. */
+  readonly power?: number | undefined;
+  /** m: the largest excursion to one side, peak. */
+  readonly excursion?: number | undefined;
+}
+
 /** A driver at its place. */
 export interface PlacedDriver {
   /** The driver's own name; also its designator in the network, unless `part` says otherwise. */
@@ -40,6 +49,10 @@ export interface PlacedDriver {
   readonly measuredAt: Point;
   /** Pa/V, one for each place measured. */
   readonly pressures: readonly PressurePerVolt[];
+  /** What moves its cone, in its enclosure, in SI; absent: not known, and so is its excursion. */
+  readonly motion?: DriverMotion | undefined;
+  /** W and m that it may stand; absent: not known. */
+  readonly ratings?: DriverRatings | undefined;
 }
 
 /** A network, its drivers where they sit, and what drives it. */

@@ -2,8 +2,10 @@ import { DividingNetworkError } from "../errors";
 import { checkList, proved, checkOneOf, checkOptions, owned, show, shown, type Views } from "../errors/internal";
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
 import { sourceLaw } from "../network/internal";
+import type { DriverMotionOptions } from "../parts";
 import type { Air, Point } from "../physics";
 import { checkAir, checkPoint } from "../physics/internal";
+import { driverFacts, type DriverRatingsOptions } from "./driver-facts";
 import { checkPressure } from "./check-pressure";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { loudspeakerViews } from "./views";
@@ -27,6 +29,10 @@ export interface LoudspeakerOptions<T extends Entries> {
     readonly measuredAt?: Point | undefined;
     /** From `pressurePerVolt`, one for each place measured. */
     readonly pressures: readonly PressurePerVolt[];
+    /** What moves its cone, in its enclosure: mechanics, or resonance, Q and one of mass and force factor; default not known. */
+    readonly motion?: DriverMotionOptions | undefined;
+    /** W of heat and m of excursion that it may stand; default not known. */
+    readonly ratings?: DriverRatingsOptions | undefined;
   }[];
   /** Ω, or resistance in Ω and inductance in H; default none. */
   readonly sourceImpedance?: SourceImpedance | undefined;
@@ -40,7 +46,7 @@ export interface LoudspeakerOptions<T extends Entries> {
  * (`measuredAt` then says where the measured one stood).
  *
  * @param options `network`; `drivers` with name, part, role, position (m: x towards the listener, y to the loudspeaker's
- *   own left, z up) and pressures per volt (Pa/V); `sourceImpedance` in Ω; the `air` (°C, % and Pa, or m/s and kg/m³; default dry at 20 °C)
+ *   own left, z up) pressures per volt (Pa/V), and, where known, `motion` and `ratings` (W, m); `sourceImpedance` in Ω; the `air` (°C, % and Pa, or m/s and kg/m³; default dry at 20 °C)
  * @returns the loudspeaker, frozen; positions in m
  * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`
  * @example
@@ -61,7 +67,7 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
   }
   const seen = new Set<string>();
   const drivers = checkList(caller, "drivers", given as LoudspeakerOptions<T>["drivers"], "drivers").map((driver) => {
-    const { name, part = name as PartName<T>, role = "full-range", position = [0, 0, 0] as Point, measuredAt = position, pressures } = checkOptions(caller, driver, ["name", "part", "role", "position", "measuredAt", "pressures"]);
+    const { name, part = name as PartName<T>, role = "full-range", position = [0, 0, 0] as Point, measuredAt = position, pressures, motion, ratings } = checkOptions(caller, driver, ["name", "part", "role", "position", "measuredAt", "pressures", "motion", "ratings"]);
     if (typeof name !== "string" || name === "" || seen.has(name)) {
       throw new DividingNetworkError("invalid-argument", `${caller}: each driver must have a name of its own, got ${show(name)}`);
     }
@@ -79,6 +85,7 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       position: checkPoint(caller, `position of ${name}`, position),
       measuredAt: checkPoint(caller, `measuredAt of ${name}`, measuredAt),
       pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `pressures[${index}] of ${name}`, pressure))),
+      ...driverFacts(caller, ` of ${name}`, { motion, ratings }),
     });
   });
   sourceLaw(caller, source);

@@ -3,6 +3,8 @@ export { GND, IN } from "./circuit";
 export { entryFromJSON } from "./entry-json";
 export { readPartJSON, type JsonComplaint, type PartReading, type ReadPartOptions } from "./read-part-json";
 export { sameData } from "./same-data";
+export { peakOf } from "./peak-of";
+export { laidSpectrum, spectrumShares } from "./signal-spectrum";
 export { sourceLaw } from "./source-law";
 export { writePartJSON } from "./write-part-json";
 export { changer, nodalSolution, type ChangedNetwork, type NodalChange, type NodalSolution } from "./nodal-changes";

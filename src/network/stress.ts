@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { logGrid } from "../numeric";
+import { driverModel, isCoupling, measuredImpedance } from "../parts/internal";
 import type { Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { magnitude } from "../response";
@@ -126,7 +127,7 @@ export function stress<const T extends UncheckedEntries>(network: CheckedShape<T
   const entries = network as unknown as Entries;
   const compiled = compile(entries);
   const band = knownPart(caller, laid, entries);
-  const names = Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling");
+  const names = Object.keys(entries).filter((name) => !isCoupling(entries[name]![0]));
   const sweepAt = (grid: Float64Array) => measuresAt(compiled.sweep(grid, { sourceImpedance }), entries, names);
 
   const octaves = Math.log2(band.to / band.from);
@@ -173,7 +174,7 @@ function measuresAt(sweep: Sweep, entries: Entries, names: readonly string[]) {
   const byPart = new Map(names.map((name) => {
     const [part] = entries[name]!;
     const current = magnitude(sweep.current(name)).map((value) => value * value);
-    const re = part.kind === "driver" && "model" in part ? part.model.re : undefined;
+    const re = driverModel(part)?.re;
     const measures: Measures = { power: power[name]!, voltage: magnitude(sweep.voltage(name)).map((value) => value * value), current, ...(re === undefined ? {} : { voiceCoil: current.map((square) => square * re) }) };
     return [name, measures];
   }));
@@ -184,8 +185,9 @@ function measuresAt(sweep: Sweep, entries: Entries, names: readonly string[]) {
 function knownPart(caller: string, { from, to }: { readonly from: number; readonly to: number }, entries: Entries): { readonly from: number; readonly to: number } {
   const band = { from, to };
   for (const [part] of Object.values(entries)) {
-    if (part.kind !== "driver" || !("response" in part)) continue;
-    const { frequencies } = part.response;
+    const measured = measuredImpedance(part);
+    if (measured === undefined) continue;
+    const { frequencies } = measured;
     band.from = Math.max(band.from, frequencies[0]!);
     band.to = Math.min(band.to, frequencies[frequencies.length - 1]!);
   }

@@ -64,6 +64,7 @@ export const capacitorKind: PartKind<Capacitor> = {
   ],
   symbols: (part) => [{ suffix: "", symbol: "capacitor", value: formatQuantity(part.capacitance, "F"), from: 0, to: 1 }],
   main: "capacitance",
+  rated: "voltage",
   losses: ["esr", "dissipationFactor"],
   chosen: true,
   withMain: ({ esr, dissipationFactor }, value) => capacitor(value as Capacitance, dissipationFactor > 0 ? { dissipationFactor } : { esr }),

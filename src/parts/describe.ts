@@ -72,6 +72,12 @@ export function driverModel(part: PartOrCoupling): DriverModel | undefined {
   return kindOf(part)?.model?.(part);
 }
 
+/** What a part is rated for, where its kind has a rating: W of heat, V peak or A peak; the value where it is stated. */
+export function ratingOf(part: PartOrCoupling): { readonly quantity: "power" | "voltage" | "current"; readonly value: number | undefined } | undefined {
+  const quantity = kindOf(part)?.rated;
+  return quantity === undefined ? undefined : { quantity, value: (part as unknown as Readonly<Record<string, number | undefined>>)[quantity] };
+}
+
 /** The one value of a part that may be chosen freely, SI, by name; none where there are several or none. */
 export function mainOf(part: PartOrCoupling): { readonly parameter: string; readonly value: number } | undefined {
   const main = kindOf(part)?.main;

@@ -54,6 +54,7 @@ export const inductorKind: PartKind<Inductor> = {
   words: (part) => [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", within(part.tolerance), rated(part.current, "A"))],
   symbols: (part) => [{ suffix: "", symbol: "inductor", value: formatQuantity(part.inductance, "H"), from: 0, to: 1, dot: "coupled" }],
   main: "inductance",
+  rated: "current",
   losses: ["dcr"],
   chosen: true,
   withMain: ({ dcr }, value) => inductor(value as Inductance, { dcr }),

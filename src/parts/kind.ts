@@ -50,6 +50,8 @@ export interface PartKind<P> {
   readonly main?: string;
   /** Properties that describe its losses. */
   readonly losses?: readonly string[];
+  /** What it is rated for, by the name of the property: W of heat, V peak, or A peak. */
+  readonly rated?: "power" | "voltage" | "current";
   /** Whether it may be chosen among candidates: what it does hangs on no other part, and it is bought by its value. */
   readonly chosen?: boolean;
   /** The same part with another main value, its losses as they were; checks the value. */

@@ -47,6 +47,7 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
 }
 
 export const lPadKind: PartKind<LPad> = {
+  rated: "power",
   noun: "L-pad",
   maker: "lPad",
   joins: "nodes",

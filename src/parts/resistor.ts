@@ -51,6 +51,7 @@ export const resistorKind: PartKind<Resistor> = {
   words: (part) => [`Resistor ${formatQuantity(part.resistance, "Ω")}`, listed(within(part.tolerance), rated(part.power, "W"))],
   symbols: (part) => [{ suffix: "", symbol: "resistor", value: formatQuantity(part.resistance, "Ω"), from: 0, to: 1 }],
   main: "resistance",
+  rated: "power",
   chosen: true,
   withMain: (_, value) => resistor(value as Resistance),
   turns: true,

@@ -9,6 +9,7 @@ export function goalSchema(): z.ZodType<ProjectGoal> {
   const slope = () => optional(plainNumber({ min: -24, max: 24, unit: "dB per octave" }));
   const level = () => decibels({ min: -200, max: 300 });
   const family = () => z.enum(["butterworth", "linkwitz-riley", "bessel", "chebyshev", "legendre-papoulis", "critically-damped"]);
+  const share = () => optional(plainNumber({ above: 0, max: 1 }));
   const more = () => ({ rippleDb: optional(plainNumber({ above: 0, max: 20, unit: "dB" })), normalization: optional(z.enum(["delay", "half-power", "asymptote"])) });
   return record({
     band: optional(bandSchema()),
@@ -26,7 +27,15 @@ export function goalSchema(): z.ZodType<ProjectGoal> {
     }), 1, 500)),
     largestLevelLossDb: decibels({ min: 0, max: 100 }),
     leastLevelDb: level(),
-    amplifier: optional(record({ smallestImpedance: optional(quantity("Ω", { min: 0 })), smallestPeakDissipationResistance: optional(quantity("Ω", { min: 0 })) })),
+    amplifier: optional(record({
+      smallestImpedance: optional(quantity("Ω", { min: 0 })),
+      smallestPeakDissipationResistance: optional(quantity("Ω", { min: 0 })),
+      voltage: optional(quantity("V", { above: 0, max: 1e6 })),
+      power: optional(quantity("W", { above: 0, max: 1e9 })),
+      spectrum: optional(z.union([z.enum(["sine", "pink", "programme"]), record({ frequencies: list(plainNumber({ above: 0, unit: "Hz" }), 2, 10_000), levelDb: list(plainNumber({ min: -1000, max: 1000, unit: "dB" }), 2, 10_000) })])),
+      crestFactor: optional(plainNumber({ min: 1, max: 1000 })),
+    })),
+    derating: optional(record({ power: share(), voltage: share(), current: share() })),
     drivers: optional(z.record(z.string(), z.union([plainNumber({ min: 0, max: 120, unit: "dB" }), z.literal("not spared")]))),
     curve: optional(record({ frequencies: list(plainNumber({ above: 0, unit: "Hz" }), 2, 10_000), levelDb: list(plainNumber({ min: -1000, max: 1000, unit: "dB" }), 2, 10_000) })),
     intentions: optional(list(record({ lower: name(), upper: name(), order: plainNumber({ min: 1, max: 8 }), family: optional(family()), ...more(), frequency: optional(quantity("Hz", { above: 0 })) }), 1, 100)),

@@ -27,6 +27,28 @@ export interface ImpedanceFile {
   readonly columns: "ohm-degrees" | "re-im";
 }
 
+/** What moves a driver's cone, in its enclosure: `re` with `bl`, `mms`, `cms` and `rms`, or with `fs`, `qms`, `qes` and one of `bl` and `mms`. */
+export interface ProjectMotion {
+  /** Ω: resistance of the voice coil. */
+  readonly re: number;
+  /** H: its inductance. */
+  readonly le?: number;
+  /** T·m: force factor. */
+  readonly bl?: number;
+  /** kg: moving mass with its air load. */
+  readonly mms?: number;
+  /** m/N: compliance of suspension and enclosure together. */
+  readonly cms?: number;
+  /** N·s/m: mechanical losses. */
+  readonly rms?: number;
+  /** Hz: resonance in the enclosure. */
+  readonly fs?: number;
+  /** Mechanical Q there, dimensionless. */
+  readonly qms?: number;
+  /** Electrical Q there, dimensionless. */
+  readonly qes?: number;
+}
+
 /** A driver: its place and the file of its impedance, or the driver whose measurements it shares. */
 export interface ProjectDriver {
   /** Also the designator of its part in the networks. */
@@ -39,6 +61,15 @@ export interface ProjectDriver {
   readonly role?: DriverRole;
   /** Name of the driver whose impedance and pressures stand for this one's too. */
   readonly sameAs?: string;
+  /** What moves its cone; absent: not known, or, with `sameAs`, the other's. */
+  readonly motion?: ProjectMotion;
+  /** What it may stand; absent likewise. */
+  readonly ratings?: {
+    /** W of heat, kept up for long. */
+    readonly power?: number;
+    /** m: the largest excursion to one side. */
+    readonly excursion?: number;
+  };
 }
 
 /** A part of a network with the nodes at its terminals, values in SI. A driver's impedance stands under `drivers`. */
@@ -233,6 +264,28 @@ export interface ProjectGoal {
     readonly smallestImpedance?: number;
     /** Ω: the least resistance that dissipates as much at its peak. */
     readonly smallestPeakDissipationResistance?: number;
+    /** V rms of its largest sine; or `power`. */
+    readonly voltage?: number;
+    /** W of its largest sine into the rated impedance; or `voltage`. */
+    readonly power?: number;
+    /** What it plays: by name, or levels in dB over Hz. */
+    readonly spectrum?: "sine" | "pink" | "programme" | {
+      /** Hz. */
+      readonly frequencies: readonly number[];
+      /** dB. */
+      readonly levelDb: readonly number[];
+    };
+    /** The signal's peak over its rms, dimensionless. */
+    readonly crestFactor?: number;
+  };
+  /** Which share of a part's rating may be used, dimensionless. */
+  readonly derating?: {
+    /** Of watts. */
+    readonly power?: number;
+    /** Of volts. */
+    readonly voltage?: number;
+    /** Of amperes. */
+    readonly current?: number;
   };
   /** On top of level and slope: Hz and dB. */
   readonly curve?: {

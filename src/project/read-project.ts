@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkOptions, errorFromIssues, show, shown } from "../errors/internal";
 import { loudspeaker, type Loudspeaker, type PressurePerVolt } from "../loudspeaker";
 import { compile, type Entries } from "../network";
-import { driverImpedance, type DriverImpedance } from "../parts";
+import { driverImpedance, type DriverImpedance, type DriverMotionOptions } from "../parts";
 import type { FrequencyResponse } from "../response";
 import { freezeResponse } from "../response/internal";
 import { checkBands } from "./check-bands";
@@ -179,7 +179,7 @@ function sourceOf({ amplifier: { outputResistance, cableResistance, cableInducta
 
 /** The loudspeaker with one of its networks; a driver that this network leaves out is left out. */
 function builtWith(project: Project, network: Entries, pressures: ReadonlyMap<string, readonly PressurePerVolt[]>): Loudspeaker {
-  const drivers = project.drivers.filter(({ name }) => Object.hasOwn(network, name)).map(({ name, position, role, sameAs }) => {
+  const drivers = project.drivers.filter(({ name }) => Object.hasOwn(network, name)).map(({ name, position, role, sameAs, motion, ratings }) => {
     const measured = sameAs === undefined ? undefined : project.drivers.find((driver) => driver.name === sameAs);
     return {
       name,
@@ -187,6 +187,8 @@ function builtWith(project: Project, network: Entries, pressures: ReadonlyMap<st
       position: pointOf(position),
       measuredAt: pointOf(measured?.position ?? position),
       pressures: pressures.get(sameAs ?? name) ?? [],
+      motion: (motion ?? measured?.motion) as DriverMotionOptions | undefined,
+      ratings: ratings ?? measured?.ratings,
     };
   });
   return loudspeaker({ network, drivers, sourceImpedance: sourceOf(project), ...(project.air === undefined ? {} : { air: project.air }) });

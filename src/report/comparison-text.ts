@@ -2,7 +2,7 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison, type PairComparison } from "../assessment";
 import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, printed, verdictText } from "./findings-words";
-import { NOT_CHECKED } from "./not-checked";
+import { notChecked } from "./not-checked";
 import { checkPair, pairWords } from "./pair-words";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
@@ -42,7 +42,7 @@ export interface ComparisonTextOptions {
  * ```
  */
 export function comparisonText(comparison: Comparison, options: ComparisonTextOptions = {}): string {
-  const { findings, verdict, model } = checkComparison("comparisonText", comparison);
+  const { findings, verdict, model, after } = checkComparison("comparisonText", comparison);
   const { width: columns = 100, pair } = checkOptions("comparisonText", options, ["width", "pair"]);
   const stereo = checkPair("comparisonText", pair);
   const width = checkNumber("comparisonText", "width", columns, { min: 20, max: 1000, integer: true });
@@ -70,7 +70,7 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
       : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
   const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
   const suspected = verdict.suspects.length === 0 ? "" : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects.slice(0, 5).map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`)).join("\n")}\n`;
-  return `${line(verdict.sentence)}\n\n${topics}\n${line(NOT_CHECKED)}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${line(verdict.sentence)}\n`;
+  return `${line(verdict.sentence)}\n\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

@@ -9,7 +9,7 @@ export { frequencyPlot, type FrequencyPlotOptions, type PlotArea, type PlotFrame
 export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "./impedance-plot";
 export type { Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";
-export { partsList, type PartsListLine } from "./parts-list";
+export { partsList, type PartsListLine, type RequiredRating } from "./parts-list";
 export { type Picture } from "./picture";
 export { schematic, type SchematicOptions } from "./schematic/schematic";
 export { responsePlot, type PlotLevels, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";

@@ -15,7 +15,7 @@ export function changedParts(network: Entries, other: Entries): readonly string[
 }
 
 /** What a part is, without what it is rated for: another rating changes nothing that is drawn. */
-function unrated(part: object): object {
+export function unrated(part: object): object {
   return Object.fromEntries(Object.entries(part).filter(([key]) => !["power", "voltage", "current", "tolerance"].includes(key)));
 }
 

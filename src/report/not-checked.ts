@@ -1,2 +1,7 @@
-/** What no finding and no topic looks at, said once wherever a verdict is. */
-export const NOT_CHECKED = "Not checked, so never passed: the watts, volts and amperes that each part must stand, and the excursion of the drivers.";
+import type { Assessment } from "../assessment";
+
+/** What no finding and no topic looks at in this loudspeaker, said once wherever a verdict is. */
+export function notChecked({ ratings }: Assessment): string {
+  const { notChecked: open, level } = ratings;
+  return `${level === "" ? "" : `Ratings were checked at ${level}. `}${open.length === 0 ? "" : `Not checked, so never passed: ${open.join("; ")}.`}`.trim();
+}

@@ -232,6 +232,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("drivenBy", [prediction], { kept: true });
   call("loudspeaker", [{ network: twoWay, drivers: drivers(), sourceImpedance: 0.1 }], { read: readBox });
   call("polarMapOf", [prediction], { kept: true });
+  call("driverStress", [{ voltage: 20, spectrum: { frequencies: [100, 10_000], levelDb: [0, -12] } }], { run: (options: loudspeakers.DriveLevel) => loudspeakers.driverStress(box, options) });
   call("predict", [{ frequencies: Float64Array.of(200, 1000, 5000), places: loudspeakers.commonPlaces(box) }], {
     run: (options: loudspeakers.PredictOptions) => loudspeakers.predict(box, options), read: ({ frequencies, places, sweep }: loudspeakers.Prediction) => [frequencies, places, sweep.impedance],
   });

@@ -61,6 +61,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "smoothness response": (r) => assessment.smoothness(r, { band: { from: 300, to: 3000 } }),
   "loudspeaker options.drivers[].pressures[].response": (r) => loudspeaker.loudspeaker({ network: { cone: [parts.resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures: around(r) }] }),
   "commonPlaces loudspeaker": (r) => loudspeaker.commonPlaces(boxWith(r)),
+  "driverStress loudspeaker": (r) => loudspeaker.driverStress(boxWith(r), { voltage: 10 }),
   "predict loudspeaker": (r) => loudspeaker.predict(boxWith(r)),
   "sourcesOf loudspeaker": (r) => loudspeaker.sourcesOf(boxWith(r)),
   "polarMapOf prediction.places[].sum": (r) => loudspeaker.polarMapOf({ places: [-20, 0, 20].map((azimuth) => ({ distance: 1, azimuth, elevation: 0, sum: r, branches: {} })) }),

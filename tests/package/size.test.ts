@@ -9,25 +9,25 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 620,
+  "": 650,
   errors: 4,
   quantity: 17,
   physics: 20,
   numeric: 110,
   response: 130,
   // With the reader of stock lists.
-  parts: 104,
+  parts: 112,
   // With netlists, of which the writer fits what no circuit is.
   network: 200,
   radiation: 130,
   alignments: 282,
-  loudspeaker: 130,
-  // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, and what tolerances do.
-  assessment: 335,
+  loudspeaker: 155,
+  // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, what tolerances do, and ratings.
+  assessment: 355,
   design: 325,
   // With the placement of coils, for the build sheet.
   report: 220,
-  project: 300,
+  project: 330,
 };
 
 /** What a piece of code costs; `inputs` holds the files that leave something in the bundle, `loaded` all that Node would load for it without a bundler. */

@@ -336,6 +336,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     drivenBy: () => [prediction],
     loudspeaker: () => [{ network: { ...twoWay }, drivers: drivers(), sourceImpedance: 0.1 }],
     polarMapOf: () => [{ places: prediction.places.map((each) => ({ ...each })) }, { driver: "woofer", plane: "horizontal" }],
+    driverStress: () => [boxByHand(), { voltage: "20 V", spectrum: "pink", crestFactor: 4 }],
     predict: () => [boxByHand(), { frequencies: [200, 1000, 5000], places: [place()], voltage: 2.83 }],
     pressureAtPlace: () => [{ places: [place()] }, place()],
     pressurePerVolt: () => [{ response: byHand(), drive: { voltage: 1, at: "input" }, distance: 1, azimuth: 0, elevation: 0, rotationCentre: [0, 0, 0], timeZero: "unknown" }, flat],

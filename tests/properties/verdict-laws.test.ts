@@ -85,6 +85,24 @@ describe("the verdict", () => {
     }), { numRuns: cases(15) });
   });
 
+  it("with a part beyond its rating is never a good one; and within all ratings, they change nothing", () => {
+    fc.assert(fc.property(arbitraryDrivers, arbitraryValues, arbitraryValues, uniform(5, 40), (drivers, found, proposed, voltage) => {
+      const aim = goal({ band, limits: "stated", drivers: { tweeter: "not spared" }, amplifier: { voltage } });
+      const [before, after] = [boxOf(drivers, found), boxOf(drivers, { ...proposed, pad: proposed.pad + 0.5 })];
+      const bare = compare(judged(before), judged(after)).verdict;
+      const takes = judged(after, aim).ratings.checks.filter(({ quantity, value }) => quantity === "power" && value > 0);
+      const pads = takes.filter(({ code }) => code === "part-rating");
+      expect(pads.length).toBeGreaterThan(0);
+      const { name, value } = pads[0]!;
+      const rated = (factor: number) => ({ ...after, network: { ...after.network, [name]: [resistor((after.network[name]![0] as { resistance: number }).resistance, { power: factor * value }), ...after.network[name]!.slice(1)] } as unknown as Entries });
+      const [weak, strong] = [0.99, 2.01].map((factor) => compare(judged(before, aim), judged(rated(factor), aim)).verdict);
+      expect(weak!.overall).toBe("not fit to be connected");
+      expect(weak!.sentence).toContain(`connected. ${name} turns `);
+      expect(strong!.overall).toBe(bare.overall);
+      expect(strong!.topics).toEqual(bare.topics);
+    }), { numRuns: cases(8) });
+  });
+
   it("calls a departure from the goal's slope worse, whatever the slope is", () => {
     fc.assert(fc.property(uniform(-3, 3), uniform(0.4, 4), fc.boolean(), (slope, by, up) => {
       // Without a network to speak of, and each driver straight but for the tilt.

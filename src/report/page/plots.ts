@@ -11,6 +11,7 @@ import type { Markup } from "../markup";
 import type { ColorName, LineKind } from "../palette";
 import { responsePlot } from "../response-plot";
 import type { Alternative } from "./alternative";
+import { excursionFigures } from "./excursion-figures";
 import { pairFigure, stacked, twoColumns } from "./pair-figure";
 import { stepFigure } from "./step-figure";
 import { hertz } from "./words";
@@ -43,6 +44,7 @@ export function plots(shown: readonly Shown[]): readonly Markup[] {
       impedanceFigure(shown, after.assessment),
     ]),
     twoColumns(branchFigures(before, after, band)),
+    ...excursionFigures(shown),
     ...offAxis(before, after, band),
   ];
 }

@@ -4,29 +4,35 @@ import { sameData } from "../../network/internal";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
 import type { Markup } from "../markup";
-import { partsList } from "../parts-list";
+import { isCoupling } from "../../parts/internal";
+import { unrated } from "../network-changes";
+import { marginText, partsList, requiredText } from "../parts-list";
 
 /** What to buy for one and for a pair, and what can be taken from the network as found. */
 export function shopping({ before, after }: Comparison): readonly Markup[] {
+  const { ratings, goal } = after;
+  const known = ratings.level !== "";
   const { network, drivers } = after.prediction.loudspeaker;
   const found = before.prediction.loudspeaker;
   const parts = without(network, drivers.map(({ part }) => part));
   const reused = reusedParts(parts, without(found.network, found.drivers.map(({ part }) => part)));
-  const rows = [false, true].flatMap((reuse) => partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse))).map(({ quantity, part, detail, designators }) => [
+  const rows = [false, true].flatMap((reuse) => partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(({ quantity, part, detail, required, designators }) => [
     part,
     quantity,
     2 * quantity,
     reuse ? `reuse: ${designators.map((name) => reused.get(name)!).join(", ")} of the old network` : "buy",
     tolerance(part),
-    detail === "" ? "" : detail.startsWith("ESR") || detail.startsWith("DCR") ? `${detail} at most` : detail,
+    detail.split(", ").map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)).join(", "),
+    ...(known ? [requiredText(required)] : []),
     designators.join(", "),
   ]));
   return [
     table({
-      columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, { label: "Designators" }],
+      columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, ...(known ? [{ label: "Rated for at least" }] : []), { label: "Designators" }],
       rows,
     }),
     paragraph("Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series."),
+    ...(known ? [paragraph(`“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}`)] : []),
   ];
 }
 
@@ -35,8 +41,8 @@ function reusedParts(parts: Entries, found: Entries): ReadonlyMap<string, string
   const left = new Set(Object.keys(found));
   const reused = new Map<string, string>();
   for (const [name, [part]] of Object.entries(parts)) {
-    const same = [name, ...left].find((other) => left.has(other) && sameData(part, found[other]![0]));
-    if (same === undefined || part.kind === "coupling") continue;
+    const same = [name, ...left].find((other) => left.has(other) && sameData(unrated(part), unrated(found[other]![0])));
+    if (same === undefined || isCoupling(part)) continue;
     left.delete(same);
     reused.set(name, same);
   }

@@ -2,14 +2,14 @@ import { suspectText, type Comparison } from "../../assessment";
 import { list, paragraph } from "../blocks";
 import { printed } from "../findings-words";
 import { element, type Markup } from "../markup";
-import { NOT_CHECKED } from "../not-checked";
+import { notChecked } from "../not-checked";
 import type { Alternative } from "./alternative";
 import { withUnit } from "./words";
 
 type TopicVerdict = Comparison["verdict"]["topics"][number];
 
 /** Dangers first, then the verdict, five tiles, what is open, and how far all that can be trusted. */
-export function summary({ verdict }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
+export function summary({ verdict, after }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
   const { sentence, dangers, topics, trust, suspects } = verdict;
   const open = topics.filter(({ kept }) => kept === false).map(({ topic }) => topic);
   return [
@@ -17,7 +17,7 @@ export function summary({ verdict }: Comparison, alternative: Alternative | unde
     paragraph(element("strong", {}, sentence)),
     element("ul", { class: "tiles" }, tilesOf(topics).map(({ heading, topics: of }) => tile(heading, of, alternative))),
     ...(alternative === undefined ? [] : [paragraph(`Third number: ${alternative.name}. ${alternative.comparison.verdict.sentence}`)]),
-    paragraph(open.length === 0 ? "Still open: no limit that was checked is broken. " : `Still open: ${open.join("; ")}. `, `${notJudged(topics)}${NOT_CHECKED}`),
+    paragraph(open.length === 0 ? "Still open: no limit that was checked is broken. " : `Still open: ${open.join("; ")}. `, `${notJudged(topics)}${notChecked(after)}`),
     paragraph(`${trust.sentence}.`),
     ...(suspects.length === 0 ? [] : [paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"), list(suspects.slice(0, 5).map((suspect) => `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`))]),
   ];
