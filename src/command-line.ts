@@ -5,7 +5,7 @@ import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
-import { assess, compare, comparePair, type Comparison, type PairComparison } from "./assessment";
+import { assess, compare, comparePair, spread, type Comparison, type PairComparison, type Spread } from "./assessment";
 import { DividingNetworkError } from "./errors";
 import { readProject, type LoadedProject } from "./project";
 import { comparisonPage, comparisonText } from "./report";
@@ -73,11 +73,15 @@ async function judge(file: string, out: string): Promise<void> {
   const pair = pairOf(loaded);
   console.log(comparisonText(comparison, { pair, width: Math.max(80, Math.min(process.stdout.columns ?? 120, 160)) }));
 
+  const tolerances = spreadOf(loaded);
+  if (tolerances !== undefined) console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
+
   const page = comparisonPage(comparison, {
     title: `${project.name}: as found and proposed`,
     ...(project.description === undefined ? {} : { description: project.description }),
     generatedFrom: `${basename(file)} and ${files.length} measured files`,
     pair,
+    spread: tolerances,
   });
   await writeWhole(out, page);
   console.log(`The page is at ${out}`);
@@ -100,6 +104,17 @@ function pairOf({ pair, found }: LoadedProject): PairComparison | undefined {
   } catch (error) {
     if (!(error instanceof DividingNetworkError) || error.code !== "not-measured") throw error;
     return comparePair(left, right, { mirrored });
+  }
+}
+
+/** What tolerances do to the proposal; where that can't be said, it is said why. */
+function spreadOf({ project, found, proposed }: LoadedProject): Spread | undefined {
+  try {
+    return spread(proposed, { ...project.spread, goal: project.goal, ratedImpedance: project.ratedImpedance, found });
+  } catch (error) {
+    if (!(error instanceof DividingNetworkError)) throw error;
+    console.log(`What tolerances do can't be said: ${error.message}`);
+    return undefined;
   }
 }
 

@@ -60,7 +60,7 @@ export {
   assess, checkModel, compare, comparePair, type PairComparison, type PairDifference, type PairHalf, type PairOptions,
   type Assessment, type AssessOptions, type Band, type BandResidual, type BandText, type BassDamping, type Cause, type OutsideStretch, type TopicName, type CompareOptions, type Comparison, type CurrentShare,
   type Finding, type Handover, type Load, type ModelCheck, type OffAxisChange, type SensitivityLevels, type SideDifference, type Smoothness,
-  type Topic, type Verdict, type WholeMeasurement,
+  spread, type DriverTolerance, type PairPercentiles, type PairSpread, type Spread, type SpreadBand, type SpreadContribution, type SpreadCorner, type SpreadCriterion, type SpreadOptions, type Topic, type Verdict, type WholeMeasurement,
   goal, lossOf, suspects, suspectText, type Danger, type Derating, type Fault, type Goal, type GoalAmplifier, type GoalAmplifierOptions, type GoalLoss, type GoalOptions, type GoalPlace, type Intention, type IntentionOptions, type Judgement, type Overall, type Partner, type PartnerOptions, type PlaceLoss, type Quality, type RatingCheck, type Ratings, type Repeatability, type RisingBranch, type SparedDriver, type Suspect, type SuspectedFault, type SuspectsOptions, type TopicVerdict, type Trust,
 } from "./assessment";
 export {

@@ -5,3 +5,4 @@ export { knownBand, RATED_SHARE } from "./load";
 export { distanceOf, shapeOf, withPartner } from "./loss";
 export { overItsBand } from "./quality";
 export { passbandGrid, spareDb, sparesOf } from "./spared";
+export { contributionName, toleranceText } from "./spread/spread-words";

@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkOptions } from "../errors/internal";
-import type { Comparison, PairComparison } from "../assessment";
+import type { Comparison, PairComparison, Spread } from "../assessment";
 import { buildSheet, type BuildSheetOptions } from "./build-sheet/build-sheet";
 import { buildSheetBlocks } from "./build-sheet/build-sheet-blocks";
 import { paragraph } from "./blocks";
@@ -15,6 +15,7 @@ import { shopping } from "./page/shopping";
 import { summary } from "./page/summary";
 import { checkPair, pairWords } from "./pair-words";
 import { schematics } from "./schematics";
+import { spreadBlocks } from "./spread-blocks";
 
 /** What the page says beside the comparison. */
 export interface ComparisonPageOptions {
@@ -30,14 +31,16 @@ export interface ComparisonPageOptions {
   readonly build?: BuildSheetOptions | undefined;
   /** Left against right of the pair as found, from `comparePair`. */
   readonly pair?: PairComparison | undefined;
+  /** From `spread`, for the proposed network: what tolerances do to its sound. */
+  readonly spread?: Spread | undefined;
 }
 
 /**
- * The whole comparison as one self-contained HTML page of four to six printed sides: summary, schematics, plots in pairs (dB re 20 µPa, Ω, degrees),
+ * The whole comparison as one self-contained HTML page of four to seven printed sides: summary, schematics, plots in pairs (dB re 20 µPa, Ω, degrees),
  * shopping list, build sheet on a side of its own, and an appendix with every finding, the inputs and the model's check.
  *
  * @param comparison from `compare`
- * @param options texts; a third network; what the build sheet is told, m and Ω; a pair, from `comparePair`
+ * @param options texts; a third network; what the build sheet is told, m and Ω; a pair, from `comparePair`; what tolerances do, dB
  * @returns the text of the HTML document
  * @throws DividingNetworkError `unknown-option`, `invalid-argument`
  * @example
@@ -57,7 +60,7 @@ export interface ComparisonPageOptions {
  */
 export function comparisonPage(comparison: Comparison, options: ComparisonPageOptions): string {
   const caller = "comparisonPage";
-  const { title, description, generatedFrom, alternative: other, build, pair: given } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair"]);
+  const { title, description, generatedFrom, alternative: other, build, pair: given, spread } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread"]);
   const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
@@ -67,6 +70,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     { heading: "Inputs and the model’s check", html: [...inputs(checked), ...modelCheck(checked)] },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative)), ownSide: true },
+    ...(spread === undefined ? [] : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread) }]),
     { heading: "Shopping list", html: shopping(checked) },
     { heading: "Build sheet", html: sheetOf(checked, build), ownSide: true },
     { heading: "Appendix: all findings", html: findingsTable(checked, alternative), ownSide: true },

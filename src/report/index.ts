@@ -20,3 +20,4 @@ export type { Joint, WiredPart } from "./build-sheet/joints";
 export type { MeterReading } from "./build-sheet/readings";
 export type { BuildStep } from "./build-sheet/steps";
 export { topologyText } from "./topology-text";
+export { spreadPlot, type SpreadPlotOptions } from "./spread-plot";

@@ -9,24 +9,24 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 650,
+  "": 700,
   errors: 4,
   quantity: 17,
   physics: 20,
   numeric: 110,
   response: 130,
   // With the reader of stock lists.
-  parts: 112,
+  parts: 130,
   // With netlists, of which the writer fits what no circuit is.
   network: 200,
   radiation: 130,
-  alignments: 282,
+  alignments: 295,
   loudspeaker: 155,
   // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, what tolerances do, and ratings.
-  assessment: 355,
-  design: 325,
+  assessment: 370,
+  design: 350,
   // With the placement of coils, for the build sheet.
-  report: 220,
+  report: 270,
   project: 330,
 };
 

@@ -383,6 +383,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     anglesPlot: () => [{ title: "Family", yLabel: "Level, dB", plane: "horizontal", series: [-30, 0, 30].map((angle) => ({ angle, response: curve() })) }],
     angleMapPlot: () => [{ title: "Map", plane: "horizontal", series: [-30, 0, 30].map((angle) => ({ angle, response: curve() })), markers: [{ frequency: 1000, label: "1 kHz" }] }],
     frequencyPlot: () => [{ title: "Delay", panels: [{ label: "ms", series: [{ label: "Low-pass", frequencies: [20, 1000, 20_000], values: [0.3, 0.2, 0] }] }] }],
+    spreadPlot: () => [assessment.spread(box, { goal: { band: { from: 300, to: 1000 } }, samples: 4 }), { title: "Made up", azimuth: 0, elevation: 0, width: 600 }],
     impedancePlot: () => [{ title: "Impedance", series: [{ label: "Built", response: byHand() }], limit: 3.2 }],
     schematic: () => [entries(), { title: "As built" }],
     partsList: () => [entries()],
