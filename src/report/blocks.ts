@@ -34,10 +34,11 @@ export function list(items: readonly Content[], options: { readonly ordered?: bo
  * for it, the table scrolls by itself.
  *
  * @param spec caption, columns and rows; text is escaped
+ * @param options `label`: what the table is called for those who don't see it, where it has no caption; each table of a page has a name of its own
  * @returns markup for a section of `htmlPage`
  * @throws DividingNetworkError `invalid-argument` or `unknown-option`
  */
-export function table(spec: Table<Content>): Markup {
+export function table(spec: Table<Content>, options: { readonly label?: string | undefined } = {}): Markup {
   checkOptions("table", spec, ["caption", "columns", "rows"]);
   const columns = checkTable("table", spec, true);
   const head = columns.map(({ heading, align }) => element("th", { scope: "col", class: align }, heading));
@@ -50,7 +51,7 @@ export function table(spec: Table<Content>): Markup {
   );
   const caption = spec.caption === undefined ? [] : [element("caption", {}, spec.caption)];
   const body = element("table", {}, ...caption, element("thead", {}, element("tr", {}, head)), element("tbody", {}, rows));
-  return element("div", { class: "scroll", role: "region", "aria-label": spec.caption ?? "Table", tabindex: 0 }, body);
+  return element("div", { class: "scroll", role: "region", "aria-label": spec.caption ?? options.label ?? "Table", tabindex: 0 }, body);
 }
 
 /** Widths in px at which a figure that can be redrawn is drawn for a page: for wide and for narrow screens. */

@@ -23,7 +23,7 @@ export interface ComparisonPageOptions {
   readonly title: string;
   /** What the loudspeaker is, and whether it is invented. */
   readonly description?: string | undefined;
-  /** What was read: for the foot of the page. */
+  /** What was read: stands among the inputs. */
   readonly generatedFrom?: string | undefined;
   /** A third network, such as one made by hand: one more number in each tile and row, one more curve on the axis. */
   readonly alternative?: Alternative | undefined;
@@ -67,7 +67,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   const sections: PageSection[] = [
     { heading: "Summary", html: [...summary(checked, alternative), ...(description === undefined ? [] : [paragraph(description)])] },
     { heading: "Schematics", html: schematics(checked) },
-    { heading: "Inputs and the model’s check", html: [...inputs(checked), ...modelCheck(checked)] },
+    { heading: "Inputs and the model’s check", html: [...inputs(checked, generatedFrom), ...modelCheck(checked)] },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative)), ownSide: true },
     ...(spread === undefined ? [] : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread) }]),
@@ -75,7 +75,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     { heading: "Build sheet", html: sheetOf(checked, build), ownSide: true },
     { heading: "Appendix: all findings", html: findingsTable(checked, alternative), ownSide: true },
   ];
-  return htmlPage({ title, sections, generatedFrom });
+  return htmlPage({ title, sections });
 }
 
 /** The build sheet, or why there is none. */

@@ -10,15 +10,16 @@ import { driverPaths, listed, type DriverPath, type Shunt, type Step } from "./b
  * @throws DividingNetworkError `malformed-network`
  * @example
  * ```ts
- * import { capacitor, network, resistor } from "dividing-network";
+ * import { capacitor, driverImpedance, network } from "dividing-network";
  * import { topologyText } from "dividing-network/report";
  *
- * topologyText(network({ C3: [capacitor("6.8 µF"), "in", "t"], tweeter: [resistor(6), "t", "gnd"] })); // ["C3 feeds the tweeter."]
+ * topologyText(network({ C3: [capacitor("6.8 µF"), "in", "t"], tweeter: [driverImpedance({ re: 6 }), "t", "gnd"] })); // ["C3 feeds the tweeter."]
  * ```
  */
 export function topologyText(network: Entries): readonly string[] {
   const paths = driverPaths(fragment(network as never));
   if (paths === undefined) return Object.freeze(["This network is no ladder: it has a bridge, a loose end or a second winding. Follow the joints one by one."]);
+  if (paths.length === 0) return Object.freeze(["No part of this network is a driver."]);
   const input = new Map(paths.flatMap(({ shunts }) => shunts.filter(atInput).map((shunt) => [shunt.what, shunt] as const)));
   return Object.freeze([
     ...paths.map(sentence),

@@ -26,7 +26,7 @@ const ceilings: Readonly<Record<string, number>> = {
   assessment: 370,
   design: 350,
   // With the placement of coils, for the build sheet.
-  report: 270,
+  report: 280,
   project: 330,
 };
 

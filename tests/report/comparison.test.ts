@@ -56,7 +56,7 @@ describe("the page of a comparison", () => {
     const figure = page.slice(page.indexOf("On the axis at"), page.indexOf("<figcaption", page.indexOf("On the axis at")));
     // Two drawings, for wide and for narrow screens; in each the legend and the description for those who don't see it. Lines may break in it.
     expect(textOf(figure).replace(/\s+/g, " ").split("loses details below 3/T").length - 1).toBe(4);
-    expect(textOf(page)).toContain("Coarse 200 Hz to 600 Hz: the gate of T = 5 ms at 1 m loses details below 3/T.");
+    expect(textOf(page)).toContain("Coarse 200 Hz to 600 Hz: the gate of T = 5 ms at 1 m loses details below 3/T");
   });
 
   it("lists what is to be bought and where it goes, and the cautions", () => {

@@ -7,9 +7,9 @@ import { READING_COLUMNS, readingRows, wiringRows, WIRING_COLUMNS } from "./tabl
 export function buildSheetBlocks(sheet: BuildSheet): Markup {
   const { topology, parts, coils, resistance, impedance, steps } = sheet;
   const tables = {
-    parts: () => table({ columns: WIRING_COLUMNS, rows: wiringRows(parts) }),
-    resistance: () => table({ columns: READING_COLUMNS, rows: readingRows(resistance) }),
-    impedance: () => table({ columns: READING_COLUMNS, rows: readingRows(impedance) }),
+    parts: () => table({ columns: WIRING_COLUMNS, rows: wiringRows(parts) }, { label: "Parts and where they go" }),
+    resistance: () => table({ columns: READING_COLUMNS, rows: readingRows(resistance) }, { label: "Readings of resistance" }),
+    impedance: () => table({ columns: READING_COLUMNS, rows: readingRows(impedance) }, { label: "Readings of impedance" }),
   };
   return element(
     "div",

@@ -86,7 +86,7 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const { parts, joints } = wiringOf(network, drivers);
   const handover = comparison?.after.handovers.at(-1);
   const steps = stepsOf({
-    network, drivers, joints, coils, unseen, smallestImpedance: comparison?.after.load.minimum,
+    network, drivers, joints, coils, unseen, notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""), smallestImpedance: comparison?.after.load.minimum,
     reversal: handover === undefined || handover.nullDepthDb < TELLING_NULL ? undefined : { driver: handover.upper, frequency: handover.nullFrequency, depthDb: handover.nullDepthDb },
   });
   return Object.freeze({ topology: topologyText(network), parts, joints, coils, resistance: Object.freeze(resistance), impedance: Object.freeze(impedance), unseen: Object.freeze(unseen), steps });

@@ -24,11 +24,13 @@ export interface StepFacts {
   readonly coils: CoilPlan;
   readonly reversal?: { readonly driver: string; readonly frequency: number; readonly depthDb: number } | undefined;
   readonly unseen: readonly string[];
+  /** What the readings of direct current leave out, each once. */
+  readonly notes: readonly string[];
   readonly smallestImpedance?: number | undefined;
 }
 
 /** The order of the work, from the box as found to the measurement that confirms the new one. */
-export function stepsOf({ network, drivers, joints, coils, reversal, unseen, smallestImpedance }: StepFacts): readonly BuildStep[] {
+export function stepsOf({ network, drivers, joints, coils, reversal, unseen, notes, smallestImpedance }: StepFacts): readonly BuildStep[] {
   const of = (kind: string) => Object.entries(network).filter(([name, [part]]) => part.kind === kind && !drivers.includes(name)).map(([name]) => name);
   const [resistors, capacitors] = [[...of("resistor"), ...of("l-pad")], of("capacitor")];
   const high = drivers.at(-1)!;
@@ -47,7 +49,7 @@ export function stepsOf({ network, drivers, joints, coils, reversal, unseen, sma
       joints.map(({ joint, terminals }) => `Joint ${joint}: ${terminals.join(", ")}`)),
     step("Read the resistance, amplifier disconnected",
       ["Never with the amplifier connected. Touch a tweeter’s terminals only briefly."],
-      ["Each reading met, less what the shorted leads read. One that is off is a wrong part or a bad joint: find it before any signal is applied."], "resistance"),
+      ["Each reading met, less what the shorted leads read. One that is off is a wrong part or a bad joint: find it before any signal is applied.", ...notes.map((note) => `Mind that ${note}.`)], "resistance"),
     step("Read the impedance, amplifier still disconnected",
       [],
       [`A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`} Impedance doesn’t show the polarity of drivers side by side.`], "impedance"),

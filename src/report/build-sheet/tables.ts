@@ -21,9 +21,9 @@ export const READING_COLUMNS = [{ label: "Meter" }, { label: "Should read" }, { 
 
 /** Where the leads go, what is expected with its room, and room for what was read. */
 export function readingRows(readings: readonly MeterReading[]): readonly (readonly string[])[] {
-  return readings.map(({ where, frequency, expected, note }) => [
+  return readings.map(({ where, frequency, expected }) => [
     frequency === 0 ? where : formatQuantity(frequency, "Hz"),
-    expected === "open" ? "open" : `${ohms(expected)}${note === "" ? "" : ` (${note})`}`,
+    expected === "open" ? "open" : ohms(expected),
     expected === "open" ? "climbs, or nothing" : `${ohms((1 - PART) * expected).replace(" Ω", "")} and ${ohms((1 + PART) * expected + (frequency === 0 ? LEADS : 0))}`.replaceAll(" ", "\u00A0"),
     "________",
   ]);

@@ -1,11 +1,11 @@
 import type { Comparison } from "../../assessment";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
-import type { Markup } from "../markup";
+import { checkText, type Markup } from "../markup";
 import { formatQuantity } from "../../quantity";
 
 /** What went in: amplifier, cable, air, goal. */
-export function inputs({ after }: Comparison): readonly Markup[] {
+export function inputs({ after }: Comparison, generatedFrom: string | undefined): readonly Markup[] {
   const { prediction, goal, ratedImpedance, distance, band } = after;
   const { air, sourceImpedance } = prediction.loudspeaker;
   return [paragraph(`${[
@@ -14,7 +14,7 @@ export function inputs({ after }: Comparison): readonly Markup[] {
     `air: ${"temperature" in air && air.temperature !== undefined ? `${String(air.temperature)}${typeof air.temperature === "number" ? " °C" : ""}` : "as stated"}`,
     `judged from ${formatQuantity(band.from, "Hz")} to ${formatQuantity(band.to, "Hz")} at ${distance} m and ${prediction.voltage} V`,
     `target: ${goal.levelDb === undefined ? "level free" : `${goal.levelDb} dB`}, slope ${goal.slopeDbPerOctave} dB per octave, corridor ±${goal.corridorDb} dB`,
-  ].join("; ")}.`)];
+  ].join("; ")}.${generatedFrom === undefined ? "" : ` Made from ${checkText("comparisonPage", "generatedFrom", generatedFrom)}.`}`)];
 }
 
 function sourceText(source: unknown): string {

@@ -1,15 +1,15 @@
 import type { Comparison, Finding } from "../../assessment";
 import { markText } from "../bands";
-import { paragraph } from "../blocks";
 import { byTopic, limitText, printed, verdictText } from "../findings-words";
 import { element, type Markup } from "../markup";
 import type { Alternative } from "./alternative";
+import { axisOf } from "./plots";
 import { withUnit } from "./words";
 
 interface Row { readonly subject: string; readonly numbers: readonly (number | undefined)[]; readonly unit: string; readonly decimals: number; readonly limit: string; readonly reason: string | undefined; readonly verdict: string; readonly sentence: string }
 
 /** One table of everything that was judged: found, proposed, limit, verdict, and where, in words. Why the limits are what they are stands below, once each. */
-export function findingsTable({ findings, verdict }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
+export function findingsTable({ findings, verdict, before, after }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
   const reasons: string[] = [];
   const note = (reason: string | undefined): string => {
     if (reason === undefined) return "";
@@ -25,16 +25,33 @@ export function findingsTable({ findings, verdict }: Comparison, alternative: Al
   ];
   const group = (heading: string, rows: readonly Row[]): Markup =>
     element("tbody", {}, element("tr", { class: "group" }, element("th", { scope: "colgroup", colspan: heads.length }, heading)), rows.flatMap(row));
-  const marks = [...new Set(findings.flatMap((finding) => finding.marks.map((mark) => markText(mark, 20, 20_000))))];
+  // What the plot of the axis says already isn’t said again.
+  const said = new Set([before, after].flatMap((assessment) => (axisOf(assessment).sum.marks ?? []).map((mark) => JSON.stringify(mark))));
+  const marks = [...new Set(findings.flatMap((finding) => finding.marks.filter((mark) => !said.has(JSON.stringify(mark))).map((mark) => markText(mark, 20, 20_000))))];
   const body = [
-    ...byTopic(findings).map(({ heading, findings: of }) => group(heading, of.map((finding) => rowOf(finding, alternative)))),
+    ...byTopic(findings).map(({ heading, findings: of }) => group(heading, rowsOf(of, alternative))),
   ];
   return [
-    paragraph(verdict.topics.filter(({ kept }) => kept === false).map(({ sentence }) => `${sentence}. `).join(""), "The rows explain the verdict and don’t vote."),
+    element("p", { class: "small" }, verdict.topics.filter(({ kept }) => kept === false).map(({ sentence }) => `${sentence}. `).join(""), "The rows explain the verdict and don’t vote."),
     element("div", { class: "scroll cards findings", role: "region", "aria-label": "Findings", tabindex: 0 }, element("table", {}, element("thead", {}, element("tr", {}, heads.map((label, index) => element("th", { scope: "col", ...(index > 0 && index < heads.length - 2 ? { class: "right" } : {}) }, label)))), body)),
     ...(reasons.length === 0 ? [] : [element("p", { class: "small" }, reasons.map((reason, index) => `[${index + 1}] ${reason}.`).join(" "))]),
     ...(marks.length === 0 ? [] : [element("p", { class: "small" }, `What must be known of the data behind these findings: ${marks.join("; ")}.`)]),
   ];
+}
+
+/** dB against the axis below which an angle isn't worth a row of its own; common practice, no source. */
+const QUIET_DB = 1;
+
+/** The rows of a topic; angles at which next to nothing happens share one. */
+function rowsOf(findings: readonly Finding[], alternative: Alternative | undefined): readonly Row[] {
+  const quiet = findings.filter(({ code, kept, before, after }) => code === "off-axis" && kept === true && Math.abs(before) < QUIET_DB && Math.abs(after) < QUIET_DB);
+  if (quiet.length < 2 || alternative !== undefined) return findings.map((finding) => rowOf(finding, alternative));
+  const largest = (of: "before" | "after") => quiet.reduce((most, finding) => (Math.abs(finding[of]) > Math.abs(most) ? finding[of] : most), 0);
+  const shared: Row = {
+    ...rowOf(quiet[0]!, undefined), subject: `change ${quiet.map(({ subject }) => subject.replace(/^change /, "")).join(", ")}: the largest of each`,
+    numbers: [largest("before"), largest("after")], verdict: [...new Set(quiet.map(verdictText))].join(" or "),
+  };
+  return findings.flatMap((finding) => (finding === quiet[0] ? [shared] : quiet.includes(finding) ? [] : [rowOf(finding, alternative)]));
 }
 
 function rowOf(finding: Finding, alternative: Alternative | undefined): Row {

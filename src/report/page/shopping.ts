@@ -30,7 +30,7 @@ export function shopping({ before, after }: Comparison): readonly Markup[] {
     table({
       columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, ...(known ? [{ label: "Rated for at least" }] : []), { label: "Designators" }],
       rows,
-    }),
+    }, { label: "What to buy" }),
     paragraph("Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series."),
     ...(known ? [paragraph(`“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}`)] : []),
   ];
