@@ -6,6 +6,7 @@ import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import type { PreferredSeries, Resistance } from "../quantity";
 import type { Choice } from "./choices";
+import { combinationsOf, variations, type Tried } from "./combinations";
 import { limitsOf } from "./limits";
 import { breathe } from "./pause";
 import { infeasible, type Question, type SearchOptions } from "./question";
@@ -15,7 +16,7 @@ import { polished, refined } from "./refine";
 import { searchedBelow } from "./search";
 import { coilResistance, type CoilLaw } from "./series-parts";
 import { seriesSupply } from "./supply";
-import { drawingOf, groupsOf, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
+import { groupsOf, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
 
 /** How far a redesign is. */
@@ -65,15 +66,17 @@ const SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
 /** Points per octave on which networks are searched where the goal states no frequencies. */
 const PER_OCTAVE = 6;
 /** Pairs of sets of states that one drawing is worth. */
-const MOST_PAIRS = 150_000;
+const MOST_PAIRS = 100_000;
+/** How often the best drawings are varied. */
+const ROUNDS = 2;
 /** A drawing is looked at further when it may come within this much of the best with no more parts: its values are then refined, and its loss judged by third octaves. */
 const NEAR = 1.08;
 
 /**
  * Networks for the drivers of a loudspeaker, designed from nothing: of all topologies (low-passes and high-passes of one to three elements, with and without a Zobel
- * network, a series resistor or a divider; a midrange with one or two elements on each side; drivers of one role in parallel; both polarities) the values are
+ * network, a series resistor or a divider; a midrange with one or two elements on each side; drivers of one role in parallel; both polarities; a two-way's drivers connected in series, too) the values are
  * searched that come nearest to the goal and keep its limits. What it gives is a front: for each number of parts the best network found, as long as more parts
- * buy less loss. Branches are solved once and shared by all drawings that hold them; a drawing that can't come near the best with as few parts is cut by its bound. Where a
+ * buy less loss. The best are then varied, twice: fourth orders, traps, capacitors that bridge a coil or a resistor, resistors before the filter, two woofers in series or one rolled off lower. Branches are solved once and shared by all drawings that hold them; a drawing that can't come near the best with as few parts is cut by its bound. Where a
  * branch has too many combinations, its values are thinned to a coarser series first, and refined afterwards; a drawing that takes too long is left with the best so far. So the
  * front is the best *found*, not proven (docs/design.md).
  *
@@ -115,7 +118,8 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const loaded = withLoad(groups, goal, ratedImpedance);
   const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: anchoredGrid(reached(box, goal), PER_OCTAVE) });
   const [limits, trueLimits] = [limitsOf(CALLER, box, search, ratedImpedance), limitsOf(CALLER, box, loaded, ratedImpedance)];
-  const combinations = combinationsOf(box, groups).filter(({ parts }) => parts <= maxParts);
+  const combinations = combinationsOf(box, groups, maxParts);
+  const tried: Tried[] = [];
   if (combinations.length === 0) throw new DividingNetworkError("invalid-argument", `${CALLER}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`, `Allow ${2 * (groups.length - 1)} or more`);
   const turns = turnsFor(groups);
   const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
@@ -132,10 +136,12 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const shared: SearchOptions["shared"] = new Map();
   const members: Redesigned[] = [];
   const stopped = () => signal?.aborted === true;
-  let [done, unfinished, lossDb, first] = [0, 0, Infinity, undefined as Question | undefined];
-  for (const { ways, parts } of combinations) {
+  let [done, unfinished, rounds, lossDb, first] = [0, 0, 0, Infinity, undefined as Question | undefined];
+  // The list grows while it is gone through: variations of the best follow the usual drawings.
+  for (const combination of combinations) {
+    const { parts, says } = combination;
     if (stopped()) break;
-    const drawing = drawingOf(box, groups, ways);
+    const drawing = combination.draw();
     const question = ask(drawing, supply.choicesFor(drawing.slots));
     first ??= question;
     const { found, complete } = await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
@@ -143,11 +149,13 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     if (found !== undefined) {
       const near = await refined(drawing, question, found, supply, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
       const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply);
-      if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, ways.map(saysWay).join("; ")));
+      if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, says));
       lossDb = Math.min(lossDb, near.lossDb);
+      tried.push({ ...combination, lossDb: near.lossDb });
     }
     if (stopped()) break;
     done++;
+    if (done === combinations.length && rounds++ < ROUNDS) combinations.push(...variations(box, groups, tried, combinations, maxParts));
     onProgress?.(Object.freeze({ done, of: combinations.length, lossDb: members.reduce((least, one) => Math.min(least, one.lossDb), Infinity) }));
     await breathe();
   }
@@ -155,15 +163,6 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const front: Redesigned[] = [];
   for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)) if (front.every((better) => one.lossDb < better.lossDb)) front.push(one);
   return Object.freeze({ front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length });
-}
-
-/** All ways to feed all groups, from few parts to many. */
-function combinationsOf(box: Loudspeaker, groups: readonly Group[]): readonly { readonly ways: readonly BranchTopology[]; readonly parts: number }[] {
-  const levelled = zobelOf(box, groups[0]!) !== undefined;
-  return groups
-    .reduce<readonly (readonly BranchTopology[])[]>((all, group) => all.flatMap((head) => waysOf(group, levelled).map((way) => [...head, way])), [[]])
-    .map((ways) => ({ ways, parts: ways.reduce((sum, way) => sum + partCount(way), 0) }))
-    .sort((a, b) => a.parts - b.parts);
 }
 
 /** Each group above the lowest as drawn or turned round, all its drivers at once: what sounds the same upside down is looked at once. */

@@ -34,11 +34,12 @@ export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { cho
   const own = chosen(drawing.network, choices, codes, turned);
   const written = (entries: Entries) => networkOf<Entries>(Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]])) as unknown as Entries);
   const without = (name: string): number => {
-    const { way, fixed, branch } = slots[name]!;
+    const { way, together, branch } = slots[name]!;
     const entries: Record<string, Entry> = { ...own };
-    // Of a Zobel network neither part does anything alone.
-    if (fixed !== undefined) {
-      for (const [other, slot] of Object.entries(slots)) if (slot.branch === branch && slot.fixed !== undefined) delete entries[other];
+    // Of a Zobel network or a trap no part does anything alone; of a trap in series a wire is left.
+    if (together !== undefined) {
+      for (const [other, slot] of Object.entries(slots)) if (slot.branch === branch && slot.together === together) delete entries[other];
+      if (together === "trap in series") entries[name] = [resistor(0), own[name]![1], own[name]![2]] as Entry;
     } else if (way === "across") delete entries[name];
     else entries[name] = [resistor(0), own[name]![1], own[name]![2]] as Entry;
     try {

@@ -21,12 +21,22 @@ export interface BranchTopology {
   /** Whether a resistor and a capacitor across the driver level its coil. */
   readonly zobel: boolean;
   readonly pad: Pad;
+  /** Whether the resistors stand before the filter. */
+  readonly padFirst?: boolean;
+  /** Whether a capacitor bridges the first coil of the low-pass, or else the resistor in series. */
+  readonly bypass?: boolean;
+  /** A coil, a capacitor and a resistor that take a peak away: one after the other across the driver, or beside one another before it. */
+  readonly trap?: "across" | "series";
+  /** How two drivers of one role hang together: the second after the first, or beside it behind a coil of its own; absent: side by side. */
+  readonly pair?: "in series" | "rolled off";
 }
 
 /** A slot of a drawing: what may be bought for it, and whether it lies in the way to the driver or across it. */
 export interface Slot {
   readonly kind: "resistor" | "inductor" | "capacitor";
   readonly way: "series" | "across";
+  /** Parts that do nothing without one another have one word in common. */
+  readonly together?: string;
   /** The branch that it is in. */
   readonly branch: string;
   /** SI: the least and the largest value looked at. */
@@ -89,12 +99,15 @@ export function waysOf({ role, below, above }: Group, zobels: boolean): readonly
 
 /** How many parts are bought for it. */
 export function partCount(way: BranchTopology): number {
-  return way.highPass + way.lowPass + (way.zobel ? 2 : 0) + (way.pad === "none" ? 0 : way.pad === "series" ? 1 : 2);
+  return way.highPass + way.lowPass + (way.zobel ? 2 : 0) + (way.pad === "none" ? 0 : way.pad === "series" ? 1 : 2) + (way.bypass === true ? 1 : 0) + (way.trap === undefined ? 0 : 3) + (way.pair === "rolled off" ? 1 : 0);
 }
 
 /** A topology in a few words. */
-export function saysWay({ role, highPass, lowPass, zobel: flat, pad }: BranchTopology): string {
-  const says = [highPass > 0 ? `high-pass of ${highPass}` : "", lowPass > 0 ? `low-pass of ${lowPass}` : "", flat ? "Zobel network" : "", pad === "none" ? "" : pad === "series" ? "series resistor" : "resistors in series and across"];
+export function saysWay({ role, highPass, lowPass, zobel: flat, pad, padFirst, bypass, trap, pair }: BranchTopology): string {
+  const says = [
+    highPass > 0 ? `high-pass of ${highPass}` : "", lowPass > 0 ? `low-pass of ${lowPass}` : "", flat ? "Zobel network" : "", pad === "none" ? "" : `${pad === "series" ? "series resistor" : "resistors in series and across"}${padFirst === true ? " before it" : ""}`,
+    bypass === true ? (lowPass > 0 ? "coil bridged by a capacitor" : "resistor bridged by a capacitor") : "", trap === undefined ? "" : trap === "across" ? "trap across" : "trap in series", pair === undefined ? "" : pair === "in series" ? "drivers in series" : "second driver rolled off lower",
+  ];
   return `${role}: ${says.filter((word) => word !== "").join(", ")}`;
 }
 
@@ -119,18 +132,18 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
   const slots: Record<string, Slot> = {};
   groups.forEach((group, index) => {
     const way = ways[index]!;
-    const { highPass, lowPass, zobel: flat, pad } = way;
-    const { load } = group;
+    const { highPass, lowPass, zobel: flat, pad, padFirst, bypass, trap, pair } = way;
+    const load = pair === "in series" ? group.load * group.parts.length ** 2 : group.load;
     const branch = keyOf(way);
     let [at, nodes, parts] = ["in", 0, 0];
     const node = () => `${branch} node ${++nodes}`;
-    const put = (letter: "L" | "C" | "R", side: Slot["way"], range: readonly [number, number], from: string, to: string, fixed?: number) => {
+    const put = (letter: "L" | "C" | "R", side: Slot["way"], range: readonly [number, number], from: string, to: string, fixed?: number, together?: string) => {
       const name = `${branch} ${letter}${++parts}`;
       const kind = letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor";
       const middle = fixed ?? Math.sqrt(range[0] * range[1]);
       const part: Part = letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle);
       entries[name] = Object.freeze([part, from, to]) as unknown as Entry;
-      slots[name] = Object.freeze({ kind, way: side, branch, from: range[0], to: range[1], ...(fixed === undefined ? {} : { fixed }) });
+      slots[name] = Object.freeze({ kind, way: side, branch, from: range[0], to: range[1], ...(fixed === undefined ? {} : { fixed }), ...(together === undefined ? {} : { together }) });
     };
     const filter = (order: number, series: "L" | "C", across: "L" | "C", [low, high]: readonly [number, number]) => {
       const range = (letter: "L" | "C"): readonly [number, number] => (letter === "L" ? [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)] : [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)]);
@@ -139,32 +152,66 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
         else {
           const next = node();
           put(series, "series", range(series), at, next);
+          // What the capacitor takes from the coil lies above the handover.
+          if (i === 0 && series === "L" && bypass === true) put("C", "across", [0.02 / (2 * Math.PI * high * load), 0.6 / (2 * Math.PI * low * load)], at, next);
           at = next;
         }
       }
     };
-    if (group.below !== undefined) filter(highPass, "C", "L", group.below);
-    if (group.above !== undefined) filter(lowPass, "L", "C", group.above);
-    if (pad !== "none") {
+    const quieten = () => {
+      if (pad === "none") return;
       const next = node();
       put("R", "series", [0.08 * load, 2.5 * load], at, next);
+      // Half way up, the capacitor's reactance is the resistance: between 3 and 20 kHz.
+      if (bypass === true && lowPass === 0) put("C", "across", [1 / (2 * Math.PI * 20_000 * load), 1 / (2 * Math.PI * 3000 * 0.3 * load)], at, next);
       at = next;
       if (pad === "divider") put("R", "across", [0.5 * load, 10 * load], at, "gnd");
+    };
+    if (padFirst === true) quieten();
+    if (group.below !== undefined) filter(highPass, "C", "L", group.below);
+    if (group.above !== undefined) filter(lowPass, "L", "C", group.above);
+    if (padFirst !== true) quieten();
+    if (trap !== undefined) {
+      // Somewhere between the handovers, or beyond the upper one: where cones break up and domes resonate.
+      const [low, high] = [group.below === undefined ? group.above![0] : 0.5 * group.below[0], 12_000];
+      const [l, c] = [[(0.3 * load) / (2 * Math.PI * high), load / (2 * Math.PI * low)], [1 / (2 * Math.PI * high * load), 1 / (0.3 * 2 * Math.PI * low * load)]] as const;
+      if (trap === "across") {
+        const [one, two] = [node(), node()];
+        put("L", "across", l, at, one, undefined, "trap");
+        put("C", "across", c, one, two, undefined, "trap");
+        put("R", "across", [0.2 * load, 3 * load], two, "gnd", undefined, "trap");
+      } else {
+        const next = node();
+        put("L", "across", [l[0] / 2, l[1] / 2], at, next, undefined, "trap in series");
+        put("C", "across", [c[0] * 2, c[1] * 2], at, next, undefined, "trap in series");
+        put("R", "across", [0.2 * load, 3 * load], at, next, undefined, "trap in series");
+        at = next;
+      }
     }
     if (flat) {
       const { r, c } = zobelOf(box, group)!;
       const next = node();
-      put("R", "across", [r, r], at, next, r);
-      put("C", "across", [c, c], next, "gnd", c);
+      put("R", "across", [r, r], at, next, r, "zobel");
+      put("C", "across", [c, c], next, "gnd", c, "zobel");
     }
-    for (const part of group.parts) entries[part] = Object.freeze([box.network[part]![0], at, "gnd"]) as unknown as Entry;
+    group.parts.forEach((part, place) => {
+      let [from, to] = [at, "gnd"];
+      if (pair === "in series" && place + 1 < group.parts.length) [at, to] = [node(), ""];
+      if (to === "") to = at;
+      if (pair === "rolled off" && place === 1) {
+        from = node();
+        put("L", "series", [load / (2 * Math.PI * group.above![1]), (6 * load) / (2 * Math.PI * 0.25 * group.above![0])], at, from);
+      }
+      entries[part] = Object.freeze([box.network[part]![0], from, to]) as unknown as Entry;
+    });
   });
   return { network: Object.freeze(entries), slots: Object.freeze(slots) };
 }
 
 /** One word for a branch. */
-function keyOf({ role, highPass, lowPass, zobel: flat, pad }: BranchTopology): string {
-  return `${role}/${highPass}/${lowPass}/${flat ? "zobel" : ""}/${pad}`;
+export function keyOf({ role, highPass, lowPass, zobel: flat, pad, padFirst, bypass, trap, pair }: BranchTopology): string {
+  const more = [padFirst === true ? "first" : "", bypass === true ? "bypass" : "", trap ?? "", pair ?? ""].filter((word) => word !== "").map((word) => `/${word}`).join("");
+  return `${role}/${highPass}/${lowPass}/${flat ? "zobel" : ""}/${pad}${more}`;
 }
 
 /** What a drawing's parts and nodes are called when it is handed over: L1, C1, R1 and n1 and so on, none of them a driver's name. */

@@ -28,9 +28,12 @@ describe("redesign", () => {
     for (const l of values(3e-5, 4e-3)) {
       for (const c of values(1e-6, 1e-4)) {
         for (const turned of [false, true]) {
-          const entries = { L1: [coil(l), "in", "w"], woofer: [woofer, "w", "gnd"], C1: [film(c), "in", "t"], tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"] } as unknown as Entries;
-          const loss = lossOf({ ...monitor(), network: network<Entries>(entries) }, free).lossDb;
-          if (loss < best.loss && levelOf(entries) >= floor && leastOf(entries) >= 4) best = { loss, l, c };
+          const parallel = { L1: [coil(l), "in", "w"], woofer: [woofer, "w", "gnd"], C1: [film(c), "in", "t"], tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"] };
+          const series = { L1: [coil(l), "in", "m"], tweeter: turned ? [tweeter, "m", "in"] : [tweeter, "in", "m"], C1: [film(c), "m", "gnd"], woofer: [woofer, "m", "gnd"] };
+          for (const entries of [parallel, series] as unknown as Entries[]) {
+            const loss = lossOf({ ...monitor(), network: network<Entries>(entries) }, free).lossDb;
+            if (loss < best.loss && levelOf(entries) >= floor && leastOf(entries) >= 4) best = { loss, l, c };
+          }
         }
       }
     }
