@@ -82,8 +82,8 @@ const wrapped: readonly (readonly [name: string, run: (...args: never[]) => unkn
 ];
 /** What takes bytes or gives none. */
 const apart = ["readWav"];
-/** What puts a checked value into words. */
-const texts = ["gridText", "marksText"];
+/** What puts a checked value into words, or cuts a text into lines. */
+const texts = ["gridText", "marksText", "fileError", "textFile", "textLines"];
 const functions: Readonly<Record<string, unknown>> = { ...physics, ...responses, ...radiation, ...physicsInside, ...radiationInside, ...responsesInside };
 
 const extremes = [0, 1e300, -1e300, 1.7e308, 1e-300, -1e-300, 5e-324, 1e155, 1e-160];
