@@ -55,7 +55,7 @@ export function loadFindings(context: Context): readonly Finding[] {
       negligible: 2,
       says: `The phase of the impedance reaches ${signed(p.angle, 0)}° at ${hertz(p.at)} before and ${signed(q.angle, 0)}° at ${hertz(q.at)} after`,
     }),
-    ...sparedFindings(context), ...risingFindings(context),
+    ...sparedFindings(context), ...driverFindings(context), ...risingFindings(context),
   ];
 }
 
@@ -88,6 +88,28 @@ function sparedFindings({ before, after }: Context): readonly Finding[] {
         negligible: 1,
         says: `At its resonance, ${hertz(resonance)}, the ${driver} gets ${then.toFixed(1)} dB less than in its passband before and ${belowDb.toFixed(1)} dB less after; its excursion follows it`,
       }),
+    ];
+  });
+}
+
+/** Heat and excursion of each driver at the goal's amplifier level, where one is stated. */
+function driverFindings({ before, after }: Context): readonly Finding[] {
+  return after.ratings.drivers.flatMap(({ driver, power, excursion, ratings, first }) => {
+    const then = before.ratings.drivers.find((other) => other.driver === driver);
+    if (then === undefined) return [];
+    const limited = first === undefined ? "" : `; now its first limit is ${first.limit === "power" ? "heat" : "excursion"}, at ${first.voltage.toFixed(1)} V rms of the amplifier's largest sine`;
+    const [a, b] = [then.excursion, excursion].map((moved) => (moved === undefined ? undefined : 1000 * moved.peak));
+    return [
+      decide({
+        topic: TOPIC, code: "driver-heat", subject: `heat in the ${driver}`, before: then.power.mean, after: power.mean, unit: "W", decimals: 1, better: "lower", negligible: Math.max(0.1, 0.1 * then.power.mean),
+        threshold: ratings.power === undefined ? undefined : { value: ratings.power, comparison: "at most", reason: "as the driver's rating is stated" },
+        says: `Under the signal the ${driver} gets ${then.power.mean.toFixed(1)} W of heat before and ${power.mean.toFixed(1)} W after${limited}`,
+      }),
+      ...(a === undefined || b === undefined ? [] : [decide({
+        topic: TOPIC, code: "driver-excursion", subject: `excursion of the ${driver}`, before: a, after: b, unit: "mm", decimals: 2, better: "lower", negligible: Math.max(0.01, 0.1 * a),
+        threshold: ratings.excursion === undefined ? undefined : { value: 1000 * ratings.excursion, comparison: "at most", reason: "as the driver's largest excursion is stated" },
+        says: `Under the signal the ${driver} moves by up to ${a.toFixed(2)} mm to one side before and ${b.toFixed(2)} mm after`,
+      })]),
     ];
   });
 }

@@ -19,6 +19,8 @@ export interface RatingCheck {
   readonly quantity: "power" | "voltage" | "current" | "excursion";
   /** W mean under the signal; V or A, peak of the worst full sine; m, peak under the signal. */
   readonly value: number;
+  /** With a full sine where it is worst, in the same unit: W, or a peak in V, A or m. */
+  readonly sine: number;
   /** The rating to buy by, in the same unit: `value` over the share of a rating that may be used. */
   readonly required: number;
   /** What it is rated for, in the same unit; absent: not stated. */
@@ -86,19 +88,19 @@ function partCheck(name: string, part: Entries[string][0], under: PartStress | u
   if (quantity === "power") {
     const { mean, sine, frequency } = under.power;
     if (!(sine > 0)) return [];
-    return [checkOf({ ...given, value: mean, unit: "W", frequency }, derating.power, `${name} turns ${formatQuantity(mean, "W")} into heat (a full sine at ${hertz(frequency)}: ${formatQuantity(sine, "W")})`)];
+    return [checkOf({ ...given, value: mean, sine, unit: "W", frequency }, derating.power, `${name} turns ${formatQuantity(mean, "W")} into heat (a full sine at ${hertz(frequency)}: ${formatQuantity(sine, "W")})`)];
   }
   const { sinePeak, frequency } = under[quantity];
   const unit = quantity === "voltage" ? "V" : "A";
-  return [checkOf({ ...given, value: sinePeak, unit, frequency }, derating[quantity], `${name} ${quantity === "voltage" ? "gets" : "carries"} up to ${formatQuantity(sinePeak, unit)} peak, from a sine at ${hertz(frequency)}`)];
+  return [checkOf({ ...given, value: sinePeak, sine: sinePeak, unit, frequency }, derating[quantity], `${name} ${quantity === "voltage" ? "gets" : "carries"} up to ${formatQuantity(sinePeak, unit)} peak, from a sine at ${hertz(frequency)}`)];
 }
 
 function driverChecks({ driver, power, powerOf, excursion, ratings, first, relief }: DriverStress): RatingCheck[] {
   const more = (limit: "power" | "excursion") => (first?.limit === limit && relief !== undefined ? `; reached at ${formatQuantity(first.voltage, "V")}. ${reliefText(relief)}` : "");
   return [
-    checkOf({ code: "driver-rating", name: driver, quantity: "power", value: power.mean, unit: "W", frequency: power.frequency, rating: ratings.power }, 1, `The ${driver} gets ${formatQuantity(power.mean, "W")} of heat${powerOf === "voice coil" ? " in its voice coil" : " at most, since its coil's resistance isn't stated"}`, more("power")),
+    checkOf({ code: "driver-rating", name: driver, quantity: "power", value: power.mean, sine: power.sine, unit: "W", frequency: power.frequency, rating: ratings.power }, 1, `The ${driver} gets ${formatQuantity(power.mean, "W")} of heat${powerOf === "voice coil" ? " in its voice coil" : " at most, since its coil's resistance isn't stated"}`, more("power")),
     ...(excursion === undefined ? [] : [
-      checkOf({ code: "driver-rating", name: driver, quantity: "excursion", value: excursion.peak, unit: "m", frequency: excursion.frequency, rating: ratings.excursion }, 1, `The ${driver} moves by up to ${written(excursion.peak, "m")} to one side (a full sine at ${hertz(excursion.frequency)}: ${written(excursion.sinePeak, "m")})`, more("excursion")),
+      checkOf({ code: "driver-rating", name: driver, quantity: "excursion", value: excursion.peak, sine: excursion.sinePeak, unit: "m", frequency: excursion.frequency, rating: ratings.excursion }, 1, `The ${driver} moves by up to ${written(excursion.peak, "m")} to one side (a full sine at ${hertz(excursion.frequency)}: ${written(excursion.sinePeak, "m")})`, more("excursion")),
     ]),
   ];
 }

@@ -90,12 +90,25 @@ describe("ratings", () => {
     expect(made.verdict.overall).toBe("not fit to be connected");
     expect(made.verdict.sentence).toMatch(/^The new network is not fit to be connected\. R1 turns .* into heat .* and is rated for 500 mW/);
     const page = comparisonPage(made, { title: "Ratings" });
-    for (const words of ["Rated for at least", "Excursion of the tweeter", "38 V", "common practice, no source", "from memory"]) expect(words === "from memory" ? page.includes("pink noise") : page.includes(words), words).toBe(true);
+    for (const words of ["Rated for at least", "Full sines make more heat: R1 up to ", "Excursion of the tweeter", "38 V", "common practice, no source", "from memory"]) expect(words === "from memory" ? page.includes("pink noise") : page.includes(words), words).toBe(true);
     expect(comparisonText(made)).toContain("Not checked, so never passed:");
     const line = partsList(boxOf().network, { ratings: made.after.ratings }).find(({ designators }) => designators.includes("R1"))!;
     expect(line.required).toEqual({ watts: check(made.after.ratings, "R1", "power").required });
     expect(partsList(boxOf().network)[0]!.required).toBeUndefined();
     expect(() => partsList(boxOf().network, { ratings: 3 as never })).toThrow(expect.objectContaining({ code: "invalid-argument" }));
+  });
+
+  it("make rows of heat and excursion before and after, with the stated limits, and none without a level", () => {
+    const steep = boxOf();
+    const less = { ...steep, network: { ...steep.network, C1: [capacitor("2.2 µF"), "in", "a"] } as unknown as Entries };
+    const rows = (aim: object) => compare(...([steep, less].map((box) => assess(box, { ratedImpedance: 8, goal: goal({ limits: "stated", ...aim }) })) as [ReturnType<typeof assess>, ReturnType<typeof assess>])).findings.filter(({ code }) => code.startsWith("driver-"));
+    const made = rows({ amplifier: level });
+    expect(made.map(({ code, subject, unit }) => `${code}: ${subject}, ${unit}`)).toEqual(["driver-heat: heat in the woofer, W", "driver-heat: heat in the tweeter, W", "driver-excursion: excursion of the tweeter, mm"]);
+    const [, heat, moved] = made;
+    expect([heat!.verdict, heat!.threshold?.value, moved!.verdict, moved!.threshold?.value, moved!.kept]).toEqual(["better", 15, "better", 1, true]);
+    expect(moved!.after).toBeCloseTo(1000 * ratingsOf(less).drivers[1]!.excursion!.peak, 12);
+    expect(heat!.sentence).toContain("its first limit is ");
+    expect(rows({})).toEqual([]);
   });
 
   it("say of the simulated programme that its levels are from memory", () => {

@@ -1,4 +1,4 @@
-import type { Comparison } from "../../assessment";
+import type { Comparison, Ratings } from "../../assessment";
 import type { Entries } from "../../network";
 import { sameData } from "../../network/internal";
 import { table } from "../blocks";
@@ -6,7 +6,9 @@ import { paragraph } from "../blocks";
 import type { Markup } from "../markup";
 import { isCoupling } from "../../parts/internal";
 import { unrated } from "../network-changes";
+import { formatQuantity } from "../../quantity";
 import { marginText, partsList, requiredText } from "../parts-list";
+import { hertz } from "./words";
 
 /** What to buy for one and for a pair, and what can be taken from the network as found. */
 export function shopping({ before, after }: Comparison): readonly Markup[] {
@@ -32,8 +34,14 @@ export function shopping({ before, after }: Comparison): readonly Markup[] {
       rows,
     }, { label: "What to buy" }),
     paragraph("Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series."),
-    ...(known ? [paragraph(`“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}`)] : []),
+    ...(known ? [paragraph(`“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}${sinesText(ratings)}`)] : []),
   ];
+}
+
+/** What full sines make of the heat, in the parts that are bought by it. */
+function sinesText({ checks }: Ratings): string {
+  const heated = checks.filter(({ code, quantity }) => code === "part-rating" && quantity === "power");
+  return heated.length === 0 ? "" : ` Full sines make more heat: ${heated.map(({ name, sine, frequency }) => `${name} up to ${formatQuantity(sine, "W")} at ${hertz(frequency)}`).join(", ")}. Test with sines at a low level.`;
 }
 
 /** Parts of the old network that serve in the new one, by designator of the new: equal ones, each once. */
