@@ -36,7 +36,7 @@ export interface ComparisonPageOptions {
 }
 
 /**
- * The whole comparison as one self-contained HTML page of four to seven printed sides: summary, schematics, plots in pairs (dB re 20 µPa, Ω, degrees),
+ * The whole comparison as one self-contained HTML page of four to six printed sides: summary, schematics, plots in pairs (dB re 20 µPa, Ω, degrees),
  * shopping list, build sheet on a side of its own, and an appendix with every finding, the inputs and the model's check.
  *
  * @param comparison from `compare`
@@ -69,11 +69,11 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     { heading: "Schematics", html: schematics(checked) },
     { heading: "Inputs and the model’s check", html: [...inputs(checked, generatedFrom), ...modelCheck(checked)] },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
-    { heading: "Plots", html: plots(networksOf(checked, alternative)), ownSide: true },
-    ...(spread === undefined ? [] : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread) }]),
+    { heading: "Plots", html: plots(networksOf(checked, alternative), spread), onPaper: "own-side" },
+    ...(spread === undefined ? [] : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
     { heading: "Shopping list", html: shopping(checked) },
-    { heading: "Build sheet", html: sheetOf(checked, build), ownSide: true },
-    { heading: "Appendix: all findings", html: findingsTable(checked, alternative), ownSide: true },
+    { heading: "Build sheet", html: sheetOf(checked, build), onPaper: "own-side" },
+    { heading: "Appendix: all findings", html: findingsTable(checked, alternative), onPaper: "own-side" },
   ];
   return htmlPage({ title, sections });
 }

@@ -3,9 +3,9 @@ import { shading, unions, type Band } from "./bands";
 import { placeLabels, type PlacedLabel } from "./curve-labels";
 import type { FrequencyAxis } from "./frequency-axis";
 import { element, fragment, pixels, trusted, type Markup } from "./markup";
-import type { ResolvedStyle } from "./palette";
+import type { Paint, ResolvedStyle } from "./palette";
 import { drawLegend, drawNotes, legendEntries } from "./plot-legend";
-import { curve, EDGE, haloed, SIZE, strokeOf, textAt, TITLE } from "./plot-shapes";
+import { areaLook, curve, EDGE, haloed, SIZE, strokeOf, textAt, TITLE } from "./plot-shapes";
 import { pathData, polyline, type Run } from "./polyline";
 import { pixelsOf, wrapText } from "./text-width";
 import { FONT, LIGHT, plotStyleSheet } from "./theme";
@@ -38,6 +38,8 @@ export interface Area {
   readonly frequencies: ArrayLike<number>;
   readonly low: ArrayLike<number>;
   readonly high: ArrayLike<number>;
+  /** Of its tint; without one it is grey with a dashed rim. */
+  readonly paint?: Paint | undefined;
 }
 
 /** A place on the horizontal axis that is to be seen, with its name. */
@@ -111,7 +113,7 @@ export function drawPlot(drawing: PlotDrawing): Markup {
     body.push(legend.markup);
     y = legend.bottom;
   }
-  const notes = drawNotes(drawing.bands, panels.flatMap(({ areas }) => areas.map(({ label }) => label)), width, y);
+  const notes = drawNotes(drawing.bands, panels.flatMap(({ areas }) => areas), width, y);
   body.push(notes.markup);
   const height = Math.ceil(notes.bottom + EDGE - 4);
 
@@ -192,9 +194,9 @@ function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, 
 }
 
 /** The outline of an area: along its upper edge and back along its lower one. */
-function areaPath({ frequencies, low, high }: Area, axis: FrequencyAxis, values: ValueAxis): Markup {
+function areaPath({ frequencies, low, high, paint }: Area, axis: FrequencyAxis, values: ValueAxis): Markup {
   const point = (index: number, edge: ArrayLike<number>): string => `${pixels(axis.position(frequencies[index]!))} ${pixels(Math.max(-1e4, Math.min(1e4, values.position(edge[index]!))))}`;
   const indices = Array.from({ length: frequencies.length }, (_, index) => index).filter((index) => frequencies[index]! > 0 && Number.isFinite(low[index]) && Number.isFinite(high[index]));
   if (indices.length < 2) return fragment();
-  return element("path", { class: "dn-area", fill: LIGHT.band, stroke: LIGHT.quiet, "stroke-width": 1, "stroke-dasharray": "4 3", d: `M${indices.map((index) => point(index, high)).join("L")}L${[...indices].reverse().map((index) => point(index, low)).join("L")}Z` });
+  return element("path", { ...areaLook(paint), d: `M${indices.map((index) => point(index, high)).join("L")}L${[...indices].reverse().map((index) => point(index, low)).join("L")}Z` });
 }

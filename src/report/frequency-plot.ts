@@ -8,7 +8,7 @@ import { checkArray, checkCurve, checkRange } from "./curve-checks";
 import { drawPlot, type CheckedPanel, type CheckedSeries } from "./draw-plot";
 import { frequencyAxis } from "./frequency-axis";
 import { checkText } from "./markup";
-import { DASHES, PALETTE, settleStyles, WEIGHTS, type LineKind, type LineStyle, type ResolvedStyle } from "./palette";
+import { DASHES, PALETTE, settleStyles, WEIGHTS, type ColorName, type LineKind, type LineStyle, type ResolvedStyle } from "./palette";
 import { pictureOf, type Picture } from "./picture";
 import { extent, niceRange } from "./value-axis";
 
@@ -56,6 +56,8 @@ export interface PlotArea {
   readonly low: ArrayLike<number>;
   /** Its upper edge, in the unit of the panel, length n. */
   readonly high: ArrayLike<number>;
+  /** Of its tint; without one it is grey with a dashed rim. */
+  readonly color?: ColorName | undefined;
 }
 
 /** A frequency that is to be seen in a plot. */
@@ -173,10 +175,10 @@ function checkPanel(caller: string, prefix: string, given: PlotPanel, from: numb
     height: checkNumber(caller, `${prefix}height`, panel.height ?? 260, { min: 60, max: 4000, unit: "px" }),
     unitsPerDecade: positive("unitsPerDecade"),
     areas: checkArray<PlotArea>(caller, `${prefix}areas`, panel.areas ?? []).map((given, index) => {
-      const area = checkOptions<PlotArea>(caller, given, ["label", "frequencies", "low", "high"]);
+      const area = checkOptions<PlotArea>(caller, given, ["label", "frequencies", "low", "high", "color"]);
       checkCurve(caller, `${prefix}areas[${index}]`, area.frequencies, area.low, "low");
       checkCurve(caller, `${prefix}areas[${index}]`, area.frequencies, area.high, "high");
-      return { label: checkText(caller, `${prefix}areas[${index}].label`, area.label), frequencies: area.frequencies, low: area.low, high: area.high };
+      return { label: checkText(caller, `${prefix}areas[${index}].label`, area.label), frequencies: area.frequencies, low: area.low, high: area.high, ...(area.color === undefined ? {} : { paint: PALETTE[checkOneOf(caller, `${prefix}areas[${index}].color`, area.color, Object.keys(PALETTE) as ColorName[])] }) };
     }),
   };
 }

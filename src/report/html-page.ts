@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions, show } from "../errors/internal";
+import { checkOneOf, checkOptions, show } from "../errors/internal";
 import { checkArray } from "./curve-checks";
 import { checkText, element, fragment, isMarkup, MARKUP, trusted, type Markup } from "./markup";
 import { pageStyleSheet } from "./page-style";
@@ -9,8 +9,8 @@ export interface PageSection {
   readonly heading: string;
   /** Built by `paragraph`, `table`, `figure` and `list`; several are set one after the other. */
   readonly html: Markup | readonly Markup[];
-  /** Whether it begins a new side on paper. */
-  readonly ownSide?: boolean | undefined;
+  /** On paper: whether it begins a new side, or stays on one. */
+  readonly onPaper?: "own-side" | "together" | undefined;
 }
 
 /** What `htmlPage` takes. */
@@ -38,7 +38,7 @@ export function htmlPage(options: HtmlPageOptions): string {
   const { generatedFrom, ...given } = checkOptions(caller, options, ["title", "sections", "generatedFrom"]);
   const title = checkText(caller, "title", given.title);
   const sections = checkArray<PageSection>(caller, "sections", given.sections).map((section, index) => {
-    const { heading: words, html, ownSide = false } = checkOptions(caller, section, ["heading", "html", "ownSide"]);
+    const { heading: words, html, onPaper } = checkOptions(caller, section, ["heading", "html", "onPaper"]);
     const heading = checkText(caller, `sections[${index}].heading`, words);
     const parts: readonly unknown[] = Array.isArray(html) ? html : [html];
     for (const part of parts) {
@@ -46,12 +46,12 @@ export function htmlPage(options: HtmlPageOptions): string {
         throw new DividingNetworkError("invalid-argument", `${caller}: "sections[${index}].html" must be made with the builders, got ${show(part)}`, "Wrap text in paragraph(…)");
       }
     }
-    return { heading, ownSide, id: `section-${index + 1}`, content: fragment(parts as readonly Markup[]) };
+    return { heading, onPaper: onPaper === undefined ? undefined : checkOneOf(caller, `sections[${index}].onPaper`, onPaper, ["own-side", "together"]), id: `section-${index + 1}`, content: fragment(parts as readonly Markup[]) };
   });
 
   const links = sections.map(({ heading, id }) => element("li", {}, element("a", { href: `#${id}` }, heading)));
   const contents = sections.length < 3 ? [] : [element("nav", { "aria-label": "Contents" }, element("ul", {}, links))];
-  const body = sections.map(({ heading, id, content, ownSide }) => element("section", { id, class: ownSide ? "own-side" : undefined, "aria-labelledby": `${id}-heading` }, element("h2", { id: `${id}-heading` }, heading), content));
+  const body = sections.map(({ heading, id, content, onPaper }) => element("section", { id, class: onPaper, "aria-labelledby": `${id}-heading` }, element("h2", { id: `${id}-heading` }, heading), content));
   const source = generatedFrom === undefined ? [] : [element("footer", {}, element("p", {}, `Made from ${checkText(caller, "generatedFrom", generatedFrom)}`))];
   const document = element(
     "html",

@@ -1,7 +1,7 @@
 import { notesOf, shading, type Band } from "./bands";
 import { element, fragment, pixels, type Markup } from "./markup";
-import type { ResolvedStyle } from "./palette";
-import { curve, EDGE, ROW, SIZE, textAt } from "./plot-shapes";
+import type { Paint, ResolvedStyle } from "./palette";
+import { areaLook, curve, EDGE, ROW, SIZE, textAt } from "./plot-shapes";
 import { pixelsOf, wrapText } from "./text-width";
 import { LIGHT } from "./theme";
 import { largest } from "./value-axis";
@@ -40,16 +40,17 @@ export function drawLegend(entries: readonly LegendEntry[], width: number, top: 
 }
 
 /** What the shaded bands mean, each with its sample. */
-export function drawNotes(bands: readonly Band[], areas: readonly string[], width: number, top: number): { markup: Markup; bottom: number } {
+export function drawNotes(bands: readonly Band[], areas: readonly { readonly label: string; readonly paint?: Paint | undefined }[], width: number, top: number): { markup: Markup; bottom: number } {
   const parts: Markup[] = [];
   let y = top;
-  for (const note of [...new Set(areas), ...notesOf(bands)]) {
+  const looks = new Map(areas.map(({ label, paint }) => [label, paint] as const));
+  for (const note of [...looks.keys(), ...notesOf(bands)]) {
     const indent = EDGE + 38;
     const text = typeof note === "string" ? note : note.text;
     if (typeof note !== "string" && note.shaded) {
       parts.push(shading(note.kind, EDGE, y + 2, 30, 12), element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", x: EDGE, y: y + 2, width: 30, height: 12 }));
     }
-    if (areas.includes(text)) parts.push(element("rect", { class: "dn-area", fill: LIGHT.band, stroke: LIGHT.quiet, "stroke-dasharray": "4 3", x: EDGE, y: y + 2, width: 30, height: 12 }));
+    if (looks.has(text)) parts.push(element("rect", { ...areaLook(looks.get(text)), x: EDGE, y: y + 2, width: 30, height: 12 }));
     for (const line of wrapText(text, width - EDGE - indent, (piece) => pixelsOf(piece, SIZE))) {
       parts.push(textAt(indent, y + 12, line, { class: "dn-quiet", fill: LIGHT.quiet }));
       y += ROW;

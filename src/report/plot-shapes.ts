@@ -1,5 +1,5 @@
 import { element, type Markup } from "./markup";
-import { DASHES, WEIGHTS, type ResolvedStyle } from "./palette";
+import { DASHES, WEIGHTS, type Paint, type ResolvedStyle } from "./palette";
 import { LIGHT } from "./theme";
 
 /** Font sizes, the margin and the distance of rows, in px. */
@@ -26,4 +26,11 @@ export function textAt(x: number, y: number, text: string, attributes: Readonly<
 /** Text with a rim in the colour of the paper, so that the grid behind it does not disturb. */
 export function haloed(x: number, y: number, text: string, anchor?: "middle"): Markup {
   return element("text", { class: "dn-ink dn-halo", fill: LIGHT.ink, stroke: LIGHT.paper, "stroke-width": 3, "stroke-linejoin": "round", "paint-order": "stroke", "text-anchor": anchor, x, y }, text);
+}
+
+/** How an area is filled and rimmed: a tint of a colour, or grey with a dashed rim. */
+export function areaLook(paint: Paint | undefined): Readonly<Record<string, string | number>> {
+  return paint === undefined
+    ? { class: "dn-area", fill: LIGHT.band, stroke: LIGHT.quiet, "stroke-width": 1, "stroke-dasharray": "4 3" }
+    : { class: "dn-curve dn-tint", style: `--dn-light:${paint.light};--dn-dark:${paint.dark}`, fill: paint.light, "fill-opacity": 0.25, stroke: paint.light, "stroke-width": 0.75 };
 }

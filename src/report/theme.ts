@@ -41,11 +41,12 @@ export function plotStyleSheet(): string {
     ".dn-plot .dn-band{fill:var(--dn-band)}",
     ".dn-plot .dn-hatch{stroke:var(--dn-hatch)}",
     ".dn-plot .dn-area{fill:var(--dn-band);stroke:var(--dn-quiet)}",
+    ".dn-plot .dn-tint{fill:var(--dn-light)}",
     ".dn-plot .dn-marker{stroke:var(--dn-quiet)}",
     ".dn-plot .dn-halo{stroke:var(--dn-paper)}",
     ".dn-plot .dn-curve{stroke:var(--dn-light)}",
     ".dn-plot text{font-variant-numeric:tabular-nums}",
-    `@media screen and (prefers-color-scheme:dark){.dn-plot{${customProperties(DARK)}}.dn-plot .dn-curve{stroke:var(--dn-dark)}}`,
+    `@media screen and (prefers-color-scheme:dark){.dn-plot{${customProperties(DARK)}}.dn-plot .dn-curve{stroke:var(--dn-dark)}.dn-plot .dn-tint{fill:var(--dn-dark)}}`,
     `@media print{.dn-plot{${customProperties(PRINT)}}}`,
   ].join("");
 }

@@ -24,8 +24,8 @@ export function excursionFigures(shown: readonly Drawn[]): readonly Markup[] {
     const [first, last] = [curves[0]!.frequencies[0]!, curves[0]!.frequencies.at(-1)!];
     const limit = ratings.excursion === undefined ? [] : [{ label: "limit", frequencies: [first, last], values: [1000 * ratings.excursion, 1000 * ratings.excursion], style: { color: "black", line: "dotted" } as const }];
     return pairFigure(
-      (width) => frequencyPlot({ title: `Excursion of the ${driver}`, panels: [{ label: "Excursion to one side, mm peak", series: [...curves, ...limit] }], width }),
-      `With the amplifier’s largest sine, ${shown[1]!.assessment.ratings.stress!.voltage.toPrecision(3)} V rms, at each frequency; music moves it less. Small-signal motion, free air or closed box.${ratings.excursion === undefined ? " No limit of it is stated." : ""}`,
+      (width) => frequencyPlot({ title: `Excursion of the ${driver}`, panels: [{ label: "Excursion to one side, mm peak", height: 110, series: [...curves, ...limit] }], width }),
+      `At the amplifier’s largest sine, ${shown[1]!.assessment.ratings.stress!.voltage.toPrecision(3)} V rms; small-signal motion, free air or closed box.${ratings.excursion === undefined ? " No limit of it is stated." : ""}`,
     );
   }))];
 }

@@ -1,4 +1,4 @@
-import type { Assessment, Comparison } from "../../assessment";
+import type { Assessment, Comparison, Spread } from "../../assessment";
 import { shapeOf } from "../../assessment/internal";
 import { REFERENCE_PRESSURE } from "../../physics";
 import { levelDb, phaseDegrees, type FrequencyResponse } from "../../response";
@@ -35,12 +35,12 @@ export function networksOf({ before, after }: Comparison, alternative: Alternati
 }
 
 /** All plots: in pairs, before and after on one scale. */
-export function plots(shown: readonly Shown[]): readonly Markup[] {
+export function plots(shown: readonly Shown[], spread: Spread | undefined): readonly Markup[] {
   const band = shownBand(shown);
   const [before, after] = [shown[0]!, shown[1]!];
   return [
     twoColumns([
-      stacked([axisFigure(shown, after.assessment, band), stepFigure(shown.map(({ name, assessment, style }) => ({ name, style, sum: axisOf(assessment).sum, distance: assessment.distance })))]),
+      stacked([axisFigure(shown, after.assessment, band, spread), stepFigure(shown.map(({ name, assessment, style }) => ({ name, style, sum: axisOf(assessment).sum, distance: assessment.distance })))]),
       impedanceFigure(shown, after.assessment),
     ]),
     twoColumns(branchFigures(before, after, band)),
@@ -49,9 +49,9 @@ export function plots(shown: readonly Shown[]): readonly Markup[] {
   ];
 }
 
-function axisFigure(shown: readonly Shown[], after: Assessment, band: Band): Markup {
+function axisFigure(shown: readonly Shown[], after: Assessment, band: Band, spread: Spread | undefined): Markup {
   return pairFigure(
-    (width) => responsePlot({ ...band, title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`, ...PRESSURE, areas: [corridorOf(after)], series: shown.map(({ name, assessment, style }) => ({ label: name, response: axisOf(assessment).sum, style })), width }),
+    (width) => responsePlot({ ...band, title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`, ...PRESSURE, areas: [corridorOf(after), ...spreadOf(spread)], series: shown.map(({ name, assessment, style }) => ({ label: name, response: axisOf(assessment).sum, style })), width }),
     "Computed from each driver’s measured pressure and the voltage that the network gives it; not smoothed.",
   );
 }
@@ -64,6 +64,15 @@ function corridorOf({ goal, quality, band }: Assessment): PlotArea {
   const frequencies = Float64Array.from({ length: 61 }, (_, index) => band.from * (band.to / band.from) ** (index / 60));
   const at = (sign: number) => frequencies.map((frequency) => level + shape(frequency) + sign * goal.corridorDb);
   return { label: `Corridor: ±${goal.corridorDb} dB about the target, for third octaves`, frequencies, low: at(-1), high: at(1) };
+}
+
+/** Between which levels nine of ten proposed loudspeakers lie on the axis, or whatever percentiles were asked for. */
+function spreadOf(spread: Spread | undefined): readonly PlotArea[] {
+  const place = spread?.bands.find(({ azimuth, elevation }) => azimuth === 0 && elevation === 0);
+  if (spread === undefined || place === undefined || place.percentiles.length < 2) return [];
+  const order = Array.from(spread.percentiles.keys()).sort((a, b) => spread.percentiles[a]! - spread.percentiles[b]!);
+  const [first, last] = [order[0]!, order.at(-1)!];
+  return [{ label: `Spread: ${spread.percentiles[first]!} % to ${spread.percentiles[last]!} % of ${spread.samples} proposed loudspeakers`, frequencies: spread.frequencies, low: place.percentiles[first]!, high: place.percentiles[last]!, color: "sky-blue" }];
 }
 
 function impedanceFigure(shown: readonly Shown[], after: Assessment): Markup {
