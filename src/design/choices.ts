@@ -2,12 +2,15 @@ import { DividingNetworkError } from "../errors";
 import { show } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entries, Entry } from "../network";
-import { resistor, type Part } from "../parts";
-import { describe, expandPart, isCoupling, isDriver, sameKind } from "../parts/internal";
+import { resistor, type Combination, type Part, type StockPart } from "../parts";
+import { checkStock, describe, expandPart, isCoupling, isDriver, sameKind } from "../parts/internal";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
 
-/** What may stand in a place: a part; its main value with the losses as drawn (SI or text); nothing (`"open"`); a wire (`"short"`). */
-export type Candidate = Part | Resistance | Inductance | Capacitance | "open" | "short";
+/** A part of a stock, or several of them in the place of one: no more of each is taken than there is. */
+export type Stocked = StockPart | Combination;
+
+/** What may stand in a place: a part, also one of a stock; its main value with the losses as drawn (SI or text); nothing (`"open"`); a wire (`"short"`). */
+export type Candidate = Part | Stocked | Resistance | Inductance | Capacitance | "open" | "short";
 
 /** Candidates by designator. */
 export type Candidates = Readonly<Record<string, readonly Candidate[]>>;
@@ -21,8 +24,10 @@ export interface Choice {
   readonly options: readonly Option[];
 }
 
-/** The candidates of each designator, as parts. */
-export function choicesOf(caller: string, { network, drivers }: Loudspeaker, values: unknown): readonly Choice[] {
+/** The candidates of each designator, as parts; `pieces` is told what those from a stock are made of. */
+export function choicesOf(caller: string, { network, drivers }: Loudspeaker, values: unknown, pieces = new Map<Part, readonly StockPart[]>()): readonly Choice[] {
+  // One line may be named more than once, and counts as one.
+  const lines = new Map<unknown, StockPart>();
   if (typeof values !== "object" || values === null || Array.isArray(values) || Object.keys(values).length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "values" must be an object of candidates by designator, got ${show(values)}`, "For example { C1: [\"4.7 µF\", \"6.8 µF\"] }");
   }
@@ -37,15 +42,25 @@ export function choicesOf(caller: string, { network, drivers }: Loudspeaker, val
     if (!Array.isArray(candidates) || candidates.length === 0) {
       throw new DividingNetworkError("invalid-argument", `${caller}: "values.${name}" must be an array of at least one candidate, got ${show(candidates)}`, "Leave the designator out to keep its part");
     }
-    return { name, options: candidates.map((candidate: unknown, index) => optionOf(caller, `values.${name}[${index}]`, drawn as Part, candidate, coupled.has(name))) };
+    return { name, options: candidates.map((candidate: unknown, index) => optionOf(caller, `values.${name}[${index}]`, drawn as Part, candidate, coupled.has(name), pieces, lines)) };
   });
 }
 
-function optionOf(caller: string, argument: string, drawn: Part, candidate: unknown, coupled: boolean): Option {
+function optionOf(caller: string, argument: string, drawn: Part, candidate: unknown, coupled: boolean, pieces: Map<Part, readonly StockPart[]>, lines: Map<unknown, StockPart>): Option {
   const { main } = describe(drawn);
   if (candidate === "open" || candidate === "short") {
     if (main === undefined || coupled) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${coupled ? "the coil is coupled to another" : `it stands for ${a(drawn)}, which no wire can stand in for`}`);
     return candidate === "open" ? undefined : resistor(0);
+  }
+  if (typeof candidate === "object" && candidate !== null && !("kind" in candidate) && "part" in candidate) {
+    const { part, parts } = candidate as Partial<Combination>;
+    const option = optionOf(caller, `${argument}.part`, drawn, part, coupled, pieces, lines);
+    if (typeof part !== "object" || option === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.part" must be a part, got ${show(part)}`, "Take lines from stock(…).parts, or what combination and bestCombination give");
+    const own = parts === undefined ? [candidate as StockPart] : parts;
+    const checked = checkStock(caller, argument, own).parts;
+    checked.forEach((line, index) => lines.set(own[index], lines.get(own[index]) ?? line));
+    pieces.set(option, Object.freeze(own.map((line) => lines.get(line)!)));
+    return option;
   }
   if (typeof candidate === "object" && candidate !== null) {
     if (!sameKind(candidate as Part, drawn)) throw new DividingNetworkError("wrong-part", `${caller}: "${argument}" must be a part of the kind drawn, ${a(drawn)}, got ${show((candidate as { readonly kind?: unknown }).kind ?? candidate)}`, `Make it with ${describe(drawn).maker}`);

@@ -1,13 +1,13 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions } from "../errors/internal";
+import { checkNumber, checkOptions } from "../errors/internal";
 import { lossOf, type Goal, type GoalOptions } from "../assessment";
 import { goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { network as networkOf, type Entries, type Network } from "../network";
-import type { Capacitor, Inductor, LPad, Resistor } from "../parts";
+import type { Capacitor, Inductor, LPad, Part, Resistor, StockPart } from "../parts";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
-import { choicesOf, chosen } from "./choices";
+import { choicesOf, chosen, type Stocked } from "./choices";
 import { approximated, enumerated } from "./enumerate";
 import { limitsOf } from "./limits";
 import type { ChooseValuesProgress, Question } from "./question";
@@ -15,11 +15,11 @@ import { searched } from "./search";
 import { checkShard, type Shard } from "./shard";
 import { turnsOf } from "./turns";
 
-/** What may stand in the place of a part: a part of its kind, its main value with the losses as drawn, nothing, or a wire. */
+/** What may stand in the place of a part: a part of its kind, a line of a stock or a combination of such, its main value with the losses as drawn, nothing, or a wire. */
 export type CandidateFor<P> =
-  P extends Resistor ? Resistor | Resistance | "open" | "short"
-  : P extends Inductor ? Inductor | Inductance | "open" | "short"
-  : P extends Capacitor ? Capacitor | Capacitance | "open" | "short"
+  P extends Resistor ? Resistor | Stocked | Resistance | "open" | "short"
+  : P extends Inductor ? Inductor | Stocked | Inductance | "open" | "short"
+  : P extends Capacitor ? Capacitor | Stocked | Capacitance | "open" | "short"
   : P extends LPad ? LPad
   : never;
 
@@ -36,6 +36,8 @@ export interface ChooseValuesOptions<T extends Entries = Entries> {
   readonly polarity?: { readonly [N in keyof T]?: DriverPolarity | "either" | undefined } | undefined;
   /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another or only stated limits hold. */
   readonly ratedImpedance?: Resistance | undefined;
+  /** Most that all parts from a stock may cost together, in its currency, dimensionless; what has no price there isn't taken. Parts that are in no stock cost nothing. */
+  readonly largestPrice?: number | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the best so far is then returned. */
   readonly signal?: {
     /** True once it is to stop. */
@@ -62,6 +64,8 @@ export interface ChosenValues {
   readonly evaluated: number;
   /** Of which part of the search this is the answer; absent for a whole one. */
   readonly shard?: Shard | undefined;
+  /** By designator, what is taken from a stock for it: one piece, or those of a combination; absent where no candidate is from one. */
+  readonly taken?: Readonly<Record<string, readonly StockPart[]>>;
   /** Of each driver's part that was named. */
   readonly polarity: Readonly<Record<string, DriverPolarity>>;
 }
@@ -80,10 +84,11 @@ const MOST_ENUMERATED = 2000;
  * The limits are those of the goal; |Z| and peak dissipation hold over the audio band as far as impedances are known, on 48 points per octave; the mean
  * level over the goal's places and band is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
  * driver's voltage at its resonance lies below that of its passband, as `assess` has it. Combinations that make no network (a shorted source) are left out.
+ * Candidates that are lines of a stock, or combinations of such, are taken no more often than they are there; `largestPrice` is a limit on all of them together. Their ratings aren't looked at.
  * A branch may have 4 million states, and all tables together take at most about 1 GB.
  *
  * @param loudspeaker network, drivers and source; its network says what is connected to what
- * @param options `goal`; `values` (candidates by designator, SI or text with units); `polarity`; `ratedImpedance` in Ω; `signal`; `onProgress`; `shard` (dimensionless)
+ * @param options `goal`; `values` (candidates by designator, SI or text with units); `polarity`; `ratedImpedance` in Ω; `largestPrice` (dimensionless); `signal`; `onProgress`; `shard` (dimensionless)
  * @returns the best network, its loss and the proven bound in dB, the count of networks and of what was looked at (dimensionless)
  * @throws DividingNetworkError `no-feasible-network` naming the limits and by how much they are missed, `too-many-states`, `unknown-part`, `wrong-part`,
  *   `no-resonance`, `aborted` before any network was found, `invalid-argument`, and what `lossOf` throws
@@ -103,15 +108,17 @@ const MOST_ENUMERATED = 2000;
  */
 export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T>, options: ChooseValuesOptions<T>): Promise<ChosenValues> {
   const box = checkLoudspeaker(CALLER, loudspeaker) as unknown as Loudspeaker;
-  const { goal: aim, values, polarity = {}, ratedImpedance, signal, onProgress, shard: asked } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "signal", "onProgress", "shard"]);
+  const { goal: aim, values, polarity = {}, ratedImpedance, largestPrice, signal, onProgress, shard: asked } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "largestPrice", "signal", "onProgress", "shard"]);
   const goal = goalOf(aim);
   if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
   const shard = checkShard(CALLER, asked, goal.frequencies !== undefined);
-  const choices = choicesOf(CALLER, box, values);
+  const pieces = new Map<Part, readonly StockPart[]>();
+  const choices = choicesOf(CALLER, box, values, pieces);
+  const price = largestPrice === undefined ? Infinity : checkNumber(CALLER, "largestPrice", largestPrice, { min: 0 });
   const turns = turnsOf(CALLER, box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
   const networks = choices.reduce((product, { options: own }) => product * own.length, 1) * 2 ** turns.either;
-  const question: Question = { caller: CALLER, box, goal, choices, turns, limits, networks, shard, signal, onProgress };
+  const question: Question = { caller: CALLER, box, goal, choices, turns, limits, networks, shard, signal, onProgress, goods: pieces.size === 0 && largestPrice === undefined ? undefined : { pieces, largestPrice: price, units: 1 } };
   const found = goal.frequencies !== undefined ? await searched(question, goal.frequencies, 0) : networks <= MOST_ENUMERATED ? await enumerated(question) : await approximated(question);
   const { codes, turned } = found;
   const network = networkOf<Entries>(chosen(box.network, choices, codes, turned));
@@ -121,6 +128,10 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   const proven = found.complete && agree;
   return Object.freeze({
     network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated, ...(shard === undefined ? {} : { shard }),
+    ...(pieces.size === 0 ? {} : { taken: Object.freeze(Object.fromEntries(choices.flatMap(({ name, options: own }, index) => {
+      const from = own[codes[index]!] === undefined ? undefined : pieces.get(own[codes[index]!]!);
+      return from === undefined ? [] : [[name, from] as const];
+    }))) }),
     polarity: Object.freeze(Object.fromEntries(turns.named.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const))),
   });
 }

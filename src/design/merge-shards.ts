@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkList, checkNumber, checkObject, show } from "../errors/internal";
+import { checkList, checkNumber, checkObject, owned, show } from "../errors/internal";
 import { network as networkOf, type Entries } from "../network";
 import type { ChosenValues } from "./choose-values";
 
@@ -50,7 +50,7 @@ export function mergeShards(results: readonly (ChosenValues | undefined)[]): Cho
   const { lossDb, networks } = best;
   return Object.freeze({
     network: networkOf<Entries>(best.network), lossDb, networks,
-    polarity: Object.freeze({ ...best.polarity }),
+    polarity: Object.freeze({ ...best.polarity }), ...(best.taken === undefined ? {} : { taken: owned(best.taken) }),
     lowerBoundDb: found.reduce((least, each) => Math.min(least, each.lowerBoundDb), lossDb),
     proven: found.every(({ proven }) => proven),
     evaluated: found.reduce((sum, { evaluated }) => sum + evaluated, 0),

@@ -2,7 +2,8 @@ import { DividingNetworkError } from "../errors";
 import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { chosen, type Choice } from "./choices";
-import { missesOf, type Limits } from "./limits";
+import { canBeHad, type Goods } from "./goods";
+import { missesOf, type Limits, type Miss } from "./limits";
 import { descend, drawnStarts } from "./local-search";
 import type { BranchTable } from "./branch-table";
 import type { Shard } from "./shard";
@@ -20,6 +21,8 @@ export interface Question {
   readonly limits: Limits;
   readonly networks: number;
   readonly shard: Shard | undefined;
+  /** What can be had of candidates that come from a stock. */
+  readonly goods?: Goods | undefined;
   readonly signal: { readonly aborted: boolean } | undefined;
   readonly onProgress: ((progress: ChooseValuesProgress) => void) | undefined;
 }
@@ -62,6 +65,7 @@ export function built({ box, choices }: Question, codes: ArrayLike<number>, turn
 
 /** Whether a network keeps every limit, by its own solution; one that can't be solved keeps none. */
 export function keeps(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): boolean {
+  if (question.goods !== undefined && !canBeHad(question.goods, question.choices, codes)) return false;
   return attempt(() => missesOf(built(question, codes, turned), question.goal, question.limits).length === 0, false);
 }
 
@@ -75,13 +79,18 @@ export function attempt<V>(run: () => V, otherwise: V): V {
   }
 }
 
+/** What of a combination can't be had, as a limit that it misses. */
+function missing({ goods, choices }: Question, codes: Int32Array): readonly Miss[] {
+  return goods === undefined || canBeHad(goods, choices, codes) ? [] : [{ limit: "stock", by: 1, says: `parts are taken more often than they are there${goods.largestPrice === Infinity ? "" : `, or all together cost more than ${goods.largestPrice}`}` }];
+}
+
 /** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much. */
 export function infeasible(question: Question): DividingNetworkError {
   const { caller, choices, turns, goal, limits, shard } = question;
   if (shard !== undefined) return new DividingNetworkError("no-feasible-network", `${caller}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`, "Give mergeShards undefined in its place");
   const counts = choices.map(({ options }) => options.length);
   let nearest: { readonly by: number; readonly says: readonly string[] } | undefined;
-  const misses = (codes: Int32Array, turned: ReadonlySet<string>) => attempt(() => missesOf(built(question, codes, turned), goal, limits), undefined);
+  const misses = (codes: Int32Array, turned: ReadonlySet<string>) => attempt(() => [...missesOf(built(question, codes, turned), goal, limits), ...missing(question, codes)], undefined);
   for (const turned of turns.sets) {
     const value = (codes: Int32Array) => misses(codes, turned)?.reduce((sum, { by }) => sum + by, 0) ?? Infinity;
     descend(counts, value, drawnStarts(counts, 2), (codes, by) => {

@@ -4,6 +4,8 @@ import type { Goal, GoalOptions } from "../assessment";
 import { anchoredGrid, goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
+import type { Stock, StockLine, StockPart } from "../parts";
+import { checkStock } from "../parts/internal";
 import type { PreferredSeries, Resistance } from "../quantity";
 import type { Choice } from "./choices";
 import { combinationsOf, variations, type Tried } from "./combinations";
@@ -15,7 +17,8 @@ import { redesigned, type Redesigned } from "./redesigned";
 import { polished, refined } from "./refine";
 import { searchedBelow } from "./search";
 import { coilResistance, type CoilLaw } from "./series-parts";
-import { seriesSupply } from "./supply";
+import { stockSupply } from "./stock-supply";
+import { seriesSupply, type Supply } from "./supply";
 import { groupsOf, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
 
@@ -35,6 +38,12 @@ export interface RedesignOptions {
   readonly goal?: Goal | GoalOptions | undefined;
   /** Preferred values that can be bought; default `"E12"`. */
   readonly series?: PreferredSeries | undefined;
+  /** Parts that can be had, each as often as it is there, in place of a series: from `stock` or `readStockCsv` of `/parts`, or its lines. */
+  readonly stock?: Stock | readonly (StockLine | StockPart)[] | undefined;
+  /** Most that all parts may cost, in the stock's currency, dimensionless; what has no price isn't taken then. */
+  readonly largestPrice?: number | undefined;
+  /** How many loudspeakers are built from the stock, dimensionless; default 1. A pair needs every part twice; prices are those of one. */
+  readonly units?: number | undefined;
   /** Most parts beside the drivers, dimensionless; default 8. */
   readonly maxParts?: number | undefined;
   /** Ω of a coil by its inductance in H; default 0.35 Ω at 1 mH, rising with the power 0.6 (a choice, no source). */
@@ -51,7 +60,7 @@ export interface RedesignOptions {
 
 /** What a redesign found. */
 export interface Redesign {
-  /** From few parts to many; each is nearer to the goal than all before it. */
+  /** From few parts to many; each is nearer to the goal than all before it, or cheaper, where a stock states prices. */
   readonly front: readonly Redesigned[];
   /** Topologies looked at, dimensionless. */
   readonly topologies: number;
@@ -83,12 +92,15 @@ const NEAR = 1.08;
  * Parts are never ideal: coils follow `coilResistance`, capacitors have a dissipation factor of 0.002 (a choice, no source). Handovers are looked for between 0.8
  * and 6 kHz in a two-way, between 150 Hz and 1.2 kHz and 1.5 and 8 kHz in a three-way (common practice, no source). The level may fall against the loudspeaker as given by
  * the goal's `largestLevelLossDb`. Where neither `ratedImpedance` nor the goal states what the amplifier bears, |Z| may not fall below 80 % of the
- * least of any group of drivers by itself (choice, no source), unless only stated limits hold. Watts, volts, prices and what is in stock are not looked at, nor what the response does outside the goal's band.
+ * least of any group of drivers by itself (choice, no source), unless only stated limits hold. Watts and volts are not looked at, nor what the response does outside the goal's band.
+ *
+ * With a `stock` every part is one of its lines, with its own losses, and no line is taken more often than it is there (times `units`); `largestPrice` is a limit like the others. Losses that
+ * the stock doesn't state are assumed as without one. The front then also holds networks that are cheaper than all that are nearer with as few parts.
  *
  * @param loudspeaker drivers with roles, what was measured of them (Pa/V), and the network as found
- * @param options `goal`; `series`; `maxParts` (dimensionless); `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
+ * @param options `goal`; `series`, or `stock` with `largestPrice` and `units`; `maxParts` (all dimensionless); `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
  * @returns the front with losses and levels in dB, counts dimensionless
- * @throws DividingNetworkError `no-feasible-network` naming the limits that the simplest topology breaks, `aborted` before any network was found, `invalid-argument`, and what
+ * @throws DividingNetworkError `not-in-stock` where the stock holds no parts of a kind that is needed, `no-feasible-network` naming the limits that the simplest topology breaks, `aborted` before any network was found, `invalid-argument`, and what
  *   `chooseValues` and `lossOf` throw
  * @example
  * ```ts
@@ -108,11 +120,14 @@ const NEAR = 1.08;
  */
 export async function redesign(loudspeaker: Loudspeaker, options: RedesignOptions = {}): Promise<Redesign> {
   const box = checkLoudspeaker(CALLER, loudspeaker);
-  const { goal: aim, series: asked, maxParts: most, coilResistance: law = coilResistance, ratedImpedance, signal, onProgress } = checkOptions(CALLER, options, ["goal", "series", "maxParts", "coilResistance", "ratedImpedance", "signal", "onProgress"]);
+  const { goal: aim, series: asked, stock: drawer, largestPrice, units, maxParts: most, coilResistance: law = coilResistance, ratedImpedance, signal, onProgress } = checkOptions(CALLER, options, ["goal", "series", "stock", "largestPrice", "units", "maxParts", "coilResistance", "ratedImpedance", "signal", "onProgress"]);
   if (typeof law !== "function") throw new DividingNetworkError("invalid-argument", `${CALLER}: "coilResistance" must be a function from H to Ω, got ${typeof law}`, "For example (l) => 350 * l");
   const series = checkOneOf(CALLER, "series", asked ?? "E12", SERIES);
   const maxParts = most === undefined ? 8 : checkNumber(CALLER, "maxParts", most, { min: 2, max: 20, integer: true });
-  const supply = seriesSupply(series, law);
+  if (drawer !== undefined && asked !== undefined) throw new DividingNetworkError("invalid-argument", `${CALLER}: "series" and "stock" must not both be given`, "Leave out the series: the stock says what can be had");
+  if (drawer === undefined && (largestPrice ?? units) !== undefined) throw new DividingNetworkError("invalid-argument", `${CALLER}: "${largestPrice === undefined ? "units" : "largestPrice"}" must go with a stock, got no stock`, "Give the stock, or leave it out");
+  const market = { largestPrice: largestPrice === undefined ? Infinity : checkNumber(CALLER, "largestPrice", largestPrice, { min: 0 }), units: units === undefined ? 1 : checkNumber(CALLER, "units", units, { min: 1, max: 1000, integer: true }) };
+  const supply: Supply = drawer === undefined ? seriesSupply(series, law) : stockSupply(CALLER, checkStock(CALLER, "stock", drawer), law, market);
   const goal = goalOf(aim);
   const groups = groupsOf(CALLER, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
@@ -123,7 +138,7 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   if (combinations.length === 0) throw new DividingNetworkError("invalid-argument", `${CALLER}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`, `Allow ${2 * (groups.length - 1)} or more`);
   const turns = turnsFor(groups);
   const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
-    caller: CALLER, box: { ...box, network: drawing.network }, goal: search, choices, turns, limits, signal, onProgress: undefined, shard: undefined,
+    caller: CALLER, box: { ...box, network: drawing.network }, goal: search, choices, turns, limits, signal, onProgress: undefined, shard: undefined, goods: supply.goods,
     networks: choices.reduce((product, { options: own }) => product * own.length, 1) * turns.sets.length,
   });
   const look = async (question: Question, options: SearchOptions) => searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
@@ -142,14 +157,16 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     const { parts, says } = combination;
     if (stopped()) break;
     const drawing = combination.draw();
-    const question = ask(drawing, supply.choicesFor(drawing.slots));
+    const choices = supply.choicesFor(drawing.slots);
+    const question = choices === undefined ? undefined : ask(drawing, choices);
     first ??= question;
-    const { found, complete } = await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
+    // Of some kind the stock holds nothing.
+    const { found, complete } = question === undefined ? { found: undefined, complete: true } : await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
     if (!complete && !stopped()) unfinished++;
-    if (found !== undefined) {
+    if (found !== undefined && question !== undefined) {
       const near = await refined(drawing, question, found, supply, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
       const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply);
-      if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, says));
+      if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, says, supply.goods));
       lossDb = Math.min(lossDb, near.lossDb);
       tried.push({ ...combination, lossDb: near.lossDb });
     }
@@ -159,10 +176,15 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     onProgress?.(Object.freeze({ done, of: combinations.length, lossDb: members.reduce((least, one) => Math.min(least, one.lossDb), Infinity) }));
     await breathe();
   }
-  if (members.length === 0) throw done === combinations.length ? infeasible(first!) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`);
+  if (members.length === 0) throw done === combinations.length ? nothingFor(first) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`);
   const front: Redesigned[] = [];
-  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)) if (front.every((better) => one.lossDb < better.lossDb)) front.push(one);
+  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)) if (front.every((better) => one.lossDb < better.lossDb || (one.price ?? Infinity) < (better.price ?? Infinity))) front.push(one);
   return Object.freeze({ front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length });
+}
+
+/** What is thrown where every drawing was looked at and none keeps the limits. */
+function nothingFor(first: Question | undefined): DividingNetworkError {
+  return first === undefined ? new DividingNetworkError("not-in-stock", `${CALLER}: "stock" must hold parts of every kind that the simplest networks need, got none of some`, "Two-way networks of two parts need a coil and a capacitor") : infeasible(first);
 }
 
 /** Each group above the lowest as drawn or turned round, all its drivers at once: what sounds the same upside down is looked at once. */

@@ -2,9 +2,10 @@ import { DividingNetworkError } from "../errors";
 import { lossOf, type Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { network as networkOf, type Entries, type Entry, type Network } from "../network";
-import { resistor } from "../parts";
+import { resistor, type StockPart } from "../parts";
 import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values";
+import { priceOf, type Goods } from "./goods";
 import { meanLevelDb } from "./limits";
 import type { Best } from "./refine";
 import { namesFor, type Drawing, type Group } from "./topologies";
@@ -19,6 +20,10 @@ export interface Redesigned {
   readonly parts: number;
   /** dB re 20 µPa at 2.83 V: mean over the goal's places and band. */
   readonly levelDb: number;
+  /** Of all parts, in the stock's currency, dimensionless; absent without a stock, or where the price of one isn't known. */
+  readonly price?: number;
+  /** By designator, the line of the stock that it is taken from; empty without a stock. */
+  readonly taken: Readonly<Record<string, StockPart>>;
   /** The topology in words. */
   readonly topology: string;
   /** Of each driver's part above the lowest branch. */
@@ -28,7 +33,7 @@ export interface Redesigned {
 }
 
 /** What was chosen, as it is handed over. */
-export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { choices, codes, turned }: Best, groups: readonly Group[], parts: number, topology: string): Redesigned {
+export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { choices, codes, turned }: Best, groups: readonly Group[], parts: number, topology: string, goods?: Goods): Redesigned {
   const names = namesFor(drawing);
   const { slots } = drawing;
   const own = chosen(drawing.network, choices, codes, turned);
@@ -50,9 +55,12 @@ export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { cho
     }
   };
   const network = written(own);
+  const lines = choices.flatMap(({ name, options }, index) => (goods?.pieces.get(options[codes[index]!]!) ?? []).map((line) => [names.get(name)!, line] as const));
+  const price = priceOf(lines.map(([, line]) => line));
   const heard = { ...box, network };
   return Object.freeze({
     network, lossDb: lossOf(heard, goal).lossDb, parts, levelDb: meanLevelDb(heard, goal), topology,
+    ...(goods === undefined || price === Infinity ? {} : { price }), taken: Object.freeze(Object.fromEntries(lines)),
     polarity: Object.freeze(Object.fromEntries(groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)))),
     lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [names.get(name)!, without(name)]))),
   });

@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { stateFor, writeCodes } from "./branch-table";
 import type { Choice } from "./choices";
+import { boundOfGoods } from "./goods";
 import { descend, drawnStarts } from "./local-search";
 import type { LossBound } from "./loss-bound";
 import { breathe, pauseFor, slices } from "./pause";
@@ -26,7 +27,7 @@ export async function searchedBelow(question: Question, frequencies: Float64Arra
   const { caller, box, goal, choices, turns, limits, signal, onProgress } = question;
   const problem = await searchProblem(caller, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(caller, signal), question.shard, shared);
   const { tables, trees, boundFor } = problem;
-  const bounds = turns.sets.map((turned) => boundFor(turned));
+  const bounds = turns.sets.map((turned) => (question.goods === undefined ? boundFor(turned) : boundOfGoods(boundFor(turned), question.goods, choices, tables, trees)));
   const codes = new Int32Array(choices.length);
   let best: { readonly codes: Int32Array; readonly turned: ReadonlySet<string> } | undefined;
   let now = turns.sets[0]!;

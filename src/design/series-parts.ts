@@ -43,7 +43,7 @@ export function around(series: PreferredSeries, value: number): readonly number[
 }
 
 /** States of a branch that are worth their tree. */
-const MOST_STATES = 8_000;
+export const MOST_STATES = 8_000;
 
 /**
  * The values of all slots, SI: of the asked series; in a branch with too many combinations of them thinned, the same way in every drawing, coils and capacitors last. Resistors are

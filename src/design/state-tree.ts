@@ -15,6 +15,8 @@ export interface StateTree {
   readonly count: Int32Array;
   /** The radii's weighted sum: which of two nodes is the wider. */
   readonly size: Float64Array;
+  /** The least of numbers, one a state, of the states below a node that is no leaf. */
+  readonly leastOf: (node: number, numbers: Float64Array) => number;
   /** Makes the halves of a node, unless it has them; how many states had to be gone through. */
   readonly split: (node: number) => number;
 }
@@ -136,7 +138,12 @@ export function stateTree(table: Float64Array, width: number, states: number, we
     return end - start;
   };
   if (states > 1) nodeOf(0, states);
-  return { root: states > 1 ? 0 : -1, centres, radii, left, right, count, size, split };
+  const leastOf = (node: number, numbers: Float64Array): number => {
+    let least = Infinity;
+    for (let s = first[node]!; s < first[node]! + count[node]!; s++) least = Math.min(least, numbers[order[s]!]!);
+    return least;
+  };
+  return { root: states > 1 ? 0 : -1, centres, radii, left, right, count, size, split, leastOf };
 }
 
 /** Puts the k-th smallest key, and its state, at place k; smaller ones before it. */

@@ -2,15 +2,18 @@ import type { PreferredSeries } from "../quantity";
 import type { BoughtPart, Part } from "../parts";
 import { mainValue } from "../parts/internal";
 import type { Choice, Option } from "./choices";
+import type { Goods } from "./goods";
 import { around, partOf, valuesFor, type CoilLaw } from "./series-parts";
 import type { Slot } from "./topologies";
 
 /** Where the parts of a drawing come from: every candidate that a redesign looks at. */
 export interface Supply {
-  /** Candidates of all slots, as many as a search can look through. */
-  readonly choicesFor: (slots: Readonly<Record<string, Slot>>) => readonly Choice[];
+  /** Candidates of all slots, as many as a search can look through; none where a slot has none. */
+  readonly choicesFor: (slots: Readonly<Record<string, Slot>>) => readonly Choice[] | undefined;
   /** Candidates near one that was found, itself among them. */
   readonly near: (slot: Slot, part: Part) => readonly Option[];
+  /** What is known of the candidates, where they come from a stock. */
+  readonly goods?: Goods | undefined;
 }
 
 /** What can be had in a series of preferred values, with losses by a law. */

@@ -90,7 +90,7 @@ export function combined(arrangement: Arrangement, kind: StockKind, parts: reado
   const tolerance = tolerances === undefined ? undefined : alone ? tolerances[0]! : Math.max(valueWith((one) => 1 + one.tolerance!) / value - 1, 1 - valueWith((one) => 1 - one.tolerance!) / value);
   const facts = { tolerance, ...ratingsOf(arrangement, kind), price: all(parts.map(({ price }) => price))?.reduce((sum, one) => sum + one, 0) };
   return Object.freeze({
-    arrangement, says: says(arrangement, true), parts: Object.freeze([...parts]), part: alone ? parts[0]!.part : withLoss(arrangement, kind, value, parts, frequency), lossKnown,
+    arrangement, says: says(arrangement, true), parts: Object.freeze([...parts]), part: alone ? parts[0]!.part : withLoss(arrangement, kind, value, parts, frequency, facts), lossKnown,
     ...(Object.fromEntries(Object.entries(facts).filter(([, fact]) => fact !== undefined)) as { readonly [K in keyof typeof facts]?: number }),
   });
 }
@@ -136,12 +136,12 @@ function sharesOf(arrangement: Arrangement, kind: StockKind, volts = 1, amperes 
   });
 }
 
-function withLoss(arrangement: Arrangement, kind: StockKind, value: number, parts: readonly StockPart[], frequency: number): BoughtPart {
-  if (kind === "resistor") return resistor(value);
+function withLoss(arrangement: Arrangement, kind: StockKind, value: number, parts: readonly StockPart[], frequency: number, { power, voltage, current, tolerance }: ReturnType<typeof ratingsOf> & { readonly tolerance: number | undefined }): BoughtPart {
+  if (kind === "resistor") return resistor(value, { power, tolerance });
   const omega = 2 * Math.PI * frequency;
   const { re } = impedanceOf(arrangement, omega);
-  if (kind === "inductor") return inductor(value, { dcr: re });
-  return parts.every(({ part }) => part.kind === "capacitor" && part.esr === 0) ? capacitor(value, { dissipationFactor: re * omega * value }) : capacitor(value, { esr: re });
+  if (kind === "inductor") return inductor(value, { dcr: re, current, tolerance });
+  return parts.every(({ part }) => part.kind === "capacitor" && part.esr === 0) ? capacitor(value, { dissipationFactor: re * omega * value, voltage, tolerance }) : capacitor(value, { esr: re, voltage, tolerance });
 }
 
 function impedanceOf(arrangement: Arrangement, omega: number): { readonly re: number; readonly im: number } {

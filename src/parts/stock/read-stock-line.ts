@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../../errors";
 import { checkNumber, checkObject, checkOneOf, checkOptions, isProven, proved, show } from "../../errors/internal";
-import { formatQuantity, type Resistance } from "../../quantity";
+import { formatQuantity } from "../../quantity";
 import { inSi, relativeTolerance, toleranceText } from "../../quantity/internal";
 import { capacitor } from "../capacitor";
 import { describePart } from "../describe";
@@ -25,17 +25,18 @@ export function readStockLine(caller: string, what: string, given: unknown): Sto
   const own = checkOptions(caller, line, ["kind", "value", ...LOSSES[kind], ...FACTS]);
   if (own["value"] === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${at("value")}" must be the part's value with its unit, got nothing`, `Write it as in ${show(kind === "resistor" ? "4.7 Ω" : kind === "inductor" ? "0.47 mH" : "6.8 µF")}`);
   const value = inSi(caller, at("value"), own["value"], UNITS[kind], { above: 0 });
-  const si = (key: string, unit: "Ω" | "W" | "V" | "A", above: boolean) => (own[key] === undefined ? undefined : inSi(caller, at(key), own[key], unit, above ? { above: 0 } : { min: 0 }));
-  const [dcr, esr] = [si("dcr", "Ω", false), si("esr", "Ω", false)];
+  const si = (key: string, unit: "Ω" | "W" | "V" | "A") => (own[key] === undefined ? undefined : inSi(caller, at(key), own[key], unit, unit === "Ω" ? { min: 0 } : { above: 0 }));
+  const [dcr, esr] = [si("dcr", "Ω"), si("esr", "Ω")];
   const dissipationFactor = own["dissipationFactor"] === undefined ? undefined : checkNumber(caller, at("dissipationFactor"), own["dissipationFactor"], { min: 0 });
   if (esr !== undefined && dissipationFactor !== undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${at("esr")}" and "${at("dissipationFactor")}" describe the same loss, got both`, "Give the one that the data sheet states");
-  const part: BoughtPart = kind === "resistor" ? resistor(value) : kind === "inductor" ? inductor(value, { dcr: (dcr ?? 0) as Resistance }) : capacitor(value, dissipationFactor === undefined ? { esr: esr ?? 0 } : { dissipationFactor });
+  const [power, voltage, current] = [si("power", "W"), si("voltage", "V"), si("current", "A")];
+  const tolerance = own["tolerance"] === undefined ? undefined : relativeTolerance(caller, at("tolerance"), own["tolerance"]);
+  const part: BoughtPart = kind === "resistor" ? resistor(value, { power, tolerance }) : kind === "inductor" ? inductor(value, { dcr: dcr ?? 0, current, tolerance }) : capacitor(value, { ...(dissipationFactor === undefined ? { esr: esr ?? 0 } : { dissipationFactor }), voltage, tolerance });
   const lossKnown = kind === "resistor" || dcr !== undefined || esr !== undefined || dissipationFactor !== undefined;
   return proved(Object.freeze({
     name: nameOf(caller, at("name"), own["name"], part), part, lossKnown,
     ...absent({
-      tolerance: own["tolerance"] === undefined ? undefined : relativeTolerance(caller, at("tolerance"), own["tolerance"]),
-      power: si("power", "W", true), voltage: si("voltage", "V", true), current: si("current", "A", true),
+      tolerance, power, voltage, current,
       price: own["price"] === undefined ? undefined : checkNumber(caller, at("price"), own["price"], { min: 0 }),
       count: own["count"] === undefined ? undefined : checkNumber(caller, at("count"), own["count"], { min: 0, integer: true }),
     }),

@@ -83,6 +83,16 @@ export interface Stock {
   readonly parts: readonly StockPart[];
 }
 
+/** Whether a part is of a kind of stock. */
+export function isStockKind(part: BoughtPart, kind: StockKind): boolean {
+  return part.kind === kind;
+}
+
+/** Ω that a part loses at 1 kHz beside what it is bought for. */
+export function lossAtOneKilohertz(part: BoughtPart): number {
+  return part.kind === "inductor" ? part.dcr : part.kind === "capacitor" ? part.esr + part.dissipationFactor / (2 * Math.PI * 1000 * part.capacitance) : 0;
+}
+
 /** The value that a part is bought by: Ω, H or F. */
 export function mainValue(part: BoughtPart): number {
   return part.kind === "resistor" ? part.resistance : part.kind === "inductor" ? part.inductance : part.capacitance;

@@ -26,7 +26,7 @@ export const MOST_LINES = 20_000;
  *   { kind: "resistor", value: "4R7", power: "10 W" },
  * ]);
  * drawer.parts[0]!.part; // { kind: "capacitor", dissipationFactor: 0.002 }
- * drawer.parts[2]!.name; // "Resistor 4.7 Ω"
+ * drawer.parts[2]!.name; // "Resistor 4.7 Ω, rated 10 W"
  * ```
  */
 export function stock(lines: readonly (StockLine | StockPart | BoughtPart)[]): Stock {

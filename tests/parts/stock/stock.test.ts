@@ -26,9 +26,9 @@ function refusal(run: () => unknown): DividingNetworkError {
 describe("stock", () => {
   it("knows what its lines say, in SI, and leaves unknown what they don't", () => {
     const { parts } = stock(LINES);
-    expect(parts[0]).toEqual({ name: "film, \"box 2\"", part: capacitor(6.8e-6, { dissipationFactor: 0.002 }), lossKnown: true, tolerance: 0.05, voltage: 250, price: 3.2, count: 4 });
+    expect(parts[0]).toEqual({ name: "film, \"box 2\"", part: capacitor(6.8e-6, { dissipationFactor: 0.002, voltage: 250, tolerance: 0.05 }), lossKnown: true, tolerance: 0.05, voltage: 250, price: 3.2, count: 4 });
     expect(parts[3]).toEqual({ name: "Coil 1 mH", part: inductor(1e-3), lossKnown: false });
-    expect(parts[4]).toEqual({ name: "Resistor 4.7 Ω", part: resistor(4.7), lossKnown: true, power: 10, count: 0 });
+    expect(parts[4]).toEqual({ name: "Resistor 4.7 Ω, rated 10 W", part: resistor(4.7, { power: 10 }), lossKnown: true, power: 10, count: 0 });
   });
 
   it("takes parts and lines that were read, so that two stocks make one", () => {
@@ -65,8 +65,8 @@ describe("a stock as a table", () => {
   it("is read with decimal commas between semicolons, in any order of columns, past comments and columns that are left out", () => {
     const { parts } = read("\uFEFF# my drawer\r\nCount;#remark;Value;Kind;Tolerance;Dissipation Factor;Price\r\n\r\n4;from a friend;6,8 µF;capacitor;± 5 %;0,002;3,20\r\n;;4R7;resistor;0,1;;\r\n");
     expect(parts).toEqual([
-      { name: "Capacitor 6.8 µF, tan δ 0.002", part: capacitor(6.8e-6, { dissipationFactor: 0.002 }), lossKnown: true, tolerance: 0.05, price: 3.2, count: 4 },
-      { name: "Resistor 4.7 Ω", part: resistor(4.7), lossKnown: true, tolerance: 0.1 },
+      { name: "Capacitor 6.8 µF, tan δ 0.002, ±5 %", part: capacitor(6.8e-6, { dissipationFactor: 0.002, tolerance: 0.05 }), lossKnown: true, tolerance: 0.05, price: 3.2, count: 4 },
+      { name: "Resistor 4.7 Ω, ±10 %", part: resistor(4.7, { tolerance: 0.1 }), lossKnown: true, tolerance: 0.1 },
     ]);
   });
 
