@@ -6,6 +6,9 @@ import type { Alternative } from "./alternative";
 import { axisOf } from "./plots";
 import { withUnit } from "./words";
 
+/** The standing that most limits have: said once, behind a sign. */
+const CUSTOM = "common practice, no source";
+
 interface Row { readonly subject: string; readonly numbers: readonly (number | undefined)[]; readonly unit: string; readonly decimals: number; readonly limit: string; readonly reason: string | undefined; readonly verdict: string; readonly sentence: string }
 
 /** One table of everything that was judged: found, proposed, limit, verdict, and where, in words. Why the limits are what they are stands below, once each. */
@@ -34,7 +37,7 @@ export function findingsTable({ findings, verdict, before, after }: Comparison, 
   return [
     element("p", { class: "small" }, verdict.topics.filter(({ kept }) => kept === false).map(({ sentence }) => `${sentence}. `).join(""), "The rows explain the verdict and don’t vote."),
     element("div", { class: "scroll cards findings", role: "region", "aria-label": "Findings", tabindex: 0 }, element("table", {}, element("thead", {}, element("tr", {}, heads.map((label, index) => element("th", { scope: "col", ...(index > 0 && index < heads.length - 2 ? { class: "right" } : {}) }, label)))), body)),
-    ...(reasons.length === 0 ? [] : [element("p", { class: "small" }, reasons.map((reason, index) => `[${index + 1}] ${reason}.`).join(" "))]),
+    ...(reasons.length === 0 ? [] : [element("p", { class: "small" }, reasons.map((reason, index) => `[${index + 1}] ${reason.replace(` (${CUSTOM})`, "*")}.`).join(" "), reasons.some((reason) => reason.endsWith(`(${CUSTOM})`)) ? ` * ${CUSTOM}.` : "")]),
     ...(marks.length === 0 ? [] : [element("p", { class: "small" }, `What must be known of the data behind these findings: ${marks.join("; ")}.`)]),
   ];
 }
@@ -62,4 +65,4 @@ function rowOf(finding: Finding, alternative: Alternative | undefined): Row {
 }
 
 /** Rows whose numbers say all, so that a sentence would say them again. */
-const REGULAR: ReadonlySet<string> = /* @__PURE__ */ new Set(["off-axis", "sides", "sensitivity-2.83V", "sensitivity-1W", "smoothness", "slope-steepness", "slope-match", "tilt", "distance", "crossover", "phase-tracking", "impedance-below-limit"]);
+const REGULAR: ReadonlySet<string> = /* @__PURE__ */ new Set(["off-axis", "sides", "sensitivity-2.83V", "sensitivity-1W", "smoothness", "slope-steepness", "slope-match", "tilt", "distance", "crossover", "phase-tracking", "reversed-null", "impedance-below-limit", "driver-excursion", "spared-driver", "source-resistance"]);
