@@ -7,6 +7,7 @@ import type { Branch } from "./branch";
 import { checkFrequency } from "./check-filter";
 import { checkDriver, conjugateNetwork, type ConjugateOptions } from "./conjugate-network";
 import { flatness, type Flatness } from "./flatness";
+import { driverOptionsOf, driverPartOf, type GivenDriver } from "./given-driver";
 import { joinWorkings } from "./join-workings";
 import { placedBranch } from "./placed";
 import { zobel } from "./zobel";
@@ -51,10 +52,12 @@ export interface ApproximateConjugate {
  * far below the voice coil's corner; the error left is computed and stated. It costs one resistor more than the exact
  * network.
  *
- * @param options `re` (Ω), `le` (H, above 0), `fs` (Hz), `qms`, `qes`; `from` and `to` (Hz): where the error is looked
- *   for, default 10 Hz to 20 kHz
+ * @param driver `re` (Ω), `le` (H, above 0), `fs` (Hz), `qms`, `qes`; or a driver: from `driverImpedance`, what `driverParameters` found, or a
+ *   measured impedance in Ω, to which a coil that is an inductance is fitted; the error is then that with the impedance as measured
+ * @param band `from` and `to` in Hz: where the error is looked for, default 10 Hz to 20 kHz, as far as measured
  * @returns parts (Ω, H, F), error (dimensionless), fragment and working
- * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
+ * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`; `not-realizable` for a lossy coil, `undetermined` where a measurement shows no
+ *   peak or no inductance, `outside-measured-band`
  * @example
  * ```ts
  * import { approximateConjugate } from "dividing-network/alignments";
@@ -62,13 +65,11 @@ export interface ApproximateConjugate {
  * approximateConjugate({ re: 6, le: "0.5 mH", fs: 50, qms: 4, qes: 0.5 }).error.worst; // 0.0907
  * ```
  */
-export function approximateConjugate(
-  options: Omit<ConjugateOptions,
-  "re2" | "le2"> & { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined },
-): ApproximateConjugate {
+export function approximateConjugate(driver: Omit<ConjugateOptions, "re2" | "le2"> | GivenDriver, band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined } = {}): ApproximateConjugate {
   const caller = "approximateConjugate";
-  const { from = 10, to = 20e3, ...driver } = checkOptions(caller, options, ["re", "le", "fs", "qms", "qes", "from", "to"]);
-  const { re, le, fs, qms, qes } = checkDriver(caller, driver);
+  const options = driverOptionsOf(caller, driver, "inductance");
+  const own = options === driver;
+  const { re, le, fs, qms, qes } = checkDriver(caller, own ? checkOptions(caller, options as ConjugateOptions, ["re", "le", "fs", "qms", "qes"]) : resonating(caller, options));
   if (le === 0) {
     throw new DividingNetworkError(
       "invalid-argument",
@@ -76,7 +77,11 @@ export function approximateConjugate(
       "Without it conjugateNetwork is exact with one branch",
     );
   }
-  const band = { from: checkFrequency(caller, "from", from), to: checkFrequency(caller, "to", to) };
+  const part = own ? driverImpedance({ re, le, fs, qms, qes }) : driverPartOf(caller, driver as GivenDriver);
+  const measured = "response" in part ? part.response.frequencies : undefined;
+  const asked = checkOptions(caller, band, ["from", "to"]);
+  const from = checkFrequency(caller, "from", asked.from ?? Math.max(10, measured?.[0] ?? 0));
+  const to = checkFrequency(caller, "to", asked.to ?? Math.min(20e3, measured?.[measured.length - 1] ?? Infinity));
   checkBand(caller, from, to);
   const coil = zobel({ re, le });
   const resonance = conjugateNetwork({ re, fs, qms, qes });
@@ -93,8 +98,17 @@ export function approximateConjugate(
     rc: resonance.rc,
     lc: resonance.lc,
     cc: resonance.cc,
-    error: flatness(driverImpedance({ re, le, fs, qms, qes }), branch({ from: "in", to: "gnd" }), re, band.from, band.to),
+    error: flatness(part, branch({ from: "in", to: "gnd" }), re, from, to),
     branch,
     working: joinWorkings([{ label: "", working: coil.working }, { label: "", working: resonance.working }]),
   });
+}
+
+/** The parameters of a driver that was given as one, without the terms that it hasn't. */
+function resonating(caller: string, driver: object): ConjugateOptions {
+  if ("re2" in driver || "k" in driver) {
+    throw new DividingNetworkError("not-realizable", `${caller}: "driver" must have a coil that is an inductance, got a lossy one`, "Use conjugateNetwork for it, or fit the measurement with driverParameters(impedance, { coil: \"inductance\" })");
+  }
+  const { re, le, fs, qms, qes } = driver as ConjugateOptions;
+  return { re, le, fs, qms, qes };
 }

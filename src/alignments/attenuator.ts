@@ -1,5 +1,6 @@
 import { checkNumber, checkOptions } from "../errors/internal";
 import { resistor, type Resistor } from "../parts";
+import { padSeries, padShunt } from "../parts/internal";
 import { startWorking, type Resistance, type Working } from "../quantity";
 import { amplitudeExcess } from "../quantity/internal";
 import type { Branch } from "./branch";
@@ -62,15 +63,15 @@ export function attenuator(options: { readonly attenuationDb: number; readonly l
     "Ω",
     { formula: "R (1 − 1/k)", tex: "R_s = R(1 - 1/k)", source },
     { R: [R, "Ω"], "1 − 1/k": [share, ""] },
-    (v) => v.R * v["1 − 1/k"],
+    (v) => padSeries(v.R, v["1 − 1/k"]),
   );
   // Next to 0 dB the resistance across the load is beyond any number.
-  const rp = Number.isFinite(R / amplitudeExcess(A)) ? steps.step(
+  const rp = Number.isFinite(padShunt(R, amplitudeExcess(A))) ? steps.step(
     "Rp",
     "Ω",
     { formula: "R / (k − 1)", tex: "R_p = \\frac{R}{k - 1}", source },
     { R: [R, "Ω"], "k − 1": [excessStep(steps, "A", A), ""] },
-    (v) => v.R / v["k − 1"],
+    (v) => padShunt(v.R, v["k − 1"]),
   ) : undefined;
   return Object.freeze({
     rs,

@@ -1,13 +1,13 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { polynomialRoots } from "../numeric";
-import type { Frequency, Resistance, Working } from "../quantity";
+import { startWorking, type Frequency, type Resistance, type Working } from "../quantity";
 import type { ComplexParts, TransferFunction } from "../response";
 import { checkFrequency, checkLoad, makeFilter } from "./check-filter";
 import { makeScaled } from "./filter";
-import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
 import type { Ladder } from "./ladder-data";
 import { middleLadder } from "./multi-way";
+import { polarityStep } from "./polarity";
 import type { Polarity } from "./crossover-data";
 import { sumDeviation, type SumDeviation } from "./sum-deviation";
 import type { ThreeWayTarget } from "./three-way-equations";
@@ -110,6 +110,16 @@ export function derivedThreeWay(options: DerivedThreeWayOptions): DerivedThreeWa
     denominator: Object.freeze(denominator),
     sum,
     power: sumDeviation(summed(polarity), [low, high], "powerDb"),
-    working: joinWorkings(ladders.map(({ working }, k) => ({ label: `way ${k + 1}: `, working }))),
+    working: workingOf(ladders, functions, [low, high], target, polarity),
   });
+}
+
+/** The ladders way by way, then both pairs of neighbours with the reason of the middle way's polarity. */
+function workingOf(ladders: readonly { readonly working: Working }[], functions: readonly [TransferFunction, TransferFunction, TransferFunction], corners: readonly [number, number], target: DerivedThreeWayOptions["target"], polarity: Polarity): Working {
+  const steps = startWorking();
+  ladders.forEach(({ working }, k) => steps.take(`way ${k + 1}: `, working));
+  const connected = polarity === "reversed" ? "the middle way is reversed" : "all ways have the same polarity";
+  const reason = target === "all-pass" ? "the functions were solved for so that they sum to 0 dB at every frequency with this polarity" : "power has none, and with this one the sum strays less from 0 dB";
+  corners.forEach((corner, k) => polarityStep(steps, `ways ${k + 1} and ${k + 2}: φ`, functions[k]!, functions[k + 1]!, corner, `${connected}: ${reason}`));
+  return steps.done();
 }

@@ -10,13 +10,12 @@ import { makeScaled } from "./filter";
 import { atFrequency } from "./denormalise";
 import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
 import { highPass } from "./high-pass";
-import { joinWorkings } from "./join-workings";
 import { ladder } from "./ladder";
 import { lowPass } from "./low-pass";
 import { makeLadder } from "./make-ladder";
 import type { Ladder } from "./ladder-data";
 import { poleProduct } from "./prototype";
-import { polarityOf } from "./polarity";
+import { polarityOf, polarityStep } from "./polarity";
 import type { Polarity } from "./crossover-data";
 import { sumDeviation, type SumDeviation } from "./sum-deviation";
 import { singlyTerminated } from "./synthesis";
@@ -110,8 +109,19 @@ export function multiWay(options: MultiWayOptions): MultiWay {
     ways: Object.freeze(ways),
     sum,
     correctedSum: allPass === undefined ? undefined : sumDeviation(corrected, corners),
-    working: joinWorkings(ways.map(({ ladder: { working } }, k) => ({ label: `way ${k + 1}: `, working }))),
+    working: workingOf(ways, corners, prototype.order, polarity),
   });
+}
+
+/** The ladders way by way, then each pair of neighbours with the reason of its polarity. */
+function workingOf(ways: readonly Way[], corners: readonly number[], order: number, polarity: Polarity): Working {
+  const steps = startWorking();
+  ways.forEach(({ ladder: { working } }, k) => steps.take(`way ${k + 1}: `, working));
+  const connected = polarity === "reversed" ? "neighbours are reversed against each other" : "all ways have the same polarity";
+  const reason = order % 2 === 1 ? "about a quarter turn apart, either polarity sums, and with this one the sum strays less from 0 dB"
+    : polarity === "reversed" ? "about half a turn apart, they would cancel at the corner with the same" : "about a whole turn apart, they add in phase";
+  corners.forEach((corner, k) => polarityStep(steps, `ways ${k + 1} and ${k + 2}: φ`, ways[k]!.transfer, ways[k + 1]!.transfer, corner, `${connected}: ${reason}`));
+  return steps.done();
 }
 
 function wayFunction(prototype: TransferFunction, lower: number | undefined, upper: number | undefined): TransferFunction {

@@ -8,6 +8,7 @@ import { checkNodes, type Branch, type BranchNodes, type CheckedNodes, type Plac
 import { makePart, type ChainPart } from "./chain-branch";
 import { checkFrequency, checkLoad } from "./check-filter";
 import { makeScaled } from "./filter";
+import { polarityStep } from "./polarity";
 import { conjugatePair } from "./prototype";
 import { secondOrderPoles } from "./second-order-poles";
 
@@ -123,10 +124,14 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
     const checked = checkNodes(`${caller}.branch`, nodes);
     return { ...checked, middle: `${checked.prefix}C1.1` };
   };
+  const [lowPass, highPass] = [makeScaled([], poles, w ** order), makeScaled(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1)];
+  polarityStep(steps, "φ", lowPass, highPass, f, order === 1
+    ? "both drivers have the same polarity: the voltages of the two ways then sum to exactly 1 at every frequency"
+    : "the high-pass driver is reversed: half a turn apart at every frequency, the ways would cancel at the crossover with the same");
   const result: SeriesCrossover = {
     parts: Object.freeze(Object.fromEntries(all.map(({ designator, value }) => [designator, value]))),
-    lowPass: makeScaled([], poles, w ** order),
-    highPass: makeScaled(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1),
+    lowPass,
+    highPass,
     polarity: order === 1 ? "same" : "reversed",
     branch: ((nodes: BranchNodes) => {
       const { from, to, middle, prefix } = names(nodes);

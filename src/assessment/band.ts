@@ -3,7 +3,7 @@ import { checkOptions, show } from "../errors/internal";
 import { REFERENCE_PRESSURE } from "../physics";
 import type { Frequency } from "../quantity";
 import { inSi } from "../quantity/internal";
-import { bandPowerAverage, frequencyResponse, levelDb, resample, type FrequencyResponse } from "../response";
+import { bandPowerAverage, frequencyResponse, levelDb, magnitude, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 
 /** A band of frequencies in Hz, both ends included. */
@@ -81,7 +81,10 @@ export function bandLevelDb(response: FrequencyResponse, { from, to }: Band): nu
   // A band that ends at a measured frequency as printed ends there.
   const [first, last] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
   const band = { from: Math.abs(from / first - 1) < 1e-4 ? first : from, to: Math.abs(to / last - 1) < 1e-4 ? last : to };
-  return 10 * Math.log10(bandPowerAverage(response, band) / REFERENCE_PRESSURE ** 2);
+  // Of the response over its largest magnitude: squares of what a number can hold may be beyond it.
+  const largest = magnitude(response).reduce((most, size) => Math.max(most, size), 0);
+  if (largest === 0) return -Infinity;
+  return 10 * Math.log10(bandPowerAverage(scaleResponse(response, 1 / largest), band)) + 20 * Math.log10(largest / REFERENCE_PRESSURE);
 }
 
 /** Least squares of y against x. */

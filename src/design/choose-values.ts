@@ -12,7 +12,8 @@ import { approximated, enumerated } from "./enumerate";
 import { limitsOf } from "./limits";
 import type { ChooseValuesProgress, Question } from "./question";
 import { searched } from "./search";
-import { checkShard, type Shard } from "./shard";
+import { questionDigest } from "./question-digest";
+import { checkShard, type AnsweredShard, type Shard } from "./shard";
 import { turnsOf } from "./turns";
 
 /** What may stand in the place of a part: a part of its kind, a line of a stock or a combination of such, its main value with the losses as drawn, nothing, or a wire. */
@@ -63,7 +64,7 @@ export interface ChosenValues {
   /** How many pairs of (sets of) branch states were looked at, dimensionless. */
   readonly evaluated: number;
   /** Of which part of the search this is the answer; absent for a whole one. */
-  readonly shard?: Shard | undefined;
+  readonly shard?: AnsweredShard | undefined;
   /** By designator, what is taken from a stock for it: one piece, or those of a combination; absent where no candidate is from one. */
   readonly taken?: Readonly<Record<string, readonly StockPart[]>>;
   /** Of each driver's part that was named. */
@@ -127,7 +128,7 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   const agree = found.lossDb === undefined || Math.abs(found.lossDb ** 2 - lossDb ** 2) <= 1e-10 + 1e-9 * lossDb ** 2;
   const proven = found.complete && agree;
   return Object.freeze({
-    network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated, ...(shard === undefined ? {} : { shard }),
+    network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated, ...(shard === undefined ? {} : { shard: Object.freeze({ ...shard, question: questionDigest(box.network, box.drivers, box.sourceImpedance, box.air, goal, choices, polarity, ratedImpedance) }) }),
     ...(pieces.size === 0 ? {} : { taken: Object.freeze(Object.fromEntries(choices.flatMap(({ name, options: own }, index) => {
       const from = own[codes[index]!] === undefined ? undefined : pieces.get(own[codes[index]!]!);
       return from === undefined ? [] : [[name, from] as const];

@@ -43,6 +43,8 @@ export function mergeShards(results: readonly (ChosenValues | undefined)[]): Cho
     for (const [name, value] of Object.entries({ lossDb, lowerBoundDb, networks, evaluated })) checkNumber(CALLER, `results[${index}].${name}`, value, { min: 0 });
     if (typeof proven !== "boolean") throw new DividingNetworkError("invalid-argument", `${CALLER}: "results[${index}].proven" must be true or false, got ${show(proven)}`);
     if (found.length > 0 && networks !== found[0]!.networks) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must be shards of one search, got ${found[0]!.networks} and ${networks} networks`);
+    const [ours, theirs] = [found[0]?.shard?.question, shard.question];
+    if (ours !== undefined && theirs !== undefined && ours !== theirs) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must be shards of one search, got "results[${index}]" of another loudspeaker, goal, candidates or polarities`, "Give each shard the very same arguments but for its index");
     found.push(result);
   }
   if (found.length === 0) throw new DividingNetworkError("no-feasible-network", `${CALLER}: none of the ${given.length} shards found a network that keeps the goal's limits`, "The search without shards names the limits that are missed, and by how much");

@@ -9,6 +9,12 @@ export interface Shard {
   readonly of: number;
 }
 
+/** Of which part of a search an answer is, and of which search. */
+export interface AnsweredShard extends Shard {
+  /** The same for all shards of one search: a digest of loudspeaker, goal, candidates and polarities. */
+  readonly question?: string | undefined;
+}
+
 /** Most shards of one search. */
 const MOST = 100_000;
 

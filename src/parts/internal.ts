@@ -9,3 +9,4 @@ export { isStockKind, lossAtOneKilohertz, mainValue } from "./stock/stock-part";
 export { checkMotion } from "./driver-motion";
 export { movingDriverLaw, type Motional } from "./moving-driver-law";
 export type { DriverJSON, PartJSON } from "./part-json";
+export { padSeries, padShunt } from "./pad-resistances";

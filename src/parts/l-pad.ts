@@ -4,6 +4,7 @@ import { amplitudeExcess, inSi } from "../quantity/internal";
 import { padSeriesLaw, padShuntLaw } from "./basic-laws";
 import type { PartKind } from "./kind";
 import type { PartBranch } from "./law";
+import { padSeries, padShunt } from "./pad-resistances";
 import { listed, rated } from "./words";
 
 /** Two resistors that attenuate a load and keep the resistance seen from the input. Terminals: input, output, common. */
@@ -40,8 +41,8 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
   const { power } = checkOptions("lPad", options, ["attenuationDb", "load", "power"]);
   const attenuationDb = checkNumber("lPad", "attenuationDb", options?.attenuationDb, { min: 0, max: 200, unit: "dB" });
   const load = inSi("lPad", "load", options.load, "Ω", { above: 0 });
-  const series = load * -amplitudeExcess(-attenuationDb);
-  const shunt = load / amplitudeExcess(attenuationDb);
+  const series = padSeries(load, -amplitudeExcess(-attenuationDb));
+  const shunt = padShunt(load, amplitudeExcess(attenuationDb));
   // Below 1e-300 dB the resistance across the load is beyond any number: there is none, as at 0 dB.
   return Object.freeze({ kind: "l-pad", attenuationDb, load, series, ...(Number.isFinite(shunt) ? { shunt } : {}), ...(power === undefined ? {} : { power: inSi("lPad", "power", power, "W", { above: 0 }) }) });
 }

@@ -1,6 +1,6 @@
 import { checkNumber, checkOptions } from "../errors/internal";
 import { REFERENCE_PRESSURE, type Air } from "../physics";
-import { checkAir } from "../physics/internal";
+import { checkAir, simpleSourcePressure, volumeAcceleration } from "../physics/internal";
 import type { Area, Frequency, Length } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { positiveResults } from "./positive-results";
@@ -32,9 +32,10 @@ export function displacementLevelDb(options: {
   const x = inSi(caller, "displacement", given.displacement, "m");
   const sd = inSi(caller, "sd", given.sd, "m²", { above: 0 });
   const { rho, f, r } = circumstances(caller, given);
-  // A sum of logarithms, since the product may leave what a number can hold where the level does not.
+  // Of ones, and a sum of logarithms for the rest, since the product may leave what a number can hold where the level does not.
   const lg = Math.log10;
-  return 20 * (lg(rho) + lg(sd) + 2 * lg(f) + lg(Math.abs(x)) - lg(r) + lg(2 * Math.PI) - lg(Math.SQRT2 * REFERENCE_PRESSURE));
+  const ofOnes = simpleSourcePressure(1, volumeAcceleration(1, 1, 1), 2 * Math.PI, 1);
+  return 20 * (lg(rho) + lg(sd) + 2 * lg(f) + lg(Math.abs(x)) - lg(r) + lg(ofOnes / REFERENCE_PRESSURE));
 }
 
 /**
@@ -60,7 +61,7 @@ export function volumeDisplacementFromLevel(options: {
   const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "air"]);
   const level = checkNumber(caller, "levelDb", given.levelDb, { min: -200, max: 250, unit: "dB" });
   const { rho, f, r } = circumstances(caller, given);
-  return positiveResults(caller, { volume: (REFERENCE_PRESSURE * 10 ** (level / 20) * Math.SQRT2 * r) / (rho * 2 * Math.PI * f ** 2) }).volume;
+  return positiveResults(caller, { volume: (REFERENCE_PRESSURE * 10 ** (level / 20)) / simpleSourcePressure(rho, volumeAcceleration(1, f, 1), 2 * Math.PI, r) }).volume;
 }
 
 function circumstances(caller: string, given: { readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air }) {

@@ -69,10 +69,25 @@ describe("conjugate networks", () => {
     expect(errors[2]! / errors[1]!).toBeLessThan(0.2);
   });
 
+  it("take a driver as people have it: a part, what was fitted, a measured impedance with its own error over what was measured", () => {
+    const plain = approximateConjugate(driver);
+    const part = driverImpedance(driver);
+    expect(approximateConjugate(part)).toMatchObject({ r: plain.r, c: plain.c, lc: plain.lc, error: plain.error });
+    const { impedance } = solve(network({ D1: [part, "in", "gnd"] }), logGrid(15, 15e3, 400));
+    const measured = approximateConjugate(impedance);
+    expect(measured.lc / plain.lc).toBeCloseTo(1, 3);
+    expect(measured.c / plain.c).toBeCloseTo(1, 3);
+    expect(measured.error.worst / approximateConjugate(driver, { from: 15, to: 15e3 }).error.worst).toBeCloseTo(1, 2);
+    expect(measured.error.worstAt).toBeGreaterThanOrEqual(15);
+    expect(approximateConjugate(driverParameters(impedance, { coil: "inductance" })).cc / plain.cc).toBeCloseTo(1, 3);
+    expect(() => approximateConjugate(driverImpedance({ ...driver, re2: 3, le2: 1e-3 }))).toThrow(/"driver" must have a coil that is an inductance, got a lossy one/);
+    expect(() => approximateConjugate({ ...driver, from: 100 } as never)).toThrow(/from/);
+  });
+
   it("refuse drivers that are none", () => {
     for (const change of [{ re: 0 }, { le: -1 }, { fs: 0 }, { qms: 0 }, { qes: NaN }, { re2: 3 }, { le2: 1e-3 }, { k: 1 }]) expect(() => conjugateNetwork({ ...driver, ...change } as never), JSON.stringify(change)).toThrow(anyError);
     expect(() => approximateConjugate({ ...driver, le: 0 })).toThrow(/"le" must be a number above 0 H/);
-    expect(() => approximateConjugate({ ...driver, from: 100, to: 50 })).toThrow(anyError);
+    expect(() => approximateConjugate(driver, { from: 100, to: 50 })).toThrow(anyError);
     for (const options of [{ re: 0, le: 1e-3 }, { re: 6, le: 0 }, { re: 6, le: "6 µF" }, { re: 6 }]) expect(() => zobel(options as never)).toThrow(anyError);
   });
 });

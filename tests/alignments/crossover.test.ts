@@ -4,7 +4,7 @@ import {
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Entries } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
-import { levelDb, responseOf, type TransferFunction } from "dividing-network/response";
+import { levelDb, phaseDegrees, responseOf, type TransferFunction } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const grid = logGrid(20, 20e3, 121);
@@ -187,7 +187,10 @@ describe("seriesCrossover", () => {
     const strays = sweep.impedance.re.reduce((most, re, i) => Math.max(most, Math.hypot(re - 8, sweep.impedance.im[i]!)), 0);
     if (q === undefined) expect(strays).toBeLessThan(1e-11);
     else expect(strays).toBeGreaterThan(1);
-    expect(made.working.at(-1)!.value).toBe(Object.values(made.parts).at(-1));
+    expect(made.working.at(-2)!.value).toBe(Object.values(made.parts).at(-1));
+    // Last the polarity and its reason: the ways are an order's quarter turns apart.
+    expect(made.working.at(-1)!.value).toBeCloseTo(made.polarity === "same" ? 90 : 180, 9);
+    expect(made.working.at(-1)!.note).toMatch(made.polarity === "same" ? /^both drivers have the same polarity/ : /^the high-pass driver is reversed/);
     for (const { formula, inputs } of made.working) for (const { symbol } of inputs) expect(formula).toContain(symbol);
   });
 
@@ -225,5 +228,25 @@ describe("subtractive and delay-derived ways", () => {
     const [derived, plain] = [levelDb(made.highPass([100]))[0]!, levelDb(responseOf(subtractive(made.lowPass), [100]))[0]!];
     expect(derived).toBeLessThan(plain - 20);
     expect(() => delayDerived(bessel(4), { frequency: 1000, delay: -1 })).toThrow(expect.objectContaining({ code: "invalid-argument" }));
+  });
+});
+
+describe("the working of three ways", () => {
+  it("ends with each pair of neighbours, how far apart in phase they are at their corner, and the reason of their polarity", () => {
+    for (const order of [2, 3, 4]) {
+      const { working, ways } = multiWay({ family: order === 3 ? "butterworth" : "linkwitz-riley", order, frequencies: [300, 3000], load: 8 });
+      const last = working.slice(-2);
+      expect(last.map(({ symbol }) => symbol)).toEqual(["ways 1 and 2: φ", "ways 2 and 3: φ"]);
+      // By another route: the angle between the responses themselves.
+      last.forEach(({ value }, k) => {
+        const [lower, upper] = [ways[k]!, ways[k + 1]!].map(({ transfer }) => phaseDegrees(responseOf(transfer, [[300, 3000][k]!]))[0]!);
+        expect(Math.cos(((value - (upper! - lower!)) * Math.PI) / 180)).toBeCloseTo(1, 9);
+      });
+      const reversed = ways[1]!.polarity !== ways[0]!.polarity;
+      for (const { note } of last) expect(note).toMatch(reversed ? /^neighbours are reversed against each other/ : /^all ways have the same polarity/);
+    }
+    const derived = derivedThreeWay({ target: "all-pass", order: 2, low: 400, high: 3200, load: 8 });
+    expect(derived.working.at(-1)!.note).toMatch(/^the middle way is reversed: the functions were solved for/);
+    expect(derivedThreeWay({ target: "constant-power", order: 2, low: 400, high: 3200, load: 8 }).working.at(-1)!.note).toMatch(/power has none/);
   });
 });

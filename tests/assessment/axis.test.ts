@@ -52,6 +52,8 @@ describe("smoothness", () => {
 describe("sensitivity", () => {
   it("for 2.83 V into R is 10 lg(2.83²/R) above that for 1 W: 3.0 dB at 4 Ω, nothing at 8 Ω", () => {
     const flat = sampled(() => [0.2, 0]);
+    for (const size of [1e-150, 1e150]) expect(sensitivityLevels(sampled(() => [size, 0]), { band: { from: 300, to: 3000 }, ratedImpedance: 8 }).for2V83Db).toBeCloseTo(20 * Math.log10(size / 20e-6), 6);
+    expect(sensitivityLevels(sampled(() => [0, 0]), { band: { from: 300, to: 3000 }, ratedImpedance: 8 }).for2V83Db).toBe(-Infinity);
     const at = (ratedImpedance: number) => sensitivityLevels(flat, { band: { from: "300 Hz", to: "3 kHz" }, ratedImpedance });
     expect(at(4).for2V83Db).toBeCloseTo(80, 9);
     expect(at(4).for2V83Db - at(4).for1WDb).toBeCloseTo(10 * Math.log10(2.83 ** 2 / 4), 9);

@@ -66,6 +66,14 @@ describe("shards of a search", () => {
       return "none";
     };
     expect([[], [first], [undefined, first], [whole, first], [first, whole], [first, { ...first, shard: { index: 1, of: 2 }, networks: 3 }], 7].map(codeOf)).toEqual(Array(7).fill("invalid-argument"));
+    // Two goals whose searches count the same can't be told by their counts.
+    const { goal } = options as { goal: { levelDb?: number } };
+    const second = async (other: object) => chooseValues(monitor(), { ...options, ...other, shard: { index: 1, of: 2 } });
+    expect(codeOf([first, await second({})])).toBe("none");
+    const otherGoal = await second({ goal: { ...goal, levelDb: (goal.levelDb ?? 80) + 1 } });
+    expect(otherGoal.networks).toBe(first.networks);
+    expect(codeOf([first, otherGoal])).toBe("invalid-argument");
+    expect(first.shard!.question).toMatch(/^[0-9a-f]{16}$/);
     const alone = await chooseValues(monitor(), { ...options, shard: { index: 0, of: 1 } });
     expect([{ proven: "no" }, { lossDb: -1 }, { lossDb: NaN }, { networks: "9" }].map((wrong) => codeOf([{ ...alone, ...wrong }]))).toEqual(Array(4).fill("invalid-argument"));
     expect(codeOf([undefined, undefined])).toBe("no-feasible-network");
