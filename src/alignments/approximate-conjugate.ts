@@ -77,7 +77,7 @@ export function approximateConjugate(driver: Omit<ConjugateOptions, "re2" | "le2
       "Without it conjugateNetwork is exact with one branch",
     );
   }
-  const part = own ? driverImpedance({ re, le, fs, qms, qes }) : driverPartOf(caller, driver as GivenDriver);
+  const part = own ? driverImpedance({ re, le, fs, qms, qes }) : driverPartOf(caller, driver);
   const measured = "response" in part ? part.response.frequencies : undefined;
   const asked = checkOptions(caller, band, ["from", "to"]);
   const from = checkFrequency(caller, "from", asked.from ?? Math.max(10, measured?.[0] ?? 0));
