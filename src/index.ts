@@ -24,7 +24,7 @@ export {
   type Capacitor, type CoilModel, type CoilPlace, type Conductor, type ConductorMaterial, type Coupling, type DriverConstants,
   type DriverImpedance, type DriverModel, type DriverMotion, type DriverMotionOptions, type DriverOptions, type DriverParameters, type DriverParametersOptions, type FittedParameters,
   type Inductor, type LPad, type Part, type PartOrCoupling, type PlacedCoupling, type Resistor, type SkinEffect, type Solenoid,
-  type ThieleSmall, type ThreePointParameters, type Transformer, type TransformerOptions, type TwoTerminalPart, type Winding,
+  type ThieleSmall, type ThreePointParameters, type Transformer, type TransformerOptions, type TwoTerminalPart, type ThreeTerminalPart, type FourTerminalPart, type CustomBranch, type CustomPart, type LawData, type Winding,
 } from "./parts";
 export {
   compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve,

@@ -1,4 +1,4 @@
-import type { Coupling, LPad, Transformer, TwoTerminalPart } from "../parts";
+import type { Coupling, CustomPart, LPad, Transformer, TwoTerminalPart } from "../parts";
 import type { Entries } from "./entries";
 import type { CoilName, KnownNode, NodeName } from "./names";
 
@@ -26,6 +26,10 @@ type RightEntry<P, T> = P extends TwoTerminalPart
     ? readonly [part: LPad, input: string, output: string, common: string]
     : P extends Transformer
       ? readonly [part: Transformer, primaryDot: string, primaryEnd: string, secondaryDot: string, secondaryEnd: string]
-      : readonly [coupling: Coupling, first: CoilName<T>, second: CoilName<T>];
+      : P extends CustomPart<3>
+        ? readonly [part: P, first: string, second: string, third: string]
+        : P extends CustomPart<4>
+          ? readonly [part: P, first: string, second: string, third: string, fourth: string]
+          : readonly [coupling: Coupling, first: CoilName<T>, second: CoilName<T>];
 
 type TouchesInput<T> = "in" extends NodeName<T> ? true : false;

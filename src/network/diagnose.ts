@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkOptions, errorFromIssues, show } from "../errors/internal";
-import { describe } from "../parts/internal";
+import { apartOf } from "../parts/internal";
 import { circuitOf, GND, IN, type Circuit } from "./circuit";
 import { inductanceMatrixIssues } from "./coupled-coils";
 import type { Entries } from "./entries";
@@ -65,7 +65,7 @@ export function circuitIssues(circuit: Circuit, zeroFrequency: boolean): Network
   if (touching[IN]!.size === 0) say("no-input", "no part touches the node \"in\"", "Name the amplifier's terminal \"in\"", { node: "in" });
   if (touching[GND]!.size === 0) say("no-gnd", "no part touches the node \"gnd\"", "Name the amplifier's return \"gnd\"", { node: "gnd" });
   for (const [name, { terminals, part }] of circuit.parts) {
-    const one = describe(part).apart.find(([a, b]) => terminals[a] === terminals[b]);
+    const one = apartOf(part).find(([a, b]) => terminals[a] === terminals[b]);
     if (one !== undefined) {
       const node = circuit.nodes[terminals[one[1]]!]!;
       say("part-across-one-node", `"${name}" is connected to itself: both of its ends are at "${node}"`, `Move one end of "${name}" to another node, or leave it out`, { node, parts: [name] });

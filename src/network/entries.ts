@@ -1,10 +1,10 @@
-import type { Coupling, LPad, PartOrCoupling, Transformer, TwoTerminalPart } from "../parts";
+import type { Coupling, FourTerminalPart, PartOrCoupling, ThreeTerminalPart, TwoTerminalPart } from "../parts";
 
 /** One entry of a network: a part and the names of the nodes at its terminals, or a coupling and the names of two coils. */
 export type Entry =
   | readonly [part: TwoTerminalPart, from: string, to: string]
-  | readonly [part: LPad, input: string, output: string, common: string]
-  | readonly [part: Transformer, primaryDot: string, primaryEnd: string, secondaryDot: string, secondaryEnd: string]
+  | readonly [part: ThreeTerminalPart, input: string, output: string, common: string]
+  | readonly [part: FourTerminalPart, primaryDot: string, primaryEnd: string, secondaryDot: string, secondaryEnd: string]
   | readonly [coupling: Coupling, first: string, second: string];
 
 /** Entries keyed by designator. */

@@ -47,20 +47,20 @@ export function readPartJSON(json: unknown, options: ReadPartOptions = {}): Part
     return { complaints: [kind === undefined ? { path: ["kind"], message: "is missing", hint, what: "missing" } : { path: ["kind"], message: `must be one of ${known}, got ${show(kind)}`, hint }] };
   }
   const own = kind as PartJSON["kind"];
-  const { fields, places, count } = shapeOf(own, options);
+  const { fields, places, count, data = [] } = shapeOf(own, options);
   const complaints: JsonComplaint[] = [];
-  const known = ["name", "kind", ...(hasResponse(own, options) ? ["response"] : []), ...Object.keys(fields), places];
+  const known = ["name", "kind", ...(hasResponse(own, options) ? ["response"] : []), ...Object.keys(fields), ...data, places];
   for (const key of Object.keys(given)) {
     if (!known.includes(key)) complaints.push({ path: [key], message: "isn't a known key", hint: `Known keys are ${known.map((each) => `"${each}"`).join(", ")}`, what: "unknown-key" });
   }
   const name = readName(given, options, complaints);
   const values = Object.entries(fields).flatMap(([key, field]) => readField(given[key], key, field, complaints));
-  const hung = readPlaces(given[places], places, count, options, complaints);
+  const hung = readPlaces(given[places], places, typeof count === "number" ? count : count(given), options, complaints);
   const response = given["response"];
   if (hasResponse(own, options) && response !== undefined && typeof response !== "string") {
     complaints.push({ path: ["response"], message: `must be the name of a measured impedance, got ${show(response)}`, hint: "Give the curve under \"responses\", and its name here" });
   }
-  const part = { name, kind, ...(response === undefined ? {} : { response }), ...Object.fromEntries(values), [places]: hung } as unknown as PartJSON<number>;
+  const part = { name, kind, ...(response === undefined ? {} : { response }), ...Object.fromEntries(values), ...Object.fromEntries(data.filter((key) => given[key] !== undefined).map((key) => [key, given[key]])), [places]: hung } as unknown as PartJSON<number>;
   if (complaints.length === 0) complaints.push(...wholePart(part, options));
   return complaints.length > 0 ? { complaints } : { part, complaints };
 }
@@ -134,7 +134,7 @@ function wholePart(part: PartJSON<number>, options: ReadPartOptions): readonly J
   if (lack !== undefined) return [{ path: [], ...lack }];
   if (response !== undefined) return [];
   try {
-    partFromValues(kind, values);
+    partFromValues(kind, values, undefined, part);
     return [];
   } catch (error) {
     const { message, hint } = saidBy(error);

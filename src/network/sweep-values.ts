@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, listed, show, type NumberRange } from "../errors/internal";
-import type { Capacitor, Coupling, DriverImpedance, Inductor, LPad, Resistor, Transformer } from "../parts";
+import type { Capacitor, CustomPart, DriverImpedance, Inductor, LPad, Resistor, Transformer } from "../parts";
 import { mainOf } from "../parts/internal";
 import type { Capacitance, Frequency, Inductance, Resistance, Unit } from "../quantity";
 import { inSi } from "../quantity/internal";
@@ -37,7 +37,7 @@ type ValuesIn<P> =
   | MainOf<P>
   | (P extends Inductor ? "dcr" : P extends Capacitor ? "esr" | "dissipationFactor" : P extends LPad ? "series" | "shunt" : never)
   | (P extends Transformer ? "primaryInductance" | "primaryResistance" | "secondaryInductance" | "secondaryResistance" : never)
-  | (P extends DriverImpedance ? "re" | "le" | "re2" | "le2" | "k" | "n" | "fs" | "qms" | "qes" : P extends Coupling ? never : never);
+  | (P extends DriverImpedance ? "re" | "le" | "re2" | "le2" | "k" | "n" | "fs" | "qms" | "qes" : P extends CustomPart ? string : never);
 
 /** The names of a network's values: `C1` for a part's main value, `L1.dcr` for any by its own name. */
 type ValueName<T> = { [K in keyof T & string]-?: [MainOf<PartIn<T[K]>>] extends [never] ? `${K}.${ValuesIn<PartIn<T[K]>>}` : K | `${K}.${ValuesIn<PartIn<T[K]>>}` }[keyof T & string];

@@ -56,7 +56,6 @@ export const capacitorKind: PartKind<Capacitor> = {
   noun: "capacitor",
   maker: "capacitor",
   joins: "nodes",
-  apart: [[0, 1]],
   expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: capacitorLaw, values: [part.capacitance, part.esr, part.dissipationFactor] }] }),
   words: (part) => [
     `Capacitor ${formatQuantity(part.capacitance, "F")}`,

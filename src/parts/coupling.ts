@@ -32,7 +32,6 @@ export const couplingKind: PartKind<Coupling> = {
   noun: "coupling",
   maker: "coupling",
   joins: "coils",
-  apart: [],
   expand() {
     throw new DividingNetworkError("unknown-part", "a coupling has no branches of its own");
   },

@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { capacitorKind } from "./capacitor";
+import { customKind } from "./custom/custom-part";
 import { couplingKind, type Coupling } from "./coupling";
 import { driverKind, type DriverImpedance } from "./driver-impedance";
 import type { DriverModel } from "./driver-model";
@@ -22,6 +23,7 @@ const KINDS = {
   "l-pad": lPadKind,
   transformer: transformerKind,
   coupling: couplingKind,
+  custom: customKind,
 } as const;
 
 /** The kinds whose parts may scatter by one tolerance for all of a kind. */
@@ -44,7 +46,7 @@ export function describe(part: PartOrCoupling): PartKind<PartOrCoupling> {
   const kind = kindOf(part);
   if (kind !== undefined) return kind;
   const named: unknown = typeof part === "object" && part !== null ? part.kind : undefined;
-  throw new DividingNetworkError("unknown-part", `a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(named === undefined ? part : named)}`, "Call one of them, as in resistor(\"4.7 Ω\")");
+  throw new DividingNetworkError("unknown-part", `a part must come from resistor, inductor, capacitor, lPad, driverImpedance, transformer or part, got ${show(named === undefined ? part : named)}`, "Call one of them, as in resistor(\"4.7 Ω\")");
 }
 
 /** Whether an entry names coils that it couples, not nodes. */
@@ -82,6 +84,12 @@ export function ratingOf(part: PartOrCoupling): { readonly quantity: "power" | "
 export function mainOf(part: PartOrCoupling): { readonly parameter: string; readonly value: number } | undefined {
   const main = kindOf(part)?.main;
   return main === undefined ? undefined : { parameter: main, value: (part as unknown as Readonly<Record<string, number>>)[main]! };
+}
+
+/** Pairs of terminals that make nonsense of a part when they lie at one node. */
+export function apartOf(part: Part): readonly (readonly [number, number])[] {
+  const { apart, expand } = describe(part);
+  return apart ?? expand(part).branches.map(({ from, to }) => [from, to] as const);
 }
 
 /** Whether two parts are of one kind, so that one may stand in the other's place by mistake. */

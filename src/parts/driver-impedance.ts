@@ -128,7 +128,6 @@ export const driverKind: PartKind<DriverImpedance> = {
   noun: "driver",
   maker: "driverImpedance",
   joins: "nodes",
-  apart: [[0, 1]],
   expand: expandDriver,
   words(part) {
     if ("model" in part) return [`Driver Re ${formatQuantity(part.model.re, "Ω")}`, part.model.fs > 0 ? `fs ${formatQuantity(part.model.fs, "Hz")}` : ""];

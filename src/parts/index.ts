@@ -4,7 +4,10 @@ export { driverImpedance, type DriverImpedance, type DriverOptions } from "./dri
 export type { DriverModel } from "./driver-model";
 export { inductor, type Inductor } from "./inductor";
 export { lPad, type LPad } from "./l-pad";
-export type { Part, PartOrCoupling, TwoTerminalPart } from "./part";
+export { part, type CustomBranch, type CustomPart } from "./custom/custom-part";
+export type { LawData } from "./custom/law-data";
+export { capacitive, fractional, inductive, inParallel, inSeries, resistive } from "./custom/laws";
+export type { FourTerminalPart, Part, PartOrCoupling, ThreeTerminalPart, TwoTerminalPart } from "./part";
 export { resistor, type Resistor } from "./resistor";
 export { transformer, type Transformer, type TransformerOptions } from "./transformer";
 export { closedBox, closedBoxResponse, type ClosedBox } from "./closed-box";

@@ -49,7 +49,6 @@ export const inductorKind: PartKind<Inductor> = {
   noun: "coil",
   maker: "inductor",
   joins: "nodes",
-  apart: [[0, 1]],
   expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: coilLaw, values: [part.inductance, part.dcr] }] }),
   words: (part) => [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", within(part.tolerance), rated(part.current, "A"))],
   symbols: (part) => [{ suffix: "", symbol: "inductor", value: formatQuantity(part.inductance, "H"), from: 0, to: 1, dot: "coupled" }],

@@ -2,6 +2,7 @@ import type { NumberRange } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { capacitor } from "./capacitor";
 import { coupling } from "./coupling";
+import { part } from "./custom/custom-part";
 import { driverImpedance, type DriverImpedance, type DriverOptions } from "./driver-impedance";
 import { inductor } from "./inductor";
 import type { PartField } from "./kind";
@@ -17,8 +18,10 @@ export interface JsonKind {
   readonly fields: Readonly<Record<string, PartField>>;
   /** Under which key stands what it hangs on, and how many there are. */
   readonly places: "nodes" | "coils";
-  readonly count: number;
-  readonly make: (values: Values) => PartOrCoupling;
+  readonly count: number | ((json: Readonly<Record<string, unknown>>) => number);
+  /** Keys of what is no number and stands as it is, checked by `make`. */
+  readonly data?: readonly string[];
+  readonly make: (values: Values, data: Readonly<Record<string, unknown>>) => PartOrCoupling;
   /** Whether a measured impedance may stand in place of its values, and the part that it makes. */
   readonly makeMeasured?: (response: FrequencyResponse) => PartOrCoupling;
   /** Where in the part its values stand, if not in itself. */
@@ -68,7 +71,7 @@ export const jsonKinds: Readonly<Record<PartOrCoupling["kind"], JsonKind>> = {
     },
     places: "nodes", count: 2, make: (values) => driverImpedance(values as unknown as DriverOptions),
     makeMeasured: driverImpedance,
-    held: (part) => ("model" in part ? (part as Extract<DriverImpedance, { readonly model: unknown }>).model : {}),
+    held: (part) => ("model" in part ? (part).model : {}),
     lacking(values, response) {
       const others = Object.keys(values);
       if (response !== undefined) {
@@ -78,6 +81,11 @@ export const jsonKinds: Readonly<Record<PartOrCoupling["kind"], JsonKind>> = {
         ? { message: "must have \"re\" (and what else is known of it), or \"response\"", hint: "Write \"re\": \"5.1 Ω\" for a driver by its parameters, \"response\": \"…\" for the name of its measured impedance" }
         : undefined;
     },
+  },
+  custom: {
+    fields: {}, data: ["title", "terminals", "branches"],
+    places: "nodes", count: ({ terminals }) => (typeof terminals === "number" ? terminals : 2),
+    make: (_, { title, terminals, branches }) => part({ title, branches, ...(terminals === undefined ? {} : { terminals }) } as Parameters<typeof part<2 | 3 | 4>>[0]),
   },
   coupling: { fields: { k: { range: factor } }, places: "coils", count: 2, make: ({ k }) => coupling(k!) },
   transformer: {
@@ -106,7 +114,7 @@ export function jsonValues(kind: string, part: object): Values {
 }
 
 /** The part that values make, or its measured impedance where it may have one. */
-export function partFromValues(kind: PartOrCoupling["kind"], values: Values, response?: FrequencyResponse): PartOrCoupling {
+export function partFromValues(kind: PartOrCoupling["kind"], values: Values, response?: FrequencyResponse, data: object = {}): PartOrCoupling {
   const { make, makeMeasured } = jsonKinds[kind];
-  return response === undefined || makeMeasured === undefined ? make(values) : makeMeasured(response);
+  return response === undefined || makeMeasured === undefined ? make(values, data as Readonly<Record<string, unknown>>) : makeMeasured(response);
 }

@@ -37,8 +37,8 @@ export interface PartKind<P> {
   readonly maker: string;
   /** What its entry in a network names: the nodes at its terminals, or the coils that it couples. */
   readonly joins: "nodes" | "coils";
-  /** Pairs of terminals that make nonsense of the part when they lie at one node. */
-  readonly apart: readonly (readonly [number, number])[];
+  /** Pairs of terminals that make nonsense of the part when they lie at one node; absent: the ends of each branch. */
+  readonly apart?: readonly (readonly [number, number])[];
   /** Its branches, as the solver sees it; throws for what can't be such a part. */
   readonly expand: (part: P) => Expansion;
   /** What it is with its value, and what else it must keep. */

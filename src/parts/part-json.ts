@@ -1,3 +1,5 @@
+import type { CustomBranch } from "./custom/custom-part";
+
 /**
  * A part as JSON holds it, with the nodes at its terminals. `Q` is a quantity: text with its unit as it is written, a number in SI
  * or such text as it may be read, and after reading a number in SI (Ω, H, F, Hz). A value of 0 that may be left out is left out.
@@ -66,6 +68,20 @@ export type PartJSON<Q = number | string> =
       readonly nodes: readonly string[];
     }
   | DriverJSON<Q>
+  | {
+      /** Designator. */
+      readonly name: string;
+      /** Marks a part of one's own. */
+      readonly kind: "custom";
+      /** What it is, in words. */
+      readonly title: string;
+      /** How many terminals it has, a count: 2, 3 or 4. */
+      readonly terminals: 2 | 3 | 4;
+      /** What lies between them, values in SI. */
+      readonly branches: readonly CustomBranch[];
+      /** A node for each terminal. */
+      readonly nodes: readonly string[];
+    }
   | {
       /** Designator. */
       readonly name: string;

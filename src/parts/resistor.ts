@@ -46,7 +46,6 @@ export const resistorKind: PartKind<Resistor> = {
   noun: "resistor",
   maker: "resistor",
   joins: "nodes",
-  apart: [[0, 1]],
   expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: resistanceLaw, values: [part.resistance] }] }),
   words: (part) => [`Resistor ${formatQuantity(part.resistance, "Ω")}`, listed(within(part.tolerance), rated(part.power, "W"))],
   symbols: (part) => [{ suffix: "", symbol: "resistor", value: formatQuantity(part.resistance, "Ω"), from: 0, to: 1 }],

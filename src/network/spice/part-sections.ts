@@ -34,6 +34,7 @@ export function partSections(designator: string, part: Exclude<Part, { kind: "tr
       const shunt = part.shunt === undefined ? [] : [{ from: 1, to: 2, sections: [{ r: part.shunt }] }];
       return { chains: [series, ...shunt], remarks: [`pad of ${part.attenuationDb} dB for ${part.load} ohm`] };
     }
+    case "custom": throw new DividingNetworkError("unsupported", `${approximation.caller}: "${designator}" is a custom part, which netlists don't hold yet`, "Draw it out of resistors, coils and capacitors");
     case "driver": return "model" in part ? model(designator, part.model, approximation) : measured(designator, part, approximation);
   }
 }

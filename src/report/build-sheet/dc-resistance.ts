@@ -1,5 +1,6 @@
 import { solve, type Entries } from "../../network";
 import { resistor } from "../../parts";
+import { expandPart, isCoupling, isDriver } from "../../parts/internal";
 
 /** What conducts direct current between two nodes, Ω. */
 interface Path { readonly part: string; readonly from: string; readonly to: string; readonly ohms: number }
@@ -22,18 +23,15 @@ export function dcResistance(network: Entries, from: string, to: string, driverO
 
 function pathsOf(network: Entries, driverOhms: (part: string) => number): readonly Path[] {
   return Object.entries(network).flatMap(([part, [given, ...nodes]]): Path[] => {
-    const [a, b, c, d] = nodes as unknown as readonly [string, string, string, string];
-    switch (given.kind) {
-      case "resistor": return [{ part, from: a, to: b, ohms: given.resistance }];
-      case "inductor": return [{ part, from: a, to: b, ohms: given.dcr }];
-      case "driver": return [{ part, from: a, to: b, ohms: driverOhms(part) }];
-      case "l-pad": return [{ part, from: a, to: b, ohms: given.series }, ...(given.shunt === undefined ? [] : [{ part, from: b, to: c, ohms: given.shunt }])];
-      case "transformer": {
-        const [primary, secondary] = "ratio" in given ? [0, 0] : [given.primaryResistance, given.secondaryResistance];
-        return [{ part, from: a, to: b, ohms: primary }, { part, from: c, to: d, ohms: secondary }];
-      }
-      case "capacitor": case "coupling": return [];
-    }
+    if (isCoupling(given)) return [];
+    if (isDriver(given)) return [{ part, from: nodes[0], to: nodes[1], ohms: driverOhms(part) }];
+    const { branches, transformers = [] } = expandPart(given);
+    const windings = transformers.flatMap(({ primary, secondary }) => [primary, secondary].map(([from, to]) => ({ part, from: nodes[from]!, to: nodes[to]!, ohms: 0 })));
+    const ratio = new Float64Array(4);
+    return [...windings, ...branches.flatMap(({ from, to, law, values }) => {
+      law.ratio(values, 0, 0, ratio);
+      return ratio[0] === 0 ? [] : [{ part, from: nodes[from]!, to: nodes[to]!, ohms: ratio[2]! / ratio[0]! }];
+    })];
   });
 }
 
