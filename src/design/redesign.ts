@@ -114,7 +114,7 @@ const NEAR = 1.08;
  *   drivers: [{ name: "cone", role: "woofer", pressures: [flat] }, { name: "dome", role: "tweeter", pressures: [flat] }],
  * });
  * const { front } = await redesign(box, { goal: { frequencies: grid, limits: "stated" }, maxParts: 2 });
- * Object.keys(front[0]!.network); // ["L1", "cone", "C1", "dome"]
+ * Object.keys(front[0]!.network); // ["L1", "dome", "C1", "cone"]: in series
  * front[0]!.lossDb; // < 0.2
  * ```
  */
