@@ -3,7 +3,7 @@ import type { FrequencyResponse } from "../response";
 import { capacitor } from "./capacitor";
 import { coupling } from "./coupling";
 import { part } from "./custom/custom-part";
-import { driverImpedance, type DriverImpedance, type DriverOptions } from "./driver-impedance";
+import { driverImpedance, type DriverOptions } from "./driver-impedance";
 import { inductor } from "./inductor";
 import type { PartField } from "./kind";
 import { lPad } from "./l-pad";
