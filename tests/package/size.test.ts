@@ -27,7 +27,7 @@ const ceilings: Readonly<Record<string, number>> = {
   design: 350,
   // With the placement of coils, for the build sheet.
   report: 280,
-  project: 330,
+  project: 420,
 };
 
 /** What a piece of code costs; `inputs` holds the files that leave something in the bundle, `loaded` all that Node would load for it without a bundler. */
@@ -131,9 +131,9 @@ describe("the size of a bundle", () => {
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
-  it("is at most 36 KiB as it travels, compressed, for someone who solves a network", async () => {
+  it("is at most 39 KiB as it travels, compressed, for someone who solves a network", async () => {
     const { text } = await bundle("export { compile, network, solve } from \"dividing-network/network\";");
-    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(36);
+    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(39);
   });
 });
 
