@@ -24,23 +24,20 @@ const placeOf = (page) => {
 /** @param {import("typedoc").Application} app */
 export function load(app) {
   const places = new Map();
-  app.converter.on(Converter.EVENT_CREATE_DOCUMENT, (_, document) => {
-    const file = document.sources?.[0]?.fullFileName ?? app.converter.owner?.files?.getReflectionPath?.(document) ?? "";
-    places.set(document.id, file);
-  });
   app.converter.on(Converter.EVENT_RESOLVE_BEGIN, (context) => {
     for (const document of context.project.documents ?? []) {
-      const path = context.project.files.getReflectionPath(document) ?? places.get(document.id);
+      const path = context.project.files.getReflectionPath(document);
       const page = relative(docs, path);
       const place = placeOf(page);
       places.set(document.id, { ...place, name: basename(page) });
+      document.name = /^# (.+)$/m.exec(readFileSync(path, "utf8"))?.[1].replaceAll("`", "") ?? document.name;
       document.frontmatter.group = place.part < 0 ? "The book" : (parts[place.part]?.title ?? (place.part === parts.length ? "For contributors" : "Further pages"));
     }
   });
   app.converter.on(Converter.EVENT_RESOLVE_END, (context) => {
     const order = (a, b) => {
       const [first, second] = [places.get(a.id), places.get(b.id)];
-      if (typeof first !== "object" || typeof second !== "object") return 0;
+      if (first === undefined || second === undefined) return 0;
       return first.part - second.part || first.at - second.at || first.name.localeCompare(second.name);
     };
     context.project.documents?.sort(order);

@@ -26,6 +26,9 @@ export interface SpiceReading {
 /** Statements that say what to compute and to show, and change no part. */
 const analyses = ".ac .dc .tran .op .tf .noise .sens .pz .disto .four .print .plot .probe .save .meas .measure .width .options .option .opt .temp .title .ic .nodeset";
 
+/** No group of coils wound together is larger: each pair of it becomes a coupling. */
+const MOST_COILS = 20;
+
 const makers = {
   r: (value: number) => resistor(value),
   l: (value: number) => inductor(value),
@@ -48,6 +51,7 @@ export function readCard(reading: SpiceReading, { words, line }: SpiceCard): voi
   const earlier = lines.get(name);
   if (earlier !== undefined) throw fileError(file, "duplicate-designator", line, `each name must stand once, upper and lower case alike, got ${show(designator)} again, which is on line ${earlier}`, "Rename one of the two");
   lines.set(name, line);
+  if (letter === "k" && words.length - 2 > MOST_COILS) throw fileError(file, "invalid-card", line, `${show(designator)} must couple at most ${MOST_COILS} coils, got ${words.length - 2}`, "Write the couplings that matter, two coils each");
   if (letter === "k") reading.couplings.push({ designator, coils: words.slice(1, -1), k: number(reading, words.at(-1)!, "", line, designator), line });
   else if (letter === "v") readSource(reading, words, line);
   else {

@@ -82,6 +82,7 @@ describe("networkFromSpice", () => {
     expect(at("V2 in 0 AC 1")).toMatch(/^source-count: .*a\.cir:4: .*line 2/);
     expect(at("K1 R1 L9 0.5")).toMatch(/^coupling-to-no-coil: .*a\.cir:4/);
     expect(at("L1 in 0 1m", "L2 in 0 1m", "K1 L1 L2 1")).toMatch(/^invalid-part: .*a\.cir:6/);
+    expect(at(`K1 ${Array.from({ length: 21 }, (_, i) => `L${i}`).join(" ")} 0.1`)).toMatch(/^invalid-card: .*at most 20 coils/);
     expect(at(".control")).toMatch(/^invalid-card: .*a\.cir:4/);
     expect(failure("t\n+ R1 in 0 8\n")).toMatch(/^invalid-card: .*line 2/);
     expect(failure("t\n,\n")).toMatch(/^invalid-card: .*line 2/);
