@@ -5,13 +5,45 @@ import { describe, isCoupling } from "../parts/internal";
 /** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
 export function changedParts(network: Entries, other: Entries): readonly string[] {
   const coupled = new Set([network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (isCoupling(part) ? names : []))));
-  return Object.entries(network).flatMap(([name, [part, ...nodes]]) => {
+  const renamed = renamedNodes(network, other);
+  return Object.entries(network).flatMap(([name, [part, ...own]]) => {
+    const nodes = own.map((node) => renamed.get(node) ?? node);
     if (!Object.hasOwn(other, name)) return [name];
     const [otherPart, ...otherNodes] = other[name]!;
     const turns = describe(part).turns === true && !coupled.has(name);
     const joined = (list: readonly string[]) => JSON.stringify(turns ? [...list].sort() : list);
     return sameData(unrated(part), unrated(otherPart)) && joined(nodes) === joined(otherNodes) ? [] : [name];
   });
+}
+
+/**
+ * Nodes of `network` that bear another name in `other`: names that only one of both has, matched through parts of one designator, first those that are equal, then those of one kind.
+ */
+function renamedNodes(network: Entries, other: Entries): ReadonlyMap<string, string> {
+  const nodesOf = (entries: Entries) => new Set(Object.values(entries).flatMap(([part, ...names]) => (isCoupling(part) ? [] : names)));
+  const [own, theirs] = [nodesOf(network), nodesOf(other)];
+  const renamed = new Map<string, string>();
+  const free = new Set([...theirs].filter((node) => !own.has(node)));
+  const known = (node: string): string | undefined => renamed.get(node) ?? (theirs.has(node) ? node : undefined);
+  for (const equal of [true, false]) {
+    for (let before = -1; before < renamed.size && free.size > 0; ) {
+      before = renamed.size;
+      for (const [name, [part, ...nodes]] of Object.entries(network)) {
+        if (!Object.hasOwn(other, name) || isCoupling(part)) continue;
+        const [otherPart, ...otherNodes] = other[name]!;
+        if (part.kind !== otherPart.kind || nodes.length !== otherNodes.length || (equal && !sameData(unrated(part), unrated(otherPart)))) continue;
+        const orders = nodes.length === 2 && describe(part).turns === true ? [otherNodes, [...otherNodes].reverse()] : [otherNodes];
+        const fits = orders.find((order) => nodes.some((node, index) => known(node) === order[index]) && nodes.every((node, index) => (known(node) ?? order[index]) === order[index] && (known(node) !== undefined || free.has(order[index]!))));
+        if (fits === undefined) continue;
+        for (const [index, node] of nodes.entries()) {
+          if (known(node) !== undefined || !free.has(fits[index]!)) continue;
+          renamed.set(node, fits[index]!);
+          free.delete(fits[index]!);
+        }
+      }
+    }
+  }
+  return renamed;
 }
 
 /** What a part is, without what it is rated for: another rating changes nothing that is drawn. */

@@ -31,6 +31,7 @@ export function schematics({ before, after }: Comparison): Markup {
       element("div", { class: "both" }, drawings.map((drawing, index) => element("div", { class: "scroll", role: "region", "aria-label": `Schematic, ${index === 0 ? "as found" : "proposed"}`, tabindex: 0, style: `--width:${widths[index]}px;--share:${Math.min(100, (100 * widths[index]!) / Math.min(WIDEST, Math.max(...widths))).toFixed(2)}%` }, drawing))),
       element("figcaption", {}, [
         changed.every((names) => names.length === 0) ? "Both networks are the same." : "A frame around a designator: the part is another one, or connected elsewhere, than in the other network, or isn’t in that at all.",
+        "Slanted names are the joints of the build sheet.",
         ...found!.drivers.flatMap(({ name, part }) => polarityText(name, part, proposed!.drivers, networks)),
       ].join(" ")),
     );

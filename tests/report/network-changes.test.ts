@@ -35,6 +35,15 @@ describe("what differs between two networks", () => {
     expect(changedParts({ ...coupled, K1: [coupling(0.2), "L1", "L2"] } as Entries, coupled)).toEqual(["K1"]);
   });
 
+  it("isn't a node that bears another name, in a chain of them and behind parts that changed", () => {
+    const chain = (a: string, b: string, value: number): Entries => ({ R1: [resistor(1), "in", a], L1: [inductor(value), a, b], C1: [capacitor("10 µF"), b, "gnd"], tweeter: [measured(5), b, "gnd"] });
+    expect(changedParts(chain("x", "y", 1e-3), chain("p", "q", 1e-3))).toEqual([]);
+    expect(changedParts(chain("x", "y", 1e-3), chain("p", "q", 2e-3))).toEqual(["L1"]);
+    expect(changedParts({ ...chain("x", "y", 1e-3), tweeter: [measured(5), "gnd", "y"] } as Entries, chain("p", "q", 1e-3))).toEqual(["tweeter"]);
+    // The capacitor moved to the other node, whatever that is called.
+    expect(changedParts({ ...chain("x", "y", 1e-3), C1: [capacitor("10 µF"), "x", "gnd"] } as Entries, chain("p", "q", 1e-3))).toEqual(["C1"]);
+  });
+
   it("isn't found through what every object has", () => {
     expect(changedParts({ constructor: [resistor(1), "in", "gnd"] } as unknown as Entries, {} as Entries)).toEqual(["constructor"]);
     expect(turned("constructor", {} as Entries, {} as Entries)).toBeUndefined();

@@ -29,7 +29,7 @@ const MOST_SYMBOLS = 800;
 /**
  * Draws a network as an SVG schematic, with values in Ω, H and F. Branches lie as ladders: what leads to a driver along the
  * rail, shunts standing on the return, no wire crossing another. A network with a bridge is drawn by level lines, one a node;
- * there wires may cross, and only a dot joins them. L-pads are drawn as their two resistors, transformers as two windings.
+ * there wires may cross, and only a dot joins them. The names of inner nodes stand slanted beside their wires, where there is room. L-pads are drawn as their two resistors, transformers as two windings.
  *
  * Symbols are those of IEC 60617, drawn from memory of the standard and not compared with its text.
  *

@@ -1,5 +1,6 @@
 import { element, fragment, pixels, type Markup } from "../markup";
 import { haloed, SIZE, textAt } from "../plot-shapes";
+import { nodeNames, type Box, type Point } from "./node-names";
 import { pixelsOf } from "../text-width";
 import { LIGHT } from "../theme";
 import type { Piece } from "./pieces";
@@ -9,14 +10,14 @@ export const HALF = 20;
 /** From one line of text to the next, px. */
 export const LINE = 16;
 
-type Point = readonly [x: number, y: number];
-
 /** What is drawn so far, in px. */
 export interface Sheet {
   /** A wire along its corners, each straight above or beside the one before. */
   wire(...points: readonly Point[]): void;
   /** A symbol about its centre. `forward`: its first node is at the left, or above. */
   symbol(piece: Piece, x: number, y: number, upright: boolean, forward: boolean): void;
+  /** A point at which a node's name may stand. */
+  anchor(node: string, x: number, y: number): void;
   terminal(label: string, node: string, x: number, y: number): void;
   markup(): Markup;
 }
@@ -50,6 +51,9 @@ export function sheetOf(marks: Marks): Sheet {
   const segments: (readonly [Point, Point])[] = [];
   const ends: Point[] = [];
   const above: Markup[] = [];
+  const boxes: Box[] = [];
+  const anchors = new Map<string, Point[]>();
+  const anchor = (node: string, point: Point): unknown => anchors.set(node, [...(anchors.get(node) ?? []), point]);
   const ink = { class: "dn-stroke", stroke: LIGHT.ink, "stroke-width": 1.5, fill: "none" };
   return {
     wire(...points) {
@@ -71,6 +75,10 @@ export function sheetOf(marks: Marks): Sheet {
       // Set bold, which is wider.
       const designator = 1.12 * pixelsOf(lines[0]!, SIZE);
       const texts = lines.map((line, k) => textAt(left, top + k * LINE, line, { ...(upright ? {} : { "text-anchor": "middle" }), ...(k === 0 ? { "font-weight": 600 } : { class: "dn-quiet", fill: LIGHT.quiet }) }));
+      anchor(forward ? piece.from : piece.to, head);
+      anchor(forward ? piece.to : piece.from, tail);
+      const half = lines.map((line) => 1.12 * pixelsOf(line, SIZE));
+      boxes.push(upright ? [x - 14, y - HALF, x + wide, y + HALF] : [x - HALF - 1, y - 18, x + HALF + 1, y + 26], ...(upright && piece.symbol === "driver" ? [[x - 21, y - 24, x - 6, y - 6], [x - 21, y + 8, x - 6, y + 26]] as const : []), ...half.map((room, k): Box => [(upright ? left : left - room / 2) - 4, top + k * LINE - 14, (upright ? left + room : left + room / 2) + 4, top + k * LINE + 5]));
       const polarity = (at: Point, text: string): Markup => (upright ? haloed(at[0] - 13, at[1] + (at === head ? 9 : 1), text, "middle") : haloed(at[0] + (at === head ? 4 : -4), at[1] + 19, text, "middle"));
       above.push(element(
         "g",
@@ -82,7 +90,9 @@ export function sheetOf(marks: Marks): Sheet {
         texts,
       ));
     },
+    anchor: (node, x, y) => void anchor(node, [x, y]),
     terminal(label, node, x, y) {
+      boxes.push([x - 24, y - 24, x + 24, y + 6]);
       above.push(element("g", { "data-node": node, "data-ends": `${pixels(x)} ${pixels(y)}` },
         element("circle", { class: "dn-stroke dn-fill", stroke: LIGHT.ink, fill: LIGHT.paper, "stroke-width": 1.5, cx: x, cy: y, r: 4 }),
         textAt(x, y - 10, label, { "text-anchor": "middle", "font-weight": 600 })));
@@ -90,7 +100,7 @@ export function sheetOf(marks: Marks): Sheet {
     markup() {
       const d = segments.map(([a, b]) => `M${pixels(a[0])} ${pixels(a[1])}L${pixels(b[0])} ${pixels(b[1])}`).join("");
       const dots = junctions(segments, ends).map(([cx, cy]) => element("circle", { class: "dn-ink", fill: LIGHT.ink, cx, cy, r: 3 }));
-      return fragment(element("path", { ...ink, class: "dn-stroke dn-wire", d }), dots, above);
+      return fragment(element("path", { ...ink, class: "dn-stroke dn-wire", d }), dots, above, nodeNames(anchors, boxes, segments));
     },
   };
 }

@@ -181,6 +181,22 @@ describe("schematic", () => {
     }
   });
 
+  it("names the inner nodes beside their wires, in ladders and bridges", () => {
+    const named = (network: Entries) => Array.from(schematic(network).svg.matchAll(/font-style="italic"[^>]*>([^<]*)</g), ([, name]) => name!).sort();
+    expect(named(ladders["threeWay"]!)).toEqual(["m1", "m2", "t1", "t2", "w", "z"]);
+    expect(named(others["bridge"]!)).toEqual(["a", "b"]);
+    expect(named(ladders["one"]!)).toEqual([]);
+  });
+
+  it("lets symbols of a bridged network share a column where they share no row", () => {
+    const widths = Array.from({ length: 10 }, (_, seed) => {
+      const network = randomNetwork(seed + 1);
+      // A column of its own for each would take some 100 px.
+      return [Number(/viewBox="0 0 ([\d.]+)/.exec(schematic(network).svg)![1]), Object.keys(network).length * 100] as const;
+    });
+    expect(widths.filter(([width, one]) => width < 0.8 * one).length).toBeGreaterThan(3);
+  });
+
   it("marks a reversed driver by the sign at its upper end", () => {
     const signs = (network: Entries): string[] => Array.from(schematic(network).svg.matchAll(/y="([\d.]+)">([+−])</g), ([, y, sign]) => [Number(y), sign] as const).sort((a, b) => a[0] - b[0]).map(([, sign]) => sign!);
     expect(signs(fragment({ one: [dome, "in", "gnd"] }) as Entries)).toEqual(["+", "−"]);
