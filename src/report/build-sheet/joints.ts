@@ -31,7 +31,9 @@ export function wiringOf(network: Entries, drivers: readonly string[]): { readon
   const parts = Object.entries(network).flatMap(([designator, [part, ...nodes]]): WiredPart[] => {
     if (part.kind === "coupling") return [];
     const polar = drivers.includes(designator) || part.kind === "driver" ? ["+", "−"] : part.kind === "l-pad" ? ["input", "output", "common"] : part.kind === "transformer" ? ["primary, dot", "primary, end", "secondary, dot", "secondary, end"] : coupled.has(designator) ? ["start (dot)", "end"] : undefined;
-    const [what, detail] = describePart(part);
+    const [what, whole] = describePart(part);
+    // What it is rated for stands in the shopping list.
+    const detail = whole.split(", ").filter((each) => !each.startsWith("rated")).join(", ");
     return [Object.freeze({
       designator,
       part: detail === "" || polar?.[0] === "+" || part.kind === "capacitor" ? what : `${what}, ${detail}`,
