@@ -37,3 +37,4 @@ export { spread } from "./spread/spread";
 export type { Spread, SpreadBand, SpreadContribution, SpreadCorner, SpreadCriterion, SpreadOptions } from "./spread/spread-types";
 export type { PairPercentiles, PairSpread } from "./spread/pair-spread";
 export type { DriverTolerance } from "./spread/tolerances";
+export { dataSensitivity, type DataErrorCase, type DataSensitivity, type DataSensitivityOptions } from "./data-sensitivity";

@@ -8,3 +8,4 @@ export { redesign, type Redesign, type RedesignOptions, type RedesignProgress } 
 export { type Redesigned } from "./redesigned";
 export { type CoilLaw } from "./series-parts";
 export { fitValues, type FitBounds, type FittedValue, type FittedValues, type FitValuesOptions } from "./fit-values";
+export { rankByYield, type NetworkHolder, type RankByYieldOptions, type RankedNetwork } from "./rank-by-yield";

@@ -245,6 +245,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   const call = on("assessment", assessment);
   call("goal", [{ frequencies: [500, 1000], curve: { frequencies: [100, 1000], levelDb: [0, 1] } }]);
   call("lossOf", [box, { band: { from: 300, to: 1000 } }], { kept: true });
+  call("dataSensitivity", [box, box, { ratedImpedance: 8, goal: { band: { from: 300, to: 1000 } } }], { kept: true });
   call("spread", [box, { goal: { band: { from: 300, to: 1000 } }, lots: [["C1"]], percentiles: [5, 95], samples: 4 }], { kept: true });
   call("suspects", [{ impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: { impedance: responses.FrequencyResponse }) => assessment.suspects(box, measured) });
   call("assess", [box, { ratedImpedance: 8 }], { kept: true, read: ({ smoothness }: assessment.Assessment) => smoothness });
@@ -265,6 +266,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("fitValues", [box, { goal: {} }], { run: () => "a promise" });
   call("redesign", [box, { goal: {} }], { run: () => "a promise" });
   call("mergeShards", [[{ network: { R1: [parts.resistor(1), "in", "gnd"] }, lossDb: 1, lowerBoundDb: 1, proven: true, networks: 2, evaluated: 1, polarity: {}, shard: { index: 0, of: 1 } }]]);
+  call("rankByYield", [box, { networks: [{ network: twoWay }], goal: { band: { from: 300, to: 1000 } }, samples: 4 }], { kept: true });
   call("identify", [{ impedance: networks.solve(twoWay, grid).impedance, vary: ["C1"] }], { run: (options: design.IdentifyOptions) => design.identify(twoWay, options) });
 }
 {

@@ -49,6 +49,8 @@ const sides = [-30, 0, 30];
 const drivers = () => [{ name: "woofer", role: "woofer", part: "woofer", position: [0, 0, 0], pressures: sides.map((side) => pressure(low, side)) }, { name: "tweeter", pressures: sides.map((side) => pressure(high, side)) }] as const;
 const box = loudspeakers.loudspeaker({ network: twoWay, drivers: drivers() });
 const boxByHand = () => ({ ...box, network: { ...twoWay }, drivers: box.drivers.map((driver) => ({ ...driver, pressures: driver.pressures.map((each) => ({ ...each })) })) });
+/** One driver measured at few frequencies: what judges it often is quick. */
+const small = () => loudspeakers.loudspeaker({ network: { cone: [parts.resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures: [loudspeakers.pressurePerVolt({ response: responses.frequencyResponse([250, 500, 1000, 2000, 4000], [1, 1, 1, 1, 1], [0, 0, 0, 0, 0]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" })] }] });
 const prediction = loudspeakers.predict(box);
 const judged = assessment.assess(box, { ratedImpedance: 8 });
 const place = () => ({ distance: 1, azimuth: 0, elevation: 0 });
@@ -356,6 +358,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
       drivers: { tweeter: 12 }, damping: { largestQ: 0.8, largestSourceResistance: 0.6 }, partner: { pressures: [{ azimuth: 0, elevation: 0, response: byHand() }] }, intentions: [{ lower: "woofer", upper: "tweeter", order: 4, frequency: 1000 }], limits: "stated",
     }],
     lossOf: () => [boxByHand(), { band: { from: 300, to: 1000 }, places: [{ azimuth: 0, weight: 1 }], partner: { highPass: { zeros: [], poles: [{ re: -1, im: 0 }], gain: 1 } } }],
+    dataSensitivity: () => [small(), small(), { ratedImpedance: 8, goal: { band: { from: 500, to: 2000 } }, levelDb: 1, phaseDegrees: 5 }],
     spread: () => [boxByHand(), { goal: { band: { from: 300, to: 1000 } }, tolerances: { cone: 0.05 }, byKind: { resistor: 0.05 }, drivers: { cone: { levelDb: 1, resonance: 0.1, q: 0.1, delay: 1e-6 } }, lots: [["cone"]], matched: ["cone"], samples: 4, percentiles: [5, 95], largestLossDb: 3, ratedImpedance: 8 }],
     suspects: () => [boxByHand(), { pressures: [{ ...place(), response: byHand(), voltage: 2.83 }], impedance: networks.solve(twoWay, grid).impedance }, { repeatability: { levelDb: 1, impedance: 0.03 } }],
     suspectText: () => [{ parts: ["C1"], fault: "open", misfit: 1 }],
@@ -377,6 +380,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     mergeShards: () => [[undefined]],
     // One role alone is refused before the search, which would take minutes for what it takes here.
     redesign: () => [{ ...boxByHand(), drivers: boxByHand().drivers.slice(0, 1) }, { goal: { frequencies: [500, 1000] }, series: "E3", maxParts: 2, coilResistance: (l: number) => 350 * l, ratedImpedance: 4 }],
+    rankByYield: () => [boxByHand(), { networks: [{ network: { ...twoWay } }], heldBack: [{ azimuth: 0 }], goal: { band: { from: 300, to: 1000 } }, samples: 4 }],
     identify: () => [entries(), { impedance: networks.solve(twoWay, grid).impedance, transfers: {}, parasitics: false, repeatability: { impedance: 0.01, transfer: 0.01 } }],
   },
   report: {

@@ -17,7 +17,7 @@ const { checker, exportsOf } = openLibrary();
  * by hand.
  */
 const made = new Set([
-  "Assessment", "BandResidual", "BassDamping", "Cause", "Comparison", "DriverRelief", "DriverStress", "GoalAmplifier", "PartStress", "RatingCheck", "Ratings", "ProjectMotion", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PairComparison", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "StockPart", "Views",
+  "Assessment", "BandResidual", "BassDamping", "Cause", "Comparison", "DriverRelief", "DriverStress", "GoalAmplifier", "PartStress", "RatingCheck", "Ratings", "ProjectMotion", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PairComparison", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "Spread", "SpreadContribution", "StockPart", "Views",
   "DriverJSON", "ImpedanceMeasurement", "PartJSON", "PressureFile", "PressureMeasurement", "Project", "ProjectDriver", "ProjectPart", "ProjectSpread",
 ]);
 

@@ -33,6 +33,8 @@ export interface SpreadOptions extends LongWorkOptions {
   readonly percentiles?: readonly number[] | undefined;
   /** dB of loss that a good loudspeaker may have; default 0.5 dB more than as drawn (choice, no source). */
   readonly largestLossDb?: number | undefined;
+  /** `"all"`: a sample must keep every limit, whether the loudspeaker as drawn keeps it or not; default `"kept"`. */
+  readonly count?: "kept" | "all" | undefined;
   /** Ω: 80 % of it is the least |Z|, unless the goal states another or only stated limits hold. */
   readonly ratedImpedance?: Resistance | undefined;
   /** The loudspeaker as found: its level may not be lost by more than the goal's `largestLevelLossDb`. Default: no such limit. */

@@ -32,15 +32,15 @@ export function criterionText({ name, limit, unit }: Pick<SpreadCriterion, "name
 }
 
 /** The answer in a few sentences. */
-export function spreadSentences(spread: Omit<Spread, "sentences">): readonly string[] {
+export function spreadSentences(spread: Omit<Spread, "sentences">, count: "kept" | "all" = "kept"): readonly string[] {
   const { yield: good, criteria, ranking, pair, matchedPair, samples, assumed } = spread;
   const sentences: string[] = [];
   if (ranking.length === 0) sentences.push("Nothing scatters: every tolerance is 0.");
-  const kept = criteria.filter((one) => one.kept);
+  const kept = criteria.filter((one) => one.kept || count === "all");
   const [low, high] = good.interval;
   if (kept.length === 0) sentences.push("Nothing that is asked for is kept as drawn, so that no share of good loudspeakers can be given.");
   else sentences.push(`Of ${samples} loudspeakers drawn within these tolerances, ${percent(good.share)} (${percent(low)} to ${percent(high)} with 95 % confidence) keep: ${kept.map(criterionText).join(", ")}.`);
-  const lost = criteria.filter((one) => !one.kept);
+  const lost = criteria.filter((one) => !one.kept && count === "kept");
   if (lost.length > 0 && kept.length > 0) sentences.push(`Not kept as drawn, and so not counted: ${lost.map(criterionText).join(", ")}.`);
   const [first, second] = ranking;
   if (first !== undefined && first.share > 0) {

@@ -23,7 +23,7 @@ import { checkName, driverTolerances } from "./variables";
 import { ALL_CORNERS, worstCorners } from "./worst-corners";
 
 const CALLER = "spread";
-const NAMES = ["goal", "tolerances", "byKind", "drivers", "unstated", "lots", "matched", "distribution", "samples", "seed", "percentiles", "largestLossDb", "ratedImpedance", "found", "onProgress", "signal"] as const;
+const NAMES = ["goal", "tolerances", "byKind", "drivers", "unstated", "lots", "matched", "distribution", "samples", "seed", "percentiles", "largestLossDb", "count", "ratedImpedance", "found", "onProgress", "signal"] as const;
 /** dB that a good loudspeaker may lie further from the goal than the one drawn. */
 const FURTHER_DB = 0.5;
 /** Of so many with the most effect, and with so many samples, it is looked at what the yield becomes when they are exact. */
@@ -41,7 +41,7 @@ const EXACT_SAMPLES = 1000;
  *
  * @param loudspeaker network, drivers and source
  * @param options `goal`; tolerances of parts (dimensionless) and drivers (dB, s); `lots`, `matched`; `distribution`, `samples`, `seed`; `percentiles` in %;
- *   `largestLossDb` in dB; `ratedImpedance` in Ω; `found`; `onProgress`, `signal`
+ *   `largestLossDb` in dB; `count`; `ratedImpedance` in Ω; `found`; `onProgress`, `signal`
  * @returns yield and shares (dimensionless), losses, effects and bands in dB, and sentences
  * @throws DividingNetworkError `unknown-part`, `unknown-option`, `invalid-argument`, `aborted`, and what `lossOf` throws
  * @example
@@ -69,6 +69,7 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const samples = checkNumber(CALLER, "samples", given.samples ?? 2000, { min: 2, max: 1_000_000, integer: true });
   const seed = checkNumber(CALLER, "seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true });
   checkOneOf(CALLER, "unstated", given.unstated ?? "assumed", ["assumed", "exact"]);
+  const count = checkOneOf(CALLER, "count", given.count ?? "kept", ["kept", "all"]);
   const percentiles = Object.freeze(checkList<number>(CALLER, "percentiles", given.percentiles ?? [5, 50, 95], "numbers from 0 to 100").map((one, index) => checkNumber(CALLER, `percentiles[${index}]`, one, { min: 0, max: 100, unit: "%" })));
   const matched = new Set(checkList<string>(CALLER, "matched", given.matched ?? [], "names of parts or drivers"));
   for (const name of matched) checkName(CALLER, "matched", box, name);
@@ -102,6 +103,7 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const criteria = criteriaOf(model, goal, { ...limits, largestLossDb, lossOffsetDb, corridor: keepingCorridor(model, goal) });
   const nominal = criteria.map(({ value }) => value());
   const kept = criteria.map(({ limit, side }, c) => side * nominal[c]! <= side * limit);
+  const counted = kept.map((own) => own || count === "all");
   const bands = levelBands(powers.slice());
   const nominalDb = powers.map((power) => Math.max(-400, 10 * Math.log10(power)) - 20 * Math.log10(REFERENCE_PRESSURE));
 
@@ -125,7 +127,7 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const pairs = pairCounter(weights, samples >> 1);
   const matchedPairs = matched.size === 0 ? undefined : pairCounter(weights, samples >> 1);
   const isMatched = groups.map(({ of }) => of.some((name) => matched.has(name)));
-  const good = () => criteria.every(({ limit, side, value }, c) => !kept[c]! || side * value() <= side * limit);
+  const good = () => criteria.every(({ limit, side, value }, c) => !counted[c]! || side * value() <= side * limit);
   const steps = samples + (G <= ALL_CORNERS ? 2 ** G : 0);
   for (let sample = 0; sample < samples; sample++) {
     if (sample % 64 === 0) reportProgress(CALLER, given, sample, steps);
@@ -138,7 +140,7 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
       const now = value();
       if (c === 0) losses[sample] = now;
       if (side * now <= side * limit) passes[c]!++;
-      else if (kept[c]!) all = false;
+      else if (counted[c]!) all = false;
       if (!(side * now <= side * worst[c]!.value)) {
         worst[c]!.value = now;
         worst[c]!.at.set(x);
@@ -199,7 +201,7 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     bands: bandsOf(goal, nominalDb, percentiles.map((percent) => bands.percentile(percent)), n),
     assumed: Object.freeze(assumedTexts(ranking, model.still)),
   };
-  return Object.freeze({ ...answer, sentences: Object.freeze(spreadSentences(answer)) });
+  return Object.freeze({ ...answer, sentences: Object.freeze(spreadSentences(answer, count)) });
 }
 
 /** dB: what the goal states, or the found loudspeaker's level less what may be lost. */
