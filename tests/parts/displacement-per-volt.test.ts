@@ -66,6 +66,7 @@ describe("displacementPerVolt", () => {
     const refused = (driver: object) => expect(() => displacementPerVolt([100], driver as never), JSON.stringify(driver)).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
     const q = { re: 6, fs: 50, qms: 3, qes: 0.5 };
     for (const wrong of [q, { ...q, bl: 7, mms: 0.01 }, { ...q, bl: 7, cms: 1e-3 }, { ...woofer, cms: undefined }, { ...woofer, qms: 3 }, { ...woofer, re: 0 }, { ...woofer, sd: 0.01 }, { ...q, mms: "15 V" }, {}]) refused(wrong);
+    for (const far of [{ ...woofer, le: 1e308 }, { ...woofer, re: 1e300, mms: 1e300 }]) expect(() => displacementPerVolt([100], far)).toThrow(expect.objectContaining({ code: "overflow" }));
     expect(() => displacementPerVolt([-1], woofer)).toThrow(expect.objectContaining({ code: "invalid-argument" }));
   });
 });
