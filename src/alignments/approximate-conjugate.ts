@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions } from "../errors/internal";
+import { checkObject, checkOptions } from "../errors/internal";
 import { capacitor, driverImpedance, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import type { Frequency, Working } from "../quantity";
 import { checkBand } from "./band-pass";
@@ -105,7 +105,8 @@ export function approximateConjugate(driver: Omit<ConjugateOptions, "re2" | "le2
 }
 
 /** The parameters of a driver that was given as one, without the terms that it hasn't. */
-function resonating(caller: string, driver: object): ConjugateOptions {
+function resonating(caller: string, given: object): ConjugateOptions {
+  const driver = checkObject(caller, "driver", given, "a driver, its parameters or a measured impedance");
   if ("re2" in driver || "k" in driver) {
     throw new DividingNetworkError("not-realizable", `${caller}: "driver" must have a coil that is an inductance, got a lossy one`, "Use conjugateNetwork for it, or fit the measurement with driverParameters(impedance, { coil: \"inductance\" })");
   }

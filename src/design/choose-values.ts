@@ -66,7 +66,7 @@ export interface ChosenValues {
   /** Of which part of the search this is the answer; absent for a whole one. */
   readonly shard?: AnsweredShard | undefined;
   /** By designator, what is taken from a stock for it: one piece, or those of a combination; absent where no candidate is from one. */
-  readonly taken?: Readonly<Record<string, readonly StockPart[]>>;
+  readonly taken?: Readonly<Record<string, readonly StockPart[]>> | undefined;
   /** Of each driver's part that was named. */
   readonly polarity: Readonly<Record<string, DriverPolarity>>;
 }

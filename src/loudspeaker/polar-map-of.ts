@@ -3,6 +3,7 @@ import { checkObject, checkOneOf, checkOptions, show } from "../errors/internal"
 import type { Length } from "../quantity";
 import { polarMapFromResponses, type PolarMap } from "../radiation";
 import type { FrequencyResponse } from "../response";
+import { checkResponse } from "../response/internal";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";
 import { checkPlaces } from "./place";
 import type { PressureAtPlace } from "./prediction";
@@ -55,7 +56,7 @@ export function polarMapOf(prediction: { readonly places: readonly PressureAtPla
     const angle = Math.abs(place.distance - distance) < 1e-3 ? planeAngle(place, plane) : undefined;
     // Straight up and straight down are one place each, whatever their azimuth.
     if (angle === undefined || entries.some((entry) => entry.angle === angle)) continue;
-    entries.push({ angle, response: driver === undefined ? place.sum : branch(caller, place, driver) });
+    entries.push({ angle, response: checkResponse(caller, "prediction.places[].sum", driver === undefined ? place.sum : branch(caller, place, driver)) });
   }
   if (entries.length < 2) {
     throw new DividingNetworkError("not-measured", `${caller}: the ${plane} plane must hold at least two measured places at ${distance} m, got ${entries.length}`, "Measure every driver off the axis too, or use sourcesOf with a symmetry for a model");

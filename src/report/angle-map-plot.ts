@@ -54,7 +54,7 @@ export function angleMapPlot(options: AngleMapPlotOptions): Picture {
     return { angle: checkNumber(caller, `series[${index}].angle`, angle, { min: -180, max: 180, unit: "degrees" }), ...levelsOf(caller, `series[${index}].response`, response, reference) };
   }).sort((a, b) => b.angle - a.angle);
   if (rows.length < 2 || new Set(rows.map(({ angle }) => angle)).size < rows.length) throw new DividingNetworkError("invalid-argument", `${caller}: "series" must have at least two angles, each once, got ${rows.length}`);
-  const lines = checkArray(caller, "markers", markers).map(({ frequency, label }, index) => ({ at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }), label: checkText(caller, `markers[${index}].label`, label) }));
+  const lines = checkArray<NonNullable<PlotFrame["markers"]>[number]>(caller, "markers", markers).map((marker, index) => ({ ...checkOptions(caller, marker, ["frequency", "label"]), index })).map(({ frequency, label, index }) => ({ at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }), label: checkText(caller, `markers[${index}].label`, label) }));
 
   const [top, foot] = [rows[0]!.angle, rows.at(-1)!.angle];
   const names = rows.map(({ angle }) => `${angle < 0 ? "−" : angle > 0 ? "+" : ""}${Number(Math.abs(angle).toPrecision(4))}°`);
@@ -83,7 +83,7 @@ export function angleMapPlot(options: AngleMapPlotOptions): Picture {
   body.push(element(
     "g",
     { transform: `translate(${left} ${pixels(at)})` },
-    MAP_CLASSES.map(({ fill, outlined }, kind) => (paths[kind] === "" ? trusted("") : element("path", { fill, d: paths[kind], ...(outlined ? { stroke: "#1a1a1a", "stroke-width": 1.2, "stroke-dasharray": "2 2" } : {}) }))),
+    MAP_CLASSES.map(({ fill, outlined }, kind) => (paths[kind] === "" ? trusted("") : element("path", { fill, d: paths[kind], ...(outlined ? { stroke: "#1a1a1a", "stroke-width": 1.25, "stroke-dasharray": "2 2" } : {}) }))),
     element("path", { class: "dn-major", stroke: LIGHT.major, "stroke-width": 0.75, d: axis.lines.filter(({ major }) => major).map(({ x }) => `M${pixels(x)} 0V${pixels(height)}`).join("") }),
     element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", width: axis.width, height }),
     names.map((name, index) => {
@@ -105,7 +105,7 @@ export function angleMapPlot(options: AngleMapPlotOptions): Picture {
   const columns = Math.max(1, Math.floor((width - 2 * EDGE) / entry));
   for (const [index, { label, fill, outlined }] of MAP_CLASSES.entries()) {
     const [x, row] = [EDGE + (index % columns) * entry, at + Math.floor(index / columns) * ROW];
-    body.push(element("rect", { fill, stroke: "#6b6b6b", x, y: row, width: 18, height: 11, ...(outlined ? { "stroke-dasharray": "2 2", "stroke-width": 1.2 } : {}) }), textAt(x + 24, row + 10, label, {}));
+    body.push(element("rect", { fill, stroke: "#6b6b6b", x, y: row, width: 18, height: 11, ...(outlined ? { "stroke-dasharray": "2 2", "stroke-width": 1.25 } : {}) }), textAt(x + 24, row + 10, label, {}));
   }
   const total = Math.ceil(at + Math.ceil(MAP_CLASSES.length / columns) * ROW + EDGE - 4);
   const said = rows.map(({ angle, frequencies, values }, index) => `${names[index]!}: ${extremeOf(angle, frequencies, values, from, to)}.`);

@@ -134,7 +134,7 @@ function chebyshevSize(n: number, rippleDb: number, u: Exact): Exact {
 
 const sizeOf = (response: { readonly re: Float64Array; readonly im: Float64Array }, i: number): number => Math.hypot(response.re[i]!, response.im[i]!);
 const secondOrder = responseOf(lowPass(butterworth(2), 1000), logGrid(5, 80_000, 673));
-const within = secondOrder.frequencies.map((f, i) => (f >= 20 && f <= 20_000 ? i : -1)).filter((i) => i >= 0);
+const within = [...secondOrder.frequencies.keys()].filter((i) => secondOrder.frequencies[i]! >= 20 && secondOrder.frequencies[i]! <= 20_000);
 
 /** All rows, in the order of the page. */
 export const accuracyRows: readonly AccuracyRow[] = [

@@ -216,6 +216,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("acousticTarget", [{ family: "linkwitz-riley", order: 4, pass: "low", frequency: 2000, driver: low, load: 8 }], { read: (made: object) => JSON.stringify(made, (_, each: unknown) => (ArrayBuffer.isView(each) ? [...(each as Float64Array)] : each)) });
   for (const name of ["zobel", "conjugateNetwork"]) call(name, [alone], { read: ({ r, c }: { r: number; c: number }) => [r, c] });
   call("lossyZobel", [measuredDriver, { from: 500, to: 8000, resistance: 6 }], { read: ({ r, c, resistance }: alignments.LossyZobel) => [r, c, resistance] });
+  call("approximateConjugate", [alone], { read: ({ r, c }: alignments.ApproximateConjugate) => [r, c] });
   call("refitLadder", [ladder, { dcr: 0.2 }], { kept: true, read: ({ elements }: alignments.LossyLadder) => elements });
   call("stepResponseOf", [filter, Float64Array.of(0, 1e-4, 1e-3)]);
   call("sumOf", [[{ transfer: filter }, { transfer: alignments.highPass(alignments.butterworth(2), 1000), polarity: "reversed" }], grid]);
@@ -273,6 +274,8 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   const call = on("report", report);
   call("connections", [entries]);
   call("partsList", [entries]);
+  call("topologyText", [entries]);
+  call("buildSheet", [assessment.compare(judged, judged)], { kept: true });
 }
 
 export const arrayCalls: readonly ArrayCall[] = calls;

@@ -15,10 +15,10 @@ const ceilings: Readonly<Record<string, number>> = {
   physics: 20,
   numeric: 110,
   response: 130,
-  // With the reader of stock lists.
-  parts: 130,
+  // With the reader of stock lists, and custom parts.
+  parts: 140,
   // With netlists, of which the writer fits what no circuit is.
-  network: 200,
+  network: 210,
   radiation: 130,
   alignments: 295,
   loudspeaker: 155,
@@ -131,9 +131,9 @@ describe("the size of a bundle", () => {
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
-  it("is at most 39 KiB as it travels, compressed, for someone who solves a network", async () => {
+  it("is at most 41 KiB as it travels, compressed, for someone who solves a network", async () => {
     const { text } = await bundle("export { compile, network, solve } from \"dividing-network/network\";");
-    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(39);
+    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(41);
   });
 });
 
