@@ -6,8 +6,11 @@ import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { assess, compare, comparePair, spread, type Comparison, type PairComparison, type Spread } from "./assessment";
+import { redesign } from "./design";
 import { DividingNetworkError } from "./errors";
+import type { Network } from "./network";
 import { readProject, type LoadedProject } from "./project";
+import { redesignText } from "./report/internal";
 import { comparisonPage, comparisonText } from "./report";
 
 const NAME = "dividing-network";
@@ -18,6 +21,8 @@ const HELP = `Judges a loudspeaker's network as found against the one proposed, 
   npx ${NAME} project.json --out new.html  writes the page to new.html; a page that is there is replaced
   npx ${NAME}                              the same for the invented example that comes with the package
   npx ${NAME} --example folder             copies that example with its data into a new or empty folder
+  npx ${NAME} project.json --redesign 6    designs networks of at most 6 parts first, from the project's stock or in E12 without one: minutes.
+                                           The nearest to the goal is judged, the proposed network stands beside it
   npx ${NAME} --help                       this text
   npx ${NAME} --version                    the version
 
@@ -30,7 +35,7 @@ const EXAMPLE = fileURLToPath(new URL("../examples/desk-monitor/", import.meta.u
 class Complaint extends Error {}
 
 type Task =
-  | { readonly kind: "judge"; readonly file: string; readonly out: string }
+  | { readonly kind: "judge"; readonly file: string; readonly out: string; readonly maxParts: number | undefined }
   | { readonly kind: "example"; readonly folder: string }
   | { readonly kind: "help" | "version" };
 
@@ -43,7 +48,7 @@ function taskOf(args: readonly string[]): Task {
     return { kind: "example", folder: values.example };
   }
   if (positionals.length > 1) throw new Complaint(`${NAME}: one project file at a time, got ${positionals.length}: ${positionals.join(", ")}. ${USAGE}`);
-  return { kind: "judge", file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")), out: resolve(values.out ?? "report.html") };
+  return { kind: "judge", file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")), out: resolve(values.out ?? "report.html"), maxParts: maxPartsOf(values.redesign) };
 }
 
 function parsed(args: readonly string[]) {
@@ -51,7 +56,7 @@ function parsed(args: readonly string[]) {
     return parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { out: { type: "string" }, example: { type: "string" }, help: { type: "boolean" }, version: { type: "boolean" } },
+      options: { out: { type: "string" }, redesign: { type: "string" }, example: { type: "string" }, help: { type: "boolean" }, version: { type: "boolean" } },
     });
   } catch (error) {
     if (!codeOf(error).startsWith("ERR_PARSE_ARGS")) throw error;
@@ -59,7 +64,13 @@ function parsed(args: readonly string[]) {
   }
 }
 
-async function judge(file: string, out: string): Promise<void> {
+function maxPartsOf(given: string | undefined): number | undefined {
+  if (given === undefined) return undefined;
+  if (!/^\d{1,2}$/.test(given) || Number(given) < 2 || Number(given) > 20) throw new Complaint(`${NAME}: --redesign takes the most parts that a network may have, 2 to 20, got ${given}. ${USAGE}`);
+  return Number(given);
+}
+
+async function judge(file: string, out: string, maxParts: number | undefined): Promise<void> {
   const text = await projectText(file);
   const loaded = await readProject(text, { file: basename(file), readFile: (path) => readFile(resolve(dirname(file), path), "utf8") });
   const { project, files, notes } = loaded;
@@ -69,11 +80,16 @@ async function judge(file: string, out: string): Promise<void> {
   if (project.description !== undefined) console.log(`${project.description}\n`);
   console.log(`Read ${files.length} measured files, ${files.reduce((sum, { points }) => sum + points, 0)} points.`);
   for (const { file: of, message } of notes) console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}`);
-  const comparison = comparisonOf(loaded);
+  const width = Math.max(80, Math.min(process.stdout.columns ?? 120, 160));
+  const network = maxParts === undefined ? undefined : await redesigned(loaded, maxParts, width);
+  const whole = loaded.measured.pressures.length > 0 || loaded.measured.impedance !== undefined;
+  console.log(`${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`);
+  const byHand = comparisonOf(loaded);
+  const comparison = network === undefined ? byHand : comparisonOf({ ...loaded, proposed: { ...loaded.found, network } });
   const pair = pairOf(loaded);
-  console.log(comparisonText(comparison, { pair, width: Math.max(80, Math.min(process.stdout.columns ?? 120, 160)) }));
+  console.log(comparisonText(comparison, { pair, width }));
 
-  const tolerances = spreadOf(loaded);
+  const tolerances = spreadOf(network === undefined ? loaded : { ...loaded, proposed: { ...loaded.found, network } });
   if (tolerances !== undefined) console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
 
   const page = comparisonPage(comparison, {
@@ -82,16 +98,26 @@ async function judge(file: string, out: string): Promise<void> {
     generatedFrom: `${basename(file)} and ${files.length} measured files`,
     pair,
     spread: tolerances,
+    ...(network === undefined ? {} : { alternative: { name: "by hand", comparison: byHand } }),
   });
   await writeWhole(out, page);
   console.log(`The page is at ${out}`);
   console.log(`Open it: ${pathToFileURL(out).href}`);
 }
 
+/** The nearest to the goal of what can be built from the stock, twice, for a pair; the others are printed. */
+async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Network> {
+  console.log(`Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`} …\n`);
+  const design = await redesign(found, { goal, ratedImpedance: project.ratedImpedance, maxParts, ...(stock === undefined ? { series: "E12" } : { stock, units: 2 }) });
+  console.log(redesignText(design, width));
+  const nearest = design.front.reduce((best, one) => (one.lossDb < best.lossDb ? one : best));
+  console.log(`Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts have to stand is judged below; the search didn't look at it.\n`);
+  return nearest.network;
+}
+
 /** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */
 function comparisonOf({ project: { ratedImpedance }, found, proposed, measured, goal }: LoadedProject): Comparison {
   const whole = measured.pressures.length > 0 || measured.impedance !== undefined;
-  console.log(`${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`);
   return compare(assess(found, { ratedImpedance, goal }), assess(proposed, { ratedImpedance, goal }), whole ? { measured } : {});
 }
 
@@ -196,7 +222,7 @@ process.stdout.on("error", (error) => {
 
 try {
   const task = taskOf(process.argv.slice(2));
-  if (task.kind === "judge") await judge(task.file, task.out);
+  if (task.kind === "judge") await judge(task.file, task.out, task.maxParts);
   else if (task.kind === "example") await copyExample(task.folder);
   else console.log(task.kind === "help" ? HELP : await version());
 } catch (error) {

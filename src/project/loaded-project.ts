@@ -1,6 +1,7 @@
 import type { GoalOptions, PairHalf } from "../assessment";
 import type { Issue } from "../errors";
 import type { Loudspeaker } from "../loudspeaker";
+import type { Stock } from "../parts";
 import type { Point } from "../physics";
 import type { FrequencyResponse } from "../response";
 import type { Project } from "./project-types";
@@ -91,6 +92,8 @@ export interface LoadedProject {
   };
   /** The project's goal, with the pressures of a partner that was measured, Pa for 2.83 V: for `assess`, `lossOf` and the searches. */
   readonly goal: GoalOptions;
+  /** The parts that can be had, SI; absent where the project names no stock. */
+  readonly stock?: Stock;
   /** Left and right as found, for `comparePair`; absent where the other one wasn't measured. */
   readonly pair?: {
     /** Pa and Ω of the left one. */

@@ -5,7 +5,7 @@ import { checkBeside, checkMeasurements } from "./check-measurements";
 import { checkNetworks } from "./check-networks";
 import { checkSpread } from "./check-spread";
 import { driverSchema } from "./driver-schema";
-import { complain, list, optional, plainNumber, quantity, record, words } from "./fields";
+import { complain, list, optional, path, plainNumber, quantity, record, words } from "./fields";
 import { goalSchema } from "./goal-schema";
 import { measurementSchema } from "./measurement-schema";
 import { partSchema } from "./part-schema";
@@ -65,9 +65,10 @@ function buildSchema(): z.ZodType<Project> {
     pair: optional(record({ measured: optional(z.enum(["left", "right"])), mirrored: optional(z.boolean()) })),
     goal: optional(goalSchema()),
     spread: optional(spreadSchema()),
+    stock: optional(path()),
   }).superRefine((project, context) => {
     for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkBeside, checkSpread, checkGoal]) {
-      for (const { path, ...complaint } of check(project)) complain(context, complaint, path);
+      for (const { path: place, ...complaint } of check(project)) complain(context, complaint, place);
     }
   });
 }

@@ -32,8 +32,8 @@ export function projectToJSON(project: Project): Readonly<Record<string, unknown
   const { networks, ...rest } = checkedProject("projectToJSON", project);
   const network = ({ parts }: ProjectNetwork) => ({ parts: parts.map((part) => writePartJSON(part)) });
   const data = plain("", rest) as Record<string, unknown>;
-  const { goal, spread, ...before } = data;
-  return { ...before, networks: { found: network(networks.found), proposed: network(networks.proposed) }, ...(goal === undefined ? {} : { goal }), ...(spread === undefined ? {} : { spread }) };
+  const { goal, spread, stock, ...before } = data;
+  return { ...before, networks: { found: network(networks.found), proposed: network(networks.proposed) }, ...(goal === undefined ? {} : { goal }), ...(spread === undefined ? {} : { spread }), ...(stock === undefined ? {} : { stock }) };
 }
 
 /**

@@ -225,6 +225,8 @@ export interface Project {
   readonly goal?: ProjectGoal;
   /** What of drivers and parts scatters, beside the tolerances that parts state: see `spread`; dB, relative, s. */
   readonly spread?: ProjectSpread;
+  /** The file of the parts that can be had: a table, or JSON where its name ends in `.json`. */
+  readonly stock?: string;
 }
 
 /** The goal as a project file states it; everything but what is wanted may be left out. */

@@ -16,6 +16,7 @@ import { parseProject } from "./parse-project";
 import { projectNotes } from "./project-notes";
 import type { Project } from "./project-types";
 import { goalWith, pairOf } from "./beside";
+import { readStock } from "./read-stock";
 import { readFiles, type ReadFile } from "./read-files";
 import { isDriver, type WHOLES } from "./subjects";
 import { newTrouble, type Trouble } from "./trouble";
@@ -78,6 +79,7 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
   checkBands(project, files, trouble);
   const impedances = driverImpedances(project, files, trouble);
   trouble.raise();
+  const stock = project.stock === undefined ? undefined : await readStock(caller, project.stock, readFile);
 
   const networks = { found: entriesOf(project.networks.found, impedances), proposed: entriesOf(project.networks.proposed, impedances) };
   const pressuresRead = driverPressures(project, files, networks.found, trouble);
@@ -94,6 +96,7 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
     proposed: builtWith(project, networks.proposed, pressures),
     measured,
     goal: goalWith(project, found, partner.pressures),
+    ...(stock === undefined ? {} : { stock }),
     ...pairOf(project, whole, twin),
     timeZeros: Object.freeze(fitted),
     files: Object.freeze(files.map(({ planned: { path, where, of, use }, response: { frequencies } }) => Object.freeze({
