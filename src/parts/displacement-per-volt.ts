@@ -37,11 +37,7 @@ export function displacementPerVolt(frequencies: ArrayLike<number>, driver: Driv
     const [stiff, lossy] = [1 / cms - w * w * mms, w * rms];
     const [a, b] = [ohms * stiff - w * le * lossy, ohms * lossy + w * le * stiff + w * bl * bl];
     const size = Math.hypot(a, b);
-<<<<<<< HEAD
     if (!(size > 0 && size < Infinity)) throw new DividingNetworkError("overflow", `${caller}: the motion at ${frequency} Hz must be within what a number can hold`, "Check the units of the driver's constants");
-=======
-    if (!Number.isFinite(size)) throw new DividingNetworkError("overflow", `${caller}: the displacement at ${frequency} Hz must be within what a number can hold`, "Check the units of what was given");
->>>>>>> 9f516d8 (Hostile and hand-made arguments meet what is new as they meet the rest)
     re[i] = (bl / size) * (a / size);
     im[i] = 0 - (bl / size) * (b / size);
   });
