@@ -3,7 +3,8 @@ import { lossOf } from "../assessment";
 import { anchoredGrid } from "../assessment/internal";
 import { descend } from "./local-search";
 import { breathe, slices } from "./pause";
-import { built, infeasible, keeps, type Found, type Question } from "./question";
+import { infeasible } from "./infeasible";
+import { built, keeps, type Found, type Question } from "./question";
 import { searched } from "./search";
 
 /** Points per octave on which a loss of third-octave powers is searched. */

@@ -3,8 +3,7 @@ import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { chosen, type Choice } from "./choices";
 import { canBeHad, type Goods } from "./goods";
-import { missesOf, type Limits, type Miss } from "./limits";
-import { descend, drawnStarts } from "./local-search";
+import { missesOf, type Limits } from "./limits";
 import type { BranchTable } from "./branch-table";
 import type { Shard } from "./shard";
 import type { StateTree } from "./state-tree";
@@ -77,26 +76,4 @@ export function attempt<V>(run: () => V, otherwise: V): V {
     if (error instanceof DividingNetworkError && (error.code === "invalid-network" || error.code === "no-solution")) return otherwise;
     throw error;
   }
-}
-
-/** What of a combination can't be had, as a limit that it misses. */
-function missing({ goods, choices }: Question, codes: Int32Array): readonly Miss[] {
-  return goods === undefined || canBeHad(goods, choices, codes) ? [] : [{ limit: "stock", by: 1, says: `parts are taken more often than they are there${goods.largestPrice === Infinity ? "" : `, or all together cost more than ${goods.largestPrice}`}` }];
-}
-
-/** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much. */
-export function infeasible(question: Question): DividingNetworkError {
-  const { caller, choices, turns, goal, limits, shard } = question;
-  if (shard !== undefined) return new DividingNetworkError("no-feasible-network", `${caller}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`, "Give mergeShards undefined in its place");
-  const counts = choices.map(({ options }) => options.length);
-  let nearest: { readonly by: number; readonly says: readonly string[] } | undefined;
-  const misses = (codes: Int32Array, turned: ReadonlySet<string>) => attempt(() => [...missesOf(built(question, codes, turned), goal, limits), ...missing(question, codes)], undefined);
-  for (const turned of turns.sets) {
-    const value = (codes: Int32Array) => misses(codes, turned)?.reduce((sum, { by }) => sum + by, 0) ?? Infinity;
-    descend(counts, value, drawnStarts(counts, 2), (codes, by) => {
-      if (by < (nearest?.by ?? Infinity)) nearest = { by, says: misses(codes, turned)!.map(({ limit, says }) => `${limit}: ${says}`) };
-    });
-  }
-  const why = nearest === undefined ? "no combination of candidates makes a network" : nearest.says.length === 0 ? "those that keep them are silent at some place or frequency" : `of the nearest found, ${nearest.says.join("; ")}`;
-  return new DividingNetworkError("no-feasible-network", `${caller}: none of the ${question.networks} networks keeps the goal's limits; ${why}`, "Give other candidates, or state what may be missed: goal({ limits: \"stated\", … })");
 }

@@ -6,7 +6,8 @@ import { descend, drawnStarts } from "./local-search";
 import type { LossBound } from "./loss-bound";
 import { breathe, pauseFor, slices } from "./pause";
 import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
-import { infeasible, keeps, type Found, type Question, type SearchOptions } from "./question";
+import { infeasible } from "./infeasible";
+import { keeps, type Found, type Question, type SearchOptions } from "./question";
 import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
 
 /** Pairs of nodes looked at between two looks at the clock. */
