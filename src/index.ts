@@ -10,10 +10,10 @@ export {
 } from "./quantity";
 export { linearGrid, logGrid, type LongWorkOptions } from "./numeric";
 export {
-  frequencyResponse, fromLevelAndPhase, groupDelay, levelDb, magnitude, minimumPhase, minimumPhaseWithError, phaseDegrees, readImpulseText,
+  crossings, extremes, frequencyResponse, fromLevelAndPhase, groupDelay, levelDb, magnitude, minimumPhase, minimumPhaseWithError, phaseDegrees, readImpulseText,
   readResponseText, readTouchstone, readWav, responseFromJSON, responseOf, responseToJSON, unwrappedPhaseDegrees, valueAt,
   writeResponseText,
-  type ComplexParts, type FrequencyResponse, type ImpulseResponse, type Mark, type MinimumPhaseOptions, type MinimumPhaseResult,
+  type ComplexParts, type Crossing, type Extreme, type Extremes, type FrequencyResponse, type ImpulseResponse, type Mark, type MinimumPhaseOptions, type MinimumPhaseResult,
   type ResponseJSON, type ResponseText, type TextColumns, type TouchstoneOnePort, type TouchstoneParameter, type TransferFunction,
   type WriteTextOptions,
 } from "./response";
@@ -27,11 +27,11 @@ export {
   type ThieleSmall, type ThreePointParameters, type Transformer, type TransformerOptions, type TwoTerminalPart, type ThreeTerminalPart, type FourTerminalPart, type CustomBranch, type CustomPart, type LawData, type Winding,
 } from "./parts";
 export {
-  compile, diagnose, dissipation, drivingPointImpedance, fragment, join, network, networkFromJSON, networkToJSON, sensitivities, solve,
+  compile, diagnose, dissipation, drivingPointImpedance, fragment, impedanceMinimum, join, network, networkFromJSON, networkToJSON, sensitivities, solve,
   stress, sumObjective, tolerance,
   networkFromSpice, networkToSpice, type SpiceNetwork, type SpiceOptions,
   type Checked, type CheckedFragment, type CheckedPieces, type CheckedShape, type CompiledNetwork, type Dissipation, type Distribution,
-  type DriverJSON, type DrivingPointOptions, type Entries, type Entry, type Joined, type LevelLimit, type Network, type NetworkIssue,
+  type DriverJSON, type DrivingPointOptions, type Entries, type Entry, type ImpedanceMinimum, type Joined, type LevelLimit, type Network, type NetworkIssue,
   type NetworkJSON, type NetworkJSONOptions, type NodeName, type NodeOrPartName, type ObjectiveOptions, type PartJSON, type PartName,
   type PartTolerance, type Sensitivities, type SensitivityOptions, type SourceImpedance, type SumObjective, type Sweep, type SweepOptions,
   type Tolerance, type ToleranceBand, type ToleranceByKind, type ToleranceOptions, type UncheckedEntries, type Variable, type Yield,

@@ -104,6 +104,24 @@ describe("places at another distance or height", () => {
   });
 });
 
+describe("an overlap without a crossing", () => {
+  it("isn't where branches hand over, however wide it is, and crossings outside of the overlap don't count", () => {
+    // 4 dB below for two octaves, without ever being equal; then across in a third of an octave.
+    const found = handover(steady, upper([[-3, -30], [-2.6, -30], [-2.4, -4], [-0.4, -4], [-0.2, -30], [1.3, -30], [1.6, 30], [3, 30]]));
+    expect(octave(found.frequency)).toBeCloseTo(1.45, 1);
+    expect(octave(found.overlap.from)).toBeGreaterThan(1.2);
+    expect(found.overlapOctaves).toBeLessThan(0.5);
+    expect(found.crossovers.map(octave)).toEqual([expect.closeTo(1.45, 1)]);
+  });
+
+  it("doesn't lend its crossing to another one: of two, that inside the wider is taken", () => {
+    const found = handover(steady, upper([[-3, -30], [-2.3, -30], [-2, 30], [-1, 30], [-0.5, 4], [1, -4], [1.5, -30], [3, -30]]));
+    expect(octave(found.frequency)).toBeCloseTo(0.25, 1);
+    expect(found.crossovers).toHaveLength(2);
+    expect(octave(found.overlap.from)).toBeGreaterThan(-1);
+  });
+});
+
 describe("an off-axis file that is narrower than the others", () => {
   const low = (f: number) => filters("Linkwitz–Riley 2", 2000).low(f);
   const wide = (azimuth: number) => measure(low, { azimuth });
