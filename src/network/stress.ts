@@ -6,14 +6,14 @@ import type { Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { magnitude } from "../response";
 import type { CheckedShape } from "./checked";
-import { compile } from "./compile";
-import { dissipation } from "./dissipation";
+import { compile } from "./solve/compile";
+import { dissipation } from "./solve/dissipation";
 import type { Entries, UncheckedEntries } from "./entries";
 import type { PartName } from "./names";
 import { peakOf } from "./peak-of";
 import { laidSpectrum, spectrumShares, type SignalSpectrum } from "./signal-spectrum";
-import type { SourceImpedance } from "./source";
-import type { Sweep } from "./sweep";
+import type { SourceImpedance } from "./solve/source";
+import type { Sweep } from "./solve/sweep";
 
 /** What `stress` is asked for. */
 export interface StressOptions {

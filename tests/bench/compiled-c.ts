@@ -6,13 +6,13 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Entries } from "dividing-network";
 import { circuitOf } from "../../src/network/circuit";
-import { eliminationOf } from "../../src/network/elimination";
+import { eliminationOf } from "../../src/network/solve/elimination";
 import type { Recipe } from "../../src/network/kernels/recipe";
 import type { Place, Real } from "../../src/network/kernels/symbols";
 import { operations } from "../../src/network/kernels/table";
-import { FILL } from "../../src/network/link-program";
-import { programFor } from "../../src/network/program";
-import { PSEUDO } from "../../src/network/program-builder";
+import { FILL } from "../../src/network/solve/link-program";
+import { programFor } from "../../src/network/solve/program";
+import { PSEUDO } from "../../src/network/solve/program-builder";
 import { grid, OUTPUTS, POINTS } from "./three-way";
 
 const SIGNS = { sum: "+", difference: "-", product: "*", quotient: "/" } as const;

@@ -1,10 +1,10 @@
 // Times of the public calls beside the inner runs for the same outputs, printed as JSON. Run by public.ts, bundled.
 import { compile, logGrid, solve, type Entries } from "dividing-network";
 import { circuitOf } from "../../src/network/circuit";
-import { eliminationOf } from "../../src/network/elimination";
+import { eliminationOf } from "../../src/network/solve/elimination";
 import { wasmMachine } from "../../src/network/kernels/machine";
-import { planFor } from "../../src/network/plan";
-import { programFor } from "../../src/network/program";
+import { planFor } from "../../src/network/solve/plan";
+import { programFor } from "../../src/network/solve/program";
 import { ladderOf } from "./ladder-of";
 import { asParts, grid, OUTPUTS, POINTS, tabulated } from "./three-way";
 import { paired } from "./timing";

@@ -3,12 +3,12 @@
 import { Worker } from "node:worker_threads";
 import type { Entries } from "dividing-network";
 import { circuitOf } from "../../src/network/circuit";
-import { eliminationOf } from "../../src/network/elimination";
-import { jacobianProgram } from "../../src/network/jacobian-program";
+import { eliminationOf } from "../../src/network/solve/elimination";
+import { jacobianProgram } from "../../src/network/slopes/jacobian-program";
 import { plainMachine, wasmMachine, type Machine } from "../../src/network/kernels/machine";
-import { objectiveProgram } from "../../src/network/objective-program";
-import { planFor } from "../../src/network/plan";
-import { programFor } from "../../src/network/program";
+import { objectiveProgram } from "../../src/network/slopes/objective-program";
+import { planFor } from "../../src/network/solve/plan";
+import { programFor } from "../../src/network/solve/program";
 import { compiledC } from "./compiled-c";
 import { candidates } from "./candidates";
 import { ladderOf } from "./ladder-of";

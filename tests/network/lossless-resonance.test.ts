@@ -5,8 +5,8 @@ import fc from "fast-check";
 import { capacitor, coupling, driverImpedance, frequencyResponse, inductor, resistor, type Entries, type Entry } from "dividing-network";
 import { describe, expect, it } from "vitest";
 import { circuitOf } from "../../src/network/circuit";
-import { eliminationOf } from "../../src/network/elimination";
-import { mayResonateWithoutLoss } from "../../src/network/lossless-resonance";
+import { eliminationOf } from "../../src/network/solve/elimination";
+import { mayResonateWithoutLoss } from "../../src/network/solve/lossless-resonance";
 import { cases } from "../support/cases";
 import { seeded } from "./random-network";
 

@@ -4,8 +4,8 @@ import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transfo
 import { levelDb, magnitude } from "dividing-network/response";
 import { logGrid } from "dividing-network/numeric";
 import { describe, expect, it } from "vitest";
-import { deviations, seededRandom, xoshiro128, type Distribution } from "../../src/network/random";
-import { yieldOf } from "../../src/network/yield";
+import { deviations, seededRandom, xoshiro128, type Distribution } from "../../src/network/scatter/random";
+import { yieldOf } from "../../src/network/scatter/yield";
 
 const dB = (ratio: number) => 20 * Math.log10(ratio);
 const divider = network({ R1: [resistor(2), "in", "a"], R2: [resistor(6), "a", "gnd"] });

@@ -1,7 +1,7 @@
 // The worst cases of `tolerance` against closed forms and dense grids of values, computed here by the formulas of the circuits.
 import { capacitor, driverImpedance, inductor, network, resistor, tolerance } from "dividing-network";
-import { seededRandom } from "../../src/network/random";
-import { extremeAlong } from "../../src/network/extreme-along";
+import { seededRandom } from "../../src/network/scatter/random";
+import { extremeAlong } from "../../src/network/scatter/extreme-along";
 import { describe, expect, it } from "vitest";
 
 const dB = (ratio: number): number => 20 * Math.log10(ratio);

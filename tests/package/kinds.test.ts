@@ -6,7 +6,7 @@ import { openLibrary, placeOf, root } from "./program";
 const { checker, sources } = openLibrary();
 
 /** Where a kind is handed on as a name: written in JSON, said in a message about JSON, or the key of a tolerance given by kind. */
-const handsOn: readonly string[] = ["src/network/entry-json.ts", "src/network/write-part-json.ts", "src/network/read-part-json.ts", "src/network/toleranced-values.ts", "src/project/check-networks.ts"];
+const handsOn: readonly string[] = ["src/network/json/entry-json.ts", "src/network/json/write-part-json.ts", "src/network/json/read-part-json.ts", "src/network/scatter/toleranced-values.ts", "src/project/check-networks.ts"];
 
 /** Files that still ask, to be emptied: netlists, and the build sheet. */
 const stillAsking: readonly RegExp[] = [/^src\/network\/spice\//, /^src\/report\/build-sheet\//];

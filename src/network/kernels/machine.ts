@@ -1,4 +1,4 @@
-import { memoryFor } from "../memory";
+import { memoryFor } from "../solve/memory";
 import type { Run } from "./frame";
 import { LENGTH, RULES, TEXT } from "./generated/wasm";
 import { plainRun } from "./plain-run";

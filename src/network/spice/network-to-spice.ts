@@ -5,7 +5,7 @@ import { bandInSi } from "../../quantity/internal";
 import type { FrequencyResponse } from "../../response";
 import { throwFindings } from "../diagnose";
 import type { Entries } from "../entries";
-import { sourceValues, type SourceImpedance } from "../source";
+import { sourceValues, type SourceImpedance } from "../solve/source";
 import { withOperatingPoint } from "./operating-point";
 import { coilSections } from "./part-sections";
 import { chainElements, spiceElements, type SpiceElement, type SpiceLine } from "./spice-elements";

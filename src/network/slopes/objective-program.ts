@@ -1,0 +1,181 @@
+import { pairKey, type Elimination } from "../solve/elimination";
+import { OP } from "../kernels/generated/operations";
+import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type ProgramBuilder, type Value } from "../solve/program-builder";
+import type { Program } from "../solve/program";
+import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
+import { weightedSum } from "./weighted-sum";
+import { branchState } from "../state";
+
+/** Where one value's slope comes from: a sum of the program and the factor that turns it into ∂loss/∂value. */
+export interface SlopeSource {
+  readonly branch: number;
+  readonly index: number;
+  readonly sum: number;
+  /** What the sum is multiplied by, given the branch's values. */
+  readonly factor: (values: ArrayLike<number>) => number;
+}
+
+/** A program whose sum 0 is the loss Σ w·(|Σ H_k·V_k|²/T − 1)². Given tables: the H_k in order, then 1/T with w. */
+export interface ObjectiveProgram {
+  readonly program: Program;
+  readonly slopes: readonly SlopeSource[];
+}
+
+/** Writes the objective's program: voltages of the pairs, weighted sum, error; and the slopes by the values wanted, if any. */
+export function objectiveProgram(elimination: Elimination, pairs: readonly OutputPair[], wanted: readonly { readonly branch: number; readonly index: number }[] = []): ObjectiveProgram {
+  const { circuit, rootOf, order, neighbours, rank } = elimination;
+  const builder = programBuilder(elimination);
+  const gradient = wanted.length > 0;
+  const across = (branch: number): OutputPair => [circuit.branches[branch]!.from, circuit.branches[branch]!.to];
+  const branches = [...new Set(wanted.map(({ branch }) => branch))].filter((branch) => {
+    const { from, to } = circuit.branches[branch]!;
+    return rootOf[from] !== rootOf[to] && branchState(circuit.branches[branch]!, false) === "finite";
+  });
+  const groupsOf = new Map(branches.flatMap((branch) => {
+    const group = groupOf(elimination, branch);
+    return group === undefined ? [] : [[branch, group] as const];
+  }));
+  // The error's slope is injected as a current at the pairs' nodes, and arrives at whatever is eliminated after them.
+  const injected = new Set<number>();
+  if (gradient) {
+    for (const pair of pairs) for (const node of pair) if (rootOf[node]! > 1) injected.add(rootOf[node]!);
+    order.forEach((node, step) => {
+      if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
+    });
+  }
+  // A node with two neighbours i, j and no current of its own has V_k − V_i = m_j (V_j − V_i), for both voltages alike: the
+  // product of the two is m_j² times that between i and j, and neither is needed.
+  const squares = new Set<number>();
+  const direct: OutputPair[] = [];
+  const seen = new Set<number>();
+  const beyond = (a: number, b: number) => {
+    const [node, other] = rank[a]! < rank[b]! ? [a, b] : [b, a];
+    const around = rank[node]! < order.length ? neighbours[rank[node]!]! : [];
+    return around.length === 2 && around.includes(other) && !injected.has(node) ? { node, other, third: around.find((neighbour) => neighbour !== other)! } : undefined;
+  };
+  const request = (a: number, b: number): void => {
+    const key = pairKey(a, b);
+    if (seen.has(key)) return;
+    seen.add(key);
+    const step = beyond(a, b);
+    if (step === undefined) direct.push([a, b]);
+    else {
+      squares.add(step.node);
+      request(step.third, step.other);
+    }
+  };
+  for (const branch of branches) if (!groupsOf.has(branch)) request(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+  // Of coupled coils every voltage meets every other.
+  for (const group of new Set(groupsOf.values())) direct.push(...group.branches.map(across));
+  const demand = builder.demand([...pairs, ...direct]);
+  builder.forward(new Set([...demand.keys(), ...squares]), injected);
+  const voltage = builder.backward(demand, ONE);
+  const pressure = weightedSum(builder, pairs.map(([a, b]) => voltage(a, b)));
+  builder.emit(OP.powerError, pressure, pairs.length, 0);
+  const slopes: SlopeSource[] = [];
+  const tables: SlopeTable[] = [];
+  let sums = 1;
+  /** Σ −q·∂Y over the tables of a value, each times the product of its voltages. */
+  const tabled = (branch: number, index: number, productOfTable: (table: SlopeTable) => number | undefined): void => {
+    let total: number | undefined;
+    for (const table of slopeTablesOf(elimination, branch, index)) {
+      const q = productOfTable(table);
+      if (q === undefined) continue;
+      const number = tables.push(table) - 1;
+      if (total === undefined) builder.emit(PSEUDO.timesSlope, (total = builder.take()), q, number);
+      else builder.emit(PSEUDO.timesSlopeAdd, total, q, number);
+    }
+    if (total === undefined) return;
+    builder.emit(OP.sumReal, sums, total);
+    builder.release(total);
+    slopes.push({ branch, index, sum: sums++, factor: () => -1 });
+  };
+  if (gradient) {
+    const currents = new Map<number, number>();
+    pairs.forEach(([a, b], index) => {
+      for (const [node, sign] of [[rootOf[a]!, 1], [rootOf[b]!, -1]] as const) {
+        if (node <= 1) continue;
+        const present = currents.get(node);
+        const slot = builder.take();
+        builder.emit(OP.timesTable, slot, pressure, index);
+        if (sign < 0) builder.emit(OP.negate, slot, slot);
+        if (present === undefined) currents.set(node, slot);
+        else {
+          builder.emit(OP.add, present, slot);
+          builder.release(slot);
+        }
+      }
+    });
+    const adjoint = builder.backward(builder.demand(direct), NOTHING, builder.inject(currents));
+    const products = new Map<number, number | undefined>();
+    const productOf = (a: number, b: number): number | undefined => {
+      const key = pairKey(a, b);
+      if (products.has(key)) return products.get(key);
+      const step = beyond(a, b);
+      let slot: number | undefined;
+      if (step === undefined) slot = product(builder, voltage(a, b), adjoint(a, b));
+      else {
+        const base = productOf(step.third, step.other);
+        if (base !== undefined) {
+          slot = builder.take();
+          builder.emit(OP.squareTimes, slot, builder.ratio(step.node, step.third), base);
+        }
+      }
+      products.set(key, slot);
+      return slot;
+    };
+    const crossed = new Map<string, number | undefined>();
+    /** Voltage times adjoint voltage of a pair of coils, both ways round. */
+    const crossOf = (first: number, second: number): number | undefined => {
+      const key = `${first},${second}`;
+      if (crossed.has(key)) return crossed.get(key);
+      const pairsOf = first === second ? [[first, second]] : [[first, second], [second, first]];
+      const terms = pairsOf.flatMap(([a, b]) => product(builder, voltage(...across(a!)), adjoint(...across(b!))) ?? []);
+      const [slot, more] = terms;
+      if (slot !== undefined && more !== undefined) builder.emit(OP.add, slot, more);
+      crossed.set(key, slot);
+      return slot;
+    };
+    for (const branch of branches) {
+      const group = groupsOf.get(branch);
+      const indices = wanted.filter((each) => each.branch === branch).map(({ index }) => index);
+      if (group !== undefined) {
+        for (const index of indices) tabled(branch, index, ({ entry }) => crossOf(group.branches[entry![0]]!, group.branches[entry![1]]!));
+        continue;
+      }
+      const slot = productOf(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+      if (slot === undefined) continue;
+      const { kernel } = circuit.branches[branch]!.law;
+      if (kernel !== undefined) sums += slopesOf(builder, branch, kernel, slot, sums, slopes);
+      else for (const index of indices) tabled(branch, index, () => slot);
+    }
+  }
+  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 0, sums, given: pairs.length + 1, slopes: tables }, slopes };
+}
+
+function product(builder: ProgramBuilder, v: Value, lambda: Value): number | undefined {
+  if (v.slot === NOTHING || lambda.slot === NOTHING) return undefined;
+  const slot = builder.take();
+  const positive = v.sign === lambda.sign;
+  if (v.slot === ONE) builder.emit(positive ? OP.move : OP.negate, slot, lambda.slot);
+  else builder.emit(positive ? OP.multiply : OP.multiplyNegate, slot, v.slot, lambda.slot);
+  return slot;
+}
+
+/** ∂loss/∂value = Re Σ −q·∂Y/∂value with q the product of voltage and adjoint voltage; see the kernels for the sums. */
+function slopesOf(builder: ProgramBuilder, branch: number, kernel: "resistance" | "coil" | "capacitor", slot: number, sum: number, slopes: SlopeSource[]): number {
+  const plain = (sign: 1 | -1) => () => sign;
+  if (kernel === "resistance") {
+    builder.emit(OP.sumReal, sum, slot);
+    slopes.push({ branch, index: 0, sum, factor: (values) => 1 / values[0]! ** 2 });
+    return 1;
+  }
+  if (kernel === "coil") {
+    builder.emit(OP.slopeCoil, sum, branch, slot);
+    slopes.push({ branch, index: 0, sum, factor: plain(-1) }, { branch, index: 1, sum: sum + 1, factor: plain(1) });
+    return 2;
+  }
+  builder.emit(OP.slopeCapacitor, sum, branch, slot);
+  slopes.push({ branch, index: 0, sum, factor: plain(1) }, { branch, index: 1, sum: sum + 1, factor: plain(-1) }, { branch, index: 2, sum: sum + 2, factor: plain(-1) });
+  return 3;
+}

@@ -1,0 +1,222 @@
+import { DividingNetworkError } from "../../errors";
+import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
+import type { Part } from "../../parts";
+import { describe, mainOf, type Law } from "../../parts/internal";
+import type { Inductance, Resistance } from "../../quantity";
+import { inSi } from "../../quantity/internal";
+import { resample, type FrequencyResponse } from "../../response";
+import { checkedGrid, checkResponse } from "../../response/internal";
+import { coupledParts } from "./coupled-parts";
+import { throwFindings } from "../diagnose";
+import { eliminationOf } from "../solve/elimination";
+import type { Entries } from "../entries";
+import { objectiveProgram } from "./objective-program";
+import { planFor, type GivenTable } from "../solve/plan";
+import { rankOnePlan } from "./rank-one";
+import { withSource } from "../solve/with-source";
+
+/** One value of the network that an objective can be asked for. */
+export interface Variable {
+  /** Designator. */
+  readonly part: string;
+  /** `"resistance"`, `"inductance"`, `"dcr"`, `"capacitance"`, `"esr"`, `"dissipationFactor"`; of a driver `"re"`, `"fs"` and so on. */
+  readonly parameter: string;
+  /** SI, as in the network. */
+  readonly value: number;
+}
+
+/** What `sumObjective` takes. */
+export interface ObjectiveOptions {
+  /** Hz, > 0, strictly ascending, length n. */
+  readonly frequencies: ArrayLike<number>;
+  /** By part: what it adds to the sum per volt across it, e.g. the pressure of a driver in Pa/V. */
+  readonly contributions: Readonly<Record<string, FrequencyResponse>>;
+  /** What |sum| should be, per volt of the source: one number, n numbers, or a response whose magnitude counts; > 0. */
+  readonly target: number | ArrayLike<number> | FrequencyResponse;
+  /** How much each frequency counts, ≥ 0, length n; default 1/n each. */
+  readonly weights?: ArrayLike<number> | undefined;
+  /** Ω and H between the ideal source and `in`; default none. */
+  readonly sourceImpedance?: {
+    /** Ω, default 0. */
+    readonly resistance?: Resistance | undefined;
+    /** H, default 0. */
+    readonly inductance?: Inductance | undefined;
+  } | undefined;
+  /**
+   * Parts whose values vary; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils and transformers of two windings vary when they are
+   * named: a driver by all values that it has.
+   */
+  readonly vary?: readonly string[] | undefined;
+  /** Whether dcr, esr and dissipation factors vary as well; default false. */
+  readonly parasitics?: boolean | undefined;
+}
+
+/** A loss as a function of part values, with its exact slopes. */
+export interface SumObjective {
+  /** What can be varied, in the order in which values and slopes stand. */
+  readonly variables: readonly Variable[];
+  /** The loss at the given values (SI, in the order of `variables`). */
+  loss(values: ArrayLike<number>): number;
+  /** The loss; its slopes ∂loss/∂value are written to `slopes`, length of `variables`. */
+  lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array): number;
+  /**
+   * The loss as a function of variable `index` alone, the others held at `values`: faster than `loss`, since nothing is
+   * eliminated anew. Good to about twelve digits of the sum near `values`, fewer where the part is changed by many decades.
+   */
+  along(values: ArrayLike<number>, index: number): (value: number) => number;
+}
+
+/**
+ * How far the weighted sum of part voltages is from a target, as a function of the network's values, with exact slopes by
+ * the adjoint method: $L = \sum_f w_f\left(|\sum_k H_k V_k|^2/T_f^2 - 1\right)^2$. A deviation of 1 dB counts as 0.067
+ * where it stands. Evaluating allocates nothing: made for searches and sliders.
+ *
+ * @param network entries keyed by designator; dimensionless
+ * @param options `frequencies` in Hz; `contributions` per volt across a part (Pa/V); `target` in the unit of the sum per
+ *   volt of the source; `weights` dimensionless; `sourceImpedance` in Ω and H; `vary`, `parasitics`
+ * @returns the variables with their values in SI, and the functions `loss` and `lossAndSlopes` (dimensionless; per SI unit)
+ * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`, `outside-band`,
+ *   `unsupported` for ideal transformers and coils coupled by more than 0.95
+ * @example
+ * ```ts
+ * import { capacitor, frequencyResponse, network, resistor } from "dividing-network";
+ * import { sumObjective } from "dividing-network/network";
+ *
+ * const highPass = network({ C1: [capacitor("10 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
+ * const flat = frequencyResponse([1000, 10_000], [1, 1], [0, 0]);
+ * const objective = sumObjective(highPass, { frequencies: [2000], contributions: { tweeter: flat }, target: Math.SQRT1_2, vary: ["C1"] });
+ * objective.loss([1 / (2 * Math.PI * 2000 * 8)]); // 0
+ * ```
+ */
+export function sumObjective(network: Entries, options: ObjectiveOptions): SumObjective {
+  const caller = "sumObjective";
+  const { frequencies: asked, contributions: given, target, weights, sourceImpedance = {}, vary: chosen, parasitics = false } = checkOptions(caller, options, ["frequencies", "contributions", "target", "weights", "sourceImpedance", "vary", "parasitics"]);
+  const frequencies = checkedGrid(caller, asked).slice();
+  const contributions = checkObject(caller, "contributions", given, "an object of responses by the part's name");
+  const vary = chosen === undefined ? undefined : checkList(caller, "vary", chosen, "parts' names");
+  const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
+  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
+  const n = frequencies.length;
+  if (!(frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(frequencies[0])}`);
+  const circuit = withSource(
+    throwFindings(network),
+    inSi(caller, "sourceImpedance.resistance", source.resistance ?? 0, "Ω", { min: 0 }),
+    inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
+  );
+  const elimination = eliminationOf(circuit, false);
+  if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be varied`, "Give the transformer its inductances, or couple the coils less");
+
+  const partOf = (name: string) => {
+    const part = circuit.parts.get(name);
+    if (part === undefined) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
+    return part;
+  };
+  const names = Object.keys(contributions);
+  if (names.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "contributions" must name at least one part`);
+  const pairs = names.map((name) => [partOf(name).terminals[0]!, partOf(name).terminals[1]!] as const);
+  pairs.forEach(([a, b], index) => {
+    const [from, to] = [elimination.rootOf[a]!, elimination.rootOf[b]!];
+    if (from === to || (from <= 1 && to <= 1)) throw new DividingNetworkError("invalid-argument", `${caller}: ${show(names[index])} lies across the source or across 0 Ω, so no value of the network changes its voltage`, "Put a network before it, or state the source's impedance");
+  });
+  const tables: GivenTable[] = names.map((name) => resample(checkResponse(caller, `contributions.${name}`, contributions[name]), frequencies));
+  tables.push({ re: goal(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
+
+  const flat = circuit.branches.map(({ values }) => Float64Array.from(values));
+  const coupled = coupledParts(elimination);
+  for (const name of vary ?? []) partOf(name);
+  const varied = new Set(vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name));
+  const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
+    varied.has(part) ? variablesOf(circuit.parts.get(part)!.part, law, values, parasitics).map(({ parameter, index }) => ({ part, parameter, value: values[index]!, branch, index, limit: law.limits[index]! })) : [],
+  );
+  const plain = objectiveProgram(elimination, pairs);
+  const loss = planFor(elimination, plain.program, frequencies, tables);
+  let adjoint: { readonly plan: ReturnType<typeof planFor>; readonly sources: readonly (ReturnType<typeof objectiveProgram>["slopes"][number] | undefined)[] } | undefined;
+
+  const put = (values: ArrayLike<number>) => {
+    if (values.length !== places.length) throw new DividingNetworkError("invalid-argument", `${caller}: there must be ${places.length} values, got ${values.length}`);
+    for (let i = 0; i < places.length; i++) {
+      const value = values[i]!;
+      const place = places[i]!;
+      checkValue(place, value);
+      flat[place.branch]![place.index] = value;
+    }
+  };
+  const checkValue = ({ part, parameter, index, limit: { range } }: (typeof places)[number], value: number) => {
+    if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30))) throw new DividingNetworkError("invalid-argument", `${caller}: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`);
+  };
+  return Object.freeze({
+    variables: Object.freeze(places.map(({ part, parameter, value }) => Object.freeze({ part, parameter, value }))),
+    loss(values: ArrayLike<number>) {
+      put(values);
+      loss.run(flat, NONE, NONE, 0);
+      return finite(loss.sum(0));
+    },
+    lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array) {
+      put(values);
+      if (adjoint === undefined) {
+        const full = objectiveProgram(elimination, pairs, places);
+        adjoint = { plan: planFor(elimination, full.program, frequencies, tables), sources: places.map(({ branch, index }) => full.slopes.find((source) => source.branch === branch && source.index === index)) };
+      }
+      adjoint.plan.run(flat, NONE, NONE, 0);
+      for (let i = 0; i < places.length; i++) {
+        const source = adjoint.sources[i];
+        slopes[i] = source === undefined ? 0 : source.factor(flat[source.branch]!) * adjoint.plan.sum(source.sum);
+      }
+      return finite(adjoint.plan.sum(0));
+    },
+    along(values: ArrayLike<number>, index: number) {
+      put(values);
+      const place = places[checkNumber(caller, "index", index, { integer: true, min: 0, max: places.length - 1 })]!;
+      const own = circuit.branches.map((_, branch) => flat[branch]!.slice());
+      if (coupled.has(place.part)) {
+        // Every admittance of the group changes: no change of rank one.
+        return (value: number) => {
+          checkValue(place, value);
+          own[place.branch]![place.index] = value;
+          loss.run(own, NONE, NONE, 0);
+          return finite(loss.sum(0));
+        };
+      }
+      const plan = rankOnePlan(elimination, pairs, place.branch, frequencies, tables, own);
+      return (value: number) => {
+        checkValue(place, value);
+        own[place.branch]![place.index] = value;
+        plan.run(own, NONE, NONE, 0);
+        return finite(plan.sum(0));
+      };
+    },
+  });
+}
+
+/** The values of a branch that vary: the first, the others too where losses shall; of a part that is known by many values, as a driver is, all that it has. */
+function variablesOf(part: Part, law: Law, values: readonly number[], parasitics: boolean): readonly { readonly parameter: string; readonly index: number }[] {
+  const { toleranceByName: all = false } = describe(part);
+  return law.parameters.map((parameter, index) => ({ parameter, index })).filter(({ index }) => (all ? values[index] !== 0 : index === 0 || parasitics));
+}
+
+const NONE: readonly Float64Array[] = [];
+
+function goal(caller: string, target: ObjectiveOptions["target"], frequencies: Float64Array): Float64Array {
+  const sizes =
+    typeof target === "number"
+      ? new Float64Array(frequencies.length).fill(target)
+      : typeof target === "object" && target !== null && "frequencies" in target
+        ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(resample(checkResponse(caller, "target", target), frequencies))
+        : Float64Array.from(checkNumbers(caller, "target", target));
+  if (sizes.length !== frequencies.length || !sizes.every((size) => size > 1e-100 && size < 1e100)) {
+    throw new DividingNetworkError("invalid-argument", `${caller}: "target" must be above 0 at each of the ${frequencies.length} frequencies`, "Leave out the frequencies where nothing is wanted, or give them the weight 0");
+  }
+  return sizes;
+}
+
+function weighting(caller: string, weights: ArrayLike<number> | undefined, n: number): Float64Array {
+  if (weights === undefined) return new Float64Array(n).fill(1 / n);
+  const list = Float64Array.from(checkNumbers(caller, "weights", weights));
+  if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight))) throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
+  return list;
+}
+
+function finite(loss: number): number {
+  if (Number.isFinite(loss)) return loss;
+  throw new DividingNetworkError("no-solution", "sumObjective: at one of the frequencies lossless parts resonate, and the loss has no finite value", "Give the coils their resistance (dcr) and the capacitors their loss (esr)");
+}

@@ -1,0 +1,237 @@
+import { GND, IN } from "../circuit";
+import { pairKey, type Elimination } from "./elimination";
+import { OP } from "../kernels/generated/operations";
+
+/** Operations beside those of the machine, replaced when the program is laid out in memory; d is a slot. */
+export const PSEUDO = {
+  /** d ← admittance of branch a */
+  fill: 100,
+  /** d ← d + admittance of branch a */
+  fillAdd: 101,
+  /** d ← table a of the coupled coils */
+  coils: 102,
+  /** d ← a times slope table b */
+  timesSlope: 103,
+  /** d ← d + a times slope table b */
+  timesSlopeAdd: 104,
+} as const;
+
+/** A slot with a sign, or one of the two voltages that need none. */
+export interface Value {
+  readonly slot: number;
+  readonly sign: 1 | -1;
+}
+
+/** Not slots: the voltage of the source itself, 1, and no voltage at all. */
+export const ONE = -1;
+export const NOTHING = -2;
+const ZERO: Value = { slot: NOTHING, sign: 1 };
+
+/** Two nodes whose difference of voltage is asked for. */
+export type OutputPair = readonly [a: number, b: number];
+
+/** Which differences of voltage are needed for the pairs asked for, and for each other: by node, the other nodes. */
+export type Demand = ReadonlyMap<number, ReadonlySet<number>>;
+
+/** The symbolic state of an elimination that is being written as a program. */
+export interface ProgramBuilder {
+  readonly code: number[];
+  emit(operation: number, d: number, a?: number, b?: number): void;
+  take(): number;
+  release(...slots: readonly number[]): void;
+  slots(): number;
+  demand(pairs: readonly OutputPair[]): Demand;
+  /** Fills and eliminates; the ratios of the nodes in `kept` stay, and 1/Σy of those in `inverted`. Returns the slot of the input admittance, if any. */
+  forward(kept: ReadonlySet<number>, inverted?: ReadonlySet<number>): number | undefined;
+  /** The slot of a kept ratio: of a node eliminated to one of its neighbours. */
+  ratio(node: number, neighbour: number): number;
+  /** Where currents are injected (slots by merged node), how they arrive at the nodes eliminated later. Uses the slots. */
+  inject(currents: ReadonlyMap<number, number>): ReadonlyMap<number, number>;
+  /** Voltages of all demanded differences: of the driven network (`base` ONE), or of injected currents with `in` at 0. */
+  backward(demand: Demand, base: typeof ONE | typeof NOTHING, injected?: ReadonlyMap<number, number>): (a: number, b: number) => Value;
+}
+
+/**
+ * Star–mesh elimination as a program. Eliminating a node k with branch admittances y_i to its neighbours replaces them by
+ * a mesh y_ij += y_i·y_j/Σy, which only adds: nothing cancels that the circuit itself doesn't cancel. On the way back
+ * V_k − V_o = I_k/Σy + Σ m_j (V_j − V_o) with m_j = y_j/Σy, for whichever node o is asked for, so that the small voltage
+ * across a small resistance is never the difference of two large ones.
+ */
+export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }: Elimination): ProgramBuilder {
+  const code: number[] = [];
+  const free: number[] = [];
+  let slots = 0;
+  const take = () => free.pop() ?? slots++;
+  const release = (...given: readonly number[]) => void free.push(...given);
+  const emit = (operation: number, d: number, a = 0, b = 0) => void code.push(operation, d, a, b);
+  const slotOf = new Map<number, number>();
+  /** By step: the ratios to the neighbours, once the node is eliminated, where they are kept. */
+  const ratios: (readonly number[])[] = [];
+  const inverses = new Map<number, number>();
+
+  function fill(): void {
+    let tables = 0;
+    const coilTables = coils.map(({ branches }) => {
+      const first = tables;
+      tables += triangle(branches.length);
+      return first;
+    });
+    for (const [key, contributions] of pairs) {
+      const slot = take();
+      slotOf.set(key, slot);
+      contributions.forEach((contribution, index) => {
+        if (contribution.kind === "branch") return emit(index === 0 ? PSEUDO.fill : PSEUDO.fillAdd, slot, contribution.branch);
+        const { group, row, column, negative } = contribution;
+        const extra = take();
+        emit(PSEUDO.coils, extra, coilTables[group]! + triangleIndex(coils[group]!.branches.length, row, column));
+        emit(index === 0 ? (negative ? OP.negate : OP.move) : negative ? OP.subtract : OP.add, slot, extra);
+        release(extra);
+      });
+    }
+  }
+
+  function eliminate(node: number, step: number, keep: boolean, invert: boolean): void {
+    const around = neighbours[step]!;
+    const y = around.map((other) => slotOf.get(pairKey(node, other))!);
+    if (around.length === 1) {
+      if (invert) {
+        emit(OP.reciprocal, y[0]!, y[0]);
+        inverses.set(node, y[0]!);
+      } else release(y[0]!);
+      ratios[step] = [];
+      return;
+    }
+    if (around.length === 2 && !invert) {
+      const key = pairKey(around[0]!, around[1]!);
+      const present = slotOf.get(key);
+      const target = present ?? take();
+      slotOf.set(key, target);
+      emit(present === undefined ? (keep ? OP.starKeep : OP.star) : keep ? OP.starAddKeep : OP.starAdd, target, y[0], y[1]);
+    } else {
+      const total = take();
+      emit(OP.sum, total, y[0], y[1]);
+      for (let i = 2; i < y.length; i++) emit(OP.add, total, y[i]);
+      emit(OP.reciprocal, total, total);
+      for (let i = 0; i < y.length; i++) {
+        const last = i === y.length - 1;
+        if (last && !keep) break;
+        // The last ratio counts for the growth nowhere, or a point's suspicion would depend on what else is asked for.
+        emit(last ? OP.multiply : OP.ratio, y[i]!, y[i], total);
+        for (let j = i + 1; j < y.length; j++) {
+          const key = pairKey(around[i]!, around[j]!);
+          const target = slotOf.get(key);
+          const fresh = target ?? take();
+          slotOf.set(key, fresh);
+          emit(target === undefined ? OP.multiply : OP.multiplyAdd, fresh, y[i], y[j]);
+        }
+      }
+      if (invert) inverses.set(node, total);
+      else release(total);
+    }
+    if (!keep) release(...y);
+    ratios[step] = keep ? y : [];
+  }
+
+  return {
+    code,
+    emit,
+    take,
+    release,
+    slots: () => slots,
+    demand(asked) {
+      const byNode = new Map<number, Set<number>>();
+      const want = (a: number, b: number) => {
+        if (a === b) return;
+        const [node, other] = rank[a]! < rank[b]! ? [a, b] : [b, a];
+        if (rank[node]! >= order.length) return;
+        const others = byNode.get(node);
+        if (others === undefined) byNode.set(node, new Set([other]));
+        else others.add(other);
+      };
+      for (const [a, b] of asked) want(rootOf[a]!, rootOf[b]!);
+      order.forEach((node, step) => {
+        for (const other of byNode.get(node) ?? []) for (const neighbour of neighbours[step]!) want(neighbour, other);
+      });
+      return byNode;
+    },
+    forward(kept, inverted = new Set()) {
+      fill();
+      order.forEach((node, step) => eliminate(node, step, kept.has(node), inverted.has(node)));
+      return slotOf.get(pairKey(IN, GND));
+    },
+    ratio: (node, neighbour) => ratios[rank[node]!]![neighbours[rank[node]!]!.indexOf(neighbour)]!,
+    inject(currents) {
+      const at = new Map(currents);
+      order.forEach((node, step) => {
+        const current = at.get(node);
+        if (current === undefined) return;
+        neighbours[step]!.forEach((neighbour, index) => {
+          if (neighbour === IN || neighbour === GND) return;
+          const present = at.get(neighbour);
+          const target = present ?? take();
+          at.set(neighbour, target);
+          if (neighbours[step]!.length === 1) emit(present === undefined ? OP.move : OP.add, target, current);
+          else emit(present === undefined ? OP.multiply : OP.multiplyAdd, target, ratios[step]![index], current);
+        });
+        // From here on the slot holds the voltage that the current makes at its own node.
+        emit(OP.multiply, current, current, inverses.get(node));
+      });
+      return at;
+    },
+    backward(demand, base, injected = new Map()) {
+      const found = new Map<number, Value>();
+      const between = (a: number, b: number): Value => {
+        if (a === b) return ZERO;
+        const flip = rank[a]! > rank[b]!;
+        const [first, second] = flip ? [b, a] : [a, b];
+        const value = first === IN && second === GND ? ({ slot: base, sign: 1 } as const) : (found.get(pairKey(first, second)) ?? ZERO);
+        return flip ? { slot: value.slot, sign: value.sign === 1 ? -1 : 1 } : value;
+      };
+      for (let step = order.length - 1; step >= 0; step--) {
+        const node = order[step]!;
+        const around = neighbours[step]!;
+        const own = injected.get(node);
+        const others = [...(demand.get(node) ?? [])];
+        others.forEach((other, place) => {
+          const terms = around.flatMap((neighbour, index) => {
+            const value = between(neighbour, other);
+            return neighbour === other || value.slot === NOTHING ? [] : [{ ratio: around.length === 1 ? ONE : ratios[step]![index]!, ...value }];
+          });
+          const [only] = terms;
+          const plain = terms.length === 1 && own === undefined ? only! : undefined;
+          if (terms.length === 0 && own === undefined) return;
+          if (plain?.slot === ONE || plain?.ratio === ONE) {
+            // The source's own voltage times a ratio, or a ratio of 1: nothing to compute.
+            found.set(pairKey(node, other), { slot: plain.slot === ONE ? plain.ratio : plain.slot, sign: plain.sign });
+            return;
+          }
+          if (terms.length === 0) {
+            found.set(pairKey(node, other), { slot: own!, sign: 1 });
+            return;
+          }
+          // The last one to need the node's own term may build on it in place, unless one before is that term itself.
+          const inPlace = own !== undefined && place === others.length - 1 && !others.some((earlier) => found.get(pairKey(node, earlier))?.slot === own);
+          const target = inPlace ? own : take();
+          let fresh = own === undefined;
+          if (own !== undefined && !inPlace) emit(OP.move, target, own);
+          for (const { ratio, slot, sign } of terms) {
+            if (slot === ONE || ratio === ONE) emit(fresh ? (sign > 0 ? OP.move : OP.negate) : sign > 0 ? OP.add : OP.subtract, target, slot === ONE ? ratio : slot);
+            else emit(fresh ? (sign > 0 ? OP.multiply : OP.multiplyNegate) : sign > 0 ? OP.multiplyAdd : OP.multiplySubtract, target, ratio, slot);
+            fresh = false;
+          }
+          found.set(pairKey(node, other), { slot: target, sign: 1 });
+        });
+      }
+      return (a, b) => between(rootOf[a]!, rootOf[b]!);
+    },
+  };
+}
+
+/** Entries in the upper triangle of an n×n matrix, and the place of one of them, row by row. */
+export function triangle(n: number): number {
+  return (n * (n + 1)) / 2;
+}
+
+export function triangleIndex(n: number, row: number, column: number): number {
+  return row * n - (row * (row - 1)) / 2 + (column - row);
+}
