@@ -41,12 +41,7 @@ export function bassDamping({ network, drivers, sourceImpedance }: Loudspeaker, 
       const { re, im } = compile<Entries>(replaced).sweep([resonance], source).voltage(part);
       return { re: re[0]!, im: im[0]! };
     };
-    // V = V₀ R/(R + Zs): from two resistors.
-    const [low, high] = [1, 100];
-    const [a, b] = [inverse(voltageWith(low)), inverse(voltageWith(high))];
-    const perOhm = { re: (a.re - b.re) / (1 / low - 1 / high), im: (a.im - b.im) / (1 / low - 1 / high) };
-    const open = inverse({ re: a.re - perOhm.re / low, im: a.im - perOhm.im / low });
-    const [sourceResistance, sourceReactance] = [perOhm.re * open.re - perOhm.im * open.im, perOhm.re * open.im + perOhm.im * open.re];
+    const [sourceResistance, sourceReactance] = sourceSeen(voltageWith);
     if (!Number.isFinite(sourceResistance) || !Number.isFinite(sourceReactance)) return [];
     const riseDb = riseOf(network, part, resonance, source);
     if (riseDb === undefined) return [];
@@ -57,7 +52,16 @@ export function bassDamping({ network, drivers, sourceImpedance }: Loudspeaker, 
 }
 
 /** Hz: what resonates above is no bass. */
-const HIGHEST = 300;
+export const HIGHEST = 300;
+
+/** Ω, real and imaginary part, of what a driver sees instead of an ideal source, from the voltage (V/V) that a resistor of some Ω in its place gets: V = V₀·R/(R + Zs), from two resistors. */
+export function sourceSeen(voltageWith: (ohms: number) => { readonly re: number; readonly im: number }): readonly [number, number] {
+  const [low, high] = [1, 100];
+  const [a, b] = [inverse(voltageWith(low)), inverse(voltageWith(high))];
+  const perOhm = { re: (a.re - b.re) / (1 / low - 1 / high), im: (a.im - b.im) / (1 / low - 1 / high) };
+  const open = inverse({ re: a.re - perOhm.re / low, im: a.im - perOhm.im / low });
+  return [perOhm.re * open.re - perOhm.im * open.im, perOhm.re * open.im + perOhm.im * open.re];
+}
 
 function inverse({ re, im }: { readonly re: number; readonly im: number }): { readonly re: number; readonly im: number } {
   const square = re * re + im * im;

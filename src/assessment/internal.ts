@@ -1,8 +1,9 @@
 // What other floors use and nobody outside needs.
 export { anchoredGrid } from "./band";
+export { HIGHEST, sourceSeen } from "./bass";
 export { goalOf } from "./goal";
 export { knownBand, RATED_SHARE } from "./load";
 export { distanceOf, shapeOf, withPartner } from "./loss";
 export { overItsBand } from "./quality";
-export { passbandGrid, spareDb, sparesOf } from "./spared";
+export { passbandGrid, resonanceOf, spareDb, sparesOf } from "./spared";
 export { contributionName, toleranceText } from "./spread/spread-words";

@@ -1,11 +1,12 @@
 import { DividingNetworkError } from "../errors";
-import { spareDb } from "../assessment/internal";
+import { sourceSeen, spareDb } from "../assessment/internal";
 import type { Entries } from "../network";
+import { resistor } from "../parts";
 import type { Part } from "../parts";
 import { isCoupling } from "../parts/internal";
 import { branchSolver, type BranchPart } from "./branch-solver";
 import type { Choice } from "./choices";
-import type { Spared } from "./limits";
+import type { Damped, Spared } from "./limits";
 import type { Pause } from "./pause";
 import type { Shard } from "./shard";
 
@@ -26,6 +27,8 @@ export interface Grids {
   readonly drive: Float64Array;
   /** Drivers whose voltage each branch settles by itself, which it does without a source's impedance. */
   readonly spared: readonly Spared[];
+  /** Woofers of which each branch settles by itself what they see. */
+  readonly damped: readonly Damped[];
 }
 
 /** All states of one independent branch: one complex vector each. */
@@ -67,7 +70,7 @@ export function checkSize(caller: string, choices: readonly Choice[], inside: re
 }
 
 /** Solves every state of a branch, but for those that leave a driver unspared. */
-export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared }: Grids, pause: Pause, shard?: Shard): Promise<BranchTable> {
+export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared, damped }: Grids, pause: Pause, shard?: Shard): Promise<BranchTable> {
   const couplings = Object.fromEntries(names.filter((name) => isCoupling(network[name]![0])).map((name) => [name, network[name]!]));
   const inside: number[] = [];
   const parts: BranchPart[] = names.filter((name) => !(name in couplings)).map((name) => {
@@ -81,7 +84,10 @@ export async function branchTable(network: Entries, names: readonly string[], ch
   const width = c * n + (behindSource ? n : 0) + m;
   const sound = branchSolver(parts, couplings, channels, heard);
   const electric = m > 0 ? branchSolver(parts, couplings, [], load) : undefined;
-  const sparing = spared.filter(({ part }) => channels.includes(part)).map((one) => sparer(parts, couplings, one, drive));
+  const sparing = [
+    ...spared.filter(({ part }) => channels.includes(part)).map((one) => sparer(parts, couplings, one, drive)),
+    ...damped.filter(({ part }) => channels.includes(part)).map((one) => damper(parts, couplings, one)),
+  ];
   const options = new Int32Array(parts.length);
   const [heardY, loadY, none] = [new Float64Array(2 * n), new Float64Array(2 * m), new Float64Array(0)];
   const voltages = new Float64Array(2 * c * n);
@@ -126,6 +132,21 @@ function sparer(parts: readonly BranchPart[], couplings: Entries, { part, resona
     if (!passband.solve(options, voltages, admittance) || !below.solve(options, one, admittance)) return false;
     for (let i = 0; i < n; i++) volts[i] = Math.hypot(voltages[2 * i]!, voltages[2 * i + 1]!);
     return spareDb(drive, volts, Math.hypot(one[0]!, one[1]!)) >= leastDb - 1e-6;
+  };
+}
+
+/** Whether a woofer sees no more than it may, but for rounding. */
+function damper(parts: readonly BranchPart[], couplings: Entries, { part, alike, resonance, largest }: Damped): (options: Int32Array) => boolean {
+  const solverWith = (ohms: number) => branchSolver(parts.map((each) => (alike.includes(each.name) ? { ...each, options: [resistor(ohms)] } : each)), couplings, [part], Float64Array.of(resonance));
+  const solvers = new Map([1, 100].map((ohms) => [ohms, solverWith(ohms)]));
+  const [voltage, admittance] = [new Float64Array(2), new Float64Array(2)];
+  return (options) => {
+    let solved = true;
+    const [resistance] = sourceSeen((ohms) => {
+      solved = solvers.get(ohms)!.solve(options, voltage, admittance) && solved;
+      return { re: voltage[0]!, im: voltage[1]! };
+    });
+    return solved && resistance <= largest + 1e-9 * (largest + 1);
   };
 }
 

@@ -1,10 +1,10 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
 import { lossOf, type Goal } from "../assessment";
-import { anchoredGrid, knownBand, overItsBand, passbandGrid, RATED_SHARE, spareDb, sparesOf } from "../assessment/internal";
+import { anchoredGrid, HIGHEST, knownBand, overItsBand, passbandGrid, RATED_SHARE, resonanceOf, sourceSeen, spareDb, sparesOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
-import { equivalentPeakDissipationResistance } from "../parts";
+import { equivalentPeakDissipationResistance, resistor } from "../parts";
 import { magnitude } from "../response";
 
 /** A driver that is to be spared. */
@@ -16,6 +16,17 @@ export interface Spared {
   readonly leastDb: number;
 }
 
+/** Woofers that are to be damped: what each sees at its resonance instead of an ideal source. */
+export interface Damped {
+  readonly part: string;
+  /** All drivers' parts of the same role: alike, each sees the same. */
+  readonly alike: readonly string[];
+  /** Hz. */
+  readonly resonance: number;
+  /** Ω. */
+  readonly largest: number;
+}
+
 /** Limits in numbers: what a network must keep, whatever its loss. */
 export interface Limits {
   /** Ω over the whole band in which the load is known; 0: none. */
@@ -24,6 +35,7 @@ export interface Limits {
   /** dB re 20 µPa, mean over places and band; −Infinity: none. */
   readonly leastLevelDb: number;
   readonly spared: readonly Spared[];
+  readonly damped: readonly Damped[];
   /** Hz, where the load is judged. */
   readonly load: Float64Array;
   /** Hz, where drivers' voltages are judged. */
@@ -55,6 +67,7 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     smallestPeakDissipationResistance: amplifier.smallestPeakDissipationResistance ?? 0,
     leastLevelDb: least,
     spared,
+    damped: dampedOf(box, goal),
     load: anchoredGrid(knownBand(box.network), 48),
     drive: spared.length === 0 ? new Float64Array(0) : passbandGrid(judgedBand(box, goal)),
   };
@@ -76,6 +89,19 @@ function sparedOf(caller: string, box: Loudspeaker, goal: Goal): readonly Spared
   return [...spared.values()];
 }
 
+/** Woofers with a resonance in the bass, where the goal states what they may see. */
+function dampedOf({ network, drivers }: Loudspeaker, { damping: { largestSourceResistance: largest } }: Goal): readonly Damped[] {
+  if (largest === undefined) return [];
+  const { from, to } = knownBand(network);
+  return (["woofer", "full-range"] as const).flatMap((role) => {
+    const alike = [...new Set(drivers.filter((driver) => driver.role === role).map(({ part }) => part))];
+    return alike.flatMap((part) => {
+      const resonance = resonanceOf(network, part);
+      return resonance === undefined || resonance > HIGHEST || resonance < from || resonance > to ? [] : [{ part, alike, resonance, largest }];
+    });
+  });
+}
+
 /** Hz: the band in which the axis is judged, as `assess` has it. */
 function judgedBand(box: Loudspeaker, goal: Goal): { readonly from: number; readonly to: number } {
   const { partner: _partner, ...alone } = overItsBand(goal);
@@ -94,7 +120,7 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
   const misses: Miss[] = [];
   const say = (limit: string, by: number, says: string) => by > 1e-9 && misses.push({ limit, by, says });
   const compiled = compile<Entries>(box.network);
-  const { smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, load, drive } = limits;
+  const { smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, damped, load, drive } = limits;
   if (smallestImpedance > 0 || peak > 0) {
     const { impedance } = compiled.sweep(load);
     if (smallestImpedance > 0) {
@@ -113,6 +139,14 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
   }
   const { sourceImpedance } = box;
   const volts = (part: string, frequencies: ArrayLike<number>) => magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
+  for (const { part, alike, resonance, largest } of damped) {
+    const [resistance] = sourceSeen((ohms) => {
+      const replaced = Object.fromEntries(Object.entries(box.network).map(([name, entry]) => [name, alike.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry])) as unknown as Entries;
+      const { re, im } = compile<Entries>(replaced).sweep([resonance], sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part);
+      return { re: re[0]!, im: im[0]! };
+    });
+    say(`damping.${part}`, (resistance - largest) / (largest + 1), `${part} sees ${resistance.toPrecision(3)} Ω at its resonance, ${resonance.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`);
+  }
   for (const { part, resonance, leastDb } of spared) {
     const spare = spareDb(drive, volts(part, drive), volts(part, [resonance])[0]!);
     say(`drivers.${part}`, (leastDb - spare) / 6, `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`);

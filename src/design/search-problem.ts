@@ -41,7 +41,7 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
   const inside = branches.map((names) => choices.flatMap(({ name }, index) => (names.includes(name) ? [index] : [])));
   const channels = branches.map((names) => hung.filter((part) => names.includes(part)));
   checkSize(caller, choices, inside, channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length));
-  const grids = { heard, behindSource: source !== undefined, load, drive: limits.drive, spared: source === undefined ? limits.spared : [] };
+  const grids = { heard, behindSource: source !== undefined, load, drive: limits.drive, spared: source === undefined ? limits.spared : [], damped: source === undefined ? limits.damped : [] };
   const all: BranchTable[] = [];
   // A shard is every so-and-so-manieth state of the branch that has most.
   const counts = inside.map((own) => stateCount(choices, own));
