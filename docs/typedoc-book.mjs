@@ -9,7 +9,7 @@ const alone = new Set(["book.md", "mutation.md"]);
 /** The parts of the book, each with the pages in their order; the pages of a folder follow its index. */
 const parts = readFileSync(resolve(docs, "book.md"), "utf8").split(/^## /m).slice(1).map((part) => ({
   title: part.split("\n", 1)[0],
-  pages: [...part.matchAll(/^\d+\. \[[^\]]*\]\(([^)#]+)\)/gm)].map(([, page]) => page),
+  pages: [...part.matchAll(/\[[^\]]*\]\(([^)#]+)\)/g)].map(([, page]) => page),
 }));
 const placeOf = (page) => {
   for (const [part, { pages }] of parts.entries()) {

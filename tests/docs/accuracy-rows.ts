@@ -35,7 +35,7 @@ function spread(seed: number, count: number, from: number, to: number): number[]
   return [from, to, ...Array.from({ length: count - 2 }, () => Math.min(to, Math.max(from, from * (to / from) ** random())))];
 }
 
-const largest = (errors: readonly number[]): number => errors.reduce((most, error) => Math.max(most, error), 0);
+const largest = (errors: Iterable<number>): number => Array.from(errors).reduce((most, error) => Math.max(most, error), 0);
 const relative = (value: number, exact: Exact): number => Math.abs(new D(value).div(exact).minus(1).toNumber());
 const absolute = (value: number, exact: Exact): number => Math.abs(new D(value).minus(exact).toNumber());
 

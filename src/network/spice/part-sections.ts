@@ -22,8 +22,8 @@ export interface PartSections {
   readonly remarks: readonly string[];
 }
 
-/** The chains of a part that has them: every part but a transformer. */
-export function partSections(designator: string, part: Exclude<Part, { kind: "transformer" }>, approximation: Approximation): PartSections {
+/** The chains of a part that has them. */
+export function partSections(designator: string, part: Exclude<Part, { kind: "transformer" | "custom" }>, approximation: Approximation): PartSections {
   const between = (sections: readonly Section[], remarks: readonly string[] = []): PartSections => ({ chains: [{ from: 0, to: 1, sections }], remarks });
   switch (part.kind) {
     case "resistor": return between([{ r: part.resistance }]);
@@ -34,7 +34,6 @@ export function partSections(designator: string, part: Exclude<Part, { kind: "tr
       const shunt = part.shunt === undefined ? [] : [{ from: 1, to: 2, sections: [{ r: part.shunt }] }];
       return { chains: [series, ...shunt], remarks: [`pad of ${part.attenuationDb} dB for ${part.load} ohm`] };
     }
-    case "custom": throw new DividingNetworkError("unsupported", `${approximation.caller}: "${designator}" is a custom part, which netlists don't hold yet`, "Draw it out of resistors, coils and capacitors");
     case "driver": return "model" in part ? model(designator, part.model, approximation) : measured(designator, part, approximation);
   }
 }
@@ -61,21 +60,27 @@ function model(designator: string, driver: DriverModel, approximation: Approxima
   const sections: Section[] = [{ r: re }];
   if (le > 0) sections.push({ l: le });
   if (re2 > 0 && le2 > 0) sections.push({ r: re2, l: le2 });
-  if (k > 0 && n === 1) sections.push({ l: k });
-  else if (k > 0) {
-    const grid = logGrid(approximation.from, approximation.to, 200);
-    const [c, s] = [Math.cos((n * Math.PI) / 2), Math.sin((n * Math.PI) / 2)];
-    const sizes = grid.map((frequency) => k * (2 * Math.PI * frequency) ** n);
-    const fit = fitSections({ frequencies: grid, re: sizes.map((size) => size * c), im: sizes.map((size) => size * s) }, "coil");
-    checkError(designator, "its coil K(jw)^n", fit.error, approximation, "Describe the coil by \"le\", \"re2\" and \"le2\"");
-    remarks.push(approximately(`the coil K(jw)^n with K ${k}, n ${n}`, fit.error, grid));
-    sections.push(...fit.sections);
+  if (k > 0) {
+    const coil = fractionalSections(designator, k, n, approximation, "Describe the coil by \"le\", \"re2\" and \"le2\"");
+    sections.push(...coil.sections);
+    remarks.push(...coil.remarks);
   }
   if (fs > 0) {
     const [r, w] = [(re * qms) / qes, 2 * Math.PI * fs];
     sections.push({ r, l: r / (w * qms), c: qms / (r * w) });
   }
   return { chains: [{ from: 0, to: 1, sections }], remarks: ["driver, its + is the first node", ...remarks] };
+}
+
+/** A coil K(jω)ⁿ: itself an inductance where n is 1, else sections that come near. */
+export function fractionalSections(designator: string, k: number, n: number, approximation: Approximation, other: string): { readonly sections: readonly Section[]; readonly remarks: readonly string[] } {
+  if (n === 1) return { sections: [{ l: k }], remarks: [] };
+  const grid = logGrid(approximation.from, approximation.to, 200);
+  const [c, s] = [Math.cos((n * Math.PI) / 2), Math.sin((n * Math.PI) / 2)];
+  const sizes = grid.map((frequency) => k * (2 * Math.PI * frequency) ** n);
+  const { sections, error } = fitSections({ frequencies: grid, re: sizes.map((size) => size * c), im: sizes.map((size) => size * s) }, "coil");
+  checkError(designator, "its coil K(jw)^n", error, approximation, other);
+  return { sections, remarks: [approximately(`the coil K(jw)^n with K ${k}, n ${n}`, error, grid)] };
 }
 
 function measured(designator: string, part: Extract<DriverImpedance, { response: unknown }>, approximation: Approximation): PartSections {

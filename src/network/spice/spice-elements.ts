@@ -1,6 +1,6 @@
-import type { PartOrCoupling, Transformer } from "../../parts";
+import type { LawData, PartOrCoupling, Transformer } from "../../parts";
 import type { Entries } from "../entries";
-import { coilSections, partSections, type Approximation } from "./part-sections";
+import { coilSections, fractionalSections, partSections, type Approximation } from "./part-sections";
 import type { Section } from "./sections";
 import type { SpiceNames } from "./spice-names";
 
@@ -30,6 +30,11 @@ export function spiceElements(entries: Entries, names: SpiceNames, approximation
       lines.push({ remark: `${designator}: transformer` }, ...transformerElements(designator, part, nodes, names));
       continue;
     }
+    if (part.kind === "custom") {
+      lines.push({ remark: `${designator}: ${part.title}` });
+      for (const { from, to, law } of part.branches) lines.push(...lawLines(designator, nodes[from]!, nodes[to]!, law, names, approximation));
+      continue;
+    }
     const { chains, remarks } = partSections(designator, part, approximation);
     for (const remark of remarks) lines.push({ remark: `${designator}: ${remark}` });
     for (const { from, to, sections } of chains) {
@@ -55,6 +60,24 @@ export function chainElements(designator: string, from: string, to: string, sect
     return ([["R", section.r], ["L", section.l], ["C", section.c]] as const)
       .flatMap(([letter, value]) => (value === undefined ? [] : [{ letter, name: names.element(letter, designator), nodes, value }]));
   });
+}
+
+/** A law from one node to another: laws in series have nodes of their own between them. */
+function lawLines(designator: string, from: string, to: string, law: LawData, names: SpiceNames, approximation: Approximation): SpiceLine[] {
+  switch (law.law) {
+    case "resistance": return chainElements(designator, from, to, [{ r: law.value }], names);
+    case "inductance": return chainElements(designator, from, to, [law.value === 0 ? { r: 0 } : { l: law.value }], names);
+    case "capacitance": return law.value === 0 ? [] : chainElements(designator, from, to, [{ c: law.value }], names);
+    case "fractional": {
+      const { sections, remarks } = law.k === 0 ? { sections: [{ r: 0 }], remarks: [] } : fractionalSections(designator, law.k, law.n, approximation, "Draw it out of resistors and coils");
+      return [...remarks.map((remark) => ({ remark: `${designator}: ${remark}` })), ...chainElements(designator, from, to, sections, names)];
+    }
+    case "parallel": return law.of.flatMap((each) => lawLines(designator, from, to, each, names, approximation));
+    case "series": {
+      const nodes = [from, ...law.of.slice(1).map((_, index) => names.inner(`${designator}_${index + 1}`)), to];
+      return law.of.flatMap((each, index) => lawLines(designator, nodes[index]!, nodes[index + 1]!, each, names, approximation));
+    }
+  }
 }
 
 function transformerElements(designator: string, part: Transformer, nodes: readonly string[], names: SpiceNames): SpiceElement[] {

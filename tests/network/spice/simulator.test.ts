@@ -3,7 +3,7 @@
 // what the netlist itself states: 1e-6 Ω and 10¹² Ω for the operating point, and the error of what is approximated.
 import { Simulation } from "eecircuit-engine";
 import { networkToSpice, solve, type Entries, type SpiceOptions } from "dividing-network/network";
-import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
+import { capacitive, capacitor, coupling, driverImpedance, inductive, inductor, inParallel, inSeries, lPad, part, resistive, resistor, transformer } from "dividing-network/parts";
 import { frequencyResponse, valueAt } from "dividing-network/response";
 import { logGrid } from "dividing-network/numeric";
 import { beforeAll, describe, expect, it } from "vitest";
@@ -78,6 +78,12 @@ describe("a simulator reads what networkToSpice writes", () => {
     };
     expect(await worst(entries)).toBeLessThan(1e-6);
     expect(await worst(entries, { sourceImpedance: { resistance: 0.2, inductance: "2 µH" } })).toBeLessThan(1e-6);
+  });
+
+  it("and those of parts of one's own, whose laws stand in series and in parallel", async () => {
+    const cored = part({ title: "Cored coil", branches: [{ law: inSeries(inParallel(inductive("1 mH"), resistive("150 Ω", "coreLoss")), resistive("0.3 Ω", "dcr"), inParallel(capacitive("10 µF"), resistive("20 Ω", "across"))) }] });
+    const three = part({ title: "Tee", terminals: 3, branches: [{ from: 0, to: 1, law: resistive("2 Ω") }, { from: 1, to: 2, law: inParallel(capacitive("4 µF"), inSeries(resistive("5 Ω", "leg"), inductive("2 mH"))) }] });
+    expect(await worst({ X1: [cored, "in", "w"], R1: [resistor(6), "w", "gnd"], X2: [three, "w", "t", "gnd"], R2: [resistor(8), "t", "gnd"] })).toBeLessThan(1e-6);
   });
 
   it("where the operating point is no solution by itself: nodes behind capacitors, coils without resistance across the source, doubled connections", async () => {
