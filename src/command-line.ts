@@ -98,6 +98,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
     generatedFrom: `${basename(file)} and ${files.length} measured files`,
     pair,
     spread: tolerances,
+    stock: loaded.stock,
     ...(network === undefined ? {} : { alternative: { name: "by hand", comparison: byHand } }),
   });
   await writeWhole(out, page);

@@ -5,7 +5,7 @@ export { jsonKinds, jsonValues, partFromValues, type JsonKind } from "./json-kin
 export type { PartField, PartKind, PartSymbol } from "./kind";
 export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
 export { checkStock } from "./stock/stock";
-export { isStockKind, lossAtOneKilohertz, mainValue } from "./stock/stock-part";
+export { isStockKind, lossAtOneKilohertz, mainValue, stockedKind } from "./stock/stock-part";
 export { checkMotion } from "./driver-motion";
 export { movingDriverLaw, type Motional } from "./moving-driver-law";
 export type { DriverJSON, PartJSON } from "./part-json";

@@ -1,3 +1,5 @@
+import type { Stock } from "../parts";
+import { checkStock } from "../parts/internal";
 import { DividingNetworkError } from "../errors";
 import { checkOptions } from "../errors/internal";
 import type { Comparison, PairComparison, Spread } from "../assessment";
@@ -33,6 +35,8 @@ export interface ComparisonPageOptions {
   readonly pair?: PairComparison | undefined;
   /** From `spread`, for the proposed network: what tolerances do to its sound. */
   readonly spread?: Spread | undefined;
+  /** The parts that can be had, from `stock` or `readStockCsv`: the shopping list then says what to take for a pair, and what it costs. */
+  readonly stock?: Stock | undefined;
 }
 
 /**
@@ -40,7 +44,7 @@ export interface ComparisonPageOptions {
  * shopping list, build sheet on a side of its own, and an appendix with every finding, the inputs and the model's check.
  *
  * @param comparison from `compare`
- * @param options texts; a third network; what the build sheet is told, m and Ω; a pair, from `comparePair`; what tolerances do, dB
+ * @param options texts; a third network; what the build sheet is told, m and Ω; a pair, from `comparePair`; what tolerances do, dB; a stock, its prices dimensionless
  * @returns the text of the HTML document
  * @throws DividingNetworkError `unknown-option`, `invalid-argument`
  * @example
@@ -60,7 +64,7 @@ export interface ComparisonPageOptions {
  */
 export function comparisonPage(comparison: Comparison, options: ComparisonPageOptions): string {
   const caller = "comparisonPage";
-  const { title, description, generatedFrom, alternative: other, build, pair: given, spread } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread"]);
+  const { title, description, generatedFrom, alternative: other, build, pair: given, spread, stock } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread", "stock"]);
   const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
@@ -71,7 +75,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative), spread), onPaper: "own-side" },
     ...(spread === undefined ? [] : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
-    { heading: "Shopping list", html: shopping(checked) },
+    { heading: "Shopping list", html: shopping(checked, stock === undefined ? undefined : checkStock(caller, "stock", stock)) },
     { heading: "Build sheet", html: sheetOf(checked, build), onPaper: "own-side" },
     { heading: "Appendix: all findings", html: findingsTable(checked, alternative), onPaper: "own-side" },
   ];

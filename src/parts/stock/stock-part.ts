@@ -83,6 +83,11 @@ export interface Stock {
   readonly parts: readonly StockPart[];
 }
 
+/** The kind under which a stock holds a part; `undefined` for what no stock holds. */
+export function stockedKind(part: { readonly kind: string }): StockKind | undefined {
+  return (["resistor", "inductor", "capacitor"] as const).find((kind) => kind === part.kind);
+}
+
 /** Whether a part is of a kind of stock. */
 export function isStockKind(part: BoughtPart, kind: StockKind): boolean {
   return part.kind === kind;

@@ -1,23 +1,36 @@
 import type { Comparison, Ratings } from "../../assessment";
 import type { Entries } from "../../network";
 import { sameData } from "../../network/internal";
+import type { BestCombination, Part, Stock } from "../../parts";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
 import type { Markup } from "../markup";
 import { isCoupling } from "../../parts/internal";
 import { unrated } from "../network-changes";
 import { formatQuantity } from "../../quantity";
-import { marginText, partsList, requiredText } from "../parts-list";
+import { marginText, partsList, requiredText, type RequiredRating } from "../parts-list";
+import { taker } from "./from-stock";
 import { hertz } from "./words";
 
 /** What to buy for one and for a pair, and what can be taken from the network as found. */
-export function shopping({ before, after }: Comparison): readonly Markup[] {
+export function shopping({ before, after }: Comparison, stock?: Stock): readonly Markup[] {
   const { ratings, goal } = after;
   const known = ratings.level !== "";
   const { network, drivers } = after.prediction.loudspeaker;
   const found = before.prediction.loudspeaker;
   const parts = without(network, drivers.map(({ part }) => part));
   const reused = reusedParts(parts, without(found.network, found.drivers.map(({ part }) => part)));
+  const take = stock === undefined ? undefined : taker(stock);
+  let [price, priced] = [0, true];
+  /** From the stock, for a pair: what for each place, and what all of it costs. */
+  const fromStock = (reuse: boolean, designators: readonly string[], required: RequiredRating | undefined): readonly string[] => {
+    if (take === undefined) return [];
+    if (reuse) return ["", ""];
+    const { found: own, bears } = take(parts[designators[0]!]![0] as Part, 2 * designators.length, required);
+    if (own === undefined || own.price === undefined) priced = false;
+    price += own?.price === undefined ? 0 : 2 * designators.length * own.price;
+    return own === undefined ? ["not in stock", ""] : [stockText(own, bears), own.price === undefined ? "" : (2 * designators.length * own.price).toFixed(2)];
+  };
   const rows = [false, true].flatMap((reuse) => partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(({ quantity, part, detail, required, designators }) => [
     part,
     quantity,
@@ -26,16 +39,25 @@ export function shopping({ before, after }: Comparison): readonly Markup[] {
     tolerance(part),
     detail.split(", ").map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)).join(", "),
     ...(known ? [requiredText(required)] : []),
+    ...fromStock(reuse, designators, required),
     designators.join(", "),
   ]));
   return [
     table({
-      columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, ...(known ? [{ label: "Rated for at least" }] : []), { label: "Designators" }],
+      columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, ...(known ? [{ label: "Rated for at least" }] : []), ...(take === undefined ? [] : [{ label: "From the stock, each" }, { label: "Price for a pair", align: "right" as const }]), { label: "Designators" }],
       rows,
     }, { label: "What to buy" }),
     paragraph("Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series."),
+    ...(take === undefined ? [] : [paragraph(`What is bought costs ${price.toFixed(2)} for a pair in the stock’s currency${priced ? "" : ", without what isn’t in stock or has no price"}. Within 2 % of a value, fewer and cheaper parts are taken. Losses may differ from those drawn: judge the network with the parts that are taken.`)]),
     ...(known ? [paragraph(`“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}${sinesText(ratings)}`)] : []),
   ];
+}
+
+/** What stands in one place, how far it is, and whether it is known to bear what it must. */
+function stockText({ says, parts, deviation }: BestCombination, bears: boolean): string {
+  const names = [...new Set(parts.map(({ name }) => name))].join(", ");
+  const away = Math.abs(deviation) < 5e-4 ? "" : `, ${deviation > 0 ? "+" : "−"}${Math.abs(100 * deviation).toFixed(1)} %`;
+  return `${parts.length === 1 ? names : `${says}: ${names}`}${away}${bears ? "" : "; too small a rating, or none stated"}`;
 }
 
 /** What full sines make of the heat, in the parts that are bought by it. */
