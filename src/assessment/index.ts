@@ -38,3 +38,4 @@ export type { Spread, SpreadBand, SpreadContribution, SpreadCorner, SpreadCriter
 export type { PairPercentiles, PairSpread } from "./spread/pair-spread";
 export type { DriverTolerance } from "./spread/tolerances";
 export { dataSensitivity, type DataErrorCase, type DataSensitivity, type DataSensitivityOptions } from "./data-sensitivity";
+export { layoutChange, type LayoutChange, type LayoutChangeAtPlace, type PlacedCoil } from "./layout-change";

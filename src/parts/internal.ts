@@ -10,3 +10,4 @@ export { checkMotion } from "./driver-motion";
 export { movingDriverLaw, type Motional } from "./moving-driver-law";
 export type { DriverJSON, PartJSON } from "./part-json";
 export { padSeries, padShunt } from "./pad-resistances";
+export { coupled } from "./winding/least-coupling";

@@ -246,6 +246,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   const call = on("assessment", assessment);
   call("goal", [{ frequencies: [500, 1000], curve: { frequencies: [100, 1000], levelDb: [0, 1] } }]);
   call("lossOf", [box, { band: { from: 300, to: 1000 } }], { kept: true });
+  call("layoutChange", [loudspeakers.loudspeaker({ network: { ...twoWay, L2: [parts.inductor("0.4 mH"), "t", "gnd"] }, drivers: drivers() }), { goal: { band: { from: 300, to: 1000 } }, coils: Object.fromEntries(["L1", "L2"].map((name, index) => [name, { winding: { turns: 150, meanRadius: 0.018, length: 0.018, depth: 0.012 }, place: { x: 0.06 * index, y: 0, z: 0.02, axis: "z" } }])) }], { kept: true });
   call("dataSensitivity", [box, box, { ratedImpedance: 8, goal: { band: { from: 300, to: 1000 } } }], { kept: true });
   call("spread", [box, { goal: { band: { from: 300, to: 1000 } }, lots: [["C1"]], percentiles: [5, 95], samples: 4 }], { kept: true });
   call("suspects", [{ impedance: networks.solve(twoWay, grid).impedance }], { run: (measured: { impedance: responses.FrequencyResponse }) => assessment.suspects(box, measured) });

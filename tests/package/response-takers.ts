@@ -49,6 +49,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
   "comparePair right.impedance": (r) => assessment.comparePair({ impedance: eight }, { impedance: r }),
   "comparePair options.drawing": (r) => assessment.comparePair({ impedance: eight }, { impedance: eight }, { drawing: boxWith(r) }),
   "identify options.impedance": (r) => design.identify({ R1: [parts.resistor(1), "in", "a"], cone: [parts.resistor(8), "a", "gnd"] }, { impedance: r, vary: ["R1"] }),
+  "layoutChange loudspeaker": (r) => assessment.layoutChange({ ...boxWith(r), network: { L1: [parts.inductor(1e-3), "in", "a"], L2: [parts.inductor(1e-3), "a", "b"], cone: [parts.resistor(8), "b", "gnd"] } }, { goal: { band: { from: 500, to: 2000 } }, coils: Object.fromEntries(["L1", "L2"].map((name, index) => [name, { winding: { turns: 150, meanRadius: 0.018, length: 0.018, depth: 0.012 }, place: { x: 0.06 * index, y: 0, z: 0.02, axis: "z" as const } }])) }),
   "dataSensitivity found": (r) => assessment.dataSensitivity(boxWith(r), box, { ratedImpedance: 8, goal: { band: { from: 500, to: 2000 } } }),
   "dataSensitivity proposed": (r) => assessment.dataSensitivity(box, boxWith(r), { ratedImpedance: 8, goal: { band: { from: 500, to: 2000 } } }),
   "rankByYield loudspeaker": (r) => design.rankByYield(boxWith(r), { networks: [{ network: box.network }], goal: { band: { from: 500, to: 2000 } }, samples: 2 }),

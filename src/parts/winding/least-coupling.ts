@@ -3,7 +3,7 @@ import { DividingNetworkError } from "../../errors";
 import type { Length } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import { couplingFromPlacement } from "./coupling-from-placement";
-import { boardSearch, type BoardCoil, type Pose, type PoseAxis } from "./board-search";
+import { boardSearch, type BoardCoil, type PoseAxis } from "./board-search";
 import { checkedWinding, type Winding } from "./winding";
 import { selfMean } from "./winding-inductance";
 
@@ -92,7 +92,7 @@ export function leastCoupling(options: {
 }
 
 /** The second seen from the first: the axes of the board change places in turn until the first's is z. */
-function coupled(first: Winding, second: Winding, a: Pose, b: Pose): { readonly k: number; readonly mutualInductance: number } {
+export function coupled(first: Winding, second: Winding, a: BoardPlace, b: BoardPlace): { readonly k: number; readonly mutualInductance: number } {
   const shift = AXES.indexOf(a.axis) + 1;
   const turned = (at: readonly number[]): readonly number[] => [at[shift % 3]!, at[(shift + 1) % 3]!, at[(shift + 2) % 3]!];
   const [x, y, z] = turned([b.x - a.x, b.y - a.y, b.z - a.z]) as [number, number, number];
