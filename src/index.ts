@@ -21,9 +21,9 @@ export {
   brooksCoilInductance, capacitor, coaxialMutualInductance, coupling, couplingFromPlacement, driverImpedance, driverParameters,
   equivalentPeakDissipationResistance, inductor, lPad, resistor, skinEffect, solenoidInductance, thieleSmall, transformer,
   windingInductance, wireDiameter, wireResistance,
-  type Capacitor, type CoilModel, type CoilPlace, type Conductor, type ConductorMaterial, type Coupling, type DriverConstants,
+  type BoughtPart, type Capacitor, type CoilModel, type CoilPlace, type Conductor, type ConductorMaterial, type Coupling, type DriverConstants,
   type DriverImpedance, type DriverModel, type DriverMotion, type DriverMotionOptions, type DriverOptions, type DriverParameters, type DriverParametersOptions, type FittedParameters,
-  type Inductor, type LPad, type Part, type PartOrCoupling, type PlacedCoupling, type Resistor, type SkinEffect, type Solenoid,
+  type Inductor, type LPad, type Part, type PartOrCoupling, type PlacedCoupling, type Resistor, type SkinEffect, type Solenoid, type Stock, type StockPart,
   type ThieleSmall, type ThreePointParameters, type Transformer, type TransformerOptions, type TwoTerminalPart, type ThreeTerminalPart, type FourTerminalPart, type CustomBranch, type CustomPart, type LawData, type Winding,
 } from "./parts";
 export {
