@@ -46,7 +46,7 @@ export function stock(lines: readonly (StockLine | StockPart | BoughtPart)[]): S
  * ```ts
  * import { stock, stockToJSON } from "dividing-network/parts";
  *
- * stockToJSON(stock([{ kind: "resistor", value: 4.7, tolerance: 0.05 }])); // [{ name: "Resistor 4.7 Ω", kind: "resistor", value: "4.7 Ω", tolerance: "5 %" }]
+ * stockToJSON(stock([{ kind: "resistor", value: 4.7, tolerance: 0.05 }])); // [{ name: "Resistor 4.7 Ω, ±5 %", kind: "resistor", value: "4.7 Ω", tolerance: "5 %" }]
  * ```
  */
 export function stockToJSON(drawer: Stock): readonly StockLine[] {
