@@ -1,0 +1,17 @@
+import { mergeConfig } from "vitest/config";
+import config from "../vitest.config";
+
+// What can be run after every few lines: the numbers, with a fifth of the cases of every property; neither the documentation nor the package, nor what searches, simulates or starts workers.
+export default mergeConfig(
+  { ...config, test: { ...config.test, include: [] } },
+  {
+    test: {
+      include: ["tests/**/*.test.ts"],
+      exclude: [
+        "tests/docs/**", "tests/package/**", "tests/types/**", "tests/demo/**", "tests/design/**", "tests/properties/**", "tests/assessment/**", "tests/report/**",
+        "**/worker.test.ts", "**/simulator-oracle.test.ts", "**/hostile-input.test.ts", "**/node_modules/**",
+      ],
+      env: { PROPERTY_SHARE: "0.2" },
+    },
+  },
+);
