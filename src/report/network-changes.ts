@@ -1,6 +1,6 @@
 import type { Entries } from "../network";
 import { sameData } from "../network/internal";
-import { describe, isCoupling } from "../parts/internal";
+import { describe, isCoupling, sameKind } from "../parts/internal";
 
 /** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
 export function changedParts(network: Entries, other: Entries): readonly string[] {
@@ -31,7 +31,7 @@ function renamedNodes(network: Entries, other: Entries): ReadonlyMap<string, str
       for (const [name, [part, ...nodes]] of Object.entries(network)) {
         if (!Object.hasOwn(other, name) || isCoupling(part)) continue;
         const [otherPart, ...otherNodes] = other[name]!;
-        if (part.kind !== otherPart.kind || nodes.length !== otherNodes.length || (equal && !sameData(unrated(part), unrated(otherPart)))) continue;
+        if (!sameKind(part, otherPart) || nodes.length !== otherNodes.length || (equal && !sameData(unrated(part), unrated(otherPart)))) continue;
         const orders = nodes.length === 2 && describe(part).turns === true ? [otherNodes, [...otherNodes].reverse()] : [otherNodes];
         const fits = orders.find((order) => nodes.some((node, index) => known(node) === order[index]) && nodes.every((node, index) => (known(node) ?? order[index]) === order[index] && (known(node) !== undefined || free.has(order[index]!))));
         if (fits === undefined) continue;
