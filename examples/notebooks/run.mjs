@@ -1,5 +1,6 @@
 // Makes the notebooks from the Markdown pages beside this file, and runs them: `npm run notebooks` writes the .ipynb files with their outputs,
-// `npm run notebooks -- --check` runs them and compares with those that are there. A page's fenced `ts` blocks become cells of code.
+// `npm run notebooks -- --check` runs them and compares with those that are there; a number behind it
+// takes the lessons that begin with it. A page's fenced `ts` blocks become cells of code.
 //
 // The kernel is that of the npm package `deno`; `jupyter-nbconvert` runs it (Debian: jupyter-nbconvert). The notebooks see the package as a reader does
 // who installed it: a folder with `node_modules/dividing-network`, here a link to this clone, whose `dist/` must be built.
@@ -105,7 +106,8 @@ try {
   await writeFile(join(kernel, "kernel.json"), JSON.stringify({ argv: [process.execPath, deno, "jupyter", "--kernel", "--conn", "{connection_file}"], display_name: "Deno", language: "typescript" }));
   const env = { ...process.env, JUPYTER_PATH: join(work, "jupyter"), NO_COLOR: "1", DENO_NO_UPDATE_CHECK: "1", DENO_DIR: join(work, "deno"), HOME: work, IPYTHONDIR: join(work, "ipython") };
 
-  const pages = (await readdir(here)).filter((name) => name.endsWith(".md") && /^\d/.test(name)).sort();
+  const only = process.argv.slice(2).filter((each) => /^\d/.test(each));
+  const pages = (await readdir(here)).filter((name) => name.endsWith(".md") && /^\d/.test(name) && (only.length === 0 || only.some((each) => name.startsWith(each)))).sort();
   let different = 0;
   for (const page of pages) {
     const plain = notebookOf(await readFile(join(here, page), "utf8"));
