@@ -12,7 +12,7 @@ const root = join(here, "..", "..");
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; worker-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 /** The worker has its own policy. The solver's inner loops are WebAssembly, which this allows, and nothing else; without it they run as plain loops, to the same bits, and the browser reports. */
 const policyOfWorker = policy.replace("script-src 'self'", "script-src 'self' 'wasm-unsafe-eval'");
-const types = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".json": "application/json", ".txt": "text/plain" };
+const types = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".json": "application/json", ".txt": "text/plain", ".csv": "text/csv" };
 
 /** Starts the server on a port, 0 for any, and gives it with its address. */
 export async function serve(port = 0) {

@@ -126,8 +126,15 @@ try {
   must(logged.length === 0, `the console has errors: ${JSON.stringify(logged.map(({ params }) => params.entry?.text ?? params.exceptionDetails?.text))}`);
   console.log(`browser example: ${frames.length} moves of a slider, from the key to the new plots ${median(frames).toFixed(1)} ms (median), of which computed ${median(computed).toFixed(1)} ms; no report of the content-security policy`);
 } finally {
+  // Asked to close, it ends its helpers too, which would else go on writing into its profile.
+  const ended = new Promise((resolve) => (browser.exitCode === null ? browser.once("exit", resolve) : resolve()));
+  await Promise.race([send("Browser.close").then(() => ended, () => undefined), new Promise((resolve) => setTimeout(resolve, 5000))]);
   browser.kill();
+  await ended;
   server.close();
-  await new Promise((resolve) => (browser.exitCode === null ? browser.once("exit", resolve) : resolve()));
-  rmSync(work, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+  try {
+    rmSync(work, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
+  } catch (error) {
+    console.log(`browser example: the profile in ${work} couldn't be removed: ${error.code}`);
+  }
 }
