@@ -67,7 +67,7 @@ export function stepsOf({ network, drivers, joints, coils, reversal, unseen, not
       [],
       [
         "Impedance at the input and response on the axis measured again, as the loudspeaker as found was.",
-        `This network entered as “found” in a copy of the project file, with the new files as those of the whole loudspeaker: the page then says whether it measures as drawn, and if not, which parts are suspected (\`suspects\`), ${high === undefined ? "" : `a reversed ${high} among them`}.`,
+        `This network entered as “found” in a copy of the project file, with the new files as those of the whole loudspeaker: the page then says whether it measures as drawn, and if not, which parts are suspected${high === undefined ? "" : `, a reversed ${high} among them`}.`,
       ]),
   ]);
 }
