@@ -29,7 +29,7 @@ try {
   const tarball = join(work, packed.filename);
 
   const held = new Set(packed.files.map((file) => file.path));
-  const known = /^(dist\/.*\.(js|cjs|d\.ts|d\.cts|(js|cjs)\.map)|src\/.*\.ts|docs\/.*\.md|docs\/alignments\/plots\/[a-z-]+\.svg|examples\/(make-data\.mjs|desk-monitor\/(project\.json|data\/.*\.txt))|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
+  const known = /^(dist\/.*\.(js|cjs|d\.ts|d\.cts|(js|cjs)\.map)|src\/.*\.ts|docs\/.*\.md|docs\/alignments\/plots\/[a-z-]+\.svg|examples\/(make-data\.mjs|desk-monitor\/(project\.json|drawer\.csv|data\/.*\.txt))|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
   const stray = [...held].filter((path) => !known.test(path));
   if (stray.length > 0) throw new Error(`the package holds files that it should not: ${stray.join(", ")}`);
   atMost("the package, packed", packed.size / 1024, 3100);
