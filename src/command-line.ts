@@ -10,8 +10,7 @@ import { redesign } from "./design";
 import { DividingNetworkError } from "./errors";
 import type { Network } from "./network";
 import { readProject, type LoadedProject } from "./project";
-import { redesignText } from "./report/internal";
-import { comparisonPage, comparisonText } from "./report";
+import { comparisonPage, comparisonText, redesignText } from "./report";
 
 const NAME = "dividing-network";
 const USAGE = `Usage: npx ${NAME} project.json --out report.html, or npx ${NAME} --help`;
@@ -110,7 +109,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
 async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Network> {
   console.log(`Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`} …\n`);
   const design = await redesign(found, { goal, ratedImpedance: project.ratedImpedance, maxParts, ...(stock === undefined ? { series: "E12" } : { stock, units: 2 }) });
-  console.log(redesignText(design, width));
+  console.log(redesignText(design, { width }));
   const nearest = design.front.reduce((best, one) => (one.lossDb < best.lossDb ? one : best));
   console.log(`Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts have to stand is judged below; the search didn't look at it.\n`);
   return nearest.network;

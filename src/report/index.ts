@@ -1,6 +1,7 @@
 export { cautions } from "./cautions";
 export { comparisonPage, type ComparisonPageOptions } from "./comparison-page";
 export type { Alternative } from "./page/alternative";
+export { redesignText } from "./redesign-text";
 export { comparisonText, type ComparisonTextOptions } from "./comparison-text";
 export { connections } from "./connections";
 export { anglesPlot, type AngleSeries, type AnglesPlotOptions } from "./angles-plot";

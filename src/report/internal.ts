@@ -3,5 +3,4 @@ export { figure, list, paragraph, table } from "./blocks";
 export { htmlPage, type HtmlPageOptions, type PageSection } from "./html-page";
 export type { Content } from "./markup";
 export type { Column, Table } from "./table";
-export { redesignText } from "./redesign-text";
 export { textTable, type TextTableOptions } from "./text-table";

@@ -1,18 +1,45 @@
-import type { Redesign } from "../design";
+import type { Redesign, Redesigned } from "../design";
+import { checkList, checkNumber, checkObject, checkOptions } from "../errors/internal";
+import { fragment, type Entries } from "../network";
 import { describePart, isDriver } from "../parts/internal";
+import { checkText } from "./markup";
 import { textTable } from "./text-table";
 
+const COLUMNS = [{ label: "Parts", align: "right" }, { label: "Loss, dB", align: "right" }, { label: "Level, dB", align: "right" }, { label: "Price", align: "right" }, { label: "Topology" }, { label: "What is in it" }] as const;
+
 /**
- * The networks that a redesign found as a table of text: for each its parts, loss, level, what it costs, and what is in it.
+ * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it.
  *
- * @param found from `redesign`
- * @param width in characters, a count
- * @returns lines of text: losses in dB, levels in dB re 20 µPa, prices in the stock's currency
+ * @param found from `redesign`: losses in dB, levels in dB re 20 µPa, prices in the stock's currency
+ * @param options `width` of the terminal in columns (dimensionless), default 100
+ * @returns text, lines of at most `width` columns
+ * @throws DividingNetworkError `invalid-argument`
+ * @example
+ * ```ts
+ * import { capacitor, network, resistor } from "dividing-network";
+ * import { redesignText } from "dividing-network/report";
+ *
+ * const one = network({ C1: [capacitor("6.8 µF"), "in", "t"], tweeter: [resistor(6), "t", "gnd"] });
+ * const member = { network: one, lossDb: 1.2, parts: 1, levelDb: 87, taken: {}, topology: "high-pass", polarity: {}, lossWithoutDb: {} } as const;
+ * redesignText({ front: [member], topologies: 1, unfinished: 0, complete: true }).includes("C1 Capacitor 6.8 µF"); // true
+ * ```
  */
-export function redesignText({ front }: Redesign, width: number): string {
-  const rows = front.map(({ parts, lossDb, levelDb, price, topology, network, taken }) => [
-    String(parts), lossDb.toFixed(2), levelDb.toFixed(1), price === undefined ? "–" : price.toFixed(2), topology,
-    Object.entries(network).filter(([, [part]]) => !isDriver(part)).map(([name, [part]]) => `${name} ${taken[name]?.name ?? describePart(part)[0]}`).join("; "),
-  ]);
-  return textTable({ columns: [{ label: "Parts", align: "right" }, { label: "Loss, dB", align: "right" }, { label: "Level, dB", align: "right" }, { label: "Price", align: "right" }, { label: "Topology" }, { label: "What is in it" }], rows, width });
+export function redesignText(found: Redesign, options: { readonly width?: number | undefined } = {}): string {
+  const caller = "redesignText";
+  const { front } = checkObject(caller, "found", found, "what redesign found");
+  const { width: columns = 100 } = checkOptions(caller, options, ["width"]);
+  const width = checkNumber(caller, "width", columns, { min: 20, max: 1000, integer: true });
+  return textTable({ columns: COLUMNS, rows: checkList<Redesigned>(caller, "found.front", front, "networks").map((member, index) => row(caller, `found.front[${index}]`, member)), width });
+}
+
+function row(caller: string, place: string, member: Redesigned): readonly string[] {
+  const { parts, lossDb, levelDb, price, topology, network, taken } = checkObject(caller, place, member, "a network that redesign found");
+  const number = (name: string, value: number, digits: number): string => checkNumber(caller, `${place}.${name}`, value, { min: -1e6, max: 1e9 }).toFixed(digits);
+  const lines = checkObject(caller, `${place}.taken`, taken, "lines of a stock by designator");
+  const entries: Entries = fragment(network as never);
+  const held = Object.entries(entries).filter(([, [part]]) => !isDriver(part)).map(([name, [part]]) => {
+    const line: { readonly name?: unknown } | null | undefined = Object.hasOwn(lines, name) ? lines[name] : undefined;
+    return `${name} ${typeof line?.name === "string" ? line.name : describePart(part)[0]}`;
+  });
+  return [number("parts", parts, 0), number("lossDb", lossDb, 2), number("levelDb", levelDb, 1), price === undefined ? "–" : number("price", price, 2), checkText(caller, `${place}.topology`, topology), held.join("; ")];
 }

@@ -276,6 +276,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("connections", [entries]);
   call("partsList", [entries]);
   call("topologyText", [entries]);
+  call("redesignText", [{ front: [{ network: entries, lossDb: 0.5, parts: 2, levelDb: 87, taken: {}, topology: "second order", polarity: {}, lossWithoutDb: {} }] }]);
   call("buildSheet", [assessment.compare(judged, judged)], { kept: true });
 }
 

@@ -31,7 +31,7 @@ const OWN = new Set(["Sweep", "Prediction", "Assessment", "Comparison", "PolarMa
 /** Values of these types may be made by hand and hold responses inside: the test puts one there. */
 const HOLDERS = new Set(["Entries", "Loudspeaker"]);
 /** Networks that come with a textbook crossover, and pages of parts: each entry goes through the same door as `solve`'s. */
-const THROUGH_NETWORK = /^(crossoverSum|ladderImpedance|refitLadder|lossyZobel|join|fragment|partsList|connections|schematic|topologyText|dipoleSource|compare|comparisonPage|comparisonText|buildSheet|buildSheetText|drivenBy) /;
+const THROUGH_NETWORK = /^(crossoverSum|ladderImpedance|refitLadder|lossyZobel|join|fragment|partsList|connections|schematic|topologyText|dipoleSource|compare|comparisonPage|comparisonText|redesignText|buildSheet|buildSheetText|drivenBy) /;
 
 function entrances(): string[] {
   const { checker, exportsOf } = openLibrary();

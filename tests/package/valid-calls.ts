@@ -399,6 +399,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     impedancePlot: () => [{ title: "Impedance", series: [{ label: "Built", response: byHand() }], limit: 3.2 }],
     schematic: () => [entries(), { title: "As built" }],
     partsList: () => [entries()],
+    redesignText: () => [{ front: [{ network: entries(), lossDb: 0.5, parts: 2, levelDb: 87, price: 3, taken: {}, topology: "second order", polarity: {}, lossWithoutDb: {} }], topologies: 1, unfinished: 0, complete: true }, { width: 80 }],
     responsePlot: () => [plot()],
   },
   project: {
