@@ -21,7 +21,7 @@ export interface Redesigned {
   /** dB re 20 µPa at 2.83 V: mean over the goal's places and band. */
   readonly levelDb: number;
   /** Of all parts, in the stock's currency, dimensionless; absent without a stock, or where the price of one isn't known. */
-  readonly price?: number;
+  readonly price?: number | undefined;
   /** By designator, the line of the stock that it is taken from; empty without a stock. */
   readonly taken: Readonly<Record<string, StockPart>>;
   /** The topology in words. */
