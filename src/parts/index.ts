@@ -38,6 +38,7 @@ export { selfResonance } from "./winding/self-resonance";
 export { smallestCoil, type SmallestCoil } from "./winding/smallest-coil";
 export { turnsToTakeOff, windCoil, type TurnsTakenOff } from "./winding/wind-coil";
 export { windingResistance, type WindingResistance } from "./winding/winding-resistance";
+export { woundCoilLaw, type WoundCoilLaw } from "./winding/wound-coil-law";
 export type { CheckedWinding } from "./winding/winding";
 export type { Section } from "./winding/gap";
 export type { Former, FormerSize, MagnetWire, WireSize, WoundCoil } from "./winding/wound-coil";

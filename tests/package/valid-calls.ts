@@ -238,6 +238,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     wireGauge: () => [{ diameter: "1 mm" }],
     wireResistance: () => [{ diameter: "1 mm", length: "10 m", temperature: "75 °C" }],
     wireRun: () => [{ length: "5 m", diameter: "1.8 mm", spacing: "3 mm", frequency: 1000, temperature: 20 }],
+    woundCoilLaw: () => [{ wire: { diameter: "1.2 mm" }, former: { diameter: "30 mm", length: "20 mm" }, temperature: 20 }],
     writeStockCsv: () => [{ parts: [{ name: "a", part: { kind: "inductor", inductance: 1e-3, dcr: 0.3 }, lossKnown: true, price: 2 }] }, { separator: ";", decimal: "," }],
   },
   network: {
