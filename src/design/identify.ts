@@ -137,6 +137,9 @@ function networkIn(system: unknown): Entries {
   return isBox ? checkLoudspeaker(CALLER, system as Loudspeaker<Entries>).network : (system as Entries);
 }
 
+/** Measured numbers times unknown values up to which four fits are followed on all points, and to their end; beyond, the best two, which the few points have brought near it. */
+const MANY = 50_000;
+
 /** Fits from all starts on few points, and the distinct good ones again on all; best first. */
 function fitsOf(fine: Deviations, coarse: Deviations, unknowns: readonly Unknown[]): readonly LeastSquaresFit[] {
   const fit = ({ residuals, slopes, count }: Deviations, start: ArrayLike<number>, maxIterations: number): LeastSquaresFit | undefined => {
@@ -148,10 +151,11 @@ function fitsOf(fine: Deviations, coarse: Deviations, unknowns: readonly Unknown
       throw error;
     }
   };
+  const large = fine.count * unknowns.length > MANY;
   const bySquares = (one: LeastSquaresFit, other: LeastSquaresFit): number => one.squares - other.squares;
   const rough = startsAround(unknowns).map((start) => fit(coarse.count >= unknowns.length ? coarse : fine, start, 60)).filter((each) => each !== undefined).sort(bySquares);
-  const distinct = rough.filter((each, index) => !rough.slice(0, index).some((before) => same(each, before))).slice(0, 4);
-  const fits = distinct.map(({ parameters }) => fit(fine, parameters, 200)).filter((each) => each !== undefined).sort(bySquares);
+  const distinct = rough.filter((each, index) => !rough.slice(0, index).some((before) => same(each, before))).slice(0, large ? 2 : 4);
+  const fits = distinct.map(({ parameters }) => fit(fine, parameters, large ? 40 : 200)).filter((each) => each !== undefined).sort(bySquares);
   // Of fits that are equally good, the one nearest to the drawing.
   const limit = (fits[0]?.squares ?? 0) * (1 + 1e-6) + 1e-20 * fine.count;
   const away = ({ parameters, squares }: LeastSquaresFit): number => (squares > limit ? Infinity : unknowns.reduce((sum, { drawn }, index) => sum + (parameters[index]! - Math.log(drawn)) ** 2, 0));

@@ -383,7 +383,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     // One role alone is refused before the search, which would take minutes for what it takes here.
     redesign: () => [{ ...boxByHand(), drivers: boxByHand().drivers.slice(0, 1) }, { goal: { frequencies: [500, 1000] }, series: "E3", maxParts: 2, coilResistance: (l: number) => 350 * l, ratedImpedance: 4 }],
     rankByYield: () => [boxByHand(), { networks: [{ network: { ...twoWay } }], heldBack: [{ azimuth: 0 }], goal: { band: { from: 300, to: 1000 } }, samples: 4 }],
-    identify: () => [entries(), { impedance: networks.solve(twoWay, grid).impedance, transfers: {}, parasitics: false, repeatability: { impedance: 0.01, transfer: 0.01 } }],
+    identify: () => [entries(), { impedance: networks.solve(entries() as never, grid).impedance, transfers: {}, parasitics: false, repeatability: { impedance: 0.01, transfer: 0.01 } }],
   },
   report: {
     cautions: () => [],

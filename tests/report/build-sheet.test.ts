@@ -170,6 +170,13 @@ describe("the sheet as it is read", () => {
     expect(page).toContain("Build sheet");
   });
 
+  it("says what a resistor takes where the goal states a level: 8 V over 2 Ω and 6 Ω in series are 2 W in the first", () => {
+    const judged = assess(box({ R1: [resistor(2), "in", "w"], woofer: [resistor(6), "w", "gnd"] }), { ratedImpedance: 8, goal: { amplifier: { voltage: 8, spectrum: "sine" } } });
+    const { cautions } = buildSheet(compare(judged, judged)).steps.find(({ title }) => title === "Lay the parts out")!;
+    expect(cautions[0]).toMatch(/ At the stated amplifier level R1 takes 2 W\.$/);
+    expect(buildSheet(pair).steps.flatMap((each) => each.cautions).join()).not.toContain("amplifier level");
+  });
+
   it("refuses what it can't read", () => {
     expect(() => buildSheetText({} as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
     expect(() => buildSheet(pair, { resistances: { L1: 3 } })).toThrowError(expect.objectContaining({ code: "unknown-part" }));

@@ -1,4 +1,4 @@
-import type { Comparison } from "../../assessment";
+import type { Comparison, RatingCheck } from "../../assessment";
 import { DividingNetworkError } from "../../errors";
 import { checkOptions, show } from "../../errors/internal";
 import type { Loudspeaker } from "../../loudspeaker";
@@ -85,8 +85,10 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const coils = coilPlan(caller, network, layout, drivers, meterFrequencies(network));
   const { parts, joints } = wiringOf(network, drivers);
   const handover = comparison?.after.handovers.at(-1);
+  const checks: unknown = (comparison?.after.ratings as Partial<Comparison["after"]["ratings"]> | null | undefined)?.checks;
+  const heat = Array.isArray(checks) ? (checks as readonly RatingCheck[]).filter(({ code, quantity }) => code === "part-rating" && quantity === "power") : [];
   const steps = stepsOf({
-    network, drivers, joints, coils, unseen, notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""), smallestImpedance: comparison?.after.load.minimum,
+    heat, network, drivers, joints, coils, unseen, notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""), smallestImpedance: comparison?.after.load.minimum,
     reversal: handover === undefined || handover.nullDepthDb < TELLING_NULL ? undefined : { driver: handover.upper, frequency: handover.nullFrequency, depthDb: handover.nullDepthDb },
   });
   return Object.freeze({ topology: topologyText(network), parts, joints, coils, resistance: Object.freeze(resistance), impedance: Object.freeze(impedance), unseen: Object.freeze(unseen), steps });

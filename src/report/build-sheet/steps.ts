@@ -27,10 +27,12 @@ export interface StepFacts {
   /** What the readings of direct current leave out, each once. */
   readonly notes: readonly string[];
   readonly smallestImpedance?: number | undefined;
+  /** W, of each part at the level that the goal states: under its signal and with a full sine; empty where it states none. */
+  readonly heat: readonly { readonly name: string; readonly value: number; readonly sine: number }[];
 }
 
 /** The order of the work, from the box as found to the measurement that confirms the new one. */
-export function stepsOf({ network, drivers, joints, coils, reversal, unseen, notes, smallestImpedance }: StepFacts): readonly BuildStep[] {
+export function stepsOf({ network, drivers, joints, coils, reversal, unseen, notes, smallestImpedance, heat }: StepFacts): readonly BuildStep[] {
   const of = (kind: string) => Object.entries(network).filter(([name, [part]]) => part.kind === kind && !drivers.includes(name)).map(([name]) => name);
   const [resistors, capacitors] = [[...of("resistor"), ...of("l-pad")], of("capacitor")];
   const high = drivers.at(-1)!;
@@ -42,7 +44,7 @@ export function stepsOf({ network, drivers, joints, coils, reversal, unseen, not
       capacitors.length === 0 ? [] : ["A capacitor may hold a charge: discharge it through some 100 Ω before you touch it or measure it."],
       ["Each part measured, written down, within its tolerance. Without a sign or a dot, it lies either way round."], "parts"),
     step("Lay the parts out",
-      resistors.length === 0 ? [] : [`${listed(resistors)} can get hot enough to burn skin and to char: air around, away from damping material, wires, glue and capacitors.`],
+      resistors.length === 0 ? [] : [`${listed(resistors)} can get hot enough to burn skin and to char: air around, away from damping material, wires, glue and capacitors.${heatText(heat.filter(({ name }) => resistors.includes(name)))}`],
       [...coils.sentences, "Heavy parts tied down, not held by their leads."]),
     step("Solder joint by joint",
       ["Solder in moving air, away from what burns, with eye protection; wash your hands after solder that contains lead."],
@@ -74,4 +76,11 @@ export function stepsOf({ network, drivers, joints, coils, reversal, unseen, not
 
 function step(title: string, cautions: readonly string[], boxes: readonly string[], table?: BuildStep["table"]): BuildStep {
   return Object.freeze({ title, cautions: Object.freeze([...cautions]), boxes: Object.freeze([...boxes]), ...(table === undefined ? {} : { table }) });
+}
+
+/** What was computed of the heat, for the caution. */
+function heatText(heat: StepFacts["heat"]): string {
+  const watts = (value: number): string => `${Number(value.toPrecision(2))} W`;
+  const each = heat.map(({ name, value, sine }) => `${name} takes ${watts(value)}${sine > 1.05 * value ? `, with a full sine ${watts(sine)}` : ""}`);
+  return each.length === 0 ? "" : ` At the stated amplifier level ${each.join("; ")}.`;
 }
