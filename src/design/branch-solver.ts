@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { compile, type Entries, type Entry } from "../network";
 import { resistor, type Part } from "../parts";
 import { expandPart } from "../parts/internal";
+import { stamp } from "./stamp";
 
 /** Solves one branch for the parts put in: voltages across chosen parts and the input admittance, per volt at `in`. */
 export interface BranchSolver {
@@ -173,21 +174,6 @@ export function branchSolver(parts: readonly BranchPart[], couplings: Entries, w
       return true;
     },
   };
-}
-
-/** Adds an admittance to the row of the node `from`; the voltage at `in` is 1, at `gnd` 0. */
-function stamp(a: Float64Array, width: number, m: number, from: number, to: number, yr: number, yi: number): void {
-  if (from < 2) return;
-  const row = 2 * (from - 2) * width;
-  a[row + 2 * (from - 2)]! += yr;
-  a[row + 2 * (from - 2) + 1]! += yi;
-  if (to === 1) {
-    a[row + 2 * m]! += yr;
-    a[row + 2 * m + 1]! += yi;
-  } else if (to > 1) {
-    a[row + 2 * (to - 2)]! -= yr;
-    a[row + 2 * (to - 2) + 1]! -= yi;
-  }
 }
 
 /** Solves the m equations, right-hand side in column m, by elimination with row exchange; voltages from v[2 · 2] on. False when a pivot vanishes. */

@@ -2,6 +2,7 @@ import type { Entries } from "../network";
 import type { SourceResponse } from "../network/internal";
 import { type Evaluator, expandPart, isCoupling } from "../parts/internal";
 import { lawSlope, type FitVariable } from "./fit-variables";
+import { stamp } from "./stamp";
 
 /** re and im, by frequency. */
 export interface Complexes {
@@ -197,21 +198,6 @@ function movingBranch(branch: Branch, variable: number, { law }: FitVariable, ev
       for (let f = 0; f < n; f++) [slopeRe[f], slopeIm[f]] = [slopeRe[f]! + slope * re[f]!, slopeIm[f]! + slope * im[f]!];
     },
   };
-}
-
-/** Adds an admittance to the row of the node `from`; the voltage at `in` is 1, at `gnd` 0. */
-function stamp(a: Float64Array, width: number, m: number, from: number, to: number, yr: number, yi: number): void {
-  if (from < 2) return;
-  const row = 2 * (from - 2) * width;
-  a[row + 2 * (from - 2)]! += yr;
-  a[row + 2 * (from - 2) + 1]! += yi;
-  if (to === 1) {
-    a[row + 2 * m]! += yr;
-    a[row + 2 * m + 1]! += yi;
-  } else if (to > 1) {
-    a[row + 2 * (to - 2)]! -= yr;
-    a[row + 2 * (to - 2) + 1]! -= yi;
-  }
 }
 
 /** Solves for the right-hand sides in columns m to `used` − 1, which the solutions replace. False when a pivot vanishes. */
