@@ -38,10 +38,10 @@ export function spreadSentences(spread: Omit<Spread, "sentences">, count: "kept"
   if (ranking.length === 0) sentences.push("Nothing scatters: every tolerance is 0.");
   const kept = criteria.filter((one) => one.kept || count === "all");
   const [low, high] = good.interval;
+  const lost = criteria.filter((one) => !one.kept && count === "kept");
+  if (lost.length > 0 && kept.length > 0) sentences.push(`Not kept as drawn, and so not counted in what follows: ${lost.map(criterionText).join(", ")}.`);
   if (kept.length === 0) sentences.push("Nothing that is asked for is kept as drawn, so that no share of good loudspeakers can be given.");
   else sentences.push(`Of ${samples} loudspeakers drawn within these tolerances, ${percent(good.share)} (${percent(low)} to ${percent(high)} with 95 % confidence) keep: ${kept.map(criterionText).join(", ")}.`);
-  const lost = criteria.filter((one) => !one.kept && count === "kept");
-  if (lost.length > 0 && kept.length > 0) sentences.push(`Not kept as drawn, and so not counted: ${lost.map(criterionText).join(", ")}.`);
   const [first, second] = ranking;
   if (first !== undefined && first.share > 0) {
     const better = ranking.filter(({ yieldIfExact }) => yieldIfExact !== undefined).sort((a, b) => b.yieldIfExact! - a.yieldIfExact!)[0];
