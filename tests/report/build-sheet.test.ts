@@ -156,7 +156,7 @@ describe("joints and coils", () => {
 });
 
 describe("the sheet as it is read", () => {
-  const pair = compare(assess(box(twoWay), { ratedImpedance: 6 }), assess(box({ ...twoWay, tweeter: [tweeter, "t", "gnd"] }), { ratedImpedance: 6 }));
+  const pair = compare(assess(box(twoWay), { ratedImpedance: 4 }), assess(box({ ...twoWay, tweeter: [tweeter, "t", "gnd"] }), { ratedImpedance: 4 }));
 
   it("has its cautions beside their steps, in the terminal and on the page", () => {
     const text = buildSheetText(buildSheet(pair), { width: 90 });
@@ -175,6 +175,15 @@ describe("the sheet as it is read", () => {
     const { cautions } = buildSheet(compare(judged, judged)).steps.find(({ title }) => title === "Lay the parts out")!;
     expect(cautions[0]).toMatch(/ At the stated amplifier level R1 takes 2 W\.$/);
     expect(buildSheet(pair).steps.flatMap((each) => each.cautions).join()).not.toContain("amplifier level");
+  });
+
+  it("forbids to connect what is not fit to be connected, first and again before the first sound", () => {
+    const short = compare(pair.before, assess(box({ ...twoWay, R3: [resistor(0.3), "in", "gnd"] }), { ratedImpedance: 4 }));
+    const { steps } = buildSheet(short);
+    expect(steps[0]!.cautions[0]).toMatch(/not fit to be connected.*Don’t connect it/);
+    expect(steps.find(({ title }) => title === "First sound")!.cautions.join()).toMatch(/Don’t connect it/);
+    expect(steps.flatMap(({ cautions }) => cautions).join()).not.toMatch(/connect it only when the readings/);
+    expect(buildSheet(pair).steps.flatMap(({ cautions }) => cautions).join()).not.toMatch(/Don’t connect it/);
   });
 
   it("refuses what it can't read", () => {

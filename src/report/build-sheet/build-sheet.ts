@@ -88,10 +88,16 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const checks: unknown = (comparison?.after.ratings as Partial<Comparison["after"]["ratings"]> | null | undefined)?.checks;
   const heat = Array.isArray(checks) ? (checks as readonly RatingCheck[]).filter(({ code, quantity }) => code === "part-rating" && quantity === "power") : [];
   const steps = stepsOf({
-    heat, network, drivers, joints, coils, unseen, notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""), smallestImpedance: comparison?.after.load.minimum,
+    warning: comparison === undefined ? "" : warningOf(comparison), heat, network, drivers, joints, coils, unseen, notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""), smallestImpedance: comparison?.after.load.minimum,
     reversal: handover === undefined || handover.nullDepthDb < TELLING_NULL ? undefined : { driver: handover.upper, frequency: handover.nullFrequency, depthDb: handover.nullDepthDb },
   });
   return Object.freeze({ topology: topologyText(network), parts, joints, coils, resistance: Object.freeze(resistance), impedance: Object.freeze(impedance), unseen: Object.freeze(unseen), steps });
+}
+
+/** What the verdict forbids. */
+function warningOf({ verdict: { overall, sentence } }: Comparison): string {
+  if (overall === "not fit to be connected") return `${sentence} Don’t connect it: change the network first.`;
+  return overall === "no verdict" ? `${sentence} Readings computed from this drawing may be wrong: don’t build by this sheet.` : "";
 }
 
 function isComparison(value: unknown): value is Comparison {

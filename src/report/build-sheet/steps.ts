@@ -27,18 +27,20 @@ export interface StepFacts {
   /** What the readings of direct current leave out, each once. */
   readonly notes: readonly string[];
   readonly smallestImpedance?: number | undefined;
+  /** Why it must not be connected, or not be relied on, in a sentence; empty otherwise. */
+  readonly warning: string;
   /** W, of each part at the level that the goal states: under its signal and with a full sine; empty where it states none. */
   readonly heat: readonly { readonly name: string; readonly value: number; readonly sine: number }[];
 }
 
 /** The order of the work, from the box as found to the measurement that confirms the new one. */
-export function stepsOf({ network, drivers, joints, coils, reversal, unseen, notes, smallestImpedance, heat }: StepFacts): readonly BuildStep[] {
+export function stepsOf({ network, drivers, joints, coils, reversal, unseen, notes, smallestImpedance, heat, warning }: StepFacts): readonly BuildStep[] {
   const of = (kind: string) => Object.entries(network).filter(([name, [part]]) => part.kind === kind && !drivers.includes(name)).map(([name]) => name);
   const [resistors, capacitors] = [[...of("resistor"), ...of("l-pad")], of("capacitor")];
   const high = drivers.at(-1)!;
   return Object.freeze([
     step("Before you begin",
-      ["Unplug the amplifier. An active loudspeaker holds mains voltage, and its capacitors stay charged: leave its inside to a licensed practitioner, and follow the local electrical code."],
+      [...(warning === "" ? [] : [warning]), "Unplug the amplifier. An active loudspeaker holds mains voltage, and its capacitors stay charged: leave its inside to a licensed practitioner, and follow the local electrical code."],
       ["Old network photographed, each of its wires labelled."]),
     step("Measure each part by itself",
       capacitors.length === 0 ? [] : ["A capacitor may hold a charge: discharge it through some 100 Ω before you touch it or measure it."],
@@ -57,7 +59,8 @@ export function stepsOf({ network, drivers, joints, coils, reversal, unseen, not
       [`A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`} Impedance doesn’t show the polarity of drivers side by side.`], "impedance"),
     step("First sound",
       [
-        ...(smallestImpedance === undefined ? [] : [`By computation the load falls to ${formatQuantity(smallestImpedance, "Ω")}. A load that is too low can destroy the amplifier: connect it only when the readings above are met.`]),
+        ...(warning === "" ? [] : [warning]),
+        ...(smallestImpedance === undefined || warning !== "" ? [] : [`By computation the load falls to ${formatQuantity(smallestImpedance, "Ω")}. A load that is too low can destroy the amplifier: connect it only when the readings above are met.`]),
         `Begin at the lowest level. A tweeter that gets what belongs to the woofer fails within seconds: stop at any rasping.`,
         "Test signals can damage hearing: keep them quiet and short, keep a distance, wear protection.",
       ],
