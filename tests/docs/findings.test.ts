@@ -17,13 +17,19 @@ function rows(heading: string): readonly { readonly name: string; readonly cells
   });
 }
 
-const names = (heading: string) => rows(heading).map(({ name }) => name).sort();
+const names = (heading: string) =>
+  rows(heading)
+    .map(({ name }) => name)
+    .sort();
 /** What stands between quotes in the union after some words. */
-const union = (file: string, before: string) => [...new RegExp(`${before} ((?:"[^"]+"(?: \\| )?)+);`).exec(read(file))![1]!.matchAll(/"([^"]+)"/g)].map((match) => match[1]!).sort();
+const union = (file: string, before: string) =>
+  [...new RegExp(`${before}((?:[\\s|]+"[^"]+")+);`).exec(read(file))![1]!.matchAll(/"([^"]+)"/g)].map((match) => match[1]!).sort();
 
 describe("the page of findings", () => {
   it("has a row for each finding of the source", () => {
-    const codes = readdirSync(folder).filter((file) => file.endsWith("-findings.ts")).flatMap((file) => [...read(file).matchAll(/code: "([^"]+)"/g)].map((match) => match[1]!));
+    const codes = readdirSync(folder)
+      .filter((file) => file.endsWith("-findings.ts"))
+      .flatMap((file) => [...read(file).matchAll(/code: "([^"]+)"/g)].map((match) => match[1]!));
     expect(codes.length).toBeGreaterThan(20);
     expect(names("Findings")).toEqual([...new Set(codes)].sort());
   });
@@ -34,7 +40,13 @@ describe("the page of findings", () => {
   });
 
   it("says of each what is measured, and in which band, within what limit, on what standing", () => {
-    const empty = (heading: string, cells: number) => rows(heading).filter((row) => row.cells.length !== cells || row.cells.slice(0, -1).includes("") || (row.cells.at(-1) === "" && row.cells.at(-2) !== "none")).map(({ name }) => name);
+    const empty = (heading: string, cells: number) =>
+      rows(heading)
+        .filter(
+          (row) =>
+            row.cells.length !== cells || row.cells.slice(0, -1).includes("") || (row.cells.at(-1) === "" && row.cells.at(-2) !== "none"),
+        )
+        .map(({ name }) => name);
     expect([empty("Dangers", 3), empty("Topics", 3), empty("Findings", 4)]).toEqual([[], [], []]);
   });
 });
