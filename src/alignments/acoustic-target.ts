@@ -2,7 +2,15 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { logGrid } from "../numeric";
 import type { Frequency, Resistance } from "../quantity";
-import { divideResponses, minimumPhase, resample, responseOf, scaleResponse, type FrequencyResponse, type TransferFunction } from "../response";
+import {
+  divideResponses,
+  minimumPhase,
+  resample,
+  responseOf,
+  scaleResponse,
+  type FrequencyResponse,
+  type TransferFunction,
+} from "../response";
 import { checkResponse } from "../response/internal";
 import { cascade } from "./cascade";
 import { checkFrequency, checkLoad } from "./check-filter";
@@ -125,13 +133,18 @@ export function acousticTarget(options: AcousticTargetOptions): AcousticTarget |
   const orders = [missing - 1, missing, missing + 1].filter((order) => order >= 1);
   const grid = logGrid(frequency / 16, frequency * 16, 161);
   const [wanted, own] = [responseOf(acoustic, grid), responseOf(driver, grid)];
-  const candidates = ranked(caller, orders, (order) => fitElectrical({ pass, order, frequency, load, wanted, own, freeLevel: false })).map(({ fit }) => fit);
+  const candidates = ranked(caller, orders, (order) => fitElectrical({ pass, order, frequency, load, wanted, own, freeLevel: false })).map(
+    ({ fit }) => fit,
+  );
   return Object.freeze({ acoustic, driver, electrical, candidates: Object.freeze(candidates), best: candidates[0]! });
 }
 
 /** The ladders of these orders, best first. */
 function ranked(caller: string, orders: readonly number[], fit: (order: number) => FittedLadder | undefined): FittedLadder[] {
-  const fitted = orders.map(fit).filter((each) => each !== undefined).sort((a, b) => a.fit.error.worstDb - b.fit.error.worstDb);
+  const fitted = orders
+    .map(fit)
+    .filter((each) => each !== undefined)
+    .sort((a, b) => a.fit.error.worstDb - b.fit.error.worstDb);
   if (fitted.length > 0) return fitted;
   throw new DividingNetworkError(
     "not-realizable",
@@ -144,11 +157,24 @@ function ranked(caller: string, orders: readonly number[], fit: (order: number) 
 const PER_OCTAVE = 20;
 
 /** The same for a driver that was measured. */
-function measuredTarget(caller: string, task: { readonly pass: "low" | "high"; readonly frequency: number; readonly load: number; readonly acoustic: Filter; readonly order: number }, response: FrequencyResponse): MeasuredAcousticTarget {
+function measuredTarget(
+  caller: string,
+  task: {
+    readonly pass: "low" | "high";
+    readonly frequency: number;
+    readonly load: number;
+    readonly acoustic: Filter;
+    readonly order: number;
+  },
+  response: FrequencyResponse,
+): MeasuredAcousticTarget {
   const { pass, frequency, load, acoustic, order } = task;
   const driver = minimumPhase(response);
   const { frequencies } = driver;
-  const [from, to] = [Math.max(frequencies[0] === 0 ? frequencies[1]! : frequencies[0]!, frequency / 16), Math.min(frequencies.at(-1)!, frequency * 16)];
+  const [from, to] = [
+    Math.max(frequencies[0] === 0 ? frequencies[1]! : frequencies[0]!, frequency / 16),
+    Math.min(frequencies.at(-1)!, frequency * 16),
+  ];
   if (!(from <= frequency / 2 && to >= frequency * 2)) {
     throw new DividingNetworkError(
       "outside-band",
@@ -161,8 +187,11 @@ function measuredTarget(caller: string, task: { readonly pass: "low" | "high"; r
   // The level to begin with: that of the driver against the wanted function, where that one passes.
   const passes = Array.from(grid.keys()).filter((i) => Math.hypot(wanted.re[i]!, wanted.im[i]!) > Math.SQRT1_2);
   const start = Math.exp(passes.reduce((sum, i) => sum + Math.log(Math.hypot(own.re[i]!, own.im[i]!)), 0) / passes.length);
-  const fitted = ranked(caller, Array.from({ length: order }, (_, k) => k + 1), (each) =>
-    fitElectrical({ pass, order: each, frequency, load, wanted, own: scaleResponse(own, 1 / start), freeLevel: true }));
+  const fitted = ranked(
+    caller,
+    Array.from({ length: order }, (_, k) => k + 1),
+    (each) => fitElectrical({ pass, order: each, frequency, load, wanted, own: scaleResponse(own, 1 / start), freeLevel: true }),
+  );
   const levelDb = 20 * Math.log10(start) + fitted[0]!.levelDb;
   const electrical = scaleResponse(divideResponses(wanted, own), 10 ** (levelDb / 20));
   const candidates = fitted.map(({ fit }) => fit);
@@ -174,11 +203,7 @@ function driverFunction(caller: string, pass: "low" | "high", rollOff: RollOff):
   const order = checkNumber(caller, "driver.order", given.order, { integer: true, min: 1, max: 2 });
   const w = 2 * Math.PI * checkFrequency(caller, "driver.frequency", given.frequency);
   if (order === 1 && given.q !== undefined) {
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${caller}: "driver.q" has no meaning for order 1, got ${given.q}`,
-      "Leave it out",
-    );
+    throw new DividingNetworkError("invalid-argument", `${caller}: "driver.q" has no meaning for order 1, got ${given.q}`, "Leave it out");
   }
   const poles = order === 1 ? [{ re: -w, im: 0 }] : secondOrderPoles(w, checkNumber(caller, "driver.q", given.q, { min: 0.05, max: 50 }));
   const zeros = pass === "low" ? [] : poles.map(() => ({ re: 0, im: 0 }));

@@ -25,12 +25,17 @@ import { secondOrderPoles } from "./second-order-poles";
 export function allPassFilter(options: { readonly frequency: Frequency; readonly q?: number | undefined }): Filter {
   const { frequency, q } = checkOptions("allPassFilter", options, ["frequency", "q"]);
   const w = 2 * Math.PI * checkFrequency("allPassFilter", "frequency", frequency);
-  const poles = q === undefined ? conjugatePair(-w, 0) : secondOrderPoles(w, checkNumber("allPassFilter", "q", q, { min: 0.001, max: 1000 }));
+  const poles =
+    q === undefined ? conjugatePair(-w, 0) : secondOrderPoles(w, checkNumber("allPassFilter", "q", q, { min: 0.001, max: 1000 }));
   const { zeros, gain } = allPassOf(poles);
   return makeScaled(zeros, poles, gain);
 }
 
 /** The all-pass function with the given poles and their mirror images as zeros, 1 at zero frequency. */
 export function allPassOf(poles: TransferFunction["poles"]): TransferFunction {
-  return makeFilter(poles.map(({ re, im }) => ({ re: -re, im })), poles, poles.length % 2 === 0 ? 1 : -1);
+  return makeFilter(
+    poles.map(({ re, im }) => ({ re: -re, im })),
+    poles,
+    poles.length % 2 === 0 ? 1 : -1,
+  );
 }

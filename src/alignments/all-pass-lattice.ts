@@ -65,10 +65,19 @@ export function allPassLattice(options: AllPassOptions): AllPassNetwork<LatticeS
   const steps = startWorking();
   const place = Q === undefined ? firstOrder(steps, f, R) : secondOrder(steps, f, Q, R);
   return Object.freeze({
-    parts: Object.freeze(Object.fromEntries(Object.entries(place).map(([name, [part]]: [string, readonly [Inductor | Capacitor, ...string[]]]) => [name, mainOf(part)!.value]))),
+    parts: Object.freeze(
+      Object.fromEntries(
+        Object.entries(place).map(([name, [part]]: [string, readonly [Inductor | Capacitor, ...string[]]]) => [name, mainOf(part)!.value]),
+      ),
+    ),
     ...allPassBehaviour(f, Q),
     branch: ((nodes: LatticeNodes) => {
-      const { from, to, ground: fromReturn, prefix } = checkNodes(`${caller}.branch`, {
+      const {
+        from,
+        to,
+        ground: fromReturn,
+        prefix,
+      } = checkNodes(`${caller}.branch`, {
         from: nodes?.from,
         to: nodes?.to,
         ground: nodes?.fromReturn,
@@ -99,17 +108,23 @@ function firstOrder(steps: WorkingBuilder, f: number, R: number): Placements<Lat
     (v) => 1 / (2 * Math.PI * v.f * v.R),
   );
   return {
-    L1: [inductor(l), "from", "to"], L2: [inductor(l), "fromReturn", "toReturn"],
-    C1: [capacitor(c), "from", "toReturn"], C2: [capacitor(c), "fromReturn", "to"],
+    L1: [inductor(l), "from", "to"],
+    L2: [inductor(l), "fromReturn", "toReturn"],
+    C1: [capacitor(c), "from", "toReturn"],
+    C2: [capacitor(c), "fromReturn", "to"],
   };
 }
 
 function secondOrder(steps: WorkingBuilder, f: number, Q: number, R: number): Placements<LatticeShape> {
   const { la, ca, lb, cb } = latticeArms(steps, f, Q, R);
   return {
-    L1: [inductor(la), "from", "to"], C1: [capacitor(ca), "from", "to"],
-    L2: [inductor(la), "fromReturn", "toReturn"], C2: [capacitor(ca), "fromReturn", "toReturn"],
-    L3: [inductor(lb), "from", "L3.2"], C3: [capacitor(cb), "L3.2", "toReturn"],
-    L4: [inductor(lb), "fromReturn", "L4.2"], C4: [capacitor(cb), "L4.2", "to"],
+    L1: [inductor(la), "from", "to"],
+    C1: [capacitor(ca), "from", "to"],
+    L2: [inductor(la), "fromReturn", "toReturn"],
+    C2: [capacitor(ca), "fromReturn", "toReturn"],
+    L3: [inductor(lb), "from", "L3.2"],
+    C3: [capacitor(cb), "L3.2", "toReturn"],
+    L4: [inductor(lb), "fromReturn", "L4.2"],
+    C4: [capacitor(cb), "L4.2", "to"],
   };
 }

@@ -73,7 +73,10 @@ export function latticeArms(steps: WorkingBuilder, f: number, Q: number, R: numb
 
 /** What all sections share. */
 export function allPassBehaviour(f: number, Q: number | undefined) {
-  return { transfer: allPassFilter(Q === undefined ? { frequency: f } : { frequency: f, q: Q }), delay: Q === undefined ? 1 / (Math.PI * f) : 1 / (Math.PI * f * Q) };
+  return {
+    transfer: allPassFilter(Q === undefined ? { frequency: f } : { frequency: f, q: Q }),
+    delay: Q === undefined ? 1 / (Math.PI * f) : 1 / (Math.PI * f * Q),
+  };
 }
 
 /** Checks the options of a section. */
@@ -90,6 +93,9 @@ export function checkAllPass(
   }
   const Q = given.q === undefined ? undefined : checkNumber(caller, "q", given.q, { min: 0.01, max: 100 });
   // Delay at low frequencies: 2/ω₀, or 2/(Qω₀).
-  const f = given.delay === undefined ? checkFrequency(caller, "frequency", given.frequency) : 1 / (Math.PI * (Q ?? 1) * inSi(caller, "delay", given.delay, "s", { min: 1e-7, max: 1 }));
+  const f =
+    given.delay === undefined
+      ? checkFrequency(caller, "frequency", given.frequency)
+      : 1 / (Math.PI * (Q ?? 1) * inSi(caller, "delay", given.delay, "s", { min: 1e-7, max: 1 }));
   return { f, Q, R: checkLoad(caller, "load", given.load) };
 }

@@ -21,7 +21,11 @@ import type { Prototype } from "./prototype-data";
 export function allPole(
   options: { readonly poles: readonly { readonly re: number; readonly im: number }[] } | { readonly denominator: readonly number[] },
 ): Prototype {
-  const given: { poles?: readonly { readonly re: number; readonly im: number }[]; denominator?: readonly number[] } = checkOptions("allPole", options, ["poles", "denominator"]);
+  const given: { poles?: readonly { readonly re: number; readonly im: number }[]; denominator?: readonly number[] } = checkOptions(
+    "allPole",
+    options,
+    ["poles", "denominator"],
+  );
   const [name, list] = given.poles === undefined ? (["denominator", given.denominator] as const) : (["poles", given.poles] as const);
   if ((given.poles === undefined) === (given.denominator === undefined)) {
     throw new DividingNetworkError(

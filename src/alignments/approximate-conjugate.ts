@@ -65,11 +65,17 @@ export interface ApproximateConjugate {
  * approximateConjugate({ re: 6, le: "0.5 mH", fs: 50, qms: 4, qes: 0.5 }).error.worst; // 0.0907
  * ```
  */
-export function approximateConjugate(driver: Omit<ConjugateOptions, "re2" | "le2"> | GivenDriver, band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined } = {}): ApproximateConjugate {
+export function approximateConjugate(
+  driver: Omit<ConjugateOptions, "re2" | "le2"> | GivenDriver,
+  band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined } = {},
+): ApproximateConjugate {
   const caller = "approximateConjugate";
   const options = driverOptionsOf(caller, driver, "inductance");
   const own = options === driver;
-  const { re, le, fs, qms, qes } = checkDriver(caller, own ? checkOptions(caller, options as ConjugateOptions, ["re", "le", "fs", "qms", "qes"]) : resonating(caller, options));
+  const { re, le, fs, qms, qes } = checkDriver(
+    caller,
+    own ? checkOptions(caller, options as ConjugateOptions, ["re", "le", "fs", "qms", "qes"]) : resonating(caller, options),
+  );
   if (le === 0) {
     throw new DividingNetworkError(
       "invalid-argument",
@@ -100,7 +106,10 @@ export function approximateConjugate(driver: Omit<ConjugateOptions, "re2" | "le2
     cc: resonance.cc,
     error: flatness(part, branch({ from: "in", to: "gnd" }), re, from, to),
     branch,
-    working: joinWorkings([{ label: "", working: coil.working }, { label: "", working: resonance.working }]),
+    working: joinWorkings([
+      { label: "", working: coil.working },
+      { label: "", working: resonance.working },
+    ]),
   });
 }
 
@@ -108,7 +117,11 @@ export function approximateConjugate(driver: Omit<ConjugateOptions, "re2" | "le2
 function resonating(caller: string, given: object): ConjugateOptions {
   const driver = checkObject(caller, "driver", given, "a driver, its parameters or a measured impedance");
   if ("re2" in driver || "k" in driver) {
-    throw new DividingNetworkError("not-realizable", `${caller}: "driver" must have a coil that is an inductance, got a lossy one`, "Use conjugateNetwork for it, or fit the measurement with driverParameters(impedance, { coil: \"inductance\" })");
+    throw new DividingNetworkError(
+      "not-realizable",
+      `${caller}: "driver" must have a coil that is an inductance, got a lossy one`,
+      'Use conjugateNetwork for it, or fit the measurement with driverParameters(impedance, { coil: "inductance" })',
+    );
   }
   const { re, le, fs, qms, qes } = driver as ConjugateOptions;
   return { re, le, fs, qms, qes };

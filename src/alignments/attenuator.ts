@@ -66,18 +66,23 @@ export function attenuator(options: { readonly attenuationDb: number; readonly l
     (v) => padSeries(v.R, v["1 − 1/k"]),
   );
   // Next to 0 dB the resistance across the load is beyond any number.
-  const rp = Number.isFinite(padShunt(R, amplitudeExcess(A))) ? steps.step(
-    "Rp",
-    "Ω",
-    { formula: "R / (k − 1)", tex: "R_p = \\frac{R}{k - 1}", source },
-    { R: [R, "Ω"], "k − 1": [excessStep(steps, "A", A), ""] },
-    (v) => padShunt(v.R, v["k − 1"]),
-  ) : undefined;
+  const rp = Number.isFinite(padShunt(R, amplitudeExcess(A)))
+    ? steps.step(
+        "Rp",
+        "Ω",
+        { formula: "R / (k − 1)", tex: "R_p = \\frac{R}{k - 1}", source },
+        { R: [R, "Ω"], "k − 1": [excessStep(steps, "A", A), ""] },
+        (v) => padShunt(v.R, v["k − 1"]),
+      )
+    : undefined;
   return Object.freeze({
     rs,
     rp,
     outputResistance: rp === undefined ? 0 : (rs * rp) / (rs + rp),
-    branch: placedBranch<AttenuatorShape>("attenuator.branch", { R1: [resistor(rs), "from", "to"], ...(rp === undefined ? {} : { R2: [resistor(rp), "to", "ground"] }) }),
+    branch: placedBranch<AttenuatorShape>("attenuator.branch", {
+      R1: [resistor(rs), "from", "to"],
+      ...(rp === undefined ? {} : { R2: [resistor(rp), "to", "ground"] }),
+    }),
     working: steps.done(),
   });
 }

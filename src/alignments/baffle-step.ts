@@ -54,7 +54,12 @@ export function baffleStep(
   options: { readonly stepDb: number; readonly load: Resistance } & ({ readonly frequency: Frequency } | { readonly width: Length }),
 ): BaffleStep {
   const caller = "baffleStep";
-  const given: { stepDb: number; load: Resistance; frequency?: Frequency; width?: Length } = checkOptions(caller, options, ["stepDb", "frequency", "width", "load"]);
+  const given: { stepDb: number; load: Resistance; frequency?: Frequency; width?: Length } = checkOptions(caller, options, [
+    "stepDb",
+    "frequency",
+    "width",
+    "load",
+  ]);
   if ((given.frequency === undefined) === (given.width === undefined)) {
     throw new DividingNetworkError(
       "invalid-argument",
@@ -67,12 +72,12 @@ export function baffleStep(
   const f =
     given.frequency === undefined
       ? steps.step(
-        "fm",
-        "Hz",
-        { formula: "115 / w", tex: "f_m = \\frac{115}{w}", source: "rule of thumb after Olson (1951)" },
-        { w: [inSi(caller, "width", given.width, "m", { min: 0.01, max: 10 }), "m"] },
-        (v) => 115 / v.w,
-      )
+          "fm",
+          "Hz",
+          { formula: "115 / w", tex: "f_m = \\frac{115}{w}", source: "rule of thumb after Olson (1951)" },
+          { w: [inSi(caller, "width", given.width, "m", { min: 0.01, max: 10 }), "m"] },
+          (v) => 115 / v.w,
+        )
       : checkFrequency(caller, "frequency", given.frequency);
   const k = steps.step(
     "k",
@@ -96,5 +101,11 @@ export function baffleStep(
     { Rs: [r, "Ω"], fm: [f, "Hz"], k: [k, ""] },
     (v) => v.Rs / (2 * Math.PI * v.fm * Math.sqrt(v.k)),
   );
-  return Object.freeze({ r, l, frequency: f, branch: placedBranch<ParallelRl>(`${caller}.branch`, { R1: [resistor(r), "from", "to"], L1: [inductor(l), "from", "to"] }), working: steps.done() });
+  return Object.freeze({
+    r,
+    l,
+    frequency: f,
+    branch: placedBranch<ParallelRl>(`${caller}.branch`, { R1: [resistor(r), "from", "to"], L1: [inductor(l), "from", "to"] }),
+    working: steps.done(),
+  });
 }

@@ -54,7 +54,10 @@ function transformed({ re, im }: ComplexParts, center: number, width: number): C
     const inside = x * x - center * center;
     if (inside < 0) return mirrorImages([{ re: x, im: Math.sqrt(-inside) }]);
     const far = x + Math.sign(x === 0 ? 1 : x) * Math.sqrt(inside);
-    return [{ re: far, im: 0 }, { re: center * center / far, im: 0 }];
+    return [
+      { re: far, im: 0 },
+      { re: (center * center) / far, im: 0 },
+    ];
   }
   // (x + jy)² − center², its root, and the far one of the two solutions; the other follows from their product.
   const [a, b] = [(x - y) * (x + y) - center * center, 2 * x * y];
@@ -69,5 +72,8 @@ function transformed({ re, im }: ComplexParts, center: number, width: number): C
 }
 
 function mirrorImages(roots: readonly ComplexParts[]): ComplexParts[] {
-  return roots.flatMap(({ re, im }) => [{ re, im: Math.abs(im) }, { re, im: -Math.abs(im) }]);
+  return roots.flatMap(({ re, im }) => [
+    { re, im: Math.abs(im) },
+    { re, im: -Math.abs(im) },
+  ]);
 }

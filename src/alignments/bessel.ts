@@ -41,7 +41,11 @@ export function bessel(order: number, options: { readonly normalization?: Bessel
     .sort((a, b) => b.im - a.im);
   const pairs = poles.flatMap(({ re, im }) => conjugatePair(re, im));
   const scale = normalization === "delay" ? 1 : normalization === "half-power" ? halfPowerFrequency(pairs) : poleProduct(pairs) ** (1 / n);
-  return makePrototype("bessel", corners[normalization], poles.flatMap(({ re, im }) => conjugatePair(re / scale, im / scale)));
+  return makePrototype(
+    "bessel",
+    corners[normalization],
+    poles.flatMap(({ re, im }) => conjugatePair(re / scale, im / scale)),
+  );
 }
 
 /** θₙ, lowest power first, exact: its coefficients are whole numbers. */

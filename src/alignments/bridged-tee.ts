@@ -71,35 +71,59 @@ export function bridgedTee(options: AllPassOptions): AllPassNetwork<BridgedTeeSh
     const coil = steps.step(
       "L1",
       "H",
-      { formula: "(La + Lb) / 2", tex: "L_1 = L_2 = \\frac{L_a + L_b}{2}", source: "derived here: coupled coils as a T of coils", note: "L2 is the same" },
+      {
+        formula: "(La + Lb) / 2",
+        tex: "L_1 = L_2 = \\frac{L_a + L_b}{2}",
+        source: "derived here: coupled coils as a T of coils",
+        note: "L2 is the same",
+      },
       inputs,
       (v) => (v.La + v.Lb) / 2,
     );
     const k = steps.step(
       "K1",
       "",
-      { formula: "(1 − Q)(1 + Q) / (1 + Q²)", tex: "k = \\frac{(1 - Q)(1 + Q)}{1 + Q^2}", source: "derived here: coupled coils as a T of coils" },
+      {
+        formula: "(1 − Q)(1 + Q) / (1 + Q²)",
+        tex: "k = \\frac{(1 - Q)(1 + Q)}{1 + Q^2}",
+        source: "derived here: coupled coils as a T of coils",
+      },
       { Q: [Q, ""] },
       (v) => ((1 - v.Q) * (1 + v.Q)) / (1 + v.Q ** 2),
     );
     Object.assign(parts, { L1: coil, L2: coil, K1: k });
     placements = {
-      L1: [inductor(coil), "from", "L1.a"], L2: [inductor(coil), "L1.a", "to"], K1: [coupling(k), "L1", "L2"],
-      C1: [capacitor(bridge), "from", "to"], C2: [capacitor(shunt), "L1.a", "ground"],
+      L1: [inductor(coil), "from", "L1.a"],
+      L2: [inductor(coil), "L1.a", "to"],
+      K1: [coupling(k), "L1", "L2"],
+      C1: [capacitor(bridge), "from", "to"],
+      C2: [capacitor(shunt), "L1.a", "ground"],
     };
   } else {
     const third = steps.step(
       "L3",
       "H",
-      { formula: "(Q − 1)(Q + 1) La / 2", tex: "L_3 = \\frac{L_b - L_a}{2} = \\frac{(Q - 1)(Q + 1)}{2} L_a", source: "derived here: bisection of the lattice" },
+      {
+        formula: "(Q − 1)(Q + 1) La / 2",
+        tex: "L_3 = \\frac{L_b - L_a}{2} = \\frac{(Q - 1)(Q + 1)}{2} L_a",
+        source: "derived here: bisection of the lattice",
+      },
       { Q: [Q, ""], La: [la, "H"] },
       (v) => ((v.Q - 1) * (v.Q + 1) * v.La) / 2,
     );
     Object.assign(parts, { L1: la, L2: la, L3: third });
     placements = {
-      L1: [inductor(la), "from", "L1.a"], L2: [inductor(la), "L1.a", "to"],
-      C1: [capacitor(bridge), "from", "to"], L3: [inductor(third), "L1.a", "L1.b"], C2: [capacitor(shunt), "L1.b", "ground"],
+      L1: [inductor(la), "from", "L1.a"],
+      L2: [inductor(la), "L1.a", "to"],
+      C1: [capacitor(bridge), "from", "to"],
+      L3: [inductor(third), "L1.a", "L1.b"],
+      C2: [capacitor(shunt), "L1.b", "ground"],
     };
   }
-  return Object.freeze({ parts: Object.freeze(parts), ...allPassBehaviour(f, Q), branch: placedBranch<BridgedTeeShape>(`${caller}.branch`, placements), working: steps.done() });
+  return Object.freeze({
+    parts: Object.freeze(parts),
+    ...allPassBehaviour(f, Q),
+    branch: placedBranch<BridgedTeeShape>(`${caller}.branch`, placements),
+    working: steps.done(),
+  });
 }

@@ -21,17 +21,25 @@ export function cascade(...filters: readonly [Filter, ...TransferFunction[]]): F
 export function cascade(...filters: readonly TransferFunction[]): TransferFunction;
 export function cascade(...filters: readonly TransferFunction[]): TransferFunction {
   const checked = filters.map((filter, k) => checkFilter("cascade", `filters[${k}]`, filter));
-  const gain = checkNumber("cascade", "product of the gains", checked.reduce((product, filter) => product * filter.gain, 1));
+  const gain = checkNumber(
+    "cascade",
+    "product of the gains",
+    checked.reduce((product, filter) => product * filter.gain, 1),
+  );
   const prototype = filters.findIndex((filter) => "family" in filter);
   const scaled = filters.some(isScaled);
   if (scaled && prototype >= 0) {
     throw new DividingNetworkError(
       "unscaled-prototype",
       `cascade: all of "filters" must lie at their frequencies, or none, got a prototype at 1 rad/s as filters[${prototype}] beside a filter`,
-      "Bring it to its frequency first: lowPass(prototype, \"3 kHz\"), highPass or bandPass",
+      'Bring it to its frequency first: lowPass(prototype, "3 kHz"), highPass or bandPass',
     );
   }
-  const product = (scaled ? makeScaled : makeFilter)(checked.flatMap((filter) => filter.zeros), checked.flatMap((filter) => filter.poles), gain);
+  const product = (scaled ? makeScaled : makeFilter)(
+    checked.flatMap((filter) => filter.zeros),
+    checked.flatMap((filter) => filter.poles),
+    gain,
+  );
   checkFilter("cascade", "filters", product);
   return product;
 }

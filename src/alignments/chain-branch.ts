@@ -38,7 +38,12 @@ export type LadderEntries<N, P extends string = PrefixOf<N>> = string extends P
 export type LadderBranch = <const N extends BranchNodes>(nodes: CheckedNodes<N, BranchNodes>) => Network<LadderEntries<N>>;
 
 /** The part of the parts floor that an element stands for. */
-export function makePart({ kind, value, loss = 0, dissipationFactor = 0 }: Pick<ChainPart, "kind" | "value" | "loss" | "dissipationFactor">) {
+export function makePart({
+  kind,
+  value,
+  loss = 0,
+  dissipationFactor = 0,
+}: Pick<ChainPart, "kind" | "value" | "loss" | "dissipationFactor">) {
   if (kind === "inductor") return inductor(value, { dcr: loss });
   if (dissipationFactor > 0) return capacitor(value, { dissipationFactor });
   return kind === "capacitor" ? capacitor(value, { esr: loss }) : resistor(value);

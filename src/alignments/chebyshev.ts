@@ -21,7 +21,10 @@ import type { Prototype } from "./prototype-data";
  * chebyshev(1, { rippleDb: 3 }).poles; // [{ re: -1.00238, im: 0 }]
  * ```
  */
-export function chebyshev(order: number, options: { readonly rippleDb: number; readonly level?: "zero-frequency" | "peak" | undefined }): Prototype {
+export function chebyshev(
+  order: number,
+  options: { readonly rippleDb: number; readonly level?: "zero-frequency" | "peak" | undefined },
+): Prototype {
   const n = checkOrder("chebyshev", order);
   const { rippleDb, level = "zero-frequency" } = checkOptions("chebyshev", options, ["rippleDb", "level"]);
   const ripple = checkNumber("chebyshev", "rippleDb", rippleDb, { min: 1e-6, max: 20, unit: "dB" });

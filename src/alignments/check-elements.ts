@@ -1,7 +1,17 @@
 import { DividingNetworkError } from "../errors";
 import type { TransferFunction } from "../response";
 import type { NormalElement } from "./normal-element";
-import { fromPrecise, overComplex, overPrecise, preciseOne, timesComplex, timesPrecise, toPrecise, type Precise, type PreciseComplex } from "./precise";
+import {
+  fromPrecise,
+  overComplex,
+  overPrecise,
+  preciseOne,
+  timesComplex,
+  timesPrecise,
+  toPrecise,
+  type Precise,
+  type PreciseComplex,
+} from "./precise";
 
 /** What a normalised ladder is meant to do: gain · sᶻ / ∏(1 − s/p), from a source resistance in Ω into 1 Ω. */
 export interface WantedFunction {
@@ -29,8 +39,8 @@ export function checkElements(caller: string, elements: readonly NormalElement[]
   if (worst <= within) return;
   throw new DividingNetworkError(
     "accuracy-not-reached",
-    `${caller}: the ladder's values, as double precision holds them, must have their function to ${within} of its passband, ` +
-      `and miss it by ${worst.toPrecision(2)} near ω = ${at.toPrecision(4)} rad/s`,
+    `${caller}: the ladder's values, as double precision holds them, must have their function to ${within} of its passband, `
+      + `and miss it by ${worst.toPrecision(2)} near ω = ${at.toPrecision(4)} rad/s`,
     "Choose a lower order, poles less close to each other or to the imaginary axis, or resistances less far apart",
   );
 }
@@ -60,10 +70,12 @@ function deviation(elements: readonly NormalElement[], wanted: WantedFunction): 
 
 /** Around each pole: below it, at it, at its resonance and above it, rad/s; each once, as many families have their poles on a circle. */
 function testFrequencies(poles: TransferFunction["poles"]): number[] {
-  const around = poles.filter(({ im }) => im >= 0).flatMap(({ re, im }) => {
-    const at = Math.hypot(re, im);
-    return [at / 3, at / 1.3, at, 1.3 * at, ...(im > 0 ? [im] : [])];
-  });
+  const around = poles
+    .filter(({ im }) => im >= 0)
+    .flatMap(({ re, im }) => {
+      const at = Math.hypot(re, im);
+      return [at / 3, at / 1.3, at, 1.3 * at, ...(im > 0 ? [im] : [])];
+    });
   return [...new Set(around.map((at) => Number(at.toPrecision(12))))];
 }
 
@@ -98,7 +110,10 @@ function factorsAt(poles: TransferFunction["poles"], w: Precise): PreciseComplex
     if (im === 0) product = timesComplex(product, { re: preciseOne(), im: -overPrecise(w, x) });
     if (!(im > 0)) continue;
     const square = timesPrecise(x, x) + timesPrecise(y, y);
-    product = timesComplex(product, { re: preciseOne() - overPrecise(timesPrecise(w, w), square), im: -overPrecise(2n * timesPrecise(x, w), square) });
+    product = timesComplex(product, {
+      re: preciseOne() - overPrecise(timesPrecise(w, w), square),
+      im: -overPrecise(2n * timesPrecise(x, w), square),
+    });
   }
   return product;
 }

@@ -27,7 +27,10 @@ export function checkFilter(caller: string, argument: string, value: unknown): T
     );
   }
   checkNumber(caller, `${argument}.gain`, given.gain);
-  for (const [name, list] of [["zeros", given.zeros], ["poles", given.poles]] as const) {
+  for (const [name, list] of [
+    ["zeros", given.zeros],
+    ["poles", given.poles],
+  ] as const) {
     for (let k = 0; k < list.length; k++) {
       const each = list[k] as Partial<ComplexParts> | null | undefined;
       checkNumber(caller, `${argument}.${name}[${k}].re`, each?.re, { unit: "rad/s" });
@@ -60,7 +63,11 @@ function checkPairs(caller: string, argument: string, roots: readonly ComplexPar
 
 /** Checks that something is an array of numbers (each is checked where it is used); it may be empty and in any order. */
 export function checkList(caller: string, argument: string, value: unknown): void {
-  if (Array.isArray(value) && value.length > 2 ** 27) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must have at most ${2 ** 27} numbers, got ${value.length}`);
+  if (Array.isArray(value) && value.length > 2 ** 27)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must have at most ${2 ** 27} numbers, got ${value.length}`,
+    );
   if (!Array.isArray(value) && !(ArrayBuffer.isView(value) && "length" in value)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of numbers, got ${show(value)}`);
   }
@@ -76,6 +83,7 @@ export function makeFilter(zeros: readonly ComplexParts[], poles: readonly Compl
       "Check the filter given, its order and the frequencies",
     );
   }
-  const frozen = (list: readonly ComplexParts[]): readonly ComplexParts[] => Object.freeze(list.map(({ re, im }) => Object.freeze({ re, im })));
+  const frozen = (list: readonly ComplexParts[]): readonly ComplexParts[] =>
+    Object.freeze(list.map(({ re, im }) => Object.freeze({ re, im })));
   return Object.freeze(shown({ zeros: frozen(zeros), poles: frozen(poles), gain }, filterViews));
 }

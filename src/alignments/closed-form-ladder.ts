@@ -60,13 +60,23 @@ export function closedFormLadder(
     const tex = `h_{${k + 1}} = \\frac{${upper}}{(d^2 + 4xy\\sin^2\\frac{k\\pi}{2n} + c\\sin^2\\frac{k\\pi}{n})\\,h_{${k}}}`;
     const before = `h${k}`;
     const inputs: Readonly<Record<"k" | "n" | "x" | "y" | "d" | "c", Given>> & Readonly<Record<string, Given>> = {
-      k: [k, ""], n: [n, ""], x: [size, ""], y: [y, ""], d: [d, ""], c: [c, ""], [before]: [elements[k - 1]!, ""],
+      k: [k, ""],
+      n: [n, ""],
+      x: [size, ""],
+      y: [y, ""],
+      d: [d, ""],
+      c: [c, ""],
+      [before]: [elements[k - 1]!, ""],
     };
     elements.push(
       steps.step(`h${k + 1}`, "", { formula, tex, source }, inputs, (v) => {
         const half = Math.PI / (2 * v.n);
         const distance = v.d ** 2 + 4 * v.x * v.y * Math.sin(v.k * half) ** 2;
-        return (4 * Math.sin((2 * v.k - 1) * half) * Math.sin((2 * v.k + 1) * half)) / (distance + v.c * Math.sin(2 * v.k * half) ** 2) / v[before]!;
+        return (
+          (4 * Math.sin((2 * v.k - 1) * half) * Math.sin((2 * v.k + 1) * half))
+          / (distance + v.c * Math.sin(2 * v.k * half) ** 2)
+          / v[before]!
+        );
       }),
     );
   }
@@ -80,7 +90,10 @@ function recognised(poles: TransferFunction["poles"]): { readonly x?: number; re
   if (uppers.length !== Math.ceil(n / 2) || uppers.length === 0) return undefined;
   const angles = uppers.map((_, k) => ((2 * k + 1) * Math.PI) / (2 * n));
   const matches = (re: number, im: number): boolean =>
-    uppers.every((pole, k) => Math.hypot(pole.re + re * Math.sin(angles[k]!), pole.im - (2 * k + 1 === n ? 0 : im * Math.cos(angles[k]!))) <= 1e-13 * im);
+    uppers.every(
+      (pole, k) =>
+        Math.hypot(pole.re + re * Math.sin(angles[k]!), pole.im - (2 * k + 1 === n ? 0 : im * Math.cos(angles[k]!))) <= 1e-13 * im,
+    );
   // The geometric mean; relative to one of the poles, so that the logarithms of nearly equal sizes keep their digits.
   const one = Math.hypot(uppers[0]!.re, uppers[0]!.im);
   const mean = one * Math.exp(poles.reduce((sum, { re, im }) => sum + Math.log(Math.hypot(re, im) / one), 0) / n);
@@ -120,8 +133,8 @@ function chebyshevOffset(caller: string, n: number, x: number, ratio: number): O
   if (ratio < need * (1 - tabulated)) {
     throw new DividingNetworkError(
       "not-realizable",
-      `${caller}: an even-order Chebyshev ladder needs resistances whose ratio is at least ${need.toFixed(6)} for this ripple, ` +
-        `as its crests would otherwise pass more power than the source has; got ${Number(ratio.toPrecision(8))}`,
+      `${caller}: an even-order Chebyshev ladder needs resistances whose ratio is at least ${need.toFixed(6)} for this ripple, `
+        + `as its crests would otherwise pass more power than the source has; got ${Number(ratio.toPrecision(8))}`,
       "Choose a source resistance further from the load's, or an odd order",
     );
   }

@@ -106,13 +106,16 @@ export function conjugateNetwork(driver: ConjugateOptions | GivenDriver): Conjug
     );
   const r = steps.step("R", "Ω", { formula: "Re", tex: "R = R_e", source }, { Re: [Re, "Ω"] }, (v) => v.Re);
   const c = Le === 0 ? undefined : over("C", "C", Le, "Le");
-  const r2 = given.re2 === undefined ? undefined : steps.step(
-    "R2",
-    "Ω",
-    { formula: "Re² / Re2", tex: "R_2 = \\frac{R_e^2}{R_{e2}}", source },
-    { Re: [Re, "Ω"], Re2: [given.re2, "Ω"] },
-    (v) => v.Re ** 2 / v.Re2,
-  );
+  const r2 =
+    given.re2 === undefined
+      ? undefined
+      : steps.step(
+          "R2",
+          "Ω",
+          { formula: "Re² / Re2", tex: "R_2 = \\frac{R_e^2}{R_{e2}}", source },
+          { Re: [Re, "Ω"], Re2: [given.re2, "Ω"] },
+          (v) => v.Re ** 2 / v.Re2,
+        );
   const c2 = given.le2 === undefined ? undefined : over("C2", "C_2", given.le2, "Le2");
   const inputs = { Re: [Re, "Ω"], fs: [fs, "Hz"], Qes: [qes, ""] } as const;
   const rm = steps.step(
@@ -161,7 +164,7 @@ function conjugable(caller: string, driver: ConjugateOptions | GivenDriver): Con
     throw new DividingNetworkError(
       "not-realizable",
       `${caller}: "driver" must have a coil of inductances and a resistance, got K(jω)ⁿ, which has no exact dual of finite size`,
-      "Fit the measurement with driverParameters(impedance, { coil: \"parallel\" }), or use lossyZobel for the coil",
+      'Fit the measurement with driverParameters(impedance, { coil: "parallel" }), or use lossyZobel for the coil',
     );
   }
   return given as ConjugateOptions;

@@ -32,7 +32,12 @@ export function expandAtInfinity(
   for (let step = 0; step < count; step++, degree--) {
     const [a, b] = [top[degree]!, bottom[degree - 1]!];
     if (b === 0n) break;
-    quotients.push({ a: fromPrecise(a), b: fromPrecise(b), top: top.slice(0, degree + 1).map(fromPrecise), bottom: bottom.slice(0, degree).map(fromPrecise) });
+    quotients.push({
+      a: fromPrecise(a),
+      b: fromPrecise(b),
+      top: top.slice(0, degree + 1).map(fromPrecise),
+      bottom: bottom.slice(0, degree).map(fromPrecise),
+    });
     const q = overPrecise(a, b);
     const rest = top.map((value, power) => (power >= degree ? 0n : value - timesPrecise(q, bottom[power - 1] ?? 0n)));
     [top, bottom] = [bottom, rest];

@@ -18,11 +18,15 @@ import type { Prototype } from "./prototype-data";
  * criticallyDamped(2).poles; // [{ re: -1.55377, im: 0 }, { re: -1.55377, im: 0 }]
  * ```
  */
-export function criticallyDamped(order: number, options: { readonly normalization?: "half-power" | "asymptote" | undefined } = {}): Prototype {
+export function criticallyDamped(
+  order: number,
+  options: { readonly normalization?: "half-power" | "asymptote" | undefined } = {},
+): Prototype {
   const n = checkOrder("criticallyDamped", order);
   const { normalization = "half-power" } = checkOptions("criticallyDamped", options, ["normalization"]);
   checkOneOf("criticallyDamped", "normalization", normalization, ["half-power", "asymptote"]);
   const pole = Object.freeze({ re: normalization === "asymptote" ? -1 : -1 / Math.sqrt(Math.expm1(Math.LN2 / n)), im: 0 });
-  const corner = normalization === "asymptote" ? "the asymptotes of low-pass and high-pass meet; the level there depends on the order" : "−3.01 dB";
+  const corner =
+    normalization === "asymptote" ? "the asymptotes of low-pass and high-pass meet; the level there depends on the order" : "−3.01 dB";
   return makePrototype("critically-damped", corner, new Array<typeof pole>(n).fill(pole));
 }

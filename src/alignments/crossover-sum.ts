@@ -39,7 +39,10 @@ export function crossoverSum(crossover: Crossover, frequencies: ArrayLike<number
   checkLadder("crossoverSum", "crossover.highPass", crossover.highPass);
   const grid = checkedGrid("crossoverSum", frequencies);
   const { lowPass, highPass } = crossover;
-  const sum = sumOf([{ transfer: lowPass.transfer }, { transfer: highPass.transfer, polarity: polarity === undefined ? crossover.polarity : polarity }], grid);
+  const sum = sumOf(
+    [{ transfer: lowPass.transfer }, { transfer: highPass.transfer, polarity: polarity === undefined ? crossover.polarity : polarity }],
+    grid,
+  );
   return Object.freeze({
     ...sum,
     phaseDifferenceDegrees: grid.map((frequency) => {

@@ -13,12 +13,14 @@ export interface CrossoverOptions extends FamilyOptions {
   /** Hz: the corner of both ways. */
   readonly frequency: Frequency;
   /** Ω: of both drivers, or of each. */
-  readonly load: Resistance | {
-    /** Ω: the low-pass way's driver. */
-    readonly lowPass: Resistance;
-    /** Ω: the high-pass way's driver. */
-    readonly highPass: Resistance;
-  };
+  readonly load:
+    | Resistance
+    | {
+        /** Ω: the low-pass way's driver. */
+        readonly lowPass: Resistance;
+        /** Ω: the high-pass way's driver. */
+        readonly highPass: Resistance;
+      };
 }
 
 /**
@@ -60,7 +62,12 @@ export function crossover(options: CrossoverOptions): Crossover {
   steps.take("high-pass ", high.working.slice(-prototype.order));
   const apart = { φlow: [phaseDegreesAt(low.transfer, frequency), "°"], φhigh: [phaseDegreesAt(high.transfer, frequency), "°"] } as const;
   const source = "derived here: both ways have the same poles, and the high-pass as many zeros at 0";
-  const text = { formula: "φhigh − φlow", tex: "\\varphi = \\varphi_\\mathrm{high} - \\varphi_\\mathrm{low}", source, note: polarityReason(prototype.order, polarity, known) };
+  const text = {
+    formula: "φhigh − φlow",
+    tex: "\\varphi = \\varphi_\\mathrm{high} - \\varphi_\\mathrm{low}",
+    source,
+    note: polarityReason(prototype.order, polarity, known),
+  };
   steps.step("φ", "°", text, apart, (v) => v.φhigh - v.φlow);
   const made: Crossover = {
     prototype,
@@ -79,7 +86,8 @@ export function crossover(options: CrossoverOptions): Crossover {
 function polarityReason(order: number, polarity: Polarity, known: boolean): string {
   const connected = polarity === "reversed" ? "the high-pass driver is reversed" : "both drivers have the same polarity";
   if (!known) return `${connected}: so the sum strays less from 0 dB around the crossover than with the other polarity`;
-  if (order % 2 === 1) return `${connected}: a quarter turn apart, the ways sum to one level with either polarity, and this one has the smaller group delay`;
+  if (order % 2 === 1)
+    return `${connected}: a quarter turn apart, the ways sum to one level with either polarity, and this one has the smaller group delay`;
   return `${connected}: ${polarity === "reversed" ? "half a turn apart" : "a whole number of turns apart"} at every frequency, so the ways ${polarity === "reversed" ? "would cancel at the crossover with the same" : "add in phase"}`;
 }
 

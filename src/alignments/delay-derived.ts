@@ -36,7 +36,10 @@ export interface DelayDerived {
  * levelDb(pair.highPass([500, 2000])); // [-22.1612, -1.8583]
  * ```
  */
-export function delayDerived(prototype: PrototypeFunction, options: { readonly frequency: Frequency; readonly delay?: Time | undefined }): DelayDerived {
+export function delayDerived(
+  prototype: PrototypeFunction,
+  options: { readonly frequency: Frequency; readonly delay?: Time | undefined },
+): DelayDerived {
   refuseScaled("delayDerived", "prototype", prototype);
   const { frequency, delay } = checkOptions("delayDerived", options, ["frequency", "delay"]);
   const low = lowPass(prototype, frequency);
@@ -48,7 +51,11 @@ export function delayDerived(prototype: PrototypeFunction, options: { readonly f
       const grid = checkedGrid("delayDerived.highPass", frequencies);
       const own = responseOf(low, grid);
       const angle = (i: number): number => -2 * Math.PI * grid[i]! * time;
-      return freezeResponse(grid, own.re.map((value, i) => Math.cos(angle(i)) - value), own.im.map((value, i) => Math.sin(angle(i)) - value));
+      return freezeResponse(
+        grid,
+        own.re.map((value, i) => Math.cos(angle(i)) - value),
+        own.im.map((value, i) => Math.sin(angle(i)) - value),
+      );
     },
   });
 }

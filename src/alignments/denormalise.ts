@@ -20,21 +20,21 @@ export function atFrequency(elements: readonly NormalElement[], { load, frequenc
     const inputs = { g: [value, ""], R: [load, "Ω"], f: [frequency, "Hz"] } as const;
     return part === "inductor"
       ? coil(
-        steps,
-        index,
-        placement,
-        { formula: `g${index} R / (2πf)`, tex: `\\frac{g_{${index}} R}{2\\pi f}` },
-        inputs,
-        ({ g, R, f }) => (g * R) / (2 * Math.PI * f),
-      )
+          steps,
+          index,
+          placement,
+          { formula: `g${index} R / (2πf)`, tex: `\\frac{g_{${index}} R}{2\\pi f}` },
+          inputs,
+          ({ g, R, f }) => (g * R) / (2 * Math.PI * f),
+        )
       : condenser(
-        steps,
-        index,
-        placement,
-        { formula: `g${index} / (2πf R)`, tex: `\\frac{g_{${index}}}{2\\pi f R}` },
-        inputs,
-        ({ g, R, f }) => g / (2 * Math.PI * f * R),
-      );
+          steps,
+          index,
+          placement,
+          { formula: `g${index} / (2πf R)`, tex: `\\frac{g_{${index}}}{2\\pi f R}` },
+          inputs,
+          ({ g, R, f }) => g / (2 * Math.PI * f * R),
+        );
   });
 }
 
@@ -45,21 +45,21 @@ export function asHighPass(elements: readonly NormalElement[], { load, frequency
     const inputs = { g: [value, ""], R: [load, "Ω"], f: [frequency, "Hz"] } as const;
     return part === "inductor"
       ? condenser(
-        steps,
-        index,
-        placement,
-        { formula: `1 / (g${index} 2πf R)`, tex: `\\frac{1}{g_{${index}} 2\\pi f R}` },
-        inputs,
-        ({ g, R, f }) => 1 / (g * 2 * Math.PI * f * R),
-      )
+          steps,
+          index,
+          placement,
+          { formula: `1 / (g${index} 2πf R)`, tex: `\\frac{1}{g_{${index}} 2\\pi f R}` },
+          inputs,
+          ({ g, R, f }) => 1 / (g * 2 * Math.PI * f * R),
+        )
       : coil(
-        steps,
-        index,
-        placement,
-        { formula: `R / (g${index} 2πf)`, tex: `\\frac{R}{g_{${index}} 2\\pi f}` },
-        inputs,
-        ({ g, R, f }) => R / (g * 2 * Math.PI * f),
-      );
+          steps,
+          index,
+          placement,
+          { formula: `R / (g${index} 2πf)`, tex: `\\frac{R}{g_{${index}} 2\\pi f}` },
+          inputs,
+          ({ g, R, f }) => R / (g * 2 * Math.PI * f),
+        );
   });
 }
 
@@ -131,7 +131,13 @@ function coil<const I extends Inputs>(
   inputs: I,
   compute: (values: Values<I>) => number,
 ): Reactance {
-  const value = steps.step(`L${index}`, "H", { formula: text.formula, tex: `L_{${index}} = ${text.tex}`, source }, numbered(index, inputs), (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>));
+  const value = steps.step(
+    `L${index}`,
+    "H",
+    { formula: text.formula, tex: `L_{${index}} = ${text.tex}`, source },
+    numbered(index, inputs),
+    (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>),
+  );
   return Object.freeze({ designator: `L${index}`, placement, kind: "inductor", value });
 }
 
@@ -143,6 +149,12 @@ function condenser<const I extends Inputs>(
   inputs: I,
   compute: (values: Values<I>) => number,
 ): Reactance {
-  const value = steps.step(`C${index}`, "F", { formula: text.formula, tex: `C_{${index}} = ${text.tex}`, source }, numbered(index, inputs), (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>));
+  const value = steps.step(
+    `C${index}`,
+    "F",
+    { formula: text.formula, tex: `C_{${index}} = ${text.tex}`, source },
+    numbered(index, inputs),
+    (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>),
+  );
   return Object.freeze({ designator: `C${index}`, placement, kind: "capacitor", value });
 }

@@ -103,7 +103,8 @@ export function derivedThreeWay(options: DerivedThreeWayOptions): DerivedThreeWa
   const { polarity, sum } = candidates
     .map((own) => ({ polarity: own, sum: sumDeviation(summed(own), [low, high]) }))
     .reduce((best, other) => (strays(other.sum) < strays(best.sum) ? other : best));
-  const way = (k: 0 | 1 | 2, own: Polarity, gainDb: number): DerivedWay => Object.freeze({ transfer: functions[k], polarity: own, ladder: ladders[k], gainDb });
+  const way = (k: 0 | 1 | 2, own: Polarity, gainDb: number): DerivedWay =>
+    Object.freeze({ transfer: functions[k], polarity: own, ladder: ladders[k], gainDb });
   const ways = [way(0, "same", 0), way(1, polarity, 20 * Math.log10(middle.gain / ladders[1].transfer.gain)), way(2, "same", 0)] as const;
   return Object.freeze({
     ways,
@@ -115,11 +116,22 @@ export function derivedThreeWay(options: DerivedThreeWayOptions): DerivedThreeWa
 }
 
 /** The ladders way by way, then both pairs of neighbours with the reason of the middle way's polarity. */
-function workingOf(ladders: readonly { readonly working: Working }[], functions: readonly [TransferFunction, TransferFunction, TransferFunction], corners: readonly [number, number], target: DerivedThreeWayOptions["target"], polarity: Polarity): Working {
+function workingOf(
+  ladders: readonly { readonly working: Working }[],
+  functions: readonly [TransferFunction, TransferFunction, TransferFunction],
+  corners: readonly [number, number],
+  target: DerivedThreeWayOptions["target"],
+  polarity: Polarity,
+): Working {
   const steps = startWorking();
   ladders.forEach(({ working }, k) => steps.take(`way ${k + 1}: `, working));
   const connected = polarity === "reversed" ? "the middle way is reversed" : "all ways have the same polarity";
-  const reason = target === "all-pass" ? "the functions were solved for so that they sum to 0 dB at every frequency with this polarity" : "power has none, and with this one the sum strays less from 0 dB";
-  corners.forEach((corner, k) => polarityStep(steps, `ways ${k + 1} and ${k + 2}: φ`, functions[k]!, functions[k + 1]!, corner, `${connected}: ${reason}`));
+  const reason =
+    target === "all-pass"
+      ? "the functions were solved for so that they sum to 0 dB at every frequency with this polarity"
+      : "power has none, and with this one the sum strays less from 0 dB";
+  corners.forEach((corner, k) =>
+    polarityStep(steps, `ways ${k + 1} and ${k + 2}: φ`, functions[k]!, functions[k + 1]!, corner, `${connected}: ${reason}`),
+  );
   return steps.done();
 }

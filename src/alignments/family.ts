@@ -45,12 +45,22 @@ export function familyPrototype(caller: string, options: FamilyOptions): Prototy
   only("normalization", family === "bessel" || family === "critically-damped");
   const { normalization } = options;
   switch (family) {
-    case "butterworth": return butterworth(order);
-    case "linkwitz-riley": return linkwitzRiley(order);
-    case "bessel": return bessel(order, normalization === undefined ? {} : { normalization });
-    case "chebyshev": return chebyshev(order, { rippleDb: options.rippleDb! });
-    case "legendre-papoulis": return legendrePapoulis(order);
+    case "butterworth":
+      return butterworth(order);
+    case "linkwitz-riley":
+      return linkwitzRiley(order);
+    case "bessel":
+      return bessel(order, normalization === undefined ? {} : { normalization });
+    case "chebyshev":
+      return chebyshev(order, { rippleDb: options.rippleDb! });
+    case "legendre-papoulis":
+      return legendrePapoulis(order);
     case "critically-damped":
-      return criticallyDamped(order, normalization === undefined ? {} : { normalization: checkOneOf(caller, "normalization", normalization, ["half-power", "asymptote"]) });
+      return criticallyDamped(
+        order,
+        normalization === undefined
+          ? {}
+          : { normalization: checkOneOf(caller, "normalization", normalization, ["half-power", "asymptote"]) },
+      );
   }
 }

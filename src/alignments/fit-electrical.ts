@@ -94,11 +94,20 @@ export function fitElectrical({ pass, order, frequency, load, wanted, own, freeL
     whole(fit.parameters, out);
     const level = gain(fit.parameters);
     const bounded = fit.parameters.every((value) => Math.abs(value) < Math.log(1000));
-    return { squares: fit.squares, bounded, base, chain: chain(fit.parameters), out: out.map((value) => value * level), levelDb: -20 * Math.log10(level) };
+    return {
+      squares: fit.squares,
+      bounded,
+      base,
+      chain: chain(fit.parameters),
+      out: out.map((value) => value * level),
+      levelDb: -20 * Math.log10(level),
+    };
   });
   const best = fits.reduce((one, other) => (other.squares < one.squares ? other : one));
   if (!best.bounded) return undefined;
-  const elements = best.chain.map(({ placement, kind, value }, k) => Object.freeze({ designator: best.base[k]!.designator, placement, kind, value }));
+  const elements = best.chain.map(({ placement, kind, value }, k) =>
+    Object.freeze({ designator: best.base[k]!.designator, placement, kind, value }),
+  );
   const fit = Object.freeze({
     order,
     cornerFrequency: corner(pass, best.chain, load, frequency),

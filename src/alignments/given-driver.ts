@@ -1,6 +1,14 @@
 import { DividingNetworkError } from "../errors";
 import { show } from "../errors/internal";
-import { driverImpedance, driverParameters, type CoilModel, type DriverImpedance, type DriverOptions, type DriverParameters, type FittedParameters } from "../parts";
+import {
+  driverImpedance,
+  driverParameters,
+  type CoilModel,
+  type DriverImpedance,
+  type DriverOptions,
+  type DriverParameters,
+  type FittedParameters,
+} from "../parts";
 import { isDriver } from "../parts/internal";
 import type { FrequencyResponse } from "../response";
 
@@ -43,7 +51,11 @@ function fitted(caller: string, fit: unknown): DriverOptions {
   const given = fit as Partial<FittedParameters> | null | undefined;
   if (typeof given?.model !== "object" || given.model === null) throw noDriver(caller, fit);
   if (given.converged === false) {
-    throw new DividingNetworkError("undetermined", `${caller}: "driver" must come from a fit that ended at its least sum of squares, got one that didn't ("converged" is false)`, "Fit a band around the resonance, or state re");
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "driver" must come from a fit that ended at its least sum of squares, got one that didn't ("converged" is false)`,
+      "Fit a band around the resonance, or state re",
+    );
   }
   return given.model;
 }
@@ -54,5 +66,8 @@ function present(model: object): DriverOptions {
 }
 
 function noDriver(caller: string, value: unknown): DividingNetworkError {
-  return new DividingNetworkError("invalid-argument", `${caller}: "driver" must come from driverImpedance or driverParameters, or be a measured impedance in Ω or a driver's parameters, got ${show(value)}`);
+  return new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "driver" must come from driverImpedance or driverParameters, or be a measured impedance in Ω or a driver's parameters, got ${show(value)}`,
+  );
 }

@@ -37,7 +37,11 @@ export function highPass(prototype: PrototypeFunction, corner: Frequency): Filte
   // A zero at 0 moves to infinity, where it cancels one of those that the poles bring to 0.
   const atZero = poles.length - finite.length - (zeros.length - finite.length);
   const level = gain * w ** (zeros.length - finite.length) * ratioOfProducts(finite, poles);
-  return makeScaled([...finite.map((zero) => mirrored(zero, w)), ...new Array<ComplexParts>(atZero).fill({ re: 0, im: 0 })], poles.map((pole) => mirrored(pole, w)), level);
+  return makeScaled(
+    [...finite.map((zero) => mirrored(zero, w)), ...new Array<ComplexParts>(atZero).fill({ re: 0, im: 0 })],
+    poles.map((pole) => mirrored(pole, w)),
+    level,
+  );
 }
 
 /** ω/z */
@@ -48,6 +52,7 @@ function mirrored({ re, im }: ComplexParts, w: number): ComplexParts {
 
 /** ∏(−z)/∏(−p), real for conjugate pairs. */
 function ratioOfProducts(zeros: TransferFunction["zeros"], poles: TransferFunction["poles"]): number {
-  const product = (list: readonly ComplexParts[]) => list.reduce((value, { re, im }) => (im < 0 ? value : value * (im === 0 ? -re : re * re + im * im)), 1);
+  const product = (list: readonly ComplexParts[]) =>
+    list.reduce((value, { re, im }) => (im < 0 ? value : value * (im === 0 ? -re : re * re + im * im)), 1);
   return product(zeros) / product(poles);
 }

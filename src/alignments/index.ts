@@ -1,4 +1,10 @@
-export { acousticTarget, type AcousticTarget, type AcousticTargetOptions, type MeasuredAcousticTarget, type RollOff } from "./acoustic-target";
+export {
+  acousticTarget,
+  type AcousticTarget,
+  type AcousticTargetOptions,
+  type MeasuredAcousticTarget,
+  type RollOff,
+} from "./acoustic-target";
 export { allPassFilter } from "./all-pass-filter";
 export { allPassLattice, type LatticeNodes, type LatticeShape } from "./all-pass-lattice";
 export { type AllPassNetwork, type AllPassOptions } from "./all-pass-options";
@@ -44,7 +50,13 @@ export { polynomialsOf } from "./polynomials-of";
 export type { Family, Prototype } from "./prototype-data";
 export { refitLadder, type FitError, type LossyLadder } from "./refit-ladder";
 export { seriesAttenuator, type OneResistor, type SeriesAttenuator } from "./series-attenuator";
-export { seriesCrossover, type SeriesCrossover, type SeriesCrossoverOptions, type SeriesCrossoverShape, type SeriesTerminals } from "./series-crossover";
+export {
+  seriesCrossover,
+  type SeriesCrossover,
+  type SeriesCrossoverOptions,
+  type SeriesCrossoverShape,
+  type SeriesTerminals,
+} from "./series-crossover";
 export { shuntAttenuator, type ShuntAttenuator } from "./shunt-attenuator";
 export { shuntNotch, type SeriesRlc } from "./shunt-notch";
 export { stepResponseOf } from "./step-response-of";

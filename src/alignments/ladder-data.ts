@@ -17,15 +17,17 @@ export interface LadderElement {
 }
 
 /** A ladder from `in` into a resistor named `load` at the node `out`. */
-export type LoadedLadder = Network<LadderEntries<{
-  /** The source's node. */
-  readonly from: "in";
-  /** The load's node. */
-  readonly to: "out";
-}> & {
-  /** The load as a resistor. */
-  readonly load: readonly [Resistor, "out", "gnd"];
-}>;
+export type LoadedLadder = Network<
+  LadderEntries<{
+    /** The source's node. */
+    readonly from: "in";
+    /** The load's node. */
+    readonly to: "out";
+  }> & {
+    /** The load as a resistor. */
+    readonly load: readonly [Resistor, "out", "gnd"];
+  }
+>;
 
 /** A lossless ladder with everything that is known about it. */
 export interface Ladder {

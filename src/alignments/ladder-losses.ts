@@ -23,7 +23,10 @@ export interface LadderLosses {
 /** Checks the losses and returns a function that puts them to an element. */
 export function checkLosses(caller: string, ladder: Ladder, losses: LadderLosses): (element: LadderElement) => ChainReactance {
   const given = checkOptions(caller, losses, ["dcr", "coilQ", "at", "esr", "dissipationFactor"]);
-  for (const [one, other] of [["dcr", "coilQ"], ["esr", "dissipationFactor"]] as const) {
+  for (const [one, other] of [
+    ["dcr", "coilQ"],
+    ["esr", "dissipationFactor"],
+  ] as const) {
     if (given[one] !== undefined && given[other] !== undefined) {
       throw new DividingNetworkError(
         "invalid-argument",
@@ -41,7 +44,8 @@ export function checkLosses(caller: string, ladder: Ladder, losses: LadderLosses
   }
   const q = given.coilQ === undefined ? Infinity : checkNumber(caller, "coilQ", given.coilQ, { min: 0.5, max: 1e6 });
   const w = given.at === undefined ? 0 : 2 * Math.PI * checkFrequency(caller, "at", given.at);
-  const tan = given.dissipationFactor === undefined ? 0 : checkNumber(caller, "dissipationFactor", given.dissipationFactor, { min: 0, max: 1 });
+  const tan =
+    given.dissipationFactor === undefined ? 0 : checkNumber(caller, "dissipationFactor", given.dissipationFactor, { min: 0, max: 1 });
   const dcr = byDesignator(caller, "dcr", "inductor", ladder, given.dcr);
   const esr = byDesignator(caller, "esr", "capacitor", ladder, given.esr);
   return ({ designator, placement, kind, value }) => ({
@@ -58,8 +62,7 @@ function byDesignator(
   argument: string,
   kind: LadderElement["kind"],
   ladder: Ladder,
-  given: Resistance | Readonly<Record<string,
-  Resistance>> | undefined,
+  given: Resistance | Readonly<Record<string, Resistance>> | undefined,
 ): Map<string, number> {
   const names = ladder.elements.filter((element) => element.kind === kind).map(({ designator }) => designator);
   if (given === undefined) return new Map();

@@ -97,6 +97,7 @@ export function checkAllPole(caller: string, prototype: unknown): TransferFuncti
       "Give the prototype itself, not a filter made from it by highPass or bandPass",
     );
   }
-  for (const { re, im } of poles) checkNumber(caller, "size of a pole of the prototype", Math.hypot(re, im), { min: 1e-9, max: 1e9, unit: "rad/s" });
+  for (const { re, im } of poles)
+    checkNumber(caller, "size of a pole of the prototype", Math.hypot(re, im), { min: 1e-9, max: 1e9, unit: "rad/s" });
   return filter;
 }

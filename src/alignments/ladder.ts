@@ -62,7 +62,8 @@ export function ladder(prototype: PrototypeFunction, options: LadderOptions): La
   checkOptions("ladder", options, ["pass", "load", "sourceResistance", "first", ...(pass === "band" ? ["from", "to"] : ["frequency"])]);
   const first = checkOneOf("ladder", "first", given.first === undefined ? "series" : given.first, ["series", "shunt"]);
   const load = checkLoad("ladder", "load", given.load);
-  const sourceResistance = given.sourceResistance === undefined ? 0 : inSi("ladder", "sourceResistance", given.sourceResistance, "Ω", { min: 0 });
+  const sourceResistance =
+    given.sourceResistance === undefined ? 0 : inSi("ladder", "sourceResistance", given.sourceResistance, "Ω", { min: 0 });
   checkNumber("ladder", "sourceResistance relative to the load", sourceResistance / load, { max: 1e6 });
   const steps = startWorking();
   const elements = normalLadder("ladder", prototype, sourceResistance / load, first, steps);

@@ -28,7 +28,11 @@ export function legendrePapoulis(order: number): Prototype {
     .map((square) => rootComplex(square))
     .map(({ re, im }) => ({ re: -fromPrecise(re), im: fromPrecise(im) }))
     .sort((a, b) => b.im - a.im);
-  return makePrototype("legendre-papoulis", "−3.01 dB", poles.flatMap(({ re, im }) => conjugatePair(re, im)));
+  return makePrototype(
+    "legendre-papoulis",
+    "−3.01 dB",
+    poles.flatMap(({ re, im }) => conjugatePair(re, im)),
+  );
 }
 
 /** Lₙ as a polynomial of x = ω², lowest power first. */

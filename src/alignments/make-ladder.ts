@@ -37,7 +37,9 @@ export function makeLadder(
   }
   const branch = chainBranch(`${caller}.branch`, elements);
   const ladder: Ladder = {
-    elements: Object.freeze(elements.map(({ designator, placement, kind, value }) => Object.freeze({ designator, placement, kind, value }))),
+    elements: Object.freeze(
+      elements.map(({ designator, placement, kind, value }) => Object.freeze({ designator, placement, kind, value })),
+    ),
     values: Object.freeze(elements.map(({ value }) => value)),
     parts: Object.freeze(Object.fromEntries(elements.map(({ designator, value }) => [designator, value]))),
     ...resistances,

@@ -48,11 +48,20 @@ function corrected(denominator: PrecisePolynomial, sizes: readonly Precise[], re
     const j = row + 1;
     const last = denominator.length - 1;
     // D stays monic.
-    return denominator.map((value, i) => (i === last ? 0n : overPrecise((i % 2 === 0 ? 2n : -2n) * timesPrecise(value, denominator[2 * j - i] ?? 0n), sizes[j]!)));
+    return denominator.map((value, i) =>
+      i === last ? 0n : overPrecise((i % 2 === 0 ? 2n : -2n) * timesPrecise(value, denominator[2 * j - i] ?? 0n), sizes[j]!),
+    );
   });
   const dot = (a: readonly Precise[], b: readonly Precise[]): Precise => a.reduce((sum, value, i) => sum + timesPrecise(value, b[i]!), 0n);
   const weights = solved(jacobian.map((row, k) => [...jacobian.map((other) => dot(row, other)), rest[k]!]));
-  return denominator.map((value, i) => value - timesPrecise(value, jacobian.reduce((sum, row, k) => sum + timesPrecise(row[i]!, weights[k]!), 0n)));
+  return denominator.map(
+    (value, i) =>
+      value
+      - timesPrecise(
+        value,
+        jacobian.reduce((sum, row, k) => sum + timesPrecise(row[i]!, weights[k]!), 0n),
+      ),
+  );
 }
 
 /** The solution of a positive definite system, given with its right side as last column, by elimination. */

@@ -104,7 +104,10 @@ export function multiWay(options: MultiWayOptions): MultiWay {
       correction: corrections.length === 0 ? undefined : cascade(...corrections),
     });
   });
-  const corrected = ways.map(({ transfer, polarity: own, correction }) => ({ transfer: correction === undefined ? transfer : cascade(transfer, correction), polarity: own }));
+  const corrected = ways.map(({ transfer, polarity: own, correction }) => ({
+    transfer: correction === undefined ? transfer : cascade(transfer, correction),
+    polarity: own,
+  }));
   return Object.freeze({
     ways: Object.freeze(ways),
     sum,
@@ -118,9 +121,15 @@ function workingOf(ways: readonly Way[], corners: readonly number[], order: numb
   const steps = startWorking();
   ways.forEach(({ ladder: { working } }, k) => steps.take(`way ${k + 1}: `, working));
   const connected = polarity === "reversed" ? "neighbours are reversed against each other" : "all ways have the same polarity";
-  const reason = order % 2 === 1 ? "about a quarter turn apart, either polarity sums, and with this one the sum strays less from 0 dB"
-    : polarity === "reversed" ? "about half a turn apart, they would cancel at the corner with the same" : "about a whole turn apart, they add in phase";
-  corners.forEach((corner, k) => polarityStep(steps, `ways ${k + 1} and ${k + 2}: φ`, ways[k]!.transfer, ways[k + 1]!.transfer, corner, `${connected}: ${reason}`));
+  const reason =
+    order % 2 === 1
+      ? "about a quarter turn apart, either polarity sums, and with this one the sum strays less from 0 dB"
+      : polarity === "reversed"
+        ? "about half a turn apart, they would cancel at the corner with the same"
+        : "about a whole turn apart, they add in phase";
+  corners.forEach((corner, k) =>
+    polarityStep(steps, `ways ${k + 1} and ${k + 2}: φ`, ways[k]!.transfer, ways[k + 1]!.transfer, corner, `${connected}: ${reason}`),
+  );
   return steps.done();
 }
 
@@ -162,9 +171,20 @@ export function middleLadder(caller: string, wanted: TransferFunction, frequency
   // Far above the band only the elements that block high frequencies are left: the transfer tends to 1/∏g · s⁻ᵐ.
   const blocksHigh = elements.filter(({ placement, part }) => (placement === "series") === (part === "inductor"));
   const atInfinity = blocksHigh.reduce((product, { value }) => product / value, 1);
-  checkElements(caller, elements, { poles, zerosAtOrigin: wanted.zeros.length, gain: atInfinity / poleProduct(poles), sourceResistance: 0 });
+  checkElements(caller, elements, {
+    poles,
+    zerosAtOrigin: wanted.zeros.length,
+    gain: atInfinity / poleProduct(poles),
+    sourceResistance: 0,
+  });
   const gain = atInfinity * w ** (poles.length - wanted.zeros.length);
-  return makeLadder(caller, atFrequency(elements, { load, frequency }, steps), { load, sourceResistance: 0 }, makeScaled(wanted.zeros, wanted.poles, gain), steps.done());
+  return makeLadder(
+    caller,
+    atFrequency(elements, { load, frequency }, steps),
+    { load, sourceResistance: 0 },
+    makeScaled(wanted.zeros, wanted.poles, gain),
+    steps.done(),
+  );
 }
 
 function checkCorners(frequencies: readonly Frequency[]): number[] {

@@ -82,13 +82,21 @@ export function parallelTrap(options: NotchOptions): Notch<ParallelRlc> {
  * breakupTrap({ peakDb: 6.0206, frequency: 5000, q: 5, load: 8 }).r; // 8.0000
  * ```
  */
-export function breakupTrap(
-  options: { readonly peakDb: number; readonly frequency: Frequency; readonly q: number; readonly load: Resistance },
-): Notch<ParallelRlc> {
+export function breakupTrap(options: {
+  readonly peakDb: number;
+  readonly frequency: Frequency;
+  readonly q: number;
+  readonly load: Resistance;
+}): Notch<ParallelRlc> {
   const { peakDb, frequency, q, load } = checkOptions("breakupTrap", options, ["peakDb", "frequency", "q", "load"]);
   const f = checkFrequency("breakupTrap", "frequency", frequency);
   checkNumber("breakupTrap", "peakDb", peakDb, { above: 0, max: 100, unit: "dB" });
-  return trap("breakupTrap", { depthDb: peakDb, frequency: f, bandwidth: f / checkNumber("breakupTrap", "q", q, { min: 0.01, max: 1000 }), load });
+  return trap("breakupTrap", {
+    depthDb: peakDb,
+    frequency: f,
+    bandwidth: f / checkNumber("breakupTrap", "q", q, { min: 0.01, max: 1000 }),
+    load,
+  });
 }
 
 function trap(caller: string, options: NotchOptions): Notch<ParallelRlc> {
@@ -117,7 +125,11 @@ function trap(caller: string, options: NotchOptions): Notch<ParallelRlc> {
     { f: [f, "Hz"], C: [c, "F"] },
     (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.C),
   );
-  const branch = placedBranch<ParallelRlc>(`${caller}.branch`, { R1: [resistor(r), "from", "to"], L1: [inductor(l), "from", "to"], C1: [capacitor(c), "from", "to"] });
+  const branch = placedBranch<ParallelRlc>(`${caller}.branch`, {
+    R1: [resistor(r), "from", "to"],
+    L1: [inductor(l), "from", "to"],
+    C1: [capacitor(c), "from", "to"],
+  });
   return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(1 + excess), branch, working: steps.done() });
 }
 

@@ -22,6 +22,9 @@ export function placedBranch<S extends object>(caller: string, placements: Place
 export function placed(placements: object, prefix: string, outer: Readonly<Record<string, string>>): Entries {
   const named = (name: string): string => (Object.hasOwn(outer, name) ? outer[name]! : prefix + name);
   return Object.fromEntries(
-    (Object.entries(placements) as [string, readonly [PartOrCoupling, ...string[]]][]).map(([designator, [part, ...names]]) => [prefix + designator, [part, ...names.map(named)] as unknown as Entry]),
+    (Object.entries(placements) as [string, readonly [PartOrCoupling, ...string[]]][]).map(([designator, [part, ...names]]) => [
+      prefix + designator,
+      [part, ...names.map(named)] as unknown as Entry,
+    ]),
   );
 }

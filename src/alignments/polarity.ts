@@ -15,15 +15,34 @@ export function polarityOf(order: number): Polarity {
  */
 export function flatterPolarity(low: TransferFunction, high: TransferFunction, frequency: number, order: number): Polarity {
   const grid = logGrid(frequency / 30, frequency * 30, 121);
-  const strays = (polarity: Polarity): number => sumOf([{ transfer: low }, { transfer: high, polarity }], grid).levelDb.reduce((worst, level) => Math.max(worst, Math.abs(level)), 0);
+  const strays = (polarity: Polarity): number =>
+    sumOf([{ transfer: low }, { transfer: high, polarity }], grid).levelDb.reduce((worst, level) => Math.max(worst, Math.abs(level)), 0);
   const [same, reversed] = [strays("same"), strays("reversed")];
   return Math.abs(same - reversed) < 1e-9 ? polarityOf(order) : same < reversed ? "same" : "reversed";
 }
 
 /** A step of a working: the angle between two neighbouring ways at their corner in Hz, and why the upper one is connected as it is. */
-export function polarityStep(steps: WorkingBuilder, symbol: string, lower: TransferFunction, upper: TransferFunction, frequency: number, note: string): void {
+export function polarityStep(
+  steps: WorkingBuilder,
+  symbol: string,
+  lower: TransferFunction,
+  upper: TransferFunction,
+  frequency: number,
+  note: string,
+): void {
   const apart = { φlow: [phaseDegreesAt(lower, frequency), "°"], φhigh: [phaseDegreesAt(upper, frequency), "°"] } as const;
-  steps.step(symbol, "°", { formula: "φhigh − φlow", tex: "\\varphi = \\varphi_\\mathrm{high} - \\varphi_\\mathrm{low}", source: "derived here: phases of the two ways at their corner, from poles and zeros", note }, apart, (v) => v.φhigh - v.φlow);
+  steps.step(
+    symbol,
+    "°",
+    {
+      formula: "φhigh − φlow",
+      tex: "\\varphi = \\varphi_\\mathrm{high} - \\varphi_\\mathrm{low}",
+      source: "derived here: phases of the two ways at their corner, from poles and zeros",
+      note,
+    },
+    apart,
+    (v) => v.φhigh - v.φlow,
+  );
 }
 
 /** The phase (degrees, unwrapped over the factors) of a transfer function at a frequency in Hz. */

@@ -18,9 +18,10 @@ import { polynomialFromRoots, toPreciseRoots } from "./precise-polynomial";
  * polynomialsOf(linkwitzRiley(4)).denominator; // [1, 2.8284, 4, 2.8284, 1]
  * ```
  */
-export function polynomialsOf(
-  filter: TransferFunction,
-): { readonly numerator: readonly number[]; readonly denominator: readonly number[] } {
+export function polynomialsOf(filter: TransferFunction): {
+  readonly numerator: readonly number[];
+  readonly denominator: readonly number[];
+} {
   const { zeros, poles, gain } = checkFilter("polynomialsOf", "filter", filter);
   const factor = toPrecise(gain);
   const numerator = polynomialFromRoots(toPreciseRoots(zeros)).map((value) => fromPrecise(timesPrecise(value, factor)));

@@ -1,6 +1,16 @@
 import { DividingNetworkError } from "../errors";
 import { polynomialRoots, type Root } from "../numeric";
-import { fromPrecise, overComplex, overPrecise, preciseOne, timesComplex, timesPrecise, toPrecise, type Precise, type PreciseComplex } from "./precise";
+import {
+  fromPrecise,
+  overComplex,
+  overPrecise,
+  preciseOne,
+  timesComplex,
+  timesPrecise,
+  toPrecise,
+  type Precise,
+  type PreciseComplex,
+} from "./precise";
 
 /** Coefficients of a real polynomial, lowest power first. */
 export type PrecisePolynomial = readonly Precise[];
@@ -45,7 +55,10 @@ export function preciseRoots(polynomial: PrecisePolynomial): PreciseComplex[] {
   const monic = polynomial.map((value) => overPrecise(value, polynomial[n]!));
   const rough = polynomialRoots(monic.map(fromPrecise).reverse());
   // Nudged off the real axis and apart: a symmetric start could not turn a pair that looks complex into two real roots.
-  const roots = rough.map(({ re, im }, k) => ({ re: toPrecise(re * (1 + 1e-9 * (k + 1))), im: toPrecise(im + 1e-9 * Math.hypot(re, im) * (1 + k / n)) }));
+  const roots = rough.map(({ re, im }, k) => ({
+    re: toPrecise(re * (1 + 1e-9 * (k + 1))),
+    im: toPrecise(im + 1e-9 * Math.hypot(re, im) * (1 + k / n)),
+  }));
   const [done, near] = [roots.map(() => false), roots.map(() => false)];
   for (let round = 0; round < 200 && done.includes(false); round++) {
     roots.forEach((root, k) => {
@@ -58,7 +71,11 @@ export function preciseRoots(polynomial: PrecisePolynomial): PreciseComplex[] {
   }
   // Roots that (nearly) coincide are found to half of the places only.
   if (near.includes(false)) {
-    throw new DividingNetworkError("no-solution", "polynomial: its roots could not be found", "Give poles that lie less close to each other, or less far apart");
+    throw new DividingNetworkError(
+      "no-solution",
+      "polynomial: its roots could not be found",
+      "Give poles that lie less close to each other, or less far apart",
+    );
   }
   return roots.map((root) => (magnitude({ re: 0n, im: root.im }) << 120n <= magnitude(root) ? { re: root.re, im: 0n } : root));
 }

@@ -44,7 +44,7 @@ export function overPrecise(a: Precise, b: Precise): Precise {
 export function rootPrecise(a: Precise): Precise {
   if (a <= 0n) return 0n;
   const square = a << places;
-  let guess = 1n << BigInt((square.toString(16).length * 4 >> 1) + 1);
+  let guess = 1n << BigInt(((square.toString(16).length * 4) >> 1) + 1);
   for (;;) {
     const next = (guess + square / guess) >> 1n;
     if (next >= guess) return guess;

@@ -19,7 +19,14 @@ export function conjugatePair(re: number, im: number): { readonly re: number; re
 
 /** Freezes a prototype; `level` is its value at zero frequency. */
 export function makePrototype(family: Family, corner: string, poles: TransferFunction["poles"], level = 1): Prototype {
-  const prototype: Prototype = { family, order: poles.length, corner, zeros: Object.freeze([]), poles: Object.freeze([...poles]), gain: level * poleProduct(poles) };
+  const prototype: Prototype = {
+    family,
+    order: poles.length,
+    corner,
+    zeros: Object.freeze([]),
+    poles: Object.freeze([...poles]),
+    gain: level * poleProduct(poles),
+  };
   return Object.freeze(shown(prototype, prototypeViews));
 }
 

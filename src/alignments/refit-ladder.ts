@@ -67,7 +67,8 @@ export function refitLadder(ladder: Ladder, losses: LadderLosses): LossyLadder {
   const grid = logGrid(Math.min(...sizes) / 8, Math.max(...sizes) * 8, 120);
   const wanted = responseOf(transfer, grid);
   const passband = load / (load + sourceResistance);
-  const chain = (parameters: ArrayLike<number>): ChainReactance[] => ladder.elements.map((element, k) => lossy({ ...element, value: element.value * Math.exp(parameters[k]!) }));
+  const chain = (parameters: ArrayLike<number>): ChainReactance[] =>
+    ladder.elements.map((element, k) => lossy({ ...element, value: element.value * Math.exp(parameters[k]!) }));
   const n = ladder.elements.length;
   const evaluate = (parameters: ArrayLike<number>, out: Float64Array): void => {
     const parts = chain(parameters);
@@ -97,9 +98,14 @@ export function refitLadder(ladder: Ladder, losses: LadderLosses): LossyLadder {
     return deviation(out, grid, wanted, passband);
   };
   const parts = refitted.map((part, k) => ({ ...part, designator: ladder.elements[k]!.designator }));
-  const branch = chainBranch(`${caller}.branch`, parts.map(({ tan, ...part }) => (tan > 0 ? { ...part, dissipationFactor: tan } : part)));
+  const branch = chainBranch(
+    `${caller}.branch`,
+    parts.map(({ tan, ...part }) => (tan > 0 ? { ...part, dissipationFactor: tan } : part)),
+  );
   return Object.freeze({
-    elements: Object.freeze(parts.map(({ designator, placement, kind, value, loss }) => Object.freeze({ designator, placement, kind, value, loss }))),
+    elements: Object.freeze(
+      parts.map(({ designator, placement, kind, value, loss }) => Object.freeze({ designator, placement, kind, value, loss })),
+    ),
     parts: Object.freeze(Object.fromEntries(parts.map(({ designator, value }) => [designator, value]))),
     levelLossDb: (-20 * parameters[n]!) / Math.LN10,
     error: errorOf(parameters),
@@ -119,7 +125,11 @@ function deviation(
   wanted: { readonly re: Float64Array; readonly im: Float64Array },
   passband: number,
 ): FitError {
-  const off = Array.from(grid, (frequency, i) => ({ frequency, size: Math.hypot(wanted.re[i]!, wanted.im[i]!), own: Math.hypot(out[2 * i]!, out[2 * i + 1]!) }))
+  const off = Array.from(grid, (frequency, i) => ({
+    frequency,
+    size: Math.hypot(wanted.re[i]!, wanted.im[i]!),
+    own: Math.hypot(out[2 * i]!, out[2 * i + 1]!),
+  }))
     .filter(({ size }) => size > passband / 10)
     .map(({ frequency, size, own }) => ({ frequency, db: 20 * Math.log10(own / size) }));
   const [low, high] = [Math.min(...off.map(({ db }) => db)), Math.max(...off.map(({ db }) => db))];

@@ -44,7 +44,10 @@ function leftHalf(
     .filter(({ re, im }) => im !== 0n || re > 0n)
     .map((square) => rootComplex(square))
     .map(({ re, im }) => ({ re: -re, im }));
-  const onAxis = squares.filter(({ re, im }) => im === 0n && re <= 0n).map(({ re }) => re).sort((a, b) => (a < b ? -1 : 1));
+  const onAxis = squares
+    .filter(({ re, im }) => im === 0n && re <= 0n)
+    .map(({ re }) => re)
+    .sort((a, b) => (a < b ? -1 : 1));
   for (let k = 0; k < onAxis.length; k += 2) {
     const middle = (onAxis[k]! + (onAxis[k + 1] ?? 0n)) >> 1n;
     // Between two such roots the load would get more than the source has; what rounding makes of a double root is let pass.
@@ -53,8 +56,8 @@ function leftHalf(
     if (onAxis[k + 1] === undefined || -excess > level >> 36n) {
       throw new DividingNetworkError(
         "not-realizable",
-        `${caller}: a lossless ladder between these resistances must not pass more power than the source has, ` +
-          `as this function asks near ω = ${fromPrecise(rootComplex({ re: -middle, im: 0n }).re).toPrecision(4)} rad/s`,
+        `${caller}: a lossless ladder between these resistances must not pass more power than the source has, `
+          + `as this function asks near ω = ${fromPrecise(rootComplex({ re: -middle, im: 0n }).re).toPrecision(4)} rad/s`,
         "Choose a source resistance further from the load's, or an odd order (even-order Chebyshev functions need unequal resistances)",
       );
     }
@@ -72,8 +75,8 @@ function evaluate(polynomial: PrecisePolynomial, x: Precise): Precise {
 export function unrealisable(caller: string, ratio: number): DividingNetworkError {
   return new DividingNetworkError(
     "not-realizable",
-    `${caller}: an even order whose first element is in series needs a load of at least the source resistance, ` +
-      `and one whose first element is in shunt needs a load of at most the source resistance; got a ratio of ${Number((ratio < 1 ? 1 / ratio : ratio).toPrecision(4))} the other way, which would need a transformer`,
+    `${caller}: an even order whose first element is in series needs a load of at least the source resistance, `
+      + `and one whose first element is in shunt needs a load of at most the source resistance; got a ratio of ${Number((ratio < 1 ? 1 / ratio : ratio).toPrecision(4))} the other way, which would need a transformer`,
     "Begin with the other kind of element (option `first`), or choose an odd order",
   );
 }

@@ -92,11 +92,7 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
   const f = checkFrequency(caller, "frequency", given.frequency);
   const R = checkLoad(caller, "load", given.load);
   if (order === 1 && given.q !== undefined) {
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${caller}: "q" has no meaning for order 1, got ${given.q}`,
-      "Leave it out",
-    );
+    throw new DividingNetworkError("invalid-argument", `${caller}: "q" has no meaning for order 1, got ${given.q}`, "Leave it out");
   }
   const Q = order === 1 ? 1 : checkNumber(caller, "q", given.q === undefined ? Math.SQRT1_2 : given.q, { min: 0.05, max: 20 });
   const steps = startWorking();
@@ -124,10 +120,24 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
     const checked = checkNodes(`${caller}.branch`, nodes);
     return { ...checked, middle: `${checked.prefix}C1.1` };
   };
-  const [lowPass, highPass] = [makeScaled([], poles, w ** order), makeScaled(Array.from({ length: order }, () => ({ re: 0, im: 0 })), poles, 1)];
-  polarityStep(steps, "φ", lowPass, highPass, f, order === 1
-    ? "both drivers have the same polarity: the voltages of the two ways then sum to exactly 1 at every frequency"
-    : "the high-pass driver is reversed: half a turn apart at every frequency, the ways would cancel at the crossover with the same");
+  const [lowPass, highPass] = [
+    makeScaled([], poles, w ** order),
+    makeScaled(
+      Array.from({ length: order }, () => ({ re: 0, im: 0 })),
+      poles,
+      1,
+    ),
+  ];
+  polarityStep(
+    steps,
+    "φ",
+    lowPass,
+    highPass,
+    f,
+    order === 1
+      ? "both drivers have the same polarity: the voltages of the two ways then sum to exactly 1 at every frequency"
+      : "the high-pass driver is reversed: half a turn apart at every frequency, the ways would cancel at the crossover with the same",
+  );
   const result: SeriesCrossover = {
     parts: Object.freeze(Object.fromEntries(all.map(({ designator, value }) => [designator, value]))),
     lowPass,
@@ -137,11 +147,17 @@ export function seriesCrossover(options: SeriesCrossoverOptions): SeriesCrossove
       const { from, to, middle, prefix } = names(nodes);
       const outer = { [`${prefix}L1`]: [makePart(across[0]), from, middle], [`${prefix}C1`]: [makePart(across[1]), middle, to] } as const;
       if (within === undefined) return fragment(outer);
-      return fragment({ ...outer, [`${prefix}C2`]: [makePart(within[0]), from, `${prefix}C2.2`], [`${prefix}L2`]: [makePart(within[1]), middle, `${prefix}L2.2`] });
+      return fragment({
+        ...outer,
+        [`${prefix}C2`]: [makePart(within[0]), from, `${prefix}C2.2`],
+        [`${prefix}L2`]: [makePart(within[1]), middle, `${prefix}L2.2`],
+      });
     }) as SeriesCrossover["branch"],
     terminals: ((nodes: BranchNodes) => {
       const { from, to, middle, prefix } = names(nodes);
-      return order === 1 ? { lowPass: [middle, to], highPass: [from, middle] } : { lowPass: [`${prefix}L2.2`, to], highPass: [`${prefix}C2.2`, middle] };
+      return order === 1
+        ? { lowPass: [middle, to], highPass: [from, middle] }
+        : { lowPass: [`${prefix}L2.2`, to], highPass: [`${prefix}C2.2`, middle] };
     }) as SeriesCrossover["terminals"],
     working: steps.done(),
   };

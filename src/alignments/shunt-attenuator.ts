@@ -35,17 +35,29 @@ export interface ShuntAttenuator {
  * shuntAttenuator({ attenuationDb: 6.0206, load: 8, sourceResistance: 8 }).rp; // 4.0000
  * ```
  */
-export function shuntAttenuator(
-  options: { readonly attenuationDb: number; readonly load: Resistance; readonly sourceResistance: Resistance },
-): ShuntAttenuator {
+export function shuntAttenuator(options: {
+  readonly attenuationDb: number;
+  readonly load: Resistance;
+  readonly sourceResistance: Resistance;
+}): ShuntAttenuator {
   const { attenuationDb, load, sourceResistance } = checkOptions("shuntAttenuator", options, ["attenuationDb", "load", "sourceResistance"]);
   const A = checkNumber("shuntAttenuator", "attenuationDb", attenuationDb, { above: 0, max: 200, unit: "dB" });
   const R = checkLoad("shuntAttenuator", "load", load);
   const Rs = checkLoad("shuntAttenuator", "sourceResistance", sourceResistance);
   const steps = startWorking();
   const excess = excessStep(steps, "A", A);
-  const text = { formula: "R Rs / ((k − 1)(R + Rs))", tex: "R_p = \\frac{R R_s}{(k - 1)(R + R_s)}", source: "derived here: voltage divider" };
-  const rp = steps.step("Rp", "Ω", text, { R: [R, "Ω"], Rs: [Rs, "Ω"], "k − 1": [excess, ""] }, (v) => (v.R * v.Rs) / (v["k − 1"] * (v.R + v.Rs)));
+  const text = {
+    formula: "R Rs / ((k − 1)(R + Rs))",
+    tex: "R_p = \\frac{R R_s}{(k - 1)(R + R_s)}",
+    source: "derived here: voltage divider",
+  };
+  const rp = steps.step(
+    "Rp",
+    "Ω",
+    text,
+    { R: [R, "Ω"], Rs: [Rs, "Ω"], "k − 1": [excess, ""] },
+    (v) => (v.R * v.Rs) / (v["k − 1"] * (v.R + v.Rs)),
+  );
   return Object.freeze({
     rp,
     inputResistance: (R * rp) / (R + rp),

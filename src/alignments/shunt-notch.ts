@@ -69,6 +69,10 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
     { f: [f, "Hz"], L: [l, "H"] },
     (v) => 1 / ((2 * Math.PI * v.f) ** 2 * v.L),
   );
-  const branch = placedBranch<SeriesRlc>(`${caller}.branch`, { R1: [resistor(r), "from", "R1.a"], L1: [inductor(l), "R1.a", "R1.b"], C1: [capacitor(c), "R1.b", "to"] });
+  const branch = placedBranch<SeriesRlc>(`${caller}.branch`, {
+    R1: [resistor(r), "from", "R1.a"],
+    L1: [inductor(l), "R1.a", "R1.b"],
+    C1: [capacitor(c), "R1.b", "to"],
+  });
   return Object.freeze({ r, l, c, halfDepthBandwidth: B * Math.sqrt(1 + excess), branch, working: steps.done() });
 }

@@ -47,7 +47,8 @@ function sections(zeros: readonly ComplexParts[], poles: readonly ComplexParts[]
   const ordered = [...zeros].sort((a, b) => size(b) - size(a));
   const ratio = (a: number, b: number): number => Math.max(a, b) / Math.min(a, b);
   const paired = ordered.map((zero) => {
-    const best = size(zero) === 0 ? 0 : free.reduce((at, pole, k) => (ratio(size(pole), size(zero)) < ratio(size(free[at]!), size(zero)) ? k : at), 0);
+    const best =
+      size(zero) === 0 ? 0 : free.reduce((at, pole, k) => (ratio(size(pole), size(zero)) < ratio(size(free[at]!), size(zero)) ? k : at), 0);
     return free.splice(best, 1)[0]!;
   });
   return [ordered, [...paired, ...free]];

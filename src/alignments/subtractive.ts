@@ -43,6 +43,10 @@ export function subtractive(filter: TransferFunction): TransferFunction {
     );
   }
   checkNumber("subtractive", "gain of the difference", leading);
-  const roots = polynomialRoots(multiplyPolynomials(difference, [toPrecise(1 / leading)]).map(fromPrecise).reverse());
+  const roots = polynomialRoots(
+    multiplyPolynomials(difference, [toPrecise(1 / leading)])
+      .map(fromPrecise)
+      .reverse(),
+  );
   return isScaled(filter) ? makeScaled(roots, poles, leading) : makeFilter(roots, poles, leading);
 }

@@ -45,19 +45,24 @@ export interface Sum {
  */
 export function sumOf(ways: readonly SummedWay[], frequencies: ArrayLike<number>): Sum {
   if (!Array.isArray(ways) || ways.length === 0) {
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `sumOf: "ways" must be an array of at least one way, got ${show(ways)}`,
-    );
+    throw new DividingNetworkError("invalid-argument", `sumOf: "ways" must be an array of at least one way, got ${show(ways)}`);
   }
   const grid = checkedGrid("sumOf", frequencies);
   const n = grid.length;
-  const [re, im, slopeRe, slopeIm, power] = Array.from({ length: 5 }, () => new Float64Array(n)) as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+  const [re, im, slopeRe, slopeIm, power] = Array.from({ length: 5 }, () => new Float64Array(n)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
   for (const way of checkList("sumOf", "ways", ways as readonly SummedWay[], "{ transfer, polarity, gainDb }")) {
     checkObject("sumOf", "ways[]", way, "{ transfer, polarity, gainDb }");
     checkOptions("sumOf", way, ["transfer", "polarity", "gainDb"]);
     const polarity = checkOneOf("sumOf", "polarity", way.polarity === undefined ? "same" : way.polarity, ["same", "reversed"]);
-    const gain = (polarity === "same" ? 1 : -1) * 10 ** (checkNumber("sumOf", "gainDb", way.gainDb === undefined ? 0 : way.gainDb, { unit: "dB", max: 200 }) / 20);
+    const gain =
+      (polarity === "same" ? 1 : -1)
+      * 10 ** (checkNumber("sumOf", "gainDb", way.gainDb === undefined ? 0 : way.gainDb, { unit: "dB", max: 200 }) / 20);
     checkFilter("sumOf", "transfer", way.transfer);
     const own = responseOf(way.transfer, grid);
     for (let i = 0; i < n; i++) {
@@ -85,7 +90,10 @@ export function sumOf(ways: readonly SummedWay[], frequencies: ArrayLike<number>
 
 function logarithmicSlope({ zeros, poles }: TransferFunction, w: number): { readonly re: number; readonly im: number } {
   let [re, im] = [0, 0];
-  for (const [list, sign] of [[zeros, 1], [poles, -1]] as const) {
+  for (const [list, sign] of [
+    [zeros, 1],
+    [poles, -1],
+  ] as const) {
     for (const root of list) {
       const [x, y] = [-root.re, w - root.im];
       const size = x * x + y * y;

@@ -67,11 +67,17 @@ export function doublyTerminated(
     const series = (first === "series") === (k % 2 === 0);
     const name = `h${k + 1}`;
     const scaled = scale !== 1;
-    const inputs: Readonly<Record<string, readonly [value: number, unit: string]>> = { [name]: [h, ""], Rs: [sourceResistance, "Ω"], ...(scaled ? { ω0: [scale, "rad/s"] } : {}) };
+    const inputs: Readonly<Record<string, readonly [value: number, unit: string]>> = {
+      [name]: [h, ""],
+      Rs: [sourceResistance, "Ω"],
+      ...(scaled ? { ω0: [scale, "rad/s"] } : {}),
+    };
     const text = {
       formula: (series ? `h${k + 1} Rs` : `h${k + 1} / Rs`) + (scaled ? " / ω0" : ""),
       tex: (series ? `g_{${k + 1}} = h_{${k + 1}} R_s` : `g_{${k + 1}} = \\frac{h_{${k + 1}}}{R_s}`) + (scaled ? " / \\omega_0" : ""),
-      source: scaled ? "derived here: from the source's resistance to the load's, and to the corner" : "derived here: from the source's resistance to the load's",
+      source: scaled
+        ? "derived here: from the source's resistance to the load's, and to the corner"
+        : "derived here: from the source's resistance to the load's",
     };
     const value = steps.step(`g${k + 1}`, "", text, inputs, (v) => (series ? v[name]! * v["Rs"]! : v[name]! / v["Rs"]!) / (v["ω0"] ?? 1));
     return { placement: series ? "series" : "shunt", part: series ? "inductor" : "capacitor", value };
@@ -90,13 +96,26 @@ function fromReflection(caller: string, poles: TransferFunction["poles"], ratio:
 }
 
 /** One division of the continued fraction; ω0 is the frequency to which the polynomials are scaled, where it isn't 1 rad/s. */
-function quotientStep(steps: WorkingBuilder, index: number, { a, b, top, bottom }: Quotient, scale: number, letter = "g", variable = "s"): number {
+function quotientStep(
+  steps: WorkingBuilder,
+  index: number,
+  { a, b, top, bottom }: Quotient,
+  scale: number,
+  letter = "g",
+  variable = "s",
+): number {
   const scaled = scale !== 1;
   const text = {
-    formula: scaled ? "a / (b ω0)" : "a / b", tex: `${letter}_{${index}} = \\frac{a}{b${scaled ? "\\,\\omega_0" : ""}}`, source: cauer,
+    formula: scaled ? "a / (b ω0)" : "a / b",
+    tex: `${letter}_{${index}} = \\frac{a}{b${scaled ? "\\,\\omega_0" : ""}}`,
+    source: cauer,
     note: `leading coefficients of ${polynomialText(top, variable)} and ${polynomialText(bottom, variable)}${scaled ? ", for s in units of ω0" : ""}`,
   };
-  const inputs: Readonly<Record<string, readonly [value: number, unit: string]>> = { a: [a, ""], b: [b, ""], ...(scaled ? { ω0: [scale, "rad/s"] } : {}) };
+  const inputs: Readonly<Record<string, readonly [value: number, unit: string]>> = {
+    a: [a, ""],
+    b: [b, ""],
+    ...(scaled ? { ω0: [scale, "rad/s"] } : {}),
+  };
   return steps.step(`${letter}${index}`, "", text, inputs, (v) => v["a"]! / (v["b"]! * (v["ω0"] ?? 1)));
 }
 

@@ -21,7 +21,9 @@ export function residuals(target: ThreeWayTarget, order: number, spread: number,
   const sum =
     target === "all-pass"
       ? squared(Array.from({ length: 2 * order + 1 }, (_, power) => (low[power] ?? 0) + sign * (middle[power] ?? 0) + (high[power] ?? 0)))
-      : [low, middle, high].map(squared).reduce((total, list) => total.map((value, power) => value + (list[power] ?? 0)), new Array<number>(2 * order + 1).fill(0));
+      : [low, middle, high]
+          .map(squared)
+          .reduce((total, list) => total.map((value, power) => value + (list[power] ?? 0)), new Array<number>(2 * order + 1).fill(0));
   return Array.from({ length: order }, (_, k) => (sum[k + 1]! - sizes[k + 1]!) / spread ** (2 * k + 2));
 }
 
@@ -34,5 +36,7 @@ function multiply(a: readonly number[], b: readonly number[]): number[] {
 /** |P(jω)|² as a polynomial in ω². */
 function squared(polynomial: readonly number[]): number[] {
   const mirrored = polynomial.map((value, power) => (power % 2 === 0 ? value : -value));
-  return multiply(polynomial, mirrored).filter((_, power) => power % 2 === 0).map((value, power) => (power % 2 === 0 ? value : -value));
+  return multiply(polynomial, mirrored)
+    .filter((_, power) => power % 2 === 0)
+    .map((value, power) => (power % 2 === 0 ? value : -value));
 }

@@ -35,10 +35,21 @@ function newton(target: ThreeWayTarget, order: number, spread: number, sign: 1 |
     const value = residuals(target, order, spread, sign, x);
     const columns = x.map((own, k) => {
       const h = 1e-6 * Math.max(Math.abs(own), 1e-3);
-      const [up, down] = [h, -h].map((d) => residuals(target, order, spread, sign, x.map((other, i) => (i === k ? other + d : other))));
+      const [up, down] = [h, -h].map((d) =>
+        residuals(
+          target,
+          order,
+          spread,
+          sign,
+          x.map((other, i) => (i === k ? other + d : other)),
+        ),
+      );
       return up!.map((entry, i) => (entry - down![i]!) / (2 * h));
     });
-    const change = solveLinear(value.map((_, i) => columns.map((column) => column[i]!)), value);
+    const change = solveLinear(
+      value.map((_, i) => columns.map((column) => column[i]!)),
+      value,
+    );
     if (change === undefined) return undefined;
     x = x.map((own, k) => own - change[k]!);
     if (!x.every(Number.isFinite)) return undefined;

@@ -59,11 +59,19 @@ export function zobel(driver: { readonly re: Resistance; readonly le: Inductance
     { Le: [Le, "H"], Re: [Re, "Ω"] },
     (v) => v.Le / v.Re ** 2,
   );
-  return Object.freeze({ r, c, branch: placedBranch<SeriesRc>("zobel.branch", { R1: [resistor(r), "from", "R1.a"], C1: [capacitor(c), "R1.a", "to"] }), working: steps.done() });
+  return Object.freeze({
+    r,
+    c,
+    branch: placedBranch<SeriesRc>("zobel.branch", { R1: [resistor(r), "from", "R1.a"], C1: [capacitor(c), "R1.a", "to"] }),
+    working: steps.done(),
+  });
 }
 
 /** Re and Le of what was given: plain options, or a driver whose coil is an inductance. */
-function coilOf(driver: { readonly re: Resistance; readonly le: Inductance } | GivenDriver): { readonly re: Resistance; readonly le: Inductance } {
+function coilOf(driver: { readonly re: Resistance; readonly le: Inductance } | GivenDriver): {
+  readonly re: Resistance;
+  readonly le: Inductance;
+} {
   const given = driverOptionsOf("zobel", driver, "inductance");
   if (given === driver) return checkOptions("zobel", driver, ["re", "le"]);
   const { re, le, re2, k } = given as DriverOptions;
@@ -71,9 +79,14 @@ function coilOf(driver: { readonly re: Resistance; readonly le: Inductance } | G
     throw new DividingNetworkError(
       "not-realizable",
       'zobel: "driver" must have a coil that is an inductance, got a lossy one',
-      "Use lossyZobel for it, or fit the measurement with driverParameters(impedance, { coil: \"inductance\" })",
+      'Use lossyZobel for it, or fit the measurement with driverParameters(impedance, { coil: "inductance" })',
     );
   }
-  if (le === undefined) throw new DividingNetworkError("undetermined", 'zobel: "driver" must have an inductance, got one whose impedance shows none', "Without one it needs no Zobel network; measure higher in frequency");
+  if (le === undefined)
+    throw new DividingNetworkError(
+      "undetermined",
+      'zobel: "driver" must have an inductance, got one whose impedance shows none',
+      "Without one it needs no Zobel network; measure higher in frequency",
+    );
   return { re, le };
 }
