@@ -65,7 +65,8 @@ export interface Assessment {
     /** Part of the upper branch. */
     readonly upper: string;
     /** What the goal says of this pair. */
-    readonly meant?: Intention })[];
+    readonly meant?: Intention;
+  })[];
   /** Why each side of the goal that isn't kept isn't: on the axis stretch by stretch, off it the worst place of each plane, whose current makes the load, what the network gives a driver at its resonance. They explain, and do not vote. */
   readonly causes: readonly Cause[];
   /** Branches whose voltage rises above the source's, and what resonates there. */
@@ -152,7 +153,16 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     offAxis: offAxisChange(prediction, { distance, centre }),
     sides: sideDifferences(prediction, { distance, centre }),
     load,
-    distances: Object.freeze(axes.filter((other) => Math.abs(other.distance - distance) >= 1e-3).map((other) => Object.freeze({ distance: other.distance, spreadDb: spreadDb(axis.sum, pressureAtPlace(predict(box, { places: [other] }), other).sum, band) }))),
+    distances: Object.freeze(
+      axes
+        .filter((other) => Math.abs(other.distance - distance) >= 1e-3)
+        .map((other) =>
+          Object.freeze({
+            distance: other.distance,
+            spreadDb: spreadDb(axis.sum, pressureAtPlace(predict(box, { places: [other] }), other).sum, band),
+          }),
+        ),
+    ),
     marks: axis.sum.marks ?? [],
   });
 }
@@ -160,24 +170,37 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
 /** What the goal says of two branches, whichever of their parts it names, and in whichever order. */
 function meantPair(goal: Goal, { drivers }: Loudspeaker, lower: Branch, upper: Branch): Intention | undefined {
   const has = (branch: Branch, part: string) => drivers.some((driver) => driver.part === part && branch.drivers.includes(driver.name));
-  return goal.intentions.find((intention) => (has(lower, intention.lower) && has(upper, intention.upper)) || (has(lower, intention.upper) && has(upper, intention.lower)));
+  return goal.intentions.find(
+    (intention) =>
+      (has(lower, intention.lower) && has(upper, intention.upper)) || (has(lower, intention.upper) && has(upper, intention.lower)),
+  );
 }
 
 /** Pairs of branches that hand over to each other, from low to high; where two never meet there is nothing to hand over. */
-function handoversOf(branches: readonly Branch[], sum: FrequencyResponse, meant: (lower: Branch, upper: Branch) => Intention | undefined): Assessment["handovers"] {
-  const pairs = branches.flatMap((upper, at) => branches.slice(0, at).map((lower, under) => ({ lower, upper, neighbours: under === at - 1 })));
-  return Object.freeze(pairs.flatMap(({ lower, upper, neighbours }) => {
-    const intention = meant(lower, upper);
-    try {
-      const found = handover(lower.response, upper.response);
-      const together = levelDb(resample(sum, [found.frequency]), { reference: REFERENCE_PRESSURE })[0]!;
-      if (!neighbours && intention === undefined && found.levelDb < together - HEARD_DB) return [];
-      return [Object.freeze({ lower: lower.part, upper: upper.part, ...found, ...(intention === undefined ? {} : { meant: intention }) })];
-    } catch (error) {
-      if (error instanceof DividingNetworkError && error.code === "no-crossover") return [];
-      throw error;
-    }
-  }));
+function handoversOf(
+  branches: readonly Branch[],
+  sum: FrequencyResponse,
+  meant: (lower: Branch, upper: Branch) => Intention | undefined,
+): Assessment["handovers"] {
+  const pairs = branches.flatMap((upper, at) =>
+    branches.slice(0, at).map((lower, under) => ({ lower, upper, neighbours: under === at - 1 })),
+  );
+  return Object.freeze(
+    pairs.flatMap(({ lower, upper, neighbours }) => {
+      const intention = meant(lower, upper);
+      try {
+        const found = handover(lower.response, upper.response);
+        const together = levelDb(resample(sum, [found.frequency]), { reference: REFERENCE_PRESSURE })[0]!;
+        if (!neighbours && intention === undefined && found.levelDb < together - HEARD_DB) return [];
+        return [
+          Object.freeze({ lower: lower.part, upper: upper.part, ...found, ...(intention === undefined ? {} : { meant: intention }) }),
+        ];
+      } catch (error) {
+        if (error instanceof DividingNetworkError && error.code === "no-crossover") return [];
+        throw error;
+      }
+    }),
+  );
 }
 
 /** dB below the sum at which a pair of branches that aren't neighbours is still heard together (choice, no source). */

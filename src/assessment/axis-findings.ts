@@ -35,7 +35,11 @@ export function axisFindings(context: Context): readonly Finding[] {
       unit: "dB",
       decimals: 2,
       better: "lower",
-      threshold: { value: 1, comparison: "at most", reason: "a listener who moves back should hear the same balance (common practice, no source)" },
+      threshold: {
+        value: 1,
+        comparison: "at most",
+        reason: "a listener who moves back should hear the same balance (common practice, no source)",
+      },
       negligible: 0.1,
       says: `Between ${at} and ${distance} m the shape of the response changes by ${earlier.toFixed(2)} dB (standard deviation) before and ${spreadDb.toFixed(2)} dB after`,
       marks: marksIn(context, band),
@@ -78,7 +82,11 @@ export function axisFindings(context: Context): readonly Finding[] {
       unit: "dB",
       decimals: 2,
       better: "lower",
-      threshold: { value: 1, comparison: "at most", reason: "larger deviations over whole octaves are heard as colour (common practice, no source)" },
+      threshold: {
+        value: 1,
+        comparison: "at most",
+        reason: "larger deviations over whole octaves are heard as colour (common practice, no source)",
+      },
       residual: smooth((of) => of.standardDeviationDb),
       negligible: 0.05,
       says: `From ${range(band.from, band.to)}, unsmoothed, the level strays from a straight line by ${a.standardDeviationDb.toFixed(2)} dB before and ${b.standardDeviationDb.toFixed(2)} dB after (standard deviation)`,
@@ -125,7 +133,12 @@ function causes(context: Context): readonly Finding[] {
   const { before, after } = context;
   const here = ({ causes: all }: Context["before"]) => all.filter(({ topic }) => topic === "on the axis").slice(0, SAID);
   if (here(before).length + here(after).length === 0) return [];
-  const said = (assessment: Context["before"]) => (here(assessment).length === 0 ? "The response keeps its corridor" : here(assessment).map(({ sentence }) => sentence).join(". "));
+  const said = (assessment: Context["before"]) =>
+    here(assessment).length === 0
+      ? "The response keeps its corridor"
+      : here(assessment)
+          .map(({ sentence }) => sentence)
+          .join(". ");
   return [
     decide({
       topic: TOPIC,

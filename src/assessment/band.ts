@@ -23,10 +23,18 @@ export interface BandText {
 }
 
 export function checkBand(caller: string, argument: string, given: BandText): Band {
-  if (typeof given !== "object" || given === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be { from, to } in Hz, got ${show(given)}`);
+  if (typeof given !== "object" || given === null)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be { from, to } in Hz, got ${show(given)}`);
   const { from, to } = checkOptions(caller, given, ["from", "to"]);
-  const band = { from: inSi(caller, `${argument}.from`, from, "Hz", { min: 1e-3, max: 1e9 }), to: inSi(caller, `${argument}.to`, to, "Hz", { min: 1e-3, max: 1e9 }) };
-  if (!(band.to > band.from)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must end above its beginning, got ${band.from} Hz to ${band.to} Hz`);
+  const band = {
+    from: inSi(caller, `${argument}.from`, from, "Hz", { min: 1e-3, max: 1e9 }),
+    to: inSi(caller, `${argument}.to`, to, "Hz", { min: 1e-3, max: 1e9 }),
+  };
+  if (!(band.to > band.from))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must end above its beginning, got ${band.from} Hz to ${band.to} Hz`,
+    );
   return band;
 }
 
@@ -41,12 +49,23 @@ export function anchoredGrid({ from, to }: Band, perOctave: number): Float64Arra
 export const POINTS_PER_OCTAVE = 24;
 
 /** A response on the points at which it is judged, and its level there in dB re 20 µPa. */
-export function judged(response: FrequencyResponse, band: Band): { readonly frequencies: Float64Array; readonly response: FrequencyResponse; readonly levelDb: Float64Array } {
+export function judged(
+  response: FrequencyResponse,
+  band: Band,
+): { readonly frequencies: Float64Array; readonly response: FrequencyResponse; readonly levelDb: Float64Array } {
   // A band that ends at a measured frequency as printed has its last point there.
   const measured = response.frequencies;
-  const ends = { from: band.from <= measured[0]! ? band.from * (1 - 1e-6) : band.from, to: band.to >= measured[measured.length - 1]! ? band.to * (1 + 1e-6) : band.to };
+  const ends = {
+    from: band.from <= measured[0]! ? band.from * (1 - 1e-6) : band.from,
+    to: band.to >= measured[measured.length - 1]! ? band.to * (1 + 1e-6) : band.to,
+  };
   const frequencies = snap(anchoredGrid(ends, POINTS_PER_OCTAVE), measured);
-  if (frequencies.length < 3) throw new DividingNetworkError("band-too-narrow", `assess: from ${band.from} Hz to ${band.to} Hz there are fewer than three points to judge`, "Give a wider band");
+  if (frequencies.length < 3)
+    throw new DividingNetworkError(
+      "band-too-narrow",
+      `assess: from ${band.from} Hz to ${band.to} Hz there are fewer than three points to judge`,
+      "Give a wider band",
+    );
   const sampled = resample(response, frequencies);
   return { frequencies, response: sampled, levelDb: levelDb(sampled, { reference: REFERENCE_PRESSURE }) };
 }
@@ -65,7 +84,8 @@ export function aboveZero(caller: string, argument: string, given: FrequencyResp
   const response = checkResponse(caller, argument, given);
   const { frequencies, re, im, marks } = response;
   if (frequencies[0]! > 0) return response;
-  if (frequencies.length === 1) throw new DividingNetworkError("band-too-narrow", `${caller}: "${argument}" must reach above 0 Hz, got a single point at 0 Hz`);
+  if (frequencies.length === 1)
+    throw new DividingNetworkError("band-too-narrow", `${caller}: "${argument}" must reach above 0 Hz, got a single point at 0 Hz`);
   return frequencyResponse(frequencies.subarray(1), re.subarray(1), im.subarray(1), marks);
 }
 

@@ -14,20 +14,52 @@ export function bassFindings({ before, after }: Context): readonly Finding[] {
     if (then === undefined) return [];
     const where = `${now.part}, whose resonance is at ${hertz(now.resonance)}`;
     const standing = now.heard ? "" : "; from impedances alone, since no sound pressure is trusted down there";
-    const ohms = ({ sourceResistance, sourceReactance }: BassDamping) => `${sourceResistance.toFixed(2)} ${sourceReactance < 0 ? "−" : "+"} ${Math.abs(sourceReactance).toFixed(2)}j Ω`;
+    const ohms = ({ sourceResistance, sourceReactance }: BassDamping) =>
+      `${sourceResistance.toFixed(2)} ${sourceReactance < 0 ? "−" : "+"} ${Math.abs(sourceReactance).toFixed(2)}j Ω`;
     return [
       decide({
-        topic: TOPIC, code: "source-resistance", subject: `source resistance that ${now.part} sees`, before: then.sourceResistance, after: now.sourceResistance, unit: "Ω", decimals: 2, better: "neither", negligible: 0.02,
-        threshold: largestSourceResistance === undefined ? undefined : { value: largestSourceResistance, comparison: "at most", reason: "as the goal states" },
+        topic: TOPIC,
+        code: "source-resistance",
+        subject: `source resistance that ${now.part} sees`,
+        before: then.sourceResistance,
+        after: now.sourceResistance,
+        unit: "Ω",
+        decimals: 2,
+        better: "neither",
+        negligible: 0.02,
+        threshold:
+          largestSourceResistance === undefined
+            ? undefined
+            : { value: largestSourceResistance, comparison: "at most", reason: "as the goal states" },
         says: `Instead of an ideal source, ${where}, sees ${ohms(then)} before and ${ohms(now)} after, amplifier and cable included`,
       }),
-      ...(then.q === undefined || now.q === undefined || now.qAlone === undefined ? [] : [decide({
-        topic: TOPIC, code: "bass-q", subject: `Q of ${now.part} at its resonance`, before: then.q, after: now.q, unit: "", decimals: 2, better: "neither", negligible: 0.01,
-        threshold: largestQ === undefined ? undefined : { value: largestQ, comparison: "at most", reason: "as the goal states" },
-        says: `The Q of ${where}, is ${now.qAlone.toFixed(2)} on an ideal source, in its enclosure as its impedance was measured; with the source that it sees it is ${then.q.toFixed(2)} before and ${now.q.toFixed(2)} after`,
-      })]),
+      ...(then.q === undefined || now.q === undefined || now.qAlone === undefined
+        ? []
+        : [
+            decide({
+              topic: TOPIC,
+              code: "bass-q",
+              subject: `Q of ${now.part} at its resonance`,
+              before: then.q,
+              after: now.q,
+              unit: "",
+              decimals: 2,
+              better: "neither",
+              negligible: 0.01,
+              threshold: largestQ === undefined ? undefined : { value: largestQ, comparison: "at most", reason: "as the goal states" },
+              says: `The Q of ${where}, is ${now.qAlone.toFixed(2)} on an ideal source, in its enclosure as its impedance was measured; with the source that it sees it is ${then.q.toFixed(2)} before and ${now.q.toFixed(2)} after`,
+            }),
+          ]),
       decide({
-        topic: TOPIC, code: "bass-rise", subject: `level of ${now.part} at its resonance`, before: then.riseDb, after: now.riseDb, unit: "dB", decimals: 1, better: "neither", negligible: 0.1,
+        topic: TOPIC,
+        code: "bass-rise",
+        subject: `level of ${now.part} at its resonance`,
+        before: then.riseDb,
+        after: now.riseDb,
+        unit: "dB",
+        decimals: 1,
+        better: "neither",
+        negligible: 0.1,
         says: `At the resonance the network gives ${now.part} ${signed(then.riseDb, 1)} dB before and ${signed(now.riseDb, 1)} dB after, against where its impedance is least above${standing}`,
       }),
     ];

@@ -28,27 +28,35 @@ export interface BassDamping {
 }
 
 /** Each branch of a woofer or full-range driver whose impedance shows a resonance below 300 Hz. */
-export function bassDamping({ network, drivers, sourceImpedance }: Loudspeaker, axis: PressureAtPlace, branches: readonly Branch[]): readonly BassDamping[] {
+export function bassDamping(
+  { network, drivers, sourceImpedance }: Loudspeaker,
+  axis: PressureAtPlace,
+  branches: readonly Branch[],
+): readonly BassDamping[] {
   const source = sourceImpedance === undefined ? {} : { sourceImpedance };
-  return Object.freeze(branches.flatMap(({ part, drivers: names }) => {
-    const mine = drivers.filter(({ name }) => names.includes(name));
-    const resonance = resonanceOf(network, part);
-    if (resonance === undefined || resonance > HIGHEST || !mine.some(({ role }) => role === "woofer" || role === "full-range")) return [];
-    // Equal drivers, in parallel or in series, each see the same: the network with a resistor for each of them, and the voltage that these get.
-    const parts = [...new Set(mine.map((driver) => driver.part))];
-    const voltageWith = (ohms: number) => {
-      const replaced = Object.fromEntries(Object.entries(network).map(([name, entry]) => [name, parts.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry])) as unknown as Entries;
-      const { re, im } = compile<Entries>(replaced).sweep([resonance], source).voltage(part);
-      return { re: re[0]!, im: im[0]! };
-    };
-    const [sourceResistance, sourceReactance] = sourceSeen(voltageWith);
-    if (!Number.isFinite(sourceResistance) || !Number.isFinite(sourceReactance)) return [];
-    const riseDb = riseOf(network, part, resonance, source);
-    if (riseDb === undefined) return [];
-    const q = damped(network, part, resonance, sourceResistance, sourceReactance);
-    const lowest = trustedFrom(axis.sum);
-    return [Object.freeze({ part, resonance, sourceResistance, sourceReactance, ...q, riseDb, heard: lowest <= resonance })];
-  }));
+  return Object.freeze(
+    branches.flatMap(({ part, drivers: names }) => {
+      const mine = drivers.filter(({ name }) => names.includes(name));
+      const resonance = resonanceOf(network, part);
+      if (resonance === undefined || resonance > HIGHEST || !mine.some(({ role }) => role === "woofer" || role === "full-range")) return [];
+      // Equal drivers, in parallel or in series, each see the same: the network with a resistor for each of them, and the voltage that these get.
+      const parts = [...new Set(mine.map((driver) => driver.part))];
+      const voltageWith = (ohms: number) => {
+        const replaced = Object.fromEntries(
+          Object.entries(network).map(([name, entry]) => [name, parts.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry]),
+        ) as unknown as Entries;
+        const { re, im } = compile<Entries>(replaced).sweep([resonance], source).voltage(part);
+        return { re: re[0]!, im: im[0]! };
+      };
+      const [sourceResistance, sourceReactance] = sourceSeen(voltageWith);
+      if (!Number.isFinite(sourceResistance) || !Number.isFinite(sourceReactance)) return [];
+      const riseDb = riseOf(network, part, resonance, source);
+      if (riseDb === undefined) return [];
+      const q = damped(network, part, resonance, sourceResistance, sourceReactance);
+      const lowest = trustedFrom(axis.sum);
+      return [Object.freeze({ part, resonance, sourceResistance, sourceReactance, ...q, riseDb, heard: lowest <= resonance })];
+    }),
+  );
 }
 
 /** Hz: what resonates above is no bass. */
@@ -70,7 +78,10 @@ function inverse({ re, im }: { readonly re: number; readonly im: number }): { re
 
 /** Hz: what lies below a gate, or below the band that is trusted, isn't. */
 function trustedFrom({ frequencies, marks = [] }: FrequencyResponse): number {
-  return marks.reduce((from, { kind, from: begin, to = 0 }) => (begin === undefined && (kind === "no-data" || kind === "coarse") ? Math.max(from, to) : from), frequencies[0]!);
+  return marks.reduce(
+    (from, { kind, from: begin, to = 0 }) => (begin === undefined && (kind === "no-data" || kind === "coarse") ? Math.max(from, to) : from),
+    frequencies[0]!,
+  );
 }
 
 /** dB of the voltage at the resonance against that at the least impedance within three octaves above. */
@@ -90,7 +101,13 @@ function riseOf(network: Entries, part: string, resonance: number, source: objec
 const known = /* @__PURE__ */ new WeakMap<object, { readonly re: number; readonly qms: number; readonly qes: number } | "unknown">();
 
 /** Qes grows by what the source leaves of the conductance that damps it, Re·ℜ{1/(Re + Zs)}. */
-function damped(network: Entries, part: string, resonance: number, rs: number, xs: number): { readonly qAlone?: number; readonly q?: number } {
+function damped(
+  network: Entries,
+  part: string,
+  resonance: number,
+  rs: number,
+  xs: number,
+): { readonly qAlone?: number; readonly q?: number } {
   const [device] = network[part]!;
   if (!isDriver(device)) return {};
   const model = "model" in device ? device.model : measuredQ(device.response, resonance);
@@ -102,14 +119,20 @@ function damped(network: Entries, part: string, resonance: number, rs: number, x
   return { qAlone: (qms * qes) / (qms + qes), q: (qms * behind) / (qms + behind) };
 }
 
-function measuredQ(impedance: FrequencyResponse, resonance: number): { readonly re: number; readonly qms: number; readonly qes: number } | undefined {
+function measuredQ(
+  impedance: FrequencyResponse,
+  resonance: number,
+): { readonly re: number; readonly qms: number; readonly qes: number } | undefined {
   let found = known.get(impedance);
   if (found === undefined) {
     found = "unknown";
     if (!twoPeaks(impedance)) {
       try {
         // Around the resonance alone, where the coil's formula hardly matters.
-        found = driverParameters(impedance, { from: Math.max(impedance.frequencies[0]!, resonance / 6), to: Math.min(impedance.frequencies[impedance.frequencies.length - 1]!, resonance * 6) }).fit.model;
+        found = driverParameters(impedance, {
+          from: Math.max(impedance.frequencies[0]!, resonance / 6),
+          to: Math.min(impedance.frequencies[impedance.frequencies.length - 1]!, resonance * 6),
+        }).fit.model;
       } catch (error) {
         // A curve that doesn't tell them: nothing is said of a Q.
         if (!(error instanceof DividingNetworkError)) throw error;

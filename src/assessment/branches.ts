@@ -27,12 +27,18 @@ export function branchesAt<T extends Entries>(prediction: Prediction<T>, place: 
  * Drivers that hand nothing over to each other: on one part; or of one role and in parallel, in series, or one behind a coil of its own, all of
  * which hang together by nodes inside the network or between the same two nodes.
  */
-function together({ loudspeaker: { network, drivers } }: Prediction): readonly { readonly part: string; readonly drivers: readonly string[] }[] {
+function together({
+  loudspeaker: { network, drivers },
+}: Prediction): readonly { readonly part: string; readonly drivers: readonly string[] }[] {
   const groups = insideGroups(network);
   const ends = (part: string) => [...network[part]!.slice(1)].sort((a, b) => (a < b ? -1 : 1)).join(" ");
   const found: { readonly part: string; readonly role: string; readonly drivers: string[] }[] = [];
   for (const { name, part, role } of drivers) {
-    const own = found.find((branch) => branch.part === part || (branch.role === role && (ends(branch.part) === ends(part) || groups.get(branch.part) === groups.get(part))));
+    const own = found.find(
+      (branch) =>
+        branch.part === part
+        || (branch.role === role && (ends(branch.part) === ends(part) || groups.get(branch.part) === groups.get(part))),
+    );
     if (own === undefined) found.push({ part, role, drivers: [name] });
     else own.drivers.push(name);
   }

@@ -23,13 +23,22 @@ export interface Stray extends Pick<OutsideStretch, "worstDb" | "worstFrequency"
 }
 
 /** Why a level strays from its target at one frequency of one place, from the branches there; undefined where nothing is heard. */
-export function causeAt({ drivers }: Loudspeaker, { topic, direction, target, worstDb, worstFrequency }: Stray, branches: readonly Branch[], sum: FrequencyResponse, prediction: Prediction): Cause | undefined {
+export function causeAt(
+  { drivers }: Loudspeaker,
+  { topic, direction, target, worstDb, worstFrequency }: Stray,
+  branches: readonly Branch[],
+  sum: FrequencyResponse,
+  prediction: Prediction,
+): Cause | undefined {
   const { frequencies } = sum;
   const frequency = Math.min(Math.max(worstFrequency, frequencies[0]!), frequencies[frequencies.length - 1]!);
-  const at = branches.map((branch) => {
-    const there = resample(branch.response, [frequency]);
-    return { ...branch, level: levelDb(there, { reference: REFERENCE_PRESSURE })[0]!, angle: phaseDegrees(there)[0]! };
-  }).filter(({ level }) => level > -Infinity).sort((a, b) => b.level - a.level);
+  const at = branches
+    .map((branch) => {
+      const there = resample(branch.response, [frequency]);
+      return { ...branch, level: levelDb(there, { reference: REFERENCE_PRESSURE })[0]!, angle: phaseDegrees(there)[0]! };
+    })
+    .filter(({ level }) => level > -Infinity)
+    .sort((a, b) => b.level - a.level);
   const [loudest, second] = at;
   if (loudest === undefined) return undefined;
   const base = { topic, ...direction, frequency, deviationDb: worstDb };
@@ -40,7 +49,9 @@ export function causeAt({ drivers }: Loudspeaker, { topic, direction, target, wo
     // Where what they do together is what is wrong: a hole between branches that stand against each other, or a hill where both are loud in phase.
     if ((worstDb < 0 && apart > APART_DEGREES) || (worstDb > 0 && apart <= APART_DEGREES)) {
       return Object.freeze({
-        ...base, kind: "two branches" as const, parts: Object.freeze([loudest.part, second.part]),
+        ...base,
+        kind: "two branches" as const,
+        parts: Object.freeze([loudest.part, second.part]),
         sentence: `${where}: ${loudest.part} and ${second.part} are ${(loudest.level - second.level).toFixed(1)} dB and ${apart.toFixed(0)}° apart there, ${slopeWords(loudest, frequency)}, ${slopeWords(second, frequency)}, and together ${signed(sumLevel - loudest.level, 1)} dB against the louder`,
       });
     }
@@ -51,13 +62,19 @@ export function causeAt({ drivers }: Loudspeaker, { topic, direction, target, wo
   const volts = resample(prediction.sweep.voltage(driver.part), frequencies, { delay: 0 });
   const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, QUIETEST_DB));
   const given = levels(volts);
-  const own = strays(frequencies, levels(loudest.response).map((level, i) => level - given[i]!), frequency);
+  const own = strays(
+    frequencies,
+    levels(loudest.response).map((level, i) => level - given[i]!),
+    frequency,
+  );
   const network = strays(frequencies, given, frequency);
   const [ofDriver, ofNetwork] = [own, network].map((stray) => stray * Math.sign(worstDb));
   const kind = Math.max(ofDriver!, ofNetwork!) < Math.abs(worstDb) / 3 ? "level" : ofDriver! >= ofNetwork! ? "one driver" : "voltage";
   const ending = kind === "level" ? `: the whole branch is too ${worstDb < 0 ? "quiet" : "loud"} against the rest` : "";
   return Object.freeze({
-    ...base, kind, parts: Object.freeze([part]),
+    ...base,
+    kind,
+    parts: Object.freeze([part]),
     sentence: `${where}: ${part} is the loudest there${second === undefined ? "" : `, by ${(loudest.level - second.level).toFixed(1)} dB`}, ${slopeWords(loudest, frequency)}; against an octave to either side the driver by itself is ${signed(own, 1)} dB off, and its voltage ${signed(network, 1)} dB${ending}`,
   });
 }

@@ -54,21 +54,39 @@ export interface PairHalf {
  */
 export function comparePair(left: PairHalf, right: PairHalf, options: PairOptions = {}): PairComparison {
   const caller = "comparePair";
-  const { band: asked, mirrored = false, repeatability, drawing } = checkOptions(caller, options, ["band", "mirrored", "repeatability", "drawing"]);
+  const {
+    band: asked,
+    mirrored = false,
+    repeatability,
+    drawing,
+  } = checkOptions(caller, options, ["band", "mirrored", "repeatability", "drawing"]);
   if (typeof mirrored !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "mirrored" must be true or false`);
   const unit = checkRepeatability(caller, { repeatability });
-  const region: Region = { within: asked === undefined ? { from: 20, to: 20_000 } : checkBand(caller, "band", asked), asked: asked !== undefined };
+  const region: Region = {
+    within: asked === undefined ? { from: 20, to: 20_000 } : checkBand(caller, "band", asked),
+    asked: asked !== undefined,
+  };
   const [a, b] = [checkHalf(caller, "left", left), checkHalf(caller, "right", right)];
   const places = a.pressures.flatMap((mine) => {
     const theirs = b.pressures.find((other) => samePlace(other, mirrored ? { ...mine, azimuth: -mine.azimuth } : mine));
     return theirs === undefined ? [] : [differenceAt(caller, mine, theirs, region)];
   });
-  const impedance = a.impedance === undefined || b.impedance === undefined ? undefined : ofImpedances(caller, a.impedance, b.impedance, region);
+  const impedance =
+    a.impedance === undefined || b.impedance === undefined ? undefined : ofImpedances(caller, a.impedance, b.impedance, region);
   if (places.length === 0 && impedance === undefined) {
-    throw new DividingNetworkError("not-measured", `${caller}: left and right must share a measured place, or both have a measured impedance, got neither`, "Measure both with the microphone at the same place");
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: left and right must share a measured place, or both have a measured impedance, got neither`,
+      "Measure both with the microphone at the same place",
+    );
   }
-  const alike = places.every(({ meanDb, spreadDb, worstDb }) => Math.hypot(meanDb, spreadDb) <= unit.levelDb && Math.abs(worstDb) <= CHANCE * unit.levelDb) && (impedance === undefined || impedance.part <= unit.impedance);
-  const of = (half: ModelCheck["measured"]): readonly Suspect[] => (drawing === undefined ? [] : suspects(drawing, half, { repeatability: unit }));
+  const alike =
+    places.every(
+      ({ meanDb, spreadDb, worstDb }) => Math.hypot(meanDb, spreadDb) <= unit.levelDb && Math.abs(worstDb) <= CHANCE * unit.levelDb,
+    )
+    && (impedance === undefined || impedance.part <= unit.impedance);
+  const of = (half: ModelCheck["measured"]): readonly Suspect[] =>
+    drawing === undefined ? [] : suspects(drawing, half, { repeatability: unit });
   const made: PairComparison = {
     places: Object.freeze(places),
     ...(impedance === undefined ? {} : { impedance }),
@@ -83,15 +101,28 @@ export function comparePair(left: PairHalf, right: PairHalf, options: PairOption
 const CHANCE = 3;
 
 function checkHalf(caller: string, argument: string, half: PairHalf): ModelCheck["measured"] {
-  const { pressures = [], impedance } = checkOptions(caller, checkObject(caller, argument, half, "{ pressures, impedance }"), ["pressures", "impedance"]);
+  const { pressures = [], impedance } = checkOptions(caller, checkObject(caller, argument, half, "{ pressures, impedance }"), [
+    "pressures",
+    "impedance",
+  ]);
   const measured = checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) });
   measured.pressures.forEach(({ response }, index) => {
-    if (magnitude(response).every((size) => size === 0)) throw new DividingNetworkError("not-measured", `${caller}: "${argument}.pressures[${index}]" must not be 0 everywhere: nothing was heard`, "Look whether the right file was read");
+    if (magnitude(response).every((size) => size === 0))
+      throw new DividingNetworkError(
+        "not-measured",
+        `${caller}: "${argument}.pressures[${index}]" must not be 0 everywhere: nothing was heard`,
+        "Look whether the right file was read",
+      );
   });
   if (measured.impedance !== undefined) {
     const { frequencies } = measured.impedance;
     const none = magnitude(measured.impedance).findIndex((size, index) => size === 0 && frequencies[index]! > 0);
-    if (none >= 0) throw new DividingNetworkError("not-measured", `${caller}: "${argument}.impedance" must not be 0, got 0 Ω at ${frequencies[none]} Hz`, "Leave out the frequencies at which nothing was measured");
+    if (none >= 0)
+      throw new DividingNetworkError(
+        "not-measured",
+        `${caller}: "${argument}.impedance" must not be 0, got 0 Ω at ${frequencies[none]} Hz`,
+        "Leave out the frequencies at which nothing was measured",
+      );
   }
   return measured;
 }
@@ -105,14 +136,27 @@ interface Region {
 function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, { within, asked }: Region): Band {
   // Nothing is compared where nothing was measured; where it is only coarse, no more than was asked for.
   const bandWithout = (kinds: readonly Mark["kind"][]): Band => {
-    const low = ({ frequencies, marks = [] }: FrequencyResponse) => marks.reduce((from, { kind, from: begin, to = 0 }) => (kinds.includes(kind) && begin === undefined ? Math.max(from, to) : from), frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity));
-    const high = ({ frequencies, marks = [] }: FrequencyResponse) => marks.reduce((to, { kind, from = Infinity, to: end }) => (kinds.includes(kind) && end === undefined ? Math.min(to, from) : to), frequencies[frequencies.length - 1]!);
+    const low = ({ frequencies, marks = [] }: FrequencyResponse) =>
+      marks.reduce(
+        (from, { kind, from: begin, to = 0 }) => (kinds.includes(kind) && begin === undefined ? Math.max(from, to) : from),
+        frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity),
+      );
+    const high = ({ frequencies, marks = [] }: FrequencyResponse) =>
+      marks.reduce(
+        (to, { kind, from = Infinity, to: end }) => (kinds.includes(kind) && end === undefined ? Math.min(to, from) : to),
+        frequencies[frequencies.length - 1]!,
+      );
     return { from: Math.max(within.from, low(a), low(b)), to: Math.min(within.to, high(a), high(b)) };
   };
   const wide = ({ from, to }: Band) => to / from >= 2 ** (1 / 3);
   const [sure, all] = [bandWithout(["no-data", "coarse"]), bandWithout(["no-data"])];
   const band = !asked && wide(sure) ? sure : all;
-  if (!wide(band)) throw new DividingNetworkError("outside-band", `${caller}: left and right must share a third of an octave of the band ${within.from} Hz to ${within.to} Hz, got ${band.from.toPrecision(4)} Hz to ${band.to.toPrecision(4)} Hz`, "Measure both over the same band");
+  if (!wide(band))
+    throw new DividingNetworkError(
+      "outside-band",
+      `${caller}: left and right must share a third of an octave of the band ${within.from} Hz to ${within.to} Hz, got ${band.from.toPrecision(4)} Hz to ${band.to.toPrecision(4)} Hz`,
+      "Measure both over the same band",
+    );
   return Object.freeze(band);
 }
 
@@ -132,16 +176,38 @@ function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasu
     const now = value(lnf);
     if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, Math.exp(lnf)];
   }
-  const marks = Object.freeze([...new Map([...(mine.response.marks ?? []), ...(theirs.response.marks ?? [])].filter((mark) => (mark.from ?? 0) < band.to && (mark.to ?? Infinity) > band.from).map((mark) => [JSON.stringify(mark), mark])).values()]);
-  return Object.freeze({ distance: mine.distance, azimuth: mine.azimuth, elevation: mine.elevation, band, marks, meanDb: mean, spreadDb: Math.sqrt(Math.max(0, square)), worstDb, worstFrequency });
+  const marks = Object.freeze([
+    ...new Map(
+      [...(mine.response.marks ?? []), ...(theirs.response.marks ?? [])]
+        .filter((mark) => (mark.from ?? 0) < band.to && (mark.to ?? Infinity) > band.from)
+        .map((mark) => [JSON.stringify(mark), mark]),
+    ).values(),
+  ]);
+  return Object.freeze({
+    distance: mine.distance,
+    azimuth: mine.azimuth,
+    elevation: mine.elevation,
+    band,
+    marks,
+    meanDb: mean,
+    spreadDb: Math.sqrt(Math.max(0, square)),
+    worstDb,
+    worstFrequency,
+  });
 }
 
-function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyResponse, region: Region): NonNullable<PairComparison["impedance"]> {
+function ofImpedances(
+  caller: string,
+  left: FrequencyResponse,
+  right: FrequencyResponse,
+  region: Region,
+): NonNullable<PairComparison["impedance"]> {
   const grid = anchoredGrid(common(caller, left, right, region), 48);
   const [l, r] = [resample(left, grid, { delay: 0 }), resample(right, grid, { delay: 0 })];
   let [sum, worst, at] = [0, 0, grid[0]!];
   for (let i = 0; i < grid.length; i++) {
-    const part = Math.hypot(l.re[i]! - r.re[i]!, l.im[i]! - r.im[i]!) / ((Math.hypot(l.re[i]!, l.im[i]!) + Math.hypot(r.re[i]!, r.im[i]!)) / 2);
+    const part =
+      Math.hypot(l.re[i]! - r.re[i]!, l.im[i]! - r.im[i]!) / ((Math.hypot(l.re[i]!, l.im[i]!) + Math.hypot(r.re[i]!, r.im[i]!)) / 2);
     sum += part * part;
     if (part > worst) [worst, at] = [part, grid[i]!];
   }
@@ -149,10 +215,22 @@ function ofImpedances(caller: string, left: FrequencyResponse, right: FrequencyR
 }
 
 function sentenceOf(places: readonly PairDifference[], impedance: PairComparison["impedance"], alike: boolean): string {
-  const worst = places.reduce<PairDifference | undefined>((most, place) => (most === undefined || Math.hypot(place.meanDb, place.spreadDb) > Math.hypot(most.meanDb, most.spreadDb) ? place : most), undefined);
+  const worst = places.reduce<PairDifference | undefined>(
+    (most, place) =>
+      most === undefined || Math.hypot(place.meanDb, place.spreadDb) > Math.hypot(most.meanDb, most.spreadDb) ? place : most,
+    undefined,
+  );
   const said = [
-    ...(worst === undefined ? [] : [`at azimuth ${worst.azimuth}°, elevation ${worst.elevation}° the left is ${signed(worst.meanDb, 1)} dB against the right on the average, differs in colour by ${worst.spreadDb.toFixed(1)} dB and by ${signed(worst.worstDb, 1)} dB at ${hertz(worst.worstFrequency)}${worst.marks.some(({ kind }) => kind === "coarse") ? ", where the data are coarse in part of the band" : ""}`]),
-    ...(impedance === undefined ? [] : [`the impedances differ by ${(100 * impedance.part).toFixed(1)} %, most by ${(100 * impedance.worst).toFixed(0)} % at ${hertz(impedance.worstFrequency)}`]),
+    ...(worst === undefined
+      ? []
+      : [
+          `at azimuth ${worst.azimuth}°, elevation ${worst.elevation}° the left is ${signed(worst.meanDb, 1)} dB against the right on the average, differs in colour by ${worst.spreadDb.toFixed(1)} dB and by ${signed(worst.worstDb, 1)} dB at ${hertz(worst.worstFrequency)}${worst.marks.some(({ kind }) => kind === "coarse") ? ", where the data are coarse in part of the band" : ""}`,
+        ]),
+    ...(impedance === undefined
+      ? []
+      : [
+          `the impedances differ by ${(100 * impedance.part).toFixed(1)} %, most by ${(100 * impedance.worst).toFixed(0)} % at ${hertz(impedance.worstFrequency)}`,
+        ]),
   ];
   return `Left and right ${alike ? "are alike, within what a repeated measurement may differ" : "are not one loudspeaker twice"}: ${said.join("; ")}`;
 }

@@ -20,11 +20,14 @@ import type { Comparison } from "./comparison-data";
 /** What `compare` may be told. */
 export interface CompareOptions {
   /** What was measured of the whole loudspeaker with the network as found: the drawing is held against it before anything is judged. */
-  readonly measured?: {
-    /** Pa, of the whole, each with its place. */
-    readonly pressures?: readonly WholeMeasurement[] | undefined;
-    /** Ω, of the whole. */
-    readonly impedance?: FrequencyResponse | undefined } | undefined;
+  readonly measured?:
+    | {
+        /** Pa, of the whole, each with its place. */
+        readonly pressures?: readonly WholeMeasurement[] | undefined;
+        /** Ω, of the whole. */
+        readonly impedance?: FrequencyResponse | undefined;
+      }
+    | undefined;
   /** By how much a repeated measurement may differ: dB and part of |Z|; see `SuspectsOptions`. */
   readonly repeatability?: SuspectsOptions["repeatability"] | undefined;
   /** Degrees: how far to either side rows of numbers are shown; default 30°. */
@@ -61,25 +64,60 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
   const { measured, repeatability, listenerAngle = 30 } = checkOptions(caller, options, ["measured", "repeatability", "listenerAngle"]);
   checkAssessment(caller, "before", before);
   checkAssessment(caller, "after", after);
-  const apart = Math.abs(before.distance - after.distance) > 1e-3 || before.ratedImpedance !== after.ratedImpedance || before.band.from !== after.band.from || before.band.to !== after.band.to;
+  const apart =
+    Math.abs(before.distance - after.distance) > 1e-3
+    || before.ratedImpedance !== after.ratedImpedance
+    || before.band.from !== after.band.from
+    || before.band.to !== after.band.to;
   if (apart) {
     const of = ({ distance, ratedImpedance, band }: Assessment) => `${distance} m, ${ratedImpedance} Ω, ${band.from} Hz to ${band.to} Hz`;
-    throw new DividingNetworkError("invalid-argument", `compare: both must be judged by one goal, at one distance, rated impedance and band, got ${of(before)} and ${of(after)}`, "Assess both with the same goal and the same drivers");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `compare: both must be judged by one goal, at one distance, rated impedance and band, got ${of(before)} and ${of(after)}`,
+      "Assess both with the same goal and the same drivers",
+    );
   }
   checkNames(caller, before, after);
   const unit = checkRepeatability(caller, { repeatability });
   const { pressures = [], impedance } = checkOptions(caller, measured ?? {}, ["pressures", "impedance"]);
-  const whole = { pressures: checkList(caller, "measured.pressures", pressures, "{ distance, azimuth, elevation, response, voltage }"), ...(impedance === undefined ? {} : { impedance }) };
+  const whole = {
+    pressures: checkList(caller, "measured.pressures", pressures, "{ distance, azimuth, elevation, response, voltage }"),
+    ...(impedance === undefined ? {} : { impedance }),
+  };
   const found = before.prediction.loudspeaker;
   const any = whole.pressures.length > 0 || impedance !== undefined;
   const model = any ? checkModel(found, whole) : undefined;
   const trust = trustOf(found, any ? whole : undefined, unit);
   const suspected = trust.state === "refuted" ? suspects(found, whole, { repeatability: unit }) : [];
   const crossover = after.handovers[after.handovers.length - 1]?.frequency;
-  const context: Context = { before, after, model, centre: Math.sqrt(after.band.from * after.band.to), listenerAngle: checkNumber(caller, "listenerAngle", listenerAngle, { min: 0, max: 180, unit: "degrees" }) };
-  const findings = Object.freeze(shown<readonly Finding[]>([...axisFindings(context), ...handoverFindings(context), ...offAxisFindings(context), ...loadFindings(context), ...bassFindings(context)], findingsViews));
+  const context: Context = {
+    before,
+    after,
+    model,
+    centre: Math.sqrt(after.band.from * after.band.to),
+    listenerAngle: checkNumber(caller, "listenerAngle", listenerAngle, { min: 0, max: 180, unit: "degrees" }),
+  };
+  const findings = Object.freeze(
+    shown<readonly Finding[]>(
+      [
+        ...axisFindings(context),
+        ...handoverFindings(context),
+        ...offAxisFindings(context),
+        ...loadFindings(context),
+        ...bassFindings(context),
+      ],
+      findingsViews,
+    ),
+  );
   const verdict = judgement(topicsOf(before.quality, after.quality, after.goal), after.dangers, trust, suspected);
-  const made: Comparison = { before, after, ...(model === undefined ? {} : { model }), ...(crossover === undefined ? {} : { crossover }), findings, verdict };
+  const made: Comparison = {
+    before,
+    after,
+    ...(model === undefined ? {} : { model }),
+    ...(crossover === undefined ? {} : { crossover }),
+    findings,
+    verdict,
+  };
   return Object.freeze(shown(made, comparisonViews));
 }
 
@@ -88,14 +126,31 @@ function checkNames(caller: string, before: Assessment, after: Assessment): void
   const { goal } = after;
   const drivers = [before, after].flatMap(({ prediction }) => prediction.loudspeaker.drivers);
   const refuse = (where: string, name: string, known: readonly string[]) => {
-    throw new DividingNetworkError("unknown-part", `${caller}: "goal.${where}" names ${show(name)}, which isn't there`, `There are ${known.join(", ")}`);
+    throw new DividingNetworkError(
+      "unknown-part",
+      `${caller}: "goal.${where}" names ${show(name)}, which isn't there`,
+      `There are ${known.join(", ")}`,
+    );
   };
   const [names, parts] = [[...new Set(drivers.map(({ name }) => name))], [...new Set(drivers.map(({ part }) => part))]];
   for (const name of Object.keys(goal.drivers)) if (!names.includes(name)) refuse("drivers", name, names);
-  for (const { lower, upper } of goal.intentions) for (const part of [lower, upper]) if (!parts.includes(part)) refuse("intentions", part, parts);
+  for (const { lower, upper } of goal.intentions)
+    for (const part of [lower, upper]) if (!parts.includes(part)) refuse("intentions", part, parts);
 }
 
 function checkAssessment(caller: string, argument: string, value: unknown): void {
-  if (typeof value === "object" && value !== null && Object.isFrozen(value) && "quality" in value && "prediction" in value && "goal" in value) return;
-  throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be what assess gives, got ${show(value)}`, "Assess both loudspeakers with one goal first");
+  if (
+    typeof value === "object"
+    && value !== null
+    && Object.isFrozen(value)
+    && "quality" in value
+    && "prediction" in value
+    && "goal" in value
+  )
+    return;
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "${argument}" must be what assess gives, got ${show(value)}`,
+    "Assess both loudspeakers with one goal first",
+  );
 }

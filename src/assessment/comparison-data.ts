@@ -55,7 +55,8 @@ export interface PairComparison {
     /** The largest such part, dimensionless. */
     readonly worst: number;
     /** Hz, where it is. */
-    readonly worstFrequency: number };
+    readonly worstFrequency: number;
+  };
   /** Whether both differ by no more than repeated measurements of one may: root mean square by `repeatability`, the largest level by three times that. */
   readonly alike: boolean;
   /** What may be wrong in each, by the drawing of one; empty where nothing is, or no drawing was given. */
@@ -63,7 +64,8 @@ export interface PairComparison {
     /** In the left one. */
     readonly left: readonly Suspect[];
     /** In the right one. */
-    readonly right: readonly Suspect[] };
+    readonly right: readonly Suspect[];
+  };
   /** In words. */
   readonly sentence: string;
 }

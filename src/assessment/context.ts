@@ -23,7 +23,14 @@ export function marksIn({ after }: Context, { from, to }: Band): readonly Mark[]
 /** What was measured of the whole with the network as found, at 2.83 V, as far as it was measured at the judged distance. */
 export function measuredPlaces({ before, model }: Context): Places {
   const here = model?.measured.pressures.filter(({ distance }) => Math.abs(distance - before.distance) < 1e-3) ?? [];
-  return { places: here.map(({ distance, azimuth, elevation, response, voltage }) => ({ distance, azimuth, elevation, sum: scaleResponse(response, before.prediction.voltage / voltage) })) };
+  return {
+    places: here.map(({ distance, azimuth, elevation, response, voltage }) => ({
+      distance,
+      azimuth,
+      elevation,
+      sum: scaleResponse(response, before.prediction.voltage / voltage),
+    })),
+  };
 }
 
 /**

@@ -46,5 +46,10 @@ export function againstCorridor(deviation: (lnf: number) => number, from: number
     } else if (beyond) outside.push({ from: frequency, to: frequency, worstDb: now, worstFrequency: frequency });
     open = beyond;
   }
-  return { worstDb, worstFrequency, octavesOutside: (share * width) / Math.LN2, outside: Object.freeze(outside.map((stretch) => Object.freeze(stretch))) };
+  return {
+    worstDb,
+    worstFrequency,
+    octavesOutside: (share * width) / Math.LN2,
+    outside: Object.freeze(outside.map((stretch) => Object.freeze(stretch))),
+  };
 }

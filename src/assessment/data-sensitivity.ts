@@ -67,25 +67,52 @@ export interface DataSensitivity {
  * found.cases.length; // 8
  * ```
  */
-export function dataSensitivity<T extends Entries, U extends Entries>(found: Loudspeaker<T>, proposed: Loudspeaker<U>, options: DataSensitivityOptions): DataSensitivity {
+export function dataSensitivity<T extends Entries, U extends Entries>(
+  found: Loudspeaker<T>,
+  proposed: Loudspeaker<U>,
+  options: DataSensitivityOptions,
+): DataSensitivity {
   const caller = "dataSensitivity";
-  const { levelDb: level, phaseDegrees: phase, ...judged } = checkOptions(caller, options, ["ratedImpedance", "goal", "levelDb", "phaseDegrees"]);
+  const {
+    levelDb: level,
+    phaseDegrees: phase,
+    ...judged
+  } = checkOptions(caller, options, ["ratedImpedance", "goal", "levelDb", "phaseDegrees"]);
   const levelDb = checkNumber(caller, "levelDb", level ?? 1, { above: 0, max: 40, unit: "dB" });
   const phaseDegrees = checkNumber(caller, "phaseDegrees", phase ?? 5, { above: 0, max: 180, unit: "degrees" });
   const [before, after] = [checkLoudspeaker(caller, found), checkLoudspeaker(caller, proposed)];
-  const verdictOf = (driver?: string, factor?: Factor) => compare(assess(wrong(before, driver, factor), judged), assess(wrong(after, driver, factor), judged)).verdict;
+  const verdictOf = (driver?: string, factor?: Factor) =>
+    compare(assess(wrong(before, driver, factor), judged), assess(wrong(after, driver, factor), judged)).verdict;
   const { overall, topics } = verdictOf();
   const names = [...new Set([...before.drivers, ...after.drivers].map(({ name }) => name))];
-  const cases = names.flatMap((driver) => ([["level", levelDb], ["level", -levelDb], ["phase", phaseDegrees], ["phase", -phaseDegrees]] as const).map(([error, by]): DataErrorCase => {
-    const angle = error === "phase" ? (by * Math.PI) / 180 : 0;
-    const size = error === "level" ? 10 ** (by / 20) : 1;
-    const then = verdictOf(driver, { re: size * Math.cos(angle), im: size * Math.sin(angle) });
-    return Object.freeze({ driver, error, by, overall: then.overall, otherwise: Object.freeze(then.topics.filter(({ topic, change }) => topics.find((own) => own.topic === topic)?.change !== change).map(({ topic }) => topic)) });
-  }));
+  const cases = names.flatMap((driver) =>
+    (
+      [
+        ["level", levelDb],
+        ["level", -levelDb],
+        ["phase", phaseDegrees],
+        ["phase", -phaseDegrees],
+      ] as const
+    ).map(([error, by]): DataErrorCase => {
+      const angle = error === "phase" ? (by * Math.PI) / 180 : 0;
+      const size = error === "level" ? 10 ** (by / 20) : 1;
+      const then = verdictOf(driver, { re: size * Math.cos(angle), im: size * Math.sin(angle) });
+      return Object.freeze({
+        driver,
+        error,
+        by,
+        overall: then.overall,
+        otherwise: Object.freeze(
+          then.topics.filter(({ topic, change }) => topics.find((own) => own.topic === topic)?.change !== change).map(({ topic }) => topic),
+        ),
+      });
+    }),
+  );
   const others = cases.filter((one) => one.overall !== overall);
-  const sentence = others.length === 0
-    ? `The verdict, ${overall}, stays the same if any driver's measured level is wrong by ${levelDb} dB, or its phase by ${phaseDegrees}°.`
-    : `The verdict, ${overall}, would be otherwise if ${others.map(({ driver, error, by, overall: then }) => `the ${error} of the ${driver} were ${by > 0 ? "+" : "−"}${Math.abs(by)}${error === "level" ? " dB" : "°"} off (${then})`).join(", or if ")}.`;
+  const sentence =
+    others.length === 0
+      ? `The verdict, ${overall}, stays the same if any driver's measured level is wrong by ${levelDb} dB, or its phase by ${phaseDegrees}°.`
+      : `The verdict, ${overall}, would be otherwise if ${others.map(({ driver, error, by, overall: then }) => `the ${error} of the ${driver} were ${by > 0 ? "+" : "−"}${Math.abs(by)}${error === "level" ? " dB" : "°"} off (${then})`).join(", or if ")}.`;
   return Object.freeze({ overall, firm: others.length === 0, cases: Object.freeze(cases), sentence });
 }
 
@@ -97,6 +124,19 @@ interface Factor {
 /** A loudspeaker whose driver has other pressures than measured. */
 function wrong(box: Loudspeaker, driver: string | undefined, factor: Factor | undefined): Loudspeaker {
   if (driver === undefined || factor === undefined) return box;
-  const turned = ({ frequencies, re, im, marks }: FrequencyResponse) => frequencyResponse(frequencies, re.map((value, i) => value * factor.re - im[i]! * factor.im), im.map((value, i) => value * factor.re + re[i]! * factor.im), marks);
-  return { ...box, drivers: box.drivers.map((own) => (own.name === driver ? { ...own, pressures: own.pressures.map((pressure) => Object.freeze({ ...pressure, response: turned(pressure.response) })) } : own)) };
+  const turned = ({ frequencies, re, im, marks }: FrequencyResponse) =>
+    frequencyResponse(
+      frequencies,
+      re.map((value, i) => value * factor.re - im[i]! * factor.im),
+      im.map((value, i) => value * factor.re + re[i]! * factor.im),
+      marks,
+    );
+  return {
+    ...box,
+    drivers: box.drivers.map((own) =>
+      own.name === driver
+        ? { ...own, pressures: own.pressures.map((pressure) => Object.freeze({ ...pressure, response: turned(pressure.response) })) }
+        : own,
+    ),
+  };
 }

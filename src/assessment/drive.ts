@@ -24,10 +24,18 @@ import { logGrid } from "../numeric";
  * driveLevelDb(box, { part: "cone", band: { from: 200, to: 800 } }); // -6.0206
  * ```
  */
-export function driveLevelDb<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly part: string; readonly band: BandText }): number {
+export function driveLevelDb<T extends Entries>(
+  loudspeaker: Loudspeaker<T>,
+  options: { readonly part: string; readonly band: BandText },
+): number {
   const { part, band } = checkOptions("driveLevelDb", options, ["part", "band"]);
   const { from, to } = checkBand("driveLevelDb", "band", band);
   const grid = logGrid(from, to, Math.max(3, Math.ceil(48 * Math.log2(to / from)) + 1));
   const { network, sourceImpedance } = checkLoudspeaker("driveLevelDb", loudspeaker);
-  return bandMeanLevelDb(compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part), { from: grid[0]!, to: grid[grid.length - 1]! });
+  return bandMeanLevelDb(
+    compile<Entries>(network)
+      .sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance })
+      .voltage(part),
+    { from: grid[0]!, to: grid[grid.length - 1]! },
+  );
 }

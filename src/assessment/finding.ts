@@ -29,7 +29,12 @@ export function decide({ negligible, says, threshold, residual, marks = [], ...f
           : (better === "higher") === difference > 0
             ? "better"
             : "worse";
-  const kept = threshold === undefined ? undefined : threshold.comparison === "at most" ? size(after) <= threshold.value : size(after) >= threshold.value;
+  const kept =
+    threshold === undefined
+      ? undefined
+      : threshold.comparison === "at most"
+        ? size(after) <= threshold.value
+        : size(after) >= threshold.value;
   const ending =
     verdict === "for information"
       ? kept === undefined

@@ -49,13 +49,42 @@ export interface Derating {
 
 /** The amplifier of a goal. */
 export function checkAmplifier(caller: string, value: GoalAmplifierOptions): GoalAmplifier {
-  const { smallestImpedance, smallestPeakDissipationResistance, voltage, power, spectrum, crestFactor } = checkOptions(caller, value, ["smallestImpedance", "smallestPeakDissipationResistance", "voltage", "power", "spectrum", "crestFactor"]);
-  if (voltage !== undefined && power !== undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "amplifier.voltage" and "amplifier.power" state the same level, got both`, "Give one of them");
-  if (voltage === undefined && power === undefined && (spectrum !== undefined || crestFactor !== undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "amplifier" must state a level where it states what is played, got no voltage and no power`, "Write voltage: \"20 V\", or power: \"50 W\" into the rated impedance");
+  const { smallestImpedance, smallestPeakDissipationResistance, voltage, power, spectrum, crestFactor } = checkOptions(caller, value, [
+    "smallestImpedance",
+    "smallestPeakDissipationResistance",
+    "voltage",
+    "power",
+    "spectrum",
+    "crestFactor",
+  ]);
+  if (voltage !== undefined && power !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "amplifier.voltage" and "amplifier.power" state the same level, got both`,
+      "Give one of them",
+    );
+  if (voltage === undefined && power === undefined && (spectrum !== undefined || crestFactor !== undefined))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "amplifier" must state a level where it states what is played, got no voltage and no power`,
+      'Write voltage: "20 V", or power: "50 W" into the rated impedance',
+    );
   if (spectrum !== undefined) laidSpectrum(`${caller}: amplifier`, spectrum);
   return Object.freeze({
-    ...(smallestImpedance === undefined ? {} : { smallestImpedance: inSi(caller, "amplifier.smallestImpedance", smallestImpedance, "Ω", { min: 0 }) }),
-    ...(smallestPeakDissipationResistance === undefined ? {} : { smallestPeakDissipationResistance: inSi(caller, "amplifier.smallestPeakDissipationResistance", smallestPeakDissipationResistance, "Ω", { min: 0 }) }),
+    ...(smallestImpedance === undefined
+      ? {}
+      : { smallestImpedance: inSi(caller, "amplifier.smallestImpedance", smallestImpedance, "Ω", { min: 0 }) }),
+    ...(smallestPeakDissipationResistance === undefined
+      ? {}
+      : {
+          smallestPeakDissipationResistance: inSi(
+            caller,
+            "amplifier.smallestPeakDissipationResistance",
+            smallestPeakDissipationResistance,
+            "Ω",
+            { min: 0 },
+          ),
+        }),
     ...(voltage === undefined ? {} : { voltage: inSi(caller, "amplifier.voltage", voltage, "V", { above: 0, max: 1e6 }) }),
     ...(power === undefined ? {} : { power: inSi(caller, "amplifier.power", power, "W", { above: 0, max: 1e9 }) }),
     ...(spectrum === undefined ? {} : { spectrum: owned(spectrum) }),

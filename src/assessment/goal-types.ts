@@ -37,7 +37,8 @@ export interface Goal {
     /** Hz. */
     readonly frequencies: Float64Array;
     /** dB. */
-    readonly levelDb: Float64Array };
+    readonly levelDb: Float64Array;
+  };
   /** dB to either side of the target, for third-octave levels. Default 3 dB: what data sheets usually state (common practice, no source). */
   readonly corridorDb: number;
   /** Where the sound is to reach its target. */
@@ -60,7 +61,8 @@ export interface Goal {
     /** Q of a woofer at its resonance, dimensionless. */
     readonly largestQ?: number;
     /** Ω that it may see instead of an ideal source: network, cable and amplifier. */
-    readonly largestSourceResistance?: number };
+    readonly largestSourceResistance?: number;
+  };
   /** What is heard beside the network. */
   readonly partner?: Partner;
   /** What pairs of branches are meant to do. */
@@ -84,25 +86,31 @@ export interface GoalOptions {
   /** dB per octave; default 0. */
   readonly slopeDbPerOctave?: number | undefined;
   /** dB on top of level and slope, over Hz. */
-  readonly curve?: {
-    /** Hz. */
-    readonly frequencies: ArrayLike<number>;
-    /** dB. */
-    readonly levelDb: ArrayLike<number> } | undefined;
+  readonly curve?:
+    | {
+        /** Hz. */
+        readonly frequencies: ArrayLike<number>;
+        /** dB. */
+        readonly levelDb: ArrayLike<number>;
+      }
+    | undefined;
   /** dB to either side; default 3 dB. */
   readonly corridorDb?: number | undefined;
   /** Degrees and weights; default the axis alone. */
-  readonly places?: readonly {
-    /** Degrees, positive towards the loudspeaker's own left; default 0°. */
-    readonly azimuth?: number | undefined;
-    /** Degrees, positive up; default 0°. */
-    readonly elevation?: number | undefined;
-    /** How much it counts, dimensionless; default 1. */
-    readonly weight?: number | undefined;
-    /** dB re 20 µPa. */
-    readonly levelDb?: number | undefined;
-    /** dB per octave of this place's own target. */
-    readonly slopeDbPerOctave?: number | undefined }[] | undefined;
+  readonly places?:
+    | readonly {
+        /** Degrees, positive towards the loudspeaker's own left; default 0°. */
+        readonly azimuth?: number | undefined;
+        /** Degrees, positive up; default 0°. */
+        readonly elevation?: number | undefined;
+        /** How much it counts, dimensionless; default 1. */
+        readonly weight?: number | undefined;
+        /** dB re 20 µPa. */
+        readonly levelDb?: number | undefined;
+        /** dB per octave of this place's own target. */
+        readonly slopeDbPerOctave?: number | undefined;
+      }[]
+    | undefined;
   /** dB against the network found; default 3 dB. */
   readonly largestLevelLossDb?: number | undefined;
   /** dB re 20 µPa, mean over the band; default none. */
@@ -110,21 +118,27 @@ export interface GoalOptions {
   /** Ω; default 80 % of the rated impedance, and no limit of peak dissipation. V or W of its largest sine, and what it plays: default not stated, and then no rating is checked. */
   readonly amplifier?: GoalAmplifierOptions | undefined;
   /** Which share of a part's rating may be used, dimensionless; default 0.5 of watts, 0.8 of volts and amperes. */
-  readonly derating?: {
-    /** Of watts of resistors and L-pads, dimensionless; default 0.5. */
-    readonly power?: number | undefined;
-    /** Of volts of capacitors, dimensionless; default 0.8. */
-    readonly voltage?: number | undefined;
-    /** Of amperes of coils, dimensionless; default 0.8. */
-    readonly current?: number | undefined } | undefined;
+  readonly derating?:
+    | {
+        /** Of watts of resistors and L-pads, dimensionless; default 0.5. */
+        readonly power?: number | undefined;
+        /** Of volts of capacitors, dimensionless; default 0.8. */
+        readonly voltage?: number | undefined;
+        /** Of amperes of coils, dimensionless; default 0.8. */
+        readonly current?: number | undefined;
+      }
+    | undefined;
   /** dB at the driver's resonance below its passband, by driver's name; default 12 dB for tweeters. */
   readonly drivers?: Readonly<Record<string, number | "not spared">> | undefined;
   /** Dimensionless and Ω: what a woofer's Q, and the source resistance that it sees, may come to; default no limits. */
-  readonly damping?: {
-    /** Q of a woofer at its resonance, dimensionless. */
-    readonly largestQ?: number | undefined;
-    /** Ω that it may see instead of an ideal source. */
-    readonly largestSourceResistance?: Resistance | undefined } | undefined;
+  readonly damping?:
+    | {
+        /** Q of a woofer at its resonance, dimensionless. */
+        readonly largestQ?: number | undefined;
+        /** Ω that it may see instead of an ideal source. */
+        readonly largestSourceResistance?: Resistance | undefined;
+      }
+    | undefined;
   /** What plays beside: pressures in Pa for 2.83 V, or the high-pass that the target then carries. */
   readonly partner?: PartnerOptions | undefined;
   /** Per pair of branches, what is meant; default nothing. */

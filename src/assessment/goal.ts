@@ -9,7 +9,25 @@ import type { Goal, GoalOptions } from "./goal-types";
 import { checkIntention } from "./intention";
 import { checkPartner } from "./partner";
 
-const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave", "curve", "corridorDb", "places", "largestLevelLossDb", "leastLevelDb", "amplifier", "derating", "drivers", "damping", "partner", "intentions", "limits"] as const;
+const NAMES = [
+  "band",
+  "frequencies",
+  "distance",
+  "levelDb",
+  "slopeDbPerOctave",
+  "curve",
+  "corridorDb",
+  "places",
+  "largestLevelLossDb",
+  "leastLevelDb",
+  "amplifier",
+  "derating",
+  "drivers",
+  "damping",
+  "partner",
+  "intentions",
+  "limits",
+] as const;
 
 /**
  * A goal: what the verdict, the fit and the search measure a loudspeaker by. Target on the axis as a level (free unless stated), a slope in
@@ -31,14 +49,23 @@ const NAMES = ["band", "frequencies", "distance", "levelDb", "slopeDbPerOctave",
 export function goal(options: GoalOptions = {}): Goal {
   const caller = "goal";
   const given = checkOptions(caller, options, NAMES);
-  const decibels = (name: "levelDb" | "leastLevelDb", value: number | undefined) => (value === undefined ? {} : { [name]: checkNumber(caller, name, value, { min: -200, max: 300, unit: "dB" }) });
+  const decibels = (name: "levelDb" | "leastLevelDb", value: number | undefined) =>
+    value === undefined ? {} : { [name]: checkNumber(caller, name, value, { min: -200, max: 300, unit: "dB" }) };
   const band = given.band === undefined ? { from: 300, to: 10_000 } : checkBand(caller, "band", given.band);
   const amplifier = checkAmplifier(caller, given.amplifier ?? {});
   const places = checkList(caller, "places", given.places ?? [{}], "{ azimuth, elevation, weight }");
-  if (places.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`, "Leave it out for the axis alone");
+  if (places.length === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`,
+      "Leave it out for the axis alone",
+    );
   const stated = [
-    ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]), ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]), ...(amplifier.smallestImpedance === undefined ? [] : ["smallestImpedance"]),
-    ...(amplifier.smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]), ...Object.keys(given.drivers ?? {}),
+    ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]),
+    ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]),
+    ...(amplifier.smallestImpedance === undefined ? [] : ["smallestImpedance"]),
+    ...(amplifier.smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]),
+    ...Object.keys(given.drivers ?? {}),
   ];
   const fresh: Goal = Object.freeze({
     band: Object.freeze(band),
@@ -49,15 +76,30 @@ export function goal(options: GoalOptions = {}): Goal {
     slopeDbPerOctave: checkNumber(caller, "slopeDbPerOctave", given.slopeDbPerOctave ?? 0, { min: -24, max: 24, unit: "dB per octave" }),
     ...(given.curve === undefined ? {} : { curve: checkCurve(caller, given.curve) }),
     corridorDb: checkNumber(caller, "corridorDb", given.corridorDb ?? 3, { above: 0, max: 60, unit: "dB" }),
-    places: Object.freeze(places.map((place, index) => checkPlace(caller, `places[${index}]`, checkObject(caller, `places[${index}]`, place, "{ azimuth, elevation, weight }")))),
+    places: Object.freeze(
+      places.map((place, index) =>
+        checkPlace(caller, `places[${index}]`, checkObject(caller, `places[${index}]`, place, "{ azimuth, elevation, weight }")),
+      ),
+    ),
     largestLevelLossDb: checkNumber(caller, "largestLevelLossDb", given.largestLevelLossDb ?? 3, { min: 0, max: 100, unit: "dB" }),
     ...decibels("leastLevelDb", given.leastLevelDb),
     amplifier,
     derating: checkDerating(caller, given.derating ?? {}),
-    drivers: Object.freeze(Object.fromEntries(Object.entries(given.drivers ?? {}).map(([name, value]) => [name, value === "not spared" ? value : checkNumber(caller, `drivers.${name}`, value, { min: 0, max: 120, unit: "dB" })]))),
+    drivers: Object.freeze(
+      Object.fromEntries(
+        Object.entries(given.drivers ?? {}).map(([name, value]) => [
+          name,
+          value === "not spared" ? value : checkNumber(caller, `drivers.${name}`, value, { min: 0, max: 120, unit: "dB" }),
+        ]),
+      ),
+    ),
     damping: checkDamping(caller, given.damping ?? {}),
     ...(given.partner === undefined ? {} : { partner: checkPartner(caller, given.partner) }),
-    intentions: Object.freeze(checkList(caller, "intentions", given.intentions ?? [], "{ lower, upper, order }").map((intention, index) => checkIntention(caller, `intentions[${index}]`, intention))),
+    intentions: Object.freeze(
+      checkList(caller, "intentions", given.intentions ?? [], "{ lower, upper, order }").map((intention, index) =>
+        checkIntention(caller, `intentions[${index}]`, intention),
+      ),
+    ),
     limits: checkOneOf(caller, "limits", given.limits ?? "default", ["default", "stated"]),
     stated: Object.freeze(stated),
   });
@@ -73,7 +115,10 @@ export function goalOf(value: Goal | GoalOptions | undefined): Goal {
   if (typeof value !== "object" || value === null || !("bandStated" in value) || !("stated" in value)) return goal(value);
   const { bandStated, stated, band, ...rest } = value;
   const again = goal(bandStated === false ? rest : { ...rest, band });
-  const copy = Object.freeze({ ...again, stated: Object.freeze(again.stated.filter((name) => Array.isArray(stated) && stated.includes(name))) });
+  const copy = Object.freeze({
+    ...again,
+    stated: Object.freeze(again.stated.filter((name) => Array.isArray(stated) && stated.includes(name))),
+  });
   made.add(copy);
   return copy;
 }

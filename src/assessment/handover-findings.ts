@@ -34,10 +34,24 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
   const kind = meant === undefined ? "" : `an ideal pair of order ${meant.order}${meant.family === undefined ? "" : ` (${meant.family})`}`;
   const pair = `${after.lower} and ${after.upper}`;
   const marks = marksIn(context, after.overlap);
-  const list = ({ crossovers, frequency }: Pair) => `${hertz(frequency)}${crossovers.length > 1 ? ` (equal levels also at ${crossovers.filter((other) => other !== frequency).map(hertz).join(", ")})` : ""}`;
+  const list = ({ crossovers, frequency }: Pair) =>
+    `${hertz(frequency)}${
+      crossovers.length > 1
+        ? ` (equal levels also at ${crossovers
+            .filter((other) => other !== frequency)
+            .map(hertz)
+            .join(", ")})`
+        : ""
+    }`;
   // By how much each falls away from the crossover: what rises there falls by less than nothing.
   const falls = ({ lowerSlope, upperSlope }: Pair) => [lowerSlope === undefined ? undefined : -lowerSlope, upperSlope] as const;
-  const slopes = (of: Pair) => falls(of).map((fall, index) => `${index === 0 ? after.lower : after.upper} ${fall === undefined ? "isn't covered by the data" : `${fall < 0 ? "rises" : "falls"} by ${Math.abs(fall).toFixed(1)} dB per octave`}`).join(" and ");
+  const slopes = (of: Pair) =>
+    falls(of)
+      .map(
+        (fall, index) =>
+          `${index === 0 ? after.lower : after.upper} ${fall === undefined ? "isn't covered by the data" : `${fall < 0 ? "rises" : "falls"} by ${Math.abs(fall).toFixed(1)} dB per octave`}`,
+      )
+      .join(" and ");
   const both = (of: Pair) => {
     const [lower, upper] = falls(of);
     return lower === undefined || upper === undefined ? undefined : { mismatch: Math.abs(lower - upper), steep: (lower + upper) / 2 };
@@ -72,7 +86,11 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             unit: "octaves",
             decimals: 2,
             better: "nearer to zero",
-            threshold: { value: BESIDE, comparison: "at most", reason: `the goal states ${hertz(meant.frequency)}; a quarter of an octave beside it is allowed (choice, no source)` },
+            threshold: {
+              value: BESIDE,
+              comparison: "at most",
+              reason: `the goal states ${hertz(meant.frequency)}; a quarter of an octave beside it is allowed (choice, no source)`,
+            },
             negligible: 0.05,
             says: `The crossover of ${pair} was meant to be at ${hertz(meant.frequency)} and lies at ${hertz(before.frequency)} before and ${hertz(after.frequency)} after`,
             marks,
@@ -90,7 +108,14 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             unit: "dB/octave",
             decimals: 1,
             better: "higher",
-            threshold: ideal === undefined ? undefined : { value: STEEP * ideal.slope, comparison: "at least", reason: `${kind} falls by ${ideal.slope.toFixed(1)} dB/octave there (by computation); a tenth less is allowed (choice, no source)` },
+            threshold:
+              ideal === undefined
+                ? undefined
+                : {
+                    value: STEEP * ideal.slope,
+                    comparison: "at least",
+                    reason: `${kind} falls by ${ideal.slope.toFixed(1)} dB/octave there (by computation); a tenth less is allowed (choice, no source)`,
+                  },
             residual: model?.levelDb,
             negligible: 1,
             says: `Over the octave that begins half an octave beyond the crossover, ${slopes(before)} before; ${slopes(after)} after`,
@@ -106,7 +131,15 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
             decimals: 1,
             // Two branches that hardly fall have nothing to match.
             better: steepBefore < HARDLY_A_SLOPE ? "neither" : "lower",
-            threshold: ideal === undefined ? undefined : { value: 4, comparison: "at most", reason: "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)" },
+            threshold:
+              ideal === undefined
+                ? undefined
+                : {
+                    value: 4,
+                    comparison: "at most",
+                    reason:
+                      "branches of one order keep a constant phase against each other; a whole order is 6 dB per octave (by computation)",
+                  },
             residual: model?.levelDb,
             negligible: 0.5,
             says: `The acoustic slopes of ${pair} differ by ${mismatchBefore.toFixed(1)} dB per octave before${steepBefore < HARDLY_A_SLOPE ? ", where there is hardly a slope to match," : ""} and by ${mismatchAfter.toFixed(1)} dB per octave after`,
@@ -122,7 +155,14 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       unit: "octaves",
       decimals: 2,
       better: "lower",
-      threshold: ideal === undefined ? undefined : { value: WIDE * ideal.overlapOctaves, comparison: "at most", reason: `${kind} is within 10 dB over ${ideal.overlapOctaves.toFixed(2)} octaves (by computation); a quarter more is allowed (choice, no source)` },
+      threshold:
+        ideal === undefined
+          ? undefined
+          : {
+              value: WIDE * ideal.overlapOctaves,
+              comparison: "at most",
+              reason: `${kind} is within 10 dB over ${ideal.overlapOctaves.toFixed(2)} octaves (by computation); a quarter more is allowed (choice, no source)`,
+            },
       // Across the overlap the difference of levels runs through 20 dB.
       residual: model?.levelDb === undefined ? undefined : (model.levelDb * before.overlapOctaves) / 20,
       negligible: 0.1,
@@ -138,7 +178,14 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       unit: "°",
       decimals: 0,
       better: "lower",
-      threshold: ideal === undefined ? undefined : { value: ideal.phaseRmsDegrees + TURN_DEGREES, comparison: "at most", reason: `the branches of ${kind} are ${ideal.phaseRmsDegrees.toFixed(0)}° apart (by computation); ${TURN_DEGREES}° more cost 0.3 dB of an in-phase sum (by computation), and are allowed (choice, no source)` },
+      threshold:
+        ideal === undefined
+          ? undefined
+          : {
+              value: ideal.phaseRmsDegrees + TURN_DEGREES,
+              comparison: "at most",
+              reason: `the branches of ${kind} are ${ideal.phaseRmsDegrees.toFixed(0)}° apart (by computation); ${TURN_DEGREES}° more cost 0.3 dB of an in-phase sum (by computation), and are allowed (choice, no source)`,
+            },
       residual: model?.angleDegrees,
       negligible: 2,
       says: `Where ${pair} overlap, their phases are ${before.phaseRmsDegrees.toFixed(0)}° apart before and ${after.phaseRmsDegrees.toFixed(0)}° after (root mean square)`,
@@ -154,7 +201,14 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
       decimals: 1,
       better: "higher",
       // A pair that isn't nearly in phase makes no null that would tell anything: odd orders are a quarter turn apart.
-      threshold: ideal === undefined || ideal.nullDepthDb < 2 * NULL_ROOM_DB ? undefined : { value: Math.min(DEEP_DB, ideal.nullDepthDb - NULL_ROOM_DB), comparison: "at least", reason: `${kind} makes one of ${ideal.nullDepthDb >= 120 ? "any depth" : `${ideal.nullDepthDb.toFixed(1)} dB`} (by computation); ${DEEP_DB} dB, or ${NULL_ROOM_DB} dB less than its own, will do (choice, no source)` },
+      threshold:
+        ideal === undefined || ideal.nullDepthDb < 2 * NULL_ROOM_DB
+          ? undefined
+          : {
+              value: Math.min(DEEP_DB, ideal.nullDepthDb - NULL_ROOM_DB),
+              comparison: "at least",
+              reason: `${kind} makes one of ${ideal.nullDepthDb >= 120 ? "any depth" : `${ideal.nullDepthDb.toFixed(1)} dB`} (by computation); ${DEEP_DB} dB, or ${NULL_ROOM_DB} dB less than its own, will do (choice, no source)`,
+            },
       residual: model?.levelDb,
       negligible: 0.5,
       says: `Reversing ${after.upper} makes a null ${before.nullDepthDb.toFixed(1)} dB deep at ${hertz(before.nullFrequency)} before and ${after.nullDepthDb.toFixed(1)} dB deep at ${hertz(after.nullFrequency)} after, the deeper the better in phase`,

@@ -63,8 +63,16 @@ export function handover(lower: FrequencyResponse, upper: FrequencyResponse): Ha
 /** The same for responses that have been looked at. */
 export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): Handover {
   const { frequencies } = lower;
-  if (frequencies.length < 2 || frequencies.length !== upper.frequencies.length || !frequencies.every((frequency, i) => frequency === upper.frequencies[i])) {
-    throw new DividingNetworkError("grid-mismatch", `handover: "lower" and "upper" must share one grid of at least two frequencies above 0 Hz, got ${frequencies.length} and ${upper.frequencies.length} points`, "Bring both to one grid with resample");
+  if (
+    frequencies.length < 2
+    || frequencies.length !== upper.frequencies.length
+    || !frequencies.every((frequency, i) => frequency === upper.frequencies[i])
+  ) {
+    throw new DividingNetworkError(
+      "grid-mismatch",
+      `handover: "lower" and "upper" must share one grid of at least two frequencies above 0 Hz, got ${frequencies.length} and ${upper.frequencies.length} points`,
+      "Bring both to one grid with resample",
+    );
   }
   const [low, high] = [audible(lower, REFERENCE_PRESSURE), audible(upper, REFERENCE_PRESSURE)];
   const octaves = frequencies.map((frequency) => Math.log2(frequency));
@@ -73,18 +81,40 @@ export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): 
   for (let i = 1; i < difference.length; i++) if (low[i] === QUIETEST_DB && high[i] === QUIETEST_DB) difference[i] = difference[i - 1]!;
   const crossovers = zeros(octaves, difference, 0);
   if (crossovers.length === 0) {
-    throw new DividingNetworkError("no-crossover", `handover: the two branches have equal level nowhere between ${frequencies[0]!.toFixed(0)} Hz and ${frequencies[frequencies.length - 1]!.toFixed(0)} Hz`, "Measure over the crossover region, or check that both branches are connected");
+    throw new DividingNetworkError(
+      "no-crossover",
+      `handover: the two branches have equal level nowhere between ${frequencies[0]!.toFixed(0)} Hz and ${frequencies[frequencies.length - 1]!.toFixed(0)} Hz`,
+      "Measure over the crossover region, or check that both branches are connected",
+    );
   }
-  const stretches = overlaps(octaves, difference).filter((stretch) => crossovers.some((crossover) => crossover >= stretch.from && crossover <= stretch.to));
-  const widest = stretches.reduce<Band | undefined>((best, stretch) => (best === undefined || stretch.to - stretch.from > best.to - best.from ? stretch : best), undefined);
-  if (widest === undefined) throw new DividingNetworkError("no-crossover", "handover: the two branches are equally loud only in passing, where one of them is silent", "Check that both branches are connected, and that their files hold no zeros");
+  const stretches = overlaps(octaves, difference).filter((stretch) =>
+    crossovers.some((crossover) => crossover >= stretch.from && crossover <= stretch.to),
+  );
+  const widest = stretches.reduce<Band | undefined>(
+    (best, stretch) => (best === undefined || stretch.to - stretch.from > best.to - best.from ? stretch : best),
+    undefined,
+  );
+  if (widest === undefined)
+    throw new DividingNetworkError(
+      "no-crossover",
+      "handover: the two branches are equally loud only in passing, where one of them is silent",
+      "Check that both branches are connected, and that their files hold no zeros",
+    );
   const inside = crossovers.filter((crossover) => crossover >= widest.from && crossover <= widest.to);
   const middle = (widest.from + widest.to) / 2;
   const main = inside.reduce((best, crossover) => (Math.abs(crossover - middle) < Math.abs(best - middle) ? crossover : best));
   const frequency = 2 ** main;
   const at = (values: Float64Array) => interpolate(octaves, values, main);
-  const { phaseRmsDegrees, phaseDegrees, nullDepthDb, nullFrequency } = together(lower, upper, { from: 2 ** widest.from, to: 2 ** widest.to }, frequency);
-  const [lowerSlope, upperSlope] = [slope(lower, frequency * Math.SQRT2, 2 * frequency * Math.SQRT2), slope(upper, frequency / (2 * Math.SQRT2), frequency / Math.SQRT2)];
+  const { phaseRmsDegrees, phaseDegrees, nullDepthDb, nullFrequency } = together(
+    lower,
+    upper,
+    { from: 2 ** widest.from, to: 2 ** widest.to },
+    frequency,
+  );
+  const [lowerSlope, upperSlope] = [
+    slope(lower, frequency * Math.SQRT2, 2 * frequency * Math.SQRT2),
+    slope(upper, frequency / (2 * Math.SQRT2), frequency / Math.SQRT2),
+  ];
   return Object.freeze({
     crossovers: Object.freeze(crossovers.map((crossover) => 2 ** crossover)),
     frequency,
@@ -144,7 +174,10 @@ function interpolate(x: Float64Array, y: Float64Array, at: number): number {
 function slope(response: FrequencyResponse, from: number, to: number): number | undefined {
   const { frequencies } = response;
   if (from < frequencies[0]! || to > frequencies[frequencies.length - 1]!) return undefined;
-  const points = resample(response, Float64Array.from({ length: POINTS_PER_OCTAVE + 1 }, (_, index) => from * (to / from) ** (index / POINTS_PER_OCTAVE)));
+  const points = resample(
+    response,
+    Float64Array.from({ length: POINTS_PER_OCTAVE + 1 }, (_, index) => from * (to / from) ** (index / POINTS_PER_OCTAVE)),
+  );
   return fitLine(points.frequencies.map(Math.log2), audible(points, 1)).slope;
 }
 
@@ -170,5 +203,10 @@ function together(lower: FrequencyResponse, upper: FrequencyResponse, overlap: B
     const depth = sum === reversed ? 0 : Math.max(-120, Math.min(120, 20 * Math.log10(sum / reversed)));
     if (depth > nullDepthDb) [nullDepthDb, nullFrequency] = [depth, near[i]!];
   }
-  return { phaseRmsDegrees: Math.sqrt(squares / inside.length), phaseDegrees: angleAt(a, b, inside.indexOf(crossover)), nullDepthDb, nullFrequency };
+  return {
+    phaseRmsDegrees: Math.sqrt(squares / inside.length),
+    phaseDegrees: angleAt(a, b, inside.indexOf(crossover)),
+    nullDepthDb,
+    nullFrequency,
+  };
 }

@@ -22,7 +22,12 @@ const known = /* @__PURE__ */ new Map<string, IdealPair>();
 const CORNER = 1000;
 
 /** The ideal that was meant, in the polarity that sums flatter. Without a family: Butterworth, whose overlap a Linkwitz–Riley pair shares. */
-export function idealPair({ family = "butterworth", order, rippleDb, normalization }: Pick<Intention, "family" | "order" | "rippleDb" | "normalization">): IdealPair {
+export function idealPair({
+  family = "butterworth",
+  order,
+  rippleDb,
+  normalization,
+}: Pick<Intention, "family" | "order" | "rippleDb" | "normalization">): IdealPair {
   const key = JSON.stringify([family, order, rippleDb, normalization]);
   const before = known.get(key);
   if (before !== undefined) return before;
@@ -31,7 +36,10 @@ export function idealPair({ family = "butterworth", order, rippleDb, normalizati
   const sign = flatterPolarity(low, high, CORNER, order) === "reversed" ? -1 : 1;
   // Of a gentle pair the overlap spans some octaves, which the grid must hold.
   const grid = logGrid(CORNER / 256, CORNER * 256, 16 * 96 + 1);
-  const { overlapOctaves, lowerSlope, phaseRmsDegrees, nullDepthDb } = handoverOf(responseOf(low, grid), scaleResponse(responseOf(high, grid), sign));
+  const { overlapOctaves, lowerSlope, phaseRmsDegrees, nullDepthDb } = handoverOf(
+    responseOf(low, grid),
+    scaleResponse(responseOf(high, grid), sign),
+  );
   const found: IdealPair = Object.freeze({ overlapOctaves, slope: -lowerSlope!, phaseRmsDegrees, nullDepthDb });
   // A handful of intentions at most; a caller that varies the ripple without end doesn't fill the memory.
   if (known.size > 100) known.clear();

@@ -38,15 +38,36 @@ export interface IntentionOptions {
   /** Of a Bessel or critically damped pair: what its corner means. */
   readonly normalization?: BesselNormalization | undefined;
   /** Hz: where their levels are to be equal. */
-  readonly frequency?: Frequency | undefined
+  readonly frequency?: Frequency | undefined;
 }
 
 /** An intention as it is taken in. */
 export function checkIntention(caller: string, argument: string, value: IntentionOptions): Intention {
-  const { lower, upper, order, family, rippleDb, normalization, frequency } = checkOptions(caller, checkObject(caller, argument, value, "{ lower, upper, order }"), ["lower", "upper", "order", "family", "rippleDb", "normalization", "frequency"]);
-  if (typeof lower !== "string" || typeof upper !== "string" || lower === upper) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name two parts as lower and upper, got ${show(lower)} and ${show(upper)}`);
+  const { lower, upper, order, family, rippleDb, normalization, frequency } = checkOptions(
+    caller,
+    checkObject(caller, argument, value, "{ lower, upper, order }"),
+    ["lower", "upper", "order", "family", "rippleDb", "normalization", "frequency"],
+  );
+  if (typeof lower !== "string" || typeof upper !== "string" || lower === upper)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must name two parts as lower and upper, got ${show(lower)} and ${show(upper)}`,
+    );
   const whole = checkNumber(caller, `${argument}.order`, order, { integer: true, min: 1, max: 8 });
-  if (family === undefined && (rippleDb !== undefined || normalization !== undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must name a family where it states a ripple or a normalization`, "Write family: \"chebyshev\" or \"bessel\"");
+  if (family === undefined && (rippleDb !== undefined || normalization !== undefined))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must name a family where it states a ripple or a normalization`,
+      'Write family: "chebyshev" or "bessel"',
+    );
   if (family !== undefined) statedPrototype(caller, argument, { family, order: whole, rippleDb, normalization });
-  return Object.freeze({ lower, upper, order: whole, ...(family === undefined ? {} : { family }), ...(rippleDb === undefined ? {} : { rippleDb }), ...(normalization === undefined ? {} : { normalization }), ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }) });
+  return Object.freeze({
+    lower,
+    upper,
+    order: whole,
+    ...(family === undefined ? {} : { family }),
+    ...(rippleDb === undefined ? {} : { rippleDb }),
+    ...(normalization === undefined ? {} : { normalization }),
+    ...(frequency === undefined ? {} : { frequency: inSi(caller, `${argument}.frequency`, frequency, "Hz", { above: 0 }) }),
+  });
 }

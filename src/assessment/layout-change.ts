@@ -41,7 +41,8 @@ export interface LayoutChange {
     /** Coupling factor, dimensionless. */
     readonly k: number;
     /** H. */
-    readonly mutualInductance: number }[];
+    readonly mutualInductance: number;
+  }[];
   /** The loudspeaker's network with these couplings. */
   readonly network: Entries;
   /** Hz, of every `changeDb`. */
@@ -53,7 +54,8 @@ export interface LayoutChange {
     /** dB. */
     readonly uncoupled: number;
     /** dB. */
-    readonly laidOut: number };
+    readonly laidOut: number;
+  };
   /** In words. */
   readonly sentence: string;
 }
@@ -86,30 +88,53 @@ export interface LayoutChange {
  * Math.abs(at("x").places[0]!.largestDb); // < 1e-3
  * ```
  */
-export function layoutChange<T extends Entries>(loudspeaker: Loudspeaker<T>, options: {
-  readonly coils: Readonly<Record<string, PlacedCoil>>; readonly goal?: Goal | GoalOptions | undefined;
-}): LayoutChange {
+export function layoutChange<T extends Entries>(
+  loudspeaker: Loudspeaker<T>,
+  options: {
+    readonly coils: Readonly<Record<string, PlacedCoil>>;
+    readonly goal?: Goal | GoalOptions | undefined;
+  },
+): LayoutChange {
   const caller = "layoutChange";
   const box: Loudspeaker = checkLoudspeaker(caller, loudspeaker);
   const { coils, goal: aim } = checkOptions(caller, options, ["coils", "goal"]);
   const goal = goalOf(aim);
   const placed = Object.entries(checkObject(caller, "coils", coils, "{ L1: { winding, place } }"));
-  if (placed.length < 2 || placed.length > 20) throw new DividingNetworkError("invalid-argument", `${caller}: "coils" must place two to twenty coils, got ${placed.length}`, "Write { L1: { winding, place }, L2: { winding, place } }");
+  if (placed.length < 2 || placed.length > 20)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "coils" must place two to twenty coils, got ${placed.length}`,
+      "Write { L1: { winding, place }, L2: { winding, place } }",
+    );
   const places = placed.map(([name, coil]) => placeOf(caller, box.network, name, coil));
-  const couplings = placed.flatMap(([second, { winding }], j) => placed.slice(0, j).map(([first, one], i) => Object.freeze({ coils: Object.freeze([first, second] as const), ...coupled(one.winding, winding, places[i]!, places[j]!) })));
+  const couplings = placed.flatMap(([second, { winding }], j) =>
+    placed
+      .slice(0, j)
+      .map(([first, one], i) =>
+        Object.freeze({ coils: Object.freeze([first, second] as const), ...coupled(one.winding, winding, places[i]!, places[j]!) }),
+      ),
+  );
   const network: Record<string, unknown> = { ...box.network };
   // A coupling of exactly 0 is none: the solver then keeps to its quicker ways.
-  for (const { coils: [first, second], k } of couplings) if (k !== 0) network[freeName(network, first, second)] = [coupling(k), first, second];
+  for (const {
+    coils: [first, second],
+    k,
+  } of couplings)
+    if (k !== 0) network[freeName(network, first, second)] = [coupling(k), first, second];
   const laidOut = { ...box, network: network as unknown as Entries };
   const distance = distanceOf(caller, box, goal);
   const heard = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
   const asked = { places: heard, ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }) };
   const [before, after] = [predict(box, asked), predict(laidOut, asked)];
   const { from, to } = lossOf(box, goal).band;
-  const inside = Array.from(before.frequencies.keys()).filter((i) => before.frequencies[i]! >= from * (1 - 1e-9) && before.frequencies[i]! <= to * (1 + 1e-9));
+  const inside = Array.from(before.frequencies.keys()).filter(
+    (i) => before.frequencies[i]! >= from * (1 - 1e-9) && before.frequencies[i]! <= to * (1 + 1e-9),
+  );
   const changes = after.places.map(({ azimuth, elevation, sum }, index): LayoutChangeAtPlace => {
     const [with_, without] = [levelDb(sum), levelDb(before.places[index]!.sum)];
-    const changeDb = Float64Array.from(inside, (i) => (with_[i] === without[i] ? 0 : Math.max(-400, with_[i]!) - Math.max(-400, without[i]!)));
+    const changeDb = Float64Array.from(inside, (i) =>
+      with_[i] === without[i] ? 0 : Math.max(-400, with_[i]!) - Math.max(-400, without[i]!),
+    );
     const worst = changeDb.reduce((best, change, i) => (Math.abs(change) > Math.abs(changeDb[best]!) ? i : best), 0);
     return Object.freeze({ azimuth, elevation, changeDb, largestDb: changeDb[worst]!, frequency: before.frequencies[inside[worst]!]! });
   });
@@ -117,16 +142,34 @@ export function layoutChange<T extends Entries>(loudspeaker: Loudspeaker<T>, opt
   const most = changes.reduce((best, one) => (Math.abs(one.largestDb) > Math.abs(best.largestDb) ? one : best));
   const tightest = couplings.reduce((best, one) => (Math.abs(one.k) > Math.abs(best.k) ? one : best));
   const sentence = `So laid out, ${tightest.coils.join(" and ")} couple most, by ${(100 * Math.abs(tightest.k)).toFixed(2)} %; at the listener that changes ${Math.abs(most.largestDb) < 0.01 ? "less than 0.01 dB" : `up to ${Math.abs(most.largestDb).toFixed(2)} dB, at ${most.frequency.toFixed(0)} Hz`}.`;
-  return Object.freeze({ couplings: Object.freeze(couplings), network: laidOut.network, frequencies: Float64Array.from(inside, (i) => before.frequencies[i]!), places: Object.freeze(changes), lossDb, sentence });
+  return Object.freeze({
+    couplings: Object.freeze(couplings),
+    network: laidOut.network,
+    frequencies: Float64Array.from(inside, (i) => before.frequencies[i]!),
+    places: Object.freeze(changes),
+    lossDb,
+    sentence,
+  });
 }
 
 function placeOf(caller: string, network: Entries, name: string, coil: PlacedCoil): BoardPlace {
   const entry = Object.hasOwn(network, name) ? network[name] : undefined;
-  if (entry === undefined) throw new DividingNetworkError("unknown-part", `${caller}: "coils" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
+  if (entry === undefined)
+    throw new DividingNetworkError(
+      "unknown-part",
+      `${caller}: "coils" names ${show(name)}, which isn't in the network`,
+      `Parts: ${Object.keys(network).join(", ")}`,
+    );
   const { place } = checkObject(caller, `coils.${name}`, coil, "{ winding, place }");
   const { x, y, z, axis } = checkObject(caller, `coils.${name}.place`, place, "{ x, y, z, axis }");
-  const metres = (key: string, value: unknown) => checkNumber(caller, `coils.${name}.place.${key}`, value, { min: -100, max: 100, unit: "m" });
-  return { x: metres("x", x), y: metres("y", y), z: metres("z", z), axis: checkOneOf(caller, `coils.${name}.place.axis`, axis, ["x", "y", "z"]) };
+  const metres = (key: string, value: unknown) =>
+    checkNumber(caller, `coils.${name}.place.${key}`, value, { min: -100, max: 100, unit: "m" });
+  return {
+    x: metres("x", x),
+    y: metres("y", y),
+    z: metres("z", z),
+    axis: checkOneOf(caller, `coils.${name}.place.axis`, axis, ["x", "y", "z"]),
+  };
 }
 
 function freeName(network: Readonly<Record<string, unknown>>, first: string, second: string): string {

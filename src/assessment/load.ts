@@ -61,7 +61,10 @@ export const RATED_SHARE = 0.8;
  * loadOf(box, { ratedImpedance: 8 }).minimum; // 6
  * ```
  */
-export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> | undefined }): Load {
+export function loadOf<T extends Entries>(
+  loudspeaker: Loudspeaker<T>,
+  options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> | undefined },
+): Load {
   const box = checkLoudspeaker("loadOf", loudspeaker);
   const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
   const rated = checkNumber("loadOf", "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
@@ -77,7 +80,8 @@ export function loadOf<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   // Straight between the points: where the limit is crossed, the part below it counts.
   for (let i = 1; i < size.length; i++) {
     const [low, high] = [Math.min(size[i]!, size[i - 1]!), Math.max(size[i]!, size[i - 1]!)];
-    if (low < limit && frequencies[i - 1]! > 0) octavesBelowLimit += Math.log2(frequencies[i]! / frequencies[i - 1]!) * (high <= limit ? 1 : (limit - low) / (high - low));
+    if (low < limit && frequencies[i - 1]! > 0)
+      octavesBelowLimit += Math.log2(frequencies[i]! / frequencies[i - 1]!) * (high <= limit ? 1 : (limit - low) / (high - low));
   }
   return Object.freeze({
     impedance,
@@ -112,14 +116,21 @@ export function knownBand(network: Entries): { readonly from: number; readonly t
 }
 
 /** The branches that meet only at `in` and `gnd`, and the current that each draws. */
-function currentShares<T extends Entries>({ network, drivers: placed }: Loudspeaker<T>, sweep: Sweep<T>, at: number): readonly CurrentShare[] {
+function currentShares<T extends Entries>(
+  { network, drivers: placed }: Loudspeaker<T>,
+  sweep: Sweep<T>,
+  at: number,
+): readonly CurrentShare[] {
   const heard = new Set(placed.map(({ part }) => part));
   const groups: { readonly nodes: Set<string>; readonly parts: string[] }[] = [];
   for (const [name, [part, ...nodes]] of Object.entries(network)) {
     if (isCoupling(part)) continue;
     const inner = nodes.filter((node) => node !== "in" && node !== "gnd");
     const touching = groups.filter((group) => inner.some((node) => group.nodes.has(node)));
-    const merged = { nodes: new Set([...inner, ...touching.flatMap((group) => [...group.nodes])]), parts: [...touching.flatMap((group) => group.parts), name] };
+    const merged = {
+      nodes: new Set([...inner, ...touching.flatMap((group) => [...group.nodes])]),
+      parts: [...touching.flatMap((group) => group.parts), name],
+    };
     for (const group of touching) groups.splice(groups.indexOf(group), 1);
     groups.push(merged);
   }
@@ -137,7 +148,9 @@ function currentShares<T extends Entries>({ network, drivers: placed }: Loudspea
       im += sign * current.im[at]!;
     }
     const drivers = parts.filter((name) => heard.has(name) || isDriver(network[name]![0]));
-    return [Object.freeze({ parts: Object.freeze(feeding), drivers: Object.freeze(drivers), share: (re * total.re + im * total.im) / size })];
+    return [
+      Object.freeze({ parts: Object.freeze(feeding), drivers: Object.freeze(drivers), share: (re * total.re + im * total.im) / size }),
+    ];
   });
   return Object.freeze(shares.sort((a, b) => b.share - a.share));
 }
@@ -145,7 +158,10 @@ function currentShares<T extends Entries>({ network, drivers: placed }: Loudspea
 /** One sentence that names whose current makes the minimum. */
 export function shareSentence(shares: readonly CurrentShare[]): string {
   const named = shares.filter(({ share }) => Math.abs(share) >= 0.15);
-  const words = named.map(({ drivers, parts, share }) => `${Math.round(share * 100)} % through ${drivers.length > 0 ? drivers.join(" and ") : `the branch of ${parts.join(", ")}, which feeds no driver`}`);
+  const words = named.map(
+    ({ drivers, parts, share }) =>
+      `${Math.round(share * 100)} % through ${drivers.length > 0 ? drivers.join(" and ") : `the branch of ${parts.join(", ")}, which feeds no driver`}`,
+  );
   if (shares.length <= 1) return "the network has a single branch, so the current can't be told apart";
   return `of the current there, ${words.join(", ")}`;
 }

@@ -71,39 +71,81 @@ export function lossOf<T extends Entries>(loudspeaker: Loudspeaker<T>, aim: Goal
   const goal = goalOf(aim);
   const distance = distanceOf("lossOf", box, goal);
   const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
-  const { places: heard } = predict(box, { places, ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }), voltage: DRIVE_VOLTAGE });
-  return lossAt(goal, distance, heard.map(({ sum }, index) => (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum)));
+  const { places: heard } = predict(box, {
+    places,
+    ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }),
+    voltage: DRIVE_VOLTAGE,
+  });
+  return lossAt(
+    goal,
+    distance,
+    heard.map(({ sum }, index) => (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum)),
+  );
 }
 
 /** m: the goal's, or the nearest at which every driver was measured on the axis. */
 export function distanceOf(caller: string, { drivers }: Loudspeaker, goal: Goal): number {
   if (goal.distance !== undefined) return goal.distance;
-  const axes = drivers.map(({ pressures }) => pressures.filter(({ azimuth, elevation }) => azimuth === 0 && elevation === 0).map(({ distance }) => distance));
+  const axes = drivers.map(({ pressures }) =>
+    pressures.filter(({ azimuth, elevation }) => azimuth === 0 && elevation === 0).map(({ distance }) => distance),
+  );
   const common = axes[0]!.filter((distance) => axes.every((others) => others.some((other) => Math.abs(other - distance) < 1e-3)));
-  if (common.length === 0) throw new DividingNetworkError("not-measured", `${caller}: no distance has a measurement of every driver on the axis (azimuth 0°, elevation 0°)`, "Measure each driver alone on the axis");
+  if (common.length === 0)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: no distance has a measurement of every driver on the axis (azimuth 0°, elevation 0°)`,
+      "Measure each driver alone on the axis",
+    );
   return Math.min(...common);
 }
 
 /** The sum with what a partner outside the network adds. */
-export function withPartner({ partner }: Goal, { azimuth, elevation }: Pick<GoalPlace, "azimuth" | "elevation">, sum: FrequencyResponse): FrequencyResponse {
+export function withPartner(
+  { partner }: Goal,
+  { azimuth, elevation }: Pick<GoalPlace, "azimuth" | "elevation">,
+  sum: FrequencyResponse,
+): FrequencyResponse {
   if (partner === undefined || !("pressures" in partner)) return sum;
-  const found = partner.pressures.find((pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01);
-  if (found === undefined) throw new DividingNetworkError("not-measured", `goal: the partner's pressure at azimuth ${azimuth}°, elevation ${elevation}° must be known, since the goal names this place`, "Give it under partner.pressures");
+  const found = partner.pressures.find(
+    (pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01,
+  );
+  if (found === undefined)
+    throw new DividingNetworkError(
+      "not-measured",
+      `goal: the partner's pressure at azimuth ${azimuth}°, elevation ${elevation}° must be known, since the goal names this place`,
+      "Give it under partner.pressures",
+    );
   return addResponses(sum, resample(found.response, sum.frequencies));
 }
 
 /** The same over the part of the sum's frequencies that the partner covers: a subwoofer may be measured over less. */
 export function heardWithPartner(goal: Goal, place: Pick<GoalPlace, "azimuth" | "elevation">, sum: FrequencyResponse): FrequencyResponse {
   const { partner } = goal;
-  const found = partner === undefined || !("pressures" in partner) ? undefined : partner.pressures.find((pressure) => Math.abs(pressure.azimuth - place.azimuth) < 0.01 && Math.abs(pressure.elevation - place.elevation) < 0.01);
+  const found =
+    partner === undefined || !("pressures" in partner)
+      ? undefined
+      : partner.pressures.find(
+          (pressure) => Math.abs(pressure.azimuth - place.azimuth) < 0.01 && Math.abs(pressure.elevation - place.elevation) < 0.01,
+        );
   if (found === undefined) return withPartner(goal, place, sum);
   const { frequencies } = found.response;
   const [low, high] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
   const from = sum.frequencies.findIndex((frequency) => frequency >= low);
   let to = sum.frequencies.length;
   while (to > 0 && sum.frequencies[to - 1]! > high) to--;
-  if (from < 0 || to - from < 2) throw new DividingNetworkError("outside-band", `goal: the partner's pressure at azimuth ${place.azimuth}°, elevation ${place.elevation}° must share the loudspeaker's frequencies, got ${low} Hz to ${high} Hz`, "Measure both over the goal's band");
-  return withPartner(goal, place, from === 0 && to === sum.frequencies.length ? sum : frequencyResponse(sum.frequencies.subarray(from, to), sum.re.subarray(from, to), sum.im.subarray(from, to), sum.marks));
+  if (from < 0 || to - from < 2)
+    throw new DividingNetworkError(
+      "outside-band",
+      `goal: the partner's pressure at azimuth ${place.azimuth}°, elevation ${place.elevation}° must share the loudspeaker's frequencies, got ${low} Hz to ${high} Hz`,
+      "Measure both over the goal's band",
+    );
+  return withPartner(
+    goal,
+    place,
+    from === 0 && to === sum.frequencies.length
+      ? sum
+      : frequencyResponse(sum.frequencies.subarray(from, to), sum.re.subarray(from, to), sum.im.subarray(from, to), sum.marks),
+  );
 }
 
 /** dB of a place's target without its level. */
@@ -112,9 +154,9 @@ export function shapeOf(goal: Goal, place: Pick<GoalPlace, "slopeDbPerOctave">):
   const slope = place.slopeDbPerOctave ?? goal.slopeDbPerOctave;
   const highPass = partner !== undefined && "highPass" in partner ? partner.highPass : undefined;
   return (frequency) =>
-    slope * Math.log2(frequency / 1000) +
-    (curve === undefined ? 0 : curveAt(curve, frequency)) +
-    (highPass === undefined ? 0 : Math.max(QUIETEST_DB, levelDb(responseOf(highPass, [frequency]))[0]!));
+    slope * Math.log2(frequency / 1000)
+    + (curve === undefined ? 0 : curveAt(curve, frequency))
+    + (highPass === undefined ? 0 : Math.max(QUIETEST_DB, levelDb(responseOf(highPass, [frequency]))[0]!));
 }
 
 function curveAt({ frequencies, levelDb: levels }: NonNullable<Goal["curve"]>, frequency: number): number {
@@ -135,7 +177,11 @@ interface Deviation {
 /** The loss of responses at the goal's places. */
 export function lossAt(goal: Goal, distance: number, sums: readonly FrequencyResponse[]): GoalLoss {
   const band = bandOf(goal, sums);
-  const deviations = sums.map((sum, index) => (goal.frequencies === undefined ? overBand(sum, band, shapeOf(goal, goal.places[index]!), goal.corridorDb) : atFrequencies(sum, shapeOf(goal, goal.places[index]!), goal.corridorDb)));
+  const deviations = sums.map((sum, index) =>
+    goal.frequencies === undefined
+      ? overBand(sum, band, shapeOf(goal, goal.places[index]!), goal.corridorDb)
+      : atFrequencies(sum, shapeOf(goal, goal.places[index]!), goal.corridorDb),
+  );
   let [weighted, weights] = [0, 0];
   goal.places.forEach(({ weight, levelDb: own }, index) => {
     if (own !== undefined) return;
@@ -165,12 +211,21 @@ export function bandOf(goal: Goal, sums: readonly FrequencyResponse[]): Band {
   if (goal.bandStated) {
     // A band that ends at a measured frequency as printed ends there.
     if (goal.band.from * (1 + 1e-3) < lowest || goal.band.to > highest * (1 + 1e-3)) {
-      throw new DividingNetworkError("outside-band", `goal: the band, ${goal.band.from} Hz to ${goal.band.to} Hz, must lie within what was measured, ${lowest.toPrecision(4)} Hz to ${highest.toPrecision(4)} Hz`, "Narrow the goal's band, or measure a wider one");
+      throw new DividingNetworkError(
+        "outside-band",
+        `goal: the band, ${goal.band.from} Hz to ${goal.band.to} Hz, must lie within what was measured, ${lowest.toPrecision(4)} Hz to ${highest.toPrecision(4)} Hz`,
+        "Narrow the goal's band, or measure a wider one",
+      );
     }
     return Object.freeze({ from: Math.max(goal.band.from, lowest), to: Math.min(goal.band.to, highest) });
   }
   const cut = { from: Math.max(goal.band.from, lowest), to: Math.min(goal.band.to, highest) };
-  if (!(cut.to / cut.from >= 2 ** (1 / 3))) throw new DividingNetworkError("band-too-narrow", `goal: the measurements cover too little of ${goal.band.from} Hz to ${goal.band.to} Hz`, "State the goal's band");
+  if (!(cut.to / cut.from >= 2 ** (1 / 3)))
+    throw new DividingNetworkError(
+      "band-too-narrow",
+      `goal: the measurements cover too little of ${goal.band.from} Hz to ${goal.band.to} Hz`,
+      "State the goal's band",
+    );
   return Object.freeze(cut);
 }
 
@@ -194,7 +249,9 @@ function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number)
 }
 
 function atFrequencies(sum: FrequencyResponse, shape: (frequency: number) => number, corridor: number): Deviation {
-  const levels = levelDb(sum, { reference: REFERENCE_PRESSURE }).map((level, i) => Math.max(level, levelRe(QUIETEST_DB)) - shape(sum.frequencies[i]!));
+  const levels = levelDb(sum, { reference: REFERENCE_PRESSURE }).map(
+    (level, i) => Math.max(level, levelRe(QUIETEST_DB)) - shape(sum.frequencies[i]!),
+  );
   const n = levels.length;
   const mean = levels.reduce((total, level) => total + level, 0) / n;
   return {

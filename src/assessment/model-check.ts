@@ -81,10 +81,17 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
   for (const whole of known.pressures) {
     const known = box.drivers.every(({ pressures }) => pressures.some((pressure) => samePlace(pressure, whole)));
     if (!known) {
-      throw new DividingNetworkError("not-measured", `checkModel: the whole was measured at ${whole.distance} m, azimuth ${whole.azimuth}°, elevation ${whole.elevation}°, but not every driver alone was`, "Measure each driver alone there, or leave this place out");
+      throw new DividingNetworkError(
+        "not-measured",
+        `checkModel: the whole was measured at ${whole.distance} m, azimuth ${whole.azimuth}°, elevation ${whole.elevation}°, but not every driver alone was`,
+        "Measure each driver alone there, or leave this place out",
+      );
     }
     const [place] = predict(box, { places: [whole], voltage: whole.voltage }).places;
-    const overlap: Band | undefined = covered({ from: Math.max(20, place!.sum.frequencies[0]!), to: place!.sum.frequencies[place!.sum.frequencies.length - 1]! }, whole.response);
+    const overlap: Band | undefined = covered(
+      { from: Math.max(20, place!.sum.frequencies[0]!), to: place!.sum.frequencies[place!.sum.frequencies.length - 1]! },
+      whole.response,
+    );
     if (overlap === undefined) continue;
     const [a, b] = [judged(place!.sum, overlap), judged(whole.response, overlap)];
     a.frequencies.forEach((frequency, i) => {
@@ -95,7 +102,10 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
   }
   const { impedance } = known;
   if (impedance !== undefined) {
-    const grid = anchoredGrid({ from: Math.max(20, impedance.frequencies[0]!), to: Math.min(20_000, impedance.frequencies[impedance.frequencies.length - 1]!) }, 24);
+    const grid = anchoredGrid(
+      { from: Math.max(20, impedance.frequencies[0]!), to: Math.min(20_000, impedance.frequencies[impedance.frequencies.length - 1]!) },
+      24,
+    );
     const [a, b] = [compile<Entries>(box.network).sweep(grid).impedance, resample(impedance, grid, { delay: 0 })];
     grid.forEach((frequency, i) => ohms.add(frequency, (a.re[i]! - b.re[i]!) ** 2 + (a.im[i]! - b.im[i]!) ** 2));
   }
@@ -106,7 +116,11 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
     bands: Object.freeze(
       centres.map((centre) => {
         const [inBand, ofImpedance] = [levels.root(centre), ohms.root(centre)];
-        return Object.freeze({ centre, ...(inBand === undefined ? {} : { levelDb: inBand }), ...(ofImpedance === undefined ? {} : { impedance: ofImpedance }) });
+        return Object.freeze({
+          centre,
+          ...(inBand === undefined ? {} : { levelDb: inBand }),
+          ...(ofImpedance === undefined ? {} : { impedance: ofImpedance }),
+        });
       }),
     ),
     ...(level === undefined ? {} : { levelDb: level, angleDegrees: (Math.atan(Math.sqrt(wrong / total)) * 180) / Math.PI }),

@@ -79,7 +79,15 @@ export function offAxisChange(prediction: Places, options: OffAxisRegion): reado
     places
       .filter((place) => Math.abs(place.distance - distance) < 1e-3 && (place.azimuth !== 0 || place.elevation !== 0))
       .map(({ azimuth, elevation, sum }) =>
-        Object.freeze({ azimuth, elevation, bands: Object.freeze(bands.flatMap(({ middle, band }, index) => (covers(sum, band) ? [{ centre: middle, changeDb: bandLevelDb(sum, band) - reference[index]! }] : []))) }),
+        Object.freeze({
+          azimuth,
+          elevation,
+          bands: Object.freeze(
+            bands.flatMap(({ middle, band }, index) =>
+              covers(sum, band) ? [{ centre: middle, changeDb: bandLevelDb(sum, band) - reference[index]! }] : [],
+            ),
+          ),
+        }),
       ),
   );
 }
@@ -149,5 +157,8 @@ function checkPlaces(caller: string, value: Places): Places {
 
 function checkRegion(caller: string, options: OffAxisRegion): OffAxisRegion {
   const { distance, centre } = checkOptions(caller, options, ["distance", "centre"]);
-  return { distance: checkNumber(caller, "distance", distance, { above: 0, unit: "m" }), centre: checkNumber(caller, "centre", centre, { above: 0, unit: "Hz" }) };
+  return {
+    distance: checkNumber(caller, "distance", distance, { above: 0, unit: "m" }),
+    centre: checkNumber(caller, "centre", centre, { above: 0, unit: "Hz" }),
+  };
 }

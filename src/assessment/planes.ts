@@ -1,5 +1,6 @@
 /** What a verdict is given on. */
-export type TopicName = "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "off the axis, behind" | "load" | "drivers" | "loudness";
+export type TopicName =
+  "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "off the axis, behind" | "load" | "drivers" | "loudness";
 
 interface Direction {
   readonly azimuth: number;

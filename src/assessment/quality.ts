@@ -44,7 +44,8 @@ export interface Quality {
     /** Where it is outside, low to high. */
     readonly outside: readonly OutsideStretch[];
     /** Hz: what was judged here; narrower than on the axis where less was measured. */
-    readonly band: Band }[];
+    readonly band: Band;
+  }[];
   /** Ω: the smallest magnitude of the impedance, and what the amplifier bears; absent where no limit is known. */
   readonly load: {
     /** Ω: the least |Z|. */
@@ -54,7 +55,8 @@ export interface Quality {
     /** Ω: the resistance that dissipates as much at its peak. */
     readonly peakDissipation: number;
     /** Ω: what the amplifier bears of it. */
-    readonly peakDissipationLimit?: number };
+    readonly peakDissipationLimit?: number;
+  };
   /** Each driver that is to be spared. */
   readonly spared: readonly SparedDriver[];
 }
@@ -74,7 +76,14 @@ export interface SparedDriver {
 }
 
 /** The judged band of a goal for one prediction: the axis and every measured place cover it. */
-export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, axis: PressureAtPlace, load: Load, ratedImpedance: number | undefined): Quality {
+export function qualityOf(
+  box: Loudspeaker,
+  aim: Goal,
+  prediction: Prediction,
+  axis: PressureAtPlace,
+  load: Load,
+  ratedImpedance: number | undefined,
+): Quality {
   const goal = overItsBand(aim);
   const own = goal.places.find(({ azimuth, elevation }) => azimuth === 0 && elevation === 0) ?? { azimuth: 0, elevation: 0, weight: 1 };
   const alone: Goal = Object.freeze({ ...goal, places: Object.freeze([own]) });
@@ -82,7 +91,9 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
   const [place] = lossAt(alone, axis.distance, [heard]).places;
   const free = lossAt(withoutLevel(alone), axis.distance, [heard]).levelDb;
   const band = bandOf(alone, [heard]);
-  const smallest = goal.amplifier.smallestImpedance ?? (goal.limits === "default" && ratedImpedance !== undefined ? RATED_SHARE * ratedImpedance : undefined);
+  const smallest =
+    goal.amplifier.smallestImpedance
+    ?? (goal.limits === "default" && ratedImpedance !== undefined ? RATED_SHARE * ratedImpedance : undefined);
   const peak = goal.amplifier.smallestPeakDissipationResistance;
   return Object.freeze({
     band,
@@ -114,7 +125,11 @@ export function qualityOf(box: Loudspeaker, aim: Goal, prediction: Prediction, a
 export function overItsBand(goal: Goal): Goal {
   const { frequencies, ...rest } = goal;
   if (frequencies === undefined) return goal;
-  return Object.freeze({ ...rest, band: goal.bandStated ? goal.band : Object.freeze({ from: frequencies[0]!, to: frequencies[frequencies.length - 1]! }), bandStated: true });
+  return Object.freeze({
+    ...rest,
+    band: goal.bandStated ? goal.band : Object.freeze({ from: frequencies[0]!, to: frequencies[frequencies.length - 1]! }),
+    bandStated: true,
+  });
 }
 
 /** The axis alone, its level free. */
@@ -124,7 +139,10 @@ function withoutLevel({ levelDb: _, ...rest }: Goal): Goal {
 
 function withPlace(goal: Goal, azimuth: number, elevation: number, sum: FrequencyResponse): FrequencyResponse {
   const { partner } = goal;
-  const known = partner !== undefined && "pressures" in partner && partner.pressures.some((pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01);
+  const known =
+    partner !== undefined
+    && "pressures" in partner
+    && partner.pressures.some((pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01);
   return known ? heardWithPartner(goal, { azimuth, elevation }, sum) : sum;
 }
 
@@ -132,13 +150,30 @@ function withPlace(goal: Goal, azimuth: number, elevation: number, sum: Frequenc
 const levelRe = (db: number): number => db - 20 * Math.log10(REFERENCE_PRESSURE);
 
 /** Where the axis leaves its corridor, by the same levels as the loss. */
-function outsideOnAxis(goal: Goal, own: Goal["places"][number], sum: FrequencyResponse, band: Band, level: number): readonly OutsideStretch[] {
+function outsideOnAxis(
+  goal: Goal,
+  own: Goal["places"][number],
+  sum: FrequencyResponse,
+  band: Band,
+  level: number,
+): readonly OutsideStretch[] {
   const [thirds, shape] = [thirdOctaves(sum), shapeOf(goal, own)];
-  return againstCorridor((lnf) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf)) - level, Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to)), goal.corridorDb).outside;
+  return againstCorridor(
+    (lnf) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf)) - level,
+    Math.max(thirds.from, Math.log(band.from)),
+    Math.min(thirds.to, Math.log(band.to)),
+    goal.corridorDb,
+  ).outside;
 }
 
 /** dB: from the place's own target where the goal gives it one, else from the straight line that fits best: a steady fall to the side is no fault. */
-function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevation: number }, sum: FrequencyResponse, band: Band, level: number): Omit<Quality["places"][number], "azimuth" | "elevation"> | undefined {
+function offAxis(
+  goal: Goal,
+  where: { readonly azimuth: number; readonly elevation: number },
+  sum: FrequencyResponse,
+  band: Band,
+  level: number,
+): Omit<Quality["places"][number], "azimuth" | "elevation"> | undefined {
   const named = goal.places.find(({ azimuth, elevation }) => azimuth === where.azimuth && elevation === where.elevation);
   const shape = shapeOf(goal, named ?? {});
   const thirds = thirdOctaves(sum);
@@ -153,14 +188,24 @@ function offAxis(goal: Goal, where: { readonly azimuth: number; readonly elevati
   const slope = own ? 0 : (integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) * (lnf - middle)) * 12) / width ** 3;
   const target = own ? (named.levelDb ?? goal.levelDb ?? level) : mean;
   const deviation = (lnf: number) => value(lnf) - target - slope * (lnf - middle);
-  return { lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)), ...againstCorridor(deviation, from, to, goal.corridorDb), band: Object.freeze({ from: Math.exp(from), to: Math.exp(to) }) };
+  return {
+    lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)),
+    ...againstCorridor(deviation, from, to, goal.corridorDb),
+    band: Object.freeze({ from: Math.exp(from), to: Math.exp(to) }),
+  };
 }
 
 function sparedDrivers(box: Loudspeaker, goal: Goal, band: Band): SparedDriver[] {
   const { sourceImpedance } = box;
   const compiled = compile<Entries>(box.network);
   const grid = passbandGrid(band);
-  const volts = (part: string, frequencies: Float64Array) => magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
+  const volts = (part: string, frequencies: Float64Array) =>
+    magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
   return sparesOf(box, goal).map(({ stated: _, resonance, ...spare }) =>
-    Object.freeze(resonance === undefined ? spare : { ...spare, resonance, belowDb: spareDb(grid, volts(spare.part, grid), volts(spare.part, Float64Array.of(resonance))[0]!) }));
+    Object.freeze(
+      resonance === undefined
+        ? spare
+        : { ...spare, resonance, belowDb: spareDb(grid, volts(spare.part, grid), volts(spare.part, Float64Array.of(resonance))[0]!) },
+    ),
+  );
 }

@@ -53,7 +53,13 @@ export interface Ratings {
 export function ratingsOf(box: Loudspeaker, goal: Goal, ratedImpedance: number): Ratings {
   const { voltage: stated, power, spectrum, crestFactor } = goal.amplifier;
   const voltage = stated ?? (power === undefined ? undefined : Math.sqrt(power * ratedImpedance));
-  const none = (why: string): Ratings => Object.freeze({ drivers: Object.freeze([]), checks: Object.freeze([]), notChecked: Object.freeze([`watts, volts and amperes in the parts, heat and excursion of the drivers (${why})`]), level: "" });
+  const none = (why: string): Ratings =>
+    Object.freeze({
+      drivers: Object.freeze([]),
+      checks: Object.freeze([]),
+      notChecked: Object.freeze([`watts, volts and amperes in the parts, heat and excursion of the drivers (${why})`]),
+      level: "",
+    });
   if (voltage === undefined) return none("the goal states no level of the amplifier");
   let under: Stress;
   let drivers: readonly DriverStress[];
@@ -65,17 +71,30 @@ export function ratingsOf(box: Loudspeaker, goal: Goal, ratedImpedance: number):
     throw error;
   }
   const checks = [
-    ...Object.entries(box.network).flatMap(([name, [part]]) => (box.drivers.some((driver) => driver.part === name) ? [] : partCheck(name, part, under.parts[name], goal.derating))),
+    ...Object.entries(box.network).flatMap(([name, [part]]) =>
+      box.drivers.some((driver) => driver.part === name) ? [] : partCheck(name, part, under.parts[name], goal.derating),
+    ),
     ...drivers.flatMap((driver) => driverChecks(driver)),
   ].map((check) => Object.freeze(check));
-  return Object.freeze({ stress: under, drivers, checks: Object.freeze(checks), notChecked: Object.freeze(unchecked(box, checks, drivers)), level: levelText(under, spectrum) });
+  return Object.freeze({
+    stress: under,
+    drivers,
+    checks: Object.freeze(checks),
+    notChecked: Object.freeze(unchecked(box, checks, drivers)),
+    level: levelText(under, spectrum),
+  });
 }
 
 /** What the parts are judged at, in words. */
 function levelText({ voltage, signalVoltage, crestFactor }: Stress, spectrum: Goal["amplifier"]["spectrum"] = "programme"): string {
   const size = `${formatQuantity(voltage, "V")} rms of the largest sine`;
   if (spectrum === "sine") return `${size}, at whatever frequency is worst`;
-  const what = spectrum === "programme" ? "simulated programme (IEC 60268-1, levels from memory, not verified)" : spectrum === "pink" ? "pink noise" : "the goal's own spectrum";
+  const what =
+    spectrum === "programme"
+      ? "simulated programme (IEC 60268-1, levels from memory, not verified)"
+      : spectrum === "pink"
+        ? "pink noise"
+        : "the goal's own spectrum";
   return `${size}; heat and excursion under ${what} of ${formatQuantity(signalVoltage, "V")} rms, crest factor ${Number(crestFactor.toPrecision(3))}`;
 }
 
@@ -88,20 +107,63 @@ function partCheck(name: string, part: Entries[string][0], under: PartStress | u
   if (quantity === "power") {
     const { mean, sine, frequency } = under.power;
     if (!(sine > 0)) return [];
-    return [checkOf({ ...given, value: mean, sine, unit: "W", frequency }, derating.power, `${name} turns ${formatQuantity(mean, "W")} into heat (a full sine at ${hertz(frequency)}: ${formatQuantity(sine, "W")})`)];
+    return [
+      checkOf(
+        { ...given, value: mean, sine, unit: "W", frequency },
+        derating.power,
+        `${name} turns ${formatQuantity(mean, "W")} into heat (a full sine at ${hertz(frequency)}: ${formatQuantity(sine, "W")})`,
+      ),
+    ];
   }
   const { sinePeak, frequency } = under[quantity];
   const unit = quantity === "voltage" ? "V" : "A";
-  return [checkOf({ ...given, value: sinePeak, sine: sinePeak, unit, frequency }, derating[quantity], `${name} ${quantity === "voltage" ? "gets" : "carries"} up to ${formatQuantity(sinePeak, unit)} peak, from a sine at ${hertz(frequency)}`)];
+  return [
+    checkOf(
+      { ...given, value: sinePeak, sine: sinePeak, unit, frequency },
+      derating[quantity],
+      `${name} ${quantity === "voltage" ? "gets" : "carries"} up to ${formatQuantity(sinePeak, unit)} peak, from a sine at ${hertz(frequency)}`,
+    ),
+  ];
 }
 
 function driverChecks({ driver, power, powerOf, excursion, ratings, first, relief }: DriverStress): RatingCheck[] {
-  const more = (limit: "power" | "excursion") => (first?.limit === limit && relief !== undefined ? `; reached at ${formatQuantity(first.voltage, "V")}. ${reliefText(relief)}` : "");
+  const more = (limit: "power" | "excursion") =>
+    first?.limit === limit && relief !== undefined ? `; reached at ${formatQuantity(first.voltage, "V")}. ${reliefText(relief)}` : "";
   return [
-    checkOf({ code: "driver-rating", name: driver, quantity: "power", value: power.mean, sine: power.sine, unit: "W", frequency: power.frequency, rating: ratings.power }, 1, `The ${driver} gets ${formatQuantity(power.mean, "W")} of heat${powerOf === "voice coil" ? " in its voice coil" : " at most, since its coil's resistance isn't stated"}`, more("power")),
-    ...(excursion === undefined ? [] : [
-      checkOf({ code: "driver-rating", name: driver, quantity: "excursion", value: excursion.peak, sine: excursion.sinePeak, unit: "m", frequency: excursion.frequency, rating: ratings.excursion }, 1, `The ${driver} moves by up to ${written(excursion.peak, "m")} to one side (a full sine at ${hertz(excursion.frequency)}: ${written(excursion.sinePeak, "m")})`, more("excursion")),
-    ]),
+    checkOf(
+      {
+        code: "driver-rating",
+        name: driver,
+        quantity: "power",
+        value: power.mean,
+        sine: power.sine,
+        unit: "W",
+        frequency: power.frequency,
+        rating: ratings.power,
+      },
+      1,
+      `The ${driver} gets ${formatQuantity(power.mean, "W")} of heat${powerOf === "voice coil" ? " in its voice coil" : " at most, since its coil's resistance isn't stated"}`,
+      more("power"),
+    ),
+    ...(excursion === undefined
+      ? []
+      : [
+          checkOf(
+            {
+              code: "driver-rating",
+              name: driver,
+              quantity: "excursion",
+              value: excursion.peak,
+              sine: excursion.sinePeak,
+              unit: "m",
+              frequency: excursion.frequency,
+              rating: ratings.excursion,
+            },
+            1,
+            `The ${driver} moves by up to ${written(excursion.peak, "m")} to one side (a full sine at ${hertz(excursion.frequency)}: ${written(excursion.sinePeak, "m")})`,
+            more("excursion"),
+          ),
+        ]),
   ];
 }
 
@@ -110,9 +172,19 @@ type Given = Omit<RatingCheck, "required" | "state" | "sentence" | "rating"> & {
 function checkOf({ rating, ...given }: Given, share: number, says: string, more = ""): RatingCheck {
   const { value, unit } = given;
   const required = value / share;
-  const state = rating === undefined ? "not checked" : value > rating ? "beyond its rating" : required > rating ? "beyond the share to use" : "kept";
-  const against = rating === undefined ? "; no rating of it is stated" : ` and is rated for ${written(rating, unit)}${state === "beyond the share to use" ? `, of which ${Number((100 * share).toPrecision(3))} % may be used` : ""}`;
-  return { ...given, required, ...(rating === undefined ? {} : { rating }), state, sentence: `${says}${against}${state === "beyond its rating" ? more : ""}` };
+  const state =
+    rating === undefined ? "not checked" : value > rating ? "beyond its rating" : required > rating ? "beyond the share to use" : "kept";
+  const against =
+    rating === undefined
+      ? "; no rating of it is stated"
+      : ` and is rated for ${written(rating, unit)}${state === "beyond the share to use" ? `, of which ${Number((100 * share).toPrecision(3))} % may be used` : ""}`;
+  return {
+    ...given,
+    required,
+    ...(rating === undefined ? {} : { rating }),
+    state,
+    sentence: `${says}${against}${state === "beyond its rating" ? more : ""}`,
+  };
 }
 
 /** A number with its unit; excursions in mm. */
@@ -122,11 +194,14 @@ function written(value: number, unit: RatingCheck["unit"]): string {
 
 /** What nobody looked at, and why: by kind, with the number that wants a rating. */
 function unchecked(box: Loudspeaker, checks: readonly RatingCheck[], drivers: readonly DriverStress[]): string[] {
-  const open = (quantity: RatingCheck["quantity"], code: RatingCheck["code"]) => checks.filter((check) => check.quantity === quantity && check.code === code && check.state === "not checked");
+  const open = (quantity: RatingCheck["quantity"], code: RatingCheck["code"]) =>
+    checks.filter((check) => check.quantity === quantity && check.code === code && check.state === "not checked");
   const listed = (of: readonly RatingCheck[]) => of.map(({ name, value, unit }) => `${name} ${written(value, unit)}`).join(", ");
   const said = (what: string, of: readonly RatingCheck[]) => (of.length === 0 ? [] : [`${what}: ${listed(of)}`]);
   const still = drivers.filter(({ excursion }) => excursion === undefined).map(({ driver }) => driver);
-  const others = Object.entries(box.network).flatMap(([name, [part]]) => (isCoupling(part) || ratingOf(part) !== undefined || box.drivers.some((driver) => driver.part === name) ? [] : [name]));
+  const others = Object.entries(box.network).flatMap(([name, [part]]) =>
+    isCoupling(part) || ratingOf(part) !== undefined || box.drivers.some((driver) => driver.part === name) ? [] : [name],
+  );
   const coils = Object.entries(box.network).flatMap(([name, [part]]) => (isCoil(part) ? [name] : []));
   return [
     ...said("watts, no rating stated", open("power", "part-rating")),

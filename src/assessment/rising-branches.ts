@@ -29,19 +29,35 @@ export function risingBranches({ network, drivers, sourceImpedance }: Loudspeake
   if (grid.length < 3) return Object.freeze([]);
   const sweep = compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance });
   const parts = [...new Set(drivers.map(({ part }) => part))];
-  return Object.freeze(parts.flatMap((part) => {
-    const gain = magnitude(sweep.voltage(part)).map((size) => 20 * Math.log10(size));
-    let peak = 0;
-    for (let i = 1; i < gain.length; i++) if (gain[i]! > gain[peak]!) peak = i;
-    if (gain[peak]! < RISE_DB) return [];
-    const highest = (stores: "magnetic" | "electric") => {
-      const of = Object.entries(network).filter(([, [device]]) => describe(device).stores === stores).map(([name]) => ({ name, size: magnitude(sweep.voltage(name))[peak]! }));
-      return of.sort((a, b) => b.size - a.size).slice(0, 1).filter(({ size }) => size > 0.5).map(({ name }) => name);
-    };
-    let [low, high] = [peak, peak];
-    while (low > 0 && gain[low]! > gain[peak]! - 3.0103) low--;
-    while (high < gain.length - 1 && gain[high]! > gain[peak]! - 3.0103) high++;
-    const seen = gain[low]! <= gain[peak]! - 3.0103 && gain[high]! <= gain[peak]! - 3.0103;
-    return [Object.freeze({ part, frequency: grid[peak]!, gainDb: gain[peak]!, resonating: Object.freeze([...highest("magnetic"), ...highest("electric")]), ...(seen ? { q: grid[peak]! / (grid[high]! - grid[low]!) } : {}) })];
-  }));
+  return Object.freeze(
+    parts.flatMap((part) => {
+      const gain = magnitude(sweep.voltage(part)).map((size) => 20 * Math.log10(size));
+      let peak = 0;
+      for (let i = 1; i < gain.length; i++) if (gain[i]! > gain[peak]!) peak = i;
+      if (gain[peak]! < RISE_DB) return [];
+      const highest = (stores: "magnetic" | "electric") => {
+        const of = Object.entries(network)
+          .filter(([, [device]]) => describe(device).stores === stores)
+          .map(([name]) => ({ name, size: magnitude(sweep.voltage(name))[peak]! }));
+        return of
+          .sort((a, b) => b.size - a.size)
+          .slice(0, 1)
+          .filter(({ size }) => size > 0.5)
+          .map(({ name }) => name);
+      };
+      let [low, high] = [peak, peak];
+      while (low > 0 && gain[low]! > gain[peak]! - 3.0103) low--;
+      while (high < gain.length - 1 && gain[high]! > gain[peak]! - 3.0103) high++;
+      const seen = gain[low]! <= gain[peak]! - 3.0103 && gain[high]! <= gain[peak]! - 3.0103;
+      return [
+        Object.freeze({
+          part,
+          frequency: grid[peak]!,
+          gainDb: gain[peak]!,
+          resonating: Object.freeze([...highest("magnetic"), ...highest("electric")]),
+          ...(seen ? { q: grid[peak]! / (grid[high]! - grid[low]!) } : {}),
+        }),
+      ];
+    }),
+  );
 }

@@ -31,8 +31,15 @@ export interface SensitivityLevels {
  * sensitivityLevels(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 4 }); // { for2V83Db: 80, for1WDb: 76.985 }
  * ```
  */
-export function sensitivityLevels(response: FrequencyResponse, options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined }): SensitivityLevels {
-  checkOptions("sensitivityLevels", checkObject("sensitivityLevels", "options", options, "{ band, ratedImpedance, voltage }"), ["band", "ratedImpedance", "voltage"]);
+export function sensitivityLevels(
+  response: FrequencyResponse,
+  options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined },
+): SensitivityLevels {
+  checkOptions("sensitivityLevels", checkObject("sensitivityLevels", "options", options, "{ band, ratedImpedance, voltage }"), [
+    "band",
+    "ratedImpedance",
+    "voltage",
+  ]);
   const band = checkBand("sensitivityLevels", "band", options.band);
   const rated = checkNumber("sensitivityLevels", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
   const voltage = checkNumber("sensitivityLevels", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });

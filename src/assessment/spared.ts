@@ -74,9 +74,12 @@ export function resonanceOf(network: Entries, part: string): number | undefined 
   for (let i = 1; i < size.length - 1; i++) {
     if (!(size[i]! >= size[i - 1]! && size[i]! > size[i + 1]!) || frequencies[i]! > 5000) continue;
     // What follows within two octaves is lower by a tenth, and so is what comes before.
-    const after = size.subarray(i).reduce((least, value, k) => (frequencies[i + k]! <= 4 * frequencies[i]! ? Math.min(least, value) : least), Infinity);
+    const after = size
+      .subarray(i)
+      .reduce((least, value, k) => (frequencies[i + k]! <= 4 * frequencies[i]! ? Math.min(least, value) : least), Infinity);
     const before = size.subarray(0, i).reduce((least, value) => Math.min(least, value), Infinity);
-    if (size[i]! > 1.1 * Math.max(after, before) && (best === undefined || size[i]! > size[frequencies.indexOf(best)]!)) best = frequencies[i]!;
+    if (size[i]! > 1.1 * Math.max(after, before) && (best === undefined || size[i]! > size[frequencies.indexOf(best)]!))
+      best = frequencies[i]!;
   }
   return best;
 }

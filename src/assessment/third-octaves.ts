@@ -24,7 +24,10 @@ export interface ThirdOctaves {
 export function thirdOctaves({ frequencies, re, im }: FrequencyResponse): ThirdOctaves {
   const first = frequencies[0]! > 0 ? 0 : 1;
   const x = frequencies.slice(first).map(Math.log);
-  const curve = monotoneCubic(x, x.map((_, i) => re[first + i]! ** 2 + im[first + i]! ** 2));
+  const curve = monotoneCubic(
+    x,
+    x.map((_, i) => re[first + i]! ** 2 + im[first + i]! ** 2),
+  );
   const sums = new Float64Array(x.length);
   for (let i = 1; i < x.length; i++) sums[i] = sums[i - 1]! + piece(curve, i - 1, x[i - 1]!, x[i]!);
   const [from, to] = [x[0]!, x[x.length - 1]!];

@@ -20,21 +20,38 @@ export interface Trust {
 }
 
 /** Checks a drawing against the measured whole. */
-export function trustOf<T extends Entries>(box: Loudspeaker<T>, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse } | undefined, repeatability: Repeatability = REPEATABILITY): Trust {
+export function trustOf<T extends Entries>(
+  box: Loudspeaker<T>,
+  measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse } | undefined,
+  repeatability: Repeatability = REPEATABILITY,
+): Trust {
   if (measured === undefined || (measured.pressures.length === 0 && measured.impedance === undefined)) {
-    return Object.freeze({ state: "not checked", repeatability, sentence: "The model was not checked against a measurement of the whole loudspeaker" });
+    return Object.freeze({
+      state: "not checked",
+      repeatability,
+      sentence: "The model was not checked against a measurement of the whole loudspeaker",
+    });
   }
   const { levelDb, impedance } = misfitOfDrawing(box, measured, repeatability);
-  const refuted = (levelDb !== undefined && levelDb > repeatability.levelDb) || (impedance !== undefined && impedance > repeatability.impedance);
+  const refuted =
+    (levelDb !== undefined && levelDb > repeatability.levelDb) || (impedance !== undefined && impedance > repeatability.impedance);
   const said = [
-    ...(levelDb === undefined ? [] : [`level by ${levelDb.toFixed(2)} dB of the stronger branch (a repeated measurement may differ by ${repeatability.levelDb} dB)`]),
-    ...(impedance === undefined ? [] : [`impedance by ${(100 * impedance).toFixed(1)} % (may differ by ${(100 * repeatability.impedance).toFixed(0)} %)${levelDb === undefined ? "; impedance alone sees no polarity of a driver, and nothing of what the drivers give" : ""}`]),
+    ...(levelDb === undefined
+      ? []
+      : [`level by ${levelDb.toFixed(2)} dB of the stronger branch (a repeated measurement may differ by ${repeatability.levelDb} dB)`]),
+    ...(impedance === undefined
+      ? []
+      : [
+          `impedance by ${(100 * impedance).toFixed(1)} % (may differ by ${(100 * repeatability.impedance).toFixed(0)} %)${levelDb === undefined ? "; impedance alone sees no polarity of a driver, and nothing of what the drivers give" : ""}`,
+        ]),
   ].join(", ");
   return Object.freeze({
     state: refuted ? "refuted" : "explained",
     ...(levelDb === undefined ? {} : { levelDb }),
     ...(impedance === undefined ? {} : { impedance }),
     repeatability,
-    sentence: refuted ? `The loudspeaker as measured is not the one as drawn: the model misses its ${said}` : `The model was checked against the loudspeaker as measured, and misses its ${said}`,
+    sentence: refuted
+      ? `The loudspeaker as measured is not the one as drawn: the model misses its ${said}`
+      : `The model was checked against the loudspeaker as measured, and misses its ${said}`,
   });
 }

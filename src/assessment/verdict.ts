@@ -63,13 +63,28 @@ const [DRIVE_DB, SPARE_DB] = [1, 6];
 
 /** The topics, each judged by itself. */
 export function topicsOf(before: Quality, after: Quality, goal: Goal): readonly TopicVerdict[] {
-  return Object.freeze([onAxis(before, after, goal), ...planes(before, after, goal), load(before, after), drivers(before, after), loudness(before, after, goal)].map((topic) => Object.freeze(topic)));
+  return Object.freeze(
+    [
+      onAxis(before, after, goal),
+      ...planes(before, after, goal),
+      load(before, after),
+      drivers(before, after),
+      loudness(before, after, goal),
+    ].map((topic) => Object.freeze(topic)),
+  );
 }
 
 function onAxis(before: Quality, after: Quality, { corridorDb }: Goal): TopicVerdict {
   const kept = after.octavesOutside === 0;
   return {
-    topic: "on the axis", change: changeOf([before.axisDb - after.axisDb], AXIS_DB), before: before.axisDb, after: after.axisDb, unit: "dB", decimals: 2, limit: `within ±${corridorDb} dB`, kept,
+    topic: "on the axis",
+    change: changeOf([before.axisDb - after.axisDb], AXIS_DB),
+    before: before.axisDb,
+    after: after.axisDb,
+    unit: "dB",
+    decimals: 2,
+    limit: `within ±${corridorDb} dB`,
+    kept,
     sentence: `On the axis the response strays from its target by ${before.axisDb.toFixed(2)} dB before and ${after.axisDb.toFixed(2)} dB after; largest ${signed(after.worstDb, 1)} dB at ${hertz(after.worstFrequency)}${kept ? "" : `, ${after.octavesOutside.toFixed(2)} octaves outside the corridor`}`,
   };
 }
@@ -80,7 +95,8 @@ function planes(before: Quality, after: Quality, { corridorDb }: Goal): TopicVer
       const then = before.places.find(({ azimuth, elevation }) => azimuth === now.azimuth && elevation === now.elevation);
       return then === undefined ? [] : [{ then, now }];
     });
-    if (pairs.length === 0) return { topic, change: "not checked", unit: "dB", decimals: 2, limit: "", sentence: `${capital(topic)}: not measured${unmeasured}` };
+    if (pairs.length === 0)
+      return { topic, change: "not checked", unit: "dB", decimals: 2, limit: "", sentence: `${capital(topic)}: not measured${unmeasured}` };
     const gains = pairs.map(({ then, now }) => then.lossDb - now.lossDb);
     const worst = (list: readonly number[]) => list.reduce((most, value) => Math.max(most, value), 0);
     const [a, b] = [worst(pairs.map(({ then }) => then.lossDb)), worst(pairs.map(({ now }) => now.lossDb))];
@@ -89,7 +105,14 @@ function planes(before: Quality, after: Quality, { corridorDb }: Goal): TopicVer
     const beyond = pairs.filter(({ now }) => now.octavesOutside > 0);
     const kept = beyond.length === 0;
     return {
-      topic, change: changeOf(gains, PLACE_DB), before: a, after: b, unit: "dB", decimals: 2, limit: `within ±${corridorDb} dB`, kept,
+      topic,
+      change: changeOf(gains, PLACE_DB),
+      before: a,
+      after: b,
+      unit: "dB",
+      decimals: 2,
+      limit: `within ±${corridorDb} dB`,
+      kept,
       sentence: `${capital(topic)}, at ${pairs.length} measured ${pairs.length === 1 ? "angle" : "angles"}, the response strays from a steady change by up to ${a.toFixed(2)} dB before and ${b.toFixed(2)} dB after; largest ${signed(largest.worstDb, 1)} dB at ${hertz(largest.worstFrequency)}, azimuth ${signed(largest.azimuth, 0)}°, elevation ${signed(largest.elevation, 0)}°${kept ? "" : `; outside the corridor at ${beyond.length} of them, by ${worst(beyond.map(({ now }) => now.octavesOutside)).toFixed(2)} octaves at most`}${narrow.length === 0 ? "" : `; less was measured at ${narrow.map(({ now: { azimuth, elevation, band } }) => `azimuth ${signed(azimuth, 0)}°, elevation ${signed(elevation, 0)}° (${hertz(band.from)} to ${hertz(band.to)})`).join(", ")}`}`,
     };
   });
@@ -99,7 +122,9 @@ type Place = Quality["places"][number];
 
 /** A place that was given twice counts once. */
 function unique(places: readonly Place[]): readonly Place[] {
-  return places.filter((place, index) => places.findIndex(({ azimuth, elevation }) => azimuth === place.azimuth && elevation === place.elevation) === index);
+  return places.filter(
+    (place, index) => places.findIndex(({ azimuth, elevation }) => azimuth === place.azimuth && elevation === place.elevation) === index,
+  );
 }
 
 function load(before: Quality, after: Quality): TopicVerdict {
@@ -108,7 +133,14 @@ function load(before: Quality, after: Quality): TopicVerdict {
   // Without a limit the same ease is reckoned from the easier of the two.
   const eased = (ohms: number) => Math.min(EASE_DB, 20 * Math.log10(ohms / (limit ?? Math.max(a, b) / 2)));
   return {
-    topic: "load", change: changeOf([eased(b) - eased(a)], LOAD_DB), before: a, after: b, unit: "Ω", decimals: 2, limit: limit === undefined ? "" : `at least ${limit.toFixed(2)} Ω`, ...(limit === undefined ? {} : { kept: b >= limit }),
+    topic: "load",
+    change: changeOf([eased(b) - eased(a)], LOAD_DB),
+    before: a,
+    after: b,
+    unit: "Ω",
+    decimals: 2,
+    limit: limit === undefined ? "" : `at least ${limit.toFixed(2)} Ω`,
+    ...(limit === undefined ? {} : { kept: b >= limit }),
     sentence: `The smallest impedance is ${a.toFixed(2)} Ω before and ${b.toFixed(2)} Ω after`,
   };
 }
@@ -116,18 +148,42 @@ function load(before: Quality, after: Quality): TopicVerdict {
 function drivers(before: Quality, after: Quality): TopicVerdict {
   const pairs = after.spared.flatMap((now) => {
     const then = before.spared.find(({ driver }) => driver === now.driver);
-    return now.belowDb === undefined || then?.belowDb === undefined ? [] : [{ driver: now.driver, a: then.belowDb, b: now.belowDb, limit: now.limitDb }];
+    return now.belowDb === undefined || then?.belowDb === undefined
+      ? []
+      : [{ driver: now.driver, a: then.belowDb, b: now.belowDb, limit: now.limitDb }];
   });
-  if (pairs.length === 0) return { topic: "drivers", change: "not checked", unit: "dB", decimals: 1, limit: "", sentence: after.spared.length === 0 ? "No driver is named that must be spared" : `Drive of ${after.spared.map(({ driver }) => driver).join(", ")}: not checked, no resonance in the impedance` };
+  if (pairs.length === 0)
+    return {
+      topic: "drivers",
+      change: "not checked",
+      unit: "dB",
+      decimals: 1,
+      limit: "",
+      sentence:
+        after.spared.length === 0
+          ? "No driver is named that must be spared"
+          : `Drive of ${after.spared.map(({ driver }) => driver).join(", ")}: not checked, no resonance in the impedance`,
+    };
   const counted = (below: number, limit: number) => Math.min(limit + SPARE_DB, below);
   // Each column by itself: what stood there before doesn't hang on what is proposed.
   const least = (of: "a" | "b") => pairs.reduce((worst, pair) => (pair[of] - pair.limit < worst[of] - worst.limit ? pair : worst));
   const [then, now] = [least("a"), least("b")];
   return {
-    topic: "drivers", change: changeOf(pairs.map(({ a, b, limit }) => counted(b, limit) - counted(a, limit)), DRIVE_DB), before: then.a, after: now.b, unit: "dB", decimals: 1, limit: `at least ${now.limit} dB`, kept: pairs.every(({ b, limit }) => b >= limit),
-    sentence: then.driver === now.driver
-      ? `At its resonance the ${now.driver} gets ${now.a.toFixed(1)} dB less than in its passband before and ${now.b.toFixed(1)} dB less after`
-      : `Least spared at its resonance is the ${then.driver} before, with ${then.a.toFixed(1)} dB less than in its passband, and the ${now.driver} after, with ${now.b.toFixed(1)} dB less`,
+    topic: "drivers",
+    change: changeOf(
+      pairs.map(({ a, b, limit }) => counted(b, limit) - counted(a, limit)),
+      DRIVE_DB,
+    ),
+    before: then.a,
+    after: now.b,
+    unit: "dB",
+    decimals: 1,
+    limit: `at least ${now.limit} dB`,
+    kept: pairs.every(({ b, limit }) => b >= limit),
+    sentence:
+      then.driver === now.driver
+        ? `At its resonance the ${now.driver} gets ${now.a.toFixed(1)} dB less than in its passband before and ${now.b.toFixed(1)} dB less after`
+        : `Least spared at its resonance is the ${then.driver} before, with ${then.a.toFixed(1)} dB less than in its passband, and the ${now.driver} after, with ${now.b.toFixed(1)} dB less`,
   };
 }
 
@@ -135,7 +191,14 @@ function loudness(before: Quality, after: Quality, { largestLevelLossDb, leastLe
   const gain = after.levelDb - before.levelDb;
   const kept = gain >= -largestLevelLossDb && (leastLevelDb === undefined || after.levelDb >= leastLevelDb);
   return {
-    topic: "loudness", change: changeOf([gain], largestLevelLossDb), before: before.levelDb, after: after.levelDb, unit: "dB", decimals: 1, limit: leastLevelDb === undefined ? `loss at most ${largestLevelLossDb} dB` : `at least ${leastLevelDb} dB`, kept,
+    topic: "loudness",
+    change: changeOf([gain], largestLevelLossDb),
+    before: before.levelDb,
+    after: after.levelDb,
+    unit: "dB",
+    decimals: 1,
+    limit: leastLevelDb === undefined ? `loss at most ${largestLevelLossDb} dB` : `at least ${leastLevelDb} dB`,
+    kept,
     sentence: `For 2.83 V the level is ${before.levelDb.toFixed(1)} dB before and ${after.levelDb.toFixed(1)} dB after`,
   };
 }
@@ -150,23 +213,51 @@ function changeOf(gains: readonly number[], negligible: number): Change {
 }
 
 /** One word and one sentence from topics, dangers and trust. */
-export function judgement(topics: readonly TopicVerdict[], dangers: readonly Danger[], trust: Trust, suspects: readonly Suspect[]): Judgement {
+export function judgement(
+  topics: readonly TopicVerdict[],
+  dangers: readonly Danger[],
+  trust: Trust,
+  suspects: readonly Suspect[],
+): Judgement {
   const by = (change: Change) => topics.filter((topic) => topic.change === change);
   const [better, worse, both] = [by("better"), by("worse"), by("both")];
   const overall: Overall =
-    dangers.length > 0 ? "not fit to be connected"
-    : trust.state === "refuted" ? "no verdict"
-    : both.length > 0 || (better.length > 0 && worse.length > 0) ? "a trade"
-    : better.length > 0 ? "better"
-    : worse.length > 0 ? "worse"
-    : "unchanged";
-  return Object.freeze({ overall, sentence: sentenceOf(overall, dangers, trust, suspects, { better, worse, both }), dangers, topics, trust, suspects });
+    dangers.length > 0
+      ? "not fit to be connected"
+      : trust.state === "refuted"
+        ? "no verdict"
+        : both.length > 0 || (better.length > 0 && worse.length > 0)
+          ? "a trade"
+          : better.length > 0
+            ? "better"
+            : worse.length > 0
+              ? "worse"
+              : "unchanged";
+  return Object.freeze({
+    overall,
+    sentence: sentenceOf(overall, dangers, trust, suspects, { better, worse, both }),
+    dangers,
+    topics,
+    trust,
+    suspects,
+  });
 }
 
 type Groups = Readonly<Record<"better" | "worse" | "both", readonly TopicVerdict[]>>;
 
-function sentenceOf(overall: Overall, dangers: readonly Danger[], trust: Trust, suspects: readonly Suspect[], { better, worse, both }: Groups): string {
-  const name = (list: readonly TopicVerdict[]) => list.map(({ topic, before, after, unit, decimals }) => (before === undefined || after === undefined ? topic : `${topic} (${before.toFixed(decimals)} → ${after.toFixed(decimals)} ${unit})`)).join("; ");
+function sentenceOf(
+  overall: Overall,
+  dangers: readonly Danger[],
+  trust: Trust,
+  suspects: readonly Suspect[],
+  { better, worse, both }: Groups,
+): string {
+  const name = (list: readonly TopicVerdict[]) =>
+    list
+      .map(({ topic, before, after, unit, decimals }) =>
+        before === undefined || after === undefined ? topic : `${topic} (${before.toFixed(decimals)} → ${after.toFixed(decimals)} ${unit})`,
+      )
+      .join("; ");
   const unchecked = trust.state === "not checked" ? " The model was not checked against the whole as measured." : "";
   switch (overall) {
     case "not fit to be connected":
@@ -199,15 +290,24 @@ function sentenceOf(overall: Overall, dangers: readonly Danger[], trust: Trust, 
 export function suspectText(suspect: Suspect): string {
   const { parts, fault, value, unit = "Ω", to, alike = [] } = checkObject("suspectText", "suspect", suspect, "one of what suspects gives");
   const named = [...checkList("suspectText", "suspect.parts", parts, "designators"), fault, unit, to ?? ""];
-  if (!named.every((word) => typeof word === "string") || !(value === undefined || Number.isFinite(value))) throw new DividingNetworkError("invalid-argument", `suspectText: "suspect" must be one of what suspects gives, got ${show(suspect)}`);
+  if (!named.every((word) => typeof word === "string") || !(value === undefined || Number.isFinite(value)))
+    throw new DividingNetworkError("invalid-argument", `suspectText: "suspect" must be one of what suspects gives, got ${show(suspect)}`);
   checkOneOf("suspectText", "suspect.unit", unit, ["Ω", "H", "F"]);
   const list = parts.join(" and ");
   const number = value === undefined ? "" : formatQuantity(value, unit, { digits: 3 });
   const words: Readonly<Record<Suspect["fault"], string>> = {
-    open: `${list} open`, short: `${list} shorted${value === undefined ? "" : ` by ${number}`}`, value: `${list} is ${number}`, loss: `${list} with ${number} in series`, reversed: `${list} reversed`, exchanged: `${list} exchanged`, moved: `a wire of ${list} at ${to ?? "another node"}`,
+    open: `${list} open`,
+    short: `${list} shorted${value === undefined ? "" : ` by ${number}`}`,
+    value: `${list} is ${number}`,
+    loss: `${list} with ${number} in series`,
+    reversed: `${list} reversed`,
+    exchanged: `${list} exchanged`,
+    moved: `a wire of ${list} at ${to ?? "another node"}`,
   };
   checkOneOf("suspectText", "suspect.fault", fault, Object.keys(words) as Suspect["fault"][]);
-  const others = checkList("suspectText", "suspect.alike", alike, "faults").slice(0, 3).map((other) => suspectText({ ...other, misfit: 0 }));
+  const others = checkList("suspectText", "suspect.alike", alike, "faults")
+    .slice(0, 3)
+    .map((other) => suspectText({ ...other, misfit: 0 }));
   return `${words[fault]}${others.length === 0 ? "" : ` (or, not to be told apart: ${others.join(", ")})`}`;
 }
 

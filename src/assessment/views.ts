@@ -9,7 +9,8 @@ const number = (value: number, decimals: number): string => value.toFixed(Math.m
 
 /** A finding: what was judged, the numbers, and the verdict in one sentence. */
 export const findingViews: Views<Finding> = {
-  text: (finding) => `Finding: ${finding.verdict} (${finding.topic}, ${finding.code})\n  ${listed([finding.subject])}: ${numbers(finding)}\n  ${finding.sentence}`,
+  text: (finding) =>
+    `Finding: ${finding.verdict} (${finding.topic}, ${finding.code})\n  ${listed([finding.subject])}: ${numbers(finding)}\n  ${finding.sentence}`,
   markdown: ({ verdict, sentence }) => `**${markdownEscaped(verdict)}**: ${markdownEscaped(sentence)}`,
 };
 
@@ -19,41 +20,60 @@ function numbers({ before, after, unit, decimals }: Finding): string {
 
 /** A list of findings; in a notebook as a table. */
 export const findingsViews: Views<readonly Finding[]> = {
-  text: (findings) => [
-    `Findings: ${findings.length}`,
-    ...findings.slice(0, 10).map((finding) => `  ${finding.verdict}: ${listed([finding.subject])}, ${numbers(finding)}`),
-    ...(findings.length > 10 ? [`  and ${findings.length - 10} more`] : []),
-  ].join("\n"),
+  text: (findings) =>
+    [
+      `Findings: ${findings.length}`,
+      ...findings.slice(0, 10).map((finding) => `  ${finding.verdict}: ${listed([finding.subject])}, ${numbers(finding)}`),
+      ...(findings.length > 10 ? [`  and ${findings.length - 10} more`] : []),
+    ].join("\n"),
   markdown: findingsTable,
 };
 
 function findingsTable(findings: readonly Finding[]): string {
-  const rows = findings.map(({ subject, before, after, unit, decimals, verdict }) =>
-    `| ${[subject, number(before, decimals), number(after, decimals), unit, verdict].map(markdownEscaped).join(" | ")} |`);
+  const rows = findings.map(
+    ({ subject, before, after, unit, decimals, verdict }) =>
+      `| ${[subject, number(before, decimals), number(after, decimals), unit, verdict].map(markdownEscaped).join(" | ")} |`,
+  );
   return ["| Finding | Before | After | Unit | Verdict |", "| --- | ---: | ---: | --- | --- |", ...rows].join("\n");
 }
 
 /** A comparison: the verdict's sentence, and each topic. */
 export const comparisonViews: Views<Comparison> = {
-  text: ({ verdict }) => [
-    `Comparison: ${verdict.sentence}`,
-    ...verdict.topics.map(({ change, sentence }) => `  ${change}: ${sentence}`),
-    `  ${verdict.trust.sentence}`,
-  ].join("\n"),
-  markdown: ({ verdict, findings }) => `**${markdownEscaped(verdict.sentence)}**\n\n${topicsTable(verdict.topics)}\n\n${findingsTable(findings)}`,
+  text: ({ verdict }) =>
+    [
+      `Comparison: ${verdict.sentence}`,
+      ...verdict.topics.map(({ change, sentence }) => `  ${change}: ${sentence}`),
+      `  ${verdict.trust.sentence}`,
+    ].join("\n"),
+  markdown: ({ verdict, findings }) =>
+    `**${markdownEscaped(verdict.sentence)}**\n\n${topicsTable(verdict.topics)}\n\n${findingsTable(findings)}`,
 };
 
 /** A pair: its sentence, place by place. */
 export const pairViews: Views<PairComparison> = {
-  text: ({ sentence, places, suspects: { left, right } }) => [
-    `Pair: ${sentence}`,
-    ...places.slice(0, 10).map(({ azimuth, elevation, meanDb, spreadDb }) => `  azimuth ${azimuth}°, elevation ${elevation}°: ${number(meanDb, 1)} dB on the average, ${number(spreadDb, 1)} dB in colour`),
-    `  suspects: ${left.length} in the left, ${right.length} in the right`,
-  ].join("\n"),
+  text: ({ sentence, places, suspects: { left, right } }) =>
+    [
+      `Pair: ${sentence}`,
+      ...places
+        .slice(0, 10)
+        .map(
+          ({ azimuth, elevation, meanDb, spreadDb }) =>
+            `  azimuth ${azimuth}°, elevation ${elevation}°: ${number(meanDb, 1)} dB on the average, ${number(spreadDb, 1)} dB in colour`,
+        ),
+      `  suspects: ${left.length} in the left, ${right.length} in the right`,
+    ].join("\n"),
   markdown: ({ sentence }) => markdownEscaped(sentence),
 };
 
 function topicsTable(topics: readonly TopicVerdict[]): string {
-  const size = (value: number | undefined, decimals: number, unit: string) => (value === undefined ? "" : `${number(value, decimals)} ${unit}`);
-  return ["| Topic | Before | After | Limit | |", "| --- | ---: | ---: | --- | --- |", ...topics.map(({ topic, before, after, decimals, unit, limit, change }) => `| ${[topic, size(before, decimals, unit), size(after, decimals, unit), limit, change].map(markdownEscaped).join(" | ")} |`)].join("\n");
+  const size = (value: number | undefined, decimals: number, unit: string) =>
+    value === undefined ? "" : `${number(value, decimals)} ${unit}`;
+  return [
+    "| Topic | Before | After | Limit | |",
+    "| --- | ---: | ---: | --- | --- |",
+    ...topics.map(
+      ({ topic, before, after, decimals, unit, limit, change }) =>
+        `| ${[topic, size(before, decimals, unit), size(after, decimals, unit), limit, change].map(markdownEscaped).join(" | ")} |`,
+    ),
+  ].join("\n");
 }

@@ -16,7 +16,12 @@ export interface DriverMotion {
 }
 
 /** The motion of a driver whose impedance tells its resonance and Q, by its model or by a fit around the peak; in words why not where it doesn't. */
-export function driverMotion(network: Entries, part: string, frequencies: Float64Array, largest: { readonly resonance: number; readonly q: number }): DriverMotion | string {
+export function driverMotion(
+  network: Entries,
+  part: string,
+  frequencies: Float64Array,
+  largest: { readonly resonance: number; readonly q: number },
+): DriverMotion | string {
   const [device] = network[part]!;
   if (!isDriver(device)) return "its impedance shows no resonance";
   const motional = motionalOf(network, part);
@@ -28,7 +33,8 @@ export function driverMotion(network: Entries, part: string, frequencies: Float6
   for (const a of [1 - largest.resonance, 1, 1 + largest.resonance]) {
     for (const b of [1 - largest.q, 1, 1 + largest.q]) {
       evaluator.admittance([a, b], 0, 0, frequencies.length, re, im, 0);
-      if (!re.every((value) => value > 0)) return "its measured impedance around the resonance isn't that of a single resonance, which can't be moved";
+      if (!re.every((value) => value > 0))
+        return "its measured impedance around the resonance isn't that of a single resonance, which can't be moved";
     }
   }
   const { fs, qms, qes } = motional;
@@ -47,7 +53,10 @@ function motionalOf(network: Entries, part: string): Motional | string {
   const { frequencies } = device.response;
   try {
     // Around the resonance alone, where the coil's formula hardly matters.
-    const { model } = driverParameters(device.response, { from: Math.max(frequencies[0]!, resonance / 6), to: Math.min(frequencies[frequencies.length - 1]!, resonance * 6) }).fit;
+    const { model } = driverParameters(device.response, {
+      from: Math.max(frequencies[0]!, resonance / 6),
+      to: Math.min(frequencies[frequencies.length - 1]!, resonance * 6),
+    }).fit;
     return { re: model.re, fs: model.fs, qms: model.qms, qes: model.qes };
   } catch (error) {
     if (error instanceof DividingNetworkError) return "its impedance doesn't tell its Q";

@@ -5,7 +5,11 @@ import type { Criterion } from "./criteria";
 import type { SpreadModel } from "./spread-model";
 
 /** Standard deviation of a deviation in −1 … 1: of an even spread, a triangle, and a bell of a third that is cut off at ±1. */
-export const DEVIATION: Readonly<Record<Distribution, number>> = { uniform: 0.5773502691896258, triangular: 0.408248290463863, normal: 0.328864 };
+export const DEVIATION: Readonly<Record<Distribution, number>> = {
+  uniform: 0.5773502691896258,
+  triangular: 0.408248290463863,
+  normal: 0.328864,
+};
 
 /** What every group does to first order. */
 export interface FirstOrder {

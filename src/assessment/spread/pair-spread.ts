@@ -23,7 +23,10 @@ export interface PairPercentiles {
 }
 
 /** Collects differences of levels (dB by point of the grid) between left and right. */
-export function pairCounter(weights: Float64Array, pairs: number): { add(left: Float64Array, right: Float64Array): void; result(): PairSpread } {
+export function pairCounter(
+  weights: Float64Array,
+  pairs: number,
+): { add(left: Float64Array, right: Float64Array): void; result(): PairSpread } {
   const n = weights.length;
   const [rms, balance, largest] = [new Float64Array(pairs), new Float64Array(pairs), new Float64Array(pairs)];
   const squares = new Float64Array(n);
@@ -50,7 +53,13 @@ export function pairCounter(weights: Float64Array, pairs: number): { add(left: F
         const sorted = list.slice(0, count).sort();
         return Object.freeze({ median: percentile(sorted, 50, (value) => value), most: percentile(sorted, 95, (value) => value) });
       };
-      return Object.freeze({ pairs: count, rmsDb: ends(rms), balanceDb: ends(balance), largestDb: ends(largest), curveDb: squares.map((square) => Math.sqrt(square / count)) });
+      return Object.freeze({
+        pairs: count,
+        rmsDb: ends(rms),
+        balanceDb: ends(balance),
+        largestDb: ends(largest),
+        curveDb: squares.map((square) => Math.sqrt(square / count)),
+      });
     },
   };
 }

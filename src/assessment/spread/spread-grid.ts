@@ -32,7 +32,14 @@ export interface SpreadGrid {
 }
 
 /** The grid for a goal: heard over `covered` (what was measured), judged over `band`; with the load's where that has limits. `moves` gives the relative tolerance of a part's resonance. */
-export function spreadGrid(box: Loudspeaker, goal: Goal, band: Band, covered: Band, loaded: boolean, moves: (part: string) => number): SpreadGrid {
+export function spreadGrid(
+  box: Loudspeaker,
+  goal: Goal,
+  band: Band,
+  covered: Band,
+  loaded: boolean,
+  moves: (part: string) => number,
+): SpreadGrid {
   const heard = goal.frequencies ?? heardGrid(band, covered);
   const load = loaded ? anchoredGrid(knownBand(box.network), PER_OCTAVE) : new Float64Array(0);
   const { from, to } = knownBand(box.network);
@@ -46,12 +53,22 @@ export function spreadGrid(box: Loudspeaker, goal: Goal, band: Band, covered: Ba
   const all = Float64Array.from(new Set([...heard, ...load, ...passband, ...spares.flatMap(({ around }) => [...around])])).sort();
   const place = new Map(Array.from(all, (frequency, index) => [frequency, index]));
   const at = (frequencies: Float64Array) => Int32Array.from(frequencies, (frequency) => place.get(frequency)!);
-  return { all, heard, heardAt: at(heard), loadAt: at(load), passband, passbandAt: at(passband), spares: spares.map((spare) => ({ ...spare, aroundAt: at(spare.around) })) };
+  return {
+    all,
+    heard,
+    heardAt: at(heard),
+    loadAt: at(load),
+    passband,
+    passbandAt: at(passband),
+    spares: spares.map((spare) => ({ ...spare, aroundAt: at(spare.around) })),
+  };
 }
 
 /** Hz: 24 points an octave through 1 kHz over the band and half a third beyond, as far as it was measured, with the ends themselves. */
 function heardGrid(band: Band, covered: Band): Float64Array {
   const ends = [Math.max(covered.from, band.from / HALF), band.from, band.to, Math.min(covered.to, band.to * HALF)];
-  const inner = anchoredGrid({ from: ends[0]!, to: ends[3]! }, PER_OCTAVE).filter((frequency) => frequency > ends[0]! && frequency < ends[3]! && ends.every((end) => Math.abs(frequency / end - 1) > 1e-6));
+  const inner = anchoredGrid({ from: ends[0]!, to: ends[3]! }, PER_OCTAVE).filter(
+    (frequency) => frequency > ends[0]! && frequency < ends[3]! && ends.every((end) => Math.abs(frequency / end - 1) > 1e-6),
+  );
   return Float64Array.from(new Set([...inner, ...ends])).sort();
 }

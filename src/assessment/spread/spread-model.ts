@@ -39,7 +39,16 @@ export interface SpreadModel {
 const DB_PER_NEPER = 20 / Math.LN10;
 
 /** Solves what stays: the drivers' pressures at the goal's places, their motion, the order of elimination. */
-export function spreadModel(caller: string, box: Loudspeaker, goal: Goal, distance: number, band: Band, grid: SpreadGrid, axis: readonly PressureAtPlace[], options: VariableOptions): SpreadModel {
+export function spreadModel(
+  caller: string,
+  box: Loudspeaker,
+  goal: Goal,
+  distance: number,
+  band: Band,
+  grid: SpreadGrid,
+  axis: readonly PressureAtPlace[],
+  options: VariableOptions,
+): SpreadModel {
   const { drivers } = box;
   const [n, K, D] = [grid.heard.length, goal.places.length, drivers.length];
   const parts = [...new Set(drivers.map(({ part }) => part))];
@@ -192,7 +201,17 @@ export function spreadModel(caller: string, box: Loudspeaker, goal: Goal, distan
     }
   };
   return {
-    groups, grid, network, channel, weights, powers, levels, means, variances, evaluate, still,
+    groups,
+    grid,
+    network,
+    channel,
+    weights,
+    powers,
+    levels,
+    means,
+    variances,
+    evaluate,
+    still,
     resonanceFactor: (part) => (motions.has(part) ? network.values[branchOf.get(part)!]![0]! : 1),
   };
 }

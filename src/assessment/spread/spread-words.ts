@@ -39,16 +39,26 @@ export function spreadSentences(spread: Omit<Spread, "sentences">, count: "kept"
   const kept = criteria.filter((one) => one.kept || count === "all");
   const [low, high] = good.interval;
   const lost = criteria.filter((one) => !one.kept && count === "kept");
-  if (lost.length > 0 && kept.length > 0) sentences.push(`Not kept as drawn, and so not counted in what follows: ${lost.map(criterionText).join(", ")}.`);
+  if (lost.length > 0 && kept.length > 0)
+    sentences.push(`Not kept as drawn, and so not counted in what follows: ${lost.map(criterionText).join(", ")}.`);
   if (kept.length === 0) sentences.push("Nothing that is asked for is kept as drawn, so that no share of good loudspeakers can be given.");
-  else sentences.push(`Of ${samples} loudspeakers drawn within these tolerances, ${percent(good.share)} (${percent(low)} to ${percent(high)} with 95 % confidence) keep: ${kept.map(criterionText).join(", ")}.`);
+  else
+    sentences.push(
+      `Of ${samples} loudspeakers drawn within these tolerances, ${percent(good.share)} (${percent(low)} to ${percent(high)} with 95 % confidence) keep: ${kept.map(criterionText).join(", ")}.`,
+    );
   const [first, second] = ranking;
   if (first !== undefined && first.share > 0) {
     const better = ranking.filter(({ yieldIfExact }) => yieldIfExact !== undefined).sort((a, b) => b.yieldIfExact! - a.yieldIfExact!)[0];
-    sentences.push(`${capital(contributionName(first))} (${toleranceText(first)}) makes ${percent(first.share)} of the spread${second === undefined || second.share < 0.01 ? "" : `, ${contributionName(second)} (${toleranceText(second)}) ${percent(second.share)}`}.`);
-    if (better !== undefined && kept.length > 0 && better.yieldIfExact! > good.share + 0.01) sentences.push(`With ${contributionName(better)} exact, ${percent(better.yieldIfExact!)} would be good: ${advice(better)}.`);
-    else if (good.share < 0.995 && kept.length > 0) sentences.push("No single part or driver made exact would raise that by more than 1 %.");
-    sentences.push(`Left and right differ by ${pair.rmsDb.median.toFixed(2)} dB (root mean square over the band) in half of all pairs, and by ${pair.rmsDb.most.toFixed(2)} dB in one of twenty${matchedPair === undefined ? "" : `; with what is matched, by ${matchedPair.rmsDb.median.toFixed(2)} dB and ${matchedPair.rmsDb.most.toFixed(2)} dB`}.`);
+    sentences.push(
+      `${capital(contributionName(first))} (${toleranceText(first)}) makes ${percent(first.share)} of the spread${second === undefined || second.share < 0.01 ? "" : `, ${contributionName(second)} (${toleranceText(second)}) ${percent(second.share)}`}.`,
+    );
+    if (better !== undefined && kept.length > 0 && better.yieldIfExact! > good.share + 0.01)
+      sentences.push(`With ${contributionName(better)} exact, ${percent(better.yieldIfExact!)} would be good: ${advice(better)}.`);
+    else if (good.share < 0.995 && kept.length > 0)
+      sentences.push("No single part or driver made exact would raise that by more than 1 %.");
+    sentences.push(
+      `Left and right differ by ${pair.rmsDb.median.toFixed(2)} dB (root mean square over the band) in half of all pairs, and by ${pair.rmsDb.most.toFixed(2)} dB in one of twenty${matchedPair === undefined ? "" : `; with what is matched, by ${matchedPair.rmsDb.median.toFixed(2)} dB and ${matchedPair.rmsDb.most.toFixed(2)} dB`}.`,
+    );
   }
   if (assumed.length > 0) sentences.push(`Assumed, since nothing else is stated: ${assumed.join("; ")}.`);
   return sentences;
@@ -57,7 +67,9 @@ export function spreadSentences(spread: Omit<Spread, "sentences">, count: "kept"
 function advice({ of, quantity }: SpreadContribution): string {
   const many = of.length > 1;
   if (quantity === "delay") return "see that it is mounted where it was measured, and pick drivers by their phase";
-  return DRIVER_WORDS[quantity] === undefined ? `measure several and pick ${many ? "them" : "it"}, or buy ${many ? "them" : "it"} closer` : `measure several drivers and pick by their ${DRIVER_WORDS[quantity]}`;
+  return DRIVER_WORDS[quantity] === undefined
+    ? `measure several and pick ${many ? "them" : "it"}, or buy ${many ? "them" : "it"} closer`
+    : `measure several drivers and pick by their ${DRIVER_WORDS[quantity]}`;
 }
 
 function capital(text: string): string {
@@ -69,8 +81,14 @@ export function assumedTexts(ranking: readonly SpreadContribution[], still: Read
   const texts = new Map<string, string[]>();
   for (const one of ranking) {
     if (!one.assumed) continue;
-    const kind = DRIVER_WORDS[one.quantity] === undefined ? `${toleranceText(one)} of` : `${toleranceText(one)} of the ${DRIVER_WORDS[one.quantity]!} of`;
+    const kind =
+      DRIVER_WORDS[one.quantity] === undefined
+        ? `${toleranceText(one)} of`
+        : `${toleranceText(one)} of the ${DRIVER_WORDS[one.quantity]!} of`;
     texts.set(kind, [...(texts.get(kind) ?? []), ...one.of]);
   }
-  return [...[...texts].map(([kind, names]) => `${kind} ${names.join(", ")}`), ...[...still].map(([part, why]) => `the resonance and Q of ${part} stay, since ${why}`)];
+  return [
+    ...[...texts].map(([kind, names]) => `${kind} ${names.join(", ")}`),
+    ...[...still].map(([part, why]) => `the resonance and Q of ${part} stay, since ${why}`),
+  ];
 }

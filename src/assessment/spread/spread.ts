@@ -23,7 +23,25 @@ import { checkName, driverTolerances } from "./variables";
 import { ALL_CORNERS, worstCorners } from "./worst-corners";
 
 const CALLER = "spread";
-const NAMES = ["goal", "tolerances", "byKind", "drivers", "unstated", "lots", "matched", "distribution", "samples", "seed", "percentiles", "largestLossDb", "count", "ratedImpedance", "found", "onProgress", "signal"] as const;
+const NAMES = [
+  "goal",
+  "tolerances",
+  "byKind",
+  "drivers",
+  "unstated",
+  "lots",
+  "matched",
+  "distribution",
+  "samples",
+  "seed",
+  "percentiles",
+  "largestLossDb",
+  "count",
+  "ratedImpedance",
+  "found",
+  "onProgress",
+  "signal",
+] as const;
 /** dB that a good loudspeaker may lie further from the goal than the one drawn. */
 const FURTHER_DB = 0.5;
 /** Of so many with the most effect, and with so many samples, it is looked at what the yield becomes when they are exact. */
@@ -70,7 +88,11 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const seed = checkNumber(CALLER, "seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true });
   checkOneOf(CALLER, "unstated", given.unstated ?? "assumed", ["assumed", "exact"]);
   const count = checkOneOf(CALLER, "count", given.count ?? "kept", ["kept", "all"]);
-  const percentiles = Object.freeze(checkList<number>(CALLER, "percentiles", given.percentiles ?? [5, 50, 95], "numbers from 0 to 100").map((one, index) => checkNumber(CALLER, `percentiles[${index}]`, one, { min: 0, max: 100, unit: "%" })));
+  const percentiles = Object.freeze(
+    checkList<number>(CALLER, "percentiles", given.percentiles ?? [5, 50, 95], "numbers from 0 to 100").map((one, index) =>
+      checkNumber(CALLER, `percentiles[${index}]`, one, { min: 0, max: 100, unit: "%" }),
+    ),
+  );
   const matched = new Set(checkList<string>(CALLER, "matched", given.matched ?? [], "names of parts or drivers"));
   for (const name of matched) checkName(CALLER, "matched", box, name);
   const rated = given.ratedImpedance === undefined ? undefined : inSi(CALLER, "ratedImpedance", given.ratedImpedance, "Ω", { above: 0 });
@@ -78,20 +100,26 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   // As drawn: exactly, by the one function of loss.
   const distance = distanceOf(CALLER, box, goal);
   const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
-  const { places: heard } = predict(box, { places, ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }), voltage: DRIVE_VOLTAGE });
+  const { places: heard } = predict(box, {
+    places,
+    ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }),
+    voltage: DRIVE_VOLTAGE,
+  });
   const sums = heard.map(({ sum }, index) => withPartner(goal, goal.places[index]!, sum));
   const exact = lossAt(goal, distance, sums);
   const { frequencies: all } = sums[0]!;
   const covered = { from: Math.max(all[0]!, all[0] === 0 ? all[1]! : 0), to: all[all.length - 1]! };
 
   const limits = {
-    smallestImpedance: goal.amplifier.smallestImpedance ?? (goal.limits === "default" && rated !== undefined ? RATED_SHARE * rated : undefined),
+    smallestImpedance:
+      goal.amplifier.smallestImpedance ?? (goal.limits === "default" && rated !== undefined ? RATED_SHARE * rated : undefined),
     smallestPeakDissipationResistance: goal.amplifier.smallestPeakDissipationResistance,
     leastLevelDb: leastLevel(goal, given.found),
   };
   const loaded = limits.smallestImpedance !== undefined || limits.smallestPeakDissipationResistance !== undefined;
   const tolerances = driverTolerances(CALLER, box, given);
-  const moves = (part: string) => box.drivers.reduce((most, driver, index) => (driver.part === part ? Math.max(most, tolerances[index]!.resonance.size) : most), 0);
+  const moves = (part: string) =>
+    box.drivers.reduce((most, driver, index) => (driver.part === part ? Math.max(most, tolerances[index]!.resonance.size) : most), 0);
   const grid = spreadGrid(box, goal, exact.band, covered, loaded, moves);
   const model = spreadModel(CALLER, box, goal, distance, exact.band, grid, heard, given);
   const { groups, levels, powers, weights } = model;
@@ -99,7 +127,10 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const zero = new Float64Array(G);
   model.evaluate(zero);
   const lossOffsetDb = exact.lossDb - lossIn(model, goal);
-  const largestLossDb = given.largestLossDb === undefined ? exact.lossDb + FURTHER_DB : checkNumber(CALLER, "largestLossDb", given.largestLossDb, { min: 0, max: 200, unit: "dB" });
+  const largestLossDb =
+    given.largestLossDb === undefined
+      ? exact.lossDb + FURTHER_DB
+      : checkNumber(CALLER, "largestLossDb", given.largestLossDb, { min: 0, max: 200, unit: "dB" });
   const criteria = criteriaOf(model, goal, { ...limits, largestLossDb, lossOffsetDb, corridor: keepingCorridor(model, goal) });
   const nominal = criteria.map(({ value }) => value());
   const kept = criteria.map(({ limit, side }, c) => side * nominal[c]! <= side * limit);
@@ -110,7 +141,9 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const linear = firstOrder(model, goal, criteria, distribution);
   const variance = linear.effects.reduce((sum, effect) => sum + effect * effect, 0);
   const wholeVariance = linear.wholeEffects.reduce((sum, effect) => sum + effect * effect, 0);
-  const order = Array.from(groups.keys()).sort((a, b) => linear.effects[b]! - linear.effects[a]! || linear.wholeEffects[b]! - linear.wholeEffects[a]!);
+  const order = Array.from(groups.keys()).sort(
+    (a, b) => linear.effects[b]! - linear.effects[a]! || linear.wholeEffects[b]! - linear.wholeEffects[a]!,
+  );
   const looked = order.slice(0, EXACT).filter((g) => linear.effects[g]! > 0);
 
   const draw = deviations(seededRandom(seed), distribution);
@@ -121,7 +154,12 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const exactPasses = looked.map(() => 0);
   const exactSamples = Math.min(samples, EXACT_SAMPLES);
   let [passed, passedOfExact] = [0, 0];
-  const axis = n * Math.max(0, goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0));
+  const axis =
+    n
+    * Math.max(
+      0,
+      goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0),
+    );
   const here = levels.subarray(axis, axis + n);
   const left = new Float64Array(n);
   const pairs = pairCounter(weights, samples >> 1);
@@ -169,36 +207,92 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     }
   }
   let corners = 0;
-  const found = worstCorners(model, criteria, linear.slopes, worst.map(({ at }) => at), () => reportProgress(CALLER, given, Math.min(steps - 1, samples + 16 * corners++), steps));
+  const found = worstCorners(
+    model,
+    criteria,
+    linear.slopes,
+    worst.map(({ at }) => at),
+    () => reportProgress(CALLER, given, Math.min(steps - 1, samples + 16 * corners++), steps),
+  );
   reportProgress(CALLER, given, steps, steps);
 
   const ranking = order.map((g): SpreadContribution => {
     const { of, quantity, tolerance, unit, assumed } = groups[g]!;
     const place = looked.indexOf(g);
     return Object.freeze({
-      of: Object.freeze([...of]), quantity, tolerance, unit, assumed, effectDb: linear.effects[g]!, share: variance > 0 ? linear.effects[g]! ** 2 / variance : 0, lossSlopeDb: linear.slopes[0]![g]!,
+      of: Object.freeze([...of]),
+      quantity,
+      tolerance,
+      unit,
+      assumed,
+      effectDb: linear.effects[g]!,
+      share: variance > 0 ? linear.effects[g]! ** 2 / variance : 0,
+      lossSlopeDb: linear.slopes[0]![g]!,
       pairIfMatchedDb: Math.sqrt(2 * Math.max(0, wholeVariance - linear.wholeEffects[g]! ** 2)),
       // The same samples with and without: what a single drawing does more or less falls out of the difference.
-      ...(place < 0 ? {} : { yieldIfExact: Math.min(1, Math.max(0, passed / samples + (exactPasses[place]! - passedOfExact) / exactSamples)) }),
+      ...(place < 0
+        ? {}
+        : { yieldIfExact: Math.min(1, Math.max(0, passed / samples + (exactPasses[place]! - passedOfExact) / exactSamples)) }),
     });
   });
   const sorted = losses.sort();
   const answer: Omit<Spread, "sentences"> = {
-    samples, seed, distribution, band: exact.band, distance,
+    samples,
+    seed,
+    distribution,
+    band: exact.band,
+    distance,
     yield: yieldOf(passed, samples),
-    criteria: Object.freeze(criteria.map(({ name, unit, limit }, c) => Object.freeze({ name, unit, limit, nominal: nominal[c]!, kept: kept[c]!, share: passes[c]! / samples, worstSample: worst[c]!.value }))),
-    lossDb: Object.freeze({ nominal: exact.lossDb, percentiles: Object.freeze(percentiles.map((percent) => percentile(sorted, percent, (value) => value))) }),
-    firstOrder: Object.freeze({ effectDb: Math.sqrt(variance), lossDb: Math.hypot(exact.lossDb, Math.sqrt(variance)), yield: normalShare(criteria[0]!, nominal[0]!, linear.slopes[0]!, distribution), pairDb: Math.sqrt(2 * wholeVariance) }),
+    criteria: Object.freeze(
+      criteria.map(({ name, unit, limit }, c) =>
+        Object.freeze({
+          name,
+          unit,
+          limit,
+          nominal: nominal[c]!,
+          kept: kept[c]!,
+          share: passes[c]! / samples,
+          worstSample: worst[c]!.value,
+        }),
+      ),
+    ),
+    lossDb: Object.freeze({
+      nominal: exact.lossDb,
+      percentiles: Object.freeze(percentiles.map((percent) => percentile(sorted, percent, (value) => value))),
+    }),
+    firstOrder: Object.freeze({
+      effectDb: Math.sqrt(variance),
+      lossDb: Math.hypot(exact.lossDb, Math.sqrt(variance)),
+      yield: normalShare(criteria[0]!, nominal[0]!, linear.slopes[0]!, distribution),
+      pairDb: Math.sqrt(2 * wholeVariance),
+    }),
     ranking: Object.freeze(ranking),
     pair: pairs.result(),
     ...(matchedPairs === undefined ? {} : { matchedPair: matchedPairs.result() }),
-    worst: Object.freeze(criteria.map(({ name, unit, limit }, c) => Object.freeze({
-      name, value: found[c]!.value, limit, unit, searched: G <= ALL_CORNERS ? "all corners" as const : "best found" as const,
-      ends: Object.freeze(groups.map(({ of, quantity }, g) => Object.freeze({ of: Object.freeze([...of]), quantity, end: found[c]!.corner[g]! < 0 ? -1 as const : 1 as const }))),
-    }))),
+    worst: Object.freeze(
+      criteria.map(({ name, unit, limit }, c) =>
+        Object.freeze({
+          name,
+          value: found[c]!.value,
+          limit,
+          unit,
+          searched: G <= ALL_CORNERS ? ("all corners" as const) : ("best found" as const),
+          ends: Object.freeze(
+            groups.map(({ of, quantity }, g) =>
+              Object.freeze({ of: Object.freeze([...of]), quantity, end: found[c]!.corner[g]! < 0 ? (-1 as const) : (1 as const) }),
+            ),
+          ),
+        }),
+      ),
+    ),
     frequencies: grid.heard.slice(),
     percentiles,
-    bands: bandsOf(goal, nominalDb, percentiles.map((percent) => bands.percentile(percent)), n),
+    bands: bandsOf(
+      goal,
+      nominalDb,
+      percentiles.map((percent) => bands.percentile(percent)),
+      n,
+    ),
     assumed: Object.freeze(assumedTexts(ranking, model.still)),
   };
   return Object.freeze({ ...answer, sentences: Object.freeze(spreadSentences(answer, count)) });
@@ -207,10 +301,14 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
 /** dB: what the goal states, or the found loudspeaker's level less what may be lost. */
 function leastLevel(goal: Goal, found: Loudspeaker | undefined): number | undefined {
   if (found === undefined) return goal.leastLevelDb;
-  if (typeof found !== "object" || found === null) throw new DividingNetworkError("invalid-argument", `${CALLER}: "found" must be a loudspeaker, got ${show(found)}`);
+  if (typeof found !== "object" || found === null)
+    throw new DividingNetworkError("invalid-argument", `${CALLER}: "found" must be a loudspeaker, got ${show(found)}`);
   if (goal.limits === "stated" && !goal.stated.includes("largestLevelLossDb")) return goal.leastLevelDb;
   const { levelDb: _, ...rest } = goal;
-  const free: Goal = Object.freeze({ ...rest, places: Object.freeze(goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place))) });
+  const free: Goal = Object.freeze({
+    ...rest,
+    places: Object.freeze(goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place))),
+  });
   return Math.max(goal.leastLevelDb ?? -Infinity, lossOf(found, free).levelDb - goal.largestLevelLossDb);
 }
 
@@ -219,13 +317,21 @@ function keepingCorridor(model: SpreadModel, goal: Goal): readonly number[] {
   const { levels, weights, means } = model;
   const n = weights.length;
   const level = goal.levelDb ?? freeLevel(means, goal.places);
-  return goal.places.flatMap((place, k) => (weights.every((weight, j) => weight === 0 || Math.abs(levels[k * n + j]! - (place.levelDb ?? level)) <= goal.corridorDb) ? [k] : []));
+  return goal.places.flatMap((place, k) =>
+    weights.every((weight, j) => weight === 0 || Math.abs(levels[k * n + j]! - (place.levelDb ?? level)) <= goal.corridorDb) ? [k] : [],
+  );
 }
 
 function bandsOf(goal: Goal, nominal: Float64Array, around: readonly Float64Array[], n: number): Spread["bands"] {
-  return Object.freeze(goal.places.map(({ azimuth, elevation }, k) => {
-    const own = nominal.slice(k * n, (k + 1) * n);
-    return Object.freeze({ azimuth, elevation, nominal: own, percentiles: Object.freeze(around.map((curve) => own.map((level, j) => level + curve[k * n + j]!))) });
-  }));
+  return Object.freeze(
+    goal.places.map(({ azimuth, elevation }, k) => {
+      const own = nominal.slice(k * n, (k + 1) * n);
+      return Object.freeze({
+        azimuth,
+        elevation,
+        nominal: own,
+        percentiles: Object.freeze(around.map((curve) => own.map((level, j) => level + curve[k * n + j]!))),
+      });
+    }),
+  );
 }
-

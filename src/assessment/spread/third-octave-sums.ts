@@ -26,7 +26,10 @@ export function thirdOctaveSums(frequencies: Float64Array): (powers: Float64Arra
 }
 
 /** Where the windows end: in which cell of the grid, and what the cell's two ends count for. */
-function edges(x: Float64Array, offset: number): { readonly cell: Int32Array; readonly first: Float64Array; readonly second: Float64Array } {
+function edges(
+  x: Float64Array,
+  offset: number,
+): { readonly cell: Int32Array; readonly first: Float64Array; readonly second: Float64Array } {
   const n = x.length;
   const own = { cell: new Int32Array(n), first: new Float64Array(n), second: new Float64Array(n) };
   let cell = 0;

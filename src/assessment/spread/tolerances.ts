@@ -15,4 +15,9 @@ export const DRIVER_QUANTITIES = ["levelDb", "resonance", "q", "delay"] as const
 export type DriverQuantity = (typeof DRIVER_QUANTITIES)[number];
 
 /** ± of every driver of which nothing else is said: an assumption (choice, no source), not a property of any driver. */
-export const ASSUMED_DRIVER: Readonly<Record<DriverQuantity, number>> = /* @__PURE__ */ Object.freeze({ levelDb: 1, resonance: 0.1, q: 0.1, delay: 5e-6 });
+export const ASSUMED_DRIVER: Readonly<Record<DriverQuantity, number>> = /* @__PURE__ */ Object.freeze({
+  levelDb: 1,
+  resonance: 0.1,
+  q: 0.1,
+  delay: 5e-6,
+});

@@ -43,25 +43,53 @@ const UNITS = { levelDb: "dB", resonance: "", q: "", delay: "s" } as const;
 const LARGEST = { levelDb: 40, resonance: 0.5, q: 0.8, delay: 1e-3 } as const;
 
 /** ± of every driver's quantities, stated or assumed. */
-export function driverTolerances(caller: string, { drivers }: Loudspeaker, given: VariableOptions): readonly Readonly<Record<DriverQuantity, { readonly size: number; readonly assumed: boolean }>>[] {
-  const named = checkOptions(`${caller}: drivers`, given.drivers, drivers.map(({ name }) => name));
+export function driverTolerances(
+  caller: string,
+  { drivers }: Loudspeaker,
+  given: VariableOptions,
+): readonly Readonly<Record<DriverQuantity, { readonly size: number; readonly assumed: boolean }>>[] {
+  const named = checkOptions(
+    `${caller}: drivers`,
+    given.drivers,
+    drivers.map(({ name }) => name),
+  );
   return drivers.map(({ name }) => {
-    const own = Object.hasOwn(named, name) ? checkOptions(`${caller}: drivers.${name}`, checkObject(caller, `drivers.${name}`, named[name], "{ levelDb, resonance, q, delay }"), DRIVER_QUANTITIES) : {};
-    return Object.fromEntries(DRIVER_QUANTITIES.map((quantity) => {
-      const value = own[quantity];
-      if (value !== undefined) checkNumber(caller, `drivers.${name}.${quantity}`, value, { min: 0, max: LARGEST[quantity], unit: UNITS[quantity] });
-      return [quantity, { size: value ?? (given.unstated === "exact" ? 0 : ASSUMED_DRIVER[quantity]), assumed: value === undefined }];
-    })) as Record<DriverQuantity, { size: number; assumed: boolean }>;
+    const own = Object.hasOwn(named, name)
+      ? checkOptions(
+          `${caller}: drivers.${name}`,
+          checkObject(caller, `drivers.${name}`, named[name], "{ levelDb, resonance, q, delay }"),
+          DRIVER_QUANTITIES,
+        )
+      : {};
+    return Object.fromEntries(
+      DRIVER_QUANTITIES.map((quantity) => {
+        const value = own[quantity];
+        if (value !== undefined)
+          checkNumber(caller, `drivers.${name}.${quantity}`, value, { min: 0, max: LARGEST[quantity], unit: UNITS[quantity] });
+        return [quantity, { size: value ?? (given.unstated === "exact" ? 0 : ASSUMED_DRIVER[quantity]), assumed: value === undefined }];
+      }),
+    ) as Record<DriverQuantity, { size: number; assumed: boolean }>;
   });
 }
 
 /** All that scatters, in groups that are drawn together. `moving` says of each driver's part whether its resonance can move. */
-export function groupsOf(caller: string, box: Loudspeaker, circuit: VaryingNetwork["circuit"], given: VariableOptions, moving: ReadonlySet<string>): readonly Group[] {
+export function groupsOf(
+  caller: string,
+  box: Loudspeaker,
+  circuit: VaryingNetwork["circuit"],
+  given: VariableOptions,
+  moving: ReadonlySet<string>,
+): readonly Group[] {
   const { network, drivers } = box;
   const lots = lotsOf(caller, box, given.lots);
   const stated: Record<string, PartTolerance> = { ...checkOptions(`${caller}: tolerances`, given.tolerances, [...circuit.parts.keys()]) };
   for (const name of Object.keys(stated)) {
-    if (isDriver(network[name]![0])) throw new DividingNetworkError("invalid-argument", `${caller}: "tolerances" must name resistors, coils, capacitors, pads and transformers, got the driver ${show(name)}`, "Say how a driver scatters under drivers: { name: { levelDb, resonance, q, delay } }");
+    if (isDriver(network[name]![0]))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "tolerances" must name resistors, coils, capacitors, pads and transformers, got the driver ${show(name)}`,
+        "Say how a driver scatters under drivers: { name: { levelDb, resonance, q, delay } }",
+      );
   }
   for (const [name, [part]] of Object.entries(network)) {
     // What a part states of itself, unless it is said otherwise here.
@@ -75,7 +103,10 @@ export function groupsOf(caller: string, box: Loudspeaker, circuit: VaryingNetwo
     // A resistor that stands for a driver is nothing that is bought.
     if (!named && drivers.some(({ part }) => part === value.part)) continue;
     const assumed = !named && given.byKind === undefined;
-    found.push({ of: value.part, group: { of: [value.part], quantity: value.parameter, tolerance: value.relative, unit: "", assumed, values: [value], drivers: [] } });
+    found.push({
+      of: value.part,
+      group: { of: [value.part], quantity: value.parameter, tolerance: value.relative, unit: "", assumed, values: [value], drivers: [] },
+    });
   }
   const seen = new Set<string>();
   driverTolerances(caller, box, given).forEach((own, driver) => {
@@ -89,7 +120,18 @@ export function groupsOf(caller: string, box: Loudspeaker, circuit: VaryingNetwo
       const key = `${quantity} of ${part}`;
       if (moves && seen.has(key)) continue;
       seen.add(key);
-      found.push({ of: name, group: { of: sharing.map((index) => drivers[index]!.name), quantity, tolerance: size, unit: UNITS[quantity], assumed, values: [], drivers: sharing.map((index) => ({ driver: index, quantity, size })) } });
+      found.push({
+        of: name,
+        group: {
+          of: sharing.map((index) => drivers[index]!.name),
+          quantity,
+          tolerance: size,
+          unit: UNITS[quantity],
+          assumed,
+          values: [],
+          drivers: sharing.map((index) => ({ driver: index, quantity, size })),
+        },
+      });
     }
   });
   const joined = new Map<string, Group>();
@@ -97,10 +139,19 @@ export function groupsOf(caller: string, box: Loudspeaker, circuit: VaryingNetwo
     const lot = lots.get(of);
     const key = lot === undefined ? `one ${of} ${group.quantity}` : `lot ${lot} ${group.quantity}`;
     const before = joined.get(key);
-    joined.set(key, before === undefined ? group : {
-      ...group, of: [...before.of, ...group.of], tolerance: Math.max(before.tolerance, group.tolerance), assumed: before.assumed && group.assumed,
-      values: [...before.values, ...group.values], drivers: [...before.drivers, ...group.drivers],
-    });
+    joined.set(
+      key,
+      before === undefined
+        ? group
+        : {
+            ...group,
+            of: [...before.of, ...group.of],
+            tolerance: Math.max(before.tolerance, group.tolerance),
+            assumed: before.assumed && group.assumed,
+            values: [...before.values, ...group.values],
+            drivers: [...before.drivers, ...group.drivers],
+          },
+    );
   }
   return [...joined.values()];
 }
@@ -112,17 +163,36 @@ function lotsOf(caller: string, { network, drivers }: Loudspeaker, given: Variab
     const kinds = new Set<string>();
     for (const name of checkList<string>(caller, `lots[${index}]`, lot, "names of parts or drivers")) {
       checkName(caller, `lots[${index}]`, { network, drivers }, name);
-      if (lots.has(name)) throw new DividingNetworkError("invalid-argument", `${caller}: ${show(name)} must stand in one lot at most, got it in lots[${lots.get(name)}] and lots[${index}]`, "Join the two lots");
+      if (lots.has(name))
+        throw new DividingNetworkError(
+          "invalid-argument",
+          `${caller}: ${show(name)} must stand in one lot at most, got it in lots[${lots.get(name)}] and lots[${index}]`,
+          "Join the two lots",
+        );
       lots.set(name, index);
       kinds.add(drivers.some((driver) => driver.name === name) ? "driver" : describe(network[name]![0]).noun);
     }
-    if (kinds.size > 1) throw new DividingNetworkError("invalid-argument", `${caller}: "lots[${index}]" must hold parts of one kind, got ${[...kinds].join(" and ")}`, "What comes from one lot is alike: coils, capacitors, or drivers");
+    if (kinds.size > 1)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "lots[${index}]" must hold parts of one kind, got ${[...kinds].join(" and ")}`,
+        "What comes from one lot is alike: coils, capacitors, or drivers",
+      );
   });
   return lots;
 }
 
 /** Refuses what is neither a part nor a driver. */
-export function checkName(caller: string, argument: string, { network, drivers }: Pick<Loudspeaker, "network" | "drivers">, name: unknown): void {
+export function checkName(
+  caller: string,
+  argument: string,
+  { network, drivers }: Pick<Loudspeaker, "network" | "drivers">,
+  name: unknown,
+): void {
   if (typeof name === "string" && (Object.hasOwn(network, name) || drivers.some((driver) => driver.name === name))) return;
-  throw new DividingNetworkError("unknown-part", `${caller}: "${argument}" names ${show(name)}, which is neither a part nor a driver`, `Parts: ${Object.keys(network).join(", ")}; drivers: ${drivers.map((driver) => driver.name).join(", ")}`);
+  throw new DividingNetworkError(
+    "unknown-part",
+    `${caller}: "${argument}" names ${show(name)}, which is neither a part nor a driver`,
+    `Parts: ${Object.keys(network).join(", ")}; drivers: ${drivers.map((driver) => driver.name).join(", ")}`,
+  );
 }

@@ -17,7 +17,13 @@ const ROUNDS = 20;
  * The worst corner for every criterion: of all of them up to eleven groups; beyond, the best found by turning one group after the other round, from the corner
  * to which the slopes point and from the opposite ends of the worst samples.
  */
-export function worstCorners(model: SpreadModel, criteria: readonly Criterion[], slopes: readonly Float64Array[], samples: readonly Float64Array[], onStep: () => void): readonly WorstCorner[] {
+export function worstCorners(
+  model: SpreadModel,
+  criteria: readonly Criterion[],
+  slopes: readonly Float64Array[],
+  samples: readonly Float64Array[],
+  onStep: () => void,
+): readonly WorstCorner[] {
   const G = model.groups.length;
   const at = new Float64Array(G);
   const worst = criteria.map(() => ({ value: NaN, corner: new Int8Array(G) }));

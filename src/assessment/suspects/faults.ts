@@ -29,7 +29,14 @@ export interface NetworkFault {
 /** All single faults of a network that can be written as one or two changed admittances. */
 export function networkFaults({ circuit, frequencies, points, branchRe, branchIm, coupled }: NodalSolution): readonly NetworkFault[] {
   const faults: NetworkFault[] = [];
-  const blank = (from: number, to: number): NodalChange => ({ from, to, numRe: new Float64Array(points), numIm: new Float64Array(points), denRe: new Float64Array(points).fill(1), denIm: new Float64Array(points) });
+  const blank = (from: number, to: number): NodalChange => ({
+    from,
+    to,
+    numRe: new Float64Array(points),
+    numIm: new Float64Array(points),
+    denRe: new Float64Array(points).fill(1),
+    denIm: new Float64Array(points),
+  });
   // What can't be separated any more hangs by a thread: a billionth of the part stays.
   const removed = (branch: number, from: number, to: number): NodalChange => {
     const change = blank(from, to);
@@ -45,12 +52,24 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
     change.numIm.set(branchIm[branch]!);
     return change;
   };
-  const simple = [...circuit.parts].flatMap(([name, { part, branches, terminals }]) => (branches.length === 1 && terminals.length === 2 && coupled[branches[0]!] === false ? [{ name, part, branch: branches[0]!, from: terminals[0]!, to: terminals[1]!, main: circuit.branches[branches[0]!]!.values[0] ?? 0 }] : []));
+  const simple = [...circuit.parts].flatMap(([name, { part, branches, terminals }]) =>
+    branches.length === 1 && terminals.length === 2 && coupled[branches[0]!] === false
+      ? [{ name, part, branch: branches[0]!, from: terminals[0]!, to: terminals[1]!, main: circuit.branches[branches[0]!]!.values[0] ?? 0 }]
+      : [],
+  );
 
   // What nobody drew: a bridge of solder, a frayed wire, a part behind the terminals.
   const across = blank(IN, GND);
   across.numRe.fill(1);
-  faults.push({ parts: [circuit.nodes[IN]!, circuit.nodes[GND]!], fault: "short", pairs: [[IN, GND]], unknowns: ["across"], changes: ([ohms]) => (across.denRe.fill(ohms!), [across]), value: ([ohms]) => ohms!, unit: "Ω" });
+  faults.push({
+    parts: [circuit.nodes[IN]!, circuit.nodes[GND]!],
+    fault: "short",
+    pairs: [[IN, GND]],
+    unknowns: ["across"],
+    changes: ([ohms]) => (across.denRe.fill(ohms!), [across]),
+    value: ([ohms]) => ohms!,
+    unit: "Ω",
+  });
 
   for (const [name, { branches, terminals }] of circuit.parts) {
     if (terminals.length !== 2 || branches.length !== 1) continue;
@@ -71,7 +90,12 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
     const [re, im] = [branchRe[branch]!, branchIm[branch]!];
     // Another main value, the part's own losses as they were.
     const { law, values } = circuit.branches[branch]!;
-    const [evaluator, trial, otherRe, otherIm] = [law.bind(frequencies), Float64Array.from(values), new Float64Array(points), new Float64Array(points)];
+    const [evaluator, trial, otherRe, otherIm] = [
+      law.bind(frequencies),
+      Float64Array.from(values),
+      new Float64Array(points),
+      new Float64Array(points),
+    ];
     const withRatio = (ratio: number) => {
       trial[0] = main * ratio;
       evaluator.admittance(trial, 0, 0, points, otherRe, otherIm, 0);
@@ -79,7 +103,10 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
     const scaled = blank(from, to);
     if (mainOf(part) !== undefined) {
       faults.push({
-        parts: [name], fault: "value", pairs: [[from, to]], unknowns: ["ratio"],
+        parts: [name],
+        fault: "value",
+        pairs: [[from, to]],
+        unknowns: ["ratio"],
         changes: ([ratio]) => {
           withRatio(ratio!);
           for (let p = 0; p < points; p++) {
@@ -97,7 +124,10 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
       // A capacitor that dries out loses capacitance too.
       const dry = describe(part).stores === "electric";
       faults.push({
-        parts: [name], fault: "loss", pairs: [[from, to]], unknowns: dry ? ["ohms", "ratio"] : ["ohms"],
+        parts: [name],
+        fault: "loss",
+        pairs: [[from, to]],
+        unknowns: dry ? ["ohms", "ratio"] : ["ohms"],
         // Y' = Yr/(1 + R·Yr) with Yr at the other value, less the Y that was there.
         changes: ([ohms, ratio = 1]) => {
           if (dry) withRatio(ratio);
@@ -117,13 +147,25 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
         own: "divided",
       });
     }
-    const neighbours = (node: number) => new Set([...circuit.parts.values()].flatMap(({ terminals }) => (terminals.includes(node) ? terminals : [])));
-    for (const [fixed, node] of [[from, to], [to, from]] as const) {
+    const neighbours = (node: number) =>
+      new Set([...circuit.parts.values()].flatMap(({ terminals }) => (terminals.includes(node) ? terminals : [])));
+    for (const [fixed, node] of [
+      [from, to],
+      [to, from],
+    ] as const) {
       for (const other of neighbours(node)) {
         if (other === node || other === fixed) continue;
         const pairs: readonly Pair[] = [[from, to], node === to ? [from, other] : [other, to]];
         const both = [removed(branch, from, to), added(branch, pairs[1]![0], pairs[1]![1])];
-        faults.push({ parts: [name], fault: "moved", pairs, unknowns: [], changes: () => both, to: circuit.nodes[other]!, ends: { [name]: pairs[1]! } });
+        faults.push({
+          parts: [name],
+          fault: "moved",
+          pairs,
+          unknowns: [],
+          changes: () => both,
+          to: circuit.nodes[other]!,
+          ends: { [name]: pairs[1]! },
+        });
       }
     }
   }
@@ -140,7 +182,17 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
         return change;
       };
       const both = [difference(a, b), difference(b, a)];
-      faults.push({ parts: [a.name, b.name], fault: "exchanged", pairs: [[a.from, a.to], [b.from, b.to]], unknowns: [], changes: () => both, ends: { [a.name]: [b.from, b.to], [b.name]: [a.from, a.to] } });
+      faults.push({
+        parts: [a.name, b.name],
+        fault: "exchanged",
+        pairs: [
+          [a.from, a.to],
+          [b.from, b.to],
+        ],
+        unknowns: [],
+        changes: () => both,
+        ends: { [a.name]: [b.from, b.to], [b.name]: [a.from, a.to] },
+      });
     }
   });
   return faults;

@@ -1,5 +1,11 @@
 /** The least value of a function of one positive number, sought over a range on a logarithmic axis: a scan, then golden sections. */
-export function leastAlong(value: (x: number) => number, from: number, to: number, steps: number, rounds = 18): { readonly at: number; readonly value: number } {
+export function leastAlong(
+  value: (x: number) => number,
+  from: number,
+  to: number,
+  steps: number,
+  rounds = 18,
+): { readonly at: number; readonly value: number } {
   const [low, high] = [Math.log(from), Math.log(to)];
   const step = (high - low) / steps;
   let [best, least] = [low, Infinity];
@@ -22,12 +28,20 @@ export function leastAlong(value: (x: number) => number, from: number, to: numbe
       fy = value(Math.exp(y));
     }
   }
-  for (const [at, now] of [[x, fx], [y, fy]] as const) if (now < least) [best, least] = [at, now];
+  for (const [at, now] of [
+    [x, fx],
+    [y, fy],
+  ] as const)
+    if (now < least) [best, least] = [at, now];
   return { at: Math.exp(best), value: least };
 }
 
 /** Two positive numbers in turn, a few times over: enough for ohms and a ratio, which hardly bend each other. */
-export function leastOverTwo(value: (x: number, y: number) => number, x: readonly [number, number], y: readonly [number, number]): { readonly x: number; readonly y: number; readonly value: number } {
+export function leastOverTwo(
+  value: (x: number, y: number) => number,
+  x: readonly [number, number],
+  y: readonly [number, number],
+): { readonly x: number; readonly y: number; readonly value: number } {
   let best = { x: x[0], y: 1, value: Infinity };
   for (let i = 0; i <= 8; i++) {
     const at = x[0] * (x[1] / x[0]) ** (i / 8);
@@ -45,7 +59,11 @@ export function leastOverTwo(value: (x: number, y: number) => number, x: readonl
 }
 
 /** Two numbers near those given, within their ranges: in turn along each, in shrinking steps. */
-export function refined(value: (x: number, y: number) => number, [x0, y0]: readonly [number, number], ranges: readonly [readonly [number, number], readonly [number, number]]): readonly [number, number] {
+export function refined(
+  value: (x: number, y: number) => number,
+  [x0, y0]: readonly [number, number],
+  ranges: readonly [readonly [number, number], readonly [number, number]],
+): readonly [number, number] {
   let best = { x: x0, y: y0, value: value(x0, y0) };
   for (let round = 0; round < 3; round++) {
     const reach = 1 + 0.5 / 2 ** round;

@@ -8,7 +8,12 @@ const RANGES = { ratio: [1 / 40, 40], ohms: [0.02, 200], across: [1e-5, 200] } a
 const DRY = [0.2, 1.5] as const;
 
 /** The unknowns that leave the least; near those that a coarser grid gave, where it did. */
-export function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to"> & { readonly key: string }, run: (unknowns: readonly number[], out: Float64Array) => number, scratch: Float64Array, near?: readonly number[]): Found {
+export function fitted(
+  fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to"> & { readonly key: string },
+  run: (unknowns: readonly number[], out: Float64Array) => number,
+  scratch: Float64Array,
+  near?: readonly number[],
+): Found {
   let unknowns: readonly number[] = [];
   if (near?.length === 2) unknowns = refined((ohms, ratio) => run([ohms, ratio], scratch), [near[0]!, near[1]!], [RANGES.ohms, DRY]);
   else if (near?.length === 1) {
@@ -25,7 +30,14 @@ export function fitted(fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" 
   const size = run(unknowns, residuals);
   const ratio = fault.unknowns[0] === "ratio" ? unknowns[0]! : Infinity;
   return {
-    parts: fault.parts, fault: fault.fault, misfit: size, residuals, unknowns, key: fault.key, beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
-    ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }), ...(fault.to === undefined ? {} : { to: fault.to }),
+    parts: fault.parts,
+    fault: fault.fault,
+    misfit: size,
+    residuals,
+    unknowns,
+    key: fault.key,
+    beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
+    ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }),
+    ...(fault.to === undefined ? {} : { to: fault.to }),
   };
 }

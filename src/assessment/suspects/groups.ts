@@ -27,17 +27,36 @@ export interface Found extends SuspectedFault {
 const MOST = 10;
 
 /** Best first; what differs from a better one by less than the measurement tells is named beside it. */
-export function groups(ranked: readonly Found[], count: number, measured: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }, within: (residuals: Float64Array) => boolean): readonly Suspect[] {
+export function groups(
+  ranked: readonly Found[],
+  count: number,
+  measured: { readonly pressures: readonly unknown[]; readonly impedance?: unknown },
+  within: (residuals: Float64Array) => boolean,
+): readonly Suspect[] {
   const leaders: { readonly lead: Found; readonly alike: Found[] }[] = [];
   for (const found of ranked) {
-    const group = leaders.find(({ lead }) => distance(lead.residuals, found.residuals) < Math.max(0.02, 6 * lead.misfit * Math.sqrt(3 / count)));
+    const group = leaders.find(
+      ({ lead }) => distance(lead.residuals, found.residuals) < Math.max(0.02, 6 * lead.misfit * Math.sqrt(3 / count)),
+    );
     if (group !== undefined) group.alike.push(found);
     else if (leaders.length < MOST) leaders.push({ lead: found, alike: [] });
   }
   return Object.freeze(
     leaders.map(({ lead, alike }) => {
-      const plain = ({ parts, fault, value, unit, to }: Found) => Object.freeze({ parts: Object.freeze([...parts]), fault, ...(value === undefined ? {} : { value }), ...(unit === undefined ? {} : { unit }), ...(to === undefined ? {} : { to }) });
-      return Object.freeze({ ...plain(lead), misfit: lead.misfit, explains: within(lead.residuals), ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }) });
+      const plain = ({ parts, fault, value, unit, to }: Found) =>
+        Object.freeze({
+          parts: Object.freeze([...parts]),
+          fault,
+          ...(value === undefined ? {} : { value }),
+          ...(unit === undefined ? {} : { unit }),
+          ...(to === undefined ? {} : { to }),
+        });
+      return Object.freeze({
+        ...plain(lead),
+        misfit: lead.misfit,
+        explains: within(lead.residuals),
+        ...(alike.length === 0 ? {} : { alike: Object.freeze(alike.map(plain)), wouldTell: wouldTell([lead, ...alike], measured) }),
+      });
     }),
   );
 }
@@ -49,12 +68,18 @@ function distance(a: Float64Array, b: Float64Array): number {
 }
 
 /** The one measurement that would tell a group apart. */
-function wouldTell(group: readonly Found[], { pressures, impedance }: { readonly pressures: readonly unknown[]; readonly impedance?: unknown }): string {
+function wouldTell(
+  group: readonly Found[],
+  { pressures, impedance }: { readonly pressures: readonly unknown[]; readonly impedance?: unknown },
+): string {
   const across = group.find(({ unknowns, fault }) => fault === "short" && unknowns.length > 0);
-  if (across !== undefined) return `Take the wires off behind the terminals, with no charge left in any capacitor, and measure the resistance from ${across.parts.join(" to ")}: what stays lies before the parts that are drawn`;
+  if (across !== undefined)
+    return `Take the wires off behind the terminals, with no charge left in any capacitor, and measure the resistance from ${across.parts.join(" to ")}: what stays lies before the parts that are drawn`;
   const parts = [...new Set(group.flatMap(({ parts: named }) => named))].join(", ");
   if (impedance === undefined) return "The impedance of the whole would tell most of these apart";
-  if (group.every(({ fault }) => fault === "reversed")) return `One driver alone, measured through the network on the same time zero, shows its sign; so does a look at which wire goes to the + of ${parts}`;
-  if (pressures.length === 0) return "The sound pressure on the axis would tell those apart that change the sum; impedance can't see a driver's polarity";
+  if (group.every(({ fault }) => fault === "reversed"))
+    return `One driver alone, measured through the network on the same time zero, shows its sign; so does a look at which wire goes to the + of ${parts}`;
+  if (pressures.length === 0)
+    return "The sound pressure on the axis would tell those apart that change the sum; impedance can't see a driver's polarity";
   return `Lift one lead of each and measure ${parts} alone, with no charge left in any capacitor`;
 }

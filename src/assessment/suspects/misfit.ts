@@ -7,7 +7,11 @@ import type { Repeatability } from "./repeatability";
  * and impedance count half each where both were measured. Differences of pressure are relative to the measured one or, in a null,
  * to the stronger branch of the drawing, so that nulls don't rule.
  */
-export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, impedance: share }: Repeatability): (predicted: ChangedNetwork, signs: readonly number[], out: Float64Array) => number {
+export function misfitOf(
+  observed: Observed,
+  drawn: ChangedNetwork,
+  { levelDb, impedance: share }: Repeatability,
+): (predicted: ChangedNetwork, signs: readonly number[], out: Float64Array) => number {
   const { places, impedance, source, frequencies } = observed;
   const points = places.reduce((sum, { from, to }) => sum + to - from, 0);
   const groups = (points > 0 ? 1 : 0) + (impedance === undefined ? 0 : 1);
@@ -30,7 +34,11 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, i
     const all = size.slice();
     for (let p = from; p < to; p++) {
       const gain = Math.hypot(factor.re[p]!, factor.im[p]!);
-      for (let d = 0; d < re.length; d++) all[p] = Math.max(all[p]!, gain * Math.hypot(re[d]![p]!, im[d]![p]!) * Math.hypot(drawn.voltageRe[d]![p]!, drawn.voltageIm[d]![p]!));
+      for (let d = 0; d < re.length; d++)
+        all[p] = Math.max(
+          all[p]!,
+          gain * Math.hypot(re[d]![p]!, im[d]![p]!) * Math.hypot(drawn.voltageRe[d]![p]!, drawn.voltageIm[d]![p]!),
+        );
     }
     return all;
   });
@@ -76,9 +84,15 @@ export function residualCount({ places, impedance }: Observed): number {
 }
 
 /** What is left of pressures and of impedance, each by itself, in units of the repeatability; undefined where it wasn't measured. */
-export function halves({ places, impedance }: Observed, residuals: Float64Array): { readonly pressures?: number | undefined; readonly impedance?: number | undefined } {
+export function halves(
+  { places, impedance }: Observed,
+  residuals: Float64Array,
+): { readonly pressures?: number | undefined; readonly impedance?: number | undefined } {
   const points = places.reduce((sum, { from, to }) => sum + to - from, 0);
   const count = (points > 0 ? 1 : 0) + (impedance === undefined ? 0 : 1);
   const root = (part: Float64Array) => Math.sqrt(part.reduce((sum, e) => sum + e * e, 0) * count);
-  return { pressures: points === 0 ? undefined : root(residuals.subarray(0, points)), impedance: impedance === undefined ? undefined : root(residuals.subarray(points)) };
+  return {
+    pressures: points === 0 ? undefined : root(residuals.subarray(0, points)),
+    impedance: impedance === undefined ? undefined : root(residuals.subarray(points)),
+  };
 }

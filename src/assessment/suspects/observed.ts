@@ -34,15 +34,36 @@ export interface ObservedPlace extends Place {
 export const PER_OCTAVE = 24;
 
 /** Brings all measurements to one grid that the network's measured impedances cover. */
-export function observe(caller: string, box: Loudspeaker, measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse }, perOctave = PER_OCTAVE): Observed {
+export function observe(
+  caller: string,
+  box: Loudspeaker,
+  measured: { readonly pressures: readonly WholeMeasurement[]; readonly impedance?: FrequencyResponse },
+  perOctave = PER_OCTAVE,
+): Observed {
   // Nothing of a network is read before it has been looked at.
   compile(box.network);
   const known = knownBand(box.network);
   const { impedance } = measured;
   const reach = [...measured.pressures.map((whole) => trusted(box, whole)), ...(impedance === undefined ? [] : [bandOf(impedance)])];
-  if (reach.length === 0) throw new DividingNetworkError("not-measured", `${caller}: there must be a measured pressure of the whole or its impedance, got neither`, "Measure the loudspeaker's impedance: it alone shows most faults");
-  const frequencies = anchoredGrid({ from: Math.max(known.from, Math.min(...reach.map(({ from }) => from))), to: Math.min(known.to, Math.max(...reach.map(({ to }) => to))) }, perOctave);
-  if (frequencies.length < 8) throw new DividingNetworkError("band-too-narrow", `${caller}: what was measured of the whole and the drivers' impedances must share a third of an octave at least, got ${frequencies.length} points`, "Measure both over the same band");
+  if (reach.length === 0)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: there must be a measured pressure of the whole or its impedance, got neither`,
+      "Measure the loudspeaker's impedance: it alone shows most faults",
+    );
+  const frequencies = anchoredGrid(
+    {
+      from: Math.max(known.from, Math.min(...reach.map(({ from }) => from))),
+      to: Math.min(known.to, Math.max(...reach.map(({ to }) => to))),
+    },
+    perOctave,
+  );
+  if (frequencies.length < 8)
+    throw new DividingNetworkError(
+      "band-too-narrow",
+      `${caller}: what was measured of the whole and the drivers' impedances must share a third of an octave at least, got ${frequencies.length} points`,
+      "Measure both over the same band",
+    );
   const within = ({ from, to }: { from: number; to: number }) => {
     const first = frequencies.findIndex((frequency) => frequency >= from);
     let end = frequencies.length;
@@ -64,10 +85,24 @@ export function observe(caller: string, box: Loudspeaker, measured: { readonly p
         }
       });
     }
-    return { distance: whole.distance, azimuth: whole.azimuth, elevation: whole.elevation, size, from, to, re: drivers.map(({ re }) => re), im: drivers.map(({ im }) => im) };
+    return {
+      distance: whole.distance,
+      azimuth: whole.azimuth,
+      elevation: whole.elevation,
+      size,
+      from,
+      to,
+      re: drivers.map(({ re }) => re),
+      im: drivers.map(({ im }) => im),
+    };
   });
   const source = sourceResponse(caller, box.sourceImpedance, frequencies);
-  return { frequencies, places, ...(impedance === undefined ? {} : { impedance: onGrid(impedance, frequencies, within(bandOf(impedance))) }), ...(source === undefined ? {} : { source }) };
+  return {
+    frequencies,
+    places,
+    ...(impedance === undefined ? {} : { impedance: onGrid(impedance, frequencies, within(bandOf(impedance))) }),
+    ...(source === undefined ? {} : { source }),
+  };
 }
 
 function onGrid(impedance: FrequencyResponse, frequencies: Float64Array, { from, to }: { from: number; to: number }) {
@@ -87,7 +122,11 @@ function trusted(box: Loudspeaker, whole: WholeMeasurement) {
   const alone = box.drivers.map(({ name, pressures }) => {
     const found = pressures.find((pressure) => samePlace(pressure, whole));
     if (found !== undefined) return found.response;
-    throw new DividingNetworkError("not-measured", `suspects: the whole was measured at ${whole.distance} m, azimuth ${whole.azimuth}°, elevation ${whole.elevation}°, but ${name} alone was not`, "Measure each driver alone there, or leave this place out");
+    throw new DividingNetworkError(
+      "not-measured",
+      `suspects: the whole was measured at ${whole.distance} m, azimuth ${whole.azimuth}°, elevation ${whole.elevation}°, but ${name} alone was not`,
+      "Measure each driver alone there, or leave this place out",
+    );
   });
   let [from, to] = [20, 20_000];
   for (const response of [whole.response, ...alone]) {

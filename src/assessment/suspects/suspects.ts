@@ -37,7 +37,11 @@ import { trialOf } from "./trial";
  * first?.value; // 0.000022
  * ```
  */
-export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measured: { readonly pressures?: readonly WholeMeasurement[] | undefined; readonly impedance?: FrequencyResponse | undefined }, options: SuspectsOptions = {}): readonly Suspect[] {
+export function suspects<T extends Entries>(
+  loudspeaker: Loudspeaker<T>,
+  measured: { readonly pressures?: readonly WholeMeasurement[] | undefined; readonly impedance?: FrequencyResponse | undefined },
+  options: SuspectsOptions = {},
+): readonly Suspect[] {
   const caller = "suspects";
   const box = checkLoudspeaker(caller, loudspeaker) as Loudspeaker;
   const { pressures = [], impedance } = checkOptions(caller, measured, ["pressures", "impedance"]);
@@ -47,8 +51,18 @@ export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measure
   const trial = trialOf(box, observed, repeatability);
   const { misfit: drawn, residuals: drawnResiduals } = trial.drawn;
   // All faults on a coarse grid first; what is far behind there needs no second look.
-  const rough = observed.frequencies.length < 8 * COARSER ? undefined : trialOf(box, observe(caller, box, known, PER_OCTAVE / COARSER), repeatability).faults();
-  const promising = rough === undefined ? undefined : new Map(byScore(rough).slice(0, PROMISING).map(({ key, unknowns }) => [key, unknowns]));
+  const rough =
+    observed.frequencies.length < 8 * COARSER
+      ? undefined
+      : trialOf(box, observe(caller, box, known, PER_OCTAVE / COARSER), repeatability).faults();
+  const promising =
+    rough === undefined
+      ? undefined
+      : new Map(
+          byScore(rough)
+            .slice(0, PROMISING)
+            .map(({ key, unknowns }) => [key, unknowns]),
+        );
   const ranked = byScore(trial.faults(promising));
   const best = ranked[0];
   // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
@@ -56,7 +70,12 @@ export function suspects<T extends Entries>(loudspeaker: Loudspeaker<T>, measure
   if (best === undefined || (explained && !(best.misfit < drawn / 1.3 && best.beyondTolerance))) return [];
   // Where no fault comes much nearer than the drawing, the best alone stands for that: an empty list would say that nothing is wrong.
   if (best.misfit >= 0.95 * drawn) return groups(ranked.slice(0, 1), drawnResiduals.length, known, trial.within);
-  return groups(ranked.filter(({ misfit }) => misfit < 0.95 * drawn), drawnResiduals.length, known, trial.within);
+  return groups(
+    ranked.filter(({ misfit }) => misfit < 0.95 * drawn),
+    drawnResiduals.length,
+    known,
+    trial.within,
+  );
 }
 
 /** How much coarser the first look is, and how many faults get a second one. */
@@ -64,5 +83,8 @@ const [COARSER, PROMISING] = [4, 40];
 
 /** Best first; a number that was fitted costs a little, since it fits noise too. */
 function byScore(found: readonly Found[]): readonly Found[] {
-  return found.map((each) => ({ each, score: each.misfit * (1 + 0.03 * each.unknowns.length) })).sort((a, b) => a.score - b.score).map(({ each }) => each);
+  return found
+    .map((each) => ({ each, score: each.misfit * (1 + 0.03 * each.unknowns.length) }))
+    .sort((a, b) => a.score - b.score)
+    .map(({ each }) => each);
 }

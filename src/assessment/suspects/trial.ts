@@ -21,13 +21,26 @@ export function trialOf(box: Loudspeaker, observed: Observed, repeatability: Rep
   const whole = (network: Entries): ChangedNetwork => {
     const sweep = compile(network).sweep(frequencies);
     const voltages = box.drivers.map(({ part }) => sweep.voltage(part));
-    return { voltageRe: voltages.map(({ re }) => re), voltageIm: voltages.map(({ im }) => im), inputRe: sweep.admittance.re, inputIm: sweep.admittance.im };
+    return {
+      voltageRe: voltages.map(({ re }) => re),
+      voltageIm: voltages.map(({ im }) => im),
+      inputRe: sweep.admittance.re,
+      inputIm: sweep.admittance.im,
+    };
   };
   const asDrawn = whole(box.network);
   const misfit = misfitOf(observed, asDrawn, repeatability);
   const take = (parts: readonly string[], fault: Fault, predicted: ChangedNetwork, signs: readonly number[] = upright): Found => {
     const residuals = new Float64Array(count);
-    return { parts, fault, misfit: misfit(predicted, signs, residuals), residuals, unknowns: [], key: `${fault} ${parts.join(" ")}`, beyondTolerance: true };
+    return {
+      parts,
+      fault,
+      misfit: misfit(predicted, signs, residuals),
+      residuals,
+      unknowns: [],
+      key: `${fault} ${parts.join(" ")}`,
+      beyondTolerance: true,
+    };
   };
   const drawn = take([], "open", asDrawn);
   return {
@@ -38,24 +51,47 @@ export function trialOf(box: Loudspeaker, observed: Observed, repeatability: Rep
     faults: (among?: ReadonlyMap<string, readonly number[]>): readonly Found[] => {
       const found: Found[] = [];
       const wanted = ({ key }: { readonly key: string }) => among === undefined || among.has(key);
-      for (const fault of redrawnFaults(box.network).map((each) => ({ ...each, key: `redrawn ${each.fault} ${each.parts.join(" ")}` })).filter(wanted)) {
+      for (const fault of redrawnFaults(box.network)
+        .map((each) => ({ ...each, key: `redrawn ${each.fault} ${each.parts.join(" ")}` }))
+        .filter(wanted)) {
         try {
-          found.push(fitted(fault, (unknowns, out) => misfit(whole(fault.network(unknowns)), upright, out), scratch, among?.get(fault.key)));
+          found.push(
+            fitted(fault, (unknowns, out) => misfit(whole(fault.network(unknowns)), upright, out), scratch, among?.get(fault.key)),
+          );
         } catch (error) {
           // A network that can't be solved isn't the one that was measured.
           if (!(error instanceof DividingNetworkError)) throw error;
         }
       }
       if (solution !== undefined) {
-        for (const fault of networkFaults(solution).map((each) => ({ ...each, key: `${each.fault} ${each.parts.join(" ")} ${each.to ?? ""} ${each.pairs.join(" ")}` })).filter(wanted)) {
+        for (const fault of networkFaults(solution)
+          .map((each) => ({ ...each, key: `${each.fault} ${each.parts.join(" ")} ${each.to ?? ""} ${each.pairs.join(" ")}` }))
+          .filter(wanted)) {
           found.push(tryFault(solution, fault, box, (predicted, out) => misfit(predicted, upright, out), scratch, among?.get(fault.key)));
         }
       }
       if (observed.places.length > 0) {
         const parts = [...new Set(box.drivers.map(({ part }) => part))];
-        if (box.drivers.length > 1) for (const part of parts) found.push(take([part], "reversed", asDrawn, box.drivers.map((driver) => (driver.part === part ? -1 : 1))));
+        if (box.drivers.length > 1)
+          for (const part of parts)
+            found.push(
+              take(
+                [part],
+                "reversed",
+                asDrawn,
+                box.drivers.map((driver) => (driver.part === part ? -1 : 1)),
+              ),
+            );
         box.drivers.forEach((driver, index) => {
-          if (box.drivers.filter(({ part }) => part === driver.part).length > 1) found.push(take([driver.name], "reversed", asDrawn, box.drivers.map((_, other) => (other === index ? -1 : 1))));
+          if (box.drivers.filter(({ part }) => part === driver.part).length > 1)
+            found.push(
+              take(
+                [driver.name],
+                "reversed",
+                asDrawn,
+                box.drivers.map((_, other) => (other === index ? -1 : 1)),
+              ),
+            );
         });
       }
       return found;

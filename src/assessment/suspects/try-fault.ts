@@ -5,7 +5,14 @@ import { fitted } from "./fitted-fault";
 import type { Found } from "./groups";
 
 /** One fault on a network that was solved once: what its changes do, at the unknowns that fit best. */
-export function tryFault(solution: NodalSolution, fault: NetworkFault & { readonly key: string }, box: Loudspeaker, misfit: (predicted: ChangedNetwork, out: Float64Array) => number, scratch: Float64Array, near?: readonly number[]): Found {
+export function tryFault(
+  solution: NodalSolution,
+  fault: NetworkFault & { readonly key: string },
+  box: Loudspeaker,
+  misfit: (predicted: ChangedNetwork, out: Float64Array) => number,
+  scratch: Float64Array,
+  near?: readonly number[],
+): Found {
   const terminals = (part: string) => solution.circuit.parts.get(part)!.terminals;
   const outputs = box.drivers.map(({ part }) => fault.ends?.[part] ?? ([terminals(part)[0]!, terminals(part)[1]!] as const));
   const change = changer(solution, fault.pairs, outputs);
@@ -13,7 +20,9 @@ export function tryFault(solution: NodalSolution, fault: NetworkFault & { readon
   const run = (unknowns: readonly number[], out: Float64Array) => {
     const changes = fault.changes(unknowns);
     const predicted = change(changes);
-    if (fault.own !== undefined) for (const index of mine) divide(predicted.voltageRe[index]!, predicted.voltageIm[index]!, fault.own === "nothing" ? undefined : changes[0]!);
+    if (fault.own !== undefined)
+      for (const index of mine)
+        divide(predicted.voltageRe[index]!, predicted.voltageIm[index]!, fault.own === "nothing" ? undefined : changes[0]!);
     return misfit(predicted, out);
   };
   return fitted(fault, run, scratch, near);
