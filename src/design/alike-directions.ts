@@ -21,17 +21,23 @@ const VAGUE = 0.3;
  *
  * @param scatter standard deviation of a residual
  */
-export function alikeDirections(unknowns: readonly Unknown[], normal: readonly (readonly number[])[], scatter: number): { readonly alike: readonly AlikeValues[]; readonly errors: readonly (number | undefined)[] } {
+export function alikeDirections(
+  unknowns: readonly Unknown[],
+  normal: readonly (readonly number[])[],
+  scatter: number,
+): { readonly alike: readonly AlikeValues[]; readonly errors: readonly (number | undefined)[] } {
   const largest = normal.reduce((most, row, i) => Math.max(most, row[i]!), 0);
   // What moves no residual has no scale of its own.
   const scale = normal.map((row, i) => (row[i]! > 1e-24 * largest ? 1 / Math.sqrt(row[i]!) : 0));
   const { values, vectors } = symmetricEigen(normal.map((row, i) => row.map((value, j) => value * (scale[i]! * scale[j]!))));
   const variances = scale.map(() => 0);
   const lost = scale.map(() => false);
-  vectors.forEach((vector, k) => vector.forEach((component, i) => {
-    if (values[k]! > UNSEEN) variances[i]! += (scatter * component * scale[i]!) ** 2 / values[k]!;
-    else if (Math.abs(component) > 1e-4) lost[i] = true;
-  }));
+  vectors.forEach((vector, k) =>
+    vector.forEach((component, i) => {
+      if (values[k]! > UNSEEN) variances[i]! += (scatter * component * scale[i]!) ** 2 / values[k]!;
+      else if (Math.abs(component) > 1e-4) lost[i] = true;
+    }),
+  );
   const errors = variances.map((variance, i) => (lost[i] ? undefined : Math.sqrt(variance)));
   const vague = errors.map((error) => error === undefined || error >= VAGUE);
   const alike = new Map<string, AlikeValues>();
@@ -44,7 +50,8 @@ export function alikeDirections(unknowns: readonly Unknown[], normal: readonly (
     const names = unknowns.filter((_unknown, i) => named[i]).map(({ part, parameter }) => `${part} ${parameter}`);
     const key = names.join(", ");
     if (names.length === 0 || uncertainty < VAGUE || (alike.get(key)?.uncertainty ?? -1) >= uncertainty) return;
-    const says = names.length === 1 ? `${key} hardly changes what was measured` : `${key} can be changed together and hardly change what was measured`;
+    const says =
+      names.length === 1 ? `${key} hardly changes what was measured` : `${key} can be changed together and hardly change what was measured`;
     alike.set(key, Object.freeze({ values: Object.freeze(names), uncertainty, says }));
   });
   return { alike: Object.freeze([...alike.values()]), errors };

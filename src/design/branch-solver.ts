@@ -33,7 +33,12 @@ interface Topology {
 }
 
 /** A solver for a branch at frequencies in Hz, above 0. */
-export function branchSolver(parts: readonly BranchPart[], couplings: Entries, watched: readonly string[], frequencies: Float64Array): BranchSolver {
+export function branchSolver(
+  parts: readonly BranchPart[],
+  couplings: Entries,
+  watched: readonly string[],
+  frequencies: Float64Array,
+): BranchSolver {
   const n = frequencies.length;
   const entriesOf = (options: ArrayLike<number>): Entries => {
     const entries: Record<string, Entry> = { ...couplings, [DUMMY]: [resistor(DUMMY_OHMS), "in", "gnd"] };
@@ -61,22 +66,27 @@ export function branchSolver(parts: readonly BranchPart[], couplings: Entries, w
 
   // Admittances of every option's branches, re and im in turn; undefined for a place that is open.
   let plain = Object.keys(couplings).length === 0;
-  const laws = parts.map(({ options }) => options.map((part) => {
-    if (part === undefined) return undefined;
-    const expansion = expandPart(part);
-    if (expansion.transformers !== undefined || expansion.couplings !== undefined) plain = false;
-    const branches = expansion.branches.map(({ from, to, law, values }) => {
-      const [re, im, both] = [new Float64Array(n), new Float64Array(n), new Float64Array(2 * n)];
-      law.bind(frequencies).admittance(Float64Array.from(values), 0, 0, n, re, im, 0);
-      for (let i = 0; i < n; i++) [both[2 * i], both[2 * i + 1]] = [re[i]!, im[i]!];
-      return { from, to, y: both, short: !both.every(Number.isFinite) };
-    });
-    if (branches.some(({ short }) => short) && branches.length > 1) plain = false;
-    return branches;
-  }));
+  const laws = parts.map(({ options }) =>
+    options.map((part) => {
+      if (part === undefined) return undefined;
+      const expansion = expandPart(part);
+      if (expansion.transformers !== undefined || expansion.couplings !== undefined) plain = false;
+      const branches = expansion.branches.map(({ from, to, law, values }) => {
+        const [re, im, both] = [new Float64Array(n), new Float64Array(n), new Float64Array(2 * n)];
+        law.bind(frequencies).admittance(Float64Array.from(values), 0, 0, n, re, im, 0);
+        for (let i = 0; i < n; i++) [both[2 * i], both[2 * i + 1]] = [re[i]!, im[i]!];
+        return { from, to, y: both, short: !both.every(Number.isFinite) };
+      });
+      if (branches.some(({ short }) => short) && branches.length > 1) plain = false;
+      return branches;
+    }),
+  );
   if (!plain) return { solve: solved };
 
-  const numbers = new Map([["gnd", 0], ["in", 1]]);
+  const numbers = new Map([
+    ["gnd", 0],
+    ["in", 1],
+  ]);
   for (const { nodes } of parts) for (const node of nodes) if (!numbers.has(node)) numbers.set(node, numbers.size);
   const topologies = new Map<string, Topology | undefined>();
   const topologyOf = (options: ArrayLike<number>): Topology | undefined => {
@@ -105,13 +115,19 @@ export function branchSolver(parts: readonly BranchPart[], couplings: Entries, w
       const [a, b] = [find(numbers.get(nodes[0]!)!), find(numbers.get(nodes[1]!)!)];
       united[Math.max(a, b)] = Math.min(a, b);
     });
-    const renumbered = new Map([[0, 0], [1, 1]]);
+    const renumbered = new Map([
+      [0, 0],
+      [1, 1],
+    ]);
     // Only nodes at which something conducts are unknown; at any other no current flows and nothing is heard of it.
     parts.forEach(({ nodes }, p) => {
       if (laws[p]![options[p]!] === undefined) return;
       for (const node of nodes) if (!renumbered.has(find(numbers.get(node)!))) renumbered.set(find(numbers.get(node)!), renumbered.size);
     });
-    return { nodes: parts.map(({ nodes }) => nodes.map((node) => renumbered.get(find(numbers.get(node)!)) ?? 0)), unknowns: renumbered.size - 2 };
+    return {
+      nodes: parts.map(({ nodes }) => nodes.map((node) => renumbered.get(find(numbers.get(node)!)) ?? 0)),
+      unknowns: renumbered.size - 2,
+    };
   };
 
   const most = numbers.size - 2;

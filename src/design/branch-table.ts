@@ -55,7 +55,12 @@ export function stateCount(choices: readonly Choice[], inside: readonly number[]
 }
 
 /** Refuses what would need more memory than is stated. */
-export function checkSize(caller: string, choices: readonly Choice[], inside: readonly (readonly number[])[], widths: readonly number[]): void {
+export function checkSize(
+  caller: string,
+  choices: readonly Choice[],
+  inside: readonly (readonly number[])[],
+  widths: readonly number[],
+): void {
   let numbers = 0;
   inside.forEach((own, branch) => {
     const states = stateCount(choices, own);
@@ -70,15 +75,25 @@ export function checkSize(caller: string, choices: readonly Choice[], inside: re
 }
 
 /** Solves every state of a branch, but for those that leave a driver unspared. */
-export async function branchTable(network: Entries, names: readonly string[], choices: readonly Choice[], channels: readonly string[], { heard, behindSource, load, drive, spared, damped }: Grids, pause: Pause, shard?: Shard): Promise<BranchTable> {
+export async function branchTable(
+  network: Entries,
+  names: readonly string[],
+  choices: readonly Choice[],
+  channels: readonly string[],
+  { heard, behindSource, load, drive, spared, damped }: Grids,
+  pause: Pause,
+  shard?: Shard,
+): Promise<BranchTable> {
   const couplings = Object.fromEntries(names.filter((name) => isCoupling(network[name]![0])).map((name) => [name, network[name]!]));
   const inside: number[] = [];
-  const parts: BranchPart[] = names.filter((name) => !(name in couplings)).map((name) => {
-    const [part, ...nodes] = network[name]!;
-    const index = choices.findIndex((choice) => choice.name === name);
-    if (index >= 0) inside.push(index);
-    return { name, nodes, options: index >= 0 ? choices[index]!.options : [part as Part] };
-  });
+  const parts: BranchPart[] = names
+    .filter((name) => !(name in couplings))
+    .map((name) => {
+      const [part, ...nodes] = network[name]!;
+      const index = choices.findIndex((choice) => choice.name === name);
+      if (index >= 0) inside.push(index);
+      return { name, nodes, options: index >= 0 ? choices[index]!.options : [part as Part] };
+    });
   const combinations = stateCount(choices, inside);
   const [n, m, c] = [heard.length, load.length, channels.length];
   const width = c * n + (behindSource ? n : 0) + m;
@@ -122,7 +137,12 @@ export async function branchTable(network: Entries, names: readonly string[], ch
 }
 
 /** Whether a state spares a driver, but for rounding. */
-function sparer(parts: readonly BranchPart[], couplings: Entries, { part, resonance, leastDb }: Spared, drive: Float64Array): (options: Int32Array) => boolean {
+function sparer(
+  parts: readonly BranchPart[],
+  couplings: Entries,
+  { part, resonance, leastDb }: Spared,
+  drive: Float64Array,
+): (options: Int32Array) => boolean {
   const passband = branchSolver(parts, couplings, [part], drive);
   const below = branchSolver(parts, couplings, [part], Float64Array.of(resonance));
   const n = drive.length;
@@ -136,8 +156,18 @@ function sparer(parts: readonly BranchPart[], couplings: Entries, { part, resona
 }
 
 /** Whether a woofer sees no more than it may, but for rounding. */
-function damper(parts: readonly BranchPart[], couplings: Entries, { part, alike, resonance, largest }: Damped): (options: Int32Array) => boolean {
-  const solverWith = (ohms: number) => branchSolver(parts.map((each) => (alike.includes(each.name) ? { ...each, options: [resistor(ohms)] } : each)), couplings, [part], Float64Array.of(resonance));
+function damper(
+  parts: readonly BranchPart[],
+  couplings: Entries,
+  { part, alike, resonance, largest }: Damped,
+): (options: Int32Array) => boolean {
+  const solverWith = (ohms: number) =>
+    branchSolver(
+      parts.map((each) => (alike.includes(each.name) ? { ...each, options: [resistor(ohms)] } : each)),
+      couplings,
+      [part],
+      Float64Array.of(resonance),
+    );
   const solvers = new Map([1, 100].map((ohms) => [ohms, solverWith(ohms)]));
   const [voltage, admittance] = [new Float64Array(2), new Float64Array(2)];
   return (options) => {

@@ -25,37 +25,81 @@ export interface Choice {
 }
 
 /** The candidates of each designator, as parts; `pieces` is told what those from a stock are made of. */
-export function choicesOf(caller: string, { network, drivers }: Loudspeaker, values: unknown, pieces = new Map<Part, readonly StockPart[]>()): readonly Choice[] {
+export function choicesOf(
+  caller: string,
+  { network, drivers }: Loudspeaker,
+  values: unknown,
+  pieces = new Map<Part, readonly StockPart[]>(),
+): readonly Choice[] {
   // One line may be named more than once, and counts as one.
   const lines = new Map<unknown, StockPart>();
   if (typeof values !== "object" || values === null || Array.isArray(values) || Object.keys(values).length === 0) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "values" must be an object of candidates by designator, got ${show(values)}`, "For example { C1: [\"4.7 µF\", \"6.8 µF\"] }");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "values" must be an object of candidates by designator, got ${show(values)}`,
+      'For example { C1: ["4.7 µF", "6.8 µF"] }',
+    );
   }
   const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   return Object.entries(values).map(([name, candidates]: [string, unknown]) => {
-    if (!Object.hasOwn(network, name)) throw new DividingNetworkError("unknown-part", `${caller}: "values" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
+    if (!Object.hasOwn(network, name))
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: "values" names ${show(name)}, which isn't in the network`,
+        `Parts: ${Object.keys(network).join(", ")}`,
+      );
     const drawn = network[name]![0];
     const sounds = isDriver(drawn) || drivers.some(({ part }) => part === name);
     if (isCoupling(drawn) || sounds || describe(drawn).chosen !== true) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "values.${name}" must name a resistor, coil, capacitor or L-pad, got a ${sounds ? "driver" : describe(drawn).noun}`, "What it does to the sound was measured, or hangs on other parts: draw another loudspeaker");
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "values.${name}" must name a resistor, coil, capacitor or L-pad, got a ${sounds ? "driver" : describe(drawn).noun}`,
+        "What it does to the sound was measured, or hangs on other parts: draw another loudspeaker",
+      );
     }
     if (!Array.isArray(candidates) || candidates.length === 0) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "values.${name}" must be an array of at least one candidate, got ${show(candidates)}`, "Leave the designator out to keep its part");
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "values.${name}" must be an array of at least one candidate, got ${show(candidates)}`,
+        "Leave the designator out to keep its part",
+      );
     }
-    return { name, options: candidates.map((candidate: unknown, index) => optionOf(caller, `values.${name}[${index}]`, drawn as Part, candidate, coupled.has(name), pieces, lines)) };
+    return {
+      name,
+      options: candidates.map((candidate: unknown, index) =>
+        optionOf(caller, `values.${name}[${index}]`, drawn as Part, candidate, coupled.has(name), pieces, lines),
+      ),
+    };
   });
 }
 
-function optionOf(caller: string, argument: string, drawn: Part, candidate: unknown, coupled: boolean, pieces: Map<Part, readonly StockPart[]>, lines: Map<unknown, StockPart>): Option {
+function optionOf(
+  caller: string,
+  argument: string,
+  drawn: Part,
+  candidate: unknown,
+  coupled: boolean,
+  pieces: Map<Part, readonly StockPart[]>,
+  lines: Map<unknown, StockPart>,
+): Option {
   const { main } = describe(drawn);
   if (candidate === "open" || candidate === "short") {
-    if (main === undefined || coupled) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${coupled ? "the coil is coupled to another" : `it stands for ${a(drawn)}, which no wire can stand in for`}`);
+    if (main === undefined || coupled)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${coupled ? "the coil is coupled to another" : `it stands for ${a(drawn)}, which no wire can stand in for`}`,
+      );
     return candidate === "open" ? undefined : resistor(0);
   }
   if (typeof candidate === "object" && candidate !== null && !("kind" in candidate) && "part" in candidate) {
     const { part, parts } = candidate as Partial<Combination>;
     const option = optionOf(caller, `${argument}.part`, drawn, part, coupled, pieces, lines);
-    if (typeof part !== "object" || option === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.part" must be a part, got ${show(part)}`, "Take lines from stock(…).parts, or what combination and bestCombination give");
+    if (typeof part !== "object" || option === undefined)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${argument}.part" must be a part, got ${show(part)}`,
+        "Take lines from stock(…).parts, or what combination and bestCombination give",
+      );
     const own = parts === undefined ? [candidate as StockPart] : parts;
     const checked = checkStock(caller, argument, own).parts;
     checked.forEach((line, index) => lines.set(own[index], lines.get(own[index]) ?? line));
@@ -63,13 +107,27 @@ function optionOf(caller: string, argument: string, drawn: Part, candidate: unkn
     return option;
   }
   if (typeof candidate === "object" && candidate !== null) {
-    if (!sameKind(candidate as Part, drawn)) throw new DividingNetworkError("wrong-part", `${caller}: "${argument}" must be a part of the kind drawn, ${a(drawn)}, got ${show((candidate as { readonly kind?: unknown }).kind ?? candidate)}`, `Make it with ${describe(drawn).maker}`);
+    if (!sameKind(candidate as Part, drawn))
+      throw new DividingNetworkError(
+        "wrong-part",
+        `${caller}: "${argument}" must be a part of the kind drawn, ${a(drawn)}, got ${show((candidate as { readonly kind?: unknown }).kind ?? candidate)}`,
+        `Make it with ${describe(drawn).maker}`,
+      );
     expandPart(candidate as Part);
     return Object.freeze({ ...(candidate as Part) });
   }
-  if (typeof candidate !== "number" && typeof candidate !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, a value, "open" or "short", got ${show(candidate)}`);
+  if (typeof candidate !== "number" && typeof candidate !== "string")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a part, a value, "open" or "short", got ${show(candidate)}`,
+    );
   const { maker, withMain } = describe(drawn);
-  if (withMain === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${a(drawn)} has no single main value`, `Make it with ${maker}`);
+  if (withMain === undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a part, got ${show(candidate)}: ${a(drawn)} has no single main value`,
+      `Make it with ${maker}`,
+    );
   return withMain(drawn, candidate) as Part;
 }
 
@@ -82,7 +140,8 @@ function a(part: Part): string {
 /** The same network with the parts chosen; what is open is left out, and `turned` drivers have their nodes exchanged. */
 export function chosen(network: Entries, choices: readonly Choice[], codes: ArrayLike<number>, turned: ReadonlySet<string>): Entries {
   const own: Record<string, Entry> = {};
-  for (const [name, entry] of Object.entries(network)) own[name] = turned.has(name) ? (Object.freeze([entry[0], entry[2], entry[1]]) as unknown as Entry) : entry;
+  for (const [name, entry] of Object.entries(network))
+    own[name] = turned.has(name) ? (Object.freeze([entry[0], entry[2], entry[1]]) as unknown as Entry) : entry;
   choices.forEach(({ name, options }, index) => {
     const option = options[codes[index]!];
     if (option === undefined) delete own[name];

@@ -17,12 +17,15 @@ import { checkShard, type AnsweredShard, type Shard } from "./shard";
 import { turnsOf } from "./turns";
 
 /** What may stand in the place of a part: a part of its kind, a line of a stock or a combination of such, its main value with the losses as drawn, nothing, or a wire. */
-export type CandidateFor<P> =
-  P extends Resistor ? Resistor | Stocked | Resistance | "open" | "short"
-  : P extends Inductor ? Inductor | Stocked | Inductance | "open" | "short"
-  : P extends Capacitor ? Capacitor | Stocked | Capacitance | "open" | "short"
-  : P extends LPad ? LPad
-  : never;
+export type CandidateFor<P> = P extends Resistor
+  ? Resistor | Stocked | Resistance | "open" | "short"
+  : P extends Inductor
+    ? Inductor | Stocked | Inductance | "open" | "short"
+    : P extends Capacitor
+      ? Capacitor | Stocked | Capacitance | "open" | "short"
+      : P extends LPad
+        ? LPad
+        : never;
 
 /** Whether a driver is connected as drawn, or the other way round. */
 export type DriverPolarity = "same" | "reversed";
@@ -40,9 +43,12 @@ export interface ChooseValuesOptions<T extends Entries = Entries> {
   /** Most that all parts from a stock may cost together, in its currency, dimensionless; what has no price there isn't taken. Parts that are in no stock cost nothing. */
   readonly largestPrice?: number | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the best so far is then returned. */
-  readonly signal?: {
-    /** True once it is to stop. */
-    readonly aborted: boolean } | undefined;
+  readonly signal?:
+    | {
+        /** True once it is to stop. */
+        readonly aborted: boolean;
+      }
+    | undefined;
   /** One of several equal parts of the search, for a core or a machine of its own; `mergeShards` joins their answers. Only with the goal's `frequencies`. */
   readonly shard?: Shard | undefined;
   /** Called some ten times a second: losses in dB, the share settled dimensionless. */
@@ -109,9 +115,19 @@ const MOST_ENUMERATED = 2000;
  */
 export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T>, options: ChooseValuesOptions<T>): Promise<ChosenValues> {
   const box = checkLoudspeaker(CALLER, loudspeaker) as unknown as Loudspeaker;
-  const { goal: aim, values, polarity = {}, ratedImpedance, largestPrice, signal, onProgress, shard: asked } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "largestPrice", "signal", "onProgress", "shard"]);
+  const {
+    goal: aim,
+    values,
+    polarity = {},
+    ratedImpedance,
+    largestPrice,
+    signal,
+    onProgress,
+    shard: asked,
+  } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "largestPrice", "signal", "onProgress", "shard"]);
   const goal = goalOf(aim);
-  if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
+  if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0))
+    throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
   const shard = checkShard(CALLER, asked, goal.frequencies !== undefined);
   const pieces = new Map<Part, readonly StockPart[]>();
   const choices = choicesOf(CALLER, box, values, pieces);
@@ -119,8 +135,25 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   const turns = turnsOf(CALLER, box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
   const networks = choices.reduce((product, { options: own }) => product * own.length, 1) * 2 ** turns.either;
-  const question: Question = { caller: CALLER, box, goal, choices, turns, limits, networks, shard, signal, onProgress, goods: pieces.size === 0 && largestPrice === undefined ? undefined : { pieces, largestPrice: price, units: 1 } };
-  const found = goal.frequencies !== undefined ? await searched(question, goal.frequencies, 0) : networks <= MOST_ENUMERATED ? await enumerated(question) : await approximated(question);
+  const question: Question = {
+    caller: CALLER,
+    box,
+    goal,
+    choices,
+    turns,
+    limits,
+    networks,
+    shard,
+    signal,
+    onProgress,
+    goods: pieces.size === 0 && largestPrice === undefined ? undefined : { pieces, largestPrice: price, units: 1 },
+  };
+  const found =
+    goal.frequencies !== undefined
+      ? await searched(question, goal.frequencies, 0)
+      : networks <= MOST_ENUMERATED
+        ? await enumerated(question)
+        : await approximated(question);
   const { codes, turned } = found;
   const network = networkOf<Entries>(chosen(box.network, choices, codes, turned));
   const { lossDb } = lossOf({ ...box, network }, goal);
@@ -128,11 +161,32 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   const agree = found.lossDb === undefined || Math.abs(found.lossDb ** 2 - lossDb ** 2) <= 1e-10 + 1e-9 * lossDb ** 2;
   const proven = found.complete && agree;
   return Object.freeze({
-    network, lossDb, lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb), proven, networks, evaluated: found.evaluated, ...(shard === undefined ? {} : { shard: Object.freeze({ ...shard, question: questionDigest(box.network, box.drivers, box.sourceImpedance, box.air, goal, choices, polarity, ratedImpedance) }) }),
-    ...(pieces.size === 0 ? {} : { taken: Object.freeze(Object.fromEntries(choices.flatMap(({ name, options: own }, index) => {
-      const from = own[codes[index]!] === undefined ? undefined : pieces.get(own[codes[index]!]!);
-      return from === undefined ? [] : [[name, from] as const];
-    }))) }),
+    network,
+    lossDb,
+    lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb),
+    proven,
+    networks,
+    evaluated: found.evaluated,
+    ...(shard === undefined
+      ? {}
+      : {
+          shard: Object.freeze({
+            ...shard,
+            question: questionDigest(box.network, box.drivers, box.sourceImpedance, box.air, goal, choices, polarity, ratedImpedance),
+          }),
+        }),
+    ...(pieces.size === 0
+      ? {}
+      : {
+          taken: Object.freeze(
+            Object.fromEntries(
+              choices.flatMap(({ name, options: own }, index) => {
+                const from = own[codes[index]!] === undefined ? undefined : pieces.get(own[codes[index]!]!);
+                return from === undefined ? [] : [[name, from] as const];
+              }),
+            ),
+          ),
+        }),
     polarity: Object.freeze(Object.fromEntries(turns.named.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const))),
   });
 }

@@ -23,28 +23,61 @@ const MOST_FREE = 6;
 export function combinationsOf(box: Loudspeaker, groups: readonly Group[], maxParts: number): Combination[] {
   const levelled = zobelOf(box, groups[0]!) !== undefined;
   const usual = groups
-    .reduce<readonly (readonly BranchTopology[])[]>((all, group) => all.flatMap((head) => waysOf(group, levelled).map((way) => [...head, way])), [[]])
+    .reduce<readonly (readonly BranchTopology[])[]>(
+      (all, group) => all.flatMap((head) => waysOf(group, levelled).map((way) => [...head, way])),
+      [[]],
+    )
     .map((ways) => combinationOf(box, groups, ways));
-  const inSeries = groups.length !== 2 ? [] : ([[1, false], [1, true], [2, false], [2, true]] as const).map(([order, padded]): Combination => ({
-    ways: [], parts: 2 * order + (padded ? 1 : 0), draw: () => seriesDrawing(box, groups, order, padded),
-    says: `connected in series: ${order === 1 ? "a coil across the upper driver, a capacitor across the lower" : "filters of two elements"}${padded ? ", series resistor" : ""}`,
-  }));
+  const inSeries =
+    groups.length !== 2
+      ? []
+      : (
+          [
+            [1, false],
+            [1, true],
+            [2, false],
+            [2, true],
+          ] as const
+        ).map(([order, padded]): Combination => ({
+          ways: [],
+          parts: 2 * order + (padded ? 1 : 0),
+          draw: () => seriesDrawing(box, groups, order, padded),
+          says: `connected in series: ${order === 1 ? "a coil across the upper driver, a capacitor across the lower" : "filters of two elements"}${padded ? ", series resistor" : ""}`,
+        }));
   return [...usual, ...inSeries].filter(({ parts }) => parts <= maxParts).sort((a, b) => a.parts - b.parts);
 }
 
 function combinationOf(box: Loudspeaker, groups: readonly Group[], ways: readonly BranchTopology[]): Combination {
-  return { ways, parts: ways.reduce((sum, way) => sum + partCount(way), 0), says: ways.map(saysWay).join("; "), draw: () => drawingOf(box, groups, ways) };
+  return {
+    ways,
+    parts: ways.reduce((sum, way) => sum + partCount(way), 0),
+    says: ways.map(saysWay).join("; "),
+    draw: () => drawingOf(box, groups, ways),
+  };
 }
 
 /** The best found with each number of parts, with one thing more or elsewhere in one branch: what wasn't looked at before. */
-export function variations(box: Loudspeaker, groups: readonly Group[], found: readonly Tried[], before: readonly Combination[], maxParts: number): readonly Combination[] {
+export function variations(
+  box: Loudspeaker,
+  groups: readonly Group[],
+  found: readonly Tried[],
+  before: readonly Combination[],
+  maxParts: number,
+): readonly Combination[] {
   const known = new Set(before.map(({ ways }) => ways.map(keyOf).join(" ")));
-  const front = [...found].filter(({ ways }) => ways.length > 0).sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb).filter((one, index, all) => all.slice(0, index).every((better) => one.lossDb < better.lossDb));
+  const front = [...found]
+    .filter(({ ways }) => ways.length > 0)
+    .sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)
+    .filter((one, index, all) => all.slice(0, index).every((better) => one.lossDb < better.lossDb));
   const own: Combination[] = [];
   for (const { ways } of front) {
     ways.forEach((way, index) => {
       for (const other of changesOf(groups[index]!, way)) {
-        const next = combinationOf(box, groups, ways.map((each, i) => (i === index ? other : each)));
+        const next = combinationOf(
+          box,
+          groups,
+          ways.map((each, i) => (i === index ? other : each)),
+        );
         const key = next.ways.map(keyOf).join(" ");
         if (next.parts > maxParts || known.has(key) || partCount(other) - (other.zobel ? 2 : 0) > MOST_FREE) continue;
         known.add(key);
@@ -64,7 +97,17 @@ function changesOf({ parts, below, above }: Group, way: BranchTopology): readonl
     ...(lowPass > 0 && lowPass < most ? [{ ...way, lowPass: lowPass + 1 }] : []),
     ...(pad !== "none" ? [{ ...way, padFirst: padFirst !== true }] : []),
     ...(bypass !== true && (lowPass > 0 || pad !== "none") ? [{ ...way, bypass: true }] : []),
-    ...(trap === undefined ? [{ ...way, trap: "across" as const }, { ...way, trap: "series" as const }] : []),
-    ...(parts.length === 2 && pair === undefined && above !== undefined ? [{ ...way, pair: "in series" as const }, { ...way, pair: "rolled off" as const }] : []),
+    ...(trap === undefined
+      ? [
+          { ...way, trap: "across" as const },
+          { ...way, trap: "series" as const },
+        ]
+      : []),
+    ...(parts.length === 2 && pair === undefined && above !== undefined
+      ? [
+          { ...way, pair: "in series" as const },
+          { ...way, pair: "rolled off" as const },
+        ]
+      : []),
   ];
 }

@@ -33,7 +33,12 @@ const ROUNDS = 12;
  * Least squares under constraints by an augmented Lagrangian (after Hestenes and Powell, 1969): a broken constraint counts as a residual √w·(c + s), and the shifts s, which stand for its
  * multiplier, are carried on from round to round, so that the constraint is kept in the end and not only nearly. Undefined where nothing can be begun with.
  */
-export function constrainedFit(problem: ConstrainedProblem, start: ArrayLike<number>, maxIterations: number, rounds = ROUNDS): ConstrainedFit | undefined {
+export function constrainedFit(
+  problem: ConstrainedProblem,
+  start: ArrayLike<number>,
+  maxIterations: number,
+  rounds = ROUNDS,
+): ConstrainedFit | undefined {
   const { residuals: m, constraints: k, lower, upper } = problem;
   const shift = new Float64Array(k);
   const constraints = new Float64Array(k);
@@ -42,23 +47,35 @@ export function constrainedFit(problem: ConstrainedProblem, start: ArrayLike<num
   const count = Math.max(m + k, x.length);
   const step = (): Float64Array => {
     const root = Math.sqrt(weight);
-    return fitLeastSquares((at, out) => {
-      out.fill(0);
-      problem.values(at, out.subarray(0, m), constraints);
-      for (let j = 0; j < k; j++) out[m + j] = root * Math.max(0, constraints[j]! + ROOM + shift[j]!);
-    }, x, {
-      count, maxIterations, maxStep: 1, lower, upper,
-      slopes(at, out) {
-        const inner = out.map((column) => column.subarray(m, m + k));
-        problem.slopes(at, out.map((column) => column.subarray(0, m)), inner);
-        if (k === 0) return;
-        problem.values(at, new Float64Array(m), constraints);
-        for (let j = 0; j < k; j++) {
-          const held = constraints[j]! + ROOM + shift[j]! > 0 ? root : 0;
-          for (const column of inner) column[j] = held === 0 ? 0 : held * column[j]!;
-        }
+    return fitLeastSquares(
+      (at, out) => {
+        out.fill(0);
+        problem.values(at, out.subarray(0, m), constraints);
+        for (let j = 0; j < k; j++) out[m + j] = root * Math.max(0, constraints[j]! + ROOM + shift[j]!);
       },
-    }).parameters;
+      x,
+      {
+        count,
+        maxIterations,
+        maxStep: 1,
+        lower,
+        upper,
+        slopes(at, out) {
+          const inner = out.map((column) => column.subarray(m, m + k));
+          problem.slopes(
+            at,
+            out.map((column) => column.subarray(0, m)),
+            inner,
+          );
+          if (k === 0) return;
+          problem.values(at, new Float64Array(m), constraints);
+          for (let j = 0; j < k; j++) {
+            const held = constraints[j]! + ROOM + shift[j]! > 0 ? root : 0;
+            for (const column of inner) column[j] = held === 0 ? 0 : held * column[j]!;
+          }
+        },
+      },
+    ).parameters;
   };
   try {
     for (let round = 0; round < rounds; round++) {

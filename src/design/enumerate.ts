@@ -44,7 +44,13 @@ export async function enumerated(question: Question): Promise<Found> {
       }
     }
   }
-  if (best.loss === Infinity) throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found, after ${evaluated} of ${networks} networks`);
+  if (best.loss === Infinity)
+    throw complete
+      ? infeasible(question)
+      : new DividingNetworkError(
+          "aborted",
+          `${caller}: stopped by its signal before a network was found, after ${evaluated} of ${networks} networks`,
+        );
   return { ...best, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
 }
 
@@ -68,10 +74,22 @@ export async function approximated(question: Question): Promise<Found> {
       memo.set(key, loss);
       return loss;
     };
-    descend(choices.map(({ options }) => options.length), value, [[...found.codes]], (codes, loss) => {
-      if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
-    });
+    descend(
+      choices.map(({ options }) => options.length),
+      value,
+      [[...found.codes]],
+      (codes, loss) => {
+        if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
+      },
+    );
     await breathe();
   }
-  return { codes: best.codes, turned: best.turned, lossDb: undefined, lowerBoundDb: 0, complete: false, evaluated: found.evaluated + looked };
+  return {
+    codes: best.codes,
+    turned: best.turned,
+    lossDb: undefined,
+    lowerBoundDb: 0,
+    complete: false,
+    evaluated: found.evaluated + looked,
+  };
 }

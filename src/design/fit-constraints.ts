@@ -12,11 +12,18 @@ export interface FitConstraints {
 }
 
 /** The limits on a common grid: where the load, the drivers' passbands and their resonances lie in it; `channels` are the drivers' parts in the order of the voltages. */
-export function fitConstraints({ smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, drive: driveGrid }: Limits, load: Int32Array, drive: Int32Array, resonances: Int32Array, channels: readonly string[]): FitConstraints {
+export function fitConstraints(
+  { smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, drive: driveGrid }: Limits,
+  load: Int32Array,
+  drive: Int32Array,
+  resonances: Int32Array,
+  channels: readonly string[],
+): FitConstraints {
   const [byZ, byPeak, byLevel] = [smallestImpedance > 0 ? load.length : 0, peak > 0 ? load.length : 0, leastLevelDb > -Infinity ? 1 : 0];
   const channelOf = spared.map(({ part }) => channels.indexOf(part));
   /** The equivalent peak dissipation resistance of each impedance. */
-  const peaks = ({ re, im }: Complexes) => Float64Array.from(load, (at) => equivalentPeakDissipationResistance({ re: Math.max(0, re[at]!), im: im[at]! }));
+  const peaks = ({ re, im }: Complexes) =>
+    Float64Array.from(load, (at) => equivalentPeakDissipationResistance({ re: Math.max(0, re[at]!), im: im[at]! }));
   return {
     count: byZ + byPeak + byLevel + spared.length,
     values({ voltages, impedance: { re, im } }, meanLevelDb, out) {
@@ -37,7 +44,8 @@ export function fitConstraints({ smallestImpedance, smallestPeakDissipationResis
       if (byPeak > 0) {
         // By differences along the way the impedance moves: the formula has corners.
         const step = 1e-6;
-        const shifted = (by: number) => peaks({ re: re.map((value, i) => value + by * moved.re[i]!), im: im.map((value, i) => value + by * moved.im[i]!) });
+        const shifted = (by: number) =>
+          peaks({ re: re.map((value, i) => value + by * moved.re[i]!), im: im.map((value, i) => value + by * moved.im[i]!) });
         const [ahead, behind] = [shifted(step), shifted(-step)];
         for (let i = 0; i < byPeak; i++) out[byZ + i] = -Math.log(ahead[i]! / behind[i]!) / (2 * step);
       }
@@ -46,7 +54,12 @@ export function fitConstraints({ smallestImpedance, smallestPeakDissipationResis
         const [own, slope] = [voltages[channelOf[s]!]!, movedVoltages[channelOf[s]!]!];
         const size = (at: number, by: number) => Math.hypot(own.re[at]! + by * slope.re[at]!, own.im[at]! + by * slope.im[at]!);
         const step = 1e-6;
-        const spare = (by: number) => spareDb(driveGrid, Array.from(drive, (at) => size(at, by)), size(resonances[s]!, by));
+        const spare = (by: number) =>
+          spareDb(
+            driveGrid,
+            Array.from(drive, (at) => size(at, by)),
+            size(resonances[s]!, by),
+          );
         out[byZ + byPeak + byLevel + s] = -(spare(step) - spare(-step)) / (2 * step * DB_PER_NEPER);
       });
     },

@@ -18,7 +18,16 @@ import { DB_PER_NEPER } from "./search-problem";
 const MOST_LOAD = 600;
 
 /** The fit of a network to a goal: deviations in dB by place and node, weighted so that their squares add up to the loss's, under the goal's limits. */
-export function fitProblem(caller: string, box: Loudspeaker, goal: Goal, variables: readonly FitVariable[], limits: Limits, heard: HeardLevels, distance: number, coarse: boolean): ConstrainedProblem {
+export function fitProblem(
+  caller: string,
+  box: Loudspeaker,
+  goal: Goal,
+  variables: readonly FitVariable[],
+  limits: Limits,
+  heard: HeardLevels,
+  distance: number,
+  coarse: boolean,
+): ConstrainedProblem {
   const { network, drivers, sourceImpedance } = box;
   const total = goal.places.reduce((sum, { weight }) => sum + weight, 0);
   const [K, N, F, p] = [goal.places.length, heard.shares.length, heard.frequencies.length, variables.length];
@@ -26,11 +35,24 @@ export function fitProblem(caller: string, box: Loudspeaker, goal: Goal, variabl
   const limited = limits.smallestImpedance > 0 || limits.smallestPeakDissipationResistance > 0;
   const load = limited ? thinned(limits.load, coarse ? 60 : MOST_LOAD) : new Float64Array(0);
   // One grid for everything that is to be solved.
-  const union = Float64Array.from([...new Set([...heard.frequencies, ...load, ...(limits.spared.length > 0 ? limits.drive : []), ...limits.spared.map(({ resonance }) => resonance)])]).sort();
+  const union = Float64Array.from([
+    ...new Set([
+      ...heard.frequencies,
+      ...load,
+      ...(limits.spared.length > 0 ? limits.drive : []),
+      ...limits.spared.map(({ resonance }) => resonance),
+    ]),
+  ]).sort();
   const placeOf = new Map([...union].map((frequency, index) => [frequency, index]));
   const places = (frequencies: ArrayLike<number>) => Int32Array.from(frequencies, (frequency) => placeOf.get(frequency)!);
   const heardAt = places(heard.frequencies);
-  const constraints = fitConstraints(limits, places(load), places(limits.drive), places(limits.spared.map(({ resonance }) => resonance)), hung);
+  const constraints = fitConstraints(
+    limits,
+    places(load),
+    places(limits.drive),
+    places(limits.spared.map(({ resonance }) => resonance)),
+    hung,
+  );
 
   // Pa at 2.83 V by place, part and frequency; and what is heard beside the network.
   const pressures = goal.places.map(({ azimuth, elevation }) => {
@@ -38,13 +60,19 @@ export function fitProblem(caller: string, box: Loudspeaker, goal: Goal, variabl
     return hung.map((part) => {
       const [re, im] = [new Float64Array(F), new Float64Array(F)];
       drivers.forEach((driver, d) => {
-        if (driver.part === part) for (let f = 0; f < F; f++) [re[f], im[f]] = [re[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.re[f]!, im[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.im[f]!];
+        if (driver.part === part)
+          for (let f = 0; f < F; f++)
+            [re[f], im[f]] = [
+              re[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.re[f]!,
+              im[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.im[f]!,
+            ];
       });
       return { re, im };
     });
   });
   const silence = frequencyResponse(heard.frequencies, new Float64Array(F), new Float64Array(F));
-  const beside = goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
+  const beside =
+    goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
   const roots = goal.places.flatMap(({ weight }) => Array.from(heard.shares, (share) => Math.sqrt((weight / total) * share)));
   const stated = goal.places.map(({ levelDb }) => levelDb ?? goal.levelDb);
   const freeWeight = goal.places.reduce((sum, { weight }, k) => (stated[k] === undefined ? sum + weight : sum), 0);
@@ -56,7 +84,10 @@ export function fitProblem(caller: string, box: Loudspeaker, goal: Goal, variabl
   const hear = ({ voltages }: Solved): void => {
     for (let k = 0; k < K; k++) {
       for (let f = 0; f < F; f++) {
-        let [r, i] = [beside === undefined ? 0 : beside[k]!.re[f]! / REFERENCE_PRESSURE, beside === undefined ? 0 : beside[k]!.im[f]! / REFERENCE_PRESSURE];
+        let [r, i] = [
+          beside === undefined ? 0 : beside[k]!.re[f]! / REFERENCE_PRESSURE,
+          beside === undefined ? 0 : beside[k]!.im[f]! / REFERENCE_PRESSURE,
+        ];
         for (let c = 0; c < hung.length; c++) {
           const [P, V, at] = [pressures[k]![c]!, voltages[c]!, heardAt[f]!];
           r += P.re[f]! * V.re[at]! - P.im[f]! * V.im[at]!;
@@ -77,16 +108,23 @@ export function fitProblem(caller: string, box: Loudspeaker, goal: Goal, variabl
   /** Weighted deviations from levels: a free level is taken out, which is linear in the levels. */
   const project = (from: ArrayLike<number>, out: Float64Array, isSlope: boolean): void => {
     let free = 0;
-    for (let k = 0; k < K; k++) if (stated[k] === undefined) for (let node = 0; node < N; node++) free += (goal.places[k]!.weight / freeWeight) * heard.shares[node]! * from[k * N + node]!;
-    for (let k = 0; k < K; k++) for (let node = 0; node < N; node++) out[k * N + node] = roots[k * N + node]! * (from[k * N + node]! - (stated[k] === undefined ? free : isSlope ? 0 : stated[k]!));
+    for (let k = 0; k < K; k++)
+      if (stated[k] === undefined)
+        for (let node = 0; node < N; node++) free += (goal.places[k]!.weight / freeWeight) * heard.shares[node]! * from[k * N + node]!;
+    for (let k = 0; k < K; k++)
+      for (let node = 0; node < N; node++)
+        out[k * N + node] = roots[k * N + node]! * (from[k * N + node]! - (stated[k] === undefined ? free : isSlope ? 0 : stated[k]!));
   };
   /** dB: what the least level is held against. */
   const meanLevel = (from: ArrayLike<number>): number => {
     let sum = 0;
-    for (let k = 0; k < K; k++) for (let node = 0; node < N; node++) sum += (goal.places[k]!.weight / total) * heard.shares[node]! * from[k * N + node]!;
+    for (let k = 0; k < K; k++)
+      for (let node = 0; node < N; node++) sum += (goal.places[k]!.weight / total) * heard.shares[node]! * from[k * N + node]!;
     return sum;
   };
-  const solver = fitSolver(network, variables, hung, union, sourceResponse(caller, sourceImpedance, union)) ?? fitSweeps(network, variables, hung, union, sourceImpedance);
+  const solver =
+    fitSolver(network, variables, hung, union, sourceResponse(caller, sourceImpedance, union))
+    ?? fitSweeps(network, variables, hung, union, sourceImpedance);
   const perPoint = new Float64Array(F);
   const slopes = new Float64Array(K * N);
   return {

@@ -48,9 +48,18 @@ const VANISHED = 1e-13;
  * A solver made for one drawing; undefined for what it doesn't know: coupled coils, transformers, shorts. Nodal equations are eliminated at each frequency; one more solution by each driver, of 1 A into its terminals,
  * gives all slopes (the adjoint method, see `sensitivities`).
  */
-export function fitSolver(network: Entries, variables: readonly FitVariable[], watched: readonly string[], frequencies: Float64Array, source: SourceResponse): FitSolver | undefined {
+export function fitSolver(
+  network: Entries,
+  variables: readonly FitVariable[],
+  watched: readonly string[],
+  frequencies: Float64Array,
+  source: SourceResponse,
+): FitSolver | undefined {
   const n = frequencies.length;
-  const numbers = new Map([["gnd", 0], ["in", 1]]);
+  const numbers = new Map([
+    ["gnd", 0],
+    ["in", 1],
+  ]);
   const number = (node: string) => {
     if (!numbers.has(node)) numbers.set(node, numbers.size);
     return numbers.get(node)!;
@@ -110,7 +119,10 @@ export function fitSolver(network: Entries, variables: readonly FitVariable[], w
         stamp(a, width, m, from, to, re[f]!, im[f]!);
         stamp(a, width, m, to, from, re[f]!, im[f]!);
       }
-      if (slopes) for (let w = 0; w < W; w++) for (let end = 0; end < 2; end++) if (ends[w]![end]! > 1) a[2 * ((ends[w]![end]! - 2) * width + m + 1 + w)]! += end === 0 ? 1 : -1;
+      if (slopes)
+        for (let w = 0; w < W; w++)
+          for (let end = 0; end < 2; end++)
+            if (ends[w]![end]! > 1) a[2 * ((ends[w]![end]! - 2) * width + m + 1 + w)]! += end === 0 ? 1 : -1;
       if (!eliminate(a, width, m, used)) return false;
       all.fill(0);
       all[2] = 1;
@@ -179,11 +191,22 @@ export function fitSolver(network: Entries, variables: readonly FitVariable[], w
   return { solve: (x) => run(x, false), solved, differentiate: (x) => run(x, true), moved };
 }
 
-function movingBranch(branch: Branch, variable: number, { law }: FitVariable, evaluator: Evaluator, values: Float64Array, main: number, dcr: number): Moving {
+function movingBranch(
+  branch: Branch,
+  variable: number,
+  { law }: FitVariable,
+  evaluator: Evaluator,
+  values: Float64Array,
+  main: number,
+  dcr: number,
+): Moving {
   const n = branch.re.length;
   const [slopeRe, slopeIm, re, im] = [new Float64Array(n), new Float64Array(n), new Float64Array(n), new Float64Array(n)];
   return {
-    ...branch, variable, slopeRe, slopeIm,
+    ...branch,
+    variable,
+    slopeRe,
+    slopeIm,
     set(x, slopes) {
       const value = Math.exp(x);
       values[main] = value;

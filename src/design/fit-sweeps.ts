@@ -4,9 +4,23 @@ import type { Complexes, FitSolver } from "./fit-solver";
 import { lawSlope, withLogarithms, type FitVariable } from "./fit-variables";
 
 /** The same as `fitSolver` by the general solver, for networks that it doesn't know; some ten times slower. */
-export function fitSweeps(network: Entries, variables: readonly FitVariable[], watched: readonly string[], frequencies: Float64Array, sourceImpedance: SourceImpedance | undefined): FitSolver {
-  if (typeof sourceImpedance === "object" && "frequencies" in sourceImpedance) throw new DividingNetworkError("unsupported", "fitValues: a network with coupled coils behind a measured source impedance can't be differentiated", "State the source's resistance and inductance");
-  const source = sourceImpedance === undefined ? {} : { sourceImpedance: typeof sourceImpedance === "object" ? sourceImpedance : { resistance: sourceImpedance } };
+export function fitSweeps(
+  network: Entries,
+  variables: readonly FitVariable[],
+  watched: readonly string[],
+  frequencies: Float64Array,
+  sourceImpedance: SourceImpedance | undefined,
+): FitSolver {
+  if (typeof sourceImpedance === "object" && "frequencies" in sourceImpedance)
+    throw new DividingNetworkError(
+      "unsupported",
+      "fitValues: a network with coupled coils behind a measured source impedance can't be differentiated",
+      "State the source's resistance and inductance",
+    );
+  const source =
+    sourceImpedance === undefined
+      ? {}
+      : { sourceImpedance: typeof sourceImpedance === "object" ? sourceImpedance : { resistance: sourceImpedance } };
   const n = frequencies.length;
   const complexes = () => ({ re: new Float64Array(n), im: new Float64Array(n) });
   const solved = { voltages: watched.map(complexes), impedance: complexes() };
@@ -16,9 +30,16 @@ export function fitSweeps(network: Entries, variables: readonly FitVariable[], w
     to.im.set(from.im);
   };
   const vary = variables.map(({ part }) => part);
-  const slopesOf = (entries: Entries) => sensitivities<Entries>(entries, frequencies, { outputs: watched, vary, parasitics: true, ...source });
+  const slopesOf = (entries: Entries) =>
+    sensitivities<Entries>(entries, frequencies, { outputs: watched, vary, parasitics: true, ...source });
   // What can't be differentiated is refused here, and not taken for a step too far.
-  slopesOf(withLogarithms(network, variables, variables.map(({ drawn }) => Math.log(drawn))));
+  slopesOf(
+    withLogarithms(
+      network,
+      variables,
+      variables.map(({ drawn }) => Math.log(drawn)),
+    ),
+  );
   const attempt = (run: () => void): boolean => {
     try {
       run();
@@ -34,26 +55,31 @@ export function fitSweeps(network: Entries, variables: readonly FitVariable[], w
     copy(solved.impedance, sweep.impedance);
   };
   return {
-    solved, moved,
+    solved,
+    moved,
     solve: (x) => attempt(() => solve(x)),
-    differentiate: (x) => attempt(() => {
-      solve(x);
-      const own = slopesOf(withLogarithms(network, variables, x));
-      const movable = new Set(own.variables.map(({ part, parameter }) => `${part} ${parameter}`));
-      variables.forEach(({ part, parameter, law }, v) => {
-        const value = Math.exp(x[v]!);
-        const along = (to: Complexes, of: (name: string) => Complexes) => {
-          to.re.fill(0);
-          to.im.fill(0);
-          for (const [name, scale] of [[parameter, value], ...(law === undefined ? [] : [["dcr", lawSlope(law, value)] as const])] as const) {
-            if (!movable.has(`${part} ${name}`)) continue;
-            const slope = of(name);
-            for (let f = 0; f < n; f++) [to.re[f], to.im[f]] = [to.re[f]! + scale * slope.re[f]!, to.im[f]! + scale * slope.im[f]!];
-          }
-        };
-        watched.forEach((output, w) => along(moved[v]!.voltages[w]!, (name) => own.voltage(output, part, name)));
-        along(moved[v]!.impedance, (name) => own.impedance(part, name));
-      });
-    }),
+    differentiate: (x) =>
+      attempt(() => {
+        solve(x);
+        const own = slopesOf(withLogarithms(network, variables, x));
+        const movable = new Set(own.variables.map(({ part, parameter }) => `${part} ${parameter}`));
+        variables.forEach(({ part, parameter, law }, v) => {
+          const value = Math.exp(x[v]!);
+          const along = (to: Complexes, of: (name: string) => Complexes) => {
+            to.re.fill(0);
+            to.im.fill(0);
+            for (const [name, scale] of [
+              [parameter, value],
+              ...(law === undefined ? [] : [["dcr", lawSlope(law, value)] as const]),
+            ] as const) {
+              if (!movable.has(`${part} ${name}`)) continue;
+              const slope = of(name);
+              for (let f = 0; f < n; f++) [to.re[f], to.im[f]] = [to.re[f]! + scale * slope.re[f]!, to.im[f]! + scale * slope.im[f]!];
+            }
+          };
+          watched.forEach((output, w) => along(moved[v]!.voltages[w]!, (name) => own.voltage(output, part, name)));
+          along(moved[v]!.impedance, (name) => own.impedance(part, name));
+        });
+      }),
   };
 }

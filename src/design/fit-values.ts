@@ -22,7 +22,8 @@ import { turnsOf } from "./turns";
 /** Between which values a part is fitted. */
 export interface FitBounds<P = Resistor | Inductor | Capacitor> {
   /** Least value, SI or text; default a tenth of what is drawn. */
-  readonly from?: (P extends Resistor ? Resistance : P extends Inductor ? Inductance : P extends Capacitor ? Capacitance : never) | undefined;
+  readonly from?:
+    (P extends Resistor ? Resistance : P extends Inductor ? Inductance : P extends Capacitor ? Capacitance : never) | undefined;
   /** Largest value, SI or text; default ten times what is drawn. */
   readonly to?: (P extends Resistor ? Resistance : P extends Inductor ? Inductance : P extends Capacitor ? Capacitance : never) | undefined;
   /** Of a coil: Ω by its inductance in H; default that of all coils. */
@@ -46,9 +47,12 @@ export interface FitValuesOptions<T extends Entries = Entries> {
   /** Which other places these are, dimensionless; default 1. */
   readonly seed?: number | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the fit is then refused with `aborted`. */
-  readonly signal?: {
-    /** True once it is to stop. */
-    readonly aborted: boolean } | undefined;
+  readonly signal?:
+    | {
+        /** True once it is to stop. */
+        readonly aborted: boolean;
+      }
+    | undefined;
 }
 
 /** A value that was fitted. */
@@ -112,13 +116,23 @@ const COARSE = 40;
  */
 export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, options: FitValuesOptions<T>): Promise<FittedValues> {
   const box = checkLoudspeaker(CALLER, loudspeaker) as unknown as Loudspeaker;
-  const { goal: aim, vary, coilResistance, polarity = {}, ratedImpedance, starts = 16, seed = 1, signal } = checkOptions(CALLER, options, ["goal", "vary", "coilResistance", "polarity", "ratedImpedance", "starts", "seed", "signal"]);
+  const {
+    goal: aim,
+    vary,
+    coilResistance,
+    polarity = {},
+    ratedImpedance,
+    starts = 16,
+    seed = 1,
+    signal,
+  } = checkOptions(CALLER, options, ["goal", "vary", "coilResistance", "polarity", "ratedImpedance", "starts", "seed", "signal"]);
   checkNumber(CALLER, "starts", starts, { min: 1, max: 1000, integer: true });
   checkNumber(CALLER, "seed", seed, { min: 0, max: 2 ** 32 - 1, integer: true });
   // Whether it is a network at all is said by the network.
   compile<Entries>(box.network);
   const goal = goalOf(aim);
-  if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
+  if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0))
+    throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
   const variables = fitVariables(CALLER, box, vary, checkLaw(CALLER, "coilResistance", coilResistance));
   const turns = turnsOf(CALLER, box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
@@ -134,20 +148,37 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
     const fits = await bestOfStarts(problem(true), problem(false), first, starts, seed, pause);
     if (fits !== undefined && (best === undefined || isBetter(fits.best, best.fits.best))) best = { fits, turned, box: own };
   }
-  if (best === undefined) throw new DividingNetworkError("undetermined", `${CALLER}: from no start did the fit come to an end: between these bounds the loudspeaker is silent at some place or frequency, or its network can't be solved`, "Draw values that make sound at every frequency of the goal");
+  if (best === undefined)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${CALLER}: from no start did the fit come to an end: between these bounds the loudspeaker is silent at some place or frequency, or its network can't be solved`,
+      "Draw values that make sound at every frequency of the goal",
+    );
   const { parameters } = best.fits.best;
   const network = networkOf<Entries>(withLogarithms(best.box.network, variables, parameters));
   const misses = missesOf({ ...box, network }, goal, limits);
-  if (misses.length > 0) throw new DividingNetworkError("no-feasible-network", `${CALLER}: no values were found that keep the goal's limits; of the nearest, ${misses.map(({ limit, says }) => `${limit}: ${says}`).join("; ")}`, "Widen the bounds, draw another topology, or state what may be missed: goal({ limits: \"stated\", … })");
-  const { fits: { ended, agreeing }, turned } = best;
+  if (misses.length > 0)
+    throw new DividingNetworkError(
+      "no-feasible-network",
+      `${CALLER}: no values were found that keep the goal's limits; of the nearest, ${misses.map(({ limit, says }) => `${limit}: ${says}`).join("; ")}`,
+      'Widen the bounds, draw another topology, or state what may be missed: goal({ limits: "stated", … })',
+    );
+  const {
+    fits: { ended, agreeing },
+    turned,
+  } = best;
   return Object.freeze({
-    network, lossDb: lossOf({ ...box, network }, goal).lossDb,
-    values: Object.freeze(variables.map(({ part, parameter, from, to }, index) => {
-      const x = parameters[index]!;
-      const bound = x <= Math.log(from) + KEPT ? ("from" as const) : x >= Math.log(to) - KEPT ? ("to" as const) : undefined;
-      return Object.freeze({ part, parameter, value: Math.exp(x), ...(bound === undefined ? {} : { bound }) });
-    })),
-    starts: ended, agreeing,
+    network,
+    lossDb: lossOf({ ...box, network }, goal).lossDb,
+    values: Object.freeze(
+      variables.map(({ part, parameter, from, to }, index) => {
+        const x = parameters[index]!;
+        const bound = x <= Math.log(from) + KEPT ? ("from" as const) : x >= Math.log(to) - KEPT ? ("to" as const) : undefined;
+        return Object.freeze({ part, parameter, value: Math.exp(x), ...(bound === undefined ? {} : { bound }) });
+      }),
+    ),
+    starts: ended,
+    agreeing,
     polarity: Object.freeze(Object.fromEntries(turns.named.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const))),
   });
 }

@@ -24,37 +24,106 @@ const UNITS = { resistance: "Ω", inductance: "H", capacitance: "F" } as const;
 const DECADE = 10;
 
 /** The variables as they were asked for: designators, or bounds by designator. */
-export function fitVariables(caller: string, { network, drivers }: Loudspeaker, vary: unknown, law: CoilLaw | undefined): readonly FitVariable[] {
+export function fitVariables(
+  caller: string,
+  { network, drivers }: Loudspeaker,
+  vary: unknown,
+  law: CoilLaw | undefined,
+): readonly FitVariable[] {
   const hung = new Set(drivers.map(({ part }) => part));
   const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   const valueOf = (name: string) => mainOf(network[name]![0])?.value ?? 0;
-  const asked: readonly (readonly [string, object])[] = vary === undefined
-    ? Object.keys(network).filter((name) => !coupled.has(name) && !hung.has(name) && valueOf(name) > 0).map((name) => [name, {}])
-    : Array.isArray(vary) ? checkList<string>(caller, "vary", vary, "parts' names, or an object of bounds by part").map((name) => [name, {}])
-    : Object.entries(checkObject(caller, "vary", vary, "parts' names, or an object of bounds by part")).filter(([, bounds]) => bounds !== undefined).map(([name, bounds]) => [name, checkObject(caller, `vary.${name}`, bounds as object, "{ from, to }")]);
+  const asked: readonly (readonly [string, object])[] =
+    vary === undefined
+      ? Object.keys(network)
+          .filter((name) => !coupled.has(name) && !hung.has(name) && valueOf(name) > 0)
+          .map((name) => [name, {}])
+      : Array.isArray(vary)
+        ? checkList<string>(caller, "vary", vary, "parts' names, or an object of bounds by part").map((name) => [name, {}])
+        : Object.entries(checkObject(caller, "vary", vary, "parts' names, or an object of bounds by part"))
+            .filter(([, bounds]) => bounds !== undefined)
+            .map(([name, bounds]) => [name, checkObject(caller, `vary.${name}`, bounds as object, "{ from, to }")]);
   const variables = asked.map(([name, bounds]): FitVariable => {
-    if (typeof name !== "string" || !Object.hasOwn(network, name)) throw new DividingNetworkError("unknown-part", `${caller}: "vary" names ${show(name)}, which isn't in the network`, `Parts: ${Object.keys(network).join(", ")}`);
+    if (typeof name !== "string" || !Object.hasOwn(network, name))
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: "vary" names ${show(name)}, which isn't in the network`,
+        `Parts: ${Object.keys(network).join(", ")}`,
+      );
     const [part] = network[name]!;
     const main = mainOf(part);
-    if (main === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(part).noun}`, "Put an L-pad in as two resistors");
-    if (coupled.has(name)) throw new DividingNetworkError("unsupported", `${caller}: "vary" names ${name}, a coil that is coupled to another`, "Leave it as drawn, or leave its coupling out");
-    if (hung.has(name)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name parts of the network, got ${name}, at which a driver hangs`, "What it does to the sound was measured: draw another loudspeaker");
+    if (main === undefined)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(part).noun}`,
+        "Put an L-pad in as two resistors",
+      );
+    if (coupled.has(name))
+      throw new DividingNetworkError(
+        "unsupported",
+        `${caller}: "vary" names ${name}, a coil that is coupled to another`,
+        "Leave it as drawn, or leave its coupling out",
+      );
+    if (hung.has(name))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "vary" must name parts of the network, got ${name}, at which a driver hangs`,
+        "What it does to the sound was measured: draw another loudspeaker",
+      );
     const parameter = main.parameter as keyof typeof UNITS;
     const value = valueOf(name);
-    const { from, to, coilResistance } = checkOptions(`${caller}: vary.${name}`, bounds as { readonly from?: unknown; readonly to?: unknown; readonly coilResistance?: unknown }, ["from", "to", "coilResistance"]);
+    const { from, to, coilResistance } = checkOptions(
+      `${caller}: vary.${name}`,
+      bounds as { readonly from?: unknown; readonly to?: unknown; readonly coilResistance?: unknown },
+      ["from", "to", "coilResistance"],
+    );
     const own = checkLaw(caller, `vary.${name}.coilResistance`, coilResistance);
-    if (own !== undefined && parameter !== "inductance") throw new DividingNetworkError("invalid-argument", `${caller}: "vary.${name}.coilResistance" must belong to a coil, got a ${describe(part).noun}`);
-    if (!(value > 0) && (from === undefined || to === undefined)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale for its bounds`, `Give from and to, or draw it with a guess above 0`);
+    if (own !== undefined && parameter !== "inductance")
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "vary.${name}.coilResistance" must belong to a coil, got a ${describe(part).noun}`,
+      );
+    if (!(value > 0) && (from === undefined || to === undefined))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale for its bounds`,
+        `Give from and to, or draw it with a guess above 0`,
+      );
     const least = from === undefined ? value / DECADE : inSi(caller, `vary.${name}.from`, from, UNITS[parameter], { above: 0 });
     const most = to === undefined ? Math.max(value * DECADE, least) : inSi(caller, `vary.${name}.to`, to, UNITS[parameter], { above: 0 });
-    if (!(least <= most)) throw new DividingNetworkError("invalid-argument", `${caller}: "vary.${name}" must have from below to, got ${show(least)} and ${show(most)} ${UNITS[parameter]}`);
-    const resistance = parameter === "inductance" ? own ?? law : undefined;
+    if (!(least <= most))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "vary.${name}" must have from below to, got ${show(least)} and ${show(most)} ${UNITS[parameter]}`,
+      );
+    const resistance = parameter === "inductance" ? (own ?? law) : undefined;
     if (resistance !== undefined) for (const at of [least, Math.sqrt(least * most), most]) ohmsOf(caller, resistance, at);
-    return Object.freeze({ part: name, parameter, drawn: Math.min(most, Math.max(least, value)), from: least, to: most, ...(resistance === undefined ? {} : { law: resistance }) });
+    return Object.freeze({
+      part: name,
+      parameter,
+      drawn: Math.min(most, Math.max(least, value)),
+      from: least,
+      to: most,
+      ...(resistance === undefined ? {} : { law: resistance }),
+    });
   });
-  if (new Set(variables.map(({ part }) => part)).size < variables.length) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name each part once, got ${variables.map(({ part }) => part).join(", ")}`);
-  if (variables.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name at least one resistor, coil or capacitor above 0`, "Name the parts whose values are to be fitted");
-  if (variables.length > MOST) throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name at most ${MOST} parts, got ${variables.length}`, "Hold some of them as drawn");
+  if (new Set(variables.map(({ part }) => part)).size < variables.length)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "vary" must name each part once, got ${variables.map(({ part }) => part).join(", ")}`,
+    );
+  if (variables.length === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "vary" must name at least one resistor, coil or capacitor above 0`,
+      "Name the parts whose values are to be fitted",
+    );
+  if (variables.length > MOST)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "vary" must name at most ${MOST} parts, got ${variables.length}`,
+      "Hold some of them as drawn",
+    );
   return variables;
 }
 
@@ -64,13 +133,20 @@ const MOST = 40;
 /** A law of coils, if there is one. */
 export function checkLaw(caller: string, argument: string, law: unknown): CoilLaw | undefined {
   if (law === undefined || typeof law === "function") return law as CoilLaw | undefined;
-  throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a function from H to Ω, got ${show(law)}`, "For example (l) => 350 * l");
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "${argument}" must be a function from H to Ω, got ${show(law)}`,
+    "For example (l) => 350 * l",
+  );
 }
 
 function ohmsOf(caller: string, law: CoilLaw, inductance: number): number {
   const ohms: unknown = law(inductance);
   if (typeof ohms === "number" && ohms >= 0 && ohms < Infinity) return ohms;
-  throw new DividingNetworkError("invalid-argument", `${caller}: "coilResistance" must give ohms, 0 or more, got ${show(ohms)} for ${inductance.toPrecision(4)} H`);
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "coilResistance" must give ohms, 0 or more, got ${show(ohms)} for ${inductance.toPrecision(4)} H`,
+  );
 }
 
 /** Ω by ln H: the slope of a law by differences, since only its values are known. */

@@ -41,10 +41,21 @@ function withinPrice(price: number, largest: number): boolean {
 }
 
 /** A bound that also knows what can be had: of single states all of it, of sets of states the least that they cost. */
-export function boundOfGoods(bound: LossBound, goods: Goods, choices: readonly Choice[], tables: readonly BranchTable[], trees: readonly StateTree[]): LossBound {
+export function boundOfGoods(
+  bound: LossBound,
+  goods: Goods,
+  choices: readonly Choice[],
+  tables: readonly BranchTable[],
+  trees: readonly StateTree[],
+): LossBound {
   const codes = new Int32Array(choices.length);
   const { largestPrice, pieces } = goods;
-  const least = largestPrice === Infinity ? undefined : tables.map((table, index) => leastPrices(table, trees[index]!, choices, (option) => (option === undefined ? 0 : priceOf(pieces.get(option)))));
+  const least =
+    largestPrice === Infinity
+      ? undefined
+      : tables.map((table, index) =>
+          leastPrices(table, trees[index]!, choices, (option) => (option === undefined ? 0 : priceOf(pieces.get(option)))),
+        );
   return {
     below(nodes, at, enough) {
       if (least !== undefined) {
@@ -62,7 +73,12 @@ export function boundOfGoods(bound: LossBound, goods: Goods, choices: readonly C
 }
 
 /** The least that a state below a node costs; a node is asked once. */
-function leastPrices(table: BranchTable, { leastOf }: StateTree, choices: readonly Choice[], price: (option: Part | undefined) => number): (node: number) => number {
+function leastPrices(
+  table: BranchTable,
+  { leastOf }: StateTree,
+  choices: readonly Choice[],
+  price: (option: Part | undefined) => number,
+): (node: number) => number {
   const codes = new Int32Array(choices.length);
   const prices = new Float64Array(table.states);
   const own = table.choices.map((index) => choices[index]!.options.map(price));

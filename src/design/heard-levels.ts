@@ -28,7 +28,12 @@ export function heardLevels(box: Loudspeaker, goal: Goal, band: Band, distance: 
   const shapesAt = (at: Float64Array) => goal.places.map((place) => at.map(shapeOf(goal, place)));
   if (goal.frequencies !== undefined) {
     const frequencies = thinned(goal.frequencies, most);
-    return { frequencies, rows: Array.from(frequencies, (_, first) => ({ first, weights: Float64Array.of(1) })), shares: frequencies.map(() => 1 / frequencies.length), shapes: shapesAt(frequencies) };
+    return {
+      frequencies,
+      rows: Array.from(frequencies, (_, first) => ({ first, weights: Float64Array.of(1) })),
+      shares: frequencies.map(() => 1 / frequencies.length),
+      shapes: shapesAt(frequencies),
+    };
   }
   const { frequencies: all } = predict(box, { places: goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation })) });
   const [low, high] = [band.from * Math.exp(-HALF), band.to * Math.exp(HALF)];

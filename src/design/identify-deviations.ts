@@ -14,7 +14,12 @@ export interface Deviations {
   readonly normalAt: (logarithms: Float64Array) => readonly (readonly number[])[];
 }
 
-export function deviationsOf(network: Entries, unknowns: readonly Unknown[], seen: readonly Observation[], sigma: { readonly impedance: number; readonly transfer: number }): Deviations {
+export function deviationsOf(
+  network: Entries,
+  unknowns: readonly Unknown[],
+  seen: readonly Observation[],
+  sigma: { readonly impedance: number; readonly transfer: number },
+): Deviations {
   const count = seen.reduce((sum, { frequencies }) => sum + 2 * frequencies.length, 0);
   const parts = [...new Set(unknowns.map(({ part }) => part))];
   const scaleOf = ({ output }: Observation): number => 1 / (output === undefined ? sigma.impedance : sigma.transfer);
@@ -68,7 +73,9 @@ export function deviationsOf(network: Entries, unknowns: readonly Unknown[], see
     }
   };
   return {
-    count, residuals, slopes,
+    count,
+    residuals,
+    slopes,
     residualsAt(logarithms) {
       const out = new Float64Array(count);
       residuals(logarithms, out);

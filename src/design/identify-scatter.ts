@@ -13,7 +13,13 @@ const ROUNDING = 1e-6;
  * @param residuals real and imaginary part in turn, in units of the stated repeatability where it is known
  * @param free how many more residuals there are than unknowns
  */
-export function scatterOf(residuals: Float64Array, seen: readonly Observation[], free: number, known: boolean, misfit: number): { readonly scatter: number; readonly correlation: number; readonly doubts: readonly string[] } {
+export function scatterOf(
+  residuals: Float64Array,
+  seen: readonly Observation[],
+  free: number,
+  known: boolean,
+  misfit: number,
+): { readonly scatter: number; readonly correlation: number; readonly doubts: readonly string[] } {
   const count = residuals.length;
   const squares = residuals.reduce((sum, value) => sum + value * value, 0);
   const found = Math.sqrt(squares / Math.max(1, free));
@@ -25,12 +31,16 @@ export function scatterOf(residuals: Float64Array, seen: readonly Observation[],
   if (misfit < ROUNDING || free < 1) return { scatter, correlation, doubts: Object.freeze(doubts) };
   if (known && found * found > 1 + CHANCE * Math.sqrt(2 / free)) {
     scatter = found;
-    doubts.push(`what is left is ${found.toPrecision(2)} times the stated repeatability: the drawing isn't what was measured, or a measurement is off`);
+    doubts.push(
+      `what is left is ${found.toPrecision(2)} times the stated repeatability: the drawing isn't what was measured, or a measurement is off`,
+    );
   }
   const together = Math.min(correlation, 1 - 2 / count);
   if (together > CHANCE / Math.sqrt(count)) {
     scatter *= Math.sqrt((1 + together) / (1 - together));
-    doubts.push(`what is left of neighbouring frequencies goes together, ρ = ${together.toFixed(2)}: the drawing isn't what was measured, or the measurement was smoothed or is off as a whole`);
+    doubts.push(
+      `what is left of neighbouring frequencies goes together, ρ = ${together.toFixed(2)}: the drawing isn't what was measured, or the measurement was smoothed or is off as a whole`,
+    );
   }
   return { scatter, correlation, doubts: Object.freeze(doubts) };
 }

@@ -26,12 +26,14 @@ export interface IdentifyOptions {
    * Standard deviation of each real and imaginary part of ln Z and of ln(V/V), so part of the value and radians; dimensionless. Default: from
    * what the fit leaves, equal for all.
    */
-  readonly repeatability?: {
-    /** Part of |Z|, dimensionless. */
-    readonly impedance?: number | undefined;
-    /** Part of |V/V|, dimensionless. */
-    readonly transfer?: number | undefined;
-  } | undefined;
+  readonly repeatability?:
+    | {
+        /** Part of |Z|, dimensionless. */
+        readonly impedance?: number | undefined;
+        /** Part of |V/V|, dimensionless. */
+        readonly transfer?: number | undefined;
+      }
+    | undefined;
 }
 
 /** A value that was found. */
@@ -95,21 +97,39 @@ const SAME = 0.01;
  */
 export function identify<T extends Entries>(system: T | Loudspeaker<T>, options: IdentifyOptions): Identified {
   const network = networkIn(system);
-  const { impedance, transfers = {}, vary, parasitics = false, repeatability = {} } = checkOptions(CALLER, options, ["impedance", "transfers", "vary", "parasitics", "repeatability"]);
-  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${CALLER}: "parasitics" must be true or false, got ${show(parasitics)}`);
+  const {
+    impedance,
+    transfers = {},
+    vary,
+    parasitics = false,
+    repeatability = {},
+  } = checkOptions(CALLER, options, ["impedance", "transfers", "vary", "parasitics", "repeatability"]);
+  if (typeof parasitics !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `${CALLER}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const stated = checkOptions(`${CALLER}: repeatability`, repeatability, ["impedance", "transfer"]);
-  for (const key of ["impedance", "transfer"] as const) if (stated[key] !== undefined) checkNumber(CALLER, `repeatability.${key}`, stated[key], { above: 0 });
+  for (const key of ["impedance", "transfer"] as const)
+    if (stated[key] !== undefined) checkNumber(CALLER, `repeatability.${key}`, stated[key], { above: 0 });
   compile(network);
   const unknowns = unknownsOf(CALLER, network, vary, parasitics);
   const seen = observations(CALLER, network, impedance, transfers);
   const sigma = { impedance: stated.impedance ?? stated.transfer ?? 1, transfer: stated.transfer ?? stated.impedance ?? 1 };
   const known = stated.impedance !== undefined || stated.transfer !== undefined;
   const points = seen.reduce((sum, { frequencies }) => sum + 2 * frequencies.length, 0);
-  if (points < unknowns.length) throw new DividingNetworkError("undetermined", `${CALLER}: there must be at least as many measured numbers as unknown values, got ${points} for ${unknowns.length}`, "Measure at more frequencies, or name fewer parts in vary");
+  if (points < unknowns.length)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${CALLER}: there must be at least as many measured numbers as unknown values, got ${points} for ${unknowns.length}`,
+      "Measure at more frequencies, or name fewer parts in vary",
+    );
   const fine = deviationsOf(network, unknowns, seen, sigma);
   const ranked = fitsOf(fine, deviationsOf(network, unknowns, seen.map(coarser), sigma), unknowns);
   const best = ranked[0];
-  if (best === undefined) throw new DividingNetworkError("undetermined", `${CALLER}: from no start did the network's values come to a fit`, "Draw the values nearer to what they are, or look whether the drawing is that of what was measured");
+  if (best === undefined)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${CALLER}: from no start did the network's values come to a fit`,
+      "Draw the values nearer to what they are, or look whether the drawing is that of what was measured",
+    );
   const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1 }).residualsAt(best.parameters);
   const misfit = Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / points);
   const { scatter, correlation, doubts } = scatterOf(fine.residualsAt(best.parameters), seen, points - unknowns.length, known, misfit);
@@ -131,7 +151,8 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
 }
 
 function networkIn(system: unknown): Entries {
-  if (typeof system !== "object" || system === null) throw new DividingNetworkError("invalid-argument", `${CALLER}: "system" must be a network or a loudspeaker, got ${show(system)}`);
+  if (typeof system !== "object" || system === null)
+    throw new DividingNetworkError("invalid-argument", `${CALLER}: "system" must be a network or a loudspeaker, got ${show(system)}`);
   const { network, drivers } = system as { readonly network?: unknown; readonly drivers?: unknown };
   const isBox = Array.isArray(drivers) && typeof network === "object" && network !== null && !Array.isArray(network);
   return isBox ? checkLoudspeaker(CALLER, system as Loudspeaker<Entries>).network : (system as Entries);
@@ -153,13 +174,23 @@ function fitsOf(fine: Deviations, coarse: Deviations, unknowns: readonly Unknown
   };
   const large = fine.count * unknowns.length > MANY;
   const bySquares = (one: LeastSquaresFit, other: LeastSquaresFit): number => one.squares - other.squares;
-  const rough = startsAround(unknowns).map((start) => fit(coarse.count >= unknowns.length ? coarse : fine, start, 60)).filter((each) => each !== undefined).sort(bySquares);
+  const rough = startsAround(unknowns)
+    .map((start) => fit(coarse.count >= unknowns.length ? coarse : fine, start, 60))
+    .filter((each) => each !== undefined)
+    .sort(bySquares);
   const distinct = rough.filter((each, index) => !rough.slice(0, index).some((before) => same(each, before))).slice(0, large ? 2 : 4);
-  const fits = distinct.map(({ parameters }) => fit(fine, parameters, large ? 40 : 200)).filter((each) => each !== undefined).sort(bySquares);
+  const fits = distinct
+    .map(({ parameters }) => fit(fine, parameters, large ? 40 : 200))
+    .filter((each) => each !== undefined)
+    .sort(bySquares);
   // Of fits that are equally good, the one nearest to the drawing.
   const limit = (fits[0]?.squares ?? 0) * (1 + 1e-6) + 1e-20 * fine.count;
-  const away = ({ parameters, squares }: LeastSquaresFit): number => (squares > limit ? Infinity : unknowns.reduce((sum, { drawn }, index) => sum + (parameters[index]! - Math.log(drawn)) ** 2, 0));
-  return fits.map((each) => ({ each, by: away(each) })).sort((one, other) => (one.by === other.by ? bySquares(one.each, other.each) : one.by - other.by)).map(({ each }) => each);
+  const away = ({ parameters, squares }: LeastSquaresFit): number =>
+    squares > limit ? Infinity : unknowns.reduce((sum, { drawn }, index) => sum + (parameters[index]! - Math.log(drawn)) ** 2, 0);
+  return fits
+    .map((each) => ({ each, by: away(each) }))
+    .sort((one, other) => (one.by === other.by ? bySquares(one.each, other.each) : one.by - other.by))
+    .map(({ each }) => each);
 }
 
 function same(one: LeastSquaresFit, other: LeastSquaresFit): boolean {
@@ -169,7 +200,9 @@ function same(one: LeastSquaresFit, other: LeastSquaresFit): boolean {
 /** Minima that the measurements can't tell from the best: within four of chi squared, by the scatter. */
 function othersThan(best: LeastSquaresFit, ranked: readonly LeastSquaresFit[], scatter: number): Float64Array[] {
   const alike = ranked.filter((each) => each !== best && !same(each, best) && each.squares - best.squares <= 4 * scatter * scatter + 1e-16);
-  return alike.filter((each, index) => !alike.slice(0, index).some((before) => same(each, before))).map(({ parameters }) => parameters.map(Math.exp));
+  return alike
+    .filter((each, index) => !alike.slice(0, index).some((before) => same(each, before)))
+    .map(({ parameters }) => parameters.map(Math.exp));
 }
 
 function coarser(observation: Observation): Observation {

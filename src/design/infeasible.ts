@@ -19,12 +19,21 @@ interface Nearest {
 /** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much; and how far one of them alone would have to give way, where single changes come to that. */
 export function infeasible(question: Question): DividingNetworkError {
   const { caller, choices, turns, goal, limits, shard } = question;
-  if (shard !== undefined) return new DividingNetworkError("no-feasible-network", `${caller}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`, "Give mergeShards undefined in its place");
+  if (shard !== undefined)
+    return new DividingNetworkError(
+      "no-feasible-network",
+      `${caller}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`,
+      "Give mergeShards undefined in its place",
+    );
   const counts = choices.map(({ options }) => options.length);
   const looked = new Map<string, readonly Miss[] | undefined>();
   const misses = (codes: Int32Array, turned: ReadonlySet<string>) => {
     const key = `${[...turned].join(" ")}/${codes.join(" ")}`;
-    if (!looked.has(key)) looked.set(key, attempt(() => [...missesOf(built(question, codes, turned), goal, limits), ...missing(question, codes)], undefined));
+    if (!looked.has(key))
+      looked.set(
+        key,
+        attempt(() => [...missesOf(built(question, codes, turned), goal, limits), ...missing(question, codes)], undefined),
+      );
     return looked.get(key);
   };
   /** The least of a measure over all polarities, from some starts; undefined where it is never below a bound. */
@@ -46,14 +55,29 @@ export function infeasible(question: Question): DividingNetworkError {
   const many = counts.reduce((product, count) => product * count, 1);
   const starts = many > EACH ? drawnStarts(counts, 4) : Array.from({ length: many }, (_, number) => codesOf(counts, number));
   const limiting = new Set([...looked.values()].flatMap((all) => (all ?? []).map(({ limit }) => limit)));
-  const alone = nearest === undefined ? [] : [...limiting].flatMap((limit) => {
-    const others = (all: readonly Miss[]) => sum(all.filter((each) => each.limit !== limit));
-    const found = least((all) => (others(all) > 0 ? BESIDE + others(all) : sum(all)), [[...nearest.codes], ...starts], BESIDE);
-    return found === undefined || found.all.length === 0 ? [] : [said(found.all)];
-  });
-  const why = nearest === undefined ? "no combination of candidates makes a network" : nearest.all.length === 0 ? "those that keep them are silent at some place or frequency" : `of the nearest found, ${said(nearest.all)}`;
-  const way = alone.length > 0 ? `Give other candidates, or relax one limit so far: ${alone.join("; or ")}` : "Give other candidates, or state what may be missed: goal({ limits: \"stated\", … })";
-  return new DividingNetworkError("no-feasible-network", `${caller}: none of the ${question.networks} networks keeps the goal's limits; ${why}`, way);
+  const alone =
+    nearest === undefined
+      ? []
+      : [...limiting].flatMap((limit) => {
+          const others = (all: readonly Miss[]) => sum(all.filter((each) => each.limit !== limit));
+          const found = least((all) => (others(all) > 0 ? BESIDE + others(all) : sum(all)), [[...nearest.codes], ...starts], BESIDE);
+          return found === undefined || found.all.length === 0 ? [] : [said(found.all)];
+        });
+  const why =
+    nearest === undefined
+      ? "no combination of candidates makes a network"
+      : nearest.all.length === 0
+        ? "those that keep them are silent at some place or frequency"
+        : `of the nearest found, ${said(nearest.all)}`;
+  const way =
+    alone.length > 0
+      ? `Give other candidates, or relax one limit so far: ${alone.join("; or ")}`
+      : 'Give other candidates, or state what may be missed: goal({ limits: "stated", … })';
+  return new DividingNetworkError(
+    "no-feasible-network",
+    `${caller}: none of the ${question.networks} networks keeps the goal's limits; ${why}`,
+    way,
+  );
 }
 
 function said(all: readonly Miss[]): string {
@@ -72,6 +96,13 @@ function codesOf(counts: readonly number[], number: number): number[] {
 
 /** What of a combination can't be had, as a limit that it misses. */
 function missing({ goods, choices }: Question, codes: Int32Array): readonly Miss[] {
-  return goods === undefined || canBeHad(goods, choices, codes) ? [] : [{ limit: "stock", by: 1, says: `parts are taken more often than they are there${goods.largestPrice === Infinity ? "" : `, or all together cost more than ${goods.largestPrice}`}` }];
+  return goods === undefined || canBeHad(goods, choices, codes)
+    ? []
+    : [
+        {
+          limit: "stock",
+          by: 1,
+          says: `parts are taken more often than they are there${goods.largestPrice === Infinity ? "" : `, or all together cost more than ${goods.largestPrice}`}`,
+        },
+      ];
 }
-

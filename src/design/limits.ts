@@ -1,7 +1,18 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
 import { lossOf, type Goal } from "../assessment";
-import { anchoredGrid, HIGHEST, knownBand, overItsBand, passbandGrid, RATED_SHARE, resonanceOf, sourceSeen, spareDb, sparesOf } from "../assessment/internal";
+import {
+  anchoredGrid,
+  HIGHEST,
+  knownBand,
+  overItsBand,
+  passbandGrid,
+  RATED_SHARE,
+  resonanceOf,
+  sourceSeen,
+  spareDb,
+  sparesOf,
+} from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { equivalentPeakDissipationResistance, resistor } from "../parts";
@@ -58,8 +69,17 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
   const rated = ratedImpedance === undefined ? undefined : checkNumber(caller, "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
   const floor = holds("largestLevelLossDb") ? meanLevelDb(box, goal) - goal.largestLevelLossDb : -Infinity;
   const least = Math.max(goal.leastLevelDb ?? -Infinity, floor);
-  if (goal.levelDb !== undefined && goal.leastLevelDb !== undefined && goal.places.every(({ levelDb: own }) => own === undefined) && goal.leastLevelDb > goal.levelDb + goal.corridorDb) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "goal.leastLevelDb" must not lie above the corridor around "goal.levelDb" (${goal.levelDb} dB ± ${goal.corridorDb} dB), got ${goal.leastLevelDb} dB`, "No network can be at its target and that loud");
+  if (
+    goal.levelDb !== undefined
+    && goal.leastLevelDb !== undefined
+    && goal.places.every(({ levelDb: own }) => own === undefined)
+    && goal.leastLevelDb > goal.levelDb + goal.corridorDb
+  ) {
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "goal.leastLevelDb" must not lie above the corridor around "goal.levelDb" (${goal.levelDb} dB ± ${goal.corridorDb} dB), got ${goal.leastLevelDb} dB`,
+      "No network can be at its target and that loud",
+    );
   }
   const spared = sparedOf(caller, box, goal);
   return {
@@ -76,12 +96,22 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
 function sparedOf(caller: string, box: Loudspeaker, goal: Goal): readonly Spared[] {
   const { drivers } = box;
   for (const name of Object.keys(goal.drivers)) {
-    if (!drivers.some((driver) => driver.name === name)) throw new DividingNetworkError("unknown-part", `${caller}: "goal.drivers" names ${show(name)}, which is no driver of the loudspeaker`, `Drivers: ${drivers.map((driver) => driver.name).join(", ")}`);
+    if (!drivers.some((driver) => driver.name === name))
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: "goal.drivers" names ${show(name)}, which is no driver of the loudspeaker`,
+        `Drivers: ${drivers.map((driver) => driver.name).join(", ")}`,
+      );
   }
   const spared = new Map<string, Spared>();
   for (const { driver, part, limitDb, stated, resonance } of sparesOf(box, goal)) {
     if (resonance === undefined) {
-      if (stated) throw new DividingNetworkError("no-resonance", `${caller}: "goal.drivers" spares ${driver}, whose resonance isn't known within the band in which all impedances are known`, "Give the driver's fs, or its impedance measured across its resonance");
+      if (stated)
+        throw new DividingNetworkError(
+          "no-resonance",
+          `${caller}: "goal.drivers" spares ${driver}, whose resonance isn't known within the band in which all impedances are known`,
+          "Give the driver's fs, or its impedance measured across its resonance",
+        );
       continue;
     }
     if (limitDb > (spared.get(part)?.leastDb ?? -Infinity)) spared.set(part, { part, resonance, leastDb: limitDb });
@@ -97,7 +127,9 @@ function dampedOf({ network, drivers }: Loudspeaker, { damping: { largestSourceR
     const alike = [...new Set(drivers.filter((driver) => driver.role === role).map(({ part }) => part))];
     return alike.flatMap((part) => {
       const resonance = resonanceOf(network, part);
-      return resonance === undefined || resonance > HIGHEST || resonance < from || resonance > to ? [] : [{ part, alike, resonance, largest }];
+      return resonance === undefined || resonance > HIGHEST || resonance < from || resonance > to
+        ? []
+        : [{ part, alike, resonance, largest }];
     });
   });
 }
@@ -125,31 +157,57 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
     const { impedance } = compiled.sweep(load);
     if (smallestImpedance > 0) {
       const least = magnitude(impedance).reduce((a, b) => Math.min(a, b), Infinity);
-      say("smallestImpedance", 1 - least / smallestImpedance, `|Z| falls to ${least.toPrecision(3)} Ω, at least ${smallestImpedance.toPrecision(3)} Ω is asked for`);
+      say(
+        "smallestImpedance",
+        1 - least / smallestImpedance,
+        `|Z| falls to ${least.toPrecision(3)} Ω, at least ${smallestImpedance.toPrecision(3)} Ω is asked for`,
+      );
     }
     if (peak > 0) {
       const least = equivalentPeakDissipationResistance(impedance).reduce((a, b) => Math.min(a, b), Infinity);
-      say("smallestPeakDissipationResistance", 1 - least / peak, `the equivalent peak dissipation resistance falls to ${least.toPrecision(3)} Ω, at least ${peak.toPrecision(3)} Ω is asked for`);
+      say(
+        "smallestPeakDissipationResistance",
+        1 - least / peak,
+        `the equivalent peak dissipation resistance falls to ${least.toPrecision(3)} Ω, at least ${peak.toPrecision(3)} Ω is asked for`,
+      );
     }
   }
   if (leastLevelDb > -Infinity) {
     const level = meanLevelDb(box, goal);
     const limit = leastLevelDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb";
-    if (!(level >= leastLevelDb)) say(limit, Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10), `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`);
+    if (!(level >= leastLevelDb))
+      say(
+        limit,
+        Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10),
+        `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`,
+      );
   }
   const { sourceImpedance } = box;
-  const volts = (part: string, frequencies: ArrayLike<number>) => magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
+  const volts = (part: string, frequencies: ArrayLike<number>) =>
+    magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
   for (const { part, alike, resonance, largest } of damped) {
     const [resistance] = sourceSeen((ohms) => {
-      const replaced = Object.fromEntries(Object.entries(box.network).map(([name, entry]) => [name, alike.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry])) as unknown as Entries;
-      const { re, im } = compile<Entries>(replaced).sweep([resonance], sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part);
+      const replaced = Object.fromEntries(
+        Object.entries(box.network).map(([name, entry]) => [name, alike.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry]),
+      ) as unknown as Entries;
+      const { re, im } = compile<Entries>(replaced)
+        .sweep([resonance], sourceImpedance === undefined ? {} : { sourceImpedance })
+        .voltage(part);
       return { re: re[0]!, im: im[0]! };
     });
-    say(`damping.${part}`, (resistance - largest) / (largest + 1), `${part} sees ${resistance.toPrecision(3)} Ω at its resonance, ${resonance.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`);
+    say(
+      `damping.${part}`,
+      (resistance - largest) / (largest + 1),
+      `${part} sees ${resistance.toPrecision(3)} Ω at its resonance, ${resonance.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`,
+    );
   }
   for (const { part, resonance, leastDb } of spared) {
     const spare = spareDb(drive, volts(part, drive), volts(part, [resonance])[0]!);
-    say(`drivers.${part}`, (leastDb - spare) / 6, `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`);
+    say(
+      `drivers.${part}`,
+      (leastDb - spare) / 6,
+      `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`,
+    );
   }
   return misses;
 }

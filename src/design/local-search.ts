@@ -5,7 +5,12 @@
  * @param value of codes, smaller is better; Infinity where there is none
  * @param take told of each start's end, best value of that start
  */
-export function descend(counts: readonly number[], value: (codes: Int32Array) => number, starts: readonly (readonly number[])[], take: (codes: Int32Array, value: number) => void): void {
+export function descend(
+  counts: readonly number[],
+  value: (codes: Int32Array) => number,
+  starts: readonly (readonly number[])[],
+  take: (codes: Int32Array, value: number) => void,
+): void {
   const codes = new Int32Array(counts.length);
   for (const start of starts) {
     codes.set(start);

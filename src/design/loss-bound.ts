@@ -42,13 +42,29 @@ const SILENT = -500;
 const SLACK = 1e-9;
 
 export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: readonly StateTree[]): LossBound {
-  const { points: n, weights, fixed, offsets, perVolt, constant, beside, source, constantAdmittance, loads, largestAdmittance, leastLevel } = heard;
+  const {
+    points: n,
+    weights,
+    fixed,
+    offsets,
+    perVolt,
+    constant,
+    beside,
+    source,
+    constantAdmittance,
+    loads,
+    largestAdmittance,
+    leastLevel,
+  } = heard;
   const [G, K] = [tables.length, weights.length];
   const channelCount = tables.reduce((sum, { channels }) => sum + channels.length, 0);
   const size = perVolt.length >> 1;
   const absolute = new Float64Array(size);
   for (let i = 0; i < size; i++) absolute[i] = Math.hypot(perVolt[2 * i]!, perVolt[2 * i + 1]!) * (1 + 1e-15);
-  const besideSize = beside === undefined ? undefined : Float64Array.from({ length: n * K }, (_, i) => Math.hypot(beside[2 * i]!, beside[2 * i + 1]!) * (1 + 1e-15));
+  const besideSize =
+    beside === undefined
+      ? undefined
+      : Float64Array.from({ length: n * K }, (_, i) => Math.hypot(beside[2 * i]!, beside[2 * i + 1]!) * (1 + 1e-15));
   const widths = tables.map(({ width }) => width);
   const most = Math.max(1, ...widths);
   const zero = new Float64Array(most);
@@ -244,7 +260,8 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
       }
       // Some of the terms are a bound as well: where they are enough, the rest isn't looked at.
       if (turn === firstLook || turn === secondLook) {
-        const some = anyFree && tallestLow > lowestHigh ? loss + leastDistance(guess / weight, tallestLow, lowestHigh, (turn + 1) * K) : loss;
+        const some =
+          anyFree && tallestLow > lowestHigh ? loss + leastDistance(guess / weight, tallestLow, lowestHigh, (turn + 1) * K) : loss;
         if (some >= enough) return some;
       }
     }
@@ -280,7 +297,8 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
       const next = pull / curvature;
       // A convex function lies above its tangents: at most the slope times the bracket is to be gained.
       const left = Math.abs(slope) * (to - from);
-      if (left <= 1e-13 * value || round === 24 || curvature === 0 || Math.abs(next - L) < 1e-14 * Math.max(1, Math.abs(L))) return Math.max(0, value - 2 * left);
+      if (left <= 1e-13 * value || round === 24 || curvature === 0 || Math.abs(next - L) < 1e-14 * Math.max(1, Math.abs(L)))
+        return Math.max(0, value - 2 * left);
       L = next > from && next < to ? next : (from + to) / 2;
     }
   };
@@ -289,5 +307,7 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
 
 /** Numbers below n so that the first of them lie spread over all: every fourth, then those between. */
 function spreadOrder(n: number): Int32Array {
-  return Int32Array.from([0, 2, 1, 3].flatMap((first) => Array.from({ length: Math.ceil((n - first) / 4) }, (_, i) => first + 4 * i)).filter((at) => at < n));
+  return Int32Array.from(
+    [0, 2, 1, 3].flatMap((first) => Array.from({ length: Math.ceil((n - first) / 4) }, (_, i) => first + 4 * i)).filter((at) => at < n),
+  );
 }

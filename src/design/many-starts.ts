@@ -41,7 +41,14 @@ export function isBetter(one: ConstrainedFit, other: ConstrainedFit): boolean {
  * @param first where to begin in any case
  * @param rest waited for between fits; what it throws ends the search
  */
-export async function bestOfStarts(coarse: ConstrainedProblem, fine: ConstrainedProblem, first: Float64Array, starts: number, seed: number, rest: () => Promise<void> | undefined): Promise<ManyFits | undefined> {
+export async function bestOfStarts(
+  coarse: ConstrainedProblem,
+  fine: ConstrainedProblem,
+  first: Float64Array,
+  starts: number,
+  seed: number,
+  rest: () => Promise<void> | undefined,
+): Promise<ManyFits | undefined> {
   const next = seeded(seed);
   const { lower, upper } = coarse;
   const inside = (x: Float64Array) => x.map((value, i) => Math.min(upper[i]!, Math.max(lower[i]!, value)));
@@ -69,7 +76,11 @@ export async function bestOfStarts(coarse: ConstrainedProblem, fine: Constrained
     if (wait !== undefined) await wait;
   }
   rough.sort((a, b) => (isBetter(a, b) ? -1 : isBetter(b, a) ? 1 : 0));
-  const distinct = rough.filter((each, i) => !rough.slice(0, i).some((other) => other.parameters.every((value, j) => Math.abs(value - each.parameters[j]!) <= SAME))).slice(0, FITTED_ON);
+  const distinct = rough
+    .filter(
+      (each, i) => !rough.slice(0, i).some((other) => other.parameters.every((value, j) => Math.abs(value - each.parameters[j]!) <= SAME)),
+    )
+    .slice(0, FITTED_ON);
   // What is far above the lowest won't come below it on a finer grid.
   const hopeful = distinct.filter((each) => distinct[0]!.worst > KEPT || each.squares <= 4 * distinct[0]!.squares + 1e-6);
   let [best, from] = [undefined as ConstrainedFit | undefined, undefined as ConstrainedFit | undefined];
@@ -81,5 +92,9 @@ export async function bestOfStarts(coarse: ConstrainedProblem, fine: Constrained
   }
   if (best === undefined) return undefined;
   const most = from!.squares * 1.01 + 1e-12;
-  return { best, ended: rough.length, agreeing: rough.filter(({ squares, worst }) => squares <= most && worst <= Math.max(1e-3, from!.worst)).length };
+  return {
+    best,
+    ended: rough.length,
+    agreeing: rough.filter(({ squares, worst }) => squares <= most && worst <= Math.max(1e-3, from!.worst)).length,
+  };
 }

@@ -29,7 +29,8 @@ const CALLER = "mergeShards";
  */
 export function mergeShards(results: readonly (ChosenValues | undefined)[]): ChosenValues {
   const given = checkList<ChosenValues | undefined>(CALLER, "results", results, "what chooseValues() gives for each shard");
-  if (given.length === 0) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must have an entry for each shard, got none`);
+  if (given.length === 0)
+    throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must have an entry for each shard, got none`);
   const found: ChosenValues[] = [];
   // A hole counts as undefined, and is read as such.
   for (let index = 0; index < given.length; index++) {
@@ -38,21 +39,47 @@ export function mergeShards(results: readonly (ChosenValues | undefined)[]): Cho
     checkObject(CALLER, `results[${index}]`, result, "what chooseValues() gives");
     const { shard, lossDb, lowerBoundDb, networks, evaluated, proven } = result;
     if (shard?.index !== index || shard.of !== given.length) {
-      throw new DividingNetworkError("invalid-argument", `${CALLER}: "results[${index}]" must be of shard ${index} of ${given.length}, got ${shard === undefined ? "a whole search" : `shard ${show(shard.index)} of ${show(shard.of)}`}`, "Give all shards in the order of their index; undefined for one that found no network");
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${CALLER}: "results[${index}]" must be of shard ${index} of ${given.length}, got ${shard === undefined ? "a whole search" : `shard ${show(shard.index)} of ${show(shard.of)}`}`,
+        "Give all shards in the order of their index; undefined for one that found no network",
+      );
     }
-    for (const [name, value] of Object.entries({ lossDb, lowerBoundDb, networks, evaluated })) checkNumber(CALLER, `results[${index}].${name}`, value, { min: 0 });
-    if (typeof proven !== "boolean") throw new DividingNetworkError("invalid-argument", `${CALLER}: "results[${index}].proven" must be true or false, got ${show(proven)}`);
-    if (found.length > 0 && networks !== found[0]!.networks) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must be shards of one search, got ${found[0]!.networks} and ${networks} networks`);
+    for (const [name, value] of Object.entries({ lossDb, lowerBoundDb, networks, evaluated }))
+      checkNumber(CALLER, `results[${index}].${name}`, value, { min: 0 });
+    if (typeof proven !== "boolean")
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${CALLER}: "results[${index}].proven" must be true or false, got ${show(proven)}`,
+      );
+    if (found.length > 0 && networks !== found[0]!.networks)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${CALLER}: "results" must be shards of one search, got ${found[0]!.networks} and ${networks} networks`,
+      );
     const [ours, theirs] = [found[0]?.shard?.question, shard.question];
-    if (ours !== undefined && theirs !== undefined && ours !== theirs) throw new DividingNetworkError("invalid-argument", `${CALLER}: "results" must be shards of one search, got "results[${index}]" of another loudspeaker, goal, candidates or polarities`, "Give each shard the very same arguments but for its index");
+    if (ours !== undefined && theirs !== undefined && ours !== theirs)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${CALLER}: "results" must be shards of one search, got "results[${index}]" of another loudspeaker, goal, candidates or polarities`,
+        "Give each shard the very same arguments but for its index",
+      );
     found.push(result);
   }
-  if (found.length === 0) throw new DividingNetworkError("no-feasible-network", `${CALLER}: none of the ${given.length} shards found a network that keeps the goal's limits`, "The search without shards names the limits that are missed, and by how much");
+  if (found.length === 0)
+    throw new DividingNetworkError(
+      "no-feasible-network",
+      `${CALLER}: none of the ${given.length} shards found a network that keeps the goal's limits`,
+      "The search without shards names the limits that are missed, and by how much",
+    );
   const best = found.reduce((one, next) => (next.lossDb < one.lossDb ? next : one));
   const { lossDb, networks } = best;
   return Object.freeze({
-    network: networkOf<Entries>(best.network), lossDb, networks,
-    polarity: Object.freeze({ ...best.polarity }), ...(best.taken === undefined ? {} : { taken: owned(best.taken) }),
+    network: networkOf<Entries>(best.network),
+    lossDb,
+    networks,
+    polarity: Object.freeze({ ...best.polarity }),
+    ...(best.taken === undefined ? {} : { taken: owned(best.taken) }),
     lowerBoundDb: found.reduce((least, each) => Math.min(least, each.lowerBoundDb), lossDb),
     proven: found.every(({ proven }) => proven),
     evaluated: found.reduce((sum, { evaluated }) => sum + evaluated, 0),

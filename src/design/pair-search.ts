@@ -24,7 +24,12 @@ export interface PairSearch {
 /** States gone through for new nodes of trees, after which a run ends early. */
 const MOST_SPLIT = 30_000;
 
-export function pairSearch(tables: readonly BranchTable[], trees: readonly StateTree[], { below, exact }: LossBound, best: Incumbent): PairSearch {
+export function pairSearch(
+  tables: readonly BranchTable[],
+  trees: readonly StateTree[],
+  { below, exact }: LossBound,
+  best: Incumbent,
+): PairSearch {
   const G = tables.length;
   let room = 1024;
   let bounds = new Float64Array(room);

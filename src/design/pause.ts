@@ -22,7 +22,8 @@ export function pauseFor(caller: string, signal: { readonly aborted: boolean } |
     if (Date.now() - since < SLICE) return undefined;
     return breathe().then(() => {
       since = Date.now();
-      if (signal?.aborted === true) throw new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found`);
+      if (signal?.aborted === true)
+        throw new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found`);
     });
   };
 }

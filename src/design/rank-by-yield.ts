@@ -62,15 +62,26 @@ const FURTHER_DB = 0.5;
  * ranked[0]!.yield; // 1
  * ```
  */
-export function rankByYield<const T extends NetworkHolder>(loudspeaker: Loudspeaker, options: RankByYieldOptions<T>): readonly RankedNetwork<T>[] {
+export function rankByYield<const T extends NetworkHolder>(
+  loudspeaker: Loudspeaker,
+  options: RankByYieldOptions<T>,
+): readonly RankedNetwork<T>[] {
   const caller = "rankByYield";
   const box = checkLoudspeaker(caller, loudspeaker);
   const { networks, heldBack, ...rest } = checkObject(caller, "options", options, "{ networks, … }");
   const members = checkList<T>(caller, "networks", networks, "{ network }");
-  if (members.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "networks" must hold at least one { network }, got ${show(networks)}`, "Give it redesign(…).front");
+  if (members.length === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "networks" must hold at least one { network }, got ${show(networks)}`,
+      "Give it redesign(…).front",
+    );
   const goal = goalOf(rest.goal);
   const others = heldBack === undefined ? undefined : checkList(caller, "heldBack", heldBack, "{ azimuth, elevation }");
-  const boxes = members.map((member, index) => ({ ...box, network: checkObject<NetworkHolder>(caller, `networks[${index}]`, member, "{ network }").network }));
+  const boxes = members.map((member, index) => ({
+    ...box,
+    network: checkObject<NetworkHolder>(caller, `networks[${index}]`, member, "{ network }").network,
+  }));
   const losses = boxes.map((one) => lossOf(one, goal).lossDb);
   const largestLossDb = rest.largestLossDb ?? Math.min(...losses) + FURTHER_DB;
   const ranked = members.map((member, index): RankedNetwork<T> => {

@@ -13,5 +13,8 @@ export function withLoad(groups: readonly Group[], goal: Goal, ratedImpedance: u
 /** Hz: the goal's band, as far as everything was measured. */
 export function reached({ drivers }: Loudspeaker, { band }: Goal): { readonly from: number; readonly to: number } {
   const all = drivers.flatMap(({ pressures }) => pressures.map(({ response }) => response.frequencies));
-  return { from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)), to: Math.min(band.to, ...all.map((own) => own[own.length - 1]!)) };
+  return {
+    from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)),
+    to: Math.min(band.to, ...all.map((own) => own[own.length - 1]!)),
+  };
 }

@@ -52,9 +52,12 @@ export interface RedesignOptions {
   /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another. */
   readonly ratedImpedance?: Resistance | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the front so far is then returned. */
-  readonly signal?: {
-    /** True once it is to stop. */
-    readonly aborted: boolean } | undefined;
+  readonly signal?:
+    | {
+        /** True once it is to stop. */
+        readonly aborted: boolean;
+      }
+    | undefined;
   /** Called after each topology: counts dimensionless, loss in dB. */
   readonly onProgress?: ((progress: RedesignProgress) => void) | undefined;
 }
@@ -121,14 +124,55 @@ const NEAR = 1.08;
  */
 export async function redesign(loudspeaker: Loudspeaker, options: RedesignOptions = {}): Promise<Redesign> {
   const box = checkLoudspeaker(CALLER, loudspeaker);
-  const { goal: aim, series: asked, stock: drawer, largestPrice, units, maxParts: most, coilResistance: law = coilResistance, ratedImpedance, signal, onProgress } = checkOptions(CALLER, options, ["goal", "series", "stock", "largestPrice", "units", "maxParts", "coilResistance", "ratedImpedance", "signal", "onProgress"]);
-  if (typeof law !== "function") throw new DividingNetworkError("invalid-argument", `${CALLER}: "coilResistance" must be a function from H to Ω, got ${typeof law}`, "For example (l) => 350 * l");
+  const {
+    goal: aim,
+    series: asked,
+    stock: drawer,
+    largestPrice,
+    units,
+    maxParts: most,
+    coilResistance: law = coilResistance,
+    ratedImpedance,
+    signal,
+    onProgress,
+  } = checkOptions(CALLER, options, [
+    "goal",
+    "series",
+    "stock",
+    "largestPrice",
+    "units",
+    "maxParts",
+    "coilResistance",
+    "ratedImpedance",
+    "signal",
+    "onProgress",
+  ]);
+  if (typeof law !== "function")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${CALLER}: "coilResistance" must be a function from H to Ω, got ${typeof law}`,
+      "For example (l) => 350 * l",
+    );
   const series = checkOneOf(CALLER, "series", asked ?? "E12", SERIES);
   const maxParts = most === undefined ? 8 : checkNumber(CALLER, "maxParts", most, { min: 2, max: 20, integer: true });
-  if (drawer !== undefined && asked !== undefined) throw new DividingNetworkError("invalid-argument", `${CALLER}: "series" and "stock" must not both be given`, "Leave out the series: the stock says what can be had");
-  if (drawer === undefined && (largestPrice ?? units) !== undefined) throw new DividingNetworkError("invalid-argument", `${CALLER}: "${largestPrice === undefined ? "units" : "largestPrice"}" must go with a stock, got no stock`, "Give the stock, or leave it out");
-  const market = { largestPrice: largestPrice === undefined ? Infinity : checkNumber(CALLER, "largestPrice", largestPrice, { min: 0 }), units: units === undefined ? 1 : checkNumber(CALLER, "units", units, { min: 1, max: 1000, integer: true }) };
-  const supply: Supply = drawer === undefined ? seriesSupply(series, law) : stockSupply(CALLER, checkStock(CALLER, "stock", drawer), law, market);
+  if (drawer !== undefined && asked !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${CALLER}: "series" and "stock" must not both be given`,
+      "Leave out the series: the stock says what can be had",
+    );
+  if (drawer === undefined && (largestPrice ?? units) !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${CALLER}: "${largestPrice === undefined ? "units" : "largestPrice"}" must go with a stock, got no stock`,
+      "Give the stock, or leave it out",
+    );
+  const market = {
+    largestPrice: largestPrice === undefined ? Infinity : checkNumber(CALLER, "largestPrice", largestPrice, { min: 0 }),
+    units: units === undefined ? 1 : checkNumber(CALLER, "units", units, { min: 1, max: 1000, integer: true }),
+  };
+  const supply: Supply =
+    drawer === undefined ? seriesSupply(series, law) : stockSupply(CALLER, checkStock(CALLER, "stock", drawer), law, market);
   const goal = goalOf(aim);
   const groups = groupsOf(CALLER, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
@@ -136,19 +180,35 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const [limits, trueLimits] = [limitsOf(CALLER, box, search, ratedImpedance), limitsOf(CALLER, box, loaded, ratedImpedance)];
   const combinations = combinationsOf(box, groups, maxParts);
   const tried: Tried[] = [];
-  if (combinations.length === 0) throw new DividingNetworkError("invalid-argument", `${CALLER}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`, `Allow ${2 * (groups.length - 1)} or more`);
+  if (combinations.length === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${CALLER}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`,
+      `Allow ${2 * (groups.length - 1)} or more`,
+    );
   const turns = turnsFor(groups);
   const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
-    caller: CALLER, box: { ...box, network: drawing.network }, goal: search, choices, turns, limits, signal, onProgress: undefined, shard: undefined, goods: supply.goods,
+    caller: CALLER,
+    box: { ...box, network: drawing.network },
+    goal: search,
+    choices,
+    turns,
+    limits,
+    signal,
+    onProgress: undefined,
+    shard: undefined,
+    goods: supply.goods,
     networks: choices.reduce((product, { options: own }) => product * own.length, 1) * turns.sets.length,
   });
-  const look = async (question: Question, options: SearchOptions) => searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
-    // Its signal ends a search while it solves its branches, too.
-    if (error instanceof DividingNetworkError && error.code === "aborted") return { found: undefined, complete: false, looked: 0 };
-    // A branch without any state that keeps the limits makes no network.
-    if (error instanceof DividingNetworkError && error.code === "no-feasible-network") return { found: undefined, complete: true, looked: 0 };
-    throw error;
-  });
+  const look = async (question: Question, options: SearchOptions) =>
+    searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
+      // Its signal ends a search while it solves its branches, too.
+      if (error instanceof DividingNetworkError && error.code === "aborted") return { found: undefined, complete: false, looked: 0 };
+      // A branch without any state that keeps the limits makes no network.
+      if (error instanceof DividingNetworkError && error.code === "no-feasible-network")
+        return { found: undefined, complete: true, looked: 0 };
+      throw error;
+    });
   const shared: SearchOptions["shared"] = new Map();
   const members: Redesigned[] = [];
   const stopped = () => signal?.aborted === true;
@@ -162,11 +222,17 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     const question = choices === undefined ? undefined : ask(drawing, choices);
     first ??= question;
     // Of some kind the stock holds nothing.
-    const { found, complete } = question === undefined ? { found: undefined, complete: true } : await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
+    const { found, complete } =
+      question === undefined
+        ? { found: undefined, complete: true }
+        : await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
     if (!complete && !stopped()) unfinished++;
     if (found !== undefined && question !== undefined) {
-      const near = await refined(drawing, question, found, supply, async (near, below) => look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }));
-      const best = goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply);
+      const near = await refined(drawing, question, found, supply, async (near, below) =>
+        look(ask(drawing, near), { below, mostPairs: MOST_PAIRS }),
+      );
+      const best =
+        goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply);
       if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, says, supply.goods));
       lossDb = Math.min(lossDb, near.lossDb);
       tried.push({ ...combination, lossDb: near.lossDb });
@@ -174,23 +240,41 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     if (stopped()) break;
     done++;
     if (done === combinations.length && rounds++ < ROUNDS) combinations.push(...variations(box, groups, tried, combinations, maxParts));
-    onProgress?.(Object.freeze({ done, of: combinations.length, lossDb: members.reduce((least, one) => Math.min(least, one.lossDb), Infinity) }));
+    onProgress?.(
+      Object.freeze({ done, of: combinations.length, lossDb: members.reduce((least, one) => Math.min(least, one.lossDb), Infinity) }),
+    );
     await breathe();
   }
-  if (members.length === 0) throw done === combinations.length ? nothingFor(first) : new DividingNetworkError("aborted", `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`);
+  if (members.length === 0)
+    throw done === combinations.length
+      ? nothingFor(first)
+      : new DividingNetworkError(
+          "aborted",
+          `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`,
+        );
   const front: Redesigned[] = [];
-  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb)) if (front.every((better) => one.lossDb < better.lossDb || (one.price ?? Infinity) < (better.price ?? Infinity))) front.push(one);
+  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb))
+    if (front.every((better) => one.lossDb < better.lossDb || (one.price ?? Infinity) < (better.price ?? Infinity))) front.push(one);
   return Object.freeze({ front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length });
 }
 
 /** What is thrown where every drawing was looked at and none keeps the limits. */
 function nothingFor(first: Question | undefined): DividingNetworkError {
-  return first === undefined ? new DividingNetworkError("not-in-stock", `${CALLER}: "stock" must hold parts of every kind that the simplest networks need, got none of some`, "Two-way networks of two parts need a coil and a capacitor") : infeasible(first);
+  return first === undefined
+    ? new DividingNetworkError(
+        "not-in-stock",
+        `${CALLER}: "stock" must hold parts of every kind that the simplest networks need, got none of some`,
+        "Two-way networks of two parts need a coil and a capacitor",
+      )
+    : infeasible(first);
 }
 
 /** Each group above the lowest as drawn or turned round, all its drivers at once: what sounds the same upside down is looked at once. */
 function turnsFor(groups: readonly Group[]): Turns {
   const moving = groups.slice(1);
-  const sets = Array.from({ length: 2 ** moving.length }, (_, bits) => new Set(moving.flatMap(({ parts }, index) => ((bits >> index) & 1 ? parts : []))));
+  const sets = Array.from(
+    { length: 2 ** moving.length },
+    (_, bits) => new Set(moving.flatMap(({ parts }, index) => ((bits >> index) & 1 ? parts : []))),
+  );
   return { named: moving.flatMap(({ parts }) => parts), either: moving.length, sets };
 }

@@ -33,11 +33,25 @@ export interface Redesigned {
 }
 
 /** What was chosen, as it is handed over. */
-export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { choices, codes, turned }: Best, groups: readonly Group[], parts: number, topology: string, goods?: Goods): Redesigned {
+export function redesigned(
+  box: Loudspeaker,
+  goal: Goal,
+  drawing: Drawing,
+  { choices, codes, turned }: Best,
+  groups: readonly Group[],
+  parts: number,
+  topology: string,
+  goods?: Goods,
+): Redesigned {
   const names = namesFor(drawing);
   const { slots } = drawing;
   const own = chosen(drawing.network, choices, codes, turned);
-  const written = (entries: Entries) => networkOf<Entries>(Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]])) as unknown as Entries);
+  const written = (entries: Entries) =>
+    networkOf<Entries>(
+      Object.fromEntries(
+        Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]]),
+      ) as unknown as Entries,
+    );
   const without = (name: string): number => {
     const { way, together, branch } = slots[name]!;
     const entries: Record<string, Entry> = { ...own };
@@ -55,13 +69,24 @@ export function redesigned(box: Loudspeaker, goal: Goal, drawing: Drawing, { cho
     }
   };
   const network = written(own);
-  const lines = choices.flatMap(({ name, options }, index) => (goods?.pieces.get(options[codes[index]!]!) ?? []).map((line) => [names.get(name)!, line] as const));
+  const lines = choices.flatMap(({ name, options }, index) =>
+    (goods?.pieces.get(options[codes[index]!]!) ?? []).map((line) => [names.get(name)!, line] as const),
+  );
   const price = priceOf(lines.map(([, line]) => line));
   const heard = { ...box, network };
   return Object.freeze({
-    network, lossDb: lossOf(heard, goal).lossDb, parts, levelDb: meanLevelDb(heard, goal), topology,
-    ...(goods === undefined || price === Infinity ? {} : { price }), taken: Object.freeze(Object.fromEntries(lines)),
-    polarity: Object.freeze(Object.fromEntries(groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)))),
+    network,
+    lossDb: lossOf(heard, goal).lossDb,
+    parts,
+    levelDb: meanLevelDb(heard, goal),
+    topology,
+    ...(goods === undefined || price === Infinity ? {} : { price }),
+    taken: Object.freeze(Object.fromEntries(lines)),
+    polarity: Object.freeze(
+      Object.fromEntries(
+        groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)),
+      ),
+    ),
     lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [names.get(name)!, without(name)]))),
   });
 }

@@ -19,7 +19,13 @@ export interface Best {
 }
 
 /** The best near what was found, again and again until nothing moves. */
-export async function refined({ slots }: Drawing, { choices }: Question, { codes, turned, lossDb }: Found, { near: nearTo }: Supply, look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>): Promise<Best> {
+export async function refined(
+  { slots }: Drawing,
+  { choices }: Question,
+  { codes, turned, lossDb }: Found,
+  { near: nearTo }: Supply,
+  look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>,
+): Promise<Best> {
   let best: Best = { choices, codes, turned, lossDb: lossDb! };
   for (let move = 0; move < MOVES; move++) {
     const now = best;
@@ -44,7 +50,12 @@ export function polished(question: Question, { slots }: Drawing, { choices, code
     return losses.get(key)!;
   };
   let best: Best = { choices: near, codes: Int32Array.from(start), turned, lossDb: Infinity };
-  descend(near.map(({ options }) => options.length), value, [start], (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb }));
+  descend(
+    near.map(({ options }) => options.length),
+    value,
+    [start],
+    (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb }),
+  );
   return best;
 }
 

@@ -31,7 +31,18 @@ export interface SearchProblem {
 const LOAD_STEP = 8;
 
 /** Solves every branch for all its states at the frequencies (Hz) at which the loss is a mean. */
-export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal, choices: readonly Choice[], limits: Limits, heard: Float64Array, levelSlackDb: number, pause: Pause, shard?: Shard, shared?: SearchOptions["shared"]): Promise<SearchProblem> {
+export async function searchProblem(
+  caller: string,
+  box: Loudspeaker,
+  goal: Goal,
+  choices: readonly Choice[],
+  limits: Limits,
+  heard: Float64Array,
+  levelSlackDb: number,
+  pause: Pause,
+  shard?: Shard,
+  shared?: SearchOptions["shared"],
+): Promise<SearchProblem> {
   const { network, drivers } = box;
   const branches = independentBranches(network);
   const source = sourceResponse(caller, box.sourceImpedance, heard);
@@ -40,8 +51,20 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
   const hung = [...new Set(drivers.map(({ part }) => part))];
   const inside = branches.map((names) => choices.flatMap(({ name }, index) => (names.includes(name) ? [index] : [])));
   const channels = branches.map((names) => hung.filter((part) => names.includes(part)));
-  checkSize(caller, choices, inside, channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length));
-  const grids = { heard, behindSource: source !== undefined, load, drive: limits.drive, spared: source === undefined ? limits.spared : [], damped: source === undefined ? limits.damped : [] };
+  checkSize(
+    caller,
+    choices,
+    inside,
+    channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length),
+  );
+  const grids = {
+    heard,
+    behindSource: source !== undefined,
+    load,
+    drive: limits.drive,
+    spared: source === undefined ? limits.spared : [],
+    damped: source === undefined ? limits.damped : [],
+  };
   const all: BranchTable[] = [];
   // A shard is every so-and-so-manieth state of the branch that has most.
   const counts = inside.map((own) => stateCount(choices, own));
@@ -50,7 +73,11 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
   for (const [index, names] of branches.entries()) {
     const before = shared?.get(keys[index]!)?.table;
     // Designators and candidates are the same, but not their places among all choices.
-    all.push(before === undefined ? await branchTable(network, names, choices, channels[index]!, grids, pause, index === divided ? shard : undefined) : { ...before, choices: names.flatMap((name) => choices.flatMap((choice, place) => (choice.name === name ? [place] : []))) });
+    all.push(
+      before === undefined
+        ? await branchTable(network, names, choices, channels[index]!, grids, pause, index === divided ? shard : undefined)
+        : { ...before, choices: names.flatMap((name) => choices.flatMap((choice, place) => (choice.name === name ? [place] : []))) },
+    );
   }
   const tables = all.filter((_, index) => inside[index]!.length > 0);
   const constant = all.filter((_, index) => inside[index]!.length === 0);
@@ -66,7 +93,8 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
     return heard.map((frequency) => 10 ** (-(shape(frequency) + (ownLevels[k] ?? 0)) / 20) / REFERENCE_PRESSURE);
   });
   const silence = frequencyResponse(heard, new Float64Array(n), new Float64Array(n));
-  const partner = goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
+  const partner =
+    goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
 
   /** What one channel gives at a place: re and im in turn over the frequencies. */
   const perVoltOf = (part: string, k: number, turned: ReadonlySet<string>): Float64Array => {
@@ -85,7 +113,12 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
 
   const constantAdmittance = new Float64Array(2 * ((source === undefined ? 0 : n) + load.length));
   for (const { states, table, channels: own } of constant) {
-    if (states === 0) throw new DividingNetworkError("no-feasible-network", `${caller}: a branch without candidates leaves no network: it spares no driver as asked for, or can't be solved`, "Give its parts candidates, or loosen the goal's drivers");
+    if (states === 0)
+      throw new DividingNetworkError(
+        "no-feasible-network",
+        `${caller}: a branch without candidates leaves no network: it spares no driver as asked for, or can't be solved`,
+        "Give its parts candidates, or loosen the goal's drivers",
+      );
     for (let i = 0; i < constantAdmittance.length; i++) constantAdmittance[i]! += table[2 * own.length * n + i]!;
   }
   const beside = partner === undefined ? undefined : new Float64Array(2 * n * K);
@@ -121,9 +154,18 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
       }
     }
     return {
-      points: n, weights: Float64Array.from(goal.places, ({ weight }) => weight / total), fixed: ownLevels.map((level) => level !== undefined),
-      offsets: Float64Array.from(ownLevels, (level) => (level ?? 0) / DB_PER_NEPER), perVolt, constant: fixedSum, beside, source, constantAdmittance,
-      loads: load.length, largestAdmittance: largestZ > 0 ? 1 / largestZ : Infinity, leastLevel: (limits.leastLevelDb - levelSlackDb) / DB_PER_NEPER,
+      points: n,
+      weights: Float64Array.from(goal.places, ({ weight }) => weight / total),
+      fixed: ownLevels.map((level) => level !== undefined),
+      offsets: Float64Array.from(ownLevels, (level) => (level ?? 0) / DB_PER_NEPER),
+      perVolt,
+      constant: fixedSum,
+      beside,
+      source,
+      constantAdmittance,
+      loads: load.length,
+      largestAdmittance: largestZ > 0 ? 1 / largestZ : Infinity,
+      leastLevel: (limits.leastLevelDb - levelSlackDb) / DB_PER_NEPER,
     };
   };
 
@@ -145,7 +187,15 @@ export async function searchProblem(caller: string, box: Loudspeaker, goal: Goal
         for (let f = 0; f < n; f++) weights[c * n + f]! += Math.hypot(one[2 * f]!, one[2 * f + 1]!) * (goal.places[k]!.weight / total);
       }
     });
-    const typical = pressures.reduce((sum, each, k) => sum + each.reduce((most, { re, im }) => Math.max(most, Math.hypot(re[n >> 1]!, im[n >> 1]!)), 0) * DRIVE_VOLTAGE * divisor[k]![n >> 1]!, 0) / K;
+    const typical =
+      pressures.reduce(
+        (sum, each, k) =>
+          sum
+          + each.reduce((most, { re, im }) => Math.max(most, Math.hypot(re[n >> 1]!, im[n >> 1]!)), 0)
+            * DRIVE_VOLTAGE
+            * divisor[k]![n >> 1]!,
+        0,
+      ) / K;
     const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);

@@ -20,15 +20,38 @@ export async function searched(question: Question, frequencies: Float64Array, le
   const { found, complete, looked } = await searchedBelow(question, frequencies, levelSlackDb, {});
   if (found !== undefined) return found;
   const { caller, networks } = question;
-  throw complete ? infeasible(question) : new DividingNetworkError("aborted", `${caller}: stopped by its signal before a network was found, after ${looked} pairs of branch states, of ${networks} networks`);
+  throw complete
+    ? infeasible(question)
+    : new DividingNetworkError(
+        "aborted",
+        `${caller}: stopped by its signal before a network was found, after ${looked} pairs of branch states, of ${networks} networks`,
+      );
 }
 
 /** The same, which may end early, and finds nothing where nothing is good enough. */
-export async function searchedBelow(question: Question, frequencies: Float64Array, levelSlackDb: number, { below = Infinity, mostPairs = Infinity, shared }: SearchOptions): Promise<{ readonly found: Found | undefined; readonly complete: boolean; readonly looked: number }> {
+export async function searchedBelow(
+  question: Question,
+  frequencies: Float64Array,
+  levelSlackDb: number,
+  { below = Infinity, mostPairs = Infinity, shared }: SearchOptions,
+): Promise<{ readonly found: Found | undefined; readonly complete: boolean; readonly looked: number }> {
   const { caller, box, goal, choices, turns, limits, signal, onProgress } = question;
-  const problem = await searchProblem(caller, box, goal, choices, limits, frequencies, levelSlackDb, pauseFor(caller, signal), question.shard, shared);
+  const problem = await searchProblem(
+    caller,
+    box,
+    goal,
+    choices,
+    limits,
+    frequencies,
+    levelSlackDb,
+    pauseFor(caller, signal),
+    question.shard,
+    shared,
+  );
   const { tables, trees, boundFor } = problem;
-  const bounds = turns.sets.map((turned) => (question.goods === undefined ? boundFor(turned) : boundOfGoods(boundFor(turned), question.goods, choices, tables, trees)));
+  const bounds = turns.sets.map((turned) =>
+    question.goods === undefined ? boundFor(turned) : boundOfGoods(boundFor(turned), question.goods, choices, tables, trees),
+  );
   const codes = new Int32Array(choices.length);
   let best: { readonly codes: Int32Array; readonly turned: ReadonlySet<string> } | undefined;
   let now = turns.sets[0]!;
@@ -52,10 +75,14 @@ export async function searchedBelow(question: Question, frequencies: Float64Arra
   const states = tables.reduce((product, table) => product * table.states, 1) * turns.sets.length;
   const total = () => evaluated + searches.reduce((sum, search) => sum + (search?.evaluated() ?? 0), 0);
   const open = () => Math.min(incumbent.loss, ...searches.map((search) => search?.openBound() ?? 0));
-  const tell = () => onProgress?.(Object.freeze({
-    lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(open()) * DB_PER_NEPER,
-    share: states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states),
-  }));
+  const tell = () =>
+    onProgress?.(
+      Object.freeze({
+        lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER,
+        lowerBoundDb: Math.sqrt(open()) * DB_PER_NEPER,
+        share: states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states),
+      }),
+    );
   let complete = true;
   const slice = slices();
   for (const [index, turned] of states > 0 ? turns.sets.entries() : []) {
@@ -82,7 +109,17 @@ export async function searchedBelow(question: Question, frequencies: Float64Arra
   const looked = total();
   if (best === undefined) return { found: undefined, complete, looked };
   const lowest = complete ? incumbent.loss : open();
-  return { found: { ...best, lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER, lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER, complete, evaluated: looked }, complete, looked };
+  return {
+    found: {
+      ...best,
+      lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER,
+      lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER,
+      complete,
+      evaluated: looked,
+    },
+    complete,
+    looked,
+  };
 }
 
 /** A good network at once: single changes from several starts, each end of which is offered. */

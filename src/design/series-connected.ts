@@ -16,8 +16,18 @@ export function seriesDrawing(box: Loudspeaker, groups: readonly Group[], order:
   const put = (letter: "L" | "C" | "R", way: Slot["way"], [from, to]: readonly [number, number], a: string, b: string) => {
     const name = `${key} ${letter}${Object.keys(slots).length + 1}`;
     const middle = Math.sqrt(from * to);
-    entries[name] = Object.freeze([letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle), a, b]) as unknown as Entry;
-    slots[name] = Object.freeze({ kind: letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor", way, branch: key, from, to });
+    entries[name] = Object.freeze([
+      letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle),
+      a,
+      b,
+    ]) as unknown as Entry;
+    slots[name] = Object.freeze({
+      kind: letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor",
+      way,
+      branch: key,
+      from,
+      to,
+    });
   };
   const coil = (load: number): readonly [number, number] => [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)];
   const film = (load: number): readonly [number, number] => [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)];

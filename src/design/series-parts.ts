@@ -49,15 +49,28 @@ export const MOST_STATES = 8_000;
  * The values of all slots, SI: of the asked series; in a branch with too many combinations of them thinned, the same way in every drawing, coils and capacitors last. Resistors are
  * searched in E6 at most: they set a level, which changes slowly.
  */
-export function valuesFor(slots: Readonly<Record<string, Slot>>, series: PreferredSeries): readonly { readonly name: string; readonly values: readonly number[] }[] {
+export function valuesFor(
+  slots: Readonly<Record<string, Slot>>,
+  series: PreferredSeries,
+): readonly { readonly name: string; readonly values: readonly number[] }[] {
   const thinner = (["E12", "E6", "E3"] as const).filter((one) => Number(one.slice(1)) < Number(series.slice(1)));
   const coarse = Number(series.slice(1)) < 6 ? series : "E6";
-  const pairs = [series, ...thinner].flatMap((reactive) => [[reactive, coarse], [reactive, "E3"]] as const);
+  const pairs = [series, ...thinner].flatMap(
+    (reactive) =>
+      [
+        [reactive, coarse],
+        [reactive, "E3"],
+      ] as const,
+  );
   const list = Object.entries(slots);
-  const valuesOf = (slot: Slot, [reactive, resistive]: (typeof pairs)[number]) => (slot.fixed === undefined ? valuesBetween(slot.kind === "resistor" ? resistive : reactive, slot.from, slot.to) : valuesBetween(series, slot.fixed, slot.fixed));
+  const valuesOf = (slot: Slot, [reactive, resistive]: (typeof pairs)[number]) =>
+    slot.fixed === undefined
+      ? valuesBetween(slot.kind === "resistor" ? resistive : reactive, slot.from, slot.to)
+      : valuesBetween(series, slot.fixed, slot.fixed);
   const chosen = new Map<string, (typeof pairs)[number]>();
   for (const branch of new Set(list.map(([, slot]) => slot.branch))) {
-    const states = (pair: (typeof pairs)[number]) => list.reduce((product, [, slot]) => (slot.branch === branch ? product * valuesOf(slot, pair).length : product), 1);
+    const states = (pair: (typeof pairs)[number]) =>
+      list.reduce((product, [, slot]) => (slot.branch === branch ? product * valuesOf(slot, pair).length : product), 1);
     chosen.set(branch, pairs.find((pair) => states(pair) <= MOST_STATES) ?? pairs[pairs.length - 1]!);
   }
   return list.map(([name, slot]) => ({ name, values: valuesOf(slot, chosen.get(slot.branch)!) }));

@@ -24,6 +24,11 @@ export function checkShard(caller: string, shard: unknown, frequenciesStated: bo
   const { index, of } = checkOptions(`${caller}: shard`, shard as Shard, ["index", "of"]);
   checkNumber(caller, "shard.of", of, { integer: true, min: 1, max: MOST });
   checkNumber(caller, "shard.index", index, { integer: true, min: 0, max: of - 1 });
-  if (!frequenciesStated) throw new DividingNetworkError("invalid-argument", `${caller}: "shard" must go with a goal that states its frequencies: without them a large space is searched by single changes, which can't be divided`, "goal({ frequencies: … })");
+  if (!frequenciesStated)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "shard" must go with a goal that states its frequencies: without them a large space is searched by single changes, which can't be divided`,
+      "goal({ frequencies: … })",
+    );
   return Object.freeze({ index, of });
 }

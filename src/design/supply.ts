@@ -26,7 +26,9 @@ export function seriesSupply(series: PreferredSeries, law: CoilLaw): Supply {
     return own;
   };
   return {
-    choicesFor: (slots) => valuesFor(slots, series).map(({ name, values }) => ({ name, options: values.map((value) => part(slots[name]!.kind, value)) })),
-    near: ({ kind, fixed }, found) => (fixed === undefined ? around(series, mainValue(found as BoughtPart)).map((value) => part(kind, value)) : [found]),
+    choicesFor: (slots) =>
+      valuesFor(slots, series).map(({ name, values }) => ({ name, options: values.map((value) => part(slots[name]!.kind, value)) })),
+    near: ({ kind, fixed }, found) =>
+      fixed === undefined ? around(series, mainValue(found as BoughtPart)).map((value) => part(kind, value)) : [found],
   };
 }

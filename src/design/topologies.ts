@@ -69,11 +69,21 @@ const ROLES = ["woofer", "full-range", "midrange", "tweeter"] as const;
 export function groupsOf(caller: string, { network, drivers }: Loudspeaker): readonly Group[] {
   const present = ROLES.filter((role) => drivers.some((driver) => driver.role === role));
   if (present.length < 2 || present.length > 3) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: the drivers must have two or three roles, got ${present.join(", ")}`, "State each driver's role: \"woofer\", \"midrange\", \"tweeter\", \"full-range\"; one group of drivers needs no crossover");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: the drivers must have two or three roles, got ${present.join(", ")}`,
+      'State each driver\'s role: "woofer", "midrange", "tweeter", "full-range"; one group of drivers needs no crossover',
+    );
   }
   const { from, to } = knownBand(network);
   // Two-way: 0.8 to 6 kHz; three-way: 150 Hz to 1.2 kHz and 1.5 to 8 kHz (common practice, no source).
-  const handovers: readonly (readonly [number, number])[] = present.length === 2 ? [[800, 6000]] : [[150, 1200], [1500, 8000]];
+  const handovers: readonly (readonly [number, number])[] =
+    present.length === 2
+      ? [[800, 6000]]
+      : [
+          [150, 1200],
+          [1500, 8000],
+        ];
   return present.map((role, index) => {
     const parts = [...new Set(drivers.filter((driver) => driver.role === role).map(({ part }) => part))];
     const alone = Object.fromEntries(parts.map((part) => [part, [network[part]![0], "in", "gnd"]])) as unknown as Entries;
@@ -91,22 +101,44 @@ export function waysOf({ role, below, above }: Group, zobels: boolean): readonly
   const orders = below !== undefined && above !== undefined ? [1, 2] : [1, 2, 3];
   const highs = below === undefined ? [0] : orders;
   const lows = above === undefined ? [0] : orders;
-  for (const highPass of highs) for (const lowPass of lows) for (const flat of zobels && below === undefined ? [false, true] : [false]) {
-    for (const pad of (below === undefined ? ["none"] : above !== undefined ? ["none", "series"] : ["none", "series", "divider"]) as readonly Pad[]) ways.push({ role, highPass, lowPass, zobel: flat, pad });
-  }
+  for (const highPass of highs)
+    for (const lowPass of lows)
+      for (const flat of zobels && below === undefined ? [false, true] : [false]) {
+        for (const pad of (below === undefined
+          ? ["none"]
+          : above !== undefined
+            ? ["none", "series"]
+            : ["none", "series", "divider"]) as readonly Pad[])
+          ways.push({ role, highPass, lowPass, zobel: flat, pad });
+      }
   return ways;
 }
 
 /** How many parts are bought for it. */
 export function partCount(way: BranchTopology): number {
-  return way.highPass + way.lowPass + (way.zobel ? 2 : 0) + (way.pad === "none" ? 0 : way.pad === "series" ? 1 : 2) + (way.bypass === true ? 1 : 0) + (way.trap === undefined ? 0 : 3) + (way.pair === "rolled off" ? 1 : 0);
+  return (
+    way.highPass
+    + way.lowPass
+    + (way.zobel ? 2 : 0)
+    + (way.pad === "none" ? 0 : way.pad === "series" ? 1 : 2)
+    + (way.bypass === true ? 1 : 0)
+    + (way.trap === undefined ? 0 : 3)
+    + (way.pair === "rolled off" ? 1 : 0)
+  );
 }
 
 /** A topology in a few words. */
 export function saysWay({ role, highPass, lowPass, zobel: flat, pad, padFirst, bypass, trap, pair }: BranchTopology): string {
   const says = [
-    highPass > 0 ? `high-pass of ${highPass}` : "", lowPass > 0 ? `low-pass of ${lowPass}` : "", flat ? "Zobel network" : "", pad === "none" ? "" : `${pad === "series" ? "series resistor" : "resistors in series and across"}${padFirst === true ? " before it" : ""}`,
-    bypass === true ? (lowPass > 0 ? "coil bridged by a capacitor" : "resistor bridged by a capacitor") : "", trap === undefined ? "" : trap === "across" ? "trap across" : "trap in series", pair === undefined ? "" : pair === "in series" ? "drivers in series" : "second driver rolled off lower",
+    highPass > 0 ? `high-pass of ${highPass}` : "",
+    lowPass > 0 ? `low-pass of ${lowPass}` : "",
+    flat ? "Zobel network" : "",
+    pad === "none"
+      ? ""
+      : `${pad === "series" ? "series resistor" : "resistors in series and across"}${padFirst === true ? " before it" : ""}`,
+    bypass === true ? (lowPass > 0 ? "coil bridged by a capacitor" : "resistor bridged by a capacitor") : "",
+    trap === undefined ? "" : trap === "across" ? "trap across" : "trap in series",
+    pair === undefined ? "" : pair === "in series" ? "drivers in series" : "second driver rolled off lower",
   ];
   return `${role}: ${says.filter((word) => word !== "").join(", ")}`;
 }
@@ -137,23 +169,43 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
     const branch = keyOf(way);
     let [at, nodes, parts] = ["in", 0, 0];
     const node = () => `${branch} node ${++nodes}`;
-    const put = (letter: "L" | "C" | "R", side: Slot["way"], range: readonly [number, number], from: string, to: string, fixed?: number, together?: string) => {
+    const put = (
+      letter: "L" | "C" | "R",
+      side: Slot["way"],
+      range: readonly [number, number],
+      from: string,
+      to: string,
+      fixed?: number,
+      together?: string,
+    ) => {
       const name = `${branch} ${letter}${++parts}`;
       const kind = letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor";
       const middle = fixed ?? Math.sqrt(range[0] * range[1]);
       const part: Part = letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle);
       entries[name] = Object.freeze([part, from, to]) as unknown as Entry;
-      slots[name] = Object.freeze({ kind, way: side, branch, from: range[0], to: range[1], ...(fixed === undefined ? {} : { fixed }), ...(together === undefined ? {} : { together }) });
+      slots[name] = Object.freeze({
+        kind,
+        way: side,
+        branch,
+        from: range[0],
+        to: range[1],
+        ...(fixed === undefined ? {} : { fixed }),
+        ...(together === undefined ? {} : { together }),
+      });
     };
     const filter = (order: number, series: "L" | "C", across: "L" | "C", [low, high]: readonly [number, number]) => {
-      const range = (letter: "L" | "C"): readonly [number, number] => (letter === "L" ? [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)] : [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)]);
+      const range = (letter: "L" | "C"): readonly [number, number] =>
+        letter === "L"
+          ? [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)]
+          : [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)];
       for (let i = 0; i < order; i++) {
         if (i % 2 === 1) put(across, "across", range(across), at, "gnd");
         else {
           const next = node();
           put(series, "series", range(series), at, next);
           // What the capacitor takes from the coil lies above the handover.
-          if (i === 0 && series === "L" && bypass === true) put("C", "across", [0.02 / (2 * Math.PI * high * load), 0.6 / (2 * Math.PI * low * load)], at, next);
+          if (i === 0 && series === "L" && bypass === true)
+            put("C", "across", [0.02 / (2 * Math.PI * high * load), 0.6 / (2 * Math.PI * low * load)], at, next);
           at = next;
         }
       }
@@ -163,7 +215,8 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
       const next = node();
       put("R", "series", [0.08 * load, 2.5 * load], at, next);
       // Half way up, the capacitor's reactance is the resistance: between 3 and 20 kHz.
-      if (bypass === true && lowPass === 0) put("C", "across", [1 / (2 * Math.PI * 20_000 * load), 1 / (2 * Math.PI * 3000 * 0.3 * load)], at, next);
+      if (bypass === true && lowPass === 0)
+        put("C", "across", [1 / (2 * Math.PI * 20_000 * load), 1 / (2 * Math.PI * 3000 * 0.3 * load)], at, next);
       at = next;
       if (pad === "divider") put("R", "across", [0.5 * load, 10 * load], at, "gnd");
     };
@@ -174,7 +227,10 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
     if (trap !== undefined) {
       // Somewhere between the handovers, or beyond the upper one: where cones break up and domes resonate.
       const [low, high] = [group.below === undefined ? group.above![0] : 0.5 * group.below[0], 12_000];
-      const [l, c] = [[(0.3 * load) / (2 * Math.PI * high), load / (2 * Math.PI * low)], [1 / (2 * Math.PI * high * load), 1 / (0.3 * 2 * Math.PI * low * load)]] as const;
+      const [l, c] = [
+        [(0.3 * load) / (2 * Math.PI * high), load / (2 * Math.PI * low)],
+        [1 / (2 * Math.PI * high * load), 1 / (0.3 * 2 * Math.PI * low * load)],
+      ] as const;
       if (trap === "across") {
         const [one, two] = [node(), node()];
         put("L", "across", l, at, one, undefined, "trap");
@@ -210,7 +266,10 @@ export function drawingOf(box: Loudspeaker, groups: readonly Group[], ways: read
 
 /** One word for a branch. */
 export function keyOf({ role, highPass, lowPass, zobel: flat, pad, padFirst, bypass, trap, pair }: BranchTopology): string {
-  const more = [padFirst === true ? "first" : "", bypass === true ? "bypass" : "", trap ?? "", pair ?? ""].filter((word) => word !== "").map((word) => `/${word}`).join("");
+  const more = [padFirst === true ? "first" : "", bypass === true ? "bypass" : "", trap ?? "", pair ?? ""]
+    .filter((word) => word !== "")
+    .map((word) => `/${word}`)
+    .join("");
   return `${role}/${highPass}/${lowPass}/${flat ? "zobel" : ""}/${pad}${more}`;
 }
 
@@ -218,7 +277,10 @@ export function keyOf({ role, highPass, lowPass, zobel: flat, pad, padFirst, byp
 export function namesFor({ network, slots }: Drawing): ReadonlyMap<string, string> {
   const drivers = new Set(Object.keys(network).filter((name) => !Object.hasOwn(slots, name)));
   const counts: Record<string, number> = {};
-  const names = new Map<string, string>([["in", "in"], ["gnd", "gnd"]]);
+  const names = new Map<string, string>([
+    ["in", "in"],
+    ["gnd", "gnd"],
+  ]);
   const give = (own: string, letter: string) => {
     if (names.has(own)) return;
     do counts[letter] = (counts[letter] ?? 0) + 1;
