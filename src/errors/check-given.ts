@@ -17,9 +17,15 @@ const LONGEST_LIST = 1_000_000;
 export function checkNumbers(caller: string, argument: string, value: unknown, least = 1): ArrayLike<number> {
   const list = Array.isArray(value) || (ArrayBuffer.isView(value) && "length" in value) ? (value as ArrayLike<unknown>) : undefined;
   const wanted = least === 0 ? "an array of numbers" : `an array of at least ${least} ${least === 1 ? "number" : "numbers"}`;
-  if (list === undefined || list.length < least) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${wanted}, got ${show(value)}`);
+  if (list === undefined || list.length < least)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${wanted}, got ${show(value)}`);
   for (let i = 0; i < list.length; i++) {
-    if (typeof list[i] !== "number" || Number.isNaN(list[i])) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${wanted}, got ${show(list[i])} at index ${i}`, "Leave out what isn't a number");
+    if (typeof list[i] !== "number" || Number.isNaN(list[i]))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${argument}" must be ${wanted}, got ${show(list[i])} at index ${i}`,
+        "Leave out what isn't a number",
+      );
   }
   return list as ArrayLike<number>;
 }
@@ -36,8 +42,13 @@ export function checkNumbers(caller: string, argument: string, value: unknown, l
  * @throws DividingNetworkError `invalid-argument`
  */
 export function checkList<T>(caller: string, argument: string, value: readonly T[], of: string): readonly T[] {
-  if (!Array.isArray(value)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of ${of}, got ${show(value)}`);
-  if (value.length > LONGEST_LIST) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of at most ${LONGEST_LIST} ${of}, got ${show(value)}`);
+  if (!Array.isArray(value))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of ${of}, got ${show(value)}`);
+  if (value.length > LONGEST_LIST)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be an array of at most ${LONGEST_LIST} ${of}, got ${show(value)}`,
+    );
   return Array.from<T>(value as readonly T[]);
 }
 
@@ -53,7 +64,8 @@ export function checkList<T>(caller: string, argument: string, value: readonly T
  * @throws DividingNetworkError `invalid-argument`
  */
 export function checkObject<T>(caller: string, argument: string, value: T, what: string, hint = ""): T & object {
-  if (typeof value !== "object" || value === null) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${what}, got ${show(value)}`, hint);
+  if (typeof value !== "object" || value === null)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${what}, got ${show(value)}`, hint);
   return value;
 }
 
@@ -66,7 +78,8 @@ export function checkObject<T>(caller: string, argument: string, value: T, what:
  * @throws DividingNetworkError `overflow` when it is no number
  */
 export function computed(caller: string, value: number): number {
-  if (Number.isNaN(value)) throw new DividingNetworkError("overflow", `${caller}: the result is beyond what a number can hold`, "Scale the arguments nearer to 1");
+  if (Number.isNaN(value))
+    throw new DividingNetworkError("overflow", `${caller}: the result is beyond what a number can hold`, "Scale the arguments nearer to 1");
   return value;
 }
 

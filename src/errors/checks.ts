@@ -54,22 +54,29 @@ function requirement(range: NumberRange): string {
  */
 export function checkNumber(caller: string, argument: string, value: unknown, range: NumberRange = {}): number {
   const good =
-    typeof value === "number" &&
-    Number.isFinite(value) &&
-    (range.min === undefined || value >= range.min) &&
-    (range.max === undefined || value <= range.max) &&
-    (range.above === undefined || value > range.above) &&
-    (range.below === undefined || value < range.below) &&
-    (!range.integer || Number.isInteger(value));
-  if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${requirement(range)}, got ${show(value)}`, numberHint(value, range));
+    typeof value === "number"
+    && Number.isFinite(value)
+    && (range.min === undefined || value >= range.min)
+    && (range.max === undefined || value <= range.max)
+    && (range.above === undefined || value > range.above)
+    && (range.below === undefined || value < range.below)
+    && (!range.integer || Number.isInteger(value));
+  if (!good)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be ${requirement(range)}, got ${show(value)}`,
+      numberHint(value, range),
+    );
   return value;
 }
 
 /** What to do about a number that is none; of one that is out of range the message says all. */
 function numberHint(value: unknown, { integer }: NumberRange): string {
-  if (typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value))) return `Write ${Number(value)} without quotation marks`;
+  if (typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value)))
+    return `Write ${Number(value)} without quotation marks`;
   if (Number.isNaN(value)) return "Look at the calculation that gave it";
-  if (integer && typeof value === "number" && Number.isFinite(value) && !Number.isInteger(value)) return `Round it, to ${Math.round(value)} for instance`;
+  if (integer && typeof value === "number" && Number.isFinite(value) && !Number.isInteger(value))
+    return `Round it, to ${Math.round(value)} for instance`;
   return "";
 }
 
@@ -113,11 +120,17 @@ export function checkOptions<T extends object>(caller: string, options: T | unde
   }
   for (const key of Object.keys(options)) {
     if (!allowed.includes(key)) {
-      throw new DividingNetworkError("unknown-option", `${caller}: unknown option ${show(key)}; known are ${allowed.map((name) => `"${name}"`).join(", ")}`, nearestHint(key, allowed));
+      throw new DividingNetworkError(
+        "unknown-option",
+        `${caller}: unknown option ${show(key)}; known are ${allowed.map((name) => `"${name}"`).join(", ")}`,
+        nearestHint(key, allowed),
+      );
     }
   }
   const entries = Object.entries(options);
-  return (entries.every(([, value]) => value !== undefined) ? options : Object.fromEntries(entries.filter(([, value]) => value !== undefined))) as Given<T>;
+  return (
+    entries.every(([, value]) => value !== undefined) ? options : Object.fromEntries(entries.filter(([, value]) => value !== undefined))
+  ) as Given<T>;
 }
 
 /**
@@ -132,7 +145,11 @@ export function checkOptions<T extends object>(caller: string, options: T | unde
  */
 export function checkOneOf<const T extends string>(caller: string, argument: string, value: unknown, allowed: readonly T[]): T {
   if (!allowed.includes(value as T)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be one of ${allowed.map((word) => `"${word}"`).join(", ")}, got ${show(value)}`, nearestHint(value, allowed));
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be one of ${allowed.map((word) => `"${word}"`).join(", ")}, got ${show(value)}`,
+      nearestHint(value, allowed),
+    );
   }
   return value as T;
 }

@@ -21,9 +21,15 @@ function copied(value: unknown, depth: number): unknown {
   if (typeof value !== "object" || value === null) return value;
   if (Object.prototype.toString.call(value) === "[object Float64Array]") return new Float64Array(value as Float64Array);
   if (Object.isFrozen(value) || ArrayBuffer.isView(value)) return value;
-  if (depth > DEEPEST) throw new DividingNetworkError("invalid-argument", `owned: data must be nested at most ${DEEPEST} deep`, "An object that holds itself can't be kept: leave that reference out");
+  if (depth > DEEPEST)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `owned: data must be nested at most ${DEEPEST} deep`,
+      "An object that holds itself can't be kept: leave that reference out",
+    );
   if (Array.isArray(value)) {
-    if (value.length > LONGEST) throw new DividingNetworkError("invalid-argument", `owned: a list must have at most ${LONGEST} entries, got ${value.length}`);
+    if (value.length > LONGEST)
+      throw new DividingNetworkError("invalid-argument", `owned: a list must have at most ${LONGEST} entries, got ${value.length}`);
     return Object.freeze(value.map((each: unknown) => copied(each, depth + 1)));
   }
   return Object.freeze(Object.fromEntries(Object.entries(value).map(([key, each]) => [key, copied(each, depth + 1)])));

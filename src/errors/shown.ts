@@ -30,9 +30,20 @@ function propertiesOf(views: Views<object>): PropertyDescriptorMap {
   let properties = known.get(views);
   if (properties === undefined) {
     const { text, markdown } = views;
-    const print = { value: function (this: object): string { return harmless(text(this)); } };
-    const display = { value: function (this: object) { return { "text/markdown": markdown?.(this), "text/plain": harmless(text(this)) }; } };
-    known.set(views, (properties = markdown === undefined ? { [node]: print, [deno]: print } : { [node]: print, [deno]: print, [notebook]: display }));
+    const print = {
+      value: function (this: object): string {
+        return harmless(text(this));
+      },
+    };
+    const display = {
+      value: function (this: object) {
+        return { "text/markdown": markdown?.(this), "text/plain": harmless(text(this)) };
+      },
+    };
+    known.set(
+      views,
+      (properties = markdown === undefined ? { [node]: print, [deno]: print } : { [node]: print, [deno]: print, [notebook]: display }),
+    );
   }
   return properties;
 }
