@@ -33,9 +33,18 @@ export interface DrivenBy {
  */
 export function drivenBy<T extends Entries>(prediction: Prediction<T>): DrivenBy {
   const caller = "drivenBy";
-  const { loudspeaker: given, sweep, voltage } = checkObject(caller, "prediction", prediction, "what predict() gives", "Make it with predict(loudspeaker)");
+  const {
+    loudspeaker: given,
+    sweep,
+    voltage,
+  } = checkObject(caller, "prediction", prediction, "what predict() gives", "Make it with predict(loudspeaker)");
   const loudspeaker = checkLoudspeaker(caller, given);
-  if (typeof checkObject(caller, "prediction.sweep", sweep, "what solve() gives").voltage !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "prediction.sweep" must be what solve() gives, got ${show(sweep)}`, "Make the prediction with predict(loudspeaker)");
+  if (typeof checkObject(caller, "prediction.sweep", sweep, "what solve() gives").voltage !== "function")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "prediction.sweep" must be what solve() gives, got ${show(sweep)}`,
+      "Make the prediction with predict(loudspeaker)",
+    );
   const drives = loudspeaker.drivers.map(({ part }) => scaleResponse(sweep.voltage(part as NodeOrPartName<T>), voltage));
   return Object.freeze({ drives: Object.freeze(drives), air: loudspeaker.air });
 }

@@ -14,15 +14,21 @@ export interface DriverRatingsOptions {
 }
 
 /** Reads what is known of a driver beside its pressures: what moves its cone, and what it may stand. */
-export function driverFacts(caller: string, of: string, { motion, ratings }: { readonly motion?: DriverMotionOptions | undefined; readonly ratings?: DriverRatingsOptions | undefined }): { readonly motion?: DriverMotion; readonly ratings?: DriverRatings } {
+export function driverFacts(
+  caller: string,
+  of: string,
+  { motion, ratings }: { readonly motion?: DriverMotionOptions | undefined; readonly ratings?: DriverRatingsOptions | undefined },
+): { readonly motion?: DriverMotion; readonly ratings?: DriverRatings } {
   const { power, excursion } = checkOptions(`${caller}: ratings${of}`, ratings ?? {}, ["power", "excursion"]);
   return {
     ...(motion === undefined ? {} : { motion: checkMotion(caller, `motion${of}`, motion) }),
-    ...(ratings === undefined ? {} : {
-      ratings: Object.freeze({
-        ...(power === undefined ? {} : { power: inSi(caller, `ratings.power${of}`, power, "W", { above: 0 }) }),
-        ...(excursion === undefined ? {} : { excursion: inSi(caller, `ratings.excursion${of}`, excursion, "m", { above: 0 }) }),
-      }),
-    }),
+    ...(ratings === undefined
+      ? {}
+      : {
+          ratings: Object.freeze({
+            ...(power === undefined ? {} : { power: inSi(caller, `ratings.power${of}`, power, "W", { above: 0 }) }),
+            ...(excursion === undefined ? {} : { excursion: inSi(caller, `ratings.excursion${of}`, excursion, "m", { above: 0 }) }),
+          }),
+        }),
   };
 }

@@ -39,5 +39,9 @@ export function reliefOf(factor: number, excursion: Moved | undefined): DriverRe
   // One more order, Butterworth's way: f/√(f² + fc²).
   const steeper = size((i) => volts[i]! / Math.hypot(1, 2 ** ((corner - i) / PER_OCTAVE)));
   const rises = corner >= PER_OCTAVE && 20 * Math.log10(volts[corner]! / volts[corner - PER_OCTAVE]!) >= RISES;
-  return Object.freeze({ attenuationDb, ...(steps <= FARTHEST * PER_OCTAVE ? { cornerOctaves: steps / PER_OCTAVE } : {}), ...(rises ? { steeperDb: 20 * Math.log10(now / steeper) } : {}) });
+  return Object.freeze({
+    attenuationDb,
+    ...(steps <= FARTHEST * PER_OCTAVE ? { cornerOctaves: steps / PER_OCTAVE } : {}),
+    ...(rises ? { steeperDb: 20 * Math.log10(now / steeper) } : {}),
+  });
 }

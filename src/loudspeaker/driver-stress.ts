@@ -44,7 +44,8 @@ export interface DriverStress {
     /** Heat, or excursion. */
     readonly limit: "power" | "excursion";
     /** V rms. */
-    readonly voltage: number };
+    readonly voltage: number;
+  };
   /** What would bring it back, where the level is beyond the first limit. */
   readonly relief?: DriverRelief;
 }
@@ -86,39 +87,84 @@ export function driversUnder(box: Loudspeaker, under: Stress, spectrum: StressOp
   const grid = logGrid(from, to, Math.max(3, Math.ceil(PER_OCTAVE * Math.log2(to / from)) + 1));
   const sweep = compile<Entries>(box.network).sweep(grid, { sourceImpedance: box.sourceImpedance });
   const shares = spectrumShares(laidSpectrum("driverStress", spectrum), grid);
-  return Object.freeze(box.drivers.map((driver) => underOne(driver, under, sweep.voltage(driver.part), sweep.current(driver.part), shares, spectrum === "sine")));
+  return Object.freeze(
+    box.drivers.map((driver) =>
+      underOne(driver, under, sweep.voltage(driver.part), sweep.current(driver.part), shares, spectrum === "sine"),
+    ),
+  );
 }
 
-function underOne({ name, part, motion, ratings = {} }: PlacedDriver, under: Stress, terminals: FrequencyResponse, current: FrequencyResponse, shares: Float64Array, tone: boolean): DriverStress {
+function underOne(
+  { name, part, motion, ratings = {} }: PlacedDriver,
+  under: Stress,
+  terminals: FrequencyResponse,
+  current: FrequencyResponse,
+  shares: Float64Array,
+  tone: boolean,
+): DriverStress {
   const { voltage, signalVoltage, crestFactor, parts } = under;
-  const meanSquare = (size: Float64Array, worst = size.reduce((most, value) => Math.max(most, value * value), 0)) => (tone ? worst : size.reduce((sum, value, i) => sum + value * value * shares[i]!, 0));
+  const meanSquare = (size: Float64Array, worst = size.reduce((most, value) => Math.max(most, value * value), 0)) =>
+    tone ? worst : size.reduce((sum, value, i) => sum + value * value * shares[i]!, 0);
   const own = parts[part]!;
   const power = own.voiceCoil ?? (motion === undefined ? own.power : heatIn(motion.re));
   const excursion = motion === undefined ? undefined : excursionOf(displacementPerVolt(terminals.frequencies, motion));
   const reached = [
-    ...(ratings.power === undefined || !(power.mean > 0) ? [] : [{ limit: "power" as const, voltage: voltage * Math.sqrt(ratings.power / power.mean) }]),
-    ...(ratings.excursion === undefined || excursion === undefined || !(excursion.peak > 0) ? [] : [{ limit: "excursion" as const, voltage: voltage * (ratings.excursion / excursion.peak) }]),
+    ...(ratings.power === undefined || !(power.mean > 0)
+      ? []
+      : [{ limit: "power" as const, voltage: voltage * Math.sqrt(ratings.power / power.mean) }]),
+    ...(ratings.excursion === undefined || excursion === undefined || !(excursion.peak > 0)
+      ? []
+      : [{ limit: "excursion" as const, voltage: voltage * (ratings.excursion / excursion.peak) }]),
   ];
   const first = reached.length === 0 ? undefined : reached.reduce((least, each) => (each.voltage < least.voltage ? each : least));
   return Object.freeze({
-    driver: name, part, power, powerOf: own.voiceCoil === undefined && motion === undefined ? "driver" : "voice coil", ratings,
+    driver: name,
+    part,
+    power,
+    powerOf: own.voiceCoil === undefined && motion === undefined ? "driver" : "voice coil",
+    ratings,
     ...(excursion === undefined ? {} : { excursion }),
     ...(first === undefined ? {} : { first: Object.freeze(first) }),
-    ...(first === undefined || first.voltage >= voltage ? {} : { relief: reliefOf(voltage / first.voltage, first.limit === "excursion" && motion !== undefined ? { moved: magnitude(displacementPerVolt(terminals.frequencies, motion)), volts: magnitude(terminals), meanSquare } : undefined) }),
+    ...(first === undefined || first.voltage >= voltage
+      ? {}
+      : {
+          relief: reliefOf(
+            voltage / first.voltage,
+            first.limit === "excursion" && motion !== undefined
+              ? { moved: magnitude(displacementPerVolt(terminals.frequencies, motion)), volts: magnitude(terminals), meanSquare }
+              : undefined,
+          ),
+        }),
   });
 
   /** W in a resistance that the impedance doesn't tell, by the current. */
   function heatIn(ohms: number): PowerStress {
     const size = magnitude(current);
-    const worst = peakOf(current.frequencies, size.map((value) => value * value));
-    return Object.freeze({ mean: meanSquare(size, worst.value) * signalVoltage ** 2 * ohms, sine: worst.value * voltage ** 2 * ohms, frequency: worst.frequency });
+    const worst = peakOf(
+      current.frequencies,
+      size.map((value) => value * value),
+    );
+    return Object.freeze({
+      mean: meanSquare(size, worst.value) * signalVoltage ** 2 * ohms,
+      sine: worst.value * voltage ** 2 * ohms,
+      frequency: worst.frequency,
+    });
   }
 
   function excursionOf(perVolt: FrequencyResponse): ExcursionStress {
     const moved = multiplyResponses(terminals, perVolt);
     const size = magnitude(moved);
-    const worst = peakOf(moved.frequencies, size.map((value) => value * value));
+    const worst = peakOf(
+      moved.frequencies,
+      size.map((value) => value * value),
+    );
     const rms = Math.sqrt(meanSquare(size, worst.value)) * signalVoltage;
-    return Object.freeze({ rms, peak: crestFactor * rms, sinePeak: Math.SQRT2 * Math.sqrt(worst.value) * voltage, frequency: worst.frequency, response: scaleResponse(moved, Math.SQRT2 * voltage) });
+    return Object.freeze({
+      rms,
+      peak: crestFactor * rms,
+      sinePeak: Math.SQRT2 * Math.sqrt(worst.value) * voltage,
+      frequency: worst.frequency,
+      response: scaleResponse(moved, Math.SQRT2 * voltage),
+    });
   }
 }

@@ -60,23 +60,45 @@ export interface LoudspeakerOptions<T extends Entries> {
  */
 export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions<T>): Loudspeaker<T> {
   const caller = "loudspeaker";
-  const { network: entries, drivers: given, sourceImpedance: source, air: around } = checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "air"]);
+  const {
+    network: entries,
+    drivers: given,
+    sourceImpedance: source,
+    air: around,
+  } = checkOptions(caller, options, ["network", "drivers", "sourceImpedance", "air"]);
   compile<Entries>(entries);
   if (!Array.isArray(given) || given.length === 0) {
     throw new DividingNetworkError("invalid-argument", `${caller}: "drivers" must be an array of at least one driver, got ${show(given)}`);
   }
   const seen = new Set<string>();
   const drivers = checkList(caller, "drivers", given as LoudspeakerOptions<T>["drivers"], "drivers").map((driver) => {
-    const { name, part = name as PartName<T>, role = "full-range", position = [0, 0, 0] as Point, measuredAt = position, pressures, motion, ratings } = checkOptions(caller, driver, ["name", "part", "role", "position", "measuredAt", "pressures", "motion", "ratings"]);
+    const {
+      name,
+      part = name as PartName<T>,
+      role = "full-range",
+      position = [0, 0, 0] as Point,
+      measuredAt = position,
+      pressures,
+      motion,
+      ratings,
+    } = checkOptions(caller, driver, ["name", "part", "role", "position", "measuredAt", "pressures", "motion", "ratings"]);
     if (typeof name !== "string" || name === "" || seen.has(name)) {
       throw new DividingNetworkError("invalid-argument", `${caller}: each driver must have a name of its own, got ${show(name)}`);
     }
     seen.add(name);
     if (typeof part !== "string" || !Object.hasOwn(entries, part)) {
-      throw new DividingNetworkError("unknown-part", `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`, `Parts: ${Object.keys(entries).join(", ")}`);
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: driver ${show(name)} hangs on part ${show(part)}, which isn't in the network`,
+        `Parts: ${Object.keys(entries).join(", ")}`,
+      );
     }
     if (!isList(pressures) || pressures.length === 0) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: driver ${show(name)} must have at least one measured pressure, got ${show(pressures)}`, "Make them with pressurePerVolt");
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: driver ${show(name)} must have at least one measured pressure, got ${show(pressures)}`,
+        "Make them with pressurePerVolt",
+      );
     }
     return Object.freeze({
       name,
@@ -93,7 +115,12 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
   const air: Air = Object.freeze({ ...(around ?? { temperature: 20 }) });
   const network = owned(entries);
   const sourceImpedance = owned(source);
-  const made: Loudspeaker<T> = { network, drivers: proved(Object.freeze(drivers)), air, ...(sourceImpedance === undefined ? {} : { sourceImpedance }) };
+  const made: Loudspeaker<T> = {
+    network,
+    drivers: proved(Object.freeze(drivers)),
+    air,
+    ...(sourceImpedance === undefined ? {} : { sourceImpedance }),
+  };
   return proved(Object.freeze(shown(made, loudspeakerViews as unknown as Views<Loudspeaker<T>>)));
 }
 

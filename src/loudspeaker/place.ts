@@ -23,7 +23,12 @@ export function checkPlace(caller: string, place: AskedPlace): Place {
  * @returns true or false, dimensionless
  */
 export function samePlace(a: Place, b: Place): boolean {
-  for (const place of [a, b]) if (!isPlace(place)) throw new DividingNetworkError("invalid-argument", `samePlace: a place must be { distance, azimuth, elevation } in m and degrees, got ${show(place)}`);
+  for (const place of [a, b])
+    if (!isPlace(place))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `samePlace: a place must be { distance, azimuth, elevation } in m and degrees, got ${show(place)}`,
+      );
   return near(a, b);
 }
 
@@ -35,8 +40,19 @@ export function isPlace(value: unknown): value is Place {
 
 /** The places of a prediction, checked. */
 export function checkPlaces<P extends Place>(caller: string, prediction: { readonly places: readonly P[] }): readonly P[] {
-  const places = checkList(caller, "prediction.places", checkObject(caller, "prediction", prediction, "what predict() gives").places, "places");
-  for (const place of places) if (!isPlace(place)) throw new DividingNetworkError("invalid-argument", `${caller}: "prediction.places" must be places { distance, azimuth, elevation } in m and degrees, got ${show(place)}`, "Make them with predict(loudspeaker)");
+  const places = checkList(
+    caller,
+    "prediction.places",
+    checkObject(caller, "prediction", prediction, "what predict() gives").places,
+    "places",
+  );
+  for (const place of places)
+    if (!isPlace(place))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "prediction.places" must be places { distance, azimuth, elevation } in m and degrees, got ${show(place)}`,
+        "Make them with predict(loudspeaker)",
+      );
   return places;
 }
 
@@ -63,9 +79,17 @@ function near(a: Place, b: Place): boolean {
 export function commonPlaces(loudspeaker: Loudspeaker): readonly Place[] {
   const { drivers } = checkLoudspeaker("commonPlaces", loudspeaker);
   const [first, ...others] = drivers;
-  const places = first!.pressures.filter((pressure, index, all) => all.findIndex((earlier) => samePlace(earlier, pressure)) === index && others.every(({ pressures }) => pressures.some((candidate) => samePlace(candidate, pressure))));
+  const places = first!.pressures.filter(
+    (pressure, index, all) =>
+      all.findIndex((earlier) => samePlace(earlier, pressure)) === index
+      && others.every(({ pressures }) => pressures.some((candidate) => samePlace(candidate, pressure))),
+  );
   if (places.length === 0) {
-    throw new DividingNetworkError("not-measured", `predict: there is no place at which every driver (${drivers.map(({ name }) => name).join(", ")}) was measured`, "Measure each driver alone at the same microphone positions");
+    throw new DividingNetworkError(
+      "not-measured",
+      `predict: there is no place at which every driver (${drivers.map(({ name }) => name).join(", ")}) was measured`,
+      "Measure each driver alone at the same microphone positions",
+    );
   }
   return places.map(({ distance, azimuth, elevation }) => ({ distance, azimuth, elevation }));
 }
@@ -73,7 +97,12 @@ export function commonPlaces(loudspeaker: Loudspeaker): readonly Place[] {
 /** The refusal of a place that wasn't measured, with the nearest that were. */
 export function notMeasured(caller: string, place: Place, known: readonly Place[], of: string): DividingNetworkError {
   const text = ({ distance, azimuth, elevation }: Place) => `${distance} m, azimuth ${azimuth}°, elevation ${elevation}°`;
-  const apart = (a: Place) => Math.abs(a.distance - place.distance) * 30 + Math.abs(a.azimuth - place.azimuth) + Math.abs(a.elevation - place.elevation);
+  const apart = (a: Place) =>
+    Math.abs(a.distance - place.distance) * 30 + Math.abs(a.azimuth - place.azimuth) + Math.abs(a.elevation - place.elevation);
   const near = [...known].sort((a, b) => apart(a) - apart(b)).slice(0, 3);
-  return new DividingNetworkError("not-measured", `${caller}: ${of} has nothing at ${text(place)}; nearest of its ${known.length} places: ${near.map(text).join("; ")}`, "Measure there, or ask for a place that was measured: nothing is guessed between or beyond");
+  return new DividingNetworkError(
+    "not-measured",
+    `${caller}: ${of} has nothing at ${text(place)}; nearest of its ${known.length} places: ${near.map(text).join("; ")}`,
+    "Measure there, or ask for a place that was measured: nothing is guessed between or beyond",
+  );
 }

@@ -32,15 +32,31 @@ export function planeAngle({ azimuth, elevation }: Place, plane: Plane): number 
  * @throws DividingNetworkError `not-measured` when no place is at that distance; `invalid-argument` when there are several and none was named
  */
 export function oneDistance(caller: string, places: readonly Place[], distance: Length | undefined): number {
-  const known = places.map((place) => place.distance).filter((value, i, all) => all.findIndex((earlier) => Math.abs(earlier - value) < 1e-3) === i);
-  if (known.length === 0) throw new DividingNetworkError("not-measured", `${caller}: there must be at least one place, got none`, "Predict at places that were measured");
+  const known = places
+    .map((place) => place.distance)
+    .filter((value, i, all) => all.findIndex((earlier) => Math.abs(earlier - value) < 1e-3) === i);
+  if (known.length === 0)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: there must be at least one place, got none`,
+      "Predict at places that were measured",
+    );
   const text = known.map((value) => `${value} m`).join(", ");
   if (distance === undefined) {
     if (known.length === 1) return known[0]!;
-    throw new DividingNetworkError("invalid-argument", `${caller}: "distance" must say which of ${text} is meant, got undefined`, "One map holds one distance");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "distance" must say which of ${text} is meant, got undefined`,
+      "One map holds one distance",
+    );
   }
   const wanted = inSi(caller, "distance", distance, "m", { above: 0 });
   const found = known.find((value) => Math.abs(value - wanted) < 1e-3);
-  if (found === undefined) throw new DividingNetworkError("not-measured", `${caller}: nothing was measured at ${wanted} m, but at ${text}`, "Name one of those, or use sourcesOf for a model of what lies between");
+  if (found === undefined)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: nothing was measured at ${wanted} m, but at ${text}`,
+      "Name one of those, or use sourcesOf for a model of what lies between",
+    );
   return found;
 }

@@ -56,20 +56,38 @@ export function polarMapOf(prediction: { readonly places: readonly PressureAtPla
     const angle = Math.abs(place.distance - distance) < 1e-3 ? planeAngle(place, plane) : undefined;
     // Straight up and straight down are one place each, whatever their azimuth.
     if (angle === undefined || entries.some((entry) => entry.angle === angle)) continue;
-    entries.push({ angle, response: checkResponse(caller, "prediction.places[].sum", driver === undefined ? place.sum : branch(caller, place, driver)) });
+    entries.push({
+      angle,
+      response: checkResponse(caller, "prediction.places[].sum", driver === undefined ? place.sum : branch(caller, place, driver)),
+    });
   }
   if (entries.length < 2) {
-    throw new DividingNetworkError("not-measured", `${caller}: the ${plane} plane must hold at least two measured places at ${distance} m, got ${entries.length}`, "Measure every driver off the axis too, or use sourcesOf with a symmetry for a model");
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: the ${plane} plane must hold at least two measured places at ${distance} m, got ${entries.length}`,
+      "Measure every driver off the axis too, or use sourcesOf with a symmetry for a model",
+    );
   }
-  const [low, high] = [Math.max(...entries.map(({ response: { frequencies } }) => frequencies[0]!)), Math.min(...entries.map(({ response: { frequencies } }) => frequencies[frequencies.length - 1]!))];
+  const [low, high] = [
+    Math.max(...entries.map(({ response: { frequencies } }) => frequencies[0]!)),
+    Math.min(...entries.map(({ response: { frequencies } }) => frequencies[frequencies.length - 1]!)),
+  ];
   // A place that was measured over less than the others has less of the prediction's frequencies.
   const frequencies = entries[0]!.response.frequencies.filter((frequency) => frequency >= low && frequency <= high);
-  if (frequencies.length === 0) throw new DividingNetworkError("not-measured", `${caller}: the places of the ${plane} plane must share frequencies, got one that begins at ${low} Hz and one that ends at ${high} Hz`, "Leave a place out of the prediction");
+  if (frequencies.length === 0)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: the places of the ${plane} plane must share frequencies, got one that begins at ${low} Hz and one that ends at ${high} Hz`,
+      "Leave a place out of the prediction",
+    );
   return polarMapFromResponses(entries, { plane, distance, frequencies });
 }
 
 function branch(caller: string, { branches }: PressureAtPlace, driver: string): FrequencyResponse {
   checkObject(caller, "prediction.places[].branches", branches, "an object of responses by the driver's name");
   if (typeof driver === "string" && Object.hasOwn(branches, driver)) return branches[driver]!;
-  throw new DividingNetworkError("invalid-argument", `${caller}: "driver" must be one of ${Object.keys(branches).map(show).join(", ")}, got ${show(driver)}`);
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "driver" must be one of ${Object.keys(branches).map(show).join(", ")}, got ${show(driver)}`,
+  );
 }

@@ -47,17 +47,28 @@ export interface PredictOptions {
 export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options: PredictOptions = {}): Prediction<T> {
   const caller = "predict";
   const box = checkLoudspeaker(caller, loudspeaker);
-  const { frequencies, voltage: asked = DRIVE_VOLTAGE, places: wanted } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
-  const places = wanted === undefined ? commonPlaces(box) : checkList(caller, "places", wanted, "places").map((place) => checkPlace(caller, place));
+  const {
+    frequencies,
+    voltage: asked = DRIVE_VOLTAGE,
+    places: wanted,
+  } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
+  const places =
+    wanted === undefined ? commonPlaces(box) : checkList(caller, "places", wanted, "places").map((place) => checkPlace(caller, place));
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
-  const { grid, ofPlace } = frequencies === undefined
-    ? predictionGrid(places.map((place) => box.drivers.map((driver) => measuredAt(driver, place).response)))
-    : sameEverywhere(checkedGrid(caller, frequencies), places.length);
-  const sweep = compile<T>(box.network as CheckedShape<T>).sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
+  const { grid, ofPlace } =
+    frequencies === undefined
+      ? predictionGrid(places.map((place) => box.drivers.map((driver) => measuredAt(driver, place).response)))
+      : sameEverywhere(checkedGrid(caller, frequencies), places.length);
+  const sweep = compile<T>(box.network as CheckedShape<T>).sweep(
+    grid,
+    box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance },
+  );
   const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as NodeOrPartName<T>), voltage));
   const predicted = places.map((place, at) => {
     const own = ofPlace[at]!;
-    const branches = pressuresAt(caller, box, place, own).map((pressure, index) => multiplyResponses(pressure, partOf(drives[index]!, own)));
+    const branches = pressuresAt(caller, box, place, own).map((pressure, index) =>
+      multiplyResponses(pressure, partOf(drives[index]!, own)),
+    );
     const sum = branches.length === 1 ? branches[0]! : addResponses(...branches);
     const byName = Object.freeze(Object.fromEntries(box.drivers.map(({ name }, index) => [name, branches[index]!])));
     return Object.freeze(shown<PressureAtPlace>({ ...place, sum, branches: byName }, pressureAtPlaceViews));
@@ -116,7 +127,11 @@ function measuredAt(driver: PlacedDriver, place: Place): PressurePerVolt {
 function checkCentre(first: PlacedDriver, driver: PlacedDriver, place: Place): void {
   const [a, b] = [measuredAt(first, place).rotationCentre, measuredAt(driver, place).rotationCentre];
   if (Math.hypot(...minus(a, b)) < 1e-3) return;
-  throw new DividingNetworkError("not-measured", `predict: ${driver.name} was turned about [${b.join(", ")}] m, ${first.name} about [${a.join(", ")}] m, so that the same angles are different places`, "Measure all drivers about one rotation centre, or add them with sourcesOf");
+  throw new DividingNetworkError(
+    "not-measured",
+    `predict: ${driver.name} was turned about [${b.join(", ")}] m, ${first.name} about [${a.join(", ")}] m, so that the same angles are different places`,
+    "Measure all drivers about one rotation centre, or add them with sourcesOf",
+  );
 }
 
 function onGrid(pressure: PressurePerVolt, grid: Float64Array): FrequencyResponse {
@@ -139,13 +154,21 @@ const LARGEST_TURN = 10;
 function moved({ air }: Loudspeaker, driver: PlacedDriver, pressure: PressurePerVolt, response: FrequencyResponse): FrequencyResponse {
   const { position, measuredAt: origin } = driver;
   if (position.every((value, axis) => value === origin[axis])) return response;
-  const microphone = pointInDirection({ azimuth: pressure.azimuth, elevation: pressure.elevation }, pressure.distance, pressure.rotationCentre);
+  const microphone = pointInDirection(
+    { azimuth: pressure.azimuth, elevation: pressure.elevation },
+    pressure.distance,
+    pressure.rotationCentre,
+  );
   const [near, far] = [minus(microphone, origin), minus(microphone, position)];
   const [was, is] = [Math.hypot(...near), Math.hypot(...far)];
   const cosine = (near[0] * far[0] + near[1] * far[1] + near[2] * far[2]) / (was * is);
   const turn = (Math.acos(Math.min(1, cosine)) * 180) / Math.PI;
   if (turn > LARGEST_TURN) {
-    throw new DividingNetworkError("not-measured", `predict: ${driver.name} shares a measurement, but sees this microphone ${turn.toFixed(1)}° from where the measured driver saw it (at most ${LARGEST_TURN}°)`, "Measure it by itself, or from farther away");
+    throw new DividingNetworkError(
+      "not-measured",
+      `predict: ${driver.name} shares a measurement, but sees this microphone ${turn.toFixed(1)}° from where the measured driver saw it (at most ${LARGEST_TURN}°)`,
+      "Measure it by itself, or from farther away",
+    );
   }
   const placed = scaleResponse(delayResponse(response, (is - was) / checkAir("predict", air).speedOfSound), was / is);
   const note = `${driver.name} is taken from another driver's measurement, moved by ${Math.hypot(...minus(position, origin)).toFixed(3)} m`;

@@ -22,15 +22,32 @@ export function sameEverywhere(grid: Float64Array, places: number): PredictionGr
 
 /** The band that some place covers, given what was measured of each driver, place by place: a narrow file narrows its own place and no other. The grid of the measurements where they have one, else logarithmic. */
 export function predictionGrid(places: readonly (readonly FrequencyResponse[])[]): PredictionGrid {
-  if (places.length === 0) throw new DividingNetworkError("not-measured", "predict: there must be a place at which every driver was measured, got none", "Measure all drivers at one place at least");
+  if (places.length === 0)
+    throw new DividingNetworkError(
+      "not-measured",
+      "predict: there must be a place at which every driver was measured, got none",
+      "Measure all drivers at one place at least",
+    );
   const spans = places.map(spanOf);
   const whole: Span = { low: Math.min(...spans.map(({ low }) => low)), high: Math.max(...spans.map(({ high }) => high)) };
-  const finest = places.flat().map(({ frequencies }) => frequencies).reduce((most, each) => (each.length > most.length ? each : most));
-  const shared = places.every((responses, index) => responses.every(({ frequencies }) => equal(within(frequencies, spans[index]!), within(finest, spans[index]!))));
-  const grid = shared ? within(finest, whole) : logGrid(whole.low, whole.high, Math.max(2, Math.ceil(48 * Math.log2(whole.high / whole.low)) + 1));
+  const finest = places
+    .flat()
+    .map(({ frequencies }) => frequencies)
+    .reduce((most, each) => (each.length > most.length ? each : most));
+  const shared = places.every((responses, index) =>
+    responses.every(({ frequencies }) => equal(within(frequencies, spans[index]!), within(finest, spans[index]!))),
+  );
+  const grid = shared
+    ? within(finest, whole)
+    : logGrid(whole.low, whole.high, Math.max(2, Math.ceil(48 * Math.log2(whole.high / whole.low)) + 1));
   const ofPlace = spans.map((span) => {
     const part = within(grid, span);
-    if (part.length < 2) throw new DividingNetworkError("not-measured", `predict: the drivers' measurements at one place share ${part.length === 1 ? "a single frequency" : "no frequency"} between ${span.low} Hz and ${span.high} Hz`, "Measure over a wider band there, or ask for the other places");
+    if (part.length < 2)
+      throw new DividingNetworkError(
+        "not-measured",
+        `predict: the drivers' measurements at one place share ${part.length === 1 ? "a single frequency" : "no frequency"} between ${span.low} Hz and ${span.high} Hz`,
+        "Measure over a wider band there, or ask for the other places",
+      );
     return part.length === grid.length ? grid : part;
   });
   return { grid, ofPlace };
@@ -40,7 +57,12 @@ export function predictionGrid(places: readonly (readonly FrequencyResponse[])[]
 export function partOf(response: FrequencyResponse, grid: Float64Array): FrequencyResponse {
   if (response.frequencies === grid) return response;
   const from = response.frequencies.indexOf(grid[0]!);
-  return freezeResponse(grid, response.re.subarray(from, from + grid.length), response.im.subarray(from, from + grid.length), response.marks);
+  return freezeResponse(
+    grid,
+    response.re.subarray(from, from + grid.length),
+    response.im.subarray(from, from + grid.length),
+    response.marks,
+  );
 }
 
 /** The band that every measurement at a place covers and may be trusted in. */
@@ -53,7 +75,11 @@ function spanOf(responses: readonly FrequencyResponse[]): Span {
     high = Math.min(high, frequencies[frequencies.length - 1]!);
   }
   if (low < high) return { low, high };
-  throw new DividingNetworkError("not-measured", `predict: the drivers' measurements share no band: one begins at ${low} Hz, another ends at ${high} Hz`, "Measure both over the crossover region at least");
+  throw new DividingNetworkError(
+    "not-measured",
+    `predict: the drivers' measurements share no band: one begins at ${low} Hz, another ends at ${high} Hz`,
+    "Measure both over the crossover region at least",
+  );
 }
 
 function within(frequencies: Float64Array, { low, high }: Span): Float64Array {

@@ -30,10 +30,13 @@ export interface MeasuredPressure {
    * `"common"`: phase counts from the instant that all measurements share; `{ delay }`: it counts from an instant that is
    * this much (s) later than the common one; `"unknown"`: it can't be added to another driver's as a complex number.
    */
-  readonly timeZero: "common" | "unknown" | {
-    /** s: how much later than the common instant. */
-    readonly delay: Time;
-  };
+  readonly timeZero:
+    | "common"
+    | "unknown"
+    | {
+        /** s: how much later than the common instant. */
+        readonly delay: Time;
+      };
   /** For messages: the file's name. */
   readonly label?: string | undefined;
 }
@@ -74,21 +77,39 @@ export interface PressurePerVolt {
  */
 export function pressurePerVolt(measured: MeasuredPressure, transfer?: FrequencyResponse): PressurePerVolt {
   const caller = "pressurePerVolt";
-  const given = checkOptions(caller, measured, ["response", "drive", "distance", "azimuth", "elevation", "rotationCentre", "timeZero", "label"]);
+  const given = checkOptions(caller, measured, [
+    "response",
+    "drive",
+    "distance",
+    "azimuth",
+    "elevation",
+    "rotationCentre",
+    "timeZero",
+    "label",
+  ]);
   const { drive, timeZero, label = "measurement" } = given;
   let response = checkResponse(caller, "response", given.response);
   const voltage = inSi(caller, "drive.voltage", drive?.voltage, "V", { above: 0 });
   response = scaleResponse(response, 1 / voltage);
   if (checkOneOf(caller, "drive.at", drive.at, ["terminals", "input"]) === "input") {
     if (transfer === undefined) {
-      throw new DividingNetworkError("missing-transfer", `${caller}: ${label} was driven through the network as found, so its driver's voltage must be known`, "Give the network as found, solve it, and pass V(driver)/V(source)");
+      throw new DividingNetworkError(
+        "missing-transfer",
+        `${caller}: ${label} was driven through the network as found, so its driver's voltage must be known`,
+        "Give the network as found, solve it, and pass V(driver)/V(source)",
+      );
     }
     const through = checkResponse(caller, "transfer", transfer);
     response = divideResponses(response, through.frequencies === response.frequencies ? through : resample(through, response.frequencies));
   }
-  if (typeof timeZero === "object" && timeZero !== null) response = delayResponse(response, inSi(caller, "timeZero.delay", timeZero.delay, "s"));
+  if (typeof timeZero === "object" && timeZero !== null)
+    response = delayResponse(response, inSi(caller, "timeZero.delay", timeZero.delay, "s"));
   else if (timeZero !== "common" && timeZero !== "unknown") {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "timeZero" must be "common", "unknown" or { delay } in s, got ${show(timeZero)}`, "Say whether all measurements share one time zero");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "timeZero" must be "common", "unknown" or { delay } in s, got ${show(timeZero)}`,
+      "Say whether all measurements share one time zero",
+    );
   }
   return Object.freeze({
     distance: inSi(caller, "distance", given.distance, "m", { above: 0 }),

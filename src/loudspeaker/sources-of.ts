@@ -57,36 +57,69 @@ export interface SourcesOfOptions {
 export function sourcesOf(loudspeaker: Loudspeaker, options: SourcesOfOptions = {}): readonly Source[] {
   const caller = "sourcesOf";
   const box = checkLoudspeaker(caller, loudspeaker);
-  const { distance: asked, symmetry = "none", extrapolate = false } = checkOptions(caller, options, ["distance", "symmetry", "extrapolate"]);
+  const {
+    distance: asked,
+    symmetry = "none",
+    extrapolate = false,
+  } = checkOptions(caller, options, ["distance", "symmetry", "extrapolate"]);
   checkOneOf(caller, "symmetry", symmetry, ["none", "mirror", "axial"]);
-  const distance = oneDistance(caller, box.drivers.flatMap(({ pressures }) => pressures), asked);
-  return Object.freeze(box.drivers.map((driver) => {
-    const pressures = driver.pressures.filter((pressure) => Math.abs(pressure.distance - distance) < 1e-3);
-    const axis = pressures.find(({ azimuth, elevation }) => samePlace({ distance, azimuth, elevation }, { distance, azimuth: 0, elevation: 0 }));
-    if (axis === undefined) {
-      throw new DividingNetworkError("not-measured", `${caller}: ${driver.name} must have been measured on the axis at ${distance} m, got ${pressures.length} other places there`, "Measure it straight ahead of the rotation centre too");
-    }
-    for (const pressure of pressures) check(caller, driver, axis, pressure);
-    const mark: Mark = Object.freeze({ kind: "model", note: `${driver.name} at points that weren't measured: its measurements at ${distance} m, spread from its position and interpolated between angles` });
-    const [cx, cy, cz] = axis.rotationCentre;
-    const [mx, my, mz] = driver.measuredAt;
-    const [px, py, pz] = driver.position;
-    const horizontal = cut(pressures, "horizontal", mark);
-    const vertical = cut(pressures, "vertical", mark);
-    return measuredSource({
-      // The whole measurement goes along when a driver stands elsewhere than the one that was measured.
-      distance: axis.distance, position: [cx + px - mx, cy + py - my, cz + pz - mz], acousticCentre: [mx - cx, my - cy, mz - cz] satisfies Point, horizontal, vertical,
-      symmetry, extrapolate, planeToleranceDegrees: 10,
-    });
-  }));
+  const distance = oneDistance(
+    caller,
+    box.drivers.flatMap(({ pressures }) => pressures),
+    asked,
+  );
+  return Object.freeze(
+    box.drivers.map((driver) => {
+      const pressures = driver.pressures.filter((pressure) => Math.abs(pressure.distance - distance) < 1e-3);
+      const axis = pressures.find(({ azimuth, elevation }) =>
+        samePlace({ distance, azimuth, elevation }, { distance, azimuth: 0, elevation: 0 }),
+      );
+      if (axis === undefined) {
+        throw new DividingNetworkError(
+          "not-measured",
+          `${caller}: ${driver.name} must have been measured on the axis at ${distance} m, got ${pressures.length} other places there`,
+          "Measure it straight ahead of the rotation centre too",
+        );
+      }
+      for (const pressure of pressures) check(caller, driver, axis, pressure);
+      const mark: Mark = Object.freeze({
+        kind: "model",
+        note: `${driver.name} at points that weren't measured: its measurements at ${distance} m, spread from its position and interpolated between angles`,
+      });
+      const [cx, cy, cz] = axis.rotationCentre;
+      const [mx, my, mz] = driver.measuredAt;
+      const [px, py, pz] = driver.position;
+      const horizontal = cut(pressures, "horizontal", mark);
+      const vertical = cut(pressures, "vertical", mark);
+      return measuredSource({
+        // The whole measurement goes along when a driver stands elsewhere than the one that was measured.
+        distance: axis.distance,
+        position: [cx + px - mx, cy + py - my, cz + pz - mz],
+        acousticCentre: [mx - cx, my - cy, mz - cz] satisfies Point,
+        horizontal,
+        vertical,
+        symmetry,
+        extrapolate,
+        planeToleranceDegrees: 10,
+      });
+    }),
+  );
 }
 
 function check(caller: string, { name }: PlacedDriver, axis: PressurePerVolt, { label, timed, rotationCentre }: PressurePerVolt): void {
   if (!timed) {
-    throw new DividingNetworkError("no-common-time-zero", `${caller}: ${label} (${name}) shares no time zero with the other measurements, so that nothing can be interpolated between them`, "State its delay against the others");
+    throw new DividingNetworkError(
+      "no-common-time-zero",
+      `${caller}: ${label} (${name}) shares no time zero with the other measurements, so that nothing can be interpolated between them`,
+      "State its delay against the others",
+    );
   }
   if (rotationCentre.some((value, i) => value !== axis.rotationCentre[i])) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: the measurements of ${name} must have one rotation centre in m, got [${axis.rotationCentre.join(", ")}] and [${rotationCentre.join(", ")}]`, "Use one session's measurements");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: the measurements of ${name} must have one rotation centre in m, got [${axis.rotationCentre.join(", ")}] and [${rotationCentre.join(", ")}]`,
+      "Use one session's measurements",
+    );
   }
 }
 

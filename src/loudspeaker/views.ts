@@ -48,18 +48,20 @@ function airText(air: Air): string {
 
 /** A prediction: what was asked, and how loud it is at each place. */
 export const predictionViews: Views<Prediction> = {
-  text: ({ loudspeaker: { drivers }, frequencies, voltage, places }) => [
-    `Prediction: ${gridText(frequencies)}, for ${formatQuantity(voltage, "V", { digits: 4 })}`,
-    `  drivers: ${listed(drivers.map(({ name }) => name))}`,
-    ...firstOf(places, 8, (place) => `  ${placeText(place)}: ${levels(place.sum)}`, "places"),
-  ].join("\n"),
+  text: ({ loudspeaker: { drivers }, frequencies, voltage, places }) =>
+    [
+      `Prediction: ${gridText(frequencies)}, for ${formatQuantity(voltage, "V", { digits: 4 })}`,
+      `  drivers: ${listed(drivers.map(({ name }) => name))}`,
+      ...firstOf(places, 8, (place) => `  ${placeText(place)}: ${levels(place.sum)}`, "places"),
+    ].join("\n"),
 };
 
 /** What reaches one place: all drivers together, and each by itself. */
 export const pressureAtPlaceViews: Views<PressureAtPlace> = {
-  text: (place) => [
-    `PressureAtPlace: ${placeText(place)}`,
-    `  sum: ${levels(place.sum)}`,
-    ...firstOf(Object.entries(place.branches), 8, ([name, branch]) => `  ${listed([name])}: ${levels(branch)}`, "branches"),
-  ].join("\n"),
+  text: (place) =>
+    [
+      `PressureAtPlace: ${placeText(place)}`,
+      `  sum: ${levels(place.sum)}`,
+      ...firstOf(Object.entries(place.branches), 8, ([name, branch]) => `  ${listed([name])}: ${levels(branch)}`, "branches"),
+    ].join("\n"),
 };
