@@ -9,16 +9,37 @@ const LONGEST_ENTRY = 16;
 /** Refuses what hasn't the shape of entries: a plain object of arrays, each a part and the names of nodes. */
 export function checkEntries(caller: string, entries: unknown): void {
   if (!isPlainObject(entries)) {
-    throw refusal(caller, "malformed-network", `the entries must be a plain object keyed by designator, got ${show(entries)}`, "Write { R1: [part, \"in\", \"gnd\"], … }");
+    throw refusal(
+      caller,
+      "malformed-network",
+      `the entries must be a plain object keyed by designator, got ${show(entries)}`,
+      'Write { R1: [part, "in", "gnd"], … }',
+    );
   }
   for (const name of Object.keys(entries)) {
     const entry: unknown = entries[name];
-    const good = Array.isArray(entry) && entry.length >= 2 && entry.length <= LONGEST_ENTRY && Array.from<unknown>(entry).every((node, at) => at === 0 || (typeof node === "string" && node !== ""));
+    const good =
+      Array.isArray(entry)
+      && entry.length >= 2
+      && entry.length <= LONGEST_ENTRY
+      && Array.from<unknown>(entry).every((node, at) => at === 0 || (typeof node === "string" && node !== ""));
     if (good && (typeof entry[0] !== "object" || entry[0] === null || Array.isArray(entry[0]) || ArrayBuffer.isView(entry[0]))) {
-      throw refusal(caller, "unknown-part", `"${name}": a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(entry[0])}`, "Call one of them, as in resistor(\"4.7 Ω\")", name);
+      throw refusal(
+        caller,
+        "unknown-part",
+        `"${name}": a part must come from resistor, inductor, capacitor, lPad, driverImpedance or transformer, got ${show(entry[0])}`,
+        'Call one of them, as in resistor("4.7 Ω")',
+        name,
+      );
     }
     if (!good) {
-      throw refusal(caller, "malformed-network", `"${name}" must be [part, node, node, …] with node names as text, got ${show(entry)}`, `Write "${name}": [part, "from", "to"]`, name);
+      throw refusal(
+        caller,
+        "malformed-network",
+        `"${name}" must be [part, node, node, …] with node names as text, got ${show(entry)}`,
+        `Write "${name}": [part, "from", "to"]`,
+        name,
+      );
     }
   }
 }

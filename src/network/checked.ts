@@ -8,7 +8,11 @@ import type { CoilName, KnownNode, NodeName } from "./names";
  * the entries; what is wrong is, in its place, what would be right, or a sentence that says so: the compiler prints it.
  * Networks whose keys are known only at run time pass, and are checked then.
  */
-export type Checked<T> = string extends keyof T ? T : TouchesInput<T> extends true ? CheckedFragment<T> : "no part touches \"in\", the amplifier's terminal";
+export type Checked<T> = string extends keyof T
+  ? T
+  : TouchesInput<T> extends true
+    ? CheckedFragment<T>
+    : 'no part touches "in", the amplifier\'s terminal';
 
 /** As `Checked`, without the demand that a part touches `in`. */
 export type CheckedFragment<T> = string extends keyof T ? T : { readonly [K in keyof T]: CheckedEntry<K, T[K], T> };
@@ -18,7 +22,9 @@ export type CheckedShape<T> = [T] extends [Entries] ? T : CheckedFragment<T>;
 
 type CheckedEntry<K, E, T> = K extends KnownNode<T> | "in" | "gnd"
   ? `"${K & string}" is the name of a part and of a node: one of them needs another`
-  : E extends readonly [infer P, ...unknown[]] ? RightEntry<P, T> : E;
+  : E extends readonly [infer P, ...unknown[]]
+    ? RightEntry<P, T>
+    : E;
 
 type RightEntry<P, T> = P extends TwoTerminalPart
   ? readonly [part: TwoTerminalPart, from: string, to: string]

@@ -69,7 +69,13 @@ export function circuitOf(entries: Entries): Circuit {
     }
     const expansion = naming(name, () => expandPart(entry[0] as Part));
     if (names.length !== expansion.terminals) {
-      throw refusal("network", "malformed-network", `"${name}" has ${expansion.terminals} terminals, got ${names.length} nodes (${names.join(", ")})`, "Name one node for each terminal", name);
+      throw refusal(
+        "network",
+        "malformed-network",
+        `"${name}" has ${expansion.terminals} terminals, got ${names.length} nodes (${names.join(", ")})`,
+        "Name one node for each terminal",
+        name,
+      );
     }
     const terminals = names.map((node) => {
       let number = nodeNumber.get(node);
@@ -83,26 +89,51 @@ export function circuitOf(entries: Entries): Circuit {
     for (const branch of expansion.branches) {
       for (const [index, value] of branch.values.entries()) {
         if (!(value === 0 || (typeof value === "number" && value >= SMALLEST && value <= LARGEST))) {
-          throw refusal("network", "invalid-part", `"${name}" must have a ${branch.law.parameters[index]} of 0 or between ${SMALLEST} and ${LARGEST}, got ${show(value)}`, "Make parts with the functions of this library, and leave out what has no effect", name);
+          throw refusal(
+            "network",
+            "invalid-part",
+            `"${name}" must have a ${branch.law.parameters[index]} of 0 or between ${SMALLEST} and ${LARGEST}, got ${show(value)}`,
+            "Make parts with the functions of this library, and leave out what has no effect",
+            name,
+          );
         }
       }
       branches.push({ part: name, from: terminals[branch.from]!, to: terminals[branch.to]!, law: branch.law, values: branch.values });
     }
     parts.set(name, { part: entry[0] as Part, terminals, branches: expansion.branches.map((_, index) => first + index) });
-    for (const inner of expansion.couplings ?? []) couplings.push({ name, first: first + inner.first, second: first + inner.second, k: inner.k });
+    for (const inner of expansion.couplings ?? [])
+      couplings.push({ name, first: first + inner.first, second: first + inner.second, k: inner.k });
     for (const ideal of expansion.transformers ?? []) {
       const at = (pair: readonly [number, number]) => [terminals[pair[0]]!, terminals[pair[1]]!] as const;
       const size = typeof ideal.ratio === "number" ? Math.abs(ideal.ratio) : NaN;
-      if (!(size >= SMALLEST && size <= LARGEST)) throw refusal("network", "invalid-part", `"${name}" must have a finite ratio other than 0, got ${show(ideal.ratio)}`, "Make parts with the functions of this library", name);
+      if (!(size >= SMALLEST && size <= LARGEST))
+        throw refusal(
+          "network",
+          "invalid-part",
+          `"${name}" must have a finite ratio other than 0, got ${show(ideal.ratio)}`,
+          "Make parts with the functions of this library",
+          name,
+        );
       transformers.push({ part: name, primary: at(ideal.primary), secondary: at(ideal.secondary), ratio: ideal.ratio });
     }
-    if (nodes.length > MOST_NODES) throw refusal("network", "too-many-nodes", `there must be at most ${MOST_NODES} nodes, and "${name}" brings one more`, "Solve the network in pieces", name);
+    if (nodes.length > MOST_NODES)
+      throw refusal(
+        "network",
+        "too-many-nodes",
+        `there must be at most ${MOST_NODES} nodes, and "${name}" brings one more`,
+        "Solve the network in pieces",
+        name,
+      );
   }
   for (const { name, k, coils } of waiting) couplings.push({ name, k, ...coupledCoils(name, coils, parts) });
   return { nodes, nodeNumber, branches, couplings, transformers, parts };
 }
 
-function coupledCoils(name: string, coils: readonly string[], parts: ReadonlyMap<string, { readonly part: Part; readonly branches: readonly number[] }>) {
+function coupledCoils(
+  name: string,
+  coils: readonly string[],
+  parts: ReadonlyMap<string, { readonly part: Part; readonly branches: readonly number[] }>,
+) {
   const known = [...parts].filter(([, { part }]) => isCoil(part)).map(([coil]) => coil);
   const found = coils.map((coil) => {
     const entry = parts.get(coil);
@@ -119,7 +150,13 @@ function coupledCoils(name: string, coils: readonly string[], parts: ReadonlyMap
   });
   const [first, second] = found;
   if (found.length !== 2 || first === undefined || second === undefined || first === second) {
-    throw refusal("network", "coupling-to-no-coil", `"${name}" must name two different coils, got ${coils.join(", ")}`, "Write [coupling(k), \"L1\", \"L2\"]", name);
+    throw refusal(
+      "network",
+      "coupling-to-no-coil",
+      `"${name}" must name two different coils, got ${coils.join(", ")}`,
+      'Write [coupling(k), "L1", "L2"]',
+      name,
+    );
   }
   return { first, second };
 }

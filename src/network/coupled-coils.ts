@@ -44,14 +44,33 @@ export function inductanceMatrixIssues(circuit: Circuit): NetworkIssue[] {
     const key = [first, second].sort((a, b) => a - b).join();
     const earlier = seen.get(key);
     if (earlier !== undefined) {
-      issues.push({ code: "coupled-twice", message: `"${earlier}" and "${name}" couple the same two coils`, hint: "Keep one of them", parts: [earlier, name], severity: "error" });
+      issues.push({
+        code: "coupled-twice",
+        message: `"${earlier}" and "${name}" couple the same two coils`,
+        hint: "Keep one of them",
+        parts: [earlier, name],
+        severity: "error",
+      });
     }
     seen.set(key, name);
-    if (!(typeof k === "number" && k > -1 && k < 1)) issues.push({ code: "coupling-factor", message: `"${name}" must have a coupling factor above -1 and below 1, got ${show(k)}`, hint: "k = M/√(L₁L₂)", parts: [name], severity: "error" });
+    if (!(typeof k === "number" && k > -1 && k < 1))
+      issues.push({
+        code: "coupling-factor",
+        message: `"${name}" must have a coupling factor above -1 and below 1, got ${show(k)}`,
+        hint: "k = M/√(L₁L₂)",
+        parts: [name],
+        severity: "error",
+      });
     for (const branch of [first, second]) {
       if (circuit.branches[branch]!.values[0] === 0) {
         const coil = circuit.branches[branch]!.part;
-        issues.push({ code: "coupling-factor", message: `"${name}" couples "${coil}", which has 0 H`, hint: `Give "${coil}" its inductance or take the coupling out`, parts: [name, coil], severity: "error" });
+        issues.push({
+          code: "coupling-factor",
+          message: `"${name}" couples "${coil}", which has 0 H`,
+          hint: `Give "${coil}" its inductance or take the coupling out`,
+          parts: [name, coil],
+          severity: "error",
+        });
       }
     }
   }

@@ -27,7 +27,8 @@ import { branchState } from "./state";
  */
 export function diagnose(network: Entries, options: { readonly zeroFrequency?: boolean | undefined } = {}): readonly NetworkIssue[] {
   const { zeroFrequency = false } = checkOptions("diagnose", options, ["zeroFrequency"]);
-  if (typeof zeroFrequency !== "boolean") throw new DividingNetworkError("invalid-argument", `diagnose: "zeroFrequency" must be true or false, got ${show(zeroFrequency)}`);
+  if (typeof zeroFrequency !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `diagnose: "zeroFrequency" must be true or false, got ${show(zeroFrequency)}`);
   try {
     return Object.freeze(circuitIssues(circuitOf(network), zeroFrequency));
   } catch (error) {
@@ -51,24 +52,35 @@ export function throwIssues(issues: readonly NetworkIssue[]): void {
 /** The issues of a circuit, in the order in which a person would mend them. */
 export function circuitIssues(circuit: Circuit, zeroFrequency: boolean): NetworkIssue[] {
   const issues: NetworkIssue[] = [];
-  const say = (code: string, message: string, hint: string, more: { node?: string; parts?: readonly string[] } = {}, severity: "error" | "warning" = "error") =>
-    issues.push(Object.freeze({ code, message, hint, severity, ...more }));
+  const say = (
+    code: string,
+    message: string,
+    hint: string,
+    more: { node?: string; parts?: readonly string[] } = {},
+    severity: "error" | "warning" = "error",
+  ) => issues.push(Object.freeze({ code, message, hint, severity, ...more }));
 
   if (circuit.parts.size === 0) {
-    say("empty-network", "there are no parts", "Add at least one part between \"in\" and \"gnd\"");
+    say("empty-network", "there are no parts", 'Add at least one part between "in" and "gnd"');
     return issues;
   }
   for (const name of circuit.parts.keys()) {
-    if (circuit.nodeNumber.has(name)) say("name-collision", `"${name}" is the name of a part and of a node`, "Rename the node", { node: name, parts: [name] });
+    if (circuit.nodeNumber.has(name))
+      say("name-collision", `"${name}" is the name of a part and of a node`, "Rename the node", { node: name, parts: [name] });
   }
   const touching = touchingParts(circuit);
-  if (touching[IN]!.size === 0) say("no-input", "no part touches the node \"in\"", "Name the amplifier's terminal \"in\"", { node: "in" });
-  if (touching[GND]!.size === 0) say("no-gnd", "no part touches the node \"gnd\"", "Name the amplifier's return \"gnd\"", { node: "gnd" });
+  if (touching[IN]!.size === 0) say("no-input", 'no part touches the node "in"', 'Name the amplifier\'s terminal "in"', { node: "in" });
+  if (touching[GND]!.size === 0) say("no-gnd", 'no part touches the node "gnd"', 'Name the amplifier\'s return "gnd"', { node: "gnd" });
   for (const [name, { terminals, part }] of circuit.parts) {
     const one = apartOf(part).find(([a, b]) => terminals[a] === terminals[b]);
     if (one !== undefined) {
       const node = circuit.nodes[terminals[one[1]]!]!;
-      say("part-across-one-node", `"${name}" is connected to itself: both of its ends are at "${node}"`, `Move one end of "${name}" to another node, or leave it out`, { node, parts: [name] });
+      say(
+        "part-across-one-node",
+        `"${name}" is connected to itself: both of its ends are at "${node}"`,
+        `Move one end of "${name}" to another node, or leave it out`,
+        { node, parts: [name] },
+      );
     }
   }
   issues.push(...inductanceMatrixIssues(circuit));
@@ -79,20 +91,38 @@ export function circuitIssues(circuit: Circuit, zeroFrequency: boolean): Network
   if (zeroFrequency) paths.unite(GND, IN);
   if (shorts.find(IN) === GND) {
     const parts = shortPath(circuit, zeroFrequency);
-    say("shorted-source", `the source is shorted: ${parts.map((name) => `"${name}"`).join(", ")} ${parts.length === 1 ? "joins" : "join"} "in" and "gnd" with 0 Ω${zeroFrequency ? " at zero frequency" : ""}`, zeroFrequency ? "Give the coil its resistance (dcr), or leave 0 Hz out" : `Take one of them out of the path`, { node: "in", parts });
+    say(
+      "shorted-source",
+      `the source is shorted: ${parts.map((name) => `"${name}"`).join(", ")} ${parts.length === 1 ? "joins" : "join"} "in" and "gnd" with 0 Ω${zeroFrequency ? " at zero frequency" : ""}`,
+      zeroFrequency ? "Give the coil its resistance (dcr), or leave 0 Hz out" : `Take one of them out of the path`,
+      { node: "in", parts },
+    );
   }
   for (let node = 1; node < circuit.nodes.length; node++) {
     if (touching[node]!.size > 0 && paths.find(node) !== GND) {
       const name = circuit.nodes[node]!;
       const at = zeroFrequency ? " at zero frequency (capacitors are open there)" : "";
-      say("no-path-to-gnd", `node "${name}" has no path to "gnd"${at}`, zeroFrequency ? "Leave 0 Hz out of the frequencies, or add the resistance that settles the node" : `Connect "${name}" (${[...touching[node]!].join(", ")}) to the rest of the network`, { node: name, parts: [...touching[node]!] });
+      say(
+        "no-path-to-gnd",
+        `node "${name}" has no path to "gnd"${at}`,
+        zeroFrequency
+          ? "Leave 0 Hz out of the frequencies, or add the resistance that settles the node"
+          : `Connect "${name}" (${[...touching[node]!].join(", ")}) to the rest of the network`,
+        { node: name, parts: [...touching[node]!] },
+      );
     }
   }
   for (let node = 2; node < circuit.nodes.length; node++) {
     if (touching[node]!.size === 1) {
       const [part] = touching[node]!;
       if (ends(circuit, part!, node) === 1) {
-        say("open-end", `"${part}" ends at node "${circuit.nodes[node]}", where nothing else is connected`, `Check the spelling of "${circuit.nodes[node]}"`, { node: circuit.nodes[node]!, parts: [part!] }, "warning");
+        say(
+          "open-end",
+          `"${part}" ends at node "${circuit.nodes[node]}", where nothing else is connected`,
+          `Check the spelling of "${circuit.nodes[node]}"`,
+          { node: circuit.nodes[node]!, parts: [part!] },
+          "warning",
+        );
       }
     }
   }

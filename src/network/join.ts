@@ -36,7 +36,11 @@ export function join(...pieces: readonly Entries[]): Entries {
     }
   });
   if (clashes.length > 0) {
-    throw new DividingNetworkError("duplicate-designator", `join: ${clashes.join("; ")}`, "Give the parts of one piece other names, for instance by the `prefix` of the function that made it");
+    throw new DividingNetworkError(
+      "duplicate-designator",
+      `join: ${clashes.join("; ")}`,
+      "Give the parts of one piece other names, for instance by the `prefix` of the function that made it",
+    );
   }
   const all = Object.fromEntries(pieces.flatMap((piece) => Object.entries(piece).map(([name, entry]) => [name, owned(entry)] as const)));
   return Object.freeze(shown(all as Entries, networkViews));

@@ -4,10 +4,18 @@ import type { UncheckedEntries } from "./entries";
 /** All pieces of a join as one network: the entries of each, whatever they are. */
 export type Joined<P extends readonly unknown[], Sum = unknown> = number extends P["length"]
   ? Readonly<P[number] & UncheckedEntries>
-  : P extends readonly [infer Piece, ...infer Rest] ? Joined<Rest, Both<Sum, Piece>> : { readonly [K in keyof Sum]: Sum[K] };
+  : P extends readonly [infer Piece, ...infer Rest]
+    ? Joined<Rest, Both<Sum, Piece>>
+    : { readonly [K in keyof Sum]: Sum[K] };
 
 /** Where both may have a part of one name (the parts of a ladder: how many there are isn't known), it is either's. */
-type Both<A, B> = unknown extends A ? B : string extends keyof A | keyof B ? A & B : keyof A & keyof B extends never ? A & B : Without<A, B> & Without<B, A> & { readonly [K in keyof A & keyof B]?: Exclude<A[K] | B[K], undefined> };
+type Both<A, B> = unknown extends A
+  ? B
+  : string extends keyof A | keyof B
+    ? A & B
+    : keyof A & keyof B extends never
+      ? A & B
+      : Without<A, B> & Without<B, A> & { readonly [K in keyof A & keyof B]?: Exclude<A[K] | B[K], undefined> };
 
 type Without<A, B> = { readonly [K in keyof A as K extends keyof B ? never : K]: A[K] };
 
@@ -17,10 +25,19 @@ type Without<A, B> = { readonly [K in keyof A as K extends keyof B ? never : K]:
  */
 export type CheckedPieces<P extends readonly unknown[]> = { readonly [I in keyof P]: CheckedPiece<P, P[I], I> };
 
-type CheckedPiece<P extends readonly unknown[], Piece, I> = I extends `${number}` ? ([Clash<P, Piece, I>] extends [never] ? CheckedShape<Piece> : Clash<P, Piece, I>) : Piece;
+type CheckedPiece<P extends readonly unknown[], Piece, I> = I extends `${number}`
+  ? [Clash<P, Piece, I>] extends [never]
+    ? CheckedShape<Piece>
+    : Clash<P, Piece, I>
+  : Piece;
 
 /** Looks through the pieces before the one at `I`. */
-type Clash<P extends readonly unknown[], Piece, I extends `${number}`, Seen extends readonly unknown[] = []> = Seen["length"] extends P["length"]
+type Clash<
+  P extends readonly unknown[],
+  Piece,
+  I extends `${number}`,
+  Seen extends readonly unknown[] = [],
+> = Seen["length"] extends P["length"]
   ? never
   : `${Seen["length"]}` extends I
     ? never
@@ -29,7 +46,9 @@ type Clash<P extends readonly unknown[], Piece, I extends `${number}`, Seen exte
       : `pieces ${[...Seen, 0]["length"]} and ${Position<I>} both have a part named "${Shared<P[Seen["length"]], Piece>}"`;
 
 /** 3 of `"2"`. */
-type Position<I extends `${number}`, Seen extends readonly unknown[] = []> = `${Seen["length"]}` extends I ? [...Seen, 0]["length"] & number : Position<I, [...Seen, 0]>;
+type Position<I extends `${number}`, Seen extends readonly unknown[] = []> = `${Seen["length"]}` extends I
+  ? [...Seen, 0]["length"] & number
+  : Position<I, [...Seen, 0]>;
 
 type Shared<A, B> = string extends keyof A | keyof B ? never : keyof A & keyof B extends never ? never : Certain<A> & Certain<B>;
 

@@ -3,7 +3,13 @@ import type { NetworkIssue } from "./network-issue";
 
 /** The error for an entry that can't be read at all, which carries the issue that `diagnose` reports of it. */
 export function refusal(caller: string, code: string, message: string, hint: string, part?: string): DividingNetworkError {
-  const issue: NetworkIssue = Object.freeze({ code, message, hint, severity: "error" as const, ...(part === undefined ? {} : { parts: [part] }) });
+  const issue: NetworkIssue = Object.freeze({
+    code,
+    message,
+    hint,
+    severity: "error" as const,
+    ...(part === undefined ? {} : { parts: [part] }),
+  });
   return new DividingNetworkError(code, `${caller}: ${message}`, hint, [issue]);
 }
 

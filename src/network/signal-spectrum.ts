@@ -18,7 +18,8 @@ export type SignalSpectrum = "sine" | "pink" | "programme" | SpectrumLevels;
 
 /** Third octaves from 20 Hz to 20 kHz against pink noise, dB: the simulated programme signal of IEC 60268-1, from memory, not verified. */
 const PROGRAMME_DB = /* @__PURE__ */ Object.freeze([
-  -13.5, -10.2, -7.4, -5.2, -3.5, -2.3, -1.4, -0.9, -0.5, -0.2, -0.1, 0, 0, 0, 0, 0, 0, -0.1, -0.3, -0.6, -1.0, -1.6, -2.5, -3.7, -5.1, -7.0, -9.4, -11.9, -14.8, -18.2, -21.6,
+  -13.5, -10.2, -7.4, -5.2, -3.5, -2.3, -1.4, -0.9, -0.5, -0.2, -0.1, 0, 0, 0, 0, 0, 0, -0.1, -0.3, -0.6, -1.0, -1.6, -2.5, -3.7, -5.1,
+  -7.0, -9.4, -11.9, -14.8, -18.2, -21.6,
 ]);
 
 /** A spectrum laid out: where it begins and ends (Hz), and its level (dB) at the logarithm of a frequency. */
@@ -32,15 +33,28 @@ export interface LaidSpectrum {
 export function laidSpectrum(caller: string, spectrum: SignalSpectrum): LaidSpectrum {
   const audible = { from: 20, to: 20_000 };
   if (spectrum === "sine" || spectrum === "pink") return { ...audible, levelAt: () => 0 };
-  if (spectrum === "programme") return { ...audible, levelAt: between(Array.from(PROGRAMME_DB, (_, k) => Math.log(1000) + ((k - 17) / 10) * Math.LN10), PROGRAMME_DB) };
+  if (spectrum === "programme")
+    return {
+      ...audible,
+      levelAt: between(
+        Array.from(PROGRAMME_DB, (_, k) => Math.log(1000) + ((k - 17) / 10) * Math.LN10),
+        PROGRAMME_DB,
+      ),
+    };
   if (typeof spectrum !== "object" || spectrum === null) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "spectrum" must be "sine", "pink", "programme" or { frequencies, levelDb }, got ${show(spectrum)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "spectrum" must be "sine", "pink", "programme" or { frequencies, levelDb }, got ${show(spectrum)}`,
+    );
   }
   const { frequencies, levelDb } = checkOptions(caller, spectrum, ["frequencies", "levelDb"]);
   const grid = checkedGrid(`${caller}: spectrum`, frequencies);
   const levels = Array.from(checkNumbers(caller, "spectrum.levelDb", levelDb));
   if (!(grid[0]! > 0) || grid.length < 2 || grid.length !== levels.length || !levels.every((level) => Math.abs(level) <= 1000)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "spectrum" must be { frequencies, levelDb } of one length of at least two, above 0 Hz and within ±1000 dB, got ${show(spectrum)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "spectrum" must be { frequencies, levelDb } of one length of at least two, above 0 Hz and within ±1000 dB, got ${show(spectrum)}`,
+    );
   }
   return { from: grid[0]!, to: grid[grid.length - 1]!, levelAt: between(Array.from(grid, Math.log), levels) };
 }

@@ -77,7 +77,8 @@ export interface Stress<T extends UncheckedEntries = Entries> {
     /** Hz. */
     readonly from: number;
     /** Hz. */
-    readonly to: number };
+    readonly to: number;
+  };
   /** By part. */
   readonly parts: Readonly<Record<PartName<T>, PartStress>>;
   /** W that the source gives: mean under the signal; of a sine, at its worst frequency. */
@@ -118,7 +119,12 @@ const PIECES = 8;
  */
 export function stress<const T extends UncheckedEntries>(network: CheckedShape<T>, options: StressOptions): Stress<T> {
   const caller = "stress";
-  const { voltage, spectrum = "programme", crestFactor = 2, sourceImpedance } = checkOptions(caller, options, ["voltage", "spectrum", "crestFactor", "sourceImpedance"]);
+  const {
+    voltage,
+    spectrum = "programme",
+    crestFactor = 2,
+    sourceImpedance,
+  } = checkOptions(caller, options, ["voltage", "spectrum", "crestFactor", "sourceImpedance"]);
   const volts = inSi(caller, "voltage", voltage, "V", { above: 0, max: 1e6 });
   const laid = laidSpectrum(caller, spectrum);
   const tone = spectrum === "sine";
@@ -133,7 +139,10 @@ export function stress<const T extends UncheckedEntries>(network: CheckedShape<T
   const octaves = Math.log2(band.to / band.from);
   const grid = logGrid(band.from, band.to, Math.max(3, Math.ceil(PER_OCTAVE * octaves) + 1));
   const coarse = sweepAt(grid);
-  const fineGrid = beside(grid, [...coarse.byPart.values()].flatMap(({ power, voltage, current }) => [power, voltage, current]));
+  const fineGrid = beside(
+    grid,
+    [...coarse.byPart.values()].flatMap(({ power, voltage, current }) => [power, voltage, current]),
+  );
   const fine = sweepAt(fineGrid);
   const shares = spectrumShares(laid, grid);
 
@@ -146,7 +155,9 @@ export function stress<const T extends UncheckedEntries>(network: CheckedShape<T
   };
   const power = (name: string, measure: "power" | "voiceCoil"): PowerStress | undefined => {
     const found = of(name, measure);
-    return found === undefined ? undefined : Object.freeze({ mean: found.mean * signalVoltage ** 2, sine: found.worst.value * volts ** 2, frequency: found.worst.frequency });
+    return found === undefined
+      ? undefined
+      : Object.freeze({ mean: found.mean * signalVoltage ** 2, sine: found.worst.value * volts ** 2, frequency: found.worst.frequency });
   };
   const amplitude = (name: string, measure: "voltage" | "current"): AmplitudeStress => {
     const { worst, mean } = of(name, measure)!;
@@ -155,10 +166,28 @@ export function stress<const T extends UncheckedEntries>(network: CheckedShape<T
   };
   const parts = names.map((name) => {
     const voiceCoil = power(name, "voiceCoil");
-    return [name, Object.freeze({ power: power(name, "power")!, voltage: amplitude(name, "voltage"), current: amplitude(name, "current"), ...(voiceCoil === undefined ? {} : { voiceCoil }) })] as const;
+    return [
+      name,
+      Object.freeze({
+        power: power(name, "power")!,
+        voltage: amplitude(name, "voltage"),
+        current: amplitude(name, "current"),
+        ...(voiceCoil === undefined ? {} : { voiceCoil }),
+      }),
+    ] as const;
   });
-  const whole = (measure: "source" | "sourceImpedance") => signalVoltage ** 2 * (tone ? [...coarse[measure], ...fine[measure]].reduce((most, value) => Math.max(most, value), 0) : meanOf(coarse[measure]));
-  return Object.freeze({ voltage: volts, signalVoltage, crestFactor: crest, band: Object.freeze(band), parts: Object.freeze(Object.fromEntries(parts)) as Stress<T>["parts"], source: whole("source"), sourceImpedance: whole("sourceImpedance") });
+  const whole = (measure: "source" | "sourceImpedance") =>
+    signalVoltage ** 2
+    * (tone ? [...coarse[measure], ...fine[measure]].reduce((most, value) => Math.max(most, value), 0) : meanOf(coarse[measure]));
+  return Object.freeze({
+    voltage: volts,
+    signalVoltage,
+    crestFactor: crest,
+    band: Object.freeze(band),
+    parts: Object.freeze(Object.fromEntries(parts)) as Stress<T>["parts"],
+    source: whole("source"),
+    sourceImpedance: whole("sourceImpedance"),
+  });
 }
 
 /** Squares per squared volt of the source: W/V², (V/V)², (A/V)². */
@@ -171,18 +200,29 @@ interface Measures {
 
 function measuresAt(sweep: Sweep, entries: Entries, names: readonly string[]) {
   const { power, source, sourceImpedance } = dissipation(sweep, { voltage: 1 });
-  const byPart = new Map(names.map((name) => {
-    const [part] = entries[name]!;
-    const current = magnitude(sweep.current(name)).map((value) => value * value);
-    const re = driverModel(part)?.re;
-    const measures: Measures = { power: power[name]!, voltage: magnitude(sweep.voltage(name)).map((value) => value * value), current, ...(re === undefined ? {} : { voiceCoil: current.map((square) => square * re) }) };
-    return [name, measures];
-  }));
+  const byPart = new Map(
+    names.map((name) => {
+      const [part] = entries[name]!;
+      const current = magnitude(sweep.current(name)).map((value) => value * value);
+      const re = driverModel(part)?.re;
+      const measures: Measures = {
+        power: power[name]!,
+        voltage: magnitude(sweep.voltage(name)).map((value) => value * value),
+        current,
+        ...(re === undefined ? {} : { voiceCoil: current.map((square) => square * re) }),
+      };
+      return [name, measures];
+    }),
+  );
   return { byPart, source, sourceImpedance };
 }
 
 /** The part of a spectrum's band in which every measured impedance is known, Hz. */
-function knownPart(caller: string, { from, to }: { readonly from: number; readonly to: number }, entries: Entries): { readonly from: number; readonly to: number } {
+function knownPart(
+  caller: string,
+  { from, to }: { readonly from: number; readonly to: number },
+  entries: Entries,
+): { readonly from: number; readonly to: number } {
   const band = { from, to };
   for (const [part] of Object.values(entries)) {
     const measured = measuredImpedance(part);
@@ -192,7 +232,11 @@ function knownPart(caller: string, { from, to }: { readonly from: number; readon
     band.to = Math.min(band.to, frequencies[frequencies.length - 1]!);
   }
   if (band.to > band.from) return band;
-  throw new DividingNetworkError("outside-band", `${caller}: the drivers' impedances must be known somewhere between ${from} Hz and ${to} Hz, and all over one band`, "Measure each driver's impedance from 20 Hz to 20 kHz");
+  throw new DividingNetworkError(
+    "outside-band",
+    `${caller}: the drivers' impedances must be known somewhere between ${from} Hz and ${to} Hz, and all over one band`,
+    "Measure each driver's impedance from 20 Hz to 20 kHz",
+  );
 }
 
 /** The places beside the largest value of each curve, finely. */

@@ -13,7 +13,13 @@ const most = 10;
 function rows(entries: Entries): readonly (readonly [name: string, part: string, places: string])[] {
   return Object.entries(entries).map(([name, entry]) => {
     const [part, ...places] = entry as unknown as readonly [PartOrCoupling, ...string[]];
-    return [name, describePart(part).filter((text) => text !== "").join(", "), places.join(" – ")] as const;
+    return [
+      name,
+      describePart(part)
+        .filter((text) => text !== "")
+        .join(", "),
+      places.join(" – "),
+    ] as const;
   });
 }
 
@@ -24,7 +30,9 @@ export const networkViews: Views<Entries> = {
     const kept = all.slice(0, most).map((row) => row.map((cell) => listed([cell])));
     const width = (column: number): number => Math.max(0, ...kept.map((row) => row[column]!.length));
     const lines = kept.map(([name, part, places]) => `  ${name!.padEnd(width(0))}  ${part!.padEnd(width(1))}  ${places}`);
-    return [`Network: ${count(all.length, "part")}`, ...lines, ...(all.length > most ? [`  and ${all.length - most} more`] : [])].join("\n");
+    return [`Network: ${count(all.length, "part")}`, ...lines, ...(all.length > most ? [`  and ${all.length - most} more`] : [])].join(
+      "\n",
+    );
   },
   markdown: (entries) => {
     const lines = rows(entries).map((row) => `| ${row.map((cell) => markdownEscaped(cell)).join(" | ")} |`);
@@ -39,7 +47,11 @@ export function namesText({ nodes, parts }: Circuit): readonly string[] {
 
 /** A compiled network: what is in it, and what it is for. */
 export function compiledText(circuit: Circuit): string {
-  return [`Compiled network: ${count(circuit.parts.size, "part")}, ${count(circuit.nodes.length, "node")}`, ...namesText(circuit), "  ask: .sweep(frequencies)"].join("\n");
+  return [
+    `Compiled network: ${count(circuit.parts.size, "part")}, ${count(circuit.nodes.length, "node")}`,
+    ...namesText(circuit),
+    "  ask: .sweep(frequencies)",
+  ].join("\n");
 }
 
 const ofSweeps = /* @__PURE__ */ new WeakMap<Circuit, Views<{ readonly frequencies: Float64Array }>>();
@@ -48,7 +60,17 @@ const ofSweeps = /* @__PURE__ */ new WeakMap<Circuit, Views<{ readonly frequenci
 export function sweepViews(circuit: Circuit): Views<{ readonly frequencies: Float64Array }> {
   let views = ofSweeps.get(circuit);
   if (views === undefined) {
-    ofSweeps.set(circuit, (views = { text: ({ frequencies }) => [`Sweep: ${gridText(frequencies)}, per volt of the source`, ...namesText(circuit), "  ask: .voltage(node or part), .current(part), .impedance"].join("\n") }));
+    ofSweeps.set(
+      circuit,
+      (views = {
+        text: ({ frequencies }) =>
+          [
+            `Sweep: ${gridText(frequencies)}, per volt of the source`,
+            ...namesText(circuit),
+            "  ask: .voltage(node or part), .current(part), .impedance",
+          ].join("\n"),
+      }),
+    );
   }
   return views;
 }

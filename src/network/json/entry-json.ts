@@ -13,7 +13,10 @@ import type { Entry } from "../entries";
  */
 export function entryFromJSON(part: PartJSON<number>, measured?: FrequencyResponse): Entry {
   const places = part as unknown as Readonly<Record<"nodes" | "coils", readonly string[]>>;
-  return Object.freeze([partFromValues(part.kind, jsonValues(part.kind, part), measured, part), ...places[jsonKinds[part.kind].places]]) as unknown as Entry;
+  return Object.freeze([
+    partFromValues(part.kind, jsonValues(part.kind, part), measured, part),
+    ...places[jsonKinds[part.kind].places],
+  ]) as unknown as Entry;
 }
 
 /** The JSON of an entry, quantities in SI; `response` names a measured driver's impedance. Values of 0 that may be left out are left out. */
@@ -23,5 +26,12 @@ export function partOfEntry(name: string, [part, ...places]: readonly [PartOrCou
   const whole = part as unknown as Readonly<Record<string, unknown>>;
   const leftOut = (field: string, value: number): boolean => fields[field]!.optional === true && value === 0 && !written.includes(field);
   const kept = Object.entries(jsonValues(kind, held?.(part) ?? part)).filter(([field, value]) => !leftOut(field, value));
-  return { name, kind, ...(response === undefined ? {} : { response }), ...Object.fromEntries(kept), ...Object.fromEntries(data.map((each) => [each, whole[each]])), [key]: places } as unknown as PartJSON<number>;
+  return {
+    name,
+    kind,
+    ...(response === undefined ? {} : { response }),
+    ...Object.fromEntries(kept),
+    ...Object.fromEntries(data.map((each) => [each, whole[each]])),
+    [key]: places,
+  } as unknown as PartJSON<number>;
 }

@@ -38,20 +38,27 @@ export function networkFromJSON(json: unknown, options: NetworkJSONOptions = {})
   const first = new Map<string, number>();
   const entries = parts.flatMap((each, index) => {
     const { part, complaints } = readPartJSON(each);
-    const name: unknown = typeof each === "object" && each !== null && Object.hasOwn(each, "name") ? (each as { readonly name?: unknown }).name : undefined;
+    const name: unknown =
+      typeof each === "object" && each !== null && Object.hasOwn(each, "name") ? (each as { readonly name?: unknown }).name : undefined;
     const named = typeof name === "string" ? [name] : [];
-    const sayHere = (path: JsonComplaint["path"], message: string, hint: string): unknown => say(`${placeOf(index, path, name)} ${message}`, hint, named);
+    const sayHere = (path: JsonComplaint["path"], message: string, hint: string): unknown =>
+      say(`${placeOf(index, path, name)} ${message}`, hint, named);
     for (const { path, message, hint } of complaints) sayHere(path, message, hint);
     if (typeof name === "string") {
       const earlier = first.get(name);
-      if (earlier !== undefined) sayHere(["name"], `stands already at parts[${earlier}]: each part must have a designator of its own`, "Rename one of the two");
+      if (earlier !== undefined)
+        sayHere(["name"], `stands already at parts[${earlier}]: each part must have a designator of its own`, "Rename one of the two");
       else first.set(name, index);
     }
     if (part === undefined) return [];
     const asked = "response" in part ? part.response : undefined;
     if (asked !== undefined && !measured.has(asked)) {
       const known = Array.from(measured.keys(), (key) => show(key)).join(", ");
-      sayHere(["response"], `must name a measured impedance, got ${show(asked)}`, known === "" ? "Give it under \"responses\", in the JSON or as an option" : `There are ${known}`);
+      sayHere(
+        ["response"],
+        `must name a measured impedance, got ${show(asked)}`,
+        known === "" ? 'Give it under "responses", in the JSON or as an option' : `There are ${known}`,
+      );
       return [];
     }
     try {
@@ -79,23 +86,37 @@ type Say = (message: string, hint: string) => unknown;
 
 /** The list of parts and the measured impedances, with nothing beside them. */
 function outline(json: unknown, say: Say): { readonly parts: readonly unknown[]; readonly responses: object } {
-  const hint = "Write { \"parts\": [{ \"name\": \"R1\", \"kind\": \"resistor\", \"resistance\": \"2.2 Ω\", \"nodes\": [\"in\", \"gnd\"] }] }";
+  const hint = 'Write { "parts": [{ "name": "R1", "kind": "resistor", "resistance": "2.2 Ω", "nodes": ["in", "gnd"] }] }';
   if (typeof json !== "object" || json === null || Array.isArray(json)) {
-    say(`the network must be an object with "parts", got ${show(json)}`, typeof json === "string" ? "Text goes through JSON.parse first" : hint);
+    say(
+      `the network must be an object with "parts", got ${show(json)}`,
+      typeof json === "string" ? "Text goes through JSON.parse first" : hint,
+    );
     return { parts: [], responses: {} };
   }
   const unknown = Object.keys(json).filter((key) => key !== "parts" && key !== "responses");
-  for (const key of unknown) say(`the network has an unknown key ${show(key)}`, "Known keys are \"parts\", \"responses\"");
+  for (const key of unknown) say(`the network has an unknown key ${show(key)}`, 'Known keys are "parts", "responses"');
   const { parts, responses = {} } = json as { readonly parts?: unknown; readonly responses?: unknown };
   if (!Array.isArray(parts)) say(parts === undefined ? "parts is missing" : `parts must be a list [ … ], got ${show(parts)}`, hint);
   const good = typeof responses === "object" && responses !== null && !Array.isArray(responses);
-  if (!good) say(`responses must be an object { … }, got ${show(responses)}`, "Write { \"woofer\": { \"frequencies\": […], \"re\": […], \"im\": […] } }");
-  return { parts: Array.isArray(parts) ? checkList<unknown>("networkFromJSON", "parts", parts, "parts") : [], responses: good ? responses : {} };
+  if (!good)
+    say(`responses must be an object { … }, got ${show(responses)}`, 'Write { "woofer": { "frequencies": […], "re": […], "im": […] } }');
+  return {
+    parts: Array.isArray(parts) ? checkList<unknown>("networkFromJSON", "parts", parts, "parts") : [],
+    responses: good ? responses : {},
+  };
 }
 
-function measuredOf(responses: object, given: Readonly<Record<string, FrequencyResponse>>, say: Say): ReadonlyMap<string, FrequencyResponse> {
+function measuredOf(
+  responses: object,
+  given: Readonly<Record<string, FrequencyResponse>>,
+  say: Say,
+): ReadonlyMap<string, FrequencyResponse> {
   if (typeof given !== "object" || given === null) {
-    throw new DividingNetworkError("invalid-argument", `networkFromJSON: "responses" must be an object of measured impedances by name, got ${show(given)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `networkFromJSON: "responses" must be an object of measured impedances by name, got ${show(given)}`,
+    );
   }
   const measured = new Map(Object.entries(given));
   for (const [name, each] of Object.entries(responses) as [string, ResponseJSON][]) {

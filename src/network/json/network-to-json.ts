@@ -45,15 +45,26 @@ export function networkToJSON(network: Entries, options: NetworkJSONOptions = {}
     const measured = measuredImpedance(part);
     const written = partOfEntry(name, entry, measured === undefined ? undefined : nameOf(measured, name, responses, own));
     if (!readsBack(written, part, measured)) {
-      throw new DividingNetworkError("unwritable-part", `${caller}: "${name}" is a ${describe(part).noun} with values that its constructor doesn't give: it would be read back as another part`, "Make it with the function of its kind");
+      throw new DividingNetworkError(
+        "unwritable-part",
+        `${caller}: "${name}" is a ${describe(part).noun} with values that its constructor doesn't give: it would be read back as another part`,
+        "Make it with the function of its kind",
+      );
     }
     return writePartJSON(written);
   });
-  return own.size === 0 ? { parts } : { parts, responses: Object.fromEntries(Array.from(own, ([name, response]) => [name, responseToJSON(response)])) };
+  return own.size === 0
+    ? { parts }
+    : { parts, responses: Object.fromEntries(Array.from(own, ([name, response]) => [name, responseToJSON(response)])) };
 }
 
 /** The name under which a measured impedance is found, entered into `own` where it stands nowhere yet. */
-function nameOf(response: FrequencyResponse, part: string, given: Readonly<Record<string, FrequencyResponse>>, own: Map<string, FrequencyResponse>): string {
+function nameOf(
+  response: FrequencyResponse,
+  part: string,
+  given: Readonly<Record<string, FrequencyResponse>>,
+  own: Map<string, FrequencyResponse>,
+): string {
   const known = [...Object.entries(given), ...own].find(([, each]) => sameData(each, response));
   if (known !== undefined) return known[0];
   let name = part;

@@ -11,9 +11,11 @@ import { toleranceText } from "../../quantity/internal";
  */
 export function writePartJSON(part: PartJSON<number>): PartJSON<string> {
   const { fields } = jsonKinds[part.kind];
-  return Object.fromEntries(Object.entries(part).map(([key, value]: [string, unknown]) => {
-    const { unit, percent = false } = Object.hasOwn(fields, key) ? fields[key]! : {};
-    if (percent && typeof value === "number") return [key, toleranceText(value)];
-    return [key, unit === undefined || typeof value !== "number" ? value : formatQuantity(value, unit, { digits: "exact" })];
-  })) as unknown as PartJSON<string>;
+  return Object.fromEntries(
+    Object.entries(part).map(([key, value]: [string, unknown]) => {
+      const { unit, percent = false } = Object.hasOwn(fields, key) ? fields[key]! : {};
+      if (percent && typeof value === "number") return [key, toleranceText(value)];
+      return [key, unit === undefined || typeof value !== "number" ? value : formatQuantity(value, unit, { digits: "exact" })];
+    }),
+  ) as unknown as PartJSON<string>;
 }

@@ -10,6 +10,7 @@ export function plainRun(memory: Float64Array, integers: Int32Array): Run {
     frame.stride = stride >> 3;
     frame.growth = growth >> 3;
     frame.omega = omega >> 3;
-    for (let pc = code >> 2; pc < end >> 2; pc += 4) PLAIN_KERNELS[integers[pc]!]!(memory, points, frame, integers[pc + 1]! >> 3, integers[pc + 2]! >> 3, integers[pc + 3]! >> 3);
+    for (let pc = code >> 2; pc < end >> 2; pc += 4)
+      PLAIN_KERNELS[integers[pc]!]!(memory, points, frame, integers[pc + 1]! >> 3, integers[pc + 2]! >> 3, integers[pc + 3]! >> 3);
   };
 }

@@ -7,7 +7,7 @@ const SIGNS = { sum: "+", difference: "-", product: "*", quotient: "/" } as cons
 /** One loop over the points of a block for each operation, as TypeScript. */
 export function plainSource(recipes: readonly Recipe[]): string {
   return [
-    "import type { Frame, PlainKernel } from \"../frame\";",
+    'import type { Frame, PlainKernel } from "../frame";',
     "",
     ...recipes.map(kernel),
     "/** By the number of the operation. */",

@@ -51,7 +51,11 @@ export function recipe(name: string, operands: readonly Operand[], law: Law): Re
     reading.push(value);
     return value;
   };
-  const place = (operand: Base, half: number): Place => ({ base: operand, half, overGrid: ["table", "output"].includes(operands[LETTERS.indexOf(operand as "d")]!) });
+  const place = (operand: Base, half: number): Place => ({
+    base: operand,
+    half,
+    overGrid: ["table", "output"].includes(operands[LETTERS.indexOf(operand as "d")]!),
+  });
   const growth: Place = { base: "growth", half: 0, overGrid: false };
   const store = (at: Place, value: Real) => void written.push({ kind: "store", place: at, value });
   const k: Maker = {

@@ -32,11 +32,14 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
   squareTimes: [["slot", "slot", "slot"], (k) => k.put("d", c.product(c.squared(k.get("a")), k.get("b")))],
 
   /** A product that is one of the ratios by which growth is judged. */
-  ratio: [["slot", "slot", "slot"], (k) => {
-    const m = c.product(k.get("a"), k.get("b"));
-    k.put("d", m);
-    k.grow(c.size(m));
-  }],
+  ratio: [
+    ["slot", "slot", "slot"],
+    (k) => {
+      const m = c.product(k.get("a"), k.get("b"));
+      k.put("d", m);
+      k.grow(c.size(m));
+    },
+  ],
   /** A node with two neighbours at once: s = a + b; d ← (a/s)·b; kept: a ← a/s, b ← b/s. */
   star: [["slot", "slot", "slot"], (k) => k.put("d", star(k, false))],
   starAdd: [["slot", "slot", "slot"], (k) => k.add("d", star(k, false))],
@@ -51,59 +54,86 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
   timesTableAdd: [["slot", "slot", "table"], (k) => k.add("d", c.product(k.get("a"), k.get("b")))],
 
   /** With table a holding 1/T as its real and a weight w as its imaginary part and e = |d|²/T − 1: sum b += w·e², d ← ∂(w·e²)/∂d = 4·w·e·conj(d)/T */
-  powerError: [["slot", "table", "sum"], (k) => {
-    const d = k.get("d");
-    const { re: t, im: weight } = k.get("a");
-    const e = difference(product(c.size(d), t), one);
-    const we = product(weight, e);
-    k.gather("b", 0, product(we, e));
-    k.put("d", c.conjugate(c.scaled(twice(twice(product(we, t))), d)));
-  }],
+  powerError: [
+    ["slot", "table", "sum"],
+    (k) => {
+      const d = k.get("d");
+      const { re: t, im: weight } = k.get("a");
+      const e = difference(product(c.size(d), t), one);
+      const we = product(weight, e);
+      k.gather("b", 0, product(we, e));
+      k.put("d", c.conjugate(c.scaled(twice(twice(product(we, t))), d)));
+    },
+  ],
   sumReal: [["sum", "slot"], (k) => k.gather("d", 0, k.get("a").re)],
   /** With Y of the coil and h = Y²·b: sum d += ω·Im h, d + 1 += Re h */
-  slopeCoil: [["sum", "values", "slot"], (k) => {
-    const h = c.product(c.squared(coil(k)), k.get("b"));
-    k.gather("d", 0, product(k.omega(), h.im));
-    k.gather("d", 1, h.re);
-  }],
+  slopeCoil: [
+    ["sum", "values", "slot"],
+    (k) => {
+      const h = c.product(c.squared(coil(k)), k.get("b"));
+      k.gather("d", 0, product(k.omega(), h.im));
+      k.gather("d", 1, h.re);
+    },
+  ],
   /** With h = b/(1 + jx)² of the capacitor: sum d += ω·(Im h + t·Re h), d + 1 += (ωC)²·Re h, d + 2 += ωC·Re h */
-  slopeCapacitor: [["sum", "values", "slot"], (k) => {
-    const { susceptance, square } = capacitorSquare(k);
-    const h = c.product(square, k.get("b"));
-    k.gather("d", 0, product(k.omega(), sum(h.im, product(k.value(2), h.re))));
-    k.gather("d", 1, product(squared(susceptance), h.re));
-    k.gather("d", 2, product(susceptance, h.re));
-  }],
+  slopeCapacitor: [
+    ["sum", "values", "slot"],
+    (k) => {
+      const { susceptance, square } = capacitorSquare(k);
+      const h = c.product(square, k.get("b"));
+      k.gather("d", 0, product(k.omega(), sum(h.im, product(k.value(2), h.re))));
+      k.gather("d", 1, product(squared(susceptance), h.re));
+      k.gather("d", 2, product(susceptance, h.re));
+    },
+  ],
 
   /** ∂Y/∂R = −1/R² of a resistance; ∂Y/∂L = −jωY² and ∂Y/∂R = −Y² of a coil */
   resistanceSlope: [["slot", "values"], (k) => k.put("d", { re: negative(squared(conductance(k.value(0)))), im: zero })],
-  inductanceSlope: [["slot", "values"], (k) => {
-    const h = c.scaled(k.omega(), c.squared(coil(k)));
-    k.put("d", { re: h.im, im: negative(h.re) });
-  }],
+  inductanceSlope: [
+    ["slot", "values"],
+    (k) => {
+      const h = c.scaled(k.omega(), c.squared(coil(k)));
+      k.put("d", { re: h.im, im: negative(h.re) });
+    },
+  ],
   dcrSlope: [["slot", "values"], (k) => k.put("d", c.negative(c.squared(coil(k))))],
   /** With h = 1/(1 + jx)² of a capacitor: ∂Y/∂C = jω(1 + jt)·h, ∂Y/∂R = (ωC)²·h, ∂Y/∂t = ωC·h */
-  capacitanceSlope: [["slot", "values"], (k) => {
-    const { square: h } = capacitorSquare(k);
-    const t = k.value(2);
-    k.put("d", { re: negative(product(k.omega(), sum(h.im, product(t, h.re)))), im: product(k.omega(), difference(h.re, product(t, h.im))) });
-  }],
-  esrSlope: [["slot", "values"], (k) => {
-    const { susceptance, square } = capacitorSquare(k);
-    k.put("d", c.scaled(squared(susceptance), square));
-  }],
-  lossSlope: [["slot", "values"], (k) => {
-    const { susceptance, square } = capacitorSquare(k);
-    k.put("d", c.scaled(susceptance, square));
-  }],
+  capacitanceSlope: [
+    ["slot", "values"],
+    (k) => {
+      const { square: h } = capacitorSquare(k);
+      const t = k.value(2);
+      k.put("d", {
+        re: negative(product(k.omega(), sum(h.im, product(t, h.re)))),
+        im: product(k.omega(), difference(h.re, product(t, h.im))),
+      });
+    },
+  ],
+  esrSlope: [
+    ["slot", "values"],
+    (k) => {
+      const { susceptance, square } = capacitorSquare(k);
+      k.put("d", c.scaled(squared(susceptance), square));
+    },
+  ],
+  lossSlope: [
+    ["slot", "values"],
+    (k) => {
+      const { susceptance, square } = capacitorSquare(k);
+      k.put("d", c.scaled(susceptance, square));
+    },
+  ],
 
   /** With tables a, a + 1, a + 2 holding A, Z and P: d ← P − d·A/(1 + d·Z) */
-  rankOne: [["slot", "table"], (k) => {
-    const d = k.get("d");
-    const [a, z, p] = [k.get("a"), k.get("a", 1), k.get("a", 2)];
-    const changed = c.product(d, z);
-    k.put("d", c.difference(p, c.product(c.product(d, a), c.reciprocal({ re: sum(one, changed.re), im: changed.im }))));
-  }],
+  rankOne: [
+    ["slot", "table"],
+    (k) => {
+      const d = k.get("d");
+      const [a, z, p] = [k.get("a"), k.get("a", 1), k.get("a", 2)];
+      const changed = c.product(d, z);
+      k.put("d", c.difference(p, c.product(c.product(d, a), c.reciprocal({ re: sum(one, changed.re), im: changed.im }))));
+    },
+  ],
 };
 
 const conductance = (resistance: Real): Real => quotient(one, resistance);

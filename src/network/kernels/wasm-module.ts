@@ -55,7 +55,12 @@ export const loop = (...body: readonly Code[]): Code => [0x03, 0x40, ...body.fla
 export const call = (index: number): Code => [0x10, ...unsigned(index)];
 export const branch = (depth: number): Code => [0x0c, ...unsigned(depth)];
 export const branchIf = (depth: number): Code => [0x0d, ...unsigned(depth)];
-export const branchTable = (targets: readonly number[], otherwise: number): Code => [0x0e, ...unsigned(targets.length), ...targets.flatMap(unsigned), ...unsigned(otherwise)];
+export const branchTable = (targets: readonly number[], otherwise: number): Code => [
+  0x0e,
+  ...unsigned(targets.length),
+  ...targets.flatMap(unsigned),
+  ...unsigned(otherwise),
+];
 
 const section = (id: number, body: Code): Code => [id, ...unsigned(body.length), ...body];
 const name = (text: string): Code => [...unsigned(text.length), ...[...text].map((character) => character.charCodeAt(0))];
@@ -80,9 +85,14 @@ export function moduleOf(functions: readonly WasmFunction[], run: number, global
     ...section(3, vectorOf(functions.map(({ parameters }) => [types.indexOf(parameters)]))),
     ...section(6, vectorOf(Array.from({ length: globals }, () => [I32, 1, ...constant(0), 0x0b]))),
     ...section(7, [1, ...name("run"), 0, ...unsigned(run)]),
-    ...section(10, vectorOf(functions.map(({ integers, vectors, body }) => {
-      const code = [2, ...unsigned(integers), I32, ...unsigned(vectors), V128, ...body, 0x0b];
-      return [...unsigned(code.length), ...code];
-    }))),
+    ...section(
+      10,
+      vectorOf(
+        functions.map(({ integers, vectors, body }) => {
+          const code = [2, ...unsigned(integers), I32, ...unsigned(vectors), V128, ...body, 0x0b];
+          return [...unsigned(code.length), ...code];
+        }),
+      ),
+    ),
   ]);
 }

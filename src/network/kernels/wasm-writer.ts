@@ -2,8 +2,33 @@ import { GROUP, HALF_BYTES, SUM_BYTES } from "./block";
 import type { Recipe, Step } from "./recipe";
 import type { Place, Real } from "./symbols";
 import {
-  added, block, branch, branchIf, branchTable, call, constant, divided, get, getGlobal, lessUnsigned, loadI32, loadSplat, loadVector, loop, moduleOf, multiplied,
-  negated, plus, set, setGlobal, splatOne, splatZero, storeVector, subtracted, type Code, type WasmFunction,
+  added,
+  block,
+  branch,
+  branchIf,
+  branchTable,
+  call,
+  constant,
+  divided,
+  get,
+  getGlobal,
+  lessUnsigned,
+  loadI32,
+  loadSplat,
+  loadVector,
+  loop,
+  moduleOf,
+  multiplied,
+  negated,
+  plus,
+  set,
+  setGlobal,
+  splatOne,
+  splatZero,
+  storeVector,
+  subtracted,
+  type Code,
+  type WasmFunction,
 } from "./wasm-module";
 
 /** Parameters of a kernel: its operands. */
@@ -28,18 +53,37 @@ export function wasmBytes(recipes: readonly Recipe[]): Uint8Array<ArrayBuffer> {
 function interpreter(count: number): WasmFunction {
   const [code, end, first] = [0, 1, 2];
   const operation = (index: number): Code => [...[4, 8, 12].flatMap((offset) => [...get(code), ...loadI32(offset)]), ...call(index)];
-  let body: Code = block(get(code), loadI32(0), branchTable(Array.from({ length: count }, (_, index) => index), count - 1));
-  for (let index = 0; index < count; index++) body = index === count - 1 ? [...body, ...operation(index)] : block(body, operation(index), branch(count - 1 - index));
+  let body: Code = block(
+    get(code),
+    loadI32(0),
+    branchTable(
+      Array.from({ length: count }, (_, index) => index),
+      count - 1,
+    ),
+  );
+  for (let index = 0; index < count; index++)
+    body = index === count - 1 ? [...body, ...operation(index)] : block(body, operation(index), branch(count - 1 - index));
   return {
     parameters: 7,
     integers: 0,
     vectors: 0,
-    body: [...GLOBALS.flatMap((_, k) => [...get(first + k), ...setGlobal(k)]), ...loop(block(body), get(code), constant(16), plus, set(code), get(code), get(end), lessUnsigned, branchIf(0))],
+    body: [
+      ...GLOBALS.flatMap((_, k) => [...get(first + k), ...setGlobal(k)]),
+      ...loop(block(body), get(code), constant(16), plus, set(code), get(code), get(end), lessUnsigned, branchIf(0)),
+    ],
   };
 }
 
 /** The locals that walk along the places of an operation, from `first` on; operands walk themselves. */
-function walkers(steps: readonly Step[], first: number): { readonly to: (place: Place) => readonly [local: number, offset: number]; readonly locals: readonly number[]; readonly start: Code; readonly own: number } {
+function walkers(
+  steps: readonly Step[],
+  first: number,
+): {
+  readonly to: (place: Place) => readonly [local: number, offset: number];
+  readonly locals: readonly number[];
+  readonly start: Code;
+  readonly own: number;
+} {
   const found = new Map<string, { readonly local: number; readonly start: Code }>();
   let next = first;
   const to = ({ base, half, overGrid }: Place): readonly [number, number] => {
@@ -77,14 +121,18 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
     const name = names.get(value);
     if (name !== undefined) return get(name);
     switch (value.kind) {
-      case "constant": return value.value === 0 ? splatZero : splatOne;
-      case "value": return [...given(own!), ...loadSplat(8 * value.index)];
+      case "constant":
+        return value.value === 0 ? splatZero : splatOne;
+      case "value":
+        return [...given(own!), ...loadSplat(8 * value.index)];
       case "load": {
         const [pointer, offset] = pointerTo(value.place);
         return [...get(pointer), ...loadVector(offset + 16 * step)];
       }
-      case "negative": return [...code(value.of, step), ...negated];
-      default: return [...code(value.first, step), ...code(value.second, step), ...ARITHMETIC[value.kind]];
+      case "negative":
+        return [...code(value.of, step), ...negated];
+      default:
+        return [...code(value.first, step), ...code(value.second, step), ...ARITHMETIC[value.kind]];
     }
   };
   const define = (value: Real, step: number): Code => {
@@ -124,8 +172,18 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
       ...gathers.flatMap((step) => [...given(step.operand), ...loadVector(SUM_BYTES * step.next), ...set(sums.get(step)!)]),
       ...start,
       ...fixed,
-      ...get(first), ...given("size"), ...plus, ...set(stop),
-      ...loop(points, ...locals.map((local) => [...get(local), ...constant(16 * turns), ...plus, ...set(local)]), get(first), get(stop), lessUnsigned, branchIf(0)),
+      ...get(first),
+      ...given("size"),
+      ...plus,
+      ...set(stop),
+      ...loop(
+        points,
+        ...locals.map((local) => [...get(local), ...constant(16 * turns), ...plus, ...set(local)]),
+        get(first),
+        get(stop),
+        lessUnsigned,
+        branchIf(0),
+      ),
       ...gathers.flatMap((step) => [...given(step.operand), ...get(sums.get(step)!), ...storeVector(SUM_BYTES * step.next)]),
     ],
   };

@@ -12,7 +12,7 @@ export function generatedFiles(): Readonly<Record<string, string>> {
   const recipes = operations();
   const kinds = (operands: readonly Operand[]): string => operands.map((operand) => `"${operand}"`).join(", ");
   const list = [
-    "import type { Operand } from \"../operand\";",
+    'import type { Operand } from "../operand";',
     "",
     "/** The operations of an elimination program by their numbers; what they do stands in `table.ts`. */",
     "export const OP = {",

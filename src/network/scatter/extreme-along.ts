@@ -30,7 +30,14 @@ export function extremeAlong(f: (x: number) => number, direction: 1 | -1): Extre
 }
 
 /** Where the ratio of quadratics through five values turns inside −1 … 1; undefined when the sixth value isn't on it. */
-function turns(f0: number, fMinus: number, fPlus: number, fMinusHalf: number, fPlusHalf: number, fKept: number): readonly number[] | undefined {
+function turns(
+  f0: number,
+  fMinus: number,
+  fPlus: number,
+  fMinusHalf: number,
+  fPlusHalf: number,
+  fKept: number,
+): readonly number[] | undefined {
   const scale = Math.max(f0, fMinus, fPlus, fMinusHalf, fPlusHalf, fKept);
   if (!(scale > 0) || !Number.isFinite(scale)) return [];
   const [S, D] = [(fPlus + fMinus) / 2 / scale, (fPlus - fMinus) / 2 / scale];
@@ -48,7 +55,10 @@ function turns(f0: number, fMinus: number, fPlus: number, fMinusHalf: number, fP
     return rootsInside(a2 * b1 - a1 * b2, 2 * (a2 - a0 * b2), a1 - a0 * b1);
   };
   // Without a denominator the two equations are empty or contradict each other; a parabola is tried then.
-  return (Math.abs(determinant) > 1e-14 ? fits((r1 * m22 - r2 * m12) / determinant, (m11 * r2 - m21 * r1) / determinant) : undefined) ?? fits(0, 0);
+  return (
+    (Math.abs(determinant) > 1e-14 ? fits((r1 * m22 - r2 * m12) / determinant, (m11 * r2 - m21 * r1) / determinant) : undefined)
+    ?? fits(0, 0)
+  );
 }
 
 /** Real roots of ax² + bx + c between −1 and 1. */

@@ -22,22 +22,50 @@ export interface SquareLimit {
   readonly upper: Float64Array;
 }
 
-export function checkedLimits(caller: string, limits: LevelLimit | readonly LevelLimit[] | undefined, outputs: readonly string[], n: number): SquareLimit[] {
+export function checkedLimits(
+  caller: string,
+  limits: LevelLimit | readonly LevelLimit[] | undefined,
+  outputs: readonly string[],
+  n: number,
+): SquareLimit[] {
   if (limits === undefined) return [];
   const list = Array.isArray(limits) ? checkList(caller, "limits", limits as readonly LevelLimit[], "limits") : [limits as LevelLimit];
   return list.map((limit) => {
-    const { output, upperDb, lowerDb, upper, lower } = checkOptions(`${caller}: limits`, limit, ["output", "upperDb", "lowerDb", "upper", "lower"]);
+    const { output, upperDb, lowerDb, upper, lower } = checkOptions(`${caller}: limits`, limit, [
+      "output",
+      "upperDb",
+      "lowerDb",
+      "upper",
+      "lower",
+    ]);
     const place = outputs.indexOf(output);
-    if (place < 0) throw new DividingNetworkError("invalid-argument", `${caller}: "limits.output" must be one of the outputs, got ${show(output)}`, `Outputs: ${outputs.join(", ")}`);
+    if (place < 0)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "limits.output" must be one of the outputs, got ${show(output)}`,
+        `Outputs: ${outputs.join(", ")}`,
+      );
     const ohms = output === "impedance";
     if (ohms ? upperDb !== undefined || lowerDb !== undefined : upper !== undefined || lower !== undefined) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: limits of ${show(output)} must be ${ohms ? '"upper" and "lower" in Ω' : '"upperDb" and "lowerDb" in dB'}`);
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: limits of ${show(output)} must be ${ohms ? '"upper" and "lower" in Ω' : '"upperDb" and "lowerDb" in dB'}`,
+      );
     }
     const side = (name: string, given: number | ArrayLike<number> | undefined, none: number) => {
-      const listed = (Array.isArray(given) || ArrayBuffer.isView(given)) && (given as ArrayLike<unknown>).length === n && Array.from(given as ArrayLike<unknown>).every((bound) => typeof bound === "number");
-      const bounds = given === undefined || typeof given === "number" ? new Float64Array(n).fill(given ?? none) : Float64Array.from(listed ? (given as ArrayLike<number>) : []);
+      const listed =
+        (Array.isArray(given) || ArrayBuffer.isView(given))
+        && (given as ArrayLike<unknown>).length === n
+        && Array.from(given as ArrayLike<unknown>).every((bound) => typeof bound === "number");
+      const bounds =
+        given === undefined || typeof given === "number"
+          ? new Float64Array(n).fill(given ?? none)
+          : Float64Array.from(listed ? (given as ArrayLike<number>) : []);
       if (bounds.length !== n || bounds.some((bound) => Number.isNaN(bound) || (ohms && bound < 0))) {
-        throw new DividingNetworkError("invalid-argument", `${caller}: "limits.${name}" must be a number or ${n} numbers in ${ohms ? "Ω" : "dB"}, got ${show(given)}`);
+        throw new DividingNetworkError(
+          "invalid-argument",
+          `${caller}: "limits.${name}" must be a number or ${n} numbers in ${ohms ? "Ω" : "dB"}, got ${show(given)}`,
+        );
       }
       return bounds.map((bound) => (ohms ? bound * bound : 10 ** (bound / 10)));
     };

@@ -110,17 +110,40 @@ const KEPT = 4_000_000;
  * good!.share; // 0.868
  * ```
  */
-export function tolerance<const T extends Entries, const O extends NodeName<T> | PartName<T> | "in" | "impedance">(network: T, frequencies: ArrayLike<number>, options: ToleranceOptions<T, O>): Tolerance<O> {
+export function tolerance<const T extends Entries, const O extends NodeName<T> | PartName<T> | "in" | "impedance">(
+  network: T,
+  frequencies: ArrayLike<number>,
+  options: ToleranceOptions<T, O>,
+): Tolerance<O> {
   const caller = "tolerance";
-  const given = checkOptions(caller, options, ["outputs", "tolerances", "byKind", "distribution", "samples", "seed", "percentiles", "limits", "corners", "sourceImpedance", "onProgress", "signal"]);
+  const given = checkOptions(caller, options, [
+    "outputs",
+    "tolerances",
+    "byKind",
+    "distribution",
+    "samples",
+    "seed",
+    "percentiles",
+    "limits",
+    "corners",
+    "sourceImpedance",
+    "onProgress",
+    "signal",
+  ]);
   const circuit = throwFindings(network);
   const { outputs, pairs } = namedOutputs(caller, circuit, given.outputs);
-  const variables = tolerancedValues(caller, circuit, given.tolerances as Readonly<Record<string, PartTolerance>> | undefined, given.byKind);
+  const variables = tolerancedValues(
+    caller,
+    circuit,
+    given.tolerances as Readonly<Record<string, PartTolerance>> | undefined,
+    given.byKind,
+  );
   const distribution = checkOneOf(caller, "distribution", given.distribution ?? "uniform", ["uniform", "triangular", "normal"]);
   const samples = checkNumber(caller, "samples", given.samples ?? 1000, { min: 1, max: 1_000_000, integer: true });
   const seed = checkNumber(caller, "seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true });
   const percentiles = checkedPercentiles(caller, given.percentiles);
-  if (typeof (given.corners ?? false) !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "corners" must be true or false, got ${show(given.corners)}`);
+  if (typeof (given.corners ?? false) !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "corners" must be true or false, got ${show(given.corners)}`);
   const whole = boundedGrid(caller, frequencies).slice();
   const n = whole.length;
   const names = outputs.map(({ name }) => name);
@@ -145,7 +168,12 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
     const source = sourceResponse(caller, given.sourceImpedance, grid);
     const run = () => squaresOf(engine.run(grid, pairs, values), outputs, source, grid);
     put(() => 0);
-    run().forEach((own, at) => results[at]!.nominal.set(own.map((square) => inUnit(square, outputs[at]!)), start));
+    run().forEach((own, at) =>
+      results[at]!.nominal.set(
+        own.map((square) => inUnit(square, outputs[at]!)),
+        start,
+      ),
+    );
     // The same numbers for every piece of the grid: a sample is one network at all frequencies.
     const draw = deviations(seededRandom(seed), distribution);
     const kept = outputs.map(() => new Float64Array(count * samples));
@@ -158,33 +186,75 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
     for (const { output, lower, upper } of limits) {
       for (let i = 0; i < count; i++) {
         const [low, high, own] = [lower[start + i]!, upper[start + i]!, kept[output]!];
-        for (let sample = 0; sample < samples; sample++) if (!(own[i * samples + sample]! >= low && own[i * samples + sample]! <= high)) passed[sample] = 0;
+        for (let sample = 0; sample < samples; sample++)
+          if (!(own[i * samples + sample]! >= low && own[i * samples + sample]! <= high)) passed[sample] = 0;
       }
     }
     kept.forEach((own, at) => {
       for (let i = 0; i < count; i++) {
         const sorted = own.subarray(i * samples, (i + 1) * samples).sort();
         [least[at]![start + i], most[at]![start + i]] = [sorted[0]!, sorted[samples - 1]!];
-        percentiles.forEach((percent, k) => (results[at]!.percentiles[k]![start + i] = percentile(sorted, percent, (square) => inUnit(square, outputs[at]!))));
+        percentiles.forEach(
+          (percent, k) => (results[at]!.percentiles[k]![start + i] = percentile(sorted, percent, (square) => inUnit(square, outputs[at]!))),
+        );
       }
     });
   }
-  const worst = given.corners !== true ? undefined : worstCases(variables.length, outputs.length, whole, (grid, deviation) => {
-    put(deviation);
-    return squaresOf(engine.run(grid, pairs, values), outputs, sourceResponse(caller, given.sourceImpedance, grid), grid);
-  }, (done) => reportProgress(caller, given, runs + done, runs + searches));
+  const worst =
+    given.corners !== true
+      ? undefined
+      : worstCases(
+          variables.length,
+          outputs.length,
+          whole,
+          (grid, deviation) => {
+            put(deviation);
+            return squaresOf(engine.run(grid, pairs, values), outputs, sourceResponse(caller, given.sourceImpedance, grid), grid);
+          },
+          (done) => reportProgress(caller, given, runs + done, runs + searches),
+        );
   reportProgress(caller, given, runs + searches, runs + searches);
   const bands = outputs.map((output, at): [string, ToleranceBand] => {
     const convert = (squares: Float64Array) => squares.map((square) => inUnit(square, output));
     const ends = worst?.[at];
-    const corners = ends === undefined ? {} : { corners: Object.freeze({ lowest: convert(ends.lowest.map((square, i) => Math.min(square, least[at]![i]!))), highest: convert(ends.highest.map((square, i) => Math.max(square, most[at]![i]!))) }) };
+    const corners =
+      ends === undefined
+        ? {}
+        : {
+            corners: Object.freeze({
+              lowest: convert(ends.lowest.map((square, i) => Math.min(square, least[at]![i]!))),
+              highest: convert(ends.highest.map((square, i) => Math.max(square, most[at]![i]!))),
+            }),
+          };
     return [output.name, Object.freeze({ unit: output.place === 0 ? "Ω" : "dB", ...results[at]!, ...corners })];
   });
-  const result = { frequencies: whole, samples, seed, percentiles, bands: Object.freeze(Object.fromEntries(bands)) as Tolerance<O>["bands"] };
-  return Object.freeze(limits.length === 0 ? result : { ...result, yield: yieldOf(passed.reduce((sum, one) => sum + one, 0), samples) });
+  const result = {
+    frequencies: whole,
+    samples,
+    seed,
+    percentiles,
+    bands: Object.freeze(Object.fromEntries(bands)) as Tolerance<O>["bands"],
+  };
+  return Object.freeze(
+    limits.length === 0
+      ? result
+      : {
+          ...result,
+          yield: yieldOf(
+            passed.reduce((sum, one) => sum + one, 0),
+            samples,
+          ),
+        },
+  );
 }
 
 function checkedPercentiles(caller: string, percentiles: readonly number[] = [5, 50, 95]): readonly number[] {
-  if (!Array.isArray(percentiles)) throw new DividingNetworkError("invalid-argument", `${caller}: "percentiles" must be an array of numbers from 0 to 100, got ${show(percentiles)}`);
-  return Object.freeze(percentiles.map((percent, index) => checkNumber(caller, `percentiles[${index}]`, percent, { min: 0, max: 100, unit: "%" })));
+  if (!Array.isArray(percentiles))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "percentiles" must be an array of numbers from 0 to 100, got ${show(percentiles)}`,
+    );
+  return Object.freeze(
+    percentiles.map((percent, index) => checkNumber(caller, `percentiles[${index}]`, percent, { min: 0, max: 100, unit: "%" })),
+  );
 }

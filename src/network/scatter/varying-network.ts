@@ -26,9 +26,17 @@ export interface OtherLaw {
 }
 
 /** Analyses a network once for frequencies above 0 Hz and the voltages across some of its parts. */
-export function varyingNetwork(caller: string, network: Entries, frequencies: Float64Array, parts: readonly string[], sourceImpedance: SourceImpedance | undefined, laws: ReadonlyMap<string, OtherLaw> = new Map()): VaryingNetwork {
+export function varyingNetwork(
+  caller: string,
+  network: Entries,
+  frequencies: Float64Array,
+  parts: readonly string[],
+  sourceImpedance: SourceImpedance | undefined,
+  laws: ReadonlyMap<string, OtherLaw> = new Map(),
+): VaryingNetwork {
   const drawn = throwFindings(network);
-  const circuit: Circuit = laws.size === 0 ? drawn : { ...drawn, branches: drawn.branches.map((branch) => ({ ...branch, ...laws.get(branch.part) })) };
+  const circuit: Circuit =
+    laws.size === 0 ? drawn : { ...drawn, branches: drawn.branches.map((branch) => ({ ...branch, ...laws.get(branch.part) })) };
   const engine = engineFor(circuit, () => throwIssues(circuitIssues(circuit, true)));
   const values = circuit.branches.map((branch) => Float64Array.from(branch.values));
   const source = sourceResponse(caller, sourceImpedance, frequencies);
@@ -53,7 +61,12 @@ export function varyingNetwork(caller: string, network: Entries, frequencies: Fl
         const dr = 1 + (zr * yr - zi * yi);
         const di = zr * yi + zi * yr;
         const size = dr * dr + di * di;
-        if (!(size > 0)) throw new DividingNetworkError("no-solution", `${caller}: the source's impedance and the network's cancel at ${frequencies[i]} Hz`, "An amplifier's output impedance has a real part of 0 Ω or more: check `sourceImpedance`");
+        if (!(size > 0))
+          throw new DividingNetworkError(
+            "no-solution",
+            `${caller}: the source's impedance and the network's cancel at ${frequencies[i]} Hz`,
+            "An amplifier's output impedance has a real part of 0 Ω or more: check `sourceImpedance`",
+          );
         for (let k = 1; k < re.length; k++) {
           const vr = re[k]![i]!;
           const vi = im[k]![i]!;

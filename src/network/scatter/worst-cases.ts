@@ -19,19 +19,32 @@ type SquaresAt = (grid: Float64Array, deviation: (variable: number) => number) =
  * The corners of the tolerances come first, and places drawn inside; then, from the worst corner, the worst place inside, the nominal values and the
  * worst place of the frequency before, a search by `worstPlace`. `onStep` is told before each search how many are done, of two for each output and frequency.
  */
-export function worstCases(variables: number, outputs: number, frequencies: Float64Array, squaresAt: SquaresAt, onStep: (done: number) => void): readonly WorstCases[] {
+export function worstCases(
+  variables: number,
+  outputs: number,
+  frequencies: Float64Array,
+  squaresAt: SquaresAt,
+  onStep: (done: number) => void,
+): readonly WorstCases[] {
   const n = frequencies.length;
   const groups = [cornersOf(variables), drawnInside(variables)];
   const seen = groups.map((places) => worstOf(places, outputs, frequencies, squaresAt));
   const zero = new Float64Array(variables);
   return Array.from({ length: outputs }, (_, at): WorstCases => {
     const found = { lowest: new Float64Array(n), highest: new Float64Array(n) };
-    for (const [direction, own, end] of [[-1, found.lowest, 0], [1, found.highest, 1]] as const) {
+    for (const [direction, own, end] of [
+      [-1, found.lowest, 0],
+      [1, found.highest, 1],
+    ] as const) {
       let before: Float64Array | undefined;
       for (let i = 0; i < n; i++) {
         onStep((2 * at + end) * n + i);
         const grid = frequencies.slice(i, i + 1);
-        const starts = [zero, ...groups.map((places, group) => places[seen[group]![at]![end][i]!]!), ...(before === undefined ? [] : [before])];
+        const starts = [
+          zero,
+          ...groups.map((places, group) => places[seen[group]![at]![end][i]!]!),
+          ...(before === undefined ? [] : [before]),
+        ];
         const { at: place, value } = worstPlace((deviations) => squaresAt(grid, (k) => deviations[k]!)[at]![0]!, starts, direction);
         own[i] = value;
         before = place;
@@ -42,9 +55,19 @@ export function worstCases(variables: number, outputs: number, frequencies: Floa
 }
 
 /** By output: the numbers of the places at which its square is least, and greatest, at each frequency. */
-function worstOf(places: readonly ArrayLike<number>[], outputs: number, frequencies: Float64Array, squaresAt: SquaresAt): readonly (readonly [Int32Array, Int32Array])[] {
+function worstOf(
+  places: readonly ArrayLike<number>[],
+  outputs: number,
+  frequencies: Float64Array,
+  squaresAt: SquaresAt,
+): readonly (readonly [Int32Array, Int32Array])[] {
   const n = frequencies.length;
-  const own = Array.from({ length: outputs }, () => ({ least: new Float64Array(n).fill(Infinity), most: new Float64Array(n).fill(-Infinity), leastAt: new Int32Array(n), mostAt: new Int32Array(n) }));
+  const own = Array.from({ length: outputs }, () => ({
+    least: new Float64Array(n).fill(Infinity),
+    most: new Float64Array(n).fill(-Infinity),
+    leastAt: new Int32Array(n),
+    mostAt: new Int32Array(n),
+  }));
   places.forEach((place, number) => {
     const squares = squaresAt(frequencies, (k) => place[k]!);
     own.forEach(({ least, most, leastAt, mostAt }, at) => {

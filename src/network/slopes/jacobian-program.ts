@@ -28,7 +28,11 @@ const SLOPES = {
  * Writes the adjoint method for several outputs: with V the branch's voltage and λ the voltage that a current of 1 A into
  * the output makes across the branch, ∂output/∂value = −λ·V·∂Y/∂value. Given table 0 is 1 at every frequency.
  */
-export function jacobianProgram(elimination: Elimination, pairs: readonly OutputPair[], wanted: readonly { readonly branch: number; readonly index: number }[]): JacobianProgram {
+export function jacobianProgram(
+  elimination: Elimination,
+  pairs: readonly OutputPair[],
+  wanted: readonly { readonly branch: number; readonly index: number }[],
+): JacobianProgram {
   const { circuit, rootOf, order, neighbours } = elimination;
   const builder = programBuilder(elimination);
   const across = (branch: number): OutputPair => [circuit.branches[branch]!.from, circuit.branches[branch]!.to];
@@ -40,14 +44,30 @@ export function jacobianProgram(elimination: Elimination, pairs: readonly Output
   });
   const tables: SlopeTable[] = [];
   // A value without an operation of its own: over its tables, each with the pairs of branches whose voltages it meets.
-  const tabled = new Map(wanted.flatMap(({ branch, index }) => {
-    const group = groupOf(elimination, branch);
-    if (group === undefined && circuit.branches[branch]!.law.kernel !== undefined) return [];
-    return [[`${branch},${index}`, slopeTablesOf(elimination, branch, index).map((table) => {
-      const [first, second] = table.entry === undefined ? [branch, branch] : table.entry.map((place) => group!.branches[place]!);
-      return { number: tables.push(table) - 1, meeting: first === second ? [[first!, first!]] : [[first!, second!], [second!, first!]] };
-    })] as const];
-  }));
+  const tabled = new Map(
+    wanted.flatMap(({ branch, index }) => {
+      const group = groupOf(elimination, branch);
+      if (group === undefined && circuit.branches[branch]!.law.kernel !== undefined) return [];
+      return [
+        [
+          `${branch},${index}`,
+          slopeTablesOf(elimination, branch, index).map((table) => {
+            const [first, second] = table.entry === undefined ? [branch, branch] : table.entry.map((place) => group!.branches[place]!);
+            return {
+              number: tables.push(table) - 1,
+              meeting:
+                first === second
+                  ? [[first!, first!]]
+                  : [
+                      [first!, second!],
+                      [second!, first!],
+                    ],
+            };
+          }),
+        ] as const,
+      ];
+    }),
+  );
   const demand = builder.demand([...branches, ...[...tabled.values()].flat(2).flatMap(({ meeting }) => meeting.flat())].map(across));
   builder.forward(new Set([...demand.keys(), ...injected]), injected);
   const voltage = builder.backward(demand, ONE);
@@ -62,7 +82,10 @@ export function jacobianProgram(elimination: Elimination, pairs: readonly Output
   const entries: JacobianEntry[] = [];
   pairs.forEach(([a, b], pair) => {
     const currents = new Map<number, number>();
-    for (const [node, negative] of [[rootOf[a]!, false], [rootOf[b]!, true]] as const) {
+    for (const [node, negative] of [
+      [rootOf[a]!, false],
+      [rootOf[b]!, true],
+    ] as const) {
       if (node <= 1) continue;
       const slot = builder.take();
       builder.emit(OP.table, slot, 0);
@@ -109,5 +132,16 @@ export function jacobianProgram(elimination: Elimination, pairs: readonly Output
       if (product !== undefined) builder.release(product);
     }
   });
-  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: entries.length, sums: 0, given: 1, slopes: tables }, entries };
+  return {
+    program: {
+      code: Int32Array.from(builder.code),
+      slots: builder.slots(),
+      constants: new Map(),
+      outputs: entries.length,
+      sums: 0,
+      given: 1,
+      slopes: tables,
+    },
+    entries,
+  };
 }

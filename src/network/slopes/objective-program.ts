@@ -22,7 +22,11 @@ export interface ObjectiveProgram {
 }
 
 /** Writes the objective's program: voltages of the pairs, weighted sum, error; and the slopes by the values wanted, if any. */
-export function objectiveProgram(elimination: Elimination, pairs: readonly OutputPair[], wanted: readonly { readonly branch: number; readonly index: number }[] = []): ObjectiveProgram {
+export function objectiveProgram(
+  elimination: Elimination,
+  pairs: readonly OutputPair[],
+  wanted: readonly { readonly branch: number; readonly index: number }[] = [],
+): ObjectiveProgram {
   const { circuit, rootOf, order, neighbours, rank } = elimination;
   const builder = programBuilder(elimination);
   const gradient = wanted.length > 0;
@@ -31,10 +35,12 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
     const { from, to } = circuit.branches[branch]!;
     return rootOf[from] !== rootOf[to] && branchState(circuit.branches[branch]!, false) === "finite";
   });
-  const groupsOf = new Map(branches.flatMap((branch) => {
-    const group = groupOf(elimination, branch);
-    return group === undefined ? [] : [[branch, group] as const];
-  }));
+  const groupsOf = new Map(
+    branches.flatMap((branch) => {
+      const group = groupOf(elimination, branch);
+      return group === undefined ? [] : [[branch, group] as const];
+    }),
+  );
   // The error's slope is injected as a current at the pairs' nodes, and arrives at whatever is eliminated after them.
   const injected = new Set<number>();
   if (gradient) {
@@ -51,7 +57,9 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
   const beyond = (a: number, b: number) => {
     const [node, other] = rank[a]! < rank[b]! ? [a, b] : [b, a];
     const around = rank[node]! < order.length ? neighbours[rank[node]!]! : [];
-    return around.length === 2 && around.includes(other) && !injected.has(node) ? { node, other, third: around.find((neighbour) => neighbour !== other)! } : undefined;
+    return around.length === 2 && around.includes(other) && !injected.has(node)
+      ? { node, other, third: around.find((neighbour) => neighbour !== other)! }
+      : undefined;
   };
   const request = (a: number, b: number): void => {
     const key = pairKey(a, b);
@@ -70,7 +78,10 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
   const demand = builder.demand([...pairs, ...direct]);
   builder.forward(new Set([...demand.keys(), ...squares]), injected);
   const voltage = builder.backward(demand, ONE);
-  const pressure = weightedSum(builder, pairs.map(([a, b]) => voltage(a, b)));
+  const pressure = weightedSum(
+    builder,
+    pairs.map(([a, b]) => voltage(a, b)),
+  );
   builder.emit(OP.powerError, pressure, pairs.length, 0);
   const slopes: SlopeSource[] = [];
   const tables: SlopeTable[] = [];
@@ -93,7 +104,10 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
   if (gradient) {
     const currents = new Map<number, number>();
     pairs.forEach(([a, b], index) => {
-      for (const [node, sign] of [[rootOf[a]!, 1], [rootOf[b]!, -1]] as const) {
+      for (const [node, sign] of [
+        [rootOf[a]!, 1],
+        [rootOf[b]!, -1],
+      ] as const) {
         if (node <= 1) continue;
         const present = currents.get(node);
         const slot = builder.take();
@@ -129,7 +143,13 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
     const crossOf = (first: number, second: number): number | undefined => {
       const key = `${first},${second}`;
       if (crossed.has(key)) return crossed.get(key);
-      const pairsOf = first === second ? [[first, second]] : [[first, second], [second, first]];
+      const pairsOf =
+        first === second
+          ? [[first, second]]
+          : [
+              [first, second],
+              [second, first],
+            ];
       const terms = pairsOf.flatMap(([a, b]) => product(builder, voltage(...across(a!)), adjoint(...across(b!))) ?? []);
       const [slot, more] = terms;
       if (slot !== undefined && more !== undefined) builder.emit(OP.add, slot, more);
@@ -150,7 +170,18 @@ export function objectiveProgram(elimination: Elimination, pairs: readonly Outpu
       else for (const index of indices) tabled(branch, index, () => slot);
     }
   }
-  return { program: { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 0, sums, given: pairs.length + 1, slopes: tables }, slopes };
+  return {
+    program: {
+      code: Int32Array.from(builder.code),
+      slots: builder.slots(),
+      constants: new Map(),
+      outputs: 0,
+      sums,
+      given: pairs.length + 1,
+      slopes: tables,
+    },
+    slopes,
+  };
 }
 
 function product(builder: ProgramBuilder, v: Value, lambda: Value): number | undefined {
@@ -163,7 +194,14 @@ function product(builder: ProgramBuilder, v: Value, lambda: Value): number | und
 }
 
 /** ∂loss/∂value = Re Σ −q·∂Y/∂value with q the product of voltage and adjoint voltage; see the kernels for the sums. */
-function slopesOf(builder: ProgramBuilder, branch: number, kernel: "resistance" | "coil" | "capacitor", slot: number, sum: number, slopes: SlopeSource[]): number {
+function slopesOf(
+  builder: ProgramBuilder,
+  branch: number,
+  kernel: "resistance" | "coil" | "capacitor",
+  slot: number,
+  sum: number,
+  slopes: SlopeSource[],
+): number {
   const plain = (sign: 1 | -1) => () => sign;
   if (kernel === "resistance") {
     builder.emit(OP.sumReal, sum, slot);
@@ -176,6 +214,10 @@ function slopesOf(builder: ProgramBuilder, branch: number, kernel: "resistance" 
     return 2;
   }
   builder.emit(OP.slopeCapacitor, sum, branch, slot);
-  slopes.push({ branch, index: 0, sum, factor: plain(1) }, { branch, index: 1, sum: sum + 1, factor: plain(-1) }, { branch, index: 2, sum: sum + 2, factor: plain(-1) });
+  slopes.push(
+    { branch, index: 0, sum, factor: plain(1) },
+    { branch, index: 1, sum: sum + 1, factor: plain(-1) },
+    { branch, index: 2, sum: sum + 2, factor: plain(-1) },
+  );
   return 3;
 }

@@ -36,12 +36,14 @@ export interface ObjectiveOptions {
   /** How much each frequency counts, ≥ 0, length n; default 1/n each. */
   readonly weights?: ArrayLike<number> | undefined;
   /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?: {
-    /** Ω, default 0. */
-    readonly resistance?: Resistance | undefined;
-    /** H, default 0. */
-    readonly inductance?: Inductance | undefined;
-  } | undefined;
+  readonly sourceImpedance?:
+    | {
+        /** Ω, default 0. */
+        readonly resistance?: Resistance | undefined;
+        /** H, default 0. */
+        readonly inductance?: Inductance | undefined;
+      }
+    | undefined;
   /**
    * Parts whose values vary; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils and transformers of two windings vary when they are
    * named: a driver by all values that it has.
@@ -90,25 +92,45 @@ export interface SumObjective {
  */
 export function sumObjective(network: Entries, options: ObjectiveOptions): SumObjective {
   const caller = "sumObjective";
-  const { frequencies: asked, contributions: given, target, weights, sourceImpedance = {}, vary: chosen, parasitics = false } = checkOptions(caller, options, ["frequencies", "contributions", "target", "weights", "sourceImpedance", "vary", "parasitics"]);
+  const {
+    frequencies: asked,
+    contributions: given,
+    target,
+    weights,
+    sourceImpedance = {},
+    vary: chosen,
+    parasitics = false,
+  } = checkOptions(caller, options, ["frequencies", "contributions", "target", "weights", "sourceImpedance", "vary", "parasitics"]);
   const frequencies = checkedGrid(caller, asked).slice();
   const contributions = checkObject(caller, "contributions", given, "an object of responses by the part's name");
   const vary = chosen === undefined ? undefined : checkList(caller, "vary", chosen, "parts' names");
   const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
-  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
+  if (typeof parasitics !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const n = frequencies.length;
-  if (!(frequencies[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(frequencies[0])}`);
+  if (!(frequencies[0]! > 0))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(frequencies[0])}`);
   const circuit = withSource(
     throwFindings(network),
     inSi(caller, "sourceImpedance.resistance", source.resistance ?? 0, "Ω", { min: 0 }),
     inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
   );
   const elimination = eliminationOf(circuit, false);
-  if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be varied`, "Give the transformer its inductances, or couple the coils less");
+  if (elimination.dense)
+    throw new DividingNetworkError(
+      "unsupported",
+      `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be varied`,
+      "Give the transformer its inductances, or couple the coils less",
+    );
 
   const partOf = (name: string) => {
     const part = circuit.parts.get(name);
-    if (part === undefined) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
+    if (part === undefined)
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: there is no part ${show(name)} in this network`,
+        `Parts: ${[...circuit.parts.keys()].join(", ")}`,
+      );
     return part;
   };
   const names = Object.keys(contributions);
@@ -116,24 +138,48 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const pairs = names.map((name) => [partOf(name).terminals[0]!, partOf(name).terminals[1]!] as const);
   pairs.forEach(([a, b], index) => {
     const [from, to] = [elimination.rootOf[a]!, elimination.rootOf[b]!];
-    if (from === to || (from <= 1 && to <= 1)) throw new DividingNetworkError("invalid-argument", `${caller}: ${show(names[index])} lies across the source or across 0 Ω, so no value of the network changes its voltage`, "Put a network before it, or state the source's impedance");
+    if (from === to || (from <= 1 && to <= 1))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: ${show(names[index])} lies across the source or across 0 Ω, so no value of the network changes its voltage`,
+        "Put a network before it, or state the source's impedance",
+      );
   });
-  const tables: GivenTable[] = names.map((name) => resample(checkResponse(caller, `contributions.${name}`, contributions[name]), frequencies));
+  const tables: GivenTable[] = names.map((name) =>
+    resample(checkResponse(caller, `contributions.${name}`, contributions[name]), frequencies),
+  );
   tables.push({ re: goal(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
 
   const flat = circuit.branches.map(({ values }) => Float64Array.from(values));
   const coupled = coupledParts(elimination);
   for (const name of vary ?? []) partOf(name);
-  const varied = new Set(vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name));
+  const varied = new Set(
+    vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name),
+  );
   const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
-    varied.has(part) ? variablesOf(circuit.parts.get(part)!.part, law, values, parasitics).map(({ parameter, index }) => ({ part, parameter, value: values[index]!, branch, index, limit: law.limits[index]! })) : [],
+    varied.has(part)
+      ? variablesOf(circuit.parts.get(part)!.part, law, values, parasitics).map(({ parameter, index }) => ({
+          part,
+          parameter,
+          value: values[index]!,
+          branch,
+          index,
+          limit: law.limits[index]!,
+        }))
+      : [],
   );
   const plain = objectiveProgram(elimination, pairs);
   const loss = planFor(elimination, plain.program, frequencies, tables);
-  let adjoint: { readonly plan: ReturnType<typeof planFor>; readonly sources: readonly (ReturnType<typeof objectiveProgram>["slopes"][number] | undefined)[] } | undefined;
+  let adjoint:
+    | {
+        readonly plan: ReturnType<typeof planFor>;
+        readonly sources: readonly (ReturnType<typeof objectiveProgram>["slopes"][number] | undefined)[];
+      }
+    | undefined;
 
   const put = (values: ArrayLike<number>) => {
-    if (values.length !== places.length) throw new DividingNetworkError("invalid-argument", `${caller}: there must be ${places.length} values, got ${values.length}`);
+    if (values.length !== places.length)
+      throw new DividingNetworkError("invalid-argument", `${caller}: there must be ${places.length} values, got ${values.length}`);
     for (let i = 0; i < places.length; i++) {
       const value = values[i]!;
       const place = places[i]!;
@@ -142,7 +188,11 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     }
   };
   const checkValue = ({ part, parameter, index, limit: { range } }: (typeof places)[number], value: number) => {
-    if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30))) throw new DividingNetworkError("invalid-argument", `${caller}: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`);
+    if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30)))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`,
+      );
   };
   return Object.freeze({
     variables: Object.freeze(places.map(({ part, parameter, value }) => Object.freeze({ part, parameter, value }))),
@@ -155,7 +205,10 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       put(values);
       if (adjoint === undefined) {
         const full = objectiveProgram(elimination, pairs, places);
-        adjoint = { plan: planFor(elimination, full.program, frequencies, tables), sources: places.map(({ branch, index }) => full.slopes.find((source) => source.branch === branch && source.index === index)) };
+        adjoint = {
+          plan: planFor(elimination, full.program, frequencies, tables),
+          sources: places.map(({ branch, index }) => full.slopes.find((source) => source.branch === branch && source.index === index)),
+        };
       }
       adjoint.plan.run(flat, NONE, NONE, 0);
       for (let i = 0; i < places.length; i++) {
@@ -189,9 +242,16 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
 }
 
 /** The values of a branch that vary: the first, the others too where losses shall; of a part that is known by many values, as a driver is, all that it has. */
-function variablesOf(part: Part, law: Law, values: readonly number[], parasitics: boolean): readonly { readonly parameter: string; readonly index: number }[] {
+function variablesOf(
+  part: Part,
+  law: Law,
+  values: readonly number[],
+  parasitics: boolean,
+): readonly { readonly parameter: string; readonly index: number }[] {
   const { toleranceByName: all = false } = describe(part);
-  return law.parameters.map((parameter, index) => ({ parameter, index })).filter(({ index }) => (all ? values[index] !== 0 : index === 0 || parasitics));
+  return law.parameters
+    .map((parameter, index) => ({ parameter, index }))
+    .filter(({ index }) => (all ? values[index] !== 0 : index === 0 || parasitics));
 }
 
 const NONE: readonly Float64Array[] = [];
@@ -201,10 +261,16 @@ function goal(caller: string, target: ObjectiveOptions["target"], frequencies: F
     typeof target === "number"
       ? new Float64Array(frequencies.length).fill(target)
       : typeof target === "object" && target !== null && "frequencies" in target
-        ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(resample(checkResponse(caller, "target", target), frequencies))
+        ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(
+            resample(checkResponse(caller, "target", target), frequencies),
+          )
         : Float64Array.from(checkNumbers(caller, "target", target));
   if (sizes.length !== frequencies.length || !sizes.every((size) => size > 1e-100 && size < 1e100)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "target" must be above 0 at each of the ${frequencies.length} frequencies`, "Leave out the frequencies where nothing is wanted, or give them the weight 0");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "target" must be above 0 at each of the ${frequencies.length} frequencies`,
+      "Leave out the frequencies where nothing is wanted, or give them the weight 0",
+    );
   }
   return sizes;
 }
@@ -212,11 +278,16 @@ function goal(caller: string, target: ObjectiveOptions["target"], frequencies: F
 function weighting(caller: string, weights: ArrayLike<number> | undefined, n: number): Float64Array {
   if (weights === undefined) return new Float64Array(n).fill(1 / n);
   const list = Float64Array.from(checkNumbers(caller, "weights", weights));
-  if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight))) throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
+  if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight)))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
   return list;
 }
 
 function finite(loss: number): number {
   if (Number.isFinite(loss)) return loss;
-  throw new DividingNetworkError("no-solution", "sumObjective: at one of the frequencies lossless parts resonate, and the loss has no finite value", "Give the coils their resistance (dcr) and the capacitors their loss (esr)");
+  throw new DividingNetworkError(
+    "no-solution",
+    "sumObjective: at one of the frequencies lossless parts resonate, and the loss has no finite value",
+    "Give the coils their resistance (dcr) and the capacitors their loss (esr)",
+  );
 }

@@ -10,14 +10,26 @@ import { weightedSum } from "./weighted-sum";
  * λ what currents H_k into the outputs make across it, and Z what 1 A through its terminals makes across it,
  * p = p₀ − ΔY·U·λ/(1 + ΔY·Z) (Sherman and Morrison 1950, cited from memory): no elimination for a new value.
  */
-export function rankOnePlan(elimination: Elimination, pairs: readonly OutputPair[], branch: number, frequencies: Float64Array, tables: readonly GivenTable[], values: readonly ArrayLike<number>[]): Plan {
+export function rankOnePlan(
+  elimination: Elimination,
+  pairs: readonly OutputPair[],
+  branch: number,
+  frequencies: Float64Array,
+  tables: readonly GivenTable[],
+  values: readonly ArrayLike<number>[],
+): Plan {
   const { circuit } = elimination;
   const n = frequencies.length;
   const { from, to, law } = circuit.branches[branch]!;
   const make = () => Array.from({ length: 3 }, () => new Float64Array(n));
   const [re, im] = [make(), make()];
   const flat = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
-  planFor(elimination, stateProgram(elimination, pairs, [from, to]), frequencies, [...tables.slice(0, pairs.length), flat]).run(values, re, im, 0);
+  planFor(elimination, stateProgram(elimination, pairs, [from, to]), frequencies, [...tables.slice(0, pairs.length), flat]).run(
+    values,
+    re,
+    im,
+    0,
+  );
   const [sum, product, self] = [0, 1, 2].map((k) => ({ re: re[k]!, im: im[k]! }));
   const before = { re: new Float64Array(n), im: new Float64Array(n) };
   law.bind(frequencies).admittance(values[branch]!, 0, 0, n, before.re, before.im, 0);
@@ -32,7 +44,12 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
   const { rootOf, order, neighbours } = elimination;
   const builder = programBuilder(elimination);
   const ends = [...pairs, across];
-  const injected = new Set(ends.flat().map((node) => rootOf[node]!).filter((node) => node > 1));
+  const injected = new Set(
+    ends
+      .flat()
+      .map((node) => rootOf[node]!)
+      .filter((node) => node > 1),
+  );
   order.forEach((node, step) => {
     if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
   });
@@ -47,7 +64,10 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
       builder.emit(sign > 0 ? OP.out : OP.outNegated, output, own);
     } else builder.emit(sign > 0 ? OP.out : OP.outNegated, output, slot);
   };
-  const total = weightedSum(builder, pairs.map(([a, b]) => voltage(a, b)));
+  const total = weightedSum(
+    builder,
+    pairs.map(([a, b]) => voltage(a, b)),
+  );
   put(0, { slot: total, sign: 1 });
   const own = voltage(...across);
   /** What currents (by pair and the table that gives their size) make across the branch. */
@@ -76,5 +96,12 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
     put(1, { slot: product, sign: 1 });
   }
   put(2, response([[across, pairs.length]]));
-  return { code: Int32Array.from(builder.code), slots: builder.slots(), constants: new Map(), outputs: 3, sums: 0, given: pairs.length + 1 };
+  return {
+    code: Int32Array.from(builder.code),
+    slots: builder.slots(),
+    constants: new Map(),
+    outputs: 3,
+    sums: 0,
+    given: pairs.length + 1,
+  };
 }

@@ -27,12 +27,14 @@ export interface SensitivityOptions<T extends Entries> {
   /** Whether dcr, esr and dissipation factors count as well; default true. */
   readonly parasitics?: boolean | undefined;
   /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?: {
-    /** Ω, default 0. */
-    readonly resistance?: Resistance | undefined;
-    /** H, default 0. */
-    readonly inductance?: Inductance | undefined;
-  } | undefined;
+  readonly sourceImpedance?:
+    | {
+        /** Ω, default 0. */
+        readonly resistance?: Resistance | undefined;
+        /** H, default 0. */
+        readonly inductance?: Inductance | undefined;
+      }
+    | undefined;
 }
 
 /** Exact derivatives on a grid, per SI unit of the value (per Ω, per H, per F). */
@@ -76,15 +78,25 @@ export interface Sensitivities {
  * valueAt(slopes.impedance("R1"), 1000).re; // 1.0000
  * ```
  */
-export function sensitivities<const T extends Entries>(network: T, frequencies: ArrayLike<number>, options: SensitivityOptions<T>): Sensitivities {
+export function sensitivities<const T extends Entries>(
+  network: T,
+  frequencies: ArrayLike<number>,
+  options: SensitivityOptions<T>,
+): Sensitivities {
   const caller = "sensitivities";
-  const { parasitics = true, sourceImpedance = {}, ...given } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
+  const {
+    parasitics = true,
+    sourceImpedance = {},
+    ...given
+  } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
   const outputs = owned(checkList<string>(caller, "outputs", given.outputs, "names of nodes and parts"));
   const vary = given.vary === undefined ? undefined : checkList<string>(caller, "vary", given.vary, "parts' names");
   const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
-  if (typeof parasitics !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
+  if (typeof parasitics !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const grid = checkedGrid(caller, frequencies);
-  if (!(grid[0]! > 0)) throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(grid[0])}`);
+  if (!(grid[0]! > 0))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(grid[0])}`);
   const bare = throwFindings(network);
   const circuit = withSource(
     bare,
@@ -92,20 +104,41 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
     inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
   );
   const elimination = eliminationOf(circuit, false);
-  if (elimination.dense) throw new DividingNetworkError("unsupported", `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be differentiated`, "Give the transformer its inductances, or couple the coils less");
+  if (elimination.dense)
+    throw new DividingNetworkError(
+      "unsupported",
+      `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be differentiated`,
+      "Give the transformer its inductances, or couple the coils less",
+    );
   for (const name of vary ?? []) {
-    if (!circuit.parts.has(name)) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
+    if (!circuit.parts.has(name))
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: there is no part ${show(name)} in this network`,
+        `Parts: ${[...circuit.parts.keys()].join(", ")}`,
+      );
   }
   const chosen = new Set<string>(vary ?? circuit.parts.keys());
   const variables = bare.branches.flatMap((branch, number) =>
-    chosen.has(branch.part) && elimination.rootOf[circuit.branches[number]!.from] !== elimination.rootOf[circuit.branches[number]!.to] && branchState(branch, false) === "finite"
-      ? branch.law.parameters.flatMap((parameter, index) => (index === 0 || parasitics || branch.law.kernel === undefined ? [{ part: branch.part, parameter, value: branch.values[index]!, branch: number, index }] : []))
+    chosen.has(branch.part)
+    && elimination.rootOf[circuit.branches[number]!.from] !== elimination.rootOf[circuit.branches[number]!.to]
+    && branchState(branch, false) === "finite"
+      ? branch.law.parameters.flatMap((parameter, index) =>
+          index === 0 || parasitics || branch.law.kernel === undefined
+            ? [{ part: branch.part, parameter, value: branch.values[index]!, branch: number, index }]
+            : [],
+        )
       : [],
   );
   const pairs: OutputPair[] = outputs.map((name) => {
     const node = circuit.nodeNumber.get(name);
     const part = circuit.parts.get(name);
-    if (node === undefined && part === undefined) throw new DividingNetworkError("unknown-name", `${caller}: there is neither a node nor a part named ${show(name)} in this network`, `Nodes: ${bare.nodes.join(", ")}; parts: ${[...bare.parts.keys()].join(", ")}`);
+    if (node === undefined && part === undefined)
+      throw new DividingNetworkError(
+        "unknown-name",
+        `${caller}: there is neither a node nor a part named ${show(name)} in this network`,
+        `Nodes: ${bare.nodes.join(", ")}; parts: ${[...bare.parts.keys()].join(", ")}`,
+      );
     return node === undefined ? [part!.terminals[0]!, part!.terminals[1]!] : [node, GND];
   });
   const values = circuit.branches.map((branch) => branch.values);
@@ -115,19 +148,45 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
   const [re, im] = [make(entries.length), make(entries.length)];
   const ones = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
   const doubtful = planFor(elimination, program, grid.slice(), [ones]).run(values, re, im, 0);
-  if (doubtful.length > 0) throw new DividingNetworkError("no-solution", `${caller}: at ${grid[doubtful[0]!]} Hz lossless parts resonate, and the derivatives have no finite value there`, "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out");
+  if (doubtful.length > 0)
+    throw new DividingNetworkError(
+      "no-solution",
+      `${caller}: at ${grid[doubtful[0]!]} Hz lossless parts resonate, and the derivatives have no finite value there`,
+      "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out",
+    );
   const engine = engineFor(circuit, () => undefined);
   let voltages: ReturnType<typeof engine.run> | undefined;
   let atInput: ReturnType<typeof engine.run> | undefined;
 
   const variable = (part: string, parameter: string | undefined) => {
     const own = variables.filter((candidate) => candidate.part === part);
-    if (own.length === 0) throw new DividingNetworkError("unknown-part", `${caller}: ${show(part)} has no value to differentiate by here`, `Parts: ${[...new Set(variables.map((candidate) => candidate.part))].join(", ")}`);
-    return own.find((candidate) => candidate.parameter === (parameter === undefined ? own[0]!.parameter : checkOneOf(caller, "parameter", parameter, own.map((each) => each.parameter))))!;
+    if (own.length === 0)
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: ${show(part)} has no value to differentiate by here`,
+        `Parts: ${[...new Set(variables.map((candidate) => candidate.part))].join(", ")}`,
+      );
+    return own.find(
+      (candidate) =>
+        candidate.parameter
+        === (parameter === undefined
+          ? own[0]!.parameter
+          : checkOneOf(
+              caller,
+              "parameter",
+              parameter,
+              own.map((each) => each.parameter),
+            )),
+    )!;
   };
   const outputNumber = (output: string) => {
     const number = outputs.indexOf(output);
-    if (number < 0) throw new DividingNetworkError("unknown-name", `${caller}: ${show(output)} is not among the outputs`, `Outputs: ${outputs.join(", ")}`);
+    if (number < 0)
+      throw new DividingNetworkError(
+        "unknown-name",
+        `${caller}: ${show(output)} is not among the outputs`,
+        `Outputs: ${outputs.join(", ")}`,
+      );
     return number;
   };
   const voltage = (output: string, part: string, parameter?: string): FrequencyResponse => {
@@ -143,18 +202,31 @@ export function sensitivities<const T extends Entries>(network: T, frequencies: 
     return slope.re.map((sr, i) => {
       const [vr, vi, si] = [voltages!.re[number]![i]!, voltages!.im[number]![i]!, slope.im[i]!];
       const size = vr * vr + vi * vi;
-      if (size === 0) throw new DividingNetworkError("no-level", `${caller}: "${output}" is 0 at ${grid[i]} Hz, where level and phase have no slope`, "Use voltage()");
+      if (size === 0)
+        throw new DividingNetworkError(
+          "no-level",
+          `${caller}: "${output}" is 0 at ${grid[i]} Hz, where level and phase have no slope`,
+          "Use voltage()",
+        );
       return (scale * (take === "re" ? sr * vr + si * vi : si * vr - sr * vi)) / size;
     });
   };
   const impedance = (part: string, parameter?: string): FrequencyResponse => {
     const { branch, index } = variable(part, parameter);
-    atInput ??= engineFor(bare, () => undefined).run(grid, bare.branches.map(({ from, to }) => [from, to] as const), values);
+    atInput ??= engineFor(bare, () => undefined).run(
+      grid,
+      bare.branches.map(({ from, to }) => [from, to] as const),
+      values,
+    );
     // −Σ (U/Y)·(U'/Y)·∂Y' with Y the input admittance: over the branch alone, or over all pairs of the coils that are coupled.
     const [sr, si] = [new Float64Array(n), new Float64Array(n)];
     const tables = slopeTablesOf(elimination, branch, index);
     const slopes = tables.map(() => ({ re: new Float64Array(n), im: new Float64Array(n) }));
-    slopeWriter(elimination, grid, tables)(values, (table) => slopes[table]!.re, (table) => slopes[table]!.im);
+    slopeWriter(elimination, grid, tables)(
+      values,
+      (table) => slopes[table]!.re,
+      (table) => slopes[table]!.im,
+    );
     const group = groupOf(elimination, branch);
     tables.forEach(({ entry }, table) => {
       const [first, second] = entry === undefined ? [branch, branch] : [group!.branches[entry[0]]!, group!.branches[entry[1]]!];

@@ -7,7 +7,13 @@ export function weightedSum(builder: ProgramBuilder, voltages: readonly Value[])
   let fresh = true;
   voltages.forEach(({ slot, sign }, index) => {
     if (slot === NOTHING) return;
-    if (sign > 0) builder.emit(slot === ONE ? (fresh ? OP.table : OP.addTable) : fresh ? OP.timesTable : OP.timesTableAdd, target, slot === ONE ? index : slot, index);
+    if (sign > 0)
+      builder.emit(
+        slot === ONE ? (fresh ? OP.table : OP.addTable) : fresh ? OP.timesTable : OP.timesTableAdd,
+        target,
+        slot === ONE ? index : slot,
+        index,
+      );
     else {
       const turned = builder.take();
       if (slot === ONE) builder.emit(OP.table, turned, index);

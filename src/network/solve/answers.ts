@@ -41,7 +41,13 @@ const MOST_USUAL = 2 ** 20;
  * questions take ten runs, and no more than twice as much is computed and kept as is asked for. With `scaled`, no voltage is
  * of use without the input admittance.
  */
-export function answers(engine: Engine, frequencies: Float64Array, values: readonly ArrayLike<number>[], habit: Habit, scaled: boolean): Answers {
+export function answers(
+  engine: Engine,
+  frequencies: Float64Array,
+  values: readonly ArrayLike<number>[],
+  habit: Habit,
+  scaled: boolean,
+): Answers {
   const rows = engine.rows(frequencies, values);
   const { last } = habit;
   const usual: ReadonlyMap<number, OutputPair> = last.pairs.size * frequencies.length <= MOST_USUAL ? last.pairs : new Map();
@@ -74,7 +80,7 @@ export function answers(engine: Engine, frequencies: Float64Array, values: reado
       if ([...missing.keys()].every((key) => usual.has(key))) for (const [key, pair] of usual) missing.set(key, pair);
     } else {
       likely ??= likelyPairs(engine.circuit, usual.values());
-      for (let more = before; more > 0; ) {
+      for (let more = before; more > 0;) {
         const next: IteratorResult<OutputPair, undefined> = likely.next();
         if (next.done === true) break;
         const key = keyOf(next.value);

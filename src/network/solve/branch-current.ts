@@ -19,7 +19,12 @@ export interface BranchCurrents {
 }
 
 /** Y·V where a branch has an admittance, by Kirchhoff's law where it is a connection, and as solved at points solved by rows. */
-export function branchCurrents(engine: Engine, answers: Answers, frequencies: Float64Array, values: readonly ArrayLike<number>[]): BranchCurrents {
+export function branchCurrents(
+  engine: Engine,
+  answers: Answers,
+  frequencies: Float64Array,
+  values: readonly ArrayLike<number>[],
+): BranchCurrents {
   const { circuit, elimination } = engine;
   const count = frequencies.length;
   const first = frequencies[0] === 0 ? 1 : 0;
@@ -34,7 +39,14 @@ export function branchCurrents(engine: Engine, answers: Answers, frequencies: Fl
 
   function current(branch: number): ComplexArrays {
     const merged = isMerged(elimination, branch);
-    const found = first === count ? zeros(count) : merged ? byKirchhoff(cutAt(branch, elimination)) : elimination.dense ? zeros(count) : throughAdmittance(branch);
+    const found =
+      first === count
+        ? zeros(count)
+        : merged
+          ? byKirchhoff(cutAt(branch, elimination))
+          : elimination.dense
+            ? zeros(count)
+            : throughAdmittance(branch);
     for (const point of answers.byRows()) {
       const solved = answers.rows.at(point);
       if (point === 0 && first === 1) [found.re[0], found.im[0]] = atZero(branch, solved);
@@ -91,12 +103,14 @@ export function branchCurrents(engine: Engine, answers: Answers, frequencies: Fl
       sum[1] += factor * im;
     };
     for (const [other, sign] of cut.branches) add(cut.sign * sign, atZero(other, solved));
-    for (const [index, winding, sign] of cut.transformers) add(cut.sign * sign * turns(index, winding), numberAt(solved.transformerCurrents, index));
+    for (const [index, winding, sign] of cut.transformers)
+      add(cut.sign * sign * turns(index, winding), numberAt(solved.transformerCurrents, index));
     if (cut.source) add(-cut.sign, solved.admittance);
     return sum;
   }
 
-  const turns = (index: number, winding: "primary" | "secondary"): number => (winding === "primary" ? 1 : -circuit.transformers[index]!.ratio);
+  const turns = (index: number, winding: "primary" | "secondary"): number =>
+    winding === "primary" ? 1 : -circuit.transformers[index]!.ratio;
 
   function transformer(index: number): ComplexArrays {
     const { re, im } = zeros(count);

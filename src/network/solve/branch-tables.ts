@@ -28,11 +28,18 @@ export interface BranchTables {
 
 /** The branches without a kernel that an elimination starts from. */
 export function tabledBranches({ circuit, pairs }: Elimination): readonly number[] {
-  return [...pairs.values()].flatMap((all) => all.flatMap((one) => (one.kind === "branch" && circuit.branches[one.branch]!.law.kernel === undefined ? [one.branch] : [])));
+  return [...pairs.values()].flatMap((all) =>
+    all.flatMap((one) => (one.kind === "branch" && circuit.branches[one.branch]!.law.kernel === undefined ? [one.branch] : [])),
+  );
 }
 
 /** Binds the laws of branches to a grid (Hz); those with a kernel need no table. Throws, with the part's name, where a law doesn't reach. */
-export function branchTables(elimination: Elimination, frequencies: Float64Array, branches: readonly number[], slopes: readonly SlopeTable[] = []): BranchTables {
+export function branchTables(
+  elimination: Elimination,
+  frequencies: Float64Array,
+  branches: readonly number[],
+  slopes: readonly SlopeTable[] = [],
+): BranchTables {
   const { circuit, coils } = elimination;
   const count = frequencies.length;
   const padded = Math.ceil(count / GROUP) * GROUP;
@@ -53,14 +60,21 @@ export function branchTables(elimination: Elimination, frequencies: Float64Array
   tables += slopes.length;
   const table = new Float64Array(2 * padded * tables);
   const writeSlopes = slopes.length === 0 ? undefined : slopeWriter(elimination, frequencies, slopes);
-  const sloped = [...new Set(slopes.flatMap(({ branch }) => groupOf(elimination, branch)?.branches ?? [branch]))].map((branch) => ({ branch, last: new Float64Array(circuit.branches[branch]!.values.length).fill(NaN) }));
+  const sloped = [...new Set(slopes.flatMap(({ branch }) => groupOf(elimination, branch)?.branches ?? [branch]))].map((branch) => ({
+    branch,
+    last: new Float64Array(circuit.branches[branch]!.values.length).fill(NaN),
+  }));
   let version = 0;
 
   function pad(at: number): void {
     for (let i = count; i < padded; i++) table[at + i] = table[at + count - 1]!;
   }
 
-  function refreshBranch({ branch, evaluator, last }: (typeof tabled)[number], place: number, values: readonly ArrayLike<number>[]): boolean {
+  function refreshBranch(
+    { branch, evaluator, last }: (typeof tabled)[number],
+    place: number,
+    values: readonly ArrayLike<number>[],
+  ): boolean {
     const now = values[branch]!;
     let same = !Number.isNaN(last[0]!);
     for (let k = 0; k < now.length && same; k++) same = last[k] === now[k];
@@ -106,7 +120,11 @@ export function branchTables(elimination: Elimination, frequencies: Float64Array
     }
     if (same || writeSlopes === undefined) return false;
     const at = (number: number) => 2 * padded * (firstOfSlopes + number);
-    writeSlopes(values, (number) => table.subarray(at(number), at(number) + padded), (number) => table.subarray(at(number) + padded, at(number) + 2 * padded));
+    writeSlopes(
+      values,
+      (number) => table.subarray(at(number), at(number) + padded),
+      (number) => table.subarray(at(number) + padded, at(number) + 2 * padded),
+    );
     slopes.forEach((_, number) => {
       pad(at(number));
       pad(at(number) + padded);

@@ -5,7 +5,13 @@ import type { CoilGroup } from "../coupled-coils";
  * triangle, row by row, as re to out[0 …] and im to out[half …]. Gauss–Jordan without pivoting: the matrix has a
  * positive definite imaginary part, so every pivot is safe.
  */
-export function invertCoils(group: CoilGroup, values: readonly ArrayLike<number>[], omega: number, work: Float64Array, out: Float64Array): void {
+export function invertCoils(
+  group: CoilGroup,
+  values: readonly ArrayLike<number>[],
+  omega: number,
+  work: Float64Array,
+  out: Float64Array,
+): void {
   const n = group.branches.length;
   const width = 2 * n;
   for (let i = 0; i < n; i++) {

@@ -14,7 +14,13 @@ const WEAKEST_TIE = 1e-4;
 export interface CoilStrain {
   readonly pairs: readonly OutputPair[];
   /** Indices of the strained points: `re` and `im` hold the source's current and, from array `offset` on, the pairs' voltages at the given frequencies (Hz). */
-  strained(values: readonly ArrayLike<number>[], frequencies: Float64Array, re: readonly Float64Array[], im: readonly Float64Array[], offset: number): number[];
+  strained(
+    values: readonly ArrayLike<number>[],
+    frequencies: Float64Array,
+    re: readonly Float64Array[],
+    im: readonly Float64Array[],
+    offset: number,
+  ): number[];
 }
 
 /** A branch on a grid: its current, |Y| (the sum of both parts' magnitudes), and the sum of the magnitudes of which the current was made. */
@@ -38,7 +44,9 @@ export function coilStrain({ circuit, coils, rootOf }: Elimination): CoilStrain 
   const to = (branch: number) => rootOf[branches[branch]!.to]!;
   const wound = coils.flatMap((group) => group.branches);
   const coupled = new Set(wound);
-  const alone = branches.map((_, index) => index).filter((index) => !coupled.has(index) && from(index) !== to(index) && branchState(branches[index]!, false) === "finite");
+  const alone = branches
+    .map((_, index) => index)
+    .filter((index) => !coupled.has(index) && from(index) !== to(index) && branchState(branches[index]!, false) === "finite");
   const listed = [...alone, ...wound];
   const place = new Map(listed.map((branch, index) => [branch, index]));
   const ends = [...new Set(wound.flatMap((branch) => [from(branch), to(branch)]))];
@@ -47,15 +55,26 @@ export function coilStrain({ circuit, coils, rootOf }: Elimination): CoilStrain 
   const nodes = ends.map((node) => ({
     // What the source feeds into the node, in units of its current.
     fed: node === IN ? 1 : node === GND ? -1 : 0,
-    incident: listed.filter((branch) => from(branch) !== to(branch) && (from(branch) === node || to(branch) === node)).map((branch) => ({ at: place.get(branch)!, sign: from(branch) === node ? 1 : -1 })),
+    incident: listed
+      .filter((branch) => from(branch) !== to(branch) && (from(branch) === node || to(branch) === node))
+      .map((branch) => ({ at: place.get(branch)!, sign: from(branch) === node ? 1 : -1 })),
   }));
 
   return {
-    pairs: [...listed.map((branch) => [branches[branch]!.from, branches[branch]!.to] as const), ...ends.map((node) => [node, GND] as const)],
+    pairs: [
+      ...listed.map((branch) => [branches[branch]!.from, branches[branch]!.to] as const),
+      ...ends.map((node) => [node, GND] as const),
+    ],
     strained(values, frequencies, re, im, offset) {
       const count = frequencies.length;
-      const flows = listed.map((): Flow => ({ re: new Float64Array(count), im: new Float64Array(count), admittance: new Float64Array(count), terms: new Float64Array(count) }));
-      const add = (at: number, yr: Float64Array, yi: Float64Array, across: number): void => addProduct(flows[at]!, yr, yi, re[offset + across]!, im[offset + across]!);
+      const flows = listed.map((): Flow => ({
+        re: new Float64Array(count),
+        im: new Float64Array(count),
+        admittance: new Float64Array(count),
+        terms: new Float64Array(count),
+      }));
+      const add = (at: number, yr: Float64Array, yi: Float64Array, across: number): void =>
+        addProduct(flows[at]!, yr, yi, re[offset + across]!, im[offset + across]!);
       const mutual = new Float64Array(count);
       for (const [at, branch] of alone.entries()) {
         const [yr, yi] = [new Float64Array(count), new Float64Array(count)];
@@ -112,7 +131,7 @@ export function coilStrain({ circuit, coils, rootOf }: Elimination): CoilStrain 
   function floats(tied: Int32Array, flows: readonly Flow[], i: number, least: number): boolean {
     tied.fill(0);
     tied[IN] = tied[GND] = 1;
-    for (let grown = true; grown; ) {
+    for (let grown = true; grown;) {
       grown = false;
       for (let at = 0; at < listed.length; at++) {
         const a = borders[2 * at]!;
@@ -127,12 +146,18 @@ export function coilStrain({ circuit, coils, rootOf }: Elimination): CoilStrain 
 }
 
 /** The upper triangle of a group's inverse impedance matrix (S), entry by entry on a grid of frequencies in Hz. */
-function inverseOnGrid(group: CoilGroup, values: readonly ArrayLike<number>[], frequencies: Float64Array): { readonly row: number; readonly column: number; readonly yr: Float64Array; readonly yi: Float64Array }[] {
+function inverseOnGrid(
+  group: CoilGroup,
+  values: readonly ArrayLike<number>[],
+  frequencies: Float64Array,
+): { readonly row: number; readonly column: number; readonly yr: Float64Array; readonly yi: Float64Array }[] {
   const n = group.branches.length;
   const half = (n * (n + 1)) / 2;
   const [work, out] = [new Float64Array(2 * n * n), new Float64Array(2 * half)];
   const entries = [];
-  for (let row = 0; row < n; row++) for (let column = row; column < n; column++) entries.push({ row, column, yr: new Float64Array(frequencies.length), yi: new Float64Array(frequencies.length) });
+  for (let row = 0; row < n; row++)
+    for (let column = row; column < n; column++)
+      entries.push({ row, column, yr: new Float64Array(frequencies.length), yi: new Float64Array(frequencies.length) });
   for (let i = 0; i < frequencies.length; i++) {
     invertCoils(group, values, 2 * Math.PI * frequencies[i]!, work, out);
     for (let k = 0; k < half; k++) {

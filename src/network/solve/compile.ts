@@ -67,7 +67,10 @@ export function compile<const T extends UncheckedEntries>(network: CheckedShape<
     sweep(frequencies: ArrayLike<number>, options: CompiledSweepOptions<T> = {}) {
       const { sourceImpedance, values } = checkOptions("solve", options, ["sourceImpedance", "values"]);
       // The same frequencies again are the grid that is there already: nothing to check or to lay out anew.
-      const grid = last !== undefined && frequencies instanceof Float64Array && sameGrid(last, frequencies) ? last : (last = boundedGrid("solve", frequencies));
+      const grid =
+        last !== undefined && frequencies instanceof Float64Array && sameGrid(last, frequencies)
+          ? last
+          : (last = boundedGrid("solve", frequencies));
       const source = sourceResponse("solve", sourceImpedance, grid);
       if (values === undefined) return sweepOf<T>(analysed.engine, grid, source, marks, habit, analysed.risky);
       const changed = changedValues("solve", circuit, (names ??= valueNames(circuit)), values);
@@ -113,7 +116,10 @@ export function boundedGrid(caller: string, frequencies: ArrayLike<number>): Flo
   const lowest = grid[0] === 0 ? grid[1] : grid[0];
   const highest = grid[grid.length - 1]!;
   if (lowest !== undefined && (lowest < 1e-30 || highest > 1e30)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be 0 Hz or between 1e-30 Hz and 1e30 Hz, got ${lowest < 1e-30 ? lowest : highest}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "frequencies" must be 0 Hz or between 1e-30 Hz and 1e30 Hz, got ${lowest < 1e-30 ? lowest : highest}`,
+    );
   }
   return grid;
 }

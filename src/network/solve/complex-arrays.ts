@@ -45,7 +45,12 @@ export function withoutMinusZero(arrays: ComplexArrays): ComplexArrays {
 export function impedanceOf({ re: ar, im: ai }: ComplexArrays, frequencies: Float64Array): ComplexArrays {
   const { re, im } = zeros(ar.length);
   for (let i = 0; i < ar.length; i++) {
-    if (ar[i] === 0 && ai[i] === 0) throw new DividingNetworkError("infinite-impedance", `solve: no current flows at ${frequencies[i]} Hz, so that the impedance is infinite there`, "Use `admittance`, which is 0 there, or leave this frequency out");
+    if (ar[i] === 0 && ai[i] === 0)
+      throw new DividingNetworkError(
+        "infinite-impedance",
+        `solve: no current flows at ${frequencies[i]} Hz, so that the impedance is infinite there`,
+        "Use `admittance`, which is 0 there, or leave this frequency out",
+      );
     // After Smith (1962): 1/Y of a conductance alone is exactly the resistance.
     if (Math.abs(ar[i]!) >= Math.abs(ai[i]!)) {
       const ratio = ai[i]! / ar[i]!;

@@ -33,13 +33,22 @@ export function cutAt(branch: number, { circuit, zeroFrequency }: Elimination): 
   };
   const ahead = reach(to);
   if (ahead.has(from)) {
-    throw new DividingNetworkError("indeterminate-current", `solve: the current of "${part}" can't be told: other connections of 0 Ω bridge it`, `Give "${part}" or its neighbours their resistance`);
+    throw new DividingNetworkError(
+      "indeterminate-current",
+      `solve: the current of "${part}" can't be told: other connections of 0 Ω bridge it`,
+      `Give "${part}" or its neighbours their resistance`,
+    );
   }
   const [half, sign] = ahead.has(GND) ? [reach(from), -1 as const] : [ahead, 1 as const];
   return { ...crossing(circuit, half, branch, zeroFrequency), source: half.has(IN), sign };
 }
 
-function crossing(circuit: Circuit, half: ReadonlySet<number>, except: number, zeroFrequency: boolean): Pick<Cut, "branches" | "transformers"> {
+function crossing(
+  circuit: Circuit,
+  half: ReadonlySet<number>,
+  except: number,
+  zeroFrequency: boolean,
+): Pick<Cut, "branches" | "transformers"> {
   const branches: [number, 1 | -1][] = [];
   circuit.branches.forEach((other, index) => {
     if (index === except || half.has(other.from) === half.has(other.to)) return;

@@ -32,7 +32,8 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   // A coil bridged by 0 Ω carries what its neighbours induce in it.
   const coupled = new Set(coils.flatMap((group) => group.branches));
   circuit.branches.forEach((branch, index) => {
-    if (coupled.has(index) || (rootOf[branch.from] !== rootOf[branch.to] && branchState(branch, zeroFrequency, values[index]) !== "short")) rows.push(index);
+    if (coupled.has(index) || (rootOf[branch.from] !== rootOf[branch.to] && branchState(branch, zeroFrequency, values[index]) !== "short"))
+      rows.push(index);
   });
   const columnOfBranch = new Map(rows.map((branch, index) => [branch, nodes + index]));
   const size = nodes + rows.length + circuit.transformers.length + 1;
@@ -59,7 +60,10 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
     units[row] = unit;
     if (rootOf[from] === IN || rootOf[to] === IN) units[size - 1] = Math.max(units[size - 1]!, unit);
     for (let k = 0; k < 4; k++) out[k] = out[k]! / scale;
-    for (const [node, sign] of [[from, 1], [to, -1]] as const) {
+    for (const [node, sign] of [
+      [from, 1],
+      [to, -1],
+    ] as const) {
       const col = voltageColumn(node);
       if (col === undefined) continue;
       system.add(row, col, sign * out[0]!, sign * out[1]!);
@@ -114,7 +118,13 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
     currents[2 * branch + 1] = solution[2 * col + 1]!;
   }
   const transformerCurrents = solution.slice(2 * (nodes + rows.length), 2 * source);
-  return { transformerCurrents, admittance: [solution[2 * source]!, solution[2 * source + 1]!], voltages, currents, solved: circuit.branches.map((_, index) => columnOfBranch.has(index)) };
+  return {
+    transformerCurrents,
+    admittance: [solution[2 * source]!, solution[2 * source + 1]!],
+    voltages,
+    currents,
+    solved: circuit.branches.map((_, index) => columnOfBranch.has(index)),
+  };
 }
 
 function touches({ circuit, rootOf }: Elimination, root: number): boolean {

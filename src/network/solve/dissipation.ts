@@ -53,7 +53,12 @@ export function dissipation<const T extends UncheckedEntries>(sweep: Sweep<T>, o
   const caller = "dissipation";
   const { voltage } = checkOptions(caller, options, ["voltage"]);
   const behind = typeof sweep === "object" && sweep !== null ? branchesOf(sweep) : undefined;
-  if (behind === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "sweep" must be what solve returned, got ${show(sweep)}`, "A copy of a sweep doesn't know its network: call this where the sweep was made");
+  if (behind === undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "sweep" must be what solve returned, got ${show(sweep)}`,
+      "A copy of a sweep doesn't know its network: call this where the sweep was made",
+    );
   const volts = inSi(caller, "voltage", voltage, "V", { above: 0, max: 1e150 });
   const { frequencies } = sweep;
   const { engine, admittance, scale, source } = behind;

@@ -55,10 +55,23 @@ export function drivingPointImpedance<const T extends Entries>(
   const { from, to = "gnd" } = checkOptions<{ readonly from: string; readonly to?: string | undefined }>(caller, nodes, ["from", "to"]);
   const circuit = throwFindings(network);
   for (const node of [from, to]) {
-    if (!circuit.nodeNumber.has(node)) throw new DividingNetworkError("unknown-node", `${caller}: there is no node ${show(node)} in this network`, `Nodes: ${circuit.nodes.join(", ")}`);
+    if (!circuit.nodeNumber.has(node))
+      throw new DividingNetworkError(
+        "unknown-node",
+        `${caller}: there is no node ${show(node)} in this network`,
+        `Nodes: ${circuit.nodes.join(", ")}`,
+      );
   }
-  if (from === to) throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must be two different nodes, got ${show(from)} twice`);
-  const left = circuitOf(withoutParts(caller, network, circuit, typeof without === "string" ? [without] : checkList<string>(caller, "without", without as readonly string[], "parts' names")));
+  if (from === to)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must be two different nodes, got ${show(from)} twice`);
+  const left = circuitOf(
+    withoutParts(
+      caller,
+      network,
+      circuit,
+      typeof without === "string" ? [without] : checkList<string>(caller, "without", without as readonly string[], "parts' names"),
+    ),
+  );
   const seen = seenFrom(left, from, to, sourceLaw(caller, sourceImpedance));
   const grid = boundedGrid(caller, frequencies);
   const n = grid.length;
@@ -73,7 +86,10 @@ export function drivingPointImpedance<const T extends Entries>(
     const { shorts, paths } = structure(seen, zeroFrequency);
     if (shorts.find(IN) === GND) return;
     if (paths.find(IN) !== GND) throw infinite(grid[start]!);
-    const engine = engineFor(settled(seen, (node) => paths.find(node)), () => undefined);
+    const engine = engineFor(
+      settled(seen, (node) => paths.find(node)),
+      () => undefined,
+    );
     const { re: yr, im: yi } = engine.run(grid.slice(start, end), []);
     for (let i = start; i < end; i++) {
       const [a, b] = [yr[0]![i - start]!, yi[0]![i - start]!];
@@ -87,17 +103,30 @@ export function drivingPointImpedance<const T extends Entries>(
   }
 
   function infinite(frequency: number): DividingNetworkError {
-    return new DividingNetworkError("infinite-impedance", `${caller}: no current flows from "${from}" to "${to}" at ${frequency} Hz, so that the impedance is infinite there`, "Leave this frequency out, or keep a part that joins the two nodes");
+    return new DividingNetworkError(
+      "infinite-impedance",
+      `${caller}: no current flows from "${from}" to "${to}" at ${frequency} Hz, so that the impedance is infinite there`,
+      "Leave this frequency out, or keep a part that joins the two nodes",
+    );
   }
 }
 
 /** The entries without some parts, and without the couplings of those that are coils. */
 function withoutParts(caller: string, network: Entries, circuit: Circuit, names: readonly string[]): Entries {
   for (const name of names) {
-    if (!circuit.parts.has(name)) throw new DividingNetworkError("unknown-part", `${caller}: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
+    if (!circuit.parts.has(name))
+      throw new DividingNetworkError(
+        "unknown-part",
+        `${caller}: there is no part ${show(name)} in this network`,
+        `Parts: ${[...circuit.parts.keys()].join(", ")}`,
+      );
   }
   const gone = new Set(names);
-  return Object.fromEntries(Object.entries(network).filter(([name, [part, ...ends]]) => !gone.has(name) && !(isCoupling(part) && ends.some((coil) => gone.has(coil)))));
+  return Object.fromEntries(
+    Object.entries(network).filter(
+      ([name, [part, ...ends]]) => !gone.has(name) && !(isCoupling(part) && ends.some((coil) => gone.has(coil))),
+    ),
+  );
 }
 
 type PartPlace = Circuit["parts"] extends ReadonlyMap<string, infer P> ? P : never;
@@ -112,9 +141,16 @@ function seenFrom(circuit: Circuit, from: string, to: string, source: Pick<Circu
   return {
     nodes,
     nodeNumber,
-    branches: [...circuit.branches.map((branch) => ({ ...branch, from: moved(branch.from), to: moved(branch.to) })), { part: SOURCE, from: terminals[0], to: terminals[1], ...source }],
+    branches: [
+      ...circuit.branches.map((branch) => ({ ...branch, from: moved(branch.from), to: moved(branch.to) })),
+      { part: SOURCE, from: terminals[0], to: terminals[1], ...source },
+    ],
     couplings: circuit.couplings,
-    transformers: circuit.transformers.map((transformer) => ({ ...transformer, primary: pair(transformer.primary), secondary: pair(transformer.secondary) })),
+    transformers: circuit.transformers.map((transformer) => ({
+      ...transformer,
+      primary: pair(transformer.primary),
+      secondary: pair(transformer.secondary),
+    })),
     parts: new Map<string, PartPlace>([
       ...[...circuit.parts].map(([name, part]): [string, PartPlace] => [name, { ...part, terminals: part.terminals.map(moved) }]),
       [SOURCE, { part: { kind: "resistor", resistance: 0 }, terminals, branches: [circuit.branches.length] }],
@@ -126,5 +162,8 @@ function seenFrom(circuit: Circuit, from: string, to: string, source: Pick<Circu
 function settled(circuit: Circuit, groupOf: (node: number) => number): Circuit {
   const loose = circuit.nodes.flatMap((_, node) => (node !== GND && groupOf(node) === node ? [node] : []));
   if (loose.length === 0) return circuit;
-  return { ...circuit, branches: [...circuit.branches, ...loose.map((node) => ({ part: SOURCE, from: node, to: GND, law: resistanceLaw, values: [0] }))] };
+  return {
+    ...circuit,
+    branches: [...circuit.branches, ...loose.map((node) => ({ part: SOURCE, from: node, to: GND, law: resistanceLaw, values: [0] }))],
+  };
 }

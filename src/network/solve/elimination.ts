@@ -53,12 +53,14 @@ export function eliminationOf(circuit: Circuit, zeroFrequency: boolean): Elimina
     else list.push(contribution);
   };
   circuit.branches.forEach((branch, index) => {
-    if (!coupled.has(index) && branchState(branch, zeroFrequency) === "finite") put(branch.from, branch.to, { kind: "branch", branch: index });
+    if (!coupled.has(index) && branchState(branch, zeroFrequency) === "finite")
+      put(branch.from, branch.to, { kind: "branch", branch: index });
   });
   coils.forEach((group, number) => putCoils(circuit, rootOf, group, number, put));
 
   const { order, rank, neighbours } = minimumDegree(count, rootOf, pairs.keys());
-  const dense = circuit.transformers.length > 0 || coils.some(({ factors, branches }) => leastIndependence(factors, branches.length) < LEAST_INVERTED);
+  const dense =
+    circuit.transformers.length > 0 || coils.some(({ factors, branches }) => leastIndependence(factors, branches.length) < LEAST_INVERTED);
   return { circuit, zeroFrequency, rootOf, order, rank, neighbours, pairs, coils, dense };
 }
 
@@ -66,7 +68,13 @@ export function eliminationOf(circuit: Circuit, zeroFrequency: boolean): Elimina
  * Coupled coils as branches: with Y the inverse of R + jωM, coil i carries Σ Y_ij (V_from(j) − V_to(j)). The mutual terms
  * are admittances across the four corners, two of them negative.
  */
-function putCoils(circuit: Circuit, rootOf: Int32Array, group: CoilGroup, number: number, put: (a: number, b: number, contribution: Contribution) => void): void {
+function putCoils(
+  circuit: Circuit,
+  rootOf: Int32Array,
+  group: CoilGroup,
+  number: number,
+  put: (a: number, b: number, contribution: Contribution) => void,
+): void {
   // A coil bridged by 0 Ω has no voltage: it shows in the others' inverse alone, its own terms would add and subtract the same.
   const live = (branch: number) => rootOf[circuit.branches[branch]!.from] !== rootOf[circuit.branches[branch]!.to];
   group.branches.forEach((first, row) => {

@@ -32,9 +32,22 @@ export interface Engine {
    * Solves for the pairs at the frequencies (Hz, an array that nobody writes to later), in pieces, so that little memory is taken beside
    * the results'. Without `admittance`, output 0 may be empty.
    */
-  run(frequencies: Float64Array, pairs: readonly OutputPair[], values?: readonly ArrayLike<number>[], rows?: RowPoints, admittance?: boolean): EngineResult;
+  run(
+    frequencies: Float64Array,
+    pairs: readonly OutputPair[],
+    values?: readonly ArrayLike<number>[],
+    rows?: RowPoints,
+    admittance?: boolean,
+  ): EngineResult;
   /** The same into arrays of the caller, output 0 the admittance. Returns the points that were solved by rows. */
-  runInto(frequencies: Float64Array, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], rows?: RowPoints): readonly number[];
+  runInto(
+    frequencies: Float64Array,
+    pairs: readonly OutputPair[],
+    values: readonly ArrayLike<number>[],
+    re: readonly Float64Array[],
+    im: readonly Float64Array[],
+    rows?: RowPoints,
+  ): readonly number[];
 }
 
 /** Frequencies run at once, and kept for the next run: some MB with all tables. */
@@ -46,7 +59,8 @@ const NONE: readonly number[] = [];
 
 export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   const elimination = eliminationOf(circuit, false);
-  const strain: CoilStrain = elimination.coils.length === 0 || elimination.dense ? { pairs: [], strained: () => [] } : coilStrain(elimination);
+  const strain: CoilStrain =
+    elimination.coils.length === 0 || elimination.dense ? { pairs: [], strained: () => [] } : coilStrain(elimination);
   let zero: Elimination | undefined;
   const atZero = () => {
     if (zero === undefined) {
@@ -64,10 +78,14 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   let last: { readonly grid: Float64Array; readonly tables: BranchTables; readonly plans: Map<string, Plan> } | undefined;
   const onGrid = (grid: Float64Array) => {
     if (last?.grid === grid) return last;
-    last = last !== undefined && sameNumbers(last.grid, grid) ? { ...last, grid } : { grid, tables: branchTables(elimination, grid, tabled), plans: new Map() };
+    last =
+      last !== undefined && sameNumbers(last.grid, grid)
+        ? { ...last, grid }
+        : { grid, tables: branchTables(elimination, grid, tabled), plans: new Map() };
     return last;
   };
-  const programOf = (key: string, pairs: readonly OutputPair[]) => kept(programs, PROGRAMS, key, () => programFor(elimination, [...pairs, ...strain.pairs]));
+  const programOf = (key: string, pairs: readonly OutputPair[]) =>
+    kept(programs, PROGRAMS, key, () => programFor(elimination, [...pairs, ...strain.pairs]));
 
   return {
     circuit,
@@ -83,18 +101,26 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
     run(frequencies, pairs, values = own, points = rows(frequencies, values), admittance = true) {
       const count = frequencies.length;
       const input = admittance || strain.pairs.length > 0 ? count : 0;
-      const outputs = () => memoryFor(8 * count * (pairs.length + 1), () => {
-        const list = [new Float64Array(input)];
-        for (let k = 0; k < pairs.length; k++) list.push(new Float64Array(count));
-        return list;
-      });
+      const outputs = () =>
+        memoryFor(8 * count * (pairs.length + 1), () => {
+          const list = [new Float64Array(input)];
+          for (let k = 0; k < pairs.length; k++) list.push(new Float64Array(count));
+          return list;
+        });
       const [re, im] = [outputs(), outputs()];
       return { re, im, byRows: runInto(frequencies, pairs, values, re, im, points) };
     },
     runInto,
   };
 
-  function runInto(frequencies: Float64Array, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], points?: RowPoints): readonly number[] {
+  function runInto(
+    frequencies: Float64Array,
+    pairs: readonly OutputPair[],
+    values: readonly ArrayLike<number>[],
+    re: readonly Float64Array[],
+    im: readonly Float64Array[],
+    points?: RowPoints,
+  ): readonly number[] {
     const count = frequencies.length;
     let byRows: number[] | undefined;
     const redo = (point: number) => {
@@ -107,14 +133,23 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
     if (elimination.dense) for (let point = first; point < count; point++) redo(point);
     else {
       for (let from = first; from < count; from += PIECE) {
-        for (const point of runPiece(part(frequencies, from, PIECE), count - first <= PIECE, pairs, values, re, im, from)) redo(from + point);
+        for (const point of runPiece(part(frequencies, from, PIECE), count - first <= PIECE, pairs, values, re, im, from))
+          redo(from + point);
       }
     }
     return byRows ?? NONE;
   }
 
   /** Runs a piece of a grid and returns the points in it that must be solved by rows. */
-  function runPiece(grid: Float64Array, whole: boolean, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[] {
+  function runPiece(
+    grid: Float64Array,
+    whole: boolean,
+    pairs: readonly OutputPair[],
+    values: readonly ArrayLike<number>[],
+    re: readonly Float64Array[],
+    im: readonly Float64Array[],
+    from: number,
+  ): readonly number[] {
     let key = "";
     for (const [a, b] of pairs) key += `${a},${b};`;
     const program = programOf(key, pairs);
@@ -122,7 +157,10 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
     const { tables, plans } = whole ? onGrid(grid) : { tables: branchTables(elimination, grid, tabled), plans: new Map<string, Plan>() };
     const plan = kept(plans, PLANS, key, () => planFor(elimination, program, grid, [], undefined, tables));
     if (strain.pairs.length === 0) return plan.run(values, re, im, from);
-    const all = (results: readonly Float64Array[]) => [...results.map((array) => part(array, from, count)), ...strain.pairs.map(() => new Float64Array(count))];
+    const all = (results: readonly Float64Array[]) => [
+      ...results.map((array) => part(array, from, count)),
+      ...strain.pairs.map(() => new Float64Array(count)),
+    ];
     const [allRe, allIm] = [all(re), all(im)];
     const suspect = plan.run(values, allRe, allIm, 0);
     return [...new Set([...suspect, ...strain.strained(values, grid, allRe, allIm, pairs.length + 1)])];

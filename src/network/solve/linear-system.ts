@@ -31,8 +31,19 @@ export class LinearSystem {
    */
   solve(units: Float64Array, kinds: number): Float64Array | undefined {
     const first = this.scaled(units, kinds);
-    const best = first !== undefined && first.change < SETTLED ? first : better(first, this.scaled(units.map(() => 1), kinds));
-    return best !== undefined && best.change < UNSETTLED && best.solution.every((value) => Number.isFinite(value)) ? best.solution : undefined;
+    const best =
+      first !== undefined && first.change < SETTLED
+        ? first
+        : better(
+            first,
+            this.scaled(
+              units.map(() => 1),
+              kinds,
+            ),
+          );
+    return best !== undefined && best.change < UNSETTLED && best.solution.every((value) => Number.isFinite(value))
+      ? best.solution
+      : undefined;
   }
 
   private scaled(units: Float64Array, kinds: number): Attempt | undefined {

@@ -36,7 +36,12 @@ export function linkProgram(code: Int32Array, { branches }: Circuit, at: Address
       case PSEUDO.fill:
       case PSEUDO.fillAdd: {
         const { kernel } = branches[a]!.law;
-        return [FILL[kernel ?? "table"][operation === PSEUDO.fill ? 0 : 1], at.slot(d), kernel === undefined ? at.branch(a) : at.values(a), 0];
+        return [
+          FILL[kernel ?? "table"][operation === PSEUDO.fill ? 0 : 1],
+          at.slot(d),
+          kernel === undefined ? at.branch(a) : at.values(a),
+          0,
+        ];
       }
       case PSEUDO.coils:
         return [OP.table, at.slot(d), at.coils(a), 0];

@@ -30,7 +30,7 @@ export function mayResonateWithoutLoss({ circuit, coils, rootOf }: Elimination):
     if (sign === 0) still.unite(from, to);
     else swinging.push({ from: from === IN ? GND : from, to: to === IN ? GND : to, sign, coupled: coupled.has(index) });
   });
-  for (let before = -1; before !== swinging.length; ) {
+  for (let before = -1; before !== swinging.length;) {
     before = swinging.length;
     const degree = new Int32Array(rootOf.length);
     for (const { from, to } of swinging) {

@@ -7,5 +7,9 @@ export function memoryFor<T>(bytes: number, get: () => T, most = Infinity): T {
   } catch {
     // Said below: engines refuse with a RangeError or an error of their own.
   }
-  throw new DividingNetworkError("out-of-memory", `network: this takes ${Math.ceil(bytes / 1e6)} MB at once, which can't be had`, "Ask for fewer frequencies or fewer outputs at once: a long grid can be solved in pieces, one after another");
+  throw new DividingNetworkError(
+    "out-of-memory",
+    `network: this takes ${Math.ceil(bytes / 1e6)} MB at once, which can't be had`,
+    "Ask for fewer frequencies or fewer outputs at once: a long grid can be solved in pieces, one after another",
+  );
 }

@@ -65,7 +65,10 @@ export function nodalSolution(network: Entries, frequencies: Float64Array): Noda
     yIm.fill(0);
     for (let node = 2; node < all; node++) yRe[node * all + node] = LEAK;
     const stamp = (a: number, b: number, c: number, d: number, re: number, im: number) => {
-      for (const [row, sign] of [[a, 1], [b, -1]] as const) {
+      for (const [row, sign] of [
+        [a, 1],
+        [b, -1],
+      ] as const) {
         yRe[row * all + c]! += sign * re;
         yIm[row * all + c]! += sign * im;
         yRe[row * all + d]! -= sign * re;
@@ -76,7 +79,10 @@ export function nodalSolution(network: Entries, frequencies: Float64Array): Noda
       if (!coupled[branch]) stamp(from, to, from, to, tables[branch]!.re[point]!, tables[branch]!.im[point]!);
     });
     for (const group of groups) stampGroup(circuit, group, 2 * Math.PI * frequencies[point]!, stamp);
-    const [blockRe, blockIm] = [zRe.subarray(point * inner * inner, (point + 1) * inner * inner), zIm.subarray(point * inner * inner, (point + 1) * inner * inner)];
+    const [blockRe, blockIm] = [
+      zRe.subarray(point * inner * inner, (point + 1) * inner * inner),
+      zIm.subarray(point * inner * inner, (point + 1) * inner * inner),
+    ];
     for (let i = 0; i < inner; i++) {
       for (let j = 0; j < inner; j++) {
         blockRe[i * inner + j] = yRe[(i + 2) * all + j + 2]!;
@@ -101,7 +107,8 @@ export function nodalSolution(network: Entries, frequencies: Float64Array): Noda
     inputRe[point] = re;
     inputIm[point] = im;
   }
-  const z = (table: Float64Array, point: number, i: number, j: number) => (i < 2 || j < 2 ? 0 : table[point * inner * inner + (i - 2) * inner + j - 2]!);
+  const z = (table: Float64Array, point: number, i: number, j: number) =>
+    i < 2 || j < 2 ? 0 : table[point * inner * inner + (i - 2) * inner + j - 2]!;
   return {
     circuit,
     frequencies,
@@ -135,7 +142,12 @@ function coupledGroups({ couplings }: Circuit): readonly (readonly number[])[] {
 }
 
 /** Coupled coils: the inverse of their impedance matrix R + jωL, between the ends of each. */
-function stampGroup({ branches, couplings }: Circuit, group: readonly number[], omega: number, stamp: (a: number, b: number, c: number, d: number, re: number, im: number) => void): void {
+function stampGroup(
+  { branches, couplings }: Circuit,
+  group: readonly number[],
+  omega: number,
+  stamp: (a: number, b: number, c: number, d: number, re: number, im: number) => void,
+): void {
   const n = group.length;
   const [re, im] = [new Float64Array(n * n), new Float64Array(n * n)];
   const inductance = (branch: number) => branches[branch]!.values[0]!;
@@ -151,7 +163,9 @@ function stampGroup({ branches, couplings }: Circuit, group: readonly number[], 
     im[j * n + i]! += mutual;
   }
   if (!invertComplex(re, im, n)) return;
-  group.forEach((a, i) => group.forEach((b, j) => stamp(branches[a]!.from, branches[a]!.to, branches[b]!.from, branches[b]!.to, re[i * n + j]!, im[i * n + j]!)));
+  group.forEach((a, i) =>
+    group.forEach((b, j) => stamp(branches[a]!.from, branches[a]!.to, branches[b]!.from, branches[b]!.to, re[i * n + j]!, im[i * n + j]!)),
+  );
 }
 
 /** What changes of a network do: fills `voltages` (pair by pair, re and im by point) and the input admittance. */
@@ -166,7 +180,11 @@ export interface ChangedNetwork {
  * A function of up to two changes at fixed pairs of nodes that gives the voltages across `outputs` and the input admittance. What
  * depends on the pairs alone is made once, so that a value can be fitted cheaply. The arrays of the answer are used again by the next call.
  */
-export function changer(solution: NodalSolution, pairs: readonly (readonly [number, number])[], outputs: readonly (readonly [number, number])[]): (changes: readonly NodalChange[]) => ChangedNetwork {
+export function changer(
+  solution: NodalSolution,
+  pairs: readonly (readonly [number, number])[],
+  outputs: readonly (readonly [number, number])[],
+): (changes: readonly NodalChange[]) => ChangedNetwork {
   const { points } = solution;
   const out = new Float64Array(2);
   const table = (fill: (point: number) => void) => {
@@ -182,7 +200,12 @@ export function changer(solution: NodalSolution, pairs: readonly (readonly [numb
   const between = pairs.map((a) => pairs.map((b) => table((point) => solution.transfer(a, b, point, out))));
   const base = outputs.map(([a, b]) => table((point) => solution.voltage(a, b, point, out)));
   const reach = outputs.map((pair) => pairs.map((b) => table((point) => solution.transfer(pair, b, point, out))));
-  const answer = { voltageRe: outputs.map(() => new Float64Array(points)), voltageIm: outputs.map(() => new Float64Array(points)), inputRe: new Float64Array(points), inputIm: new Float64Array(points) };
+  const answer = {
+    voltageRe: outputs.map(() => new Float64Array(points)),
+    voltageIm: outputs.map(() => new Float64Array(points)),
+    inputRe: new Float64Array(points),
+    inputIm: new Float64Array(points),
+  };
   const rank = pairs.length;
   const [xr, xi] = [new Float64Array(2), new Float64Array(2)];
   return (changes) => {
@@ -213,7 +236,15 @@ export function changer(solution: NodalSolution, pairs: readonly (readonly [numb
 type Table = { readonly re: Float64Array; readonly im: Float64Array };
 
 /** (den + num·W) x = num·v for one or two changes. */
-function solve(changes: readonly NodalChange[], between: readonly (readonly Table[])[], across: readonly Table[], p: number, rank: number, xr: Float64Array, xi: Float64Array): void {
+function solve(
+  changes: readonly NodalChange[],
+  between: readonly (readonly Table[])[],
+  across: readonly Table[],
+  p: number,
+  rank: number,
+  xr: Float64Array,
+  xi: Float64Array,
+): void {
   const first = changes[0]!;
   const [nr, ni] = [first.numRe[p]!, first.numIm[p]!];
   const w = between[0]![0]!;
@@ -249,4 +280,3 @@ function solve(changes: readonly NodalChange[], between: readonly (readonly Tabl
   put(0, br * er - bi * ei - (cr * fr - ci * fi), br * ei + bi * er - (cr * fi + ci * fr));
   put(1, ar * fr - ai * fi - (dr * br - di * bi), ar * fi + ai * fr - (dr * bi + di * br));
 }
-

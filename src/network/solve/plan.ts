@@ -101,12 +101,14 @@ export function planFor(
   function write(from: Float64Array, to: number, start: number, size: number): void {
     const { memory } = machine;
     if (size === padded) return memory.set(from, to / 8);
-    for (let at = 0, k = 0; at < from.length; at += padded, k++) memory.set(from.subarray(at + start, at + start + size), to / 8 + piece * k);
+    for (let at = 0, k = 0; at < from.length; at += padded, k++)
+      memory.set(from.subarray(at + start, at + start + size), to / 8 + piece * k);
   }
 
   function runPiece(size: number): void {
     if (growing) machine.memory.fill(0, growthAt / 8, growthAt / 8 + size);
-    for (let at = 0; at < size; at += BLOCK) machine.run(0, codeBytes, 8 * Math.min(BLOCK, size - at), 8 * at, stride, growthAt + 8 * at, omegaAt);
+    for (let at = 0; at < size; at += BLOCK)
+      machine.run(0, codeBytes, 8 * Math.min(BLOCK, size - at), 8 * at, stride, growthAt + 8 * at, omegaAt);
   }
 
   function read(re: readonly Float64Array[], im: readonly Float64Array[], start: number, size: number, to: number): void {
@@ -126,7 +128,12 @@ export function planFor(
     }
   }
 
-  function run(values: readonly ArrayLike<number>[], re: readonly Float64Array[], im: readonly Float64Array[], from: number): readonly number[] {
+  function run(
+    values: readonly ArrayLike<number>[],
+    re: readonly Float64Array[],
+    im: readonly Float64Array[],
+    from: number,
+  ): readonly number[] {
     const version = tables.refresh(values);
     machine.ensure(bytes);
     const mine = machine.owner === code;
@@ -165,4 +172,3 @@ function filledBranches({ code }: Program): readonly number[] {
   for (let at = 0; at < code.length; at += 4) if (code[at] === PSEUDO.fill || code[at] === PSEUDO.fillAdd) found.add(code[at + 2]!);
   return [...found];
 }
-

@@ -195,7 +195,9 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
         others.forEach((other, place) => {
           const terms = around.flatMap((neighbour, index) => {
             const value = between(neighbour, other);
-            return neighbour === other || value.slot === NOTHING ? [] : [{ ratio: around.length === 1 ? ONE : ratios[step]![index]!, ...value }];
+            return neighbour === other || value.slot === NOTHING
+              ? []
+              : [{ ratio: around.length === 1 ? ONE : ratios[step]![index]!, ...value }];
           });
           const [only] = terms;
           const plain = terms.length === 1 && own === undefined ? only! : undefined;
@@ -210,13 +212,21 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
             return;
           }
           // The last one to need the node's own term may build on it in place, unless one before is that term itself.
-          const inPlace = own !== undefined && place === others.length - 1 && !others.some((earlier) => found.get(pairKey(node, earlier))?.slot === own);
+          const inPlace =
+            own !== undefined && place === others.length - 1 && !others.some((earlier) => found.get(pairKey(node, earlier))?.slot === own);
           const target = inPlace ? own : take();
           let fresh = own === undefined;
           if (own !== undefined && !inPlace) emit(OP.move, target, own);
           for (const { ratio, slot, sign } of terms) {
-            if (slot === ONE || ratio === ONE) emit(fresh ? (sign > 0 ? OP.move : OP.negate) : sign > 0 ? OP.add : OP.subtract, target, slot === ONE ? ratio : slot);
-            else emit(fresh ? (sign > 0 ? OP.multiply : OP.multiplyNegate) : sign > 0 ? OP.multiplyAdd : OP.multiplySubtract, target, ratio, slot);
+            if (slot === ONE || ratio === ONE)
+              emit(fresh ? (sign > 0 ? OP.move : OP.negate) : sign > 0 ? OP.add : OP.subtract, target, slot === ONE ? ratio : slot);
+            else
+              emit(
+                fresh ? (sign > 0 ? OP.multiply : OP.multiplyNegate) : sign > 0 ? OP.multiplyAdd : OP.multiplySubtract,
+                target,
+                ratio,
+                slot,
+              );
             fresh = false;
           }
           found.set(pairKey(node, other), { slot: target, sign: 1 });

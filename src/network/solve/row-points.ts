@@ -11,7 +11,11 @@ export interface RowPoints {
 const KEPT = 4_000_000;
 
 /** The points of one grid (Hz) for one set of values, each with the structure of its class. */
-export function rowPoints(structureAt: (frequency: number) => Elimination, frequencies: Float64Array, values: readonly ArrayLike<number>[]): RowPoints {
+export function rowPoints(
+  structureAt: (frequency: number) => Elimination,
+  frequencies: Float64Array,
+  values: readonly ArrayLike<number>[],
+): RowPoints {
   let kept: Map<number, DensePoint> | undefined;
   let room = KEPT;
   return {

@@ -3,7 +3,16 @@ import type { Elimination } from "./elimination";
 import type { OutputPair } from "./program-builder";
 
 /** Writes the input admittance and the voltages of pairs at one point that was solved by rows, as a plan's outputs lie. */
-export function storeRows(point: DensePoint, structure: Elimination, pairs: readonly OutputPair[], values: readonly ArrayLike<number>[], frequency: number, re: readonly Float64Array[], im: readonly Float64Array[], at: number): void {
+export function storeRows(
+  point: DensePoint,
+  structure: Elimination,
+  pairs: readonly OutputPair[],
+  values: readonly ArrayLike<number>[],
+  frequency: number,
+  re: readonly Float64Array[],
+  im: readonly Float64Array[],
+  at: number,
+): void {
   // As the kernels do, a zero added: no zero has a sign.
   re[0]![at] = point.admittance[0] + 0;
   im[0]![at] = point.admittance[1] + 0;
@@ -23,14 +32,23 @@ export function storeRows(point: DensePoint, structure: Elimination, pairs: read
  * The small difference of two large voltages, more exactly from the current of a branch between them: of the one with the
  * least impedance, and only where the rounding of the currents weighs less there than that of the voltages.
  */
-function voltageByCurrent({ currents, solved, admittance }: DensePoint, { circuit, rootOf }: Elimination, a: number, b: number, values: readonly ArrayLike<number>[], frequency: number, voltage: number): readonly number[] | undefined {
+function voltageByCurrent(
+  { currents, solved, admittance }: DensePoint,
+  { circuit, rootOf }: Elimination,
+  a: number,
+  b: number,
+  values: readonly ArrayLike<number>[],
+  frequency: number,
+  voltage: number,
+): readonly number[] | undefined {
   let current = Math.hypot(admittance[0], admittance[1]);
   for (let k = 0; k < currents.length; k += 2) current = Math.max(current, Math.hypot(currents[k]!, currents[k + 1]!));
   const ratio = new Float64Array(4);
   let least = voltage / current;
   let found: readonly number[] | undefined;
   circuit.branches.forEach(({ from, to, law }, branch) => {
-    const sign = rootOf[from] === rootOf[a] && rootOf[to] === rootOf[b] ? 1 : rootOf[from] === rootOf[b] && rootOf[to] === rootOf[a] ? -1 : 0;
+    const sign =
+      rootOf[from] === rootOf[a] && rootOf[to] === rootOf[b] ? 1 : rootOf[from] === rootOf[b] && rootOf[to] === rootOf[a] ? -1 : 0;
     if (sign === 0 || !solved[branch] || circuit.couplings.some(({ first, second }) => first === branch || second === branch)) return;
     law.ratio(values[branch]!, 0, frequency, ratio);
     const norm = ratio[0]! ** 2 + ratio[1]! ** 2;

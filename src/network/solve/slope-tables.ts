@@ -20,16 +20,32 @@ export function groupOf({ coils }: Elimination, branch: number): CoilGroup | und
 export function slopeTablesOf(elimination: Elimination, branch: number, index: number): readonly SlopeTable[] {
   const n = groupOf(elimination, branch)?.branches.length;
   if (n === undefined) return [{ branch, index }];
-  return Array.from({ length: n }, (_, row) => Array.from({ length: n - row }, (_unused, k): SlopeTable => ({ branch, index, entry: [row, row + k] }))).flat();
+  return Array.from({ length: n }, (_, row) =>
+    Array.from({ length: n - row }, (_unused, k): SlopeTable => ({ branch, index, entry: [row, row + k] })),
+  ).flat();
 }
 
 /** Writes slope tables for the values at hand: number k to re(k) and im(k), of at least as many numbers as the grid (Hz) has. */
-export function slopeWriter(elimination: Elimination, frequencies: Float64Array, tables: readonly SlopeTable[]): (values: readonly ArrayLike<number>[], re: (table: number) => Float64Array, im: (table: number) => Float64Array) => void {
+export function slopeWriter(
+  elimination: Elimination,
+  frequencies: Float64Array,
+  tables: readonly SlopeTable[],
+): (values: readonly ArrayLike<number>[], re: (table: number) => Float64Array, im: (table: number) => Float64Array) => void {
   const count = frequencies.length;
-  const own = tables.flatMap(({ branch, index, entry }, table) => (entry === undefined ? [{ branch, index, table, evaluator: elimination.circuit.branches[branch]!.law.bind(frequencies) }] : []));
-  const coupled = elimination.coils.map((group) => ({ group, tables: tables.flatMap((table, number) => (table.entry !== undefined && group.branches.includes(table.branch) ? [{ ...table, entry: table.entry, number }] : [])) })).filter((each) => each.tables.length > 0);
+  const own = tables.flatMap(({ branch, index, entry }, table) =>
+    entry === undefined ? [{ branch, index, table, evaluator: elimination.circuit.branches[branch]!.law.bind(frequencies) }] : [],
+  );
+  const coupled = elimination.coils
+    .map((group) => ({
+      group,
+      tables: tables.flatMap((table, number) =>
+        table.entry !== undefined && group.branches.includes(table.branch) ? [{ ...table, entry: table.entry, number }] : [],
+      ),
+    }))
+    .filter((each) => each.tables.length > 0);
   return (values, re, im) => {
-    for (const { branch, index, table, evaluator } of own) evaluator.derivative(values[branch]!, 0, index, 0, count, re(table), im(table), 0);
+    for (const { branch, index, table, evaluator } of own)
+      evaluator.derivative(values[branch]!, 0, index, 0, count, re(table), im(table), 0);
     for (const each of coupled) writeCoupled(each.group, each.tables, values, frequencies, re, im);
   };
 }
@@ -38,7 +54,14 @@ export function slopeWriter(elimination: Elimination, frequencies: Float64Array,
  * ∂Y/∂v = −Y·∂Z/∂v·Y with Z = R + jωM. A value of coil m is in row and column m of Z alone, ∂Z = e·dᵀ + d·eᵀ with e the unit vector m: for its resistance d_m = ½; for its inductance
  * d_m = jω/2 and d_j = jω·(k/2)·√(L_j/L_m), since M_mj = k·√(L_m·L_j).
  */
-function writeCoupled(group: CoilGroup, tables: readonly (SlopeTable & { readonly entry: readonly [number, number]; readonly number: number })[], values: readonly ArrayLike<number>[], frequencies: Float64Array, re: (table: number) => Float64Array, im: (table: number) => Float64Array): void {
+function writeCoupled(
+  group: CoilGroup,
+  tables: readonly (SlopeTable & { readonly entry: readonly [number, number]; readonly number: number })[],
+  values: readonly ArrayLike<number>[],
+  frequencies: Float64Array,
+  re: (table: number) => Float64Array,
+  im: (table: number) => Float64Array,
+): void {
   const n = group.branches.length;
   const half = triangle(n);
   const [work, y, d] = [new Float64Array(2 * n * n), new Float64Array(2 * half), new Float64Array(n)];
@@ -46,10 +69,21 @@ function writeCoupled(group: CoilGroup, tables: readonly (SlopeTable & { readonl
   for (let i = 0; i < frequencies.length; i++) {
     const omega = 2 * Math.PI * frequencies[i]!;
     invertCoils(group, values, omega, work, y);
-    for (const { branch, index, entry: [row, column], number } of tables) {
+    for (const {
+      branch,
+      index,
+      entry: [row, column],
+      number,
+    } of tables) {
       const m = group.branches.indexOf(branch);
       const own = values[branch]![0]!;
-      for (let j = 0; j < n; j++) d[j] = index === 1 ? (j === m ? 0.5 : 0) : (omega / 2) * (j === m ? 1 : group.factors[m * n + j]! * Math.sqrt(values[group.branches[j]!]![0]! / own));
+      for (let j = 0; j < n; j++)
+        d[j] =
+          index === 1
+            ? j === m
+              ? 0.5
+              : 0
+            : (omega / 2) * (j === m ? 1 : group.factors[m * n + j]! * Math.sqrt(values[group.branches[j]!]![0]! / own));
       // g = Y·d, of the row and of the column; real d for a resistance, imaginary for an inductance.
       const along = (k: number): readonly [number, number] => {
         let [gr, gi] = [0, 0];

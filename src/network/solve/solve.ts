@@ -24,6 +24,10 @@ import type { Sweep } from "./sweep";
  * valueAt(sweep.impedance, 2000).im; // -7.9577
  * ```
  */
-export function solve<const T extends UncheckedEntries>(network: CheckedShape<T>, frequencies: ArrayLike<number>, options: SweepOptions = {}): Sweep<T> {
+export function solve<const T extends UncheckedEntries>(
+  network: CheckedShape<T>,
+  frequencies: ArrayLike<number>,
+  options: SweepOptions = {},
+): Sweep<T> {
   return compile<T>(network).sweep(frequencies, checkOptions("solve", options, ["sourceImpedance"]));
 }

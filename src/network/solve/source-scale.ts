@@ -12,7 +12,12 @@ export function sourceScale(admittance: () => ComplexArrays, source: SourceRespo
     const dr = 1 + (zr * yr - zi * yi);
     const di = zr * yi + zi * yr;
     const size = dr * dr + di * di;
-    if (!(size > 0)) throw new DividingNetworkError("no-solution", `solve: the source's impedance and the network's cancel at ${frequencies[i]} Hz`, "An amplifier's output impedance has a real part of 0 Ω or more: check `sourceImpedance`");
+    if (!(size > 0))
+      throw new DividingNetworkError(
+        "no-solution",
+        `solve: the source's impedance and the network's cancel at ${frequencies[i]} Hz`,
+        "An amplifier's output impedance has a real part of 0 Ω or more: check `sourceImpedance`",
+      );
     re[i] = dr / size;
     im[i] = -di / size;
   }

@@ -25,17 +25,32 @@ export function sourceResponse(caller: string, source: SourceImpedance | undefin
     try {
       return resample(source, frequencies, { delay: 0 });
     } catch (error) {
-      if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, `${caller}: "sourceImpedance" must be known at every frequency asked for: ${error.message}`);
+      if (error instanceof DividingNetworkError)
+        throw new DividingNetworkError(
+          error.code,
+          `${caller}: "sourceImpedance" must be known at every frequency asked for: ${error.message}`,
+        );
       throw error;
     }
   }
   const { resistance, inductance } = sourceValues(caller, source);
-  return { re: new Float64Array(frequencies.length).fill(resistance), im: frequencies.map((frequency) => 2 * Math.PI * frequency * inductance) };
+  return {
+    re: new Float64Array(frequencies.length).fill(resistance),
+    im: frequencies.map((frequency) => 2 * Math.PI * frequency * inductance),
+  };
 }
 
 /** The resistance (Ω) and inductance (H) of a source's impedance that isn't a response. */
-export function sourceValues(caller: string, source: Exclude<SourceImpedance, FrequencyResponse> | undefined): { readonly resistance: number; readonly inductance: number } {
+export function sourceValues(
+  caller: string,
+  source: Exclude<SourceImpedance, FrequencyResponse> | undefined,
+): { readonly resistance: number; readonly inductance: number } {
   const { resistance = 0, inductance = 0 } =
-    typeof source === "object" && source !== null ? checkOptions(`${caller}: sourceImpedance`, source, ["resistance", "inductance"]) : { resistance: source };
-  return { resistance: inSi(caller, "sourceImpedance", resistance, "Ω", { min: 0 }), inductance: inSi(caller, "sourceImpedance.inductance", inductance, "H", { min: 0 }) };
+    typeof source === "object" && source !== null
+      ? checkOptions(`${caller}: sourceImpedance`, source, ["resistance", "inductance"])
+      : { resistance: source };
+  return {
+    resistance: inSi(caller, "sourceImpedance", resistance, "Ω", { min: 0 }),
+    inductance: inSi(caller, "sourceImpedance.inductance", inductance, "H", { min: 0 }),
+  };
 }

@@ -40,14 +40,24 @@ type ValuesIn<P> =
   | (P extends DriverImpedance ? "re" | "le" | "re2" | "le2" | "k" | "n" | "fs" | "qms" | "qes" : P extends CustomPart ? string : never);
 
 /** The names of a network's values: `C1` for a part's main value, `L1.dcr` for any by its own name. */
-type ValueName<T> = { [K in keyof T & string]-?: [MainOf<PartIn<T[K]>>] extends [never] ? `${K}.${ValuesIn<PartIn<T[K]>>}` : K | `${K}.${ValuesIn<PartIn<T[K]>>}` }[keyof T & string];
-type ValueAt<T, N> = N extends keyof T ? ValueKinds[MainOf<PartIn<T[N]>>] : N extends `${string}.${infer Q extends keyof ValueKinds}` ? ValueKinds[Q] : number | string;
+type ValueName<T> = {
+  [K in keyof T & string]-?: [MainOf<PartIn<T[K]>>] extends [never]
+    ? `${K}.${ValuesIn<PartIn<T[K]>>}`
+    : K | `${K}.${ValuesIn<PartIn<T[K]>>}`;
+}[keyof T & string];
+type ValueAt<T, N> = N extends keyof T
+  ? ValueKinds[MainOf<PartIn<T[N]>>]
+  : N extends `${string}.${infer Q extends keyof ValueKinds}`
+    ? ValueKinds[Q]
+    : number | string;
 
 /**
  * Other values of a network's parts, by name: `C1` for the main value of a resistor, coil or capacitor, `"L1.dcr"`, `"C1.esr"`,
  * `"tweeter.fs"` for any value by its own name. Numbers in SI, or text with the unit.
  */
-export type SweepValues<T> = string extends keyof T ? Readonly<Record<string, number | string>> : { readonly [N in ValueName<T>]?: ValueAt<T, N> | undefined };
+export type SweepValues<T> = string extends keyof T
+  ? Readonly<Record<string, number | string>>
+  : { readonly [N in ValueName<T>]?: ValueAt<T, N> | undefined };
 
 /** A value of a part: where it stands, and what it may be. */
 interface NamedValue {
@@ -86,9 +96,18 @@ export function valueNames(circuit: Circuit): ValueNames {
  * The values of every branch, some of them given anew; `structural` where one became 0 or was 0 before, which may join or part nodes
  * or take the last loss away.
  */
-export function changedValues(caller: string, circuit: Circuit, names: ValueNames, given: unknown): { readonly values: readonly (readonly number[])[]; readonly structural: boolean } {
+export function changedValues(
+  caller: string,
+  circuit: Circuit,
+  names: ValueNames,
+  given: unknown,
+): { readonly values: readonly (readonly number[])[]; readonly structural: boolean } {
   if (typeof given !== "object" || given === null || Array.isArray(given)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "values" must be an object, got ${show(given)}`, "Write { values: { C1: \"4.7 µF\", \"L1.dcr\": 0.3 } }");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "values" must be an object, got ${show(given)}`,
+      'Write { values: { C1: "4.7 µF", "L1.dcr": 0.3 } }',
+    );
   }
   const values = circuit.branches.map((branch) => branch.values as number[]);
   const taken = new Map<NamedValue, string>();
@@ -98,7 +117,12 @@ export function changedValues(caller: string, circuit: Circuit, names: ValueName
     const place = names.get(name);
     if (place === undefined) throw unknownValue(caller, circuit, names, name);
     const before = taken.get(place);
-    if (before !== undefined) throw new DividingNetworkError("invalid-argument", `${caller}: ${show(before)} and ${show(name)} in "values" are one value`, "Give it once");
+    if (before !== undefined)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: ${show(before)} and ${show(name)} in "values" are one value`,
+        "Give it once",
+      );
     taken.set(place, name);
     const { branch, index, unit, range } = place;
     const label = `values[${JSON.stringify(name)}]`;
@@ -113,7 +137,11 @@ export function changedValues(caller: string, circuit: Circuit, names: ValueName
     const [, esr, loss] = values[branch]!;
     if (circuit.branches[branch]!.law.kernel !== "capacitor" || esr === 0 || loss === 0) continue;
     const part = circuit.branches[branch]!.part;
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${part}.esr" and "${part}.dissipationFactor" describe the same loss, got both with ${show(name)} in "values"`, "Set the other to 0 beside it");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${part}.esr" and "${part}.dissipationFactor" describe the same loss, got both with ${show(name)} in "values"`,
+      "Set the other to 0 beside it",
+    );
   }
   return { values, structural };
 }
@@ -124,6 +152,10 @@ function unknownValue(caller: string, circuit: Circuit, names: ValueNames, name:
   return new DividingNetworkError(
     "unknown-name",
     `${caller}: there is no value named ${show(name)} in this network`,
-    own.length > 0 ? `"${part}" has ${listed(own)}` : part === undefined ? `The values are ${listed([...names.keys()])}` : `"${part}" has no values that can be given`,
+    own.length > 0
+      ? `"${part}" has ${listed(own)}`
+      : part === undefined
+        ? `The values are ${listed([...names.keys()])}`
+        : `"${part}" has no values that can be given`,
   );
 }

@@ -65,16 +65,39 @@ export function branchesOf(sweep: object): SweepBranches | undefined {
 
 /** The properties of a sweep that are computed when they are read: the same functions for all sweeps, which then share one shape. */
 const COMPUTED = {
-  admittance: { enumerable: true, get: function (this: { readonly [BEHIND]: Behind }) { return this[BEHIND].admittance(); } },
-  impedance: { enumerable: true, get: function (this: { readonly [BEHIND]: Behind }) { return this[BEHIND].impedance(); } },
-  sourceCurrent: { enumerable: true, get: function (this: { readonly [BEHIND]: Behind }) { return this[BEHIND].sourceCurrent(); } },
+  admittance: {
+    enumerable: true,
+    get: function (this: { readonly [BEHIND]: Behind }) {
+      return this[BEHIND].admittance();
+    },
+  },
+  impedance: {
+    enumerable: true,
+    get: function (this: { readonly [BEHIND]: Behind }) {
+      return this[BEHIND].impedance();
+    },
+  },
+  sourceCurrent: {
+    enumerable: true,
+    get: function (this: { readonly [BEHIND]: Behind }) {
+      return this[BEHIND].sourceCurrent();
+    },
+  },
 } as const;
 
 /**
  * Makes a sweep whose answers are computed when they are asked for, each once. Whether there are any is known at once: what
  * may have no solution (`risky`: at some frequency, whatever is asked for) is solved before. `changed` stands in for the circuit's own values.
  */
-export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies: Float64Array, source: SourceResponse, marks: readonly Mark[], habit: Habit, risky: boolean, changed?: readonly ArrayLike<number>[]): Sweep<T> {
+export function sweepOf<T extends UncheckedEntries>(
+  engine: Engine,
+  frequencies: Float64Array,
+  source: SourceResponse,
+  marks: readonly Mark[],
+  habit: Habit,
+  risky: boolean,
+  changed?: readonly ArrayLike<number>[],
+): Sweep<T> {
   const { circuit } = engine;
   // What is handed out is a copy: the engine recognises a grid by its array, which nobody else may write to.
   const handedOut = frequencies.slice();
@@ -111,16 +134,26 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
       if (node !== undefined) return between(node, GND);
       const part = circuit.parts.get(name);
       if (part !== undefined) return between(part.terminals[0]!, part.terminals[1]!);
-      throw new DividingNetworkError("unknown-name", `solve: there is neither a node nor a part named ${show(name)} in this network`, `Nodes: ${circuit.nodes.join(", ")}; parts: ${[...circuit.parts.keys()].join(", ")}`);
+      throw new DividingNetworkError(
+        "unknown-name",
+        `solve: there is neither a node nor a part named ${show(name)} in this network`,
+        `Nodes: ${circuit.nodes.join(", ")}; parts: ${[...circuit.parts.keys()].join(", ")}`,
+      );
     },
     voltageBetween: (first: string, second: string) => between(nodeNumber(circuit, first), nodeNumber(circuit, second)),
     current(name: string) {
       const part = circuit.parts.get(name);
-      if (part === undefined) throw new DividingNetworkError("unknown-part", `solve: there is no part ${show(name)} in this network`, `Parts: ${[...circuit.parts.keys()].join(", ")}`);
+      if (part === undefined)
+        throw new DividingNetworkError(
+          "unknown-part",
+          `solve: there is no part ${show(name)} in this network`,
+          `Parts: ${[...circuit.parts.keys()].join(", ")}`,
+        );
       // Every part's first branch starts at its first terminal, where no other of its branches ends.
       const branch = part.branches[0];
       return response(`i ${name}`, () => {
-        if (branch === undefined) return scaledCurrent(currents().transformer(circuit.transformers.findIndex((transformer) => transformer.part === name)));
+        if (branch === undefined)
+          return scaledCurrent(currents().transformer(circuit.transformers.findIndex((transformer) => transformer.part === name)));
         found.ask(currents().pairsFor(branch));
         return scaledCurrent(currents().branch(branch));
       });
@@ -129,7 +162,15 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
   const everything = (): SweepBranches => {
     const across = circuit.branches.map(({ from, to }) => [from, to] as const);
     found.ask(across, true);
-    return { engine, values, admittance: found.admittance(), scale: scale(), source, voltage: (branch) => found.voltage(across[branch]!), current: currents().branch };
+    return {
+      engine,
+      values,
+      admittance: found.admittance(),
+      scale: scale(),
+      source,
+      voltage: (branch) => found.voltage(across[branch]!),
+      current: currents().branch,
+    };
   };
   const behind: Behind = {
     admittance: () => response("admittance", found.admittance),
@@ -137,7 +178,12 @@ export function sweepOf<T extends UncheckedEntries>(engine: Engine, frequencies:
     sourceCurrent: () => response("source-current", () => scaled(found.admittance())),
     everything,
   };
-  return Object.freeze(shown(Object.defineProperties(Object.defineProperty(sweep, BEHIND, { value: behind }), COMPUTED), sweepViews(circuit) as unknown as Views<typeof sweep>)) as typeof sweep & Pick<Sweep, keyof typeof COMPUTED>;
+  return Object.freeze(
+    shown(
+      Object.defineProperties(Object.defineProperty(sweep, BEHIND, { value: behind }), COMPUTED),
+      sweepViews(circuit) as unknown as Views<typeof sweep>,
+    ),
+  ) as typeof sweep & Pick<Sweep, keyof typeof COMPUTED>;
 }
 
 function nodeNumber({ nodeNumber: numbers, nodes }: Circuit, name: string): number {

@@ -14,13 +14,21 @@ export function withSource(circuit: Circuit, resistance: number, inductance: num
   const moved = (node: number) => (node === IN ? terminal : node);
   const pair = ([a, b]: readonly [number, number]) => [moved(a), moved(b)] as const;
   const branches = circuit.branches.map((branch) => ({ ...branch, from: moved(branch.from), to: moved(branch.to) }));
-  branches.push(inductance === 0 ? { part: SOURCE, from: IN, to: terminal, law: resistanceLaw, values: [resistance] } : { part: SOURCE, from: IN, to: terminal, law: coilLaw, values: [inductance, resistance] });
+  branches.push(
+    inductance === 0
+      ? { part: SOURCE, from: IN, to: terminal, law: resistanceLaw, values: [resistance] }
+      : { part: SOURCE, from: IN, to: terminal, law: coilLaw, values: [inductance, resistance] },
+  );
   return {
     ...circuit,
     nodes: [...circuit.nodes, "(terminal)"],
     nodeNumber: new Map([...circuit.nodeNumber].map(([name, node]) => [name, moved(node)])),
     branches,
-    transformers: circuit.transformers.map((transformer) => ({ ...transformer, primary: pair(transformer.primary), secondary: pair(transformer.secondary) })),
+    transformers: circuit.transformers.map((transformer) => ({
+      ...transformer,
+      primary: pair(transformer.primary),
+      secondary: pair(transformer.secondary),
+    })),
     parts: new Map([...circuit.parts].map(([name, part]) => [name, { ...part, terminals: part.terminals.map(moved) }])),
   };
 }

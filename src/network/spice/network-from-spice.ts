@@ -44,7 +44,14 @@ export function networkFromSpice(text: string, options?: { readonly file?: strin
   const { title, cards, notes } = spiceCards(file);
   const reading: SpiceReading = { file, parts: new Map(), lines: new Map(), sources: [], couplings: [], notes: [...notes] };
   for (const card of cards) readCard(reading, card);
-  if (reading.parts.size === 0) throw fileError(file, "empty-file", undefined, `a netlist must have parts, got none in ${cards.length} statements`, "The first line is the title: parts begin on the second");
+  if (reading.parts.size === 0)
+    throw fileError(
+      file,
+      "empty-file",
+      undefined,
+      `a netlist must have parts, got none in ${cards.length} statements`,
+      "The first line is the title: parts begin on the second",
+    );
   const nodeName = nodeNames(reading);
   const entries: Record<string, Entry> = Object.create(null) as Record<string, Entry>;
   for (const { designator, part, nodes } of reading.parts.values()) entries[designator] = [part, nodeName(nodes[0]), nodeName(nodes[1])];
@@ -59,7 +66,11 @@ export function networkFromSpice(text: string, options?: { readonly file?: strin
 /** The names of nodes in the network: those of the netlist, but for the source's, for node 0, and for what is the name of a part. */
 function nodeNames({ file, parts, sources, notes }: SpiceReading): (node: string) => string {
   const input = inputNode();
-  const names = new Map([["0", "gnd"], ["gnd", "gnd"], [input.toLowerCase(), "in"]]);
+  const names = new Map([
+    ["0", "gnd"],
+    ["gnd", "gnd"],
+    [input.toLowerCase(), "in"],
+  ]);
   const taken = new Set(["gnd", "in", ...Array.from(parts.values(), ({ designator }) => designator)]);
   for (const { nodes } of parts.values()) {
     for (const node of nodes) {
@@ -86,7 +97,13 @@ function nodeNames({ file, parts, sources, notes }: SpiceReading): (node: string
       throw fileError(file, "source-count", undefined, "a netlist must have one source, got none", "Add one, as in: V1 in 0 AC 1");
     }
     if (ground(source.nodes[0]) || !ground(source.nodes[1])) {
-      throw fileError(file, "source-count", source.line, `the source must stand from a node to node 0, got ${show(source.nodes.join(" to "))}`, "Turn it round, or call the amplifier's return 0");
+      throw fileError(
+        file,
+        "source-count",
+        source.line,
+        `the source must stand from a node to node 0, got ${show(source.nodes.join(" to "))}`,
+        "Turn it round, or call the amplifier's return 0",
+      );
     }
     return source.nodes[0];
   }
@@ -97,13 +114,23 @@ function couplingEntries({ file, parts, couplings }: SpiceReading): [string, Ent
   return couplings.flatMap(({ designator, coils, k, line }) => {
     const names = coils.map((coil) => {
       const found = parts.get(coil.toLowerCase());
-      if (found?.part.kind !== "inductor") throw fileError(file, "coupling-to-no-coil", line, `${show(designator)} must couple coils of the netlist, got ${show(coil)}`, "Name two coils and a factor, as in: K1 L1 L2 0.1");
+      if (found?.part.kind !== "inductor")
+        throw fileError(
+          file,
+          "coupling-to-no-coil",
+          line,
+          `${show(designator)} must couple coils of the netlist, got ${show(coil)}`,
+          "Name two coils and a factor, as in: K1 L1 L2 0.1",
+        );
       return found.designator;
     });
     try {
       const part = coupling(k);
       const pairs = names.flatMap((first, i) => names.slice(i + 1).map((second) => [first, second] as const));
-      return pairs.map(([first, second]): [string, Entry] => [pairs.length === 1 ? designator : `${designator}_${first}_${second}`, [part, first, second]]);
+      return pairs.map(([first, second]): [string, Entry] => [
+        pairs.length === 1 ? designator : `${designator}_${first}_${second}`,
+        [part, first, second],
+      ]);
     } catch (error) {
       const { message, hint } = saidBy(error);
       throw fileError(file, "invalid-part", line, `${show(designator)}: ${message}`, hint);

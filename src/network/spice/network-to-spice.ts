@@ -47,12 +47,21 @@ export interface SpiceOptions {
  */
 export function networkToSpice(network: Entries, options: SpiceOptions = {}): string {
   const caller = "networkToSpice";
-  const { title = "dividing network", band = { from: 20, to: 20_000 }, largestError = 0.02, sourceImpedance } = checkOptions(caller, options, ["title", "band", "largestError", "sourceImpedance"]);
+  const {
+    title = "dividing network",
+    band = { from: 20, to: 20_000 },
+    largestError = 0.02,
+    sourceImpedance,
+  } = checkOptions(caller, options, ["title", "band", "largestError", "sourceImpedance"]);
   if (typeof title !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "title" must be text, got ${show(title)}`);
   const { from, to } = bandInSi(caller, "band", band, { min: 1e-6, max: 1e12 });
   checkNumber(caller, "largestError", largestError, { min: 0, max: 1 });
   if (typeof sourceImpedance === "object" && sourceImpedance !== null && "frequencies" in sourceImpedance) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "sourceImpedance" must be a resistance in Ω, or { resistance, inductance }, got a response`, "Add what it is made of to the network");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "sourceImpedance" must be a resistance in Ω, or { resistance, inductance }, got a response`,
+      "Add what it is made of to the network",
+    );
   }
   const source = sourceValues(caller, sourceImpedance);
   const circuit = throwFindings(network);
@@ -69,9 +78,15 @@ export function networkToSpice(network: Entries, options: SpiceOptions = {}): st
   ].join("\n");
 }
 
-function sourceLines(source: { readonly resistance: number; readonly inductance: number }, names: ReturnType<typeof spiceNames>): SpiceElement[] {
+function sourceLines(
+  source: { readonly resistance: number; readonly inductance: number },
+  names: ReturnType<typeof spiceNames>,
+): SpiceElement[] {
   const near = source.resistance === 0 && source.inductance === 0 ? "in" : names.inner("source");
-  const impedance = near === "in" ? [] : chainElements("source", near, "in", coilSections({ inductance: source.inductance, dcr: source.resistance }), names);
+  const impedance =
+    near === "in"
+      ? []
+      : chainElements("source", near, "in", coilSections({ inductance: source.inductance, dcr: source.resistance }), names);
   return [{ letter: "V", name: names.element("V", "Vin"), nodes: [near, "0"], value: "DC 0 AC 1" }, ...impedance];
 }
 
@@ -79,6 +94,9 @@ const text = ({ name, nodes, value }: SpiceElement): string => `${name} ${nodes.
 
 /** One line without control characters; what isn't ASCII is written as its code, since simulators differ in what else they read. */
 function ascii(line: string): string {
-  const known: Readonly<Record<string, string>> = { "Ω": "ohm", "µ": "u", "μ": "u", "−": "-" };
-  return line.slice(0, 200).replaceAll(/[^ -~]/gu, (character) => known[character] ?? `{${character.codePointAt(0)!.toString(16)}}`).trim();
+  const known: Readonly<Record<string, string>> = { Ω: "ohm", µ: "u", μ: "u", "−": "-" };
+  return line
+    .slice(0, 200)
+    .replaceAll(/[^ -~]/gu, (character) => known[character] ?? `{${character.codePointAt(0)!.toString(16)}}`)
+    .trim();
 }

@@ -14,7 +14,9 @@ export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceName
   const [shorts, paths] = [unions(), unions()];
   const out: SpiceLine[] = [];
   // Connections come before coils, which may have a resistance put in.
-  const kept = new Set<SpiceLine>(lines.filter((line) => "letter" in line && line.letter === "V" && shorts.unite(line.nodes[0]!, line.nodes[1]!)));
+  const kept = new Set<SpiceLine>(
+    lines.filter((line) => "letter" in line && line.letter === "V" && shorts.unite(line.nodes[0]!, line.nodes[1]!)),
+  );
   for (const line of lines) {
     if (!("letter" in line)) {
       out.push(line);
@@ -28,7 +30,10 @@ export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceName
     if (line.letter === "L" && !shorts.unite(from, to)) {
       const inner = names.inner(`${line.name}_trace`);
       out.push({ remark: `${TRACE} ohm in series with ${line.name}, for the operating point alone` });
-      out.push({ ...line, nodes: [from, inner] }, { letter: "R", name: names.element("R", `${line.name}_trace`), nodes: [inner, to], value: TRACE });
+      out.push(
+        { ...line, nodes: [from, inner] },
+        { letter: "R", name: names.element("R", `${line.name}_trace`), nodes: [inner, to], value: TRACE },
+      );
       paths.unite(from, inner);
     } else out.push(line);
     if (line.letter === "R" || line.letter === "L" || line.letter === "V" || line.letter === "E") paths.unite(from, to);

@@ -23,18 +23,31 @@ export interface PartSections {
 }
 
 /** The chains of a part that has them. */
-export function partSections(designator: string, part: Exclude<Part, { kind: "transformer" | "custom" }>, approximation: Approximation): PartSections {
-  const between = (sections: readonly Section[], remarks: readonly string[] = []): PartSections => ({ chains: [{ from: 0, to: 1, sections }], remarks });
+export function partSections(
+  designator: string,
+  part: Exclude<Part, { kind: "transformer" | "custom" }>,
+  approximation: Approximation,
+): PartSections {
+  const between = (sections: readonly Section[], remarks: readonly string[] = []): PartSections => ({
+    chains: [{ from: 0, to: 1, sections }],
+    remarks,
+  });
   switch (part.kind) {
-    case "resistor": return between([{ r: part.resistance }]);
-    case "inductor": return between(coilSections(part));
-    case "capacitor": return part.dissipationFactor === 0 ? between([{ c: part.capacitance }, ...resistance(part.esr)]) : lossyCapacitor(designator, part, approximation);
+    case "resistor":
+      return between([{ r: part.resistance }]);
+    case "inductor":
+      return between(coilSections(part));
+    case "capacitor":
+      return part.dissipationFactor === 0
+        ? between([{ c: part.capacitance }, ...resistance(part.esr)])
+        : lossyCapacitor(designator, part, approximation);
     case "l-pad": {
       const series = { from: 0, to: 1, sections: [{ r: part.series }] };
       const shunt = part.shunt === undefined ? [] : [{ from: 1, to: 2, sections: [{ r: part.shunt }] }];
       return { chains: [series, ...shunt], remarks: [`pad of ${part.attenuationDb} dB for ${part.load} ohm`] };
     }
-    case "driver": return "model" in part ? model(designator, part.model, approximation) : measured(designator, part, approximation);
+    case "driver":
+      return "model" in part ? model(designator, part.model, approximation) : measured(designator, part, approximation);
   }
 }
 
@@ -50,8 +63,11 @@ function lossyCapacitor(designator: string, part: Capacitor, approximation: Appr
   const grid = logGrid(approximation.from, approximation.to, 200);
   const alone: Capacitor = { ...part, esr: 0 };
   const { sections, error } = fitSections(impedanceOf(alone, grid), "capacitor");
-  checkError(designator, "its dissipation factor", error, approximation, "Describe the loss by an \"esr\"");
-  return { chains: [{ from: 0, to: 1, sections: [...sections, ...resistance(part.esr)] }], remarks: [approximately(`the dissipation factor of ${part.dissipationFactor}`, error, grid)] };
+  checkError(designator, "its dissipation factor", error, approximation, 'Describe the loss by an "esr"');
+  return {
+    chains: [{ from: 0, to: 1, sections: [...sections, ...resistance(part.esr)] }],
+    remarks: [approximately(`the dissipation factor of ${part.dissipationFactor}`, error, grid)],
+  };
 }
 
 function model(designator: string, driver: DriverModel, approximation: Approximation): PartSections {
@@ -61,7 +77,7 @@ function model(designator: string, driver: DriverModel, approximation: Approxima
   if (le > 0) sections.push({ l: le });
   if (re2 > 0 && le2 > 0) sections.push({ r: re2, l: le2 });
   if (k > 0) {
-    const coil = fractionalSections(designator, k, n, approximation, "Describe the coil by \"le\", \"re2\" and \"le2\"");
+    const coil = fractionalSections(designator, k, n, approximation, 'Describe the coil by "le", "re2" and "le2"');
     sections.push(...coil.sections);
     remarks.push(...coil.remarks);
   }
@@ -73,12 +89,21 @@ function model(designator: string, driver: DriverModel, approximation: Approxima
 }
 
 /** A coil K(jω)ⁿ: itself an inductance where n is 1, else sections that come near. */
-export function fractionalSections(designator: string, k: number, n: number, approximation: Approximation, other: string): { readonly sections: readonly Section[]; readonly remarks: readonly string[] } {
+export function fractionalSections(
+  designator: string,
+  k: number,
+  n: number,
+  approximation: Approximation,
+  other: string,
+): { readonly sections: readonly Section[]; readonly remarks: readonly string[] } {
   if (n === 1) return { sections: [{ l: k }], remarks: [] };
   const grid = logGrid(approximation.from, approximation.to, 200);
   const [c, s] = [Math.cos((n * Math.PI) / 2), Math.sin((n * Math.PI) / 2)];
   const sizes = grid.map((frequency) => k * (2 * Math.PI * frequency) ** n);
-  const { sections, error } = fitSections({ frequencies: grid, re: sizes.map((size) => size * c), im: sizes.map((size) => size * s) }, "coil");
+  const { sections, error } = fitSections(
+    { frequencies: grid, re: sizes.map((size) => size * c), im: sizes.map((size) => size * s) },
+    "coil",
+  );
   checkError(designator, "its coil K(jw)^n", error, approximation, other);
   return { sections, remarks: [approximately(`the coil K(jw)^n with K ${k}, n ${n}`, error, grid)] };
 }
@@ -88,12 +113,19 @@ function measured(designator: string, part: Extract<DriverImpedance, { response:
   const [from, to] = [Math.max(approximation.from, frequencies[0]!), Math.min(approximation.to, frequencies[frequencies.length - 1]!)];
   if (!(to > from)) {
     const band = `${frequencies[0]} Hz to ${frequencies[frequencies.length - 1]} Hz`;
-    throw new DividingNetworkError("outside-measured-band", `${approximation.caller}: the impedance of "${designator}" was measured from ${band}, the netlist is for ${approximation.from} Hz to ${approximation.to} Hz`, "Give a band in which the driver was measured");
+    throw new DividingNetworkError(
+      "outside-measured-band",
+      `${approximation.caller}: the impedance of "${designator}" was measured from ${band}, the netlist is for ${approximation.from} Hz to ${approximation.to} Hz`,
+      "Give a band in which the driver was measured",
+    );
   }
   const grid = logGrid(from, to, 240);
   const { sections, error } = fitSections(impedanceOf(part, grid), "driver");
   checkError(designator, "its measured impedance", error, approximation, "Describe the driver by its parameters");
-  return { chains: [{ from: 0, to: 1, sections }], remarks: ["driver, its + is the first node", approximately("the measured impedance", error, grid)] };
+  return {
+    chains: [{ from: 0, to: 1, sections }],
+    remarks: ["driver, its + is the first node", approximately("the measured impedance", error, grid)],
+  };
 }
 
 /** The impedance of a part of one branch, as the solver has it. */
@@ -108,7 +140,13 @@ function impedanceOf(part: Capacitor | DriverImpedance, grid: Float64Array): Sam
   return { frequencies: grid, re, im };
 }
 
-function checkError(designator: string, what: string, error: number, { caller, from, to, largestError }: Approximation, other: string): void {
+function checkError(
+  designator: string,
+  what: string,
+  error: number,
+  { caller, from, to, largestError }: Approximation,
+  other: string,
+): void {
   if (error <= largestError) return;
   throw new DividingNetworkError(
     "inexact-netlist",
@@ -117,5 +155,6 @@ function checkError(designator: string, what: string, error: number, { caller, f
   );
 }
 
-const approximately = (what: string, error: number, grid: Float64Array): string => `${what} is approximated within ${percent(error)} from ${grid[0]} Hz to ${grid[grid.length - 1]} Hz`;
+const approximately = (what: string, error: number, grid: Float64Array): string =>
+  `${what} is approximated within ${percent(error)} from ${grid[0]} Hz to ${grid[grid.length - 1]} Hz`;
 const percent = (error: number): string => `${Number((100 * error).toPrecision(2))} %`;

@@ -24,7 +24,8 @@ export interface SpiceReading {
 }
 
 /** Statements that say what to compute and to show, and change no part. */
-const analyses = ".ac .dc .tran .op .tf .noise .sens .pz .disto .four .print .plot .probe .save .meas .measure .width .options .option .opt .temp .title .ic .nodeset";
+const analyses =
+  ".ac .dc .tran .op .tf .noise .sens .pz .disto .four .print .plot .probe .save .meas .measure .width .options .option .opt .temp .title .ic .nodeset";
 
 /** No group of coils wound together is larger: each pair of it becomes a coupling. */
 const MOST_COILS = 20;
@@ -44,15 +45,44 @@ export function readCard(reading: SpiceReading, { words, line }: SpiceCard): voi
   if (name.startsWith(".") && ` ${analyses} `.includes(` ${name} `)) return;
   const letter = name[0]!;
   if (letter === "." || !"rlckv".includes(letter)) {
-    const hint = letter === "." ? "Write the parts out, with their values" : "Replace it by resistors, coils and capacitors, or leave it out";
-    throw fileError(file, "unread-element", line, `a statement must be a part R, L, C, a coupling K or a source V, got ${show(designator)}`, hint);
+    const hint =
+      letter === "." ? "Write the parts out, with their values" : "Replace it by resistors, coils and capacitors, or leave it out";
+    throw fileError(
+      file,
+      "unread-element",
+      line,
+      `a statement must be a part R, L, C, a coupling K or a source V, got ${show(designator)}`,
+      hint,
+    );
   }
-  if (words.length < (letter === "v" ? 3 : 4)) throw fileError(file, "invalid-card", line, `${show(designator)} must have ${letter === "k" ? "two coils and a factor" : letter === "v" ? "two nodes" : "two nodes and a value"}, got ${words.length - 1} words`, "Lines that continue another begin with +");
+  if (words.length < (letter === "v" ? 3 : 4))
+    throw fileError(
+      file,
+      "invalid-card",
+      line,
+      `${show(designator)} must have ${letter === "k" ? "two coils and a factor" : letter === "v" ? "two nodes" : "two nodes and a value"}, got ${words.length - 1} words`,
+      "Lines that continue another begin with +",
+    );
   const earlier = lines.get(name);
-  if (earlier !== undefined) throw fileError(file, "duplicate-designator", line, `each name must stand once, upper and lower case alike, got ${show(designator)} again, which is on line ${earlier}`, "Rename one of the two");
+  if (earlier !== undefined)
+    throw fileError(
+      file,
+      "duplicate-designator",
+      line,
+      `each name must stand once, upper and lower case alike, got ${show(designator)} again, which is on line ${earlier}`,
+      "Rename one of the two",
+    );
   lines.set(name, line);
-  if (letter === "k" && words.length - 2 > MOST_COILS) throw fileError(file, "invalid-card", line, `${show(designator)} must couple at most ${MOST_COILS} coils, got ${words.length - 2}`, "Write the couplings that matter, two coils each");
-  if (letter === "k") reading.couplings.push({ designator, coils: words.slice(1, -1), k: number(reading, words.at(-1)!, "", line, designator), line });
+  if (letter === "k" && words.length - 2 > MOST_COILS)
+    throw fileError(
+      file,
+      "invalid-card",
+      line,
+      `${show(designator)} must couple at most ${MOST_COILS} coils, got ${words.length - 2}`,
+      "Write the couplings that matter, two coils each",
+    );
+  if (letter === "k")
+    reading.couplings.push({ designator, coils: words.slice(1, -1), k: number(reading, words.at(-1)!, "", line, designator), line });
   else if (letter === "v") readSource(reading, words, line);
   else {
     const kind = letter as keyof typeof makers;
@@ -83,7 +113,13 @@ function readSource({ file, parts, sources, notes }: SpiceReading, words: readon
   if (level !== 1) notes.push(`${name} is not AC 1: answers of this library are for 1 V at the source`);
   if (sources.length > 1) {
     const first = sources[0]!;
-    throw fileError(file, "source-count", line, `a netlist must have one source, got ${show(name)} beside ${show(first.name)} on line ${first.line}`, "Leave the one that stands for the amplifier, and put 0 in place of the others");
+    throw fileError(
+      file,
+      "source-count",
+      line,
+      `a netlist must have one source, got ${show(name)} beside ${show(first.name)} on line ${first.line}`,
+      "Leave the one that stands for the amplifier, and put 0 in place of the others",
+    );
   }
 }
 
@@ -94,13 +130,21 @@ function checkRest({ file, notes }: SpiceReading, designator: string, rest: read
     notes.push(`the initial condition of ${designator} was ignored: everything here is steady`);
     return;
   }
-  throw fileError(file, "invalid-card", line, `${show(designator)} must have two nodes and a value, got ${show(rest.join(" "))} after it`, "Write losses as resistors of their own; begin comments with ;");
+  throw fileError(
+    file,
+    "invalid-card",
+    line,
+    `${show(designator)} must have two nodes and a value, got ${show(rest.join(" "))} after it`,
+    "Write losses as resistors of their own; begin comments with ;",
+  );
 }
 
 function number({ file, notes }: SpiceReading, word: string, unit: string, line: number, designator: string): number {
   const read = spiceValue(word, unit);
   if (read === undefined || !Number.isFinite(read.value)) {
-    const hint = /[{}']/.test(word) ? "Expressions and parameters are not read: write the number" : "Write it as 6.8u or 6.8e-6, with a decimal point";
+    const hint = /[{}']/.test(word)
+      ? "Expressions and parameters are not read: write the number"
+      : "Write it as 6.8u or 6.8e-6, with a decimal point";
     throw fileError(file, "invalid-card", line, `${show(designator)} must have a number as its value, got ${show(word)}`, hint);
   }
   if (read.doubt !== undefined) notes.push(`line ${line}: ${read.doubt}`);

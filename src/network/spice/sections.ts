@@ -29,7 +29,10 @@ export interface SampledImpedance {
 }
 
 /** A section of unit size: corner or resonance in rad/s, Q of a resonance. */
-type Shape = { readonly kind: "r" | "l" | "c" } | { readonly kind: "rl" | "rc"; readonly corner: number } | { readonly kind: "rlc"; readonly corner: number; readonly q: number };
+type Shape =
+  | { readonly kind: "r" | "l" | "c" }
+  | { readonly kind: "rl" | "rc"; readonly corner: number }
+  | { readonly kind: "rlc"; readonly corner: number; readonly q: number };
 
 /** What an impedance may be made of. */
 export type Pieces = "coil" | "capacitor" | "driver";
@@ -44,7 +47,11 @@ export function fitSections(asked: SampledImpedance, pieces: Pieces): SectionFit
   const weights = asked.frequencies.map((_, i) => 1 / Math.hypot(asked.re[i]!, asked.im[i]!));
   const target = stacked(asked.re, asked.im, weights);
   const fit = (among: readonly Shape[], most: number): Sized[] => {
-    const sizes = nonnegativeFit(among.map((shape) => column(shape, omega, weights)), target, most);
+    const sizes = nonnegativeFit(
+      among.map((shape) => column(shape, omega, weights)),
+      target,
+      most,
+    );
     return among.map((shape, i) => ({ shape, size: sizes[i]! })).filter(({ size }) => size > 0);
   };
   const answer = (found: readonly Sized[]): SectionFit => {
@@ -57,14 +64,26 @@ export function fitSections(asked: SampledImpedance, pieces: Pieces): SectionFit
     let found: SectionFit | undefined;
     // Ever more corners, until a thousandth is reached or nothing is gained.
     for (const perDecade of [0.5, 1, 1.5, 2, 3]) {
-      const next = answer(fit([{ kind: alone }, ...steps(low / 30, high * 30, 10 ** (1 / perDecade)).map((corner): Shape => ({ kind: together, corner }))], 40));
+      const next = answer(
+        fit(
+          [{ kind: alone }, ...steps(low / 30, high * 30, 10 ** (1 / perDecade)).map((corner): Shape => ({ kind: together, corner }))],
+          40,
+        ),
+      );
       if (found === undefined || next.error < found.error) found = next;
       if (found.error <= 1e-3) break;
     }
     return found!;
   }
   const corners = steps(low / 30, high * 30, 10 ** (1 / 3));
-  const shapes: Shape[] = [{ kind: "r" }, { kind: "l" }, ...corners.flatMap((corner): Shape[] => [{ kind: "rl", corner }, { kind: "rc", corner }])];
+  const shapes: Shape[] = [
+    { kind: "r" },
+    { kind: "l" },
+    ...corners.flatMap((corner): Shape[] => [
+      { kind: "rl", corner },
+      { kind: "rc", corner },
+    ]),
+  ];
   for (const corner of steps(low, high, 2 ** (1 / 6))) for (const q of [0.5, 1, 2, 4, 8]) shapes.push({ kind: "rlc", corner, q });
   let best = moved(fit(shapes, 4), omega, weights, target);
   // A thousandth is below the scatter of any measured impedance.
@@ -82,8 +101,15 @@ interface Sized {
 }
 
 /** The same sections with sizes, corners and Qs where the squares are least. */
-function moved(found: readonly Sized[], omega: Float64Array, weights: Float64Array, target: Float64Array): { readonly found: readonly Sized[]; readonly squares: number } {
-  const start = found.flatMap(({ shape, size }) => [size, ...("corner" in shape ? [shape.corner] : []), ...("q" in shape ? [shape.q] : [])]).map(Math.log);
+function moved(
+  found: readonly Sized[],
+  omega: Float64Array,
+  weights: Float64Array,
+  target: Float64Array,
+): { readonly found: readonly Sized[]; readonly squares: number } {
+  const start = found
+    .flatMap(({ shape, size }) => [size, ...("corner" in shape ? [shape.corner] : []), ...("q" in shape ? [shape.q] : [])])
+    .map(Math.log);
   const read = (logarithms: ArrayLike<number>): Sized[] => {
     let at = 0;
     const next = (): number => Math.exp(logarithms[at++]!);
@@ -92,11 +118,12 @@ function moved(found: readonly Sized[], omega: Float64Array, weights: Float64Arr
       return { size, shape: { ...shape, ...("corner" in shape ? { corner: next() } : {}), ...("q" in shape ? { q: next() } : {}) } };
     });
   };
-  const add = (section: Section, factor: number, out: Float64Array): void => omega.forEach((w, i) => {
-    const [re, im] = sectionsImpedance([section], w);
-    out[i]! += factor * re * weights[i]!;
-    out[i + omega.length]! += factor * im * weights[i]!;
-  });
+  const add = (section: Section, factor: number, out: Float64Array): void =>
+    omega.forEach((w, i) => {
+      const [re, im] = sectionsImpedance([section], w);
+      out[i]! += factor * re * weights[i]!;
+      out[i + omega.length]! += factor * im * weights[i]!;
+    });
   const residuals = (logarithms: Float64Array, out: Float64Array): void => {
     target.forEach((value, i) => (out[i] = -value));
     for (const { shape, size } of read(logarithms)) add(section(shape, size, 17), 1, out);
@@ -128,7 +155,11 @@ function simplified(sections: readonly Section[], asked: SampledImpedance, allow
   for (let i = 0; i < now.length; i++) {
     const { r, l, c } = now[i]!;
     if ([r, l, c].filter((value) => value !== undefined).length < 2) continue;
-    for (const [key, value] of [["r", r], ["l", l], ["c", c]] as const) {
+    for (const [key, value] of [
+      ["r", r],
+      ["l", l],
+      ["c", c],
+    ] as const) {
       if (value === undefined || Object.keys(now[i]!).length < 2) continue;
       const { [key]: _, ...fewer } = now[i]!;
       const tried = now.map((each, at) => (at === i ? fewer : each));
@@ -140,11 +171,14 @@ function simplified(sections: readonly Section[], asked: SampledImpedance, allow
 
 /** Resistors, coils and capacitors that stand alone, as one of each. */
 function merged(sections: readonly Section[]): Section[] {
-  const alone = (key: "r" | "l" | "c"): number[] => sections.flatMap((section) => (Object.keys(section).length === 1 && section[key] !== undefined ? [section[key]] : []));
+  const alone = (key: "r" | "l" | "c"): number[] =>
+    sections.flatMap((section) => (Object.keys(section).length === 1 && section[key] !== undefined ? [section[key]] : []));
   const sum = (values: readonly number[]): number => Number(values.reduce((total, value) => total + value, 0).toPrecision(6));
   const [r, l, c] = [sum(alone("r")), sum(alone("l")), sum(alone("c").map((value) => 1 / value))];
   return [
-    ...(r > 0 ? [{ r }] : []), ...(l > 0 ? [{ l }] : []), ...(c > 0 ? [{ c: Number((1 / c).toPrecision(6)) }] : []),
+    ...(r > 0 ? [{ r }] : []),
+    ...(l > 0 ? [{ l }] : []),
+    ...(c > 0 ? [{ c: Number((1 / c).toPrecision(6)) }] : []),
     ...sections.filter((section) => Object.keys(section).length > 1),
   ];
 }
@@ -153,7 +187,10 @@ function merged(sections: readonly Section[]): Section[] {
 export function sectionsImpedance(sections: readonly Section[], omega: number): readonly [re: number, im: number] {
   let [re, im] = [0, 0];
   for (const { r, l, c } of sections) {
-    const [conductance, susceptance] = [r === undefined ? 0 : 1 / r, (c === undefined ? 0 : omega * c) - (l === undefined ? 0 : 1 / (omega * l))];
+    const [conductance, susceptance] = [
+      r === undefined ? 0 : 1 / r,
+      (c === undefined ? 0 : omega * c) - (l === undefined ? 0 : 1 / (omega * l)),
+    ];
     const size = conductance * conductance + susceptance * susceptance;
     re += conductance / size;
     im -= susceptance / size;
@@ -185,18 +222,28 @@ function stacked(re: ArrayLike<number>, im: ArrayLike<number>, weights: Float64A
 function column(shape: Shape, omega: Float64Array, weights: Float64Array): Float64Array {
   const unit = [section(shape, 1, 17)];
   const values = Array.from(omega, (w) => sectionsImpedance(unit, w));
-  return stacked(values.map(([re]) => re), values.map(([, im]) => im), weights);
+  return stacked(
+    values.map(([re]) => re),
+    values.map(([, im]) => im),
+    weights,
+  );
 }
 
 /** A shape of some size as a section; six digits are more than a fit holds. */
 function section(shape: Shape, size: number, digits = 6): Section {
   const rounded = (value: number): number => (digits > 16 ? value : Number(value.toPrecision(digits)));
   switch (shape.kind) {
-    case "r": return { r: rounded(size) };
-    case "l": return { l: rounded(size) };
-    case "c": return { c: rounded(1 / size) };
-    case "rl": return { r: rounded(size), l: rounded(size / shape.corner) };
-    case "rc": return { r: rounded(size), c: rounded(1 / (size * shape.corner)) };
-    case "rlc": return { r: rounded(size), l: rounded(size / (shape.corner * shape.q)), c: rounded(shape.q / (size * shape.corner)) };
+    case "r":
+      return { r: rounded(size) };
+    case "l":
+      return { l: rounded(size) };
+    case "c":
+      return { c: rounded(1 / size) };
+    case "rl":
+      return { r: rounded(size), l: rounded(size / shape.corner) };
+    case "rc":
+      return { r: rounded(size), c: rounded(1 / (size * shape.corner)) };
+    case "rlc":
+      return { r: rounded(size), l: rounded(size / (shape.corner * shape.q)), c: rounded(shape.q / (size * shape.corner)) };
   }
 }

@@ -30,7 +30,8 @@ export function spiceCards(file: TextFile): SpiceCards {
     number++;
     if (title === undefined) {
       title = raw.trim();
-      if (/^[rlckv]\w* +\S+ +\S+ +[\d.]/i.test(title)) notes.push(`the first line is the title, by the rule of the format: ${show(title)} was not read as a part`);
+      if (/^[rlckv]\w* +\S+ +\S+ +[\d.]/i.test(title))
+        notes.push(`the first line is the title, by the rule of the format: ${show(title)} was not read as a part`);
       continue;
     }
     const line = raw.replace(/(?:;|(?<=\s)\$).*$/, "").trim();
@@ -50,19 +51,45 @@ export function spiceCards(file: TextFile): SpiceCards {
     }
     ended = first === ".end";
     if (ended) continue;
-    const words = line.replace(/^\+/, "").split(/[\s,()=]+/).filter((word) => word !== "");
+    const words = line
+      .replace(/^\+/, "")
+      .split(/[\s,()=]+/)
+      .filter((word) => word !== "");
     if (!line.startsWith("+")) {
-      if (words.length === 0) throw fileError(file, "invalid-card", number, `a line must begin with a name, got ${show(line)}`, "Begin comments with *");
+      if (words.length === 0)
+        throw fileError(file, "invalid-card", number, `a line must begin with a name, got ${show(line)}`, "Begin comments with *");
       cards.push({ words, line: number });
-      if (cards.length > MOST_CARDS) throw fileError(file, "file-too-large", number, `a netlist must have at most ${MOST_CARDS} statements, got more`, "Read it in pieces");
+      if (cards.length > MOST_CARDS)
+        throw fileError(
+          file,
+          "file-too-large",
+          number,
+          `a netlist must have at most ${MOST_CARDS} statements, got more`,
+          "Read it in pieces",
+        );
       continue;
     }
     const last = cards.at(-1);
-    if (last === undefined) throw fileError(file, "invalid-card", number, "a line that begins with + must continue another, got none before it", "Take out the +");
+    if (last === undefined)
+      throw fileError(
+        file,
+        "invalid-card",
+        number,
+        "a line that begins with + must continue another, got none before it",
+        "Take out the +",
+      );
     last.words.push(...words);
-    if (last.words.length > MOST_WORDS) throw fileError(file, "invalid-card", last.line, `a statement must have at most ${MOST_WORDS} words, got more`, "Check the lines that begin with +");
+    if (last.words.length > MOST_WORDS)
+      throw fileError(
+        file,
+        "invalid-card",
+        last.line,
+        `a statement must have at most ${MOST_WORDS} words, got more`,
+        "Check the lines that begin with +",
+      );
   }
-  if (control > 0) throw fileError(file, "invalid-card", control, ".control must be followed by .endc, got none", "Add .endc below the program");
+  if (control > 0)
+    throw fileError(file, "invalid-card", control, ".control must be followed by .endc, got none", "Add .endc below the program");
   if (!ended) notes.push("there is no .end: the whole text was read");
   return { title: title ?? "", cards, notes };
 }

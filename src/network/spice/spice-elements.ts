@@ -32,7 +32,8 @@ export function spiceElements(entries: Entries, names: SpiceNames, approximation
     }
     if (part.kind === "custom") {
       lines.push({ remark: `${designator}: ${part.title}` });
-      for (const { from, to, law } of part.branches) lines.push(...lawLines(designator, nodes[from]!, nodes[to]!, law, names, approximation));
+      for (const { from, to, law } of part.branches)
+        lines.push(...lawLines(designator, nodes[from]!, nodes[to]!, law, names, approximation));
       continue;
     }
     const { chains, remarks } = partSections(designator, part, approximation);
@@ -50,29 +51,57 @@ export function spiceElements(entries: Entries, names: SpiceNames, approximation
 }
 
 /** Sections from one node to another. A resistance of 0 is a source of 0 V: the dialect knows no other connection. */
-export function chainElements(designator: string, from: string, to: string, sections: readonly Section[], names: SpiceNames): SpiceElement[] {
+export function chainElements(
+  designator: string,
+  from: string,
+  to: string,
+  sections: readonly Section[],
+  names: SpiceNames,
+): SpiceElement[] {
   let at = from;
   return sections.flatMap((section, index): SpiceElement[] => {
     const next = index === sections.length - 1 ? to : names.inner(`${designator}_${index + 1}`);
     const nodes = [at, next];
     at = next;
     if (section.r === 0) return [{ letter: "V" as const, name: names.element("V", designator), nodes, value: 0 }];
-    return ([["R", section.r], ["L", section.l], ["C", section.c]] as const)
-      .flatMap(([letter, value]) => (value === undefined ? [] : [{ letter, name: names.element(letter, designator), nodes, value }]));
+    return (
+      [
+        ["R", section.r],
+        ["L", section.l],
+        ["C", section.c],
+      ] as const
+    ).flatMap(([letter, value]) => (value === undefined ? [] : [{ letter, name: names.element(letter, designator), nodes, value }]));
   });
 }
 
 /** A law from one node to another: laws in series have nodes of their own between them. */
-function lawLines(designator: string, from: string, to: string, law: LawData, names: SpiceNames, approximation: Approximation): SpiceLine[] {
+function lawLines(
+  designator: string,
+  from: string,
+  to: string,
+  law: LawData,
+  names: SpiceNames,
+  approximation: Approximation,
+): SpiceLine[] {
   switch (law.law) {
-    case "resistance": return chainElements(designator, from, to, [{ r: law.value }], names);
-    case "inductance": return chainElements(designator, from, to, [law.value === 0 ? { r: 0 } : { l: law.value }], names);
-    case "capacitance": return law.value === 0 ? [] : chainElements(designator, from, to, [{ c: law.value }], names);
+    case "resistance":
+      return chainElements(designator, from, to, [{ r: law.value }], names);
+    case "inductance":
+      return chainElements(designator, from, to, [law.value === 0 ? { r: 0 } : { l: law.value }], names);
+    case "capacitance":
+      return law.value === 0 ? [] : chainElements(designator, from, to, [{ c: law.value }], names);
     case "fractional": {
-      const { sections, remarks } = law.k === 0 ? { sections: [{ r: 0 }], remarks: [] } : fractionalSections(designator, law.k, law.n, approximation, "Draw it out of resistors and coils");
-      return [...remarks.map((remark) => ({ remark: `${designator}: ${remark}` })), ...chainElements(designator, from, to, sections, names)];
+      const { sections, remarks } =
+        law.k === 0
+          ? { sections: [{ r: 0 }], remarks: [] }
+          : fractionalSections(designator, law.k, law.n, approximation, "Draw it out of resistors and coils");
+      return [
+        ...remarks.map((remark) => ({ remark: `${designator}: ${remark}` })),
+        ...chainElements(designator, from, to, sections, names),
+      ];
     }
-    case "parallel": return law.of.flatMap((each) => lawLines(designator, from, to, each, names, approximation));
+    case "parallel":
+      return law.of.flatMap((each) => lawLines(designator, from, to, each, names, approximation));
     case "series": {
       const nodes = [from, ...law.of.slice(1).map((_, index) => names.inner(`${designator}_${index + 1}`)), to];
       return law.of.flatMap((each, index) => lawLines(designator, nodes[index]!, nodes[index + 1]!, each, names, approximation));
@@ -90,7 +119,23 @@ function transformerElements(designator: string, part: Transformer, nodes: reado
       { letter: "F", name: names.element("F", designator), nodes: [secondaryDot, secondaryEnd, sense], value: -part.ratio },
     ];
   }
-  const first = chainElements(designator, dot, end, coilSections({ inductance: part.primaryInductance, dcr: part.primaryResistance }), names);
-  const second = chainElements(designator, secondaryDot, secondaryEnd, coilSections({ inductance: part.secondaryInductance, dcr: part.secondaryResistance }), names);
-  return [...first, ...second, { letter: "K", name: names.element("K", designator), nodes: [first[0]!.name, second[0]!.name], value: part.k }];
+  const first = chainElements(
+    designator,
+    dot,
+    end,
+    coilSections({ inductance: part.primaryInductance, dcr: part.primaryResistance }),
+    names,
+  );
+  const second = chainElements(
+    designator,
+    secondaryDot,
+    secondaryEnd,
+    coilSections({ inductance: part.secondaryInductance, dcr: part.secondaryResistance }),
+    names,
+  );
+  return [
+    ...first,
+    ...second,
+    { letter: "K", name: names.element("K", designator), nodes: [first[0]!.name, second[0]!.name], value: part.k },
+  ];
 }

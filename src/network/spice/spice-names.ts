@@ -11,7 +11,13 @@ export interface SpiceNames {
 }
 
 export function spiceNames(nodes: readonly string[]): SpiceNames {
-  const [takenNodes, takenElements] = [new Map([["0", 2], ["gnd", 2]]), new Map<string, number>()];
+  const [takenNodes, takenElements] = [
+    new Map([
+      ["0", 2],
+      ["gnd", 2],
+    ]),
+    new Map<string, number>(),
+  ];
   const names = new Map([["gnd", "0"]]);
   const renamed = new Map<string, string>();
   // Names that need no change come first: none of them gives way to one that is made up.

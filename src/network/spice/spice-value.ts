@@ -1,5 +1,5 @@
 /** Powers of ten by suffix. `mil`, a thousandth of an inch, is not read. */
-const powers: Readonly<Record<string, number>> = { t: 12, g: 9, meg: 6, k: 3, m: -3, u: -6, "µ": -6, "μ": -6, n: -9, p: -12, f: -15 };
+const powers: Readonly<Record<string, number>> = { t: 12, g: 9, meg: 6, k: 3, m: -3, u: -6, µ: -6, μ: -6, n: -9, p: -12, f: -15 };
 
 /** A number of a netlist. */
 export interface SpiceValue {
@@ -24,7 +24,8 @@ export function spiceValue(word: string, unit: string): SpiceValue | undefined {
   const suffix = tail.startsWith("meg") ? "meg" : tail.slice(0, 1);
   const power = powers[suffix];
   const value = Number(`${digits}e${Number(exponent) + (power ?? 0)}`);
-  if (suffix === "f" && unit === "F") return { value, doubt: `${word} is read as 10⁻¹⁵, by the rule of the format: F is a suffix and no unit` };
+  if (suffix === "f" && unit === "F")
+    return { value, doubt: `${word} is read as 10⁻¹⁵, by the rule of the format: F is a suffix and no unit` };
   if (letters.startsWith("M") && suffix === "m") return { value, doubt: `${word} is read as 10⁻³, by the rule of the format: 10⁶ is MEG` };
   return { value };
 }
