@@ -21,10 +21,18 @@ import { checkNumber, show } from "../errors/internal";
  */
 export function invertComplex(re: Float64Array, im: Float64Array, n: number): boolean {
   checkNumber("invertComplex", "n", n, { integer: true, min: 0, max: 10_000 });
-  for (const [name, part] of [["re", re], ["im", im]] as const) {
-    if (!(part instanceof Float64Array) || part.length < n * n) throw new DividingNetworkError("invalid-argument", `invertComplex: "${name}" must be a Float64Array of ${n} × ${n} numbers, got ${show(part)}`);
+  for (const [name, part] of [
+    ["re", re],
+    ["im", im],
+  ] as const) {
+    if (!(part instanceof Float64Array) || part.length < n * n)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `invertComplex: "${name}" must be a Float64Array of ${n} × ${n} numbers, got ${show(part)}`,
+      );
   }
-  if (re === im && n > 0) throw new DividingNetworkError("invalid-argument", 'invertComplex: "re" and "im" must be two arrays, got one for both');
+  if (re === im && n > 0)
+    throw new DividingNetworkError("invalid-argument", 'invertComplex: "re" and "im" must be two arrays, got one for both');
   const swaps = new Int32Array(n);
   for (let k = 0; k < n; k++) {
     let [best, size] = [k, -1];

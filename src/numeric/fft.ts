@@ -143,7 +143,10 @@ export function fft(re: ArrayLike<number>, im: ArrayLike<number>, options?: { re
   const { inverse = false } = checkOptions("fft", options, ["inverse"]);
   const n = re?.length;
   if (!(n >= 1 && im?.length === n)) {
-    throw new DividingNetworkError("invalid-argument", `fft: "re" and "im" must have one length of at least 1, got ${show(re)} and ${show(im)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `fft: "re" and "im" must have one length of at least 1, got ${show(re)} and ${show(im)}`,
+    );
   }
   checkNumbers("fft", "re", re);
   checkNumbers("fft", "im", im);

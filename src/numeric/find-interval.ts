@@ -10,7 +10,11 @@ import { show } from "../errors/internal";
  * @returns an index from 0 to axis.length − 2
  */
 export function findInterval(axis: ArrayLike<number>, value: number): number {
-  if (typeof axis !== "object" || axis === null || typeof value !== "number") throw new DividingNetworkError("invalid-argument", `findInterval: "axis" must be an array of numbers and "value" a number, got ${show(axis)} and ${show(value)}`);
+  if (typeof axis !== "object" || axis === null || typeof value !== "number")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `findInterval: "axis" must be an array of numbers and "value" a number, got ${show(axis)} and ${show(value)}`,
+    );
   let low = 0;
   let high = axis.length - 1;
   while (high - low > 1) {

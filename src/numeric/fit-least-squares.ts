@@ -51,29 +51,62 @@ export interface LeastSquaresFit {
 export function fitLeastSquares(
   residuals: (parameters: Float64Array, out: Float64Array) => void,
   start: ArrayLike<number>,
-  options: { readonly count: number; readonly maxIterations?: number | undefined; readonly maxStep?: number | undefined; readonly slopes?: ((parameters: Float64Array, out: readonly Float64Array[]) => void) | undefined; readonly lower?: ArrayLike<number> | undefined; readonly upper?: ArrayLike<number> | undefined },
+  options: {
+    readonly count: number;
+    readonly maxIterations?: number | undefined;
+    readonly maxStep?: number | undefined;
+    readonly slopes?: ((parameters: Float64Array, out: readonly Float64Array[]) => void) | undefined;
+    readonly lower?: ArrayLike<number> | undefined;
+    readonly upper?: ArrayLike<number> | undefined;
+  },
 ): LeastSquaresFit {
   const caller = "fitLeastSquares";
-  const { count, maxIterations = 100, maxStep = Number.MAX_VALUE, slopes, lower, upper } = checkOptions(caller, options, ["count", "maxIterations", "maxStep", "slopes", "lower", "upper"]);
-  if (typeof residuals !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "residuals" must be a function that writes the residuals, got ${show(residuals)}`);
-  if (slopes !== undefined && typeof slopes !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "slopes" must be a function that writes the derivatives, got ${show(slopes)}`);
-  if (!Array.isArray(start) && !ArrayBuffer.isView(start)) throw new DividingNetworkError("invalid-argument", `${caller}: "start" must be an array of numbers, got ${show(start)}`);
+  const {
+    count,
+    maxIterations = 100,
+    maxStep = Number.MAX_VALUE,
+    slopes,
+    lower,
+    upper,
+  } = checkOptions(caller, options, ["count", "maxIterations", "maxStep", "slopes", "lower", "upper"]);
+  if (typeof residuals !== "function")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "residuals" must be a function that writes the residuals, got ${show(residuals)}`,
+    );
+  if (slopes !== undefined && typeof slopes !== "function")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "slopes" must be a function that writes the derivatives, got ${show(slopes)}`,
+    );
+  if (!Array.isArray(start) && !ArrayBuffer.isView(start))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "start" must be an array of numbers, got ${show(start)}`);
   const p = start.length;
   const m = checkNumber(caller, "count", count, { min: Math.max(1, p), max: 1e7, integer: true });
   checkNumber(caller, "maxIterations", maxIterations, { min: 1, max: 10000, integer: true });
   checkNumber(caller, "maxStep", maxStep, { above: 0 });
   const wrong = Array.from(start).findIndex((value) => !Number.isFinite(value));
-  if (wrong >= 0) throw new DividingNetworkError("undetermined", `${caller}: "start" must be finite numbers, got ${show(start[wrong])} at index ${wrong}`);
+  if (wrong >= 0)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "start" must be finite numbers, got ${show(start[wrong])} at index ${wrong}`,
+    );
   const { inside, held } = boundsOf(caller, p, lower, upper);
   let now = inside(Float64Array.from(start));
   let out: Float64Array = new Float64Array(m);
   residuals(now, out);
   let squares = dot(out, out);
-  if (!Number.isFinite(squares)) throw new DividingNetworkError("undetermined", `${caller}: "residuals" must give finite numbers at the start`);
+  if (!Number.isFinite(squares))
+    throw new DividingNetworkError("undetermined", `${caller}: "residuals" must give finite numbers at the start`);
   let damping = 1e-3;
   let settled = false;
   let iterations = 0;
-  if (slopes !== undefined && !normalEquations(residuals, slopes, now, out, m).gradient.every(Number.isFinite)) throw new DividingNetworkError("undetermined", `${caller}: "slopes" must give finite numbers at the start`, "Leave it out: derivatives are then taken by differences");
+  if (slopes !== undefined && !normalEquations(residuals, slopes, now, out, m).gradient.every(Number.isFinite))
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "slopes" must give finite numbers at the start`,
+      "Leave it out: derivatives are then taken by differences",
+    );
   while (!settled && iterations < maxIterations) {
     iterations++;
     const { normal, gradient } = held(now, normalEquations(residuals, slopes, now, out, m));
@@ -120,29 +153,60 @@ interface NormalEquations {
 }
 
 /** Puts parameters between bounds, and takes out of normal equations those that stand on one and would go beyond it. */
-function boundsOf(caller: string, p: number, lower: ArrayLike<number> | undefined, upper: ArrayLike<number> | undefined): { readonly inside: (parameters: Float64Array) => Float64Array; readonly held: (at: Float64Array, equations: NormalEquations) => NormalEquations } {
+function boundsOf(
+  caller: string,
+  p: number,
+  lower: ArrayLike<number> | undefined,
+  upper: ArrayLike<number> | undefined,
+): {
+  readonly inside: (parameters: Float64Array) => Float64Array;
+  readonly held: (at: Float64Array, equations: NormalEquations) => NormalEquations;
+} {
   if (lower === undefined && upper === undefined) return { inside: (parameters) => parameters, held: (_at, equations) => equations };
   const side = (name: "lower" | "upper", given: ArrayLike<number> | undefined, otherwise: number): Float64Array => {
     if (given === undefined) return new Float64Array(p).fill(otherwise);
-    if ((!Array.isArray(given) && !ArrayBuffer.isView(given)) || given.length !== p || Array.from(given).some((value) => typeof value !== "number" || Number.isNaN(value))) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "${name}" must be ${p} numbers, one by each parameter, got ${show(given)}`, "−Infinity or Infinity where there is no bound");
+    if (
+      (!Array.isArray(given) && !ArrayBuffer.isView(given))
+      || given.length !== p
+      || Array.from(given).some((value) => typeof value !== "number" || Number.isNaN(value))
+    ) {
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${name}" must be ${p} numbers, one by each parameter, got ${show(given)}`,
+        "−Infinity or Infinity where there is no bound",
+      );
     }
     return Float64Array.from(given);
   };
   const [low, high] = [side("lower", lower, -Infinity), side("upper", upper, Infinity)];
   const crossed = low.findIndex((value, i) => !(value <= high[i]!) || value === Infinity || high[i] === -Infinity);
-  if (crossed >= 0) throw new DividingNetworkError("invalid-argument", `${caller}: "lower" must not lie above "upper", got ${low[crossed]} and ${high[crossed]} at index ${crossed}`);
+  if (crossed >= 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "lower" must not lie above "upper", got ${low[crossed]} and ${high[crossed]} at index ${crossed}`,
+    );
   return {
     inside: (parameters) => parameters.map((value, i) => Math.min(high[i]!, Math.max(low[i]!, value))),
     held(at, { normal, gradient }) {
-      const on = at.map((value, i) => (low[i] === high[i] || (value <= low[i]! && gradient[i]! > 0) || (value >= high[i]! && gradient[i]! < 0) ? 1 : 0));
+      const on = at.map((value, i) =>
+        low[i] === high[i] || (value <= low[i]! && gradient[i]! > 0) || (value >= high[i]! && gradient[i]! < 0) ? 1 : 0,
+      );
       if (!on.includes(1)) return { normal, gradient };
-      return { normal: normal.map((row, i) => row.map((value, j) => (on[i] || on[j] ? 0 : value))), gradient: gradient.map((value, i) => (on[i] ? 0 : value)) };
+      return {
+        normal: normal.map((row, i) => row.map((value, j) => (on[i] || on[j] ? 0 : value))),
+        gradient: gradient.map((value, i) => (on[i] ? 0 : value)),
+      };
     },
   };
 }
 
-function normalEquations(residuals: (p: Float64Array, out: Float64Array) => void, slopes: ((p: Float64Array, out: readonly Float64Array[]) => void) | undefined, at: Float64Array, out: Float64Array, m: number): NormalEquations {
+function normalEquations(
+  residuals: (p: Float64Array, out: Float64Array) => void,
+  slopes: ((p: Float64Array, out: readonly Float64Array[]) => void) | undefined,
+  at: Float64Array,
+  out: Float64Array,
+  m: number,
+): NormalEquations {
   const columns = slopes === undefined ? differences(residuals, at, m) : Array.from(at, () => new Float64Array(m));
   slopes?.(at, columns);
   return { normal: columns.map((a) => columns.map((b) => dot(a, b))), gradient: Float64Array.from(columns, (a) => dot(a, out)) };

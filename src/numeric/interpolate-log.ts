@@ -24,10 +24,19 @@ export function interpolateLog(frequencies: ArrayLike<number>, values: ArrayLike
   const n = checkNumbers(caller, "frequencies", frequencies, 2).length;
   checkNumbers(caller, "values", values, 2);
   const listed: unknown = targets;
-  if (!Array.isArray(listed) && !ArrayBuffer.isView(listed)) throw new DividingNetworkError("invalid-argument", `${caller}: "targets" must be an array of frequencies in Hz, got ${show(targets)}`);
-  if (targets.length > 2 ** 27) throw new DividingNetworkError("too-large", `${caller}: "targets" must have at most ${2 ** 27} frequencies, got ${targets.length}`, "Ask for fewer at a time");
+  if (!Array.isArray(listed) && !ArrayBuffer.isView(listed))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "targets" must be an array of frequencies in Hz, got ${show(targets)}`);
+  if (targets.length > 2 ** 27)
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: "targets" must have at most ${2 ** 27} frequencies, got ${targets.length}`,
+      "Ask for fewer at a time",
+    );
   if (!(n >= 2 && values.length === n)) {
-    throw new DividingNetworkError("invalid-argument", `interpolateLog: "frequencies" and "values" must have one length of at least 2, got ${n} and ${values.length}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `interpolateLog: "frequencies" and "values" must have one length of at least 2, got ${n} and ${values.length}`,
+    );
   }
   const x = new Float64Array(n);
   for (let i = 0; i < n; i++) {

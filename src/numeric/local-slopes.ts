@@ -15,7 +15,8 @@ import { checkNumbers, computedAll } from "../errors/internal";
  */
 export function localSlopes(x: ArrayLike<number>, y: ArrayLike<number>): Float64Array {
   const n = checkNumbers("localSlopes", "x", x).length;
-  if (checkNumbers("localSlopes", "y", y).length !== n) throw new DividingNetworkError("invalid-argument", `localSlopes: "x" and "y" must have one length, got ${n} and ${y.length}`);
+  if (checkNumbers("localSlopes", "y", y).length !== n)
+    throw new DividingNetworkError("invalid-argument", `localSlopes: "x" and "y" must have one length, got ${n} and ${y.length}`);
   const width = Math.min(5, n);
   const slopes = new Float64Array(n);
   for (let k = 0; k < n; k++) {

@@ -6,10 +6,12 @@ export interface LongWorkOptions {
   /** Called now and then with the share that is done; what it throws ends the work. */
   readonly onProgress?: ((done: number, total: number) => void) | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`; looked at between steps. */
-  readonly signal?: {
-    /** Whether the work is to stop. */
-    readonly aborted: boolean;
-  } | undefined;
+  readonly signal?:
+    | {
+        /** Whether the work is to stop. */
+        readonly aborted: boolean;
+      }
+    | undefined;
 }
 
 /**
@@ -24,7 +26,11 @@ export interface LongWorkOptions {
  */
 export function reportProgress(caller: string, options: LongWorkOptions, done: number, total: number): void {
   const { onProgress, signal } = checkObject("reportProgress", "options", options, "an object { onProgress, signal }");
-  if (onProgress !== undefined && typeof onProgress !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "onProgress" must be a function of (done, total), got ${show(onProgress)}`);
+  if (onProgress !== undefined && typeof onProgress !== "function")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "onProgress" must be a function of (done, total), got ${show(onProgress)}`,
+    );
   if (signal?.aborted) throw new DividingNetworkError("aborted", `${caller}: stopped by its signal after ${done} of ${total} steps`);
   onProgress?.(done, total);
 }

@@ -9,7 +9,8 @@ import { computed, show } from "../errors/internal";
  * @returns √(re² + im²)
  */
 export function modulus(re: number, im: number): number {
-  if (typeof re !== "number" || typeof im !== "number") throw new DividingNetworkError("invalid-argument", `modulus: "re" and "im" must be numbers, got ${show(re)} and ${show(im)}`);
+  if (typeof re !== "number" || typeof im !== "number")
+    throw new DividingNetworkError("invalid-argument", `modulus: "re" and "im" must be numbers, got ${show(re)} and ${show(im)}`);
   const squared = re * re + im * im;
   return squared > 1e-280 && squared < 1e280 ? Math.sqrt(squared) : computed("modulus", Math.hypot(re, im));
 }

@@ -36,15 +36,24 @@ export function monotoneCubic(x: ArrayLike<number>, y: ArrayLike<number>): Cubic
  */
 export function cubicValue(curve: CubicCurve, interval: number, at: number): number {
   const { x, y, slopes } = checkObject(caller, "curve", curve, "what monotoneCubic() gives");
-  if (!(isArray(x) && isArray(y) && isArray(slopes))) throw new DividingNetworkError("invalid-argument", `${caller}: "curve" must hold the arrays x, y and slopes, got ${show(curve)}`, "monotoneCubic(x, y) makes such a curve");
-  if (!Number.isInteger(interval)) throw new DividingNetworkError("invalid-argument", `${caller}: "interval" must be a whole number, got ${show(interval)}`);
+  if (!(isArray(x) && isArray(y) && isArray(slopes)))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "curve" must hold the arrays x, y and slopes, got ${show(curve)}`,
+      "monotoneCubic(x, y) makes such a curve",
+    );
+  if (!Number.isInteger(interval))
+    throw new DividingNetworkError("invalid-argument", `${caller}: "interval" must be a whole number, got ${show(interval)}`);
   const start = sample(x, interval);
   const width = sample(x, interval + 1) - start;
   if (!Number.isFinite(at)) throw new DividingNetworkError("invalid-argument", `${caller}: "at" must be a finite number, got ${show(at)}`);
   const t = (at - start) / width;
   const rest = 1 - t;
-  return computed(caller, rest * rest * ((1 + 2 * t) * sample(y, interval) + t * width * sample(slopes, interval))
-    + t * t * ((3 - 2 * t) * sample(y, interval + 1) - rest * width * sample(slopes, interval + 1)));
+  return computed(
+    caller,
+    rest * rest * ((1 + 2 * t) * sample(y, interval) + t * width * sample(slopes, interval))
+      + t * t * ((3 - 2 * t) * sample(y, interval + 1) - rest * width * sample(slopes, interval + 1)),
+  );
 }
 
 const caller = "cubicValue";
@@ -56,6 +65,10 @@ function isArray(value: unknown): boolean {
 /** One sample of the curve. */
 function sample(values: ArrayLike<number>, index: number): number {
   const value = values[index];
-  if (value === undefined || !Number.isFinite(value)) throw new DividingNetworkError("invalid-argument", `${caller}: "interval" must be the number of a sample of the curve that has a next one, got ${show(index)}`);
+  if (value === undefined || !Number.isFinite(value))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "interval" must be the number of a sample of the curve that has a next one, got ${show(index)}`,
+    );
   return value;
 }

@@ -37,10 +37,19 @@ export function nonnegativeFit(columns: readonly Float64Array[], target: Float64
 }
 
 /** The best coefficients of the columns wanted, written to `x`; columns that would turn negative are left out. Returns those that stay. */
-function settle(columns: readonly Float64Array[], sizes: readonly number[], target: Float64Array, wanted: readonly number[], x: Float64Array): number[] {
+function settle(
+  columns: readonly Float64Array[],
+  sizes: readonly number[],
+  target: Float64Array,
+  wanted: readonly number[],
+  x: Float64Array,
+): number[] {
   let used = [...wanted];
   for (;;) {
-    const z = solve(used.map((i) => used.map((j) => dot(columns[i]!, columns[j]!) / (sizes[i]! * sizes[j]!))), used.map((i) => dot(columns[i]!, target) / sizes[i]!));
+    const z = solve(
+      used.map((i) => used.map((j) => dot(columns[i]!, columns[j]!) / (sizes[i]! * sizes[j]!))),
+      used.map((i) => dot(columns[i]!, target) / sizes[i]!),
+    );
     const next = z.map((value, at) => value / sizes[used[at]!]!);
     if (next.every((value) => value > 0)) {
       used.forEach((i, at) => (x[i] = next[at]!));

@@ -27,12 +27,19 @@ export interface Root {
  */
 export function polynomialRoots(coefficients: ArrayLike<number>): readonly Root[] {
   const given: unknown = coefficients;
-  if (!Array.isArray(given) && !ArrayBuffer.isView(given)) throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must be an array of numbers, got ${show(coefficients)}`);
+  if (!Array.isArray(given) && !ArrayBuffer.isView(given))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `polynomialRoots: "coefficients" must be an array of numbers, got ${show(coefficients)}`,
+    );
   const all = coefficients.length > 201 ? [] : Array.from(coefficients);
   const bad = all.findIndex((value) => !Number.isFinite(value));
   const first = all.findIndex((value) => value !== 0);
   if (first < 0 || bad >= 0) {
-    throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must be at most 201 finite numbers that are not all zero, got ${show(bad >= 0 ? all[bad] : coefficients)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `polynomialRoots: "coefficients" must be at most 201 finite numbers that are not all zero, got ${show(bad >= 0 ? all[bad] : coefficients)}`,
+    );
   }
   const last = all.length - 1 - [...all].reverse().findIndex((value) => value !== 0);
   const roots: Root[] = Array.from({ length: all.length - 1 - last }, () => ({ re: 0, im: 0 }));
@@ -47,7 +54,10 @@ export function polynomialRoots(coefficients: ArrayLike<number>): readonly Root[
     return ((value * 2 ** -half) / rest[0]!) * 2 ** (half - power * k);
   });
   if (!monic.every(Number.isFinite)) {
-    throw new DividingNetworkError("invalid-argument", `polynomialRoots: "coefficients" must span a smaller range, got ${show(coefficients)} from ${rest[0]} to ${rest[n]}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `polynomialRoots: "coefficients" must span a smaller range, got ${show(coefficients)} from ${rest[0]} to ${rest[n]}`,
+    );
   }
   for (const root of eigenvalues(monic)) roots.push(...polished(root, monic).map(({ re, im }) => ({ re: re * scale, im: im * scale })));
   return roots;
@@ -105,7 +115,12 @@ function polished(start: Root, monic: readonly number[]): Root[] {
     if (!(Math.hypot(next[0], next[1]) < Math.hypot(pr, pi))) break;
     [x, y, pr, pi, dr, di] = [nx, ny, ...next];
   }
-  return y === 0 || start.im === 0 ? [{ re: x, im: 0 }] : [{ re: x, im: Math.abs(y) }, { re: x, im: -Math.abs(y) }];
+  return y === 0 || start.im === 0
+    ? [{ re: x, im: 0 }]
+    : [
+        { re: x, im: Math.abs(y) },
+        { re: x, im: -Math.abs(y) },
+      ];
 }
 
 function valueAndSlope(monic: readonly number[], x: number, y: number): [number, number, number, number] {

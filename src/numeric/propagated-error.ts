@@ -20,9 +20,12 @@ import type { LeastSquaresFit } from "./fit-least-squares";
 export function propagatedError(fit: LeastSquaresFit, compute: (parameters: Float64Array) => number): number | undefined {
   const caller = "propagatedError";
   checkObject(caller, "fit", fit, "what fitLeastSquares() gives");
-  if (typeof compute !== "function") throw new DividingNetworkError("invalid-argument", `${caller}: "compute" must be a function of the parameters, got ${show(compute)}`);
+  if (typeof compute !== "function")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "compute" must be a function of the parameters, got ${show(compute)}`);
   checkNumbers(caller, "fit.parameters", fit.parameters, 0);
-  const rows = [fit.covariance, fit.standardErrors].map((each, index) => checkList<unknown>(caller, index === 0 ? "fit.covariance" : "fit.standardErrors", each, "one entry a parameter"));
+  const rows = [fit.covariance, fit.standardErrors].map((each, index) =>
+    checkList<unknown>(caller, index === 0 ? "fit.covariance" : "fit.standardErrors", each, "one entry a parameter"),
+  );
   rows[0]!.forEach((row, index) => checkNumbers(caller, `fit.covariance[${index}]`, row));
   const { parameters, covariance, standardErrors } = fit;
   const slopes = parameters.map((value, j) => {

@@ -75,7 +75,10 @@ export function inverseRealFft(re: ArrayLike<number>, im: ArrayLike<number>, len
   checkNumbers("inverseRealFft", "re", re);
   checkNumbers("inverseRealFft", "im", im);
   if (re.length !== half + 1 || im.length !== half + 1) {
-    throw new DividingNetworkError("invalid-argument", `inverseRealFft: "re" and "im" must have ${half + 1} values for a length of ${n}, got ${show(re)} and ${show(im)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `inverseRealFft: "re" and "im" must have ${half + 1} values for a length of ${n}, got ${show(re)} and ${show(im)}`,
+    );
   }
   const out = new Float64Array(n);
   if (n % 2 === 1) {
