@@ -33,14 +33,22 @@ export interface ElectrolyticRange {
  * bipolarElectrolytic({ capacitance: "47 µF", aged: true }).capacitance.lowest; // 2.82e-5 F
  * ```
  */
-export function bipolarElectrolytic(options: { readonly capacitance: Capacitance; readonly tolerance?: number | undefined; readonly aged?: boolean | undefined }): ElectrolyticRange {
+export function bipolarElectrolytic(options: {
+  readonly capacitance: Capacitance;
+  readonly tolerance?: number | undefined;
+  readonly aged?: boolean | undefined;
+}): ElectrolyticRange {
   const caller = "bipolarElectrolytic";
   checkOptions(caller, options, ["capacitance", "tolerance", "aged"]);
   const capacitance = inSi(caller, "capacitance", options?.capacitance, "F", { above: 0, max: 1e6 });
   const tolerance = checkNumber(caller, "tolerance", options.tolerance ?? 0.1, { min: 0, below: 1 });
   const { aged = false } = options;
-  if (typeof aged !== "boolean") throw new DividingNetworkError("invalid-argument", `${caller}: "aged" must be true or false, got ${show(aged)}`);
+  if (typeof aged !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "aged" must be true or false, got ${show(aged)}`);
   const [less, more] = aged ? [Math.max(0.4, tolerance), Math.max(0.3, tolerance)] : [tolerance, tolerance];
   const loss = aged ? { lowest: 0.03, highest: 0.4 } : { lowest: 0.02, highest: 0.1 };
-  return Object.freeze({ capacitance: Object.freeze({ lowest: capacitance * (1 - less), highest: capacitance * (1 + more) }), dissipationFactor: Object.freeze(loss) });
+  return Object.freeze({
+    capacitance: Object.freeze({ lowest: capacitance * (1 - less), highest: capacitance * (1 + more) }),
+    dissipationFactor: Object.freeze(loss),
+  });
 }

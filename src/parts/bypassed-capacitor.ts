@@ -39,8 +39,16 @@ export function bypassedCapacitor(main: Capacitor, bypass: Capacitor, frequency:
   const caller = "bypassedCapacitor";
   const omega = 2 * Math.PI * inSi(caller, "frequency", frequency, "Hz", { above: 0 });
   let [conductance, susceptance] = [0, 0];
-  for (const [name, part] of [["main", main], ["bypass", bypass]] as const) {
-    if (part?.kind !== "capacitor") throw new DividingNetworkError("invalid-argument", `${caller}: "${name}" must be a capacitor, got ${show(part)}`, "Call capacitor(\"10 µF\")");
+  for (const [name, part] of [
+    ["main", main],
+    ["bypass", bypass],
+  ] as const) {
+    if (part?.kind !== "capacitor")
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${name}" must be a capacitor, got ${show(part)}`,
+        'Call capacitor("10 µF")',
+      );
     checkNumber(caller, `${name}.capacitance`, part.capacitance, { above: 0, unit: "F" });
     checkNumber(caller, `${name}.esr`, part.esr, { min: 0, unit: "Ω" });
     checkNumber(caller, `${name}.dissipationFactor`, part.dissipationFactor, { min: 0 });
@@ -53,6 +61,11 @@ export function bypassedCapacitor(main: Capacitor, bypass: Capacitor, frequency:
   const size = conductance * conductance + susceptance * susceptance;
   const [esr, reactance] = [conductance / size, susceptance / size];
   const { capacitance } = positiveResults(caller, { capacitance: 1 / omega / reactance });
-  if (!Number.isFinite(esr)) throw new DividingNetworkError("overflow", `${caller}: "esr" must be within what a number can hold, got ${esr}`, "Check the units of what was given");
+  if (!Number.isFinite(esr))
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: "esr" must be within what a number can hold, got ${esr}`,
+      "Check the units of what was given",
+    );
   return Object.freeze({ impedance: new Complex(esr, -reactance), capacitance, esr, part: capacitor(capacitance, { esr }) });
 }

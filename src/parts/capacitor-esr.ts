@@ -18,7 +18,11 @@ import { positiveResults } from "./positive-results";
  * capacitorEsr({ capacitance: "10 µF", dissipationFactor: 0.001, frequency: "1 kHz" }); // 0.0159154943 Ω
  * ```
  */
-export function capacitorEsr(options: { readonly capacitance: Capacitance; readonly dissipationFactor: number; readonly frequency: Frequency }): number {
+export function capacitorEsr(options: {
+  readonly capacitance: Capacitance;
+  readonly dissipationFactor: number;
+  readonly frequency: Frequency;
+}): number {
   const caller = "capacitorEsr";
   checkOptions(caller, options, ["capacitance", "dissipationFactor", "frequency"]);
   const capacitance = inSi(caller, "capacitance", options?.capacitance, "F", { above: 0 });

@@ -37,10 +37,27 @@ export interface Capacitor {
  * capacitor("6.8 µF", { esr: "15 mΩ" }).esr; // 0.015
  * ```
  */
-export function capacitor(capacitance: Capacitance, options: { readonly esr?: Resistance | undefined; readonly dissipationFactor?: number | undefined; readonly voltage?: Voltage | undefined; readonly tolerance?: RelativeTolerance | undefined } = {}): Capacitor {
-  const { esr, dissipationFactor, voltage, tolerance } = checkOptions("capacitor", options, ["esr", "dissipationFactor", "voltage", "tolerance"]);
+export function capacitor(
+  capacitance: Capacitance,
+  options: {
+    readonly esr?: Resistance | undefined;
+    readonly dissipationFactor?: number | undefined;
+    readonly voltage?: Voltage | undefined;
+    readonly tolerance?: RelativeTolerance | undefined;
+  } = {},
+): Capacitor {
+  const { esr, dissipationFactor, voltage, tolerance } = checkOptions("capacitor", options, [
+    "esr",
+    "dissipationFactor",
+    "voltage",
+    "tolerance",
+  ]);
   if (esr !== undefined && dissipationFactor !== undefined) {
-    throw new DividingNetworkError("invalid-argument", `capacitor: "esr" and "dissipationFactor" describe the same loss, got both`, "Give the one that the data sheet states");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `capacitor: "esr" and "dissipationFactor" describe the same loss, got both`,
+      "Give the one that the data sheet states",
+    );
   }
   return Object.freeze({
     kind: "capacitor",
@@ -56,10 +73,21 @@ export const capacitorKind: PartKind<Capacitor> = {
   noun: "capacitor",
   maker: "capacitor",
   joins: "nodes",
-  expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: capacitorLaw, values: [part.capacitance, part.esr, part.dissipationFactor] }] }),
+  expand: (part) => ({
+    terminals: 2,
+    branches: [{ from: 0, to: 1, law: capacitorLaw, values: [part.capacitance, part.esr, part.dissipationFactor] }],
+  }),
   words: (part) => [
     `Capacitor ${formatQuantity(part.capacitance, "F")}`,
-    listed(part.esr > 0 ? `ESR ${formatQuantity(part.esr, "Ω")}` : part.dissipationFactor > 0 ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}` : "", within(part.tolerance), rated(part.voltage, "V")),
+    listed(
+      part.esr > 0
+        ? `ESR ${formatQuantity(part.esr, "Ω")}`
+        : part.dissipationFactor > 0
+          ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}`
+          : "",
+      within(part.tolerance),
+      rated(part.voltage, "V"),
+    ),
   ],
   symbols: (part) => [{ suffix: "", symbol: "capacitor", value: formatQuantity(part.capacitance, "F"), from: 0, to: 1 }],
   main: "capacitance",

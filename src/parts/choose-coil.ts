@@ -28,7 +28,13 @@ const rounding = 1e-20;
 export function chooseCoil(task: FitTask, coil: CoilModel): ChosenCoil {
   const fits: DriverFit[] = [];
   for (const formula of ladder[coil]) {
-    fits.push(fitDriver(task, formula, fits.find((other) => other.formula === formula.limit?.formula)));
+    fits.push(
+      fitDriver(
+        task,
+        formula,
+        fits.find((other) => other.formula === formula.limit?.formula),
+      ),
+    );
   }
   const fit = fits.reduce((best, next) => {
     if (!next.valid || Object.values(next.errors).includes(undefined)) return best;

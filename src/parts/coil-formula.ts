@@ -48,7 +48,8 @@ export const inductance: CoilFormula = {
 export const power: CoilFormula = {
   coil: "power",
   limit: { formula: inductance, extended: ([size]) => [size!, 0.9] },
-  starts: (reactance) => shares.flatMap((share) => [0.5, 0.65, 0.8, 0.95].map((n) => [(share * reactance) / Math.sin((n * Math.PI) / 2), n])),
+  starts: (reactance) =>
+    shares.flatMap((share) => [0.5, 0.65, 0.8, 0.95].map((n) => [(share * reactance) / Math.sin((n * Math.PI) / 2), n])),
   write(p, at, x, out) {
     const n = p[at + 1]!;
     const [re, im] = [p[at]! * Math.cos((n * Math.PI) / 2), p[at]! * Math.sin((n * Math.PI) / 2)];

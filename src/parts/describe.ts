@@ -32,7 +32,9 @@ export const SCATTERING = ["resistor", "inductor", "capacitor", "l-pad", "transf
 /** What there is to know of a part's kind; `undefined` for what is no part. */
 function kindOf(part: unknown): PartKind<PartOrCoupling> | undefined {
   const kind: unknown = typeof part === "object" && part !== null ? (part as { readonly kind?: unknown }).kind : undefined;
-  return typeof kind === "string" && Object.hasOwn(KINDS, kind) ? (KINDS[kind as keyof typeof KINDS] as unknown as PartKind<PartOrCoupling>) : undefined;
+  return typeof kind === "string" && Object.hasOwn(KINDS, kind)
+    ? (KINDS[kind as keyof typeof KINDS] as unknown as PartKind<PartOrCoupling>)
+    : undefined;
 }
 
 /**
@@ -46,7 +48,11 @@ export function describe(part: PartOrCoupling): PartKind<PartOrCoupling> {
   const kind = kindOf(part);
   if (kind !== undefined) return kind;
   const named: unknown = typeof part === "object" && part !== null ? part.kind : undefined;
-  throw new DividingNetworkError("unknown-part", `a part must come from resistor, inductor, capacitor, lPad, driverImpedance, transformer or part, got ${show(named === undefined ? part : named)}`, "Call one of them, as in resistor(\"4.7 Ω\")");
+  throw new DividingNetworkError(
+    "unknown-part",
+    `a part must come from resistor, inductor, capacitor, lPad, driverImpedance, transformer or part, got ${show(named === undefined ? part : named)}`,
+    'Call one of them, as in resistor("4.7 Ω")',
+  );
 }
 
 /** Whether an entry names coils that it couples, not nodes. */
@@ -75,9 +81,13 @@ export function driverModel(part: PartOrCoupling): DriverModel | undefined {
 }
 
 /** What a part is rated for, where its kind has a rating: W of heat, V peak or A peak; the value where it is stated. */
-export function ratingOf(part: PartOrCoupling): { readonly quantity: "power" | "voltage" | "current"; readonly value: number | undefined } | undefined {
+export function ratingOf(
+  part: PartOrCoupling,
+): { readonly quantity: "power" | "voltage" | "current"; readonly value: number | undefined } | undefined {
   const quantity = kindOf(part)?.rated;
-  return quantity === undefined ? undefined : { quantity, value: (part as unknown as Readonly<Record<string, number | undefined>>)[quantity] };
+  return quantity === undefined
+    ? undefined
+    : { quantity, value: (part as unknown as Readonly<Record<string, number | undefined>>)[quantity] };
 }
 
 /** The one value of a part that may be chosen freely, SI, by name; none where there are several or none. */
@@ -125,7 +135,12 @@ export function expandPart(part: Part): Expansion {
   const expansion = expand(part);
   for (const { law, values } of expansion.branches) {
     const wrong = values.findIndex((value) => !Number.isFinite(value));
-    if (wrong >= 0) throw new DividingNetworkError("invalid-part", `a ${noun} must have a finite ${law.parameters[wrong]}, got ${show(values[wrong])}`, "Make parts with the functions of this library");
+    if (wrong >= 0)
+      throw new DividingNetworkError(
+        "invalid-part",
+        `a ${noun} must have a finite ${law.parameters[wrong]}, got ${show(values[wrong])}`,
+        "Make parts with the functions of this library",
+      );
   }
   return expansion;
 }

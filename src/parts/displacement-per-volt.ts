@@ -37,7 +37,12 @@ export function displacementPerVolt(frequencies: ArrayLike<number>, driver: Driv
     const [stiff, lossy] = [1 / cms - w * w * mms, w * rms];
     const [a, b] = [ohms * stiff - w * le * lossy, ohms * lossy + w * le * stiff + w * bl * bl];
     const size = Math.hypot(a, b);
-    if (!(size > 0 && size < Infinity)) throw new DividingNetworkError("overflow", `${caller}: the motion at ${frequency} Hz must be within what a number can hold`, "Check the units of the driver's constants");
+    if (!(size > 0 && size < Infinity))
+      throw new DividingNetworkError(
+        "overflow",
+        `${caller}: the motion at ${frequency} Hz must be within what a number can hold`,
+        "Check the units of the driver's constants",
+      );
     re[i] = (bl / size) * (a / size);
     im[i] = 0 - (bl / size) * (b / size);
   });

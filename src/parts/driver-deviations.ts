@@ -39,14 +39,20 @@ export function driverDeviations({ f, re, im, stated, guess }: FitTask, formula:
   const coilAt = branchAt + (resonant ? 3 : 0);
   const coil = new Float64Array(2 * n);
   const reOf = (p: ArrayLike<number>): number => (stated === undefined ? Math.exp(p[0]!) : stated / guess.re);
-  const branchOf = (p: ArrayLike<number>) => ({ res: Math.exp(p[branchAt]!), qms: Math.exp(p[branchAt + 1]!), fs: guess.fs * Math.exp(p[branchAt + 2]!) });
+  const branchOf = (p: ArrayLike<number>) => ({
+    res: Math.exp(p[branchAt]!),
+    qms: Math.exp(p[branchAt + 1]!),
+    fs: guess.fs * Math.exp(p[branchAt + 2]!),
+  });
   // Q and the coil from a few places each; Re and fs from their guesses.
   const reactance = Math.max(0.3, zIm[n - 1]!);
   const height = Math.log(Math.max(0.1, guess.top / guess.re - 1));
   const branches = resonant ? [1, 2, 4, 8, 16].map((qms) => [height, Math.log(qms), 0]) : [[]];
   return {
     coilAt,
-    starts: branches.flatMap((branch) => formula.starts(reactance).map((own) => Float64Array.of(...new Float64Array(branchAt), ...branch, ...own))),
+    starts: branches.flatMap((branch) =>
+      formula.starts(reactance).map((own) => Float64Array.of(...new Float64Array(branchAt), ...branch, ...own)),
+    ),
     write(p, out) {
       const resistance = reOf(p);
       const { res, qms, fs } = resonant ? branchOf(p) : { res: 0, qms: 0, fs: 1 };

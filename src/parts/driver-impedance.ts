@@ -66,14 +66,19 @@ export interface DriverOptions {
  * ```
  */
 export function driverImpedance(source: DriverOptions | FrequencyResponse): DriverImpedance {
-  if (typeof source === "object" && source !== null && "frequencies" in source) return Object.freeze({ kind: "driver", response: checkImpedance(source) });
+  if (typeof source === "object" && source !== null && "frequencies" in source)
+    return Object.freeze({ kind: "driver", response: checkImpedance(source) });
   const caller = "driverImpedance";
   const given = checkOptions(caller, source, ["re", "le", "re2", "le2", "k", "n", "fs", "qms", "qes"]);
   together(given, ["re2", "le2"]);
   together(given, ["k", "n"]);
   together(given, ["fs", "qms", "qes"]);
   if (given.re2 !== undefined && given.k !== undefined) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "re2"/"le2" and "k"/"n" are two formulas for one lossy coil, got both`, "Give one of them");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "re2"/"le2" and "k"/"n" are two formulas for one lossy coil, got both`,
+      "Give one of them",
+    );
   }
   const q = (name: "qms" | "qes") => (given[name] === undefined ? 0 : checkNumber(caller, name, given[name], { above: 0 }));
   return Object.freeze({
@@ -96,7 +101,11 @@ function together(options: object, names: readonly string[]): void {
   const present = names.filter((name) => (options as Record<string, unknown>)[name] !== undefined);
   if (present.length !== 0 && present.length !== names.length) {
     const missing = names.filter((name) => !present.includes(name));
-    throw new DividingNetworkError("invalid-argument", `driverImpedance: "${present.join('", "')}" needs "${missing.join('", "')}" beside it`, "Give them together or leave them out together");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `driverImpedance: "${present.join('", "')}" needs "${missing.join('", "')}" beside it`,
+      "Give them together or leave them out together",
+    );
   }
 }
 
@@ -116,10 +125,15 @@ function checkImpedance(response: FrequencyResponse): FrequencyResponse {
 }
 
 function expandDriver(part: DriverImpedance): Expansion {
-  if ("response" in part) return { terminals: 2, branches: [{ from: 0, to: 1, law: measuredLaw(checkImpedance(part.response)), values: [] }] };
-  const { re, le, re2, le2, k, n, fs, qms, qes } = (part.model ?? {});
+  if ("response" in part)
+    return { terminals: 2, branches: [{ from: 0, to: 1, law: measuredLaw(checkImpedance(part.response)), values: [] }] };
+  const { re, le, re2, le2, k, n, fs, qms, qes } = part.model ?? {};
   if (!([re, fs, qms, qes].every((value) => typeof value === "number") && re > 0 && (fs === 0 || (qms > 0 && qes > 0)))) {
-    throw new DividingNetworkError("invalid-part", `a driver's model must have a resistance above 0 Ω, and qms and qes above 0 beside its fs, got re ${show(re)}, fs ${show(fs)}, qms ${show(qms)}, qes ${show(qes)}`, "Make it with driverImpedance");
+    throw new DividingNetworkError(
+      "invalid-part",
+      `a driver's model must have a resistance above 0 Ω, and qms and qes above 0 beside its fs, got re ${show(re)}, fs ${show(fs)}, qms ${show(qms)}, qes ${show(qes)}`,
+      "Make it with driverImpedance",
+    );
   }
   return { terminals: 2, branches: [{ from: 0, to: 1, law: driverLaw, values: [re, le, re2, le2, k, n, fs, qms, qes] }] };
 }
@@ -130,11 +144,14 @@ export const driverKind: PartKind<DriverImpedance> = {
   joins: "nodes",
   expand: expandDriver,
   words(part) {
-    if ("model" in part) return [`Driver Re ${formatQuantity(part.model.re, "Ω")}`, part.model.fs > 0 ? `fs ${formatQuantity(part.model.fs, "Hz")}` : ""];
+    if ("model" in part)
+      return [`Driver Re ${formatQuantity(part.model.re, "Ω")}`, part.model.fs > 0 ? `fs ${formatQuantity(part.model.fs, "Hz")}` : ""];
     const { frequencies } = part.response;
     return ["Driver, measured", `${formatQuantity(frequencies[0]!, "Hz")} to ${formatQuantity(frequencies.at(-1)!, "Hz")}`];
   },
-  symbols: (part) => [{ suffix: "", symbol: "driver", value: "model" in part ? `Re ${formatQuantity(part.model.re, "Ω")}` : "as measured", from: 0, to: 1 }],
+  symbols: (part) => [
+    { suffix: "", symbol: "driver", value: "model" in part ? `Re ${formatQuantity(part.model.re, "Ω")}` : "as measured", from: 0, to: 1 },
+  ],
   sounds: true,
   measured: (part) => ("response" in part ? part.response : undefined),
   model: (part) => ("model" in part ? part.model : undefined),

@@ -3,8 +3,15 @@ import type { Evaluator, Law, ValueLimit } from "./law";
 
 const above0 = { above: 0 } as const;
 const LIMITS: readonly ValueLimit[] = [
-  { unit: "Ω", range: above0 }, { unit: "H", range: { min: 0 } }, { unit: "Ω", range: above0 }, { unit: "H", range: above0 }, { range: above0 },
-  { range: { above: 0, max: 1 } }, { unit: "Hz", range: above0 }, { range: above0 }, { range: above0 },
+  { unit: "Ω", range: above0 },
+  { unit: "H", range: { min: 0 } },
+  { unit: "Ω", range: above0 },
+  { unit: "H", range: above0 },
+  { range: above0 },
+  { range: { above: 0, max: 1 } },
+  { unit: "Hz", range: above0 },
+  { range: above0 },
+  { range: above0 },
 ];
 
 /**
@@ -47,7 +54,7 @@ function impedanceAt(p: ArrayLike<number>, o: number, f: number, w: number, out:
   if (fs > 0 && f > 0) {
     const qms = p[o + 7]!;
     const u = qms * (f / fs - fs / f);
-    const peak = ((re * qms) / p[o + 8]!) / (1 + u * u);
+    const peak = (re * qms) / p[o + 8]! / (1 + u * u);
     zr += peak;
     zi -= peak * u;
   }
@@ -86,7 +93,7 @@ function impedanceSlope(p: ArrayLike<number>, o: number, index: number, f: numbe
     zr = index === 4 ? cr : k * (cr * lr - ci * li);
     zi = index === 4 ? ci : k * (cr * li + ci * lr);
   } else if (motional && index === 6) {
-    const scale = ((re * qms) / qes) * qms * (f / fs + fs / f) / fs;
+    const scale = (((re * qms) / qes) * qms * (f / fs + fs / f)) / fs;
     zr = -scale * hi;
     zi = scale * hr;
   } else if (motional && index === 7) {

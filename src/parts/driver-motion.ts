@@ -56,18 +56,41 @@ export type DriverMotionOptions =
 /** Reads a driver's constants; a `DriverMotion` is one of their forms. */
 export function checkMotion(caller: string, argument: string, options: DriverMotionOptions): DriverMotion {
   const at = (name: string) => (argument === "" ? name : `${argument}.${name}`);
-  const given = checkOptions(caller, options as Partial<Record<string, unknown>>, ["re", "le", "bl", "mms", "cms", "rms", "fs", "qms", "qes"]);
+  const given = checkOptions(caller, options as Partial<Record<string, unknown>>, [
+    "re",
+    "le",
+    "bl",
+    "mms",
+    "cms",
+    "rms",
+    "fs",
+    "qms",
+    "qes",
+  ]);
   const positive = (name: string, unit: string) => checkNumber(caller, at(name), given[name], { above: 0, unit });
-  const [re, le] = [inSi(caller, at("re"), given["re"], "Ω", { above: 0 }), given["le"] === undefined ? 0 : inSi(caller, at("le"), given["le"], "H", { min: 0 })];
+  const [re, le] = [
+    inSi(caller, at("re"), given["re"], "Ω", { above: 0 }),
+    given["le"] === undefined ? 0 : inSi(caller, at("le"), given["le"], "H", { min: 0 }),
+  ];
   const mass = () => inSi(caller, at("mms"), given["mms"], "kg", { above: 0 });
   if (given["fs"] === undefined) {
     if (given["qms"] !== undefined || given["qes"] !== undefined) throw incomplete(caller, argument);
     return Object.freeze({ re, le, bl: positive("bl", "T·m"), mms: mass(), cms: positive("cms", "m/N"), rms: positive("rms", "N·s/m") });
   }
-  if (given["cms"] !== undefined || given["rms"] !== undefined || (given["bl"] === undefined) === (given["mms"] === undefined)) throw incomplete(caller, argument);
-  const [omega, qms, qes] = [2 * Math.PI * inSi(caller, at("fs"), given["fs"], "Hz", { above: 0 }), positive("qms", ""), positive("qes", "")];
+  if (given["cms"] !== undefined || given["rms"] !== undefined || (given["bl"] === undefined) === (given["mms"] === undefined))
+    throw incomplete(caller, argument);
+  const [omega, qms, qes] = [
+    2 * Math.PI * inSi(caller, at("fs"), given["fs"], "Hz", { above: 0 }),
+    positive("qms", ""),
+    positive("qes", ""),
+  ];
   const mms = given["mms"] === undefined ? (positive("bl", "T·m") ** 2 * qes) / (omega * re) : mass();
-  const found = positiveResults(caller, { mms, bl: Math.sqrt((omega * mms * re) / qes), cms: 1 / (omega ** 2 * mms), rms: (omega * mms) / qms });
+  const found = positiveResults(caller, {
+    mms,
+    bl: Math.sqrt((omega * mms * re) / qes),
+    cms: 1 / (omega ** 2 * mms),
+    rms: (omega * mms) / qms,
+  });
   return Object.freeze({ re, le, ...found });
 }
 

@@ -105,23 +105,44 @@ export function driverParameters(impedance: FrequencyResponse, options?: DriverP
   const high = given.to === undefined ? Infinity : inSi(caller, "to", given.to, "Hz", { above: low });
   const within = (hz: number): boolean => hz > 0 && hz >= low && hz <= high;
   const kept = Array.from(whole.frequencies.keys()).filter((k) => within(whole.frequencies[k]!));
-  if (kept.length < 12) throw new DividingNetworkError("undetermined", `${caller}: "impedance" must have at least 12 points above 0 Hz in the band, got ${kept.length}`);
+  if (kept.length < 12)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "impedance" must have at least 12 points above 0 Hz in the band, got ${kept.length}`,
+    );
   const f = Float64Array.from(kept, (k) => whole.frequencies[k]!);
   const zRe = Float64Array.from(kept, (k) => whole.re[k]!);
   const zIm = Float64Array.from(kept, (k) => whole.im[k]!);
   const size = zRe.map((value, k) => Math.hypot(value, zIm[k]!));
   // Products of a few of these stay far from the ends of double precision.
   if (![...size, ...f].every((value) => value > 1e-50 && value < 1e50)) {
-    throw new DividingNetworkError("invalid-response", `${caller}: "impedance" must be between 1e-50 and 1e50 Ω everywhere, at frequencies between 1e-50 and 1e50 Hz`);
+    throw new DividingNetworkError(
+      "invalid-response",
+      `${caller}: "impedance" must be between 1e-50 and 1e50 Ω everywhere, at frequencies between 1e-50 and 1e50 Hz`,
+    );
   }
   const re = stated ?? zRe.reduce((least, value) => Math.min(least, value), Infinity);
-  if (!(re > 0)) throw new DividingNetworkError("undetermined", `${caller}: "re" must be given: the curve has no positive real part to take it from, in Ω`);
+  if (!(re > 0))
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "re" must be given: the curve has no positive real part to take it from, in Ω`,
+    );
   const top = peakIndex(size);
-  if (top < 0) throw new DividingNetworkError("undetermined", `${caller}: "impedance" must show its resonance peak, got none inside the band`, "Measure from well below the resonance to well above it");
+  if (top < 0)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "impedance" must show its resonance peak, got none inside the band`,
+      "Measure from well below the resonance to well above it",
+    );
   const found = threePointRule(f, size, re, top);
   const guess = { re: stated ?? size.reduce((least, value) => Math.min(least, value)), fs: f[top]!, top: size[top]! };
   const fit = fitted(chooseCoil({ f, re: zRe, im: zIm, stated, guess }, coil), stated !== undefined);
-  return Object.freeze({ fit, ...(typeof found === "string" ? { threePoint: undefined, threePointProblem: found } : { threePoint: found, threePointProblem: undefined }) });
+  return Object.freeze({
+    fit,
+    ...(typeof found === "string"
+      ? { threePoint: undefined, threePointProblem: found }
+      : { threePoint: found, threePointProblem: undefined }),
+  });
 }
 
 function fitted({ fit, problem }: ChosenCoil, stated: boolean): FittedParameters {
@@ -136,7 +157,11 @@ function fitted({ fit, problem }: ChosenCoil, stated: boolean): FittedParameters
     misfit += Math.expm1(size) ** 2 + 4 * Math.exp(size) * Math.sin(turn / 2) ** 2;
   }
   return Object.freeze({
-    model: Object.freeze(model), qts, res, coil: fit.formula.coil, coilProblem: problem,
+    model: Object.freeze(model),
+    qts,
+    res,
+    coil: fit.formula.coil,
+    coilProblem: problem,
     relativeErrors: Object.freeze(relativeErrors),
     undetermined: Object.freeze(Object.keys(errors).filter((name) => !(name in relativeErrors))),
     misfit: Math.sqrt((2 * misfit) / deviations.length),

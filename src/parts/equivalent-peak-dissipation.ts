@@ -25,11 +25,14 @@ import { checkResponse } from "../response/internal";
  */
 export function equivalentPeakDissipationResistance(impedance: FrequencyResponse): Float64Array;
 export function equivalentPeakDissipationResistance(impedance: { readonly re: number; readonly im: number }): number;
-export function equivalentPeakDissipationResistance(impedance: FrequencyResponse | { readonly re: number; readonly im: number }): Float64Array | number {
+export function equivalentPeakDissipationResistance(
+  impedance: FrequencyResponse | { readonly re: number; readonly im: number },
+): Float64Array | number {
   const caller = "equivalentPeakDissipationResistance";
   if (typeof impedance === "object" && impedance !== null && typeof impedance.re === "number" && typeof impedance.im === "number") {
     const { re, im } = impedance;
-    if (!(Number.isFinite(re) && Number.isFinite(im))) throw new DividingNetworkError("invalid-argument", `${caller}: "impedance" must be finite, in Ω, got ${show(re)} + j(${show(im)})`);
+    if (!(Number.isFinite(re) && Number.isFinite(im)))
+      throw new DividingNetworkError("invalid-argument", `${caller}: "impedance" must be finite, in Ω, got ${show(re)} + j(${show(im)})`);
     return peakResistance(caller, re, im, "");
   }
   const { frequencies, re, im } = checkResponse(caller, "impedance", impedance);
@@ -42,7 +45,11 @@ function peakResistance(caller: string, re: number, im: number, where: string): 
   // |Z| re the larger part: the sum of squares may leave what a number can hold, and the result does not.
   const size = Math.hypot(re / largest, im / largest);
   if (re / largest < -1e-9 * size) {
-    throw new DividingNetworkError("not-passive", `${caller}: "impedance" must have a real part of at least 0 Ω, got ${re} Ω${where}`, "A loudspeaker cannot give back more than it took; check the measurement's time zero");
+    throw new DividingNetworkError(
+      "not-passive",
+      `${caller}: "impedance" must have a real part of at least 0 Ω, got ${re} Ω${where}`,
+      "A loudspeaker cannot give back more than it took; check the measurement's time zero",
+    );
   }
   const phase = Math.min(Math.PI / 2, Math.abs(Math.atan2(im, re)));
   // Never above the larger part, but for rounding.

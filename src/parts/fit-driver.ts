@@ -41,7 +41,13 @@ export function fitDriver(task: FitTask, formula: CoilFormula, limit?: DriverFit
   const errors = Object.keys(values).map((name) => [name, propagatedError(best, (p) => Math.log(Math.abs(quantities(p)[name]!)))]);
   write(best.parameters, deviations);
   return {
-    formula, valid: valid.length > 0, values, errors: Object.fromEntries(errors) as DriverFit["errors"], deviations, squares: best.squares,
-    parameters: best.parameters, converged: best.converged,
+    formula,
+    valid: valid.length > 0,
+    values,
+    errors: Object.fromEntries(errors) as DriverFit["errors"],
+    deviations,
+    squares: best.squares,
+    parameters: best.parameters,
+    converged: best.converged,
   };
 }

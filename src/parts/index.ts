@@ -14,7 +14,12 @@ export { closedBox, closedBoxResponse, type ClosedBox } from "./closed-box";
 export type { CoilModel } from "./coil-formula";
 export { driverParameters, type DriverParameters, type DriverParametersOptions, type FittedParameters } from "./driver-parameters";
 export { equivalentPeakDissipationResistance } from "./equivalent-peak-dissipation";
-export { parametersFromAddedMass, parametersFromKnownVolume, type FreeAirParameters, type MechanicalParameters } from "./mechanical-parameters";
+export {
+  parametersFromAddedMass,
+  parametersFromKnownVolume,
+  type FreeAirParameters,
+  type MechanicalParameters,
+} from "./mechanical-parameters";
 export { displacementPerVolt } from "./displacement-per-volt";
 export type { DriverMotion, DriverMotionOptions } from "./driver-motion";
 export { displacementLevelDb, volumeDisplacementFromLevel } from "./piston-level";

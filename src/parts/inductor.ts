@@ -34,7 +34,14 @@ export interface Inductor {
  * inductor("0.33 mH", { dcr: "0.24 Ω" }).inductance; // 0.00033
  * ```
  */
-export function inductor(inductance: Inductance, options: { readonly dcr?: Resistance | undefined; readonly current?: Current | undefined; readonly tolerance?: RelativeTolerance | undefined } = {}): Inductor {
+export function inductor(
+  inductance: Inductance,
+  options: {
+    readonly dcr?: Resistance | undefined;
+    readonly current?: Current | undefined;
+    readonly tolerance?: RelativeTolerance | undefined;
+  } = {},
+): Inductor {
   const { dcr = 0, current, tolerance } = checkOptions("inductor", options, ["dcr", "current", "tolerance"]);
   return Object.freeze({
     kind: "inductor",
@@ -50,7 +57,10 @@ export const inductorKind: PartKind<Inductor> = {
   maker: "inductor",
   joins: "nodes",
   expand: (part) => ({ terminals: 2, branches: [{ from: 0, to: 1, law: coilLaw, values: [part.inductance, part.dcr] }] }),
-  words: (part) => [`Coil ${formatQuantity(part.inductance, "H")}`, listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", within(part.tolerance), rated(part.current, "A"))],
+  words: (part) => [
+    `Coil ${formatQuantity(part.inductance, "H")}`,
+    listed(part.dcr > 0 ? `DCR ${formatQuantity(part.dcr, "Ω")}` : "", within(part.tolerance), rated(part.current, "A")),
+  ],
   symbols: (part) => [{ suffix: "", symbol: "inductor", value: formatQuantity(part.inductance, "H"), from: 0, to: 1, dot: "coupled" }],
   main: "inductance",
   rated: "current",

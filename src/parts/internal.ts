@@ -1,6 +1,21 @@
 // What other floors use and nobody outside needs.
 export { coilLaw, resistanceLaw } from "./basic-laws";
-export { apartOf, checkPart, describe, describePart, driverModel, expandPart, isCoil, isCoupling, isDriver, mainOf, measuredImpedance, ratingOf, sameKind, SCATTERING } from "./describe";
+export {
+  apartOf,
+  checkPart,
+  describe,
+  describePart,
+  driverModel,
+  expandPart,
+  isCoil,
+  isCoupling,
+  isDriver,
+  mainOf,
+  measuredImpedance,
+  ratingOf,
+  sameKind,
+  SCATTERING,
+} from "./describe";
 export { jsonKinds, jsonValues, partFromValues, type JsonKind } from "./json-kinds";
 export type { PartField, PartKind, PartSymbol } from "./kind";
 export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";

@@ -48,59 +48,106 @@ const tolerance: PartField = { optional, percent: true, range: { min: 0, below: 
 export const jsonKinds: Readonly<Record<PartOrCoupling["kind"], JsonKind>> = {
   resistor: {
     fields: { resistance: { unit: "Ω", range: atLeast0 }, power: { unit: "W", optional, range: above0 }, tolerance },
-    places: "nodes", count: 2, make: ({ resistance, ...rating }) => resistor(resistance!, rating),
+    places: "nodes",
+    count: 2,
+    make: ({ resistance, ...rating }) => resistor(resistance!, rating),
   },
   inductor: {
-    fields: { inductance: { unit: "H", range: atLeast0 }, dcr: { unit: "Ω", optional, range: atLeast0 }, current: { unit: "A", optional, range: above0 }, tolerance },
-    places: "nodes", count: 2, make: ({ inductance, ...more }) => inductor(inductance!, more),
+    fields: {
+      inductance: { unit: "H", range: atLeast0 },
+      dcr: { unit: "Ω", optional, range: atLeast0 },
+      current: { unit: "A", optional, range: above0 },
+      tolerance,
+    },
+    places: "nodes",
+    count: 2,
+    make: ({ inductance, ...more }) => inductor(inductance!, more),
   },
   capacitor: {
-    fields: { capacitance: { unit: "F", range: above0 }, esr: { unit: "Ω", optional, range: atLeast0 }, dissipationFactor: { optional, range: atLeast0 }, voltage: { unit: "V", optional, range: above0 }, tolerance },
-    places: "nodes", count: 2, make: ({ capacitance, ...more }) => capacitor(capacitance!, more),
+    fields: {
+      capacitance: { unit: "F", range: above0 },
+      esr: { unit: "Ω", optional, range: atLeast0 },
+      dissipationFactor: { optional, range: atLeast0 },
+      voltage: { unit: "V", optional, range: above0 },
+      tolerance,
+    },
+    places: "nodes",
+    count: 2,
+    make: ({ capacitance, ...more }) => capacitor(capacitance!, more),
   },
   "l-pad": {
-    fields: { attenuationDb: { range: { min: 0, max: 200, unit: "dB" } }, load: { unit: "Ω", range: above0 }, power: { unit: "W", optional, range: above0 } },
-    places: "nodes", count: 3, make: ({ attenuationDb, load, ...rating }) => lPad({ attenuationDb: attenuationDb!, load: load!, ...rating }),
+    fields: {
+      attenuationDb: { range: { min: 0, max: 200, unit: "dB" } },
+      load: { unit: "Ω", range: above0 },
+      power: { unit: "W", optional, range: above0 },
+    },
+    places: "nodes",
+    count: 3,
+    make: ({ attenuationDb, load, ...rating }) => lPad({ attenuationDb: attenuationDb!, load: load!, ...rating }),
   },
   driver: {
     fields: {
-      re: { unit: "Ω", optional, range: above0 }, le: { unit: "H", optional, range: atLeast0 },
-      re2: { unit: "Ω", optional, range: above0 }, le2: { unit: "H", optional, range: above0 },
-      k: { optional, range: { above: 0, unit: "Ω·sⁿ" } }, n: { optional, range: { above: 0, max: 1 } },
-      fs: { unit: "Hz", optional, range: above0 }, qms: { optional, range: above0 }, qes: { optional, range: above0 },
+      re: { unit: "Ω", optional, range: above0 },
+      le: { unit: "H", optional, range: atLeast0 },
+      re2: { unit: "Ω", optional, range: above0 },
+      le2: { unit: "H", optional, range: above0 },
+      k: { optional, range: { above: 0, unit: "Ω·sⁿ" } },
+      n: { optional, range: { above: 0, max: 1 } },
+      fs: { unit: "Hz", optional, range: above0 },
+      qms: { optional, range: above0 },
+      qes: { optional, range: above0 },
     },
-    places: "nodes", count: 2, make: (values) => driverImpedance(values as unknown as DriverOptions),
+    places: "nodes",
+    count: 2,
+    make: (values) => driverImpedance(values as unknown as DriverOptions),
     makeMeasured: driverImpedance,
-    held: (part) => ("model" in part ? (part).model : {}),
+    held: (part) => ("model" in part ? part.model : {}),
     lacking(values, response) {
       const others = Object.keys(values);
       if (response !== undefined) {
-        return others.length === 0 ? undefined : { message: `has "response" and ${others.map((key) => `"${key}"`).join(", ")}: it is measured, or known by its parameters`, hint: "Remove one of the two" };
+        return others.length === 0
+          ? undefined
+          : {
+              message: `has "response" and ${others.map((key) => `"${key}"`).join(", ")}: it is measured, or known by its parameters`,
+              hint: "Remove one of the two",
+            };
       }
       return values["re"] === undefined
-        ? { message: "must have \"re\" (and what else is known of it), or \"response\"", hint: "Write \"re\": \"5.1 Ω\" for a driver by its parameters, \"response\": \"…\" for the name of its measured impedance" }
+        ? {
+            message: 'must have "re" (and what else is known of it), or "response"',
+            hint: 'Write "re": "5.1 Ω" for a driver by its parameters, "response": "…" for the name of its measured impedance',
+          }
         : undefined;
     },
   },
   custom: {
-    fields: {}, data: ["title", "terminals", "branches"],
-    places: "nodes", count: ({ terminals }) => (typeof terminals === "number" ? terminals : 2),
-    make: (_, { title, terminals, branches }) => part({ title, branches, ...(terminals === undefined ? {} : { terminals }) } as Parameters<typeof part<2 | 3 | 4>>[0]),
+    fields: {},
+    data: ["title", "terminals", "branches"],
+    places: "nodes",
+    count: ({ terminals }) => (typeof terminals === "number" ? terminals : 2),
+    make: (_, { title, terminals, branches }) =>
+      part({ title, branches, ...(terminals === undefined ? {} : { terminals }) } as Parameters<typeof part<2 | 3 | 4>>[0]),
   },
   coupling: { fields: { k: { range: factor } }, places: "coils", count: 2, make: ({ k }) => coupling(k!) },
   transformer: {
     fields: {
-      ratio: { optional, range: {} }, primaryInductance: { unit: "H", optional, range: above0 }, secondaryInductance: { unit: "H", optional, range: above0 },
-      k: { optional, range: factor }, primaryResistance: { unit: "Ω", optional, range: atLeast0 }, secondaryResistance: { unit: "Ω", optional, range: atLeast0 },
+      ratio: { optional, range: {} },
+      primaryInductance: { unit: "H", optional, range: above0 },
+      secondaryInductance: { unit: "H", optional, range: above0 },
+      k: { optional, range: factor },
+      primaryResistance: { unit: "Ω", optional, range: atLeast0 },
+      secondaryResistance: { unit: "Ω", optional, range: atLeast0 },
     },
-    places: "nodes", count: 4, make: (values) => transformer(values as TransformerOptions),
+    places: "nodes",
+    count: 4,
+    make: (values) => transformer(values as TransformerOptions),
     written: ["k"],
     lacking(values) {
       const missing = ["primaryInductance", "secondaryInductance", "k"].filter((key) => values[key] === undefined);
       if (values["ratio"] !== undefined || missing.length === 0) return undefined;
       return {
         message: `must have "ratio", or two windings, whose ${missing.map((key) => `"${key}"`).join(", ")} ${missing.length === 1 ? "is" : "are"} missing`,
-        hint: "Write \"ratio\" (primary to secondary turns) for an ideal transformer, else the values of both windings and \"k\"",
+        hint: 'Write "ratio" (primary to secondary turns) for an ideal transformer, else the values of both windings and "k"',
       };
     },
   },
@@ -114,7 +161,14 @@ export function jsonValues(kind: string, part: object): Values {
 }
 
 /** The part that values make, or its measured impedance where it may have one. */
-export function partFromValues(kind: PartOrCoupling["kind"], values: Values, response?: FrequencyResponse, data: object = {}): PartOrCoupling {
+export function partFromValues(
+  kind: PartOrCoupling["kind"],
+  values: Values,
+  response?: FrequencyResponse,
+  data: object = {},
+): PartOrCoupling {
   const { make, makeMeasured } = jsonKinds[kind];
-  return response === undefined || makeMeasured === undefined ? make(values, data as Readonly<Record<string, unknown>>) : makeMeasured(response);
+  return response === undefined || makeMeasured === undefined
+    ? make(values, data as Readonly<Record<string, unknown>>)
+    : makeMeasured(response);
 }

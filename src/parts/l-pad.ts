@@ -44,7 +44,14 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
   const series = padSeries(load, -amplitudeExcess(-attenuationDb));
   const shunt = padShunt(load, amplitudeExcess(attenuationDb));
   // Below 1e-300 dB the resistance across the load is beyond any number: there is none, as at 0 dB.
-  return Object.freeze({ kind: "l-pad", attenuationDb, load, series, ...(Number.isFinite(shunt) ? { shunt } : {}), ...(power === undefined ? {} : { power: inSi("lPad", "power", power, "W", { above: 0 }) }) });
+  return Object.freeze({
+    kind: "l-pad",
+    attenuationDb,
+    load,
+    series,
+    ...(Number.isFinite(shunt) ? { shunt } : {}),
+    ...(power === undefined ? {} : { power: inSi("lPad", "power", power, "W", { above: 0 }) }),
+  });
 }
 
 export const lPadKind: PartKind<LPad> = {
@@ -52,7 +59,10 @@ export const lPadKind: PartKind<LPad> = {
   noun: "L-pad",
   maker: "lPad",
   joins: "nodes",
-  apart: [[0, 1], [1, 2]],
+  apart: [
+    [0, 1],
+    [1, 2],
+  ],
   expand(part) {
     const branches: PartBranch[] = [{ from: 0, to: 1, law: padSeriesLaw, values: [part.series] }];
     if (part.shunt !== undefined) branches.push({ from: 1, to: 2, law: padShuntLaw, values: [part.shunt] });
@@ -60,7 +70,10 @@ export const lPadKind: PartKind<LPad> = {
   },
   words: (part) => [
     `L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`,
-    listed(`${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`, rated(part.power, "W")),
+    listed(
+      `${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`,
+      rated(part.power, "W"),
+    ),
   ],
   symbols: ({ series, shunt }) => [
     { suffix: "series", symbol: "resistor", value: formatQuantity(series, "Ω"), from: 0, to: 1 },

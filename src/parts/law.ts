@@ -40,7 +40,16 @@ export interface Evaluator {
   /** Writes Y (S) of the points start … start + count − 1 to re[at …] and im[at …]. */
   admittance(values: ArrayLike<number>, offset: number, start: number, count: number, re: Float64Array, im: Float64Array, at: number): void;
   /** Writes ∂Y/∂values[index] of the same points. */
-  derivative(values: ArrayLike<number>, offset: number, index: number, start: number, count: number, re: Float64Array, im: Float64Array, at: number): void;
+  derivative(
+    values: ArrayLike<number>,
+    offset: number,
+    index: number,
+    start: number,
+    count: number,
+    re: Float64Array,
+    im: Float64Array,
+    at: number,
+  ): void;
 }
 
 /** A two-terminal piece of a part, between two of the part's terminals (numbered from 0). */

@@ -44,7 +44,11 @@ function impedanceOn(response: FrequencyResponse, frequencies: Float64Array): Fr
   between.re.forEach((re, i) => {
     // A curve through phases close to ±90° may swing beyond, and a driver that gives power would turn every law of a network round.
     if (!(re > 0)) {
-      throw new DividingNetworkError("invalid-response", `driverImpedance: between its samples the measured impedance comes to a real part of ${re} Ω at ${frequencies[i]} Hz`, "Measure with more points there, or check the phase, which is close to ±90°");
+      throw new DividingNetworkError(
+        "invalid-response",
+        `driverImpedance: between its samples the measured impedance comes to a real part of ${re} Ω at ${frequencies[i]} Hz`,
+        "Measure with more points there, or check the phase, which is close to ±90°",
+      );
     }
   });
   return between;

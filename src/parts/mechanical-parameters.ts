@@ -55,13 +55,20 @@ const names = ["re", "fs", "qms", "qes", "sd", "air"];
  * parametersFromAddedMass({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: "135 cm²", addedMass: "15 g", fsWithMass: 50 / Math.SQRT2 }).mms; // 0.015
  * ```
  */
-export function parametersFromAddedMass(options: FreeAirParameters & { readonly addedMass: Mass; readonly fsWithMass: Frequency }): MechanicalParameters {
+export function parametersFromAddedMass(
+  options: FreeAirParameters & { readonly addedMass: Mass; readonly fsWithMass: Frequency },
+): MechanicalParameters {
   const caller = "parametersFromAddedMass";
   const given = checkOptions(caller, options, [...names, "addedMass", "fsWithMass"]);
   const known = readKnown(caller, given);
   const mass = inSi(caller, "addedMass", given.addedMass, "kg", { above: 0 });
   const lower = inSi(caller, "fsWithMass", given.fsWithMass, "Hz", { above: 0 });
-  if (lower >= known.fs) throw new DividingNetworkError("undetermined", `${caller}: "fsWithMass" must be below "fs", ${known.fs} Hz, got ${lower} Hz`, "A mass lowers the resonance; check that it sits firmly");
+  if (lower >= known.fs)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: "fsWithMass" must be below "fs", ${known.fs} Hz, got ${lower} Hz`,
+      "A mass lowers the resonance; check that it sits firmly",
+    );
   // m / ((fs/fs')² − 1) without the loss of digits where the two are close.
   const mms = mass * (lower / (known.fs - lower)) * (lower / (known.fs + lower));
   return fromCompliance(caller, known, 1 / ((2 * Math.PI * known.fs) ** 2 * mms));
@@ -87,7 +94,9 @@ export function parametersFromAddedMass(options: FreeAirParameters & { readonly 
  * parametersFromKnownVolume({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: "135 cm²", volume: "10 L", fc: 100, qec: 1 }).vas; // 0.03
  * ```
  */
-export function parametersFromKnownVolume(options: FreeAirParameters & { readonly volume: Volume; readonly fc: Frequency; readonly qec?: number | undefined }): MechanicalParameters {
+export function parametersFromKnownVolume(
+  options: FreeAirParameters & { readonly volume: Volume; readonly fc: Frequency; readonly qec?: number | undefined },
+): MechanicalParameters {
   const caller = "parametersFromKnownVolume";
   const given = checkOptions(caller, options, [...names, "volume", "fc", "qec"]);
   const known = readKnown(caller, given);
@@ -95,7 +104,12 @@ export function parametersFromKnownVolume(options: FreeAirParameters & { readonl
   const fc = inSi(caller, "fc", given.fc, "Hz", { above: 0 });
   const ratio = fc / known.fs;
   const stiffening = given.qec === undefined ? ratio ** 2 : ratio * (checkNumber(caller, "qec", given.qec, { above: 0 }) / known.qes);
-  if (!(stiffening > 1)) throw new DividingNetworkError("undetermined", `${caller}: the box must stiffen the suspension, got ${stiffening} times`, "Check fc, qec and that the box is tight");
+  if (!(stiffening > 1))
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: the box must stiffen the suspension, got ${stiffening} times`,
+      "Check fc, qec and that the box is tight",
+    );
   const vas = volume * (stiffening - 1);
   return fromCompliance(caller, known, vas / (known.rho * known.c ** 2 * known.sd ** 2));
 }
@@ -116,5 +130,11 @@ function readKnown(caller: string, given: FreeAirParameters) {
 function fromCompliance(caller: string, { re, fs, qms, qes, sd, rho, c }: ReturnType<typeof readKnown>, cms: number): MechanicalParameters {
   const omega = 2 * Math.PI * fs;
   const mms = 1 / (omega ** 2 * cms);
-  return positiveResults(caller, { mms, cms, rms: (omega * mms) / qms, bl: Math.sqrt((omega * mms * re) / qes), vas: rho * c ** 2 * sd ** 2 * cms });
+  return positiveResults(caller, {
+    mms,
+    cms,
+    rms: (omega * mms) / qms,
+    bl: Math.sqrt((omega * mms * re) / qes),
+    vas: rho * c ** 2 * sd ** 2 * cms,
+  });
 }

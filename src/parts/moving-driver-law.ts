@@ -51,7 +51,14 @@ export function movingDriverLaw(base: Law, values: readonly number[], { re, fs, 
   };
 }
 
-function evaluatorOf(frequencies: Float64Array, still: Float64Array, height: number, fs: number, qms: number, { yr, yi }: { readonly yr: Float64Array; readonly yi: Float64Array }): Evaluator {
+function evaluatorOf(
+  frequencies: Float64Array,
+  still: Float64Array,
+  height: number,
+  fs: number,
+  qms: number,
+  { yr, yi }: { readonly yr: Float64Array; readonly yi: Float64Array },
+): Evaluator {
   return {
     admittance(values, offset, start, count, re, im, at) {
       const a = values[offset]!;

@@ -25,7 +25,11 @@ import { positiveResults } from "./positive-results";
  * ```
  */
 export function displacementLevelDb(options: {
-  readonly displacement: Length; readonly sd: Area; readonly frequency: Frequency; readonly distance?: Length | undefined; readonly air?: Air | undefined;
+  readonly displacement: Length;
+  readonly sd: Area;
+  readonly frequency: Frequency;
+  readonly distance?: Length | undefined;
+  readonly air?: Air | undefined;
 }): number {
   const caller = "displacementLevelDb";
   const given = checkOptions(caller, options, ["displacement", "sd", "frequency", "distance", "air"]);
@@ -55,13 +59,18 @@ export function displacementLevelDb(options: {
  * ```
  */
 export function volumeDisplacementFromLevel(options: {
-  readonly levelDb: number; readonly frequency: Frequency; readonly distance?: Length | undefined; readonly air?: Air | undefined;
+  readonly levelDb: number;
+  readonly frequency: Frequency;
+  readonly distance?: Length | undefined;
+  readonly air?: Air | undefined;
 }): number {
   const caller = "volumeDisplacementFromLevel";
   const given = checkOptions(caller, options, ["levelDb", "frequency", "distance", "air"]);
   const level = checkNumber(caller, "levelDb", given.levelDb, { min: -200, max: 250, unit: "dB" });
   const { rho, f, r } = circumstances(caller, given);
-  return positiveResults(caller, { volume: (REFERENCE_PRESSURE * 10 ** (level / 20)) / simpleSourcePressure(rho, volumeAcceleration(1, f, 1), 2 * Math.PI, r) }).volume;
+  return positiveResults(caller, {
+    volume: (REFERENCE_PRESSURE * 10 ** (level / 20)) / simpleSourcePressure(rho, volumeAcceleration(1, f, 1), 2 * Math.PI, r),
+  }).volume;
 }
 
 function circumstances(caller: string, given: { readonly frequency: Frequency; readonly distance?: Length; readonly air?: Air }) {

@@ -7,7 +7,11 @@ import { DividingNetworkError } from "../errors";
 export function positiveResults<T extends Readonly<Record<string, number>>>(caller: string, results: T): T {
   for (const [name, value] of Object.entries(results)) {
     if (value > 0 && value < Infinity) continue;
-    throw new DividingNetworkError("overflow", `${caller}: "${name}" must be within what a number can hold, got ${value}`, "Check the units of what was given");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: "${name}" must be within what a number can hold, got ${value}`,
+      "Check the units of what was given",
+    );
   }
   return Object.freeze(results);
 }

@@ -32,7 +32,10 @@ export interface Resistor {
  * resistor("4R7", { power: "10 W" }).power; // 10
  * ```
  */
-export function resistor(resistance: Resistance, options: { readonly power?: Power | undefined; readonly tolerance?: RelativeTolerance | undefined } = {}): Resistor {
+export function resistor(
+  resistance: Resistance,
+  options: { readonly power?: Power | undefined; readonly tolerance?: RelativeTolerance | undefined } = {},
+): Resistor {
   const { power, tolerance } = checkOptions("resistor", options, ["power", "tolerance"]);
   return Object.freeze({
     kind: "resistor",

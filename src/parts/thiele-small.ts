@@ -44,7 +44,8 @@ export interface ThieleSmall {
     /** dB re 20 µPa for 2.83 V (√8 V). */
     readonly for2V83Db: number;
     /** dB re 20 µPa for 1 W into the rated impedance. */
-    readonly for1WDb: number };
+    readonly for1WDb: number;
+  };
   /** Ω: motional resistance, Bl²/Rms. */
   readonly res: number;
   /** Ω: the impedance's maximum, Re + Res. */
@@ -94,42 +95,82 @@ export function thieleSmall(constants: DriverConstants): ThieleSmall {
   const { density: rho, speedOfSound: c } = checkAir(caller, given.air);
   const w = startWorking();
   const fs = w.step(
-    "fs", "Hz", { formula: "1 / (2π √(Mms Cms))", tex: "f_s = \\frac{1}{2\\pi\\sqrt{M_{ms}C_{ms}}}", source: small },
-    { Mms: [mms, "kg"], Cms: [cms, "m/N"] }, (v) => 1 / (2 * Math.PI * Math.sqrt(v.Mms * v.Cms)),
+    "fs",
+    "Hz",
+    { formula: "1 / (2π √(Mms Cms))", tex: "f_s = \\frac{1}{2\\pi\\sqrt{M_{ms}C_{ms}}}", source: small },
+    { Mms: [mms, "kg"], Cms: [cms, "m/N"] },
+    (v) => 1 / (2 * Math.PI * Math.sqrt(v.Mms * v.Cms)),
   );
   const qes = w.step(
-    "Qes", "", { formula: "2π fs Mms Re / Bl²", tex: "Q_{es} = \\frac{2\\pi f_s M_{ms} R_e}{(Bl)^2}", source: small },
-    { fs: [fs, "Hz"], Mms: [mms, "kg"], Re: [re, "Ω"], Bl: [bl, "T·m"] }, (v) => (2 * Math.PI * v.fs * v.Mms * v.Re) / v.Bl ** 2,
+    "Qes",
+    "",
+    { formula: "2π fs Mms Re / Bl²", tex: "Q_{es} = \\frac{2\\pi f_s M_{ms} R_e}{(Bl)^2}", source: small },
+    { fs: [fs, "Hz"], Mms: [mms, "kg"], Re: [re, "Ω"], Bl: [bl, "T·m"] },
+    (v) => (2 * Math.PI * v.fs * v.Mms * v.Re) / v.Bl ** 2,
   );
   const qms = w.step(
-    "Qms", "", { formula: "2π fs Mms / Rms", tex: "Q_{ms} = \\frac{2\\pi f_s M_{ms}}{R_{ms}}", source: small },
-    { fs: [fs, "Hz"], Mms: [mms, "kg"], Rms: [rms, "N·s/m"] }, (v) => (2 * Math.PI * v.fs * v.Mms) / v.Rms,
+    "Qms",
+    "",
+    { formula: "2π fs Mms / Rms", tex: "Q_{ms} = \\frac{2\\pi f_s M_{ms}}{R_{ms}}", source: small },
+    { fs: [fs, "Hz"], Mms: [mms, "kg"], Rms: [rms, "N·s/m"] },
+    (v) => (2 * Math.PI * v.fs * v.Mms) / v.Rms,
   );
   const qts = w.step(
-    "Qts", "", { formula: "Qes Qms / (Qes + Qms)", tex: "Q_{ts} = \\frac{Q_{es}Q_{ms}}{Q_{es}+Q_{ms}}", source: small },
-    { Qes: [qes, ""], Qms: [qms, ""] }, (v) => (v.Qes * v.Qms) / (v.Qes + v.Qms),
+    "Qts",
+    "",
+    { formula: "Qes Qms / (Qes + Qms)", tex: "Q_{ts} = \\frac{Q_{es}Q_{ms}}{Q_{es}+Q_{ms}}", source: small },
+    { Qes: [qes, ""], Qms: [qms, ""] },
+    (v) => (v.Qes * v.Qms) / (v.Qes + v.Qms),
   );
   const vas = w.step(
-    "Vas", "m³", { formula: "ρ c² Sd² Cms", tex: "V_{as} = \\rho c^2 S_d^2 C_{ms}", source: small },
-    { ρ: [rho, "kg/m³"], c: [c, "m/s"], Sd: [sd, "m²"], Cms: [cms, "m/N"] }, (v) => v.ρ * v.c ** 2 * v.Sd ** 2 * v.Cms,
+    "Vas",
+    "m³",
+    { formula: "ρ c² Sd² Cms", tex: "V_{as} = \\rho c^2 S_d^2 C_{ms}", source: small },
+    { ρ: [rho, "kg/m³"], c: [c, "m/s"], Sd: [sd, "m²"], Cms: [cms, "m/N"] },
+    (v) => v.ρ * v.c ** 2 * v.Sd ** 2 * v.Cms,
   );
   const efficiency = w.step(
-    "η₀", "", { formula: "4π² fs³ Vas / (c³ Qes)", tex: "\\eta_0 = \\frac{4\\pi^2}{c^3}\\frac{f_s^3 V_{as}}{Q_{es}}", source: small },
-    { fs: [fs, "Hz"], Vas: [vas, "m³"], c: [c, "m/s"], Qes: [qes, ""] }, (v) => (4 * Math.PI ** 2 * v.fs ** 3 * v.Vas) / (v.c ** 3 * v.Qes),
+    "η₀",
+    "",
+    { formula: "4π² fs³ Vas / (c³ Qes)", tex: "\\eta_0 = \\frac{4\\pi^2}{c^3}\\frac{f_s^3 V_{as}}{Q_{es}}", source: small },
+    { fs: [fs, "Hz"], Vas: [vas, "m³"], c: [c, "m/s"], Qes: [qes, ""] },
+    (v) => (4 * Math.PI ** 2 * v.fs ** 3 * v.Vas) / (v.c ** 3 * v.Qes),
   );
   const level = (name: string, power: number): number =>
     w.step(
-      name, "dB", { formula: "10 lg(ρ c η₀ P / (2π r² p₀²))", tex: "L = 10 \\lg \\frac{\\rho c\\, \\eta_0 P}{2\\pi r^2 p_0^2}", source: "derived here: power through a half sphere of 1 m" },
+      name,
+      "dB",
+      {
+        formula: "10 lg(ρ c η₀ P / (2π r² p₀²))",
+        tex: "L = 10 \\lg \\frac{\\rho c\\, \\eta_0 P}{2\\pi r^2 p_0^2}",
+        source: "derived here: power through a half sphere of 1 m",
+      },
       { ρ: [rho, "kg/m³"], c: [c, "m/s"], "η₀": [efficiency, ""], P: [power, "W"], r: [1, "m"], "p₀": [REFERENCE_PRESSURE, "Pa"] },
       (v) => 10 * Math.log10((v.ρ * v.c * v["η₀"] * v.P) / (2 * Math.PI * v.r ** 2 * v["p₀"] ** 2)),
     );
   const power = (voltage: number, formula: string, tex: string, note: string): number =>
-    w.step("P", "W", { formula, tex: `P = ${tex}`, source: "derived here: power into Re", note }, { U: [voltage, "V"], Re: [re, "Ω"] }, (v) => v.U ** 2 / v.Re);
+    w.step(
+      "P",
+      "W",
+      { formula, tex: `P = ${tex}`, source: "derived here: power into Re", note },
+      { U: [voltage, "V"], Re: [re, "Ω"] },
+      (v) => v.U ** 2 / v.Re,
+    );
   const for2V83Db = level("L(2.83 V)", power(SENSITIVITY_VOLTAGE, "U² / Re", "U^2/R_e", "U = √8 V is the voltage of 1 W in 8 Ω"));
   const for1WDb = level("L(1 W)", power(Math.sqrt(rated), "U² / Re", "U^2/R_e", "U is the voltage of 1 W in the rated impedance"));
   const res = bl ** 2 / rms;
   const results = positiveResults(caller, {
-    fs, qes, qms, qts, vas, efficiency, res, zmax: re + res, cmes: mms / bl ** 2, lces: cms * bl ** 2, displacementPerVolt: (bl * cms) / re,
+    fs,
+    qes,
+    qms,
+    qts,
+    vas,
+    efficiency,
+    res,
+    zmax: re + res,
+    cmes: mms / bl ** 2,
+    lces: cms * bl ** 2,
+    displacementPerVolt: (bl * cms) / re,
   });
   // A level is within numbers where its pressure is.
   positiveResults(caller, { "sensitivity.for2V83Db": 10 ** (for2V83Db / 20), "sensitivity.for1WDb": 10 ** (for1WDb / 20) });

@@ -44,7 +44,12 @@ export function peakIndex(magnitude: ArrayLike<number>): number {
  * through the highest three points, f₁ and f₂ where |Z| crosses √(Re Zmax), straight over ln f and ln |Z| between samples. After
  * Thiele (1971) and Small (1972).
  */
-export function threePointRule(frequencies: ArrayLike<number>, magnitude: ArrayLike<number>, re: number, top: number): ThreePointParameters | string {
+export function threePointRule(
+  frequencies: ArrayLike<number>,
+  magnitude: ArrayLike<number>,
+  re: number,
+  top: number,
+): ThreePointParameters | string {
   const [x0, x1, x2] = [-1, 0, 1].map((i) => Math.log(frequencies[top + i]!)) as [number, number, number];
   const [y0, y1, y2] = [-1, 0, 1].map((i) => magnitude[top + i]!) as [number, number, number];
   const s1 = (y1 - y0) / (x1 - x0);

@@ -70,7 +70,12 @@ export function transformer(options: TransformerOptions): Transformer {
   if (typeof options === "object" && options !== null && "ratio" in options) {
     checkOptions(caller, options, ["ratio"]);
     const ratio = checkNumber(caller, "ratio", options.ratio);
-    if (ratio === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "ratio" must be a finite number other than 0, got 0`, "Give primary turns over secondary turns, negative when the secondary is reversed");
+    if (ratio === 0)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "ratio" must be a finite number other than 0, got 0`,
+        "Give primary turns over secondary turns, negative when the secondary is reversed",
+      );
     return Object.freeze({ kind: "transformer", ratio });
   }
   checkOptions(caller, options, ["primaryInductance", "secondaryInductance", "k", "primaryResistance", "secondaryResistance"]);
@@ -88,7 +93,10 @@ export const transformerKind: PartKind<Transformer> = {
   noun: "transformer",
   maker: "transformer",
   joins: "nodes",
-  apart: [[0, 1], [2, 3]],
+  apart: [
+    [0, 1],
+    [2, 3],
+  ],
   expand(part) {
     if ("ratio" in part) return { terminals: 4, branches: [], transformers: [{ primary: [0, 1], secondary: [2, 3], ratio: part.ratio }] };
     return {
@@ -100,15 +108,21 @@ export const transformerKind: PartKind<Transformer> = {
       couplings: [{ first: 0, second: 1, k: part.k }],
     };
   },
-  words: (part) => ("ratio" in part
-    ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
-    : [`Transformer ${formatQuantity(part.primaryInductance, "H")} / ${formatQuantity(part.secondaryInductance, "H")}`, `k ${Number(part.k.toPrecision(3))}`]),
+  words: (part) =>
+    "ratio" in part
+      ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
+      : [
+          `Transformer ${formatQuantity(part.primaryInductance, "H")} / ${formatQuantity(part.secondaryInductance, "H")}`,
+          `k ${Number(part.k.toPrecision(3))}`,
+        ],
   symbols(part) {
-    const [first, second] = "ratio" in part ? ["", ""] : [formatQuantity(part.primaryInductance, "H"), formatQuantity(part.secondaryInductance, "H")];
+    const [first, second] =
+      "ratio" in part ? ["", ""] : [formatQuantity(part.primaryInductance, "H"), formatQuantity(part.secondaryInductance, "H")];
     return [
       { suffix: "primary", symbol: "inductor", value: first, from: 0, to: 1, dot: "always" },
       { suffix: "secondary", symbol: "inductor", value: second, from: 2, to: 3, dot: "always" },
     ];
   },
-  note: (part) => `primary and secondary are one transformer, ${"ratio" in part ? `${threeDigits(part.ratio)} : 1` : `k = ${threeDigits(part.k)}`}. The dots mark its ends of one sense.`,
+  note: (part) =>
+    `primary and secondary are one transformer, ${"ratio" in part ? `${threeDigits(part.ratio)} : 1` : `k = ${threeDigits(part.k)}`}. The dots mark its ends of one sense.`,
 };

@@ -30,13 +30,19 @@ export interface FuseResistance {
  * fuseResistance({ rating: "2 A", current: "2 A" }).resistance; // 0.12 Ω
  * ```
  */
-export function fuseResistance(options: { readonly rating: Current; readonly current?: Current | undefined; readonly coldResistance?: Resistance | undefined; readonly hotRatio?: number | undefined }): FuseResistance {
+export function fuseResistance(options: {
+  readonly rating: Current;
+  readonly current?: Current | undefined;
+  readonly coldResistance?: Resistance | undefined;
+  readonly hotRatio?: number | undefined;
+}): FuseResistance {
   const caller = "fuseResistance";
   checkOptions(caller, options, ["rating", "current", "coldResistance", "hotRatio"]);
   const rating = inSi(caller, "rating", options?.rating, "A", { above: 0 });
   const current = inSi(caller, "current", options.current ?? 0, "A", { min: 0, max: rating });
   const hotRatio = checkNumber(caller, "hotRatio", options.hotRatio ?? 1.6, { min: 1, max: 100 });
-  const coldResistance = options.coldResistance === undefined ? 0.15 / rating : inSi(caller, "coldResistance", options.coldResistance, "Ω", { above: 0 });
+  const coldResistance =
+    options.coldResistance === undefined ? 0.15 / rating : inSi(caller, "coldResistance", options.coldResistance, "Ω", { above: 0 });
   const share = current / rating;
   return positiveResults(caller, { coldResistance, resistance: coldResistance / (1 - (1 - 1 / hotRatio) * share * share) });
 }

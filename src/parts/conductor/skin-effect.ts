@@ -36,7 +36,12 @@ export function skinArgument(diameter: number, frequency: number, resistivity: n
  * skinEffect({ diameter: "2.5 mm", frequency: "20 kHz" }).resistanceRatio; // 1.5968
  * ```
  */
-export function skinEffect(options: { readonly diameter: Length; readonly frequency: Frequency; readonly temperature?: Temperature | undefined; readonly material?: Conductor | undefined }): SkinEffect {
+export function skinEffect(options: {
+  readonly diameter: Length;
+  readonly frequency: Frequency;
+  readonly temperature?: Temperature | undefined;
+  readonly material?: Conductor | undefined;
+}): SkinEffect {
   const caller = "skinEffect";
   checkOptions(caller, options, ["diameter", "frequency", "temperature", "material"]);
   const diameter = inSi(caller, "diameter", options?.diameter, "m", { above: 0, max: 1e6 });
@@ -45,5 +50,9 @@ export function skinEffect(options: { readonly diameter: Length; readonly freque
   const x = skinArgument(diameter, frequency, resistivity, permeability);
   const { re, im } = kelvinRatio(x);
   // Below 1e-4 the inductance has lost less than 1e-17 of itself, and x² may be nothing.
-  return Object.freeze({ resistanceRatio: re, inductanceRatio: x < 1e-4 ? 1 : (8 * im) / x / x, skinDepth: x === 0 ? Infinity : diameter / x / Math.SQRT2 });
+  return Object.freeze({
+    resistanceRatio: re,
+    inductanceRatio: x < 1e-4 ? 1 : (8 * im) / x / x,
+    skinDepth: x === 0 ? Infinity : diameter / x / Math.SQRT2,
+  });
 }

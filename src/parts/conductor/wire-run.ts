@@ -36,19 +36,32 @@ export interface WireRun {
  * ```
  */
 export function wireRun(options: {
-  readonly length: Length; readonly diameter: Length; readonly spacing: Length; readonly frequency?: Frequency | undefined; readonly temperature?: Temperature | undefined; readonly material?: Conductor | undefined;
+  readonly length: Length;
+  readonly diameter: Length;
+  readonly spacing: Length;
+  readonly frequency?: Frequency | undefined;
+  readonly temperature?: Temperature | undefined;
+  readonly material?: Conductor | undefined;
 }): WireRun {
   const caller = "wireRun";
   checkOptions(caller, options, ["length", "diameter", "spacing", "frequency", "temperature", "material"]);
   const length = inSi(caller, "length", options?.length, "m", { above: 0 });
   const diameter = inSi(caller, "diameter", options.diameter, "m", { above: 0, max: 1e6 });
   const spacing = inSi(caller, "spacing", options.spacing, "m", { above: 0 });
-  if (spacing < diameter) throw new DividingNetworkError("invalid-argument", `${caller}: "spacing" must be at least the diameter of ${diameter} m, got ${spacing}`, "It is counted from centre to centre");
+  if (spacing < diameter)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "spacing" must be at least the diameter of ${diameter} m, got ${spacing}`,
+      "It is counted from centre to centre",
+    );
   const { temperature = 20, material = "copper" } = options;
   const { permeability } = conductorAt(caller, material, temperature);
   const skin = skinEffect({ diameter, frequency: options.frequency ?? 0, temperature, material });
   return positiveResults(caller, {
     resistance: 2 * wireResistance({ diameter, length, temperature, material }) * skin.resistanceRatio,
-    inductance: (VACUUM_PERMEABILITY / Math.PI) * length * (Math.log(2) + Math.log(spacing) - Math.log(diameter) + (permeability / 4) * skin.inductanceRatio),
+    inductance:
+      (VACUUM_PERMEABILITY / Math.PI)
+      * length
+      * (Math.log(2) + Math.log(spacing) - Math.log(diameter) + (permeability / 4) * skin.inductanceRatio),
   });
 }

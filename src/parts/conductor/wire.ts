@@ -61,7 +61,12 @@ export function wireGauge(options: { readonly diameter: Length }): number {
  * wireResistance({ diameter: "1 mm", length: "10 m", temperature: "75 °C" }); // 0.26697 Ω
  * ```
  */
-export function wireResistance(options: { readonly diameter: Length; readonly length: Length; readonly temperature?: Temperature | undefined; readonly material?: Conductor | undefined }): number {
+export function wireResistance(options: {
+  readonly diameter: Length;
+  readonly length: Length;
+  readonly temperature?: Temperature | undefined;
+  readonly material?: Conductor | undefined;
+}): number {
   const caller = "wireResistance";
   checkOptions(caller, options, ["diameter", "length", "temperature", "material"]);
   const diameter = inSi(caller, "diameter", options?.diameter, "m", { above: 0 });

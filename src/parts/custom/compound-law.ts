@@ -31,7 +31,16 @@ export function compoundLaw(data: LawData): { readonly law: Law; readonly values
     return nodes.push(node) - 1;
   };
   add(data);
-  return { law: Object.freeze({ name: "compound", parameters, limits, bind: (frequencies: Float64Array) => evaluatorOf(nodes, frequencies), ratio: ratioOf(nodes) }), values };
+  return {
+    law: Object.freeze({
+      name: "compound",
+      parameters,
+      limits,
+      bind: (frequencies: Float64Array) => evaluatorOf(nodes, frequencies),
+      ratio: ratioOf(nodes),
+    }),
+    values,
+  };
 }
 
 function ratioOf(nodes: readonly Node[]): Law["ratio"] {
@@ -76,7 +85,14 @@ function evaluatorOf(nodes: readonly Node[], frequencies: Float64Array): Evaluat
  * Each node's law as a·V = b·I, which stays finite where its admittance or its impedance doesn't, with the derivatives of a and b by value `wanted`: eight numbers a node, Re and Im of
  * a, b, ∂a, ∂b. Every node is scaled to a size of 1, so that no product of many leaves leaves the range of numbers.
  */
-function evaluate(nodes: readonly Node[], values: ArrayLike<number>, offset: number, omega: number, wanted: number, work: Float64Array): void {
+function evaluate(
+  nodes: readonly Node[],
+  values: ArrayLike<number>,
+  offset: number,
+  omega: number,
+  wanted: number,
+  work: Float64Array,
+): void {
   for (let k = 0; k < nodes.length; k++) {
     const node = nodes[k]!;
     const at = 8 * k;
@@ -91,7 +107,15 @@ function evaluate(nodes: readonly Node[], values: ArrayLike<number>, offset: num
 }
 
 /** `own`: 0 or 1 where the leaf's first or second value is the one wanted. */
-function leaf(kind: "resistance" | "inductance" | "capacitance" | "fractional", values: ArrayLike<number>, at: number, omega: number, own: number, work: Float64Array, to: number): void {
+function leaf(
+  kind: "resistance" | "inductance" | "capacitance" | "fractional",
+  values: ArrayLike<number>,
+  at: number,
+  omega: number,
+  own: number,
+  work: Float64Array,
+  to: number,
+): void {
   work.fill(0, to, to + 8);
   const value = values[at]!;
   const wanted = own === 0 ? 1 : 0;
@@ -116,7 +140,11 @@ function leaf(kind: "resistance" | "inductance" | "capacitance" | "fractional", 
     work[to + 3] = value * pi;
     if (own === 0) [work[to + 6], work[to + 7]] = [pr, pi];
     // ∂/∂n = K·(jω)ⁿ·ln(jω)
-    if (own === 1) [work[to + 6], work[to + 7]] = [value * (pr * Math.log(omega) - (pi * Math.PI) / 2), value * (pr * (Math.PI / 2) + pi * Math.log(omega))];
+    if (own === 1)
+      [work[to + 6], work[to + 7]] = [
+        value * (pr * Math.log(omega) - (pi * Math.PI) / 2),
+        value * (pr * (Math.PI / 2) + pi * Math.log(omega)),
+      ];
   }
 }
 
@@ -134,7 +162,10 @@ function join(first: 0 | 2, work: Float64Array, at: number, other: number): void
   const x = product(at, first, other, first);
   const y = sum(product(at, second, other, first), product(at, first, other, second));
   const dx = sum(product(at, first + 4, other, first), product(at, first, other, first + 4));
-  const dy = sum(sum(product(at, second + 4, other, first), product(at, second, other, first + 4)), sum(product(at, first + 4, other, second), product(at, first, other, second + 4)));
+  const dy = sum(
+    sum(product(at, second + 4, other, first), product(at, second, other, first + 4)),
+    sum(product(at, first + 4, other, second), product(at, first, other, second + 4)),
+  );
   work.set(x, at + first);
   work.set(y, at + second);
   work.set(dx, at + first + 4);

@@ -55,27 +55,71 @@ export function part<const N extends 2 | 3 | 4 = 2>(options: {
 }): CustomPart<N> {
   const caller = "part";
   const { title, terminals = 2, branches } = checkOptions(caller, options, ["title", "terminals", "branches"]);
-  if (typeof title !== "string" || title.trim() === "" || title.length > 80) throw new DividingNetworkError("invalid-argument", `${caller}: "title" must be words of at most 80 characters, got ${show(title)}`, "As in \"Cored coil\"");
+  if (typeof title !== "string" || title.trim() === "" || title.length > 80)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "title" must be words of at most 80 characters, got ${show(title)}`,
+      'As in "Cored coil"',
+    );
   checkNumber(caller, "terminals", terminals, { min: 2, max: 4, integer: true });
   const list = checkList<unknown>(caller, "branches", branches, "{ from, to, law }");
-  if (list.length === 0 || list.length > MOST_BRANCHES) throw new DividingNetworkError("invalid-argument", `${caller}: "branches" must be 1 to ${MOST_BRANCHES} branches, got ${list.length}`);
+  if (list.length === 0 || list.length > MOST_BRANCHES)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "branches" must be 1 to ${MOST_BRANCHES} branches, got ${list.length}`);
   const own = list.map((each, index): CustomBranch => {
-    const { from = 0, to = 1, law } = checkOptions(`${caller}: branches[${index}]`, each as { readonly from?: unknown; readonly to?: unknown; readonly law?: unknown }, ["from", "to", "law"]);
-    const terminal = (end: string, value: unknown) => checkNumber(caller, `branches[${index}].${end}`, value, { min: 0, max: terminals - 1, integer: true });
-    if (terminal("from", from) === terminal("to", to)) throw new DividingNetworkError("invalid-argument", `${caller}: "branches[${index}]" must lie between two terminals, got both ends at ${show(from)}`);
+    const {
+      from = 0,
+      to = 1,
+      law,
+    } = checkOptions(`${caller}: branches[${index}]`, each as { readonly from?: unknown; readonly to?: unknown; readonly law?: unknown }, [
+      "from",
+      "to",
+      "law",
+    ]);
+    const terminal = (end: string, value: unknown) =>
+      checkNumber(caller, `branches[${index}].${end}`, value, { min: 0, max: terminals - 1, integer: true });
+    if (terminal("from", from) === terminal("to", to))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "branches[${index}]" must lie between two terminals, got both ends at ${show(from)}`,
+      );
     return { from: from as number, to: to as number, law: checkLaw(caller, `branches[${index}].law`, law) };
   });
   const names = own.flatMap(({ law }) => compoundLaw(law).law.parameters);
   const twice = names.find((name, index) => names.indexOf(name) < index);
-  if (twice !== undefined) throw new DividingNetworkError("invalid-argument", `${caller}: each value of a part must have a name of its own, got two of ${show(twice)}`, "Give laws their names: resistive(300, \"coreLoss\")");
+  if (twice !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: each value of a part must have a name of its own, got two of ${show(twice)}`,
+      'Give laws their names: resistive(300, "coreLoss")',
+    );
   const first = own.findIndex(({ from, to }) => Math.min(from, to) === 0);
-  if (first !== 0 || own[0]!.from !== 0) throw new DividingNetworkError("invalid-argument", `${caller}: "branches[0]" must begin at terminal 0, got ${own[0]!.from}`, "The current of a part is that into its first terminal");
-  if (own.slice(1).some(({ from, to }) => from === 0 || to === 0)) throw new DividingNetworkError("invalid-argument", `${caller}: only "branches[0]" may end at terminal 0, got another`, "Put laws between the same terminals in parallel: inParallel(…)");
-  for (let at = 0; at < terminals; at++) if (!own.some(({ from, to }) => from === at || to === at)) throw new DividingNetworkError("invalid-argument", `${caller}: each of the ${terminals} terminals must have a branch, got none at terminal ${at}`);
+  if (first !== 0 || own[0]!.from !== 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "branches[0]" must begin at terminal 0, got ${own[0]!.from}`,
+      "The current of a part is that into its first terminal",
+    );
+  if (own.slice(1).some(({ from, to }) => from === 0 || to === 0))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: only "branches[0]" may end at terminal 0, got another`,
+      "Put laws between the same terminals in parallel: inParallel(…)",
+    );
+  for (let at = 0; at < terminals; at++)
+    if (!own.some(({ from, to }) => from === at || to === at))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: each of the ${terminals} terminals must have a branch, got none at terminal ${at}`,
+      );
   return owned({ kind: "custom", title, terminals: terminals as N, branches: own });
 }
 
-const SYMBOLS = { resistance: "resistor", inductance: "inductor", capacitance: "capacitor", fractional: "inductor" } as const satisfies Readonly<Record<string, PartSymbol["symbol"]>>;
+const SYMBOLS = {
+  resistance: "resistor",
+  inductance: "inductor",
+  capacitance: "capacitor",
+  fractional: "inductor",
+} as const satisfies Readonly<Record<string, PartSymbol["symbol"]>>;
 
 /** The first leaf of a law: its main value. */
 function leafOf(law: LawData): Exclude<LawData, { readonly of: unknown }> {
@@ -85,7 +129,8 @@ function leafOf(law: LawData): Exclude<LawData, { readonly of: unknown }> {
 /** The values of a law as the trade writes them, in order. */
 function wordsOf(law: LawData): readonly (readonly [name: string, value: string])[] {
   if ("of" in law) return law.of.flatMap(wordsOf);
-  if (law.law === "fractional") return [[law.name === "" ? "K(jω)ⁿ" : law.name, `K ${Number(law.k.toPrecision(4))}, n ${Number(law.n.toPrecision(4))}`]];
+  if (law.law === "fractional")
+    return [[law.name === "" ? "K(jω)ⁿ" : law.name, `K ${Number(law.k.toPrecision(4))}, n ${Number(law.n.toPrecision(4))}`]];
   return [[law.name, formatQuantity(law.value, law.law === "resistance" ? "Ω" : law.law === "inductance" ? "H" : "F")]];
 }
 
@@ -99,11 +144,21 @@ export const customKind: PartKind<CustomPart> = {
     return { terminals, branches: branches.map(({ from, to, law }) => ({ from, to, ...compoundLaw(law) })) };
   },
   words({ title, branches }) {
-    const [[, first], ...rest] = branches.flatMap(({ law }) => wordsOf(law)) as [readonly [string, string], ...(readonly [string, string])[]];
+    const [[, first], ...rest] = branches.flatMap(({ law }) => wordsOf(law)) as [
+      readonly [string, string],
+      ...(readonly [string, string])[],
+    ];
     return [`${title} ${first}`, rest.map(([name, value]) => `${name} ${value}`).join(", ")];
   },
-  symbols: ({ branches }) => branches.map(({ from, to, law }, index) => {
-    const main = leafOf(law);
-    return { suffix: branches.length === 1 ? "" : String(index + 1), symbol: "of" in law && law.of.length > 2 ? "box" : SYMBOLS[main.law], value: wordsOf(main)[0]![1], from, to };
-  }),
+  symbols: ({ branches }) =>
+    branches.map(({ from, to, law }, index) => {
+      const main = leafOf(law);
+      return {
+        suffix: branches.length === 1 ? "" : String(index + 1),
+        symbol: "of" in law && law.of.length > 2 ? "box" : SYMBOLS[main.law],
+        value: wordsOf(main)[0]![1],
+        from,
+        to,
+      };
+    }),
 };

@@ -23,7 +23,11 @@ const DEEPEST = 10;
  * ```
  */
 export function resistive(resistance: Resistance, name = "resistance"): LawData {
-  return Object.freeze({ law: "resistance", name: checkName("resistive", name), value: inSi("resistive", "resistance", resistance, "Ω", { min: 0 }) });
+  return Object.freeze({
+    law: "resistance",
+    name: checkName("resistive", name),
+    value: inSi("resistive", "resistance", resistance, "Ω", { min: 0 }),
+  });
 }
 
 /**
@@ -41,7 +45,11 @@ export function resistive(resistance: Resistance, name = "resistance"): LawData 
  * ```
  */
 export function inductive(inductance: Inductance, name = "inductance"): LawData {
-  return Object.freeze({ law: "inductance", name: checkName("inductive", name), value: inSi("inductive", "inductance", inductance, "H", { min: 0 }) });
+  return Object.freeze({
+    law: "inductance",
+    name: checkName("inductive", name),
+    value: inSi("inductive", "inductance", inductance, "H", { min: 0 }),
+  });
 }
 
 /**
@@ -59,7 +67,11 @@ export function inductive(inductance: Inductance, name = "inductance"): LawData 
  * ```
  */
 export function capacitive(capacitance: Capacitance, name = "capacitance"): LawData {
-  return Object.freeze({ law: "capacitance", name: checkName("capacitive", name), value: inSi("capacitive", "capacitance", capacitance, "F", { above: 0 }) });
+  return Object.freeze({
+    law: "capacitance",
+    name: checkName("capacitive", name),
+    value: inSi("capacitive", "capacitance", capacitance, "F", { above: 0 }),
+  });
 }
 
 /**
@@ -77,7 +89,12 @@ export function capacitive(capacitance: Capacitance, name = "capacitance"): LawD
  */
 export function fractional(options: { readonly k: number; readonly n: number; readonly name?: string | undefined }): LawData {
   const { k, n, name = "" } = checkOptions("fractional", options, ["k", "n", "name"]);
-  return Object.freeze({ law: "fractional", name: name === "" ? "" : checkName("fractional", name), k: checkNumber("fractional", "k", k, { above: 0, unit: "Ω·sⁿ" }), n: checkNumber("fractional", "n", n, { above: 0, max: 1 }) });
+  return Object.freeze({
+    law: "fractional",
+    name: name === "" ? "" : checkName("fractional", name),
+    k: checkNumber("fractional", "k", k, { above: 0, unit: "Ω·sⁿ" }),
+    n: checkNumber("fractional", "n", n, { above: 0, max: 1 }),
+  });
 }
 
 /**
@@ -120,30 +137,62 @@ function joined(caller: string, law: "series" | "parallel", laws: readonly unkno
 
 /** A law from outside, checked and frozen; `left`: how many more laws there may be in the whole. */
 export function checkLaw(caller: string, argument: string, data: unknown, depth = 0, left: { count: number } = { count: MOST }): LawData {
-  const wrong = (what: string) => new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be ${what}, got ${show(data)}`, "Make it with resistive, inductive, capacitive, fractional, inSeries and inParallel");
+  const wrong = (what: string) =>
+    new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be ${what}, got ${show(data)}`,
+      "Make it with resistive, inductive, capacitive, fractional, inSeries and inParallel",
+    );
   if (typeof data !== "object" || data === null || Array.isArray(data)) throw wrong("a law");
   if (depth > DEEPEST || --left.count < 0) throw wrong(`a law of at most ${MOST} laws, ${DEEPEST} deep`);
-  const given = data as { readonly law?: unknown; readonly name?: unknown; readonly value?: unknown; readonly k?: unknown; readonly n?: unknown; readonly of?: unknown };
+  const given = data as {
+    readonly law?: unknown;
+    readonly name?: unknown;
+    readonly value?: unknown;
+    readonly k?: unknown;
+    readonly n?: unknown;
+    readonly of?: unknown;
+  };
   switch (given.law) {
-    case "resistance": case "inductance": case "capacitance": {
+    case "resistance":
+    case "inductance":
+    case "capacitance": {
       const { name, value } = checkOptions(`${caller}: ${argument}`, given, ["law", "name", "value"]);
       const range = given.law === "capacitance" ? { above: 0 } : { min: 0 };
-      return Object.freeze({ law: given.law, name: checkName(caller, name), value: checkNumber(caller, `${argument}.value`, value, range) });
+      return Object.freeze({
+        law: given.law,
+        name: checkName(caller, name),
+        value: checkNumber(caller, `${argument}.value`, value, range),
+      });
     }
     case "fractional": {
       const { name = "", k, n } = checkOptions(`${caller}: ${argument}`, given, ["law", "name", "k", "n"]);
-      return Object.freeze({ law: "fractional", name: name === "" ? "" : checkName(caller, name), k: checkNumber(caller, `${argument}.k`, k, { above: 0 }), n: checkNumber(caller, `${argument}.n`, n, { above: 0, max: 1 }) });
+      return Object.freeze({
+        law: "fractional",
+        name: name === "" ? "" : checkName(caller, name),
+        k: checkNumber(caller, `${argument}.k`, k, { above: 0 }),
+        n: checkNumber(caller, `${argument}.n`, n, { above: 0, max: 1 }),
+      });
     }
-    case "series": case "parallel": {
+    case "series":
+    case "parallel": {
       const { of } = checkOptions(`${caller}: ${argument}`, given, ["law", "of"]);
       if (!Array.isArray(of) || of.length === 0 || of.length > MOST) throw wrong("at least one law");
-      return owned({ law: given.law, of: Array.from<unknown>(of).map((each, index) => checkLaw(caller, `${argument}[${index}]`, each, depth + 1, left)) });
+      return owned({
+        law: given.law,
+        of: Array.from<unknown>(of).map((each, index) => checkLaw(caller, `${argument}[${index}]`, each, depth + 1, left)),
+      });
     }
-    default: throw wrong("a law");
+    default:
+      throw wrong("a law");
   }
 }
 
 function checkName(caller: string, name: unknown): string {
   if (typeof name === "string" && /^[a-zA-Z][a-zA-Z0-9]{0,39}$/.test(name)) return name;
-  throw new DividingNetworkError("invalid-argument", `${caller}: "name" must be a word of letters and digits, got ${show(name)}`, "As in \"coreLoss\"");
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "name" must be a word of letters and digits, got ${show(name)}`,
+    'As in "coreLoss"',
+  );
 }

@@ -1,6 +1,15 @@
 import { DividingNetworkError } from "../../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../../errors/internal";
-import { formatQuantity, type Capacitance, type Current, type Frequency, type Inductance, type Power, type Resistance, type Voltage } from "../../quantity";
+import {
+  formatQuantity,
+  type Capacitance,
+  type Current,
+  type Frequency,
+  type Inductance,
+  type Power,
+  type Resistance,
+  type Voltage,
+} from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import { combined, LOSS_FREQUENCY, ratingsOf, type Arrangement, type Combination } from "./combination";
 import { eachCombination, piecesBy, type Found } from "./combination-search";
@@ -58,31 +67,68 @@ const UNITS = { resistor: "Ω", inductor: "H", capacitor: "F" } as const;
  * bestCombination(drawer, "capacitor", { value: "12 µF", mostParts: 1 }).says; // "10 µF"
  * ```
  */
-export function bestCombination(drawer: Stock | readonly (StockLine | StockPart)[], kind: StockKind, options: CombinationOptions & { readonly value: Resistance | Inductance | Capacitance }): BestCombination {
+export function bestCombination(
+  drawer: Stock | readonly (StockLine | StockPart)[],
+  kind: StockKind,
+  options: CombinationOptions & { readonly value: Resistance | Inductance | Capacitance },
+): BestCombination {
   const caller = "bestCombination";
   const { parts } = checkStock(caller, "drawer", drawer);
   checkOneOf(caller, "kind", kind, KINDS);
-  const { value: asked, mostParts = 3, closeEnough = 0, frequency = LOSS_FREQUENCY, power, voltage, current, largestPrice } = checkOptions(caller, options, ["value", "mostParts", "closeEnough", "frequency", "power", "voltage", "current", "largestPrice"]);
+  const {
+    value: asked,
+    mostParts = 3,
+    closeEnough = 0,
+    frequency = LOSS_FREQUENCY,
+    power,
+    voltage,
+    current,
+    largestPrice,
+  } = checkOptions(caller, options, ["value", "mostParts", "closeEnough", "frequency", "power", "voltage", "current", "largestPrice"]);
   const value = inSi(caller, "value", asked, UNITS[kind], { above: 0 });
   const most = checkNumber(caller, "mostParts", mostParts, { min: 1, max: 3, integer: true });
   const f = inSi(caller, "frequency", frequency, "Hz", { above: 0 });
   const least = {
-    power: power === undefined ? 0 : inSi(caller, "power", power, "W", { min: 0 }), voltage: voltage === undefined ? 0 : inSi(caller, "voltage", voltage, "V", { min: 0 }), current: current === undefined ? 0 : inSi(caller, "current", current, "A", { min: 0 }),
+    power: power === undefined ? 0 : inSi(caller, "power", power, "W", { min: 0 }),
+    voltage: voltage === undefined ? 0 : inSi(caller, "voltage", voltage, "V", { min: 0 }),
+    current: current === undefined ? 0 : inSi(caller, "current", current, "A", { min: 0 }),
   };
   const price = largestPrice === undefined ? Infinity : checkNumber(caller, "largestPrice", largestPrice, { min: 0 });
   const rated = least.power > 0 || least.voltage > 0 || least.current > 0;
   const allows = ({ pieces, shape }: Found) => {
     const { power: watts, voltage: volts, current: amperes } = ratingsOf(arranged(kind, pieces, shape), kind);
     const bears = (limit: number, has: number | undefined) => limit === 0 || (has !== undefined && has >= limit * (1 - 1e-12));
-    return bears(least.power, watts) && bears(least.voltage, volts) && bears(least.current, amperes) && (price === Infinity || pieces.reduce((sum, { price: own = Infinity }) => sum + own, 0) <= price * (1 + 1e-12));
+    return (
+      bears(least.power, watts)
+      && bears(least.voltage, volts)
+      && bears(least.current, amperes)
+      && (price === Infinity || pieces.reduce((sum, { price: own = Infinity }) => sum + own, 0) <= price * (1 + 1e-12))
+    );
   };
   const own = parts.filter((one) => one.part.kind === kind);
   // Together parts bear at most as many times what the best of them does.
-  const possible = (["power", "voltage", "current"] as const).every((rating) => most * own.reduce((largest, one) => Math.max(largest, one[rating] ?? 0), 0) >= least[rating] * (1 - 1e-12));
-  const found = possible ? eachCombination(caller, piecesBy(caller, own, rated), value, most, checkNumber(caller, "closeEnough", closeEnough, { min: 0, max: 1 }), rated || price < Infinity ? allows : undefined) : undefined;
+  const possible = (["power", "voltage", "current"] as const).every(
+    (rating) => most * own.reduce((largest, one) => Math.max(largest, one[rating] ?? 0), 0) >= least[rating] * (1 - 1e-12),
+  );
+  const found = possible
+    ? eachCombination(
+        caller,
+        piecesBy(caller, own, rated),
+        value,
+        most,
+        checkNumber(caller, "closeEnough", closeEnough, { min: 0, max: 1 }),
+        rated || price < Infinity ? allows : undefined,
+      )
+    : undefined;
   if (found === undefined) {
-    const wanted = [rated ? "bears what is asked for" : "", price < Infinity ? `costs at most ${price}` : ""].filter((word) => word !== "").join(" and ");
-    throw new DividingNetworkError("not-in-stock", `${caller}: "drawer" must hold ${kind === "inductor" ? "an" : "a"} ${kind}${wanted === "" ? "" : ` or combination of at most ${most} that ${wanted}`}, got none for ${formatQuantity(value, UNITS[kind])}`, "Add parts, or ask for less");
+    const wanted = [rated ? "bears what is asked for" : "", price < Infinity ? `costs at most ${price}` : ""]
+      .filter((word) => word !== "")
+      .join(" and ");
+    throw new DividingNetworkError(
+      "not-in-stock",
+      `${caller}: "drawer" must hold ${kind === "inductor" ? "an" : "a"} ${kind}${wanted === "" ? "" : ` or combination of at most ${most} that ${wanted}`}, got none for ${formatQuantity(value, UNITS[kind])}`,
+      "Add parts, or ask for less",
+    );
   }
   const best = combined(arranged(kind, found.pieces, found.shape), kind, found.pieces, f);
   return Object.freeze({ ...best, deviation: mainValue(best.part) / value - 1 });
@@ -90,14 +136,21 @@ export function bestCombination(drawer: Stock | readonly (StockLine | StockPart)
 
 /** The pieces as the search drew them: where values add, coils and resistors stand in series, capacitors side by side. */
 export function arranged(kind: StockKind, pieces: readonly StockPart[], shape: Found["shape"]): Arrangement {
-  const sum = (of: readonly Arrangement[]): Arrangement => Object.freeze(kind === "capacitor" ? { parallel: Object.freeze(of) } : { series: Object.freeze(of) });
-  const harmonic = (of: readonly Arrangement[]): Arrangement => Object.freeze(kind === "capacitor" ? { series: Object.freeze(of) } : { parallel: Object.freeze(of) });
+  const sum = (of: readonly Arrangement[]): Arrangement =>
+    Object.freeze(kind === "capacitor" ? { parallel: Object.freeze(of) } : { series: Object.freeze(of) });
+  const harmonic = (of: readonly Arrangement[]): Arrangement =>
+    Object.freeze(kind === "capacitor" ? { series: Object.freeze(of) } : { parallel: Object.freeze(of) });
   const [a, b, c] = pieces;
   switch (shape) {
-    case "one": return a!;
-    case "sum": return sum(pieces);
-    case "harmonic": return harmonic(pieces);
-    case "sum of harmonic": return sum([a!, harmonic([b!, c!])]);
-    case "harmonic of sum": return harmonic([a!, sum([b!, c!])]);
+    case "one":
+      return a!;
+    case "sum":
+      return sum(pieces);
+    case "harmonic":
+      return harmonic(pieces);
+    case "sum of harmonic":
+      return sum([a!, harmonic([b!, c!])]);
+    case "harmonic of sum":
+      return harmonic([a!, sum([b!, c!])]);
   }
 }

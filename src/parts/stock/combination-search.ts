@@ -33,10 +33,21 @@ export function piecesBy(caller: string, parts: readonly StockPart[], rated: boo
     if (group === undefined) groups.set(key, [one]);
     else group.push(one);
   }
-  if (groups.size > MOST_VALUES) throw new DividingNetworkError("too-many-parts", `${caller}: "drawer" must hold at most ${MOST_VALUES} different values of one kind, got ${groups.size}`, "Leave out those that lie far from what is wanted");
+  if (groups.size > MOST_VALUES)
+    throw new DividingNetworkError(
+      "too-many-parts",
+      `${caller}: "drawer" must hold at most ${MOST_VALUES} different values of one kind, got ${groups.size}`,
+      "Leave out those that lie far from what is wanted",
+    );
   const price = ({ price: own = Infinity }: StockPart) => own;
   return [...groups.values()]
-    .map((group) => ({ value: mainValue(group[0]!.part), pieces: [...group].sort((a, b) => (price(a) === price(b) ? 0 : price(a) - price(b))).flatMap((one) => Array.from({ length: Math.min(3, one.count ?? 3) }, () => one)).slice(0, 3) }))
+    .map((group) => ({
+      value: mainValue(group[0]!.part),
+      pieces: [...group]
+        .sort((a, b) => (price(a) === price(b) ? 0 : price(a) - price(b)))
+        .flatMap((one) => Array.from({ length: Math.min(3, one.count ?? 3) }, () => one))
+        .slice(0, 3),
+    }))
     .sort((a, b) => a.value - b.value);
 }
 
@@ -44,7 +55,14 @@ export function piecesBy(caller: string, parts: readonly StockPart[], rated: boo
  * The nearest of all combinations of at most `most` pieces that is allowed. For one or two pieces the value that is left over is found by bisection; deviation grows to both sides of
  * it, so that few neighbours are looked at.
  */
-export function eachCombination(caller: string, values: readonly Value[], target: number, most: number, closeEnough: number, allows: ((found: Found) => boolean) | undefined): Found | undefined {
+export function eachCombination(
+  caller: string,
+  values: readonly Value[],
+  target: number,
+  most: number,
+  closeEnough: number,
+  allows: ((found: Found) => boolean) | undefined,
+): Found | undefined {
   const n = values.length;
   const v = Float64Array.from(values, ({ value }) => value / target);
   let best: { readonly found: Found; readonly key: number; readonly price: number } | undefined;
@@ -53,14 +71,29 @@ export function eachCombination(caller: string, values: readonly Value[], target
 
   /** Looks at a combination that is at least as near as the best. */
   const look = (shape: Shape, indices: readonly number[], key: number): void => {
-    if (++looked > MOST_LOOKED) throw new DividingNetworkError("too-many-parts", `${caller}: "drawer" must leave at most ${MOST_LOOKED} combinations that are equally near, got more`, "Leave out all but one of values that are the same but for rounding");
+    if (++looked > MOST_LOOKED)
+      throw new DividingNetworkError(
+        "too-many-parts",
+        `${caller}: "drawer" must leave at most ${MOST_LOOKED} combinations that are equally near, got more`,
+        "Leave out all but one of values that are the same but for rounding",
+      );
     const pieces = indices.map((index, place) => values[index]!.pieces[indices.slice(0, place).filter((other) => other === index).length]);
     if (pieces.includes(undefined)) return;
     const found: Found = { pieces: pieces as readonly StockPart[], shape };
     const price = found.pieces.reduce((sum, { price: own = Infinity }) => sum + own, 0);
-    if (best !== undefined && key === best.key && (pieces.length > best.found.pieces.length || (pieces.length === best.found.pieces.length && !(price < best.price)))) return;
+    if (
+      best !== undefined
+      && key === best.key
+      && (pieces.length > best.found.pieces.length || (pieces.length === best.found.pieces.length && !(price < best.price)))
+    )
+      return;
     if (allows !== undefined) {
-      if (++held > MOST_HELD) throw new DividingNetworkError("too-many-parts", `${caller}: "drawer" must leave at most ${MOST_HELD} combinations to be held against what they must bear, got more`, "Leave out parts that bear too little, or ask for fewer pieces");
+      if (++held > MOST_HELD)
+        throw new DividingNetworkError(
+          "too-many-parts",
+          `${caller}: "drawer" must leave at most ${MOST_HELD} combinations to be held against what they must bear, got more`,
+          "Leave out parts that bear too little, or ask for fewer pieces",
+        );
       if (!allows(found)) return;
     }
     best = { found, key, price };

@@ -76,7 +76,12 @@ export function combination(arrangement: Arrangement, options: { readonly freque
   const f = inSi(caller, "frequency", frequency, "Hz", { above: 0 });
   const { arrangement: own, parts } = checkedArrangement(caller, arrangement);
   const kinds = [...new Set(parts.map(({ part }) => part.kind))];
-  if (kinds.length !== 1) throw new DividingNetworkError("invalid-argument", `${caller}: "arrangement" must be of parts of one kind, got ${kinds.join(" and ")}`, "Draw different parts as entries of a network");
+  if (kinds.length !== 1)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "arrangement" must be of parts of one kind, got ${kinds.join(" and ")}`,
+      "Draw different parts as entries of a network",
+    );
   return combined(own, kinds[0]!, parts, f);
 }
 
@@ -87,19 +92,45 @@ export function combined(arrangement: Arrangement, kind: StockKind, parts: reado
   const lossKnown = parts.every((one) => one.lossKnown);
   const alone = parts.length === 1;
   const tolerances = all(parts.map(({ tolerance }) => tolerance));
-  const tolerance = tolerances === undefined ? undefined : alone ? tolerances[0]! : Math.max(valueWith((one) => 1 + one.tolerance!) / value - 1, 1 - valueWith((one) => 1 - one.tolerance!) / value);
-  const facts = { tolerance, ...ratingsOf(arrangement, kind), price: all(parts.map(({ price }) => price))?.reduce((sum, one) => sum + one, 0) };
+  const tolerance =
+    tolerances === undefined
+      ? undefined
+      : alone
+        ? tolerances[0]!
+        : Math.max(valueWith((one) => 1 + one.tolerance!) / value - 1, 1 - valueWith((one) => 1 - one.tolerance!) / value);
+  const facts = {
+    tolerance,
+    ...ratingsOf(arrangement, kind),
+    price: all(parts.map(({ price }) => price))?.reduce((sum, one) => sum + one, 0),
+  };
   return Object.freeze({
-    arrangement, says: says(arrangement, true), parts: Object.freeze([...parts]), part: alone ? parts[0]!.part : withLoss(arrangement, kind, value, parts, frequency, facts), lossKnown,
-    ...(Object.fromEntries(Object.entries(facts).filter(([, fact]) => fact !== undefined)) as { readonly [K in keyof typeof facts]?: number }),
+    arrangement,
+    says: says(arrangement, true),
+    parts: Object.freeze([...parts]),
+    part: alone ? parts[0]!.part : withLoss(arrangement, kind, value, parts, frequency, facts),
+    lossKnown,
+    ...(Object.fromEntries(Object.entries(facts).filter(([, fact]) => fact !== undefined)) as {
+      readonly [K in keyof typeof facts]?: number;
+    }),
   });
 }
 
 /** W, V and A that all bear together; `undefined` where one doesn't say. */
-export function ratingsOf(arrangement: Arrangement, kind: StockKind): { readonly power: number | undefined; readonly voltage: number | undefined; readonly current: number | undefined } {
+export function ratingsOf(
+  arrangement: Arrangement,
+  kind: StockKind,
+): { readonly power: number | undefined; readonly voltage: number | undefined; readonly current: number | undefined } {
   const shares = sharesOf(arrangement, kind);
-  const bears = (rating: "power" | "voltage" | "current", share: (of: Share) => number) => shares.reduce<number | undefined>((least, of) => (least === undefined || of.part[rating] === undefined ? undefined : Math.min(least, of.part[rating] / share(of))), Infinity);
-  return { power: bears("power", ({ volts, amperes }) => volts * amperes), voltage: bears("voltage", ({ volts }) => volts), current: bears("current", ({ amperes }) => amperes) };
+  const bears = (rating: "power" | "voltage" | "current", share: (of: Share) => number) =>
+    shares.reduce<number | undefined>(
+      (least, of) => (least === undefined || of.part[rating] === undefined ? undefined : Math.min(least, of.part[rating] / share(of))),
+      Infinity,
+    );
+  return {
+    power: bears("power", ({ volts, amperes }) => volts * amperes),
+    voltage: bears("voltage", ({ volts }) => volts),
+    current: bears("current", ({ amperes }) => amperes),
+  };
 }
 
 /** Whether values add where parts are connected so. */
@@ -108,7 +139,11 @@ function adds(kind: StockKind, series: boolean): boolean {
 }
 
 function members(arrangement: Arrangement): { readonly of: readonly Arrangement[]; readonly series: boolean } | undefined {
-  return "series" in arrangement ? { of: arrangement.series, series: true } : "parallel" in arrangement ? { of: arrangement.parallel, series: false } : undefined;
+  return "series" in arrangement
+    ? { of: arrangement.series, series: true }
+    : "parallel" in arrangement
+      ? { of: arrangement.parallel, series: false }
+      : undefined;
 }
 
 function totalOf(arrangement: Arrangement, kind: StockKind, value: (part: StockPart) => number): number {
@@ -136,12 +171,21 @@ function sharesOf(arrangement: Arrangement, kind: StockKind, volts = 1, amperes 
   });
 }
 
-function withLoss(arrangement: Arrangement, kind: StockKind, value: number, parts: readonly StockPart[], frequency: number, { power, voltage, current, tolerance }: ReturnType<typeof ratingsOf> & { readonly tolerance: number | undefined }): BoughtPart {
+function withLoss(
+  arrangement: Arrangement,
+  kind: StockKind,
+  value: number,
+  parts: readonly StockPart[],
+  frequency: number,
+  { power, voltage, current, tolerance }: ReturnType<typeof ratingsOf> & { readonly tolerance: number | undefined },
+): BoughtPart {
   if (kind === "resistor") return resistor(value, { power, tolerance });
   const omega = 2 * Math.PI * frequency;
   const { re } = impedanceOf(arrangement, omega);
   if (kind === "inductor") return inductor(value, { dcr: re, current, tolerance });
-  return parts.every(({ part }) => part.kind === "capacitor" && part.esr === 0) ? capacitor(value, { dissipationFactor: re * omega * value, voltage, tolerance }) : capacitor(value, { esr: re, voltage, tolerance });
+  return parts.every(({ part }) => part.kind === "capacitor" && part.esr === 0)
+    ? capacitor(value, { dissipationFactor: re * omega * value, voltage, tolerance })
+    : capacitor(value, { esr: re, voltage, tolerance });
 }
 
 function impedanceOf(arrangement: Arrangement, omega: number): { readonly re: number; readonly im: number } {
@@ -149,10 +193,13 @@ function impedanceOf(arrangement: Arrangement, omega: number): { readonly re: nu
   if (inside === undefined) {
     const { part } = arrangement as StockPart;
     if (part.kind === "inductor") return { re: part.dcr, im: omega * part.inductance };
-    return part.kind === "capacitor" ? { re: part.esr + part.dissipationFactor / (omega * part.capacitance), im: -1 / (omega * part.capacitance) } : { re: part.resistance, im: 0 };
+    return part.kind === "capacitor"
+      ? { re: part.esr + part.dissipationFactor / (omega * part.capacitance), im: -1 / (omega * part.capacitance) }
+      : { re: part.resistance, im: 0 };
   }
   const own = inside.of.map((each) => impedanceOf(each, omega));
-  const sum = (of: readonly { readonly re: number; readonly im: number }[]) => of.reduce((a, b) => ({ re: a.re + b.re, im: a.im + b.im }), { re: 0, im: 0 });
+  const sum = (of: readonly { readonly re: number; readonly im: number }[]) =>
+    of.reduce((a, b) => ({ re: a.re + b.re, im: a.im + b.im }), { re: 0, im: 0 });
   const inverse = ({ re, im }: { readonly re: number; readonly im: number }) => {
     const size = re * re + im * im;
     return { re: re / size, im: -im / size };
@@ -180,7 +227,12 @@ function says(arrangement: Arrangement, outermost: boolean): string {
 /** The arrangement with its lines checked, and each piece. */
 function checkedArrangement(caller: string, given: unknown): { readonly arrangement: Arrangement; readonly parts: readonly StockPart[] } {
   const parts: StockPart[] = [];
-  const wrong = (got: unknown) => new DividingNetworkError("invalid-argument", `${caller}: "arrangement" must be a line of a stock, or { series: […] } or { parallel: […] } of such, at most ${MOST_PIECES} pieces nested at most ${DEEPEST} deep, got ${show(got)}`, "Take lines from stock(…).parts");
+  const wrong = (got: unknown) =>
+    new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "arrangement" must be a line of a stock, or { series: […] } or { parallel: […] } of such, at most ${MOST_PIECES} pieces nested at most ${DEEPEST} deep, got ${show(got)}`,
+      "Take lines from stock(…).parts",
+    );
   const read = (each: unknown, depth: number): Arrangement => {
     if (typeof each !== "object" || each === null || depth > DEEPEST || parts.length >= MOST_PIECES) throw wrong(each);
     if (!("series" in each) && !("parallel" in each)) {

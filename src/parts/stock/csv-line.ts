@@ -2,14 +2,14 @@
 export function csvCells(line: string, separator: string): readonly string[] | "open" | "stray" {
   const cells: string[] = [];
   const spaces = separator === "\t" ? " " : " \t";
-  for (let at = 0; ; ) {
+  for (let at = 0; ;) {
     while (spaces.includes(line[at] ?? "end")) at++;
     let cell = "";
-    if (line[at] === "\"") {
+    if (line[at] === '"') {
       for (at++; ; at++) {
         if (at >= line.length) return "open";
-        if (line[at] !== "\"") cell += line[at];
-        else if (line[at + 1] === "\"") cell += line[at++];
+        if (line[at] !== '"') cell += line[at];
+        else if (line[at + 1] === '"') cell += line[at++];
         else break;
       }
       at++;
@@ -18,7 +18,7 @@ export function csvCells(line: string, separator: string): readonly string[] | "
     } else {
       const end = line.indexOf(separator, at);
       cell = line.slice(at, end < 0 ? line.length : end).trimEnd();
-      if (cell.includes("\"")) return "stray";
+      if (cell.includes('"')) return "stray";
       at = end < 0 ? line.length : end;
     }
     cells.push(cell);
@@ -31,5 +31,7 @@ export function csvCells(line: string, separator: string): readonly string[] | "
 
 /** A cell as it must be written to be read back. */
 export function csvCell(text: string, separator: string): string {
-  return text.includes(separator) || text.includes("\"") || text.startsWith("#") || text !== text.trim() ? `"${text.replaceAll("\"", "\"\"")}"` : text;
+  return text.includes(separator) || text.includes('"') || text.startsWith("#") || text !== text.trim()
+    ? `"${text.replaceAll('"', '""')}"`
+    : text;
 }

@@ -8,8 +8,18 @@ import type { Stock, StockPart } from "./stock-part";
 
 /** Columns, as they are written in the header, and the property that each gives. */
 export const COLUMNS = {
-  name: "name", kind: "kind", value: "value", tolerance: "tolerance", dcr: "dcr", esr: "esr", "dissipation factor": "dissipationFactor",
-  power: "power", voltage: "voltage", current: "current", price: "price", count: "count",
+  name: "name",
+  kind: "kind",
+  value: "value",
+  tolerance: "tolerance",
+  dcr: "dcr",
+  esr: "esr",
+  "dissipation factor": "dissipationFactor",
+  power: "power",
+  voltage: "voltage",
+  current: "current",
+  price: "price",
+  count: "count",
 } as const;
 /** Cells that are numbers without a unit. */
 const NUMBERS: readonly string[] = ["dissipationFactor", "price", "count"];
@@ -62,7 +72,14 @@ export function readStockCsv(text: string, options: { readonly file?: string | u
       layout = layoutOf(file, line, number);
       continue;
     }
-    if (parts.length >= MOST_LINES) throw fileError(file, "too-many-parts", number, `a stock must have at most ${MOST_LINES} lines, got more`, "Leave out what no network needs");
+    if (parts.length >= MOST_LINES)
+      throw fileError(
+        file,
+        "too-many-parts",
+        number,
+        `a stock must have at most ${MOST_LINES} lines, got more`,
+        "Leave out what no network needs",
+      );
     try {
       parts.push(partOf(caller, layout, line, number, commas));
     } catch (error) {
@@ -70,7 +87,14 @@ export function readStockCsv(text: string, options: { readonly file?: string | u
       if (issues.length >= MOST_ISSUES) break;
     }
   }
-  if (layout === undefined) throw fileError(file, "empty-file", undefined, "a stock must have a first line with the names of its columns, got none", "Begin with: kind,value");
+  if (layout === undefined)
+    throw fileError(
+      file,
+      "empty-file",
+      undefined,
+      "a stock must have a first line with the names of its columns, got none",
+      "Begin with: kind,value",
+    );
   if (issues.length > 0) throw errorFromIssues("invalid-stock", issues.length < MOST_ISSUES ? caller : `${caller}: at least`, issues);
   return stockOf(parts);
 }
@@ -80,26 +104,48 @@ function issueOf(error: unknown, caller: string, { name }: TextFile, line: numbe
   if (!(error instanceof DividingNetworkError)) throw error;
   const { code, message, hint } = error;
   const sentence = message.slice(`${caller}: `.length, hint === "" ? undefined : -`. ${hint}`.length);
-  return { code, message: name === undefined ? `line ${line}: ${sentence}` : sentence, hint, line, ...(name === undefined ? {} : { file: name }) };
+  return {
+    code,
+    message: name === undefined ? `line ${line}: ${sentence}` : sentence,
+    hint,
+    line,
+    ...(name === undefined ? {} : { file: name }),
+  };
 }
 
 function layoutOf(file: TextFile, line: string, number: number): Layout {
   const separator = [";", "\t"].find((mark) => line.includes(mark)) ?? ",";
   const cells = csvCells(line, separator);
   if (typeof cells === "string") throw fileError(file, "invalid-stock", number, quoteSays(cells, line), quoteHint);
-  const known = Object.keys(COLUMNS).map((name) => `"${name}"`).join(", ");
+  const known = Object.keys(COLUMNS)
+    .map((name) => `"${name}"`)
+    .join(", ");
   const keys = cells.map((cell, column) => {
     if (cell.startsWith("#")) return undefined;
     const name = cell.toLowerCase().replace(/[\s_-]+/g, " ");
     if (!Object.hasOwn(COLUMNS, name)) {
-      throw fileError(file, "unknown-column", number, `column ${column + 1} of the first line must be named one of ${known}, got ${cell === "" ? "nothing" : show(cell)}`, "Begin a column's name with # to leave the column out");
+      throw fileError(
+        file,
+        "unknown-column",
+        number,
+        `column ${column + 1} of the first line must be named one of ${known}, got ${cell === "" ? "nothing" : show(cell)}`,
+        "Begin a column's name with # to leave the column out",
+      );
     }
     return COLUMNS[name as keyof typeof COLUMNS];
   });
   for (const [name, key] of Object.entries(COLUMNS)) {
     const count = keys.filter((each) => each === key).length;
-    if (count > 1) throw fileError(file, "duplicate-column", number, `a column must stand once, got "${name}" ${count} times`, "Remove one of them");
-    if (count === 0 && (key === "kind" || key === "value")) throw fileError(file, "missing-column", number, `the first line must name a column "${name}", got ${show(line)}`, "Write the names of the columns above the parts, as in: name,kind,value,price,count");
+    if (count > 1)
+      throw fileError(file, "duplicate-column", number, `a column must stand once, got "${name}" ${count} times`, "Remove one of them");
+    if (count === 0 && (key === "kind" || key === "value"))
+      throw fileError(
+        file,
+        "missing-column",
+        number,
+        `the first line must name a column "${name}", got ${show(line)}`,
+        "Write the names of the columns above the parts, as in: name,kind,value,price,count",
+      );
   }
   return { separator, keys };
 }
@@ -115,14 +161,23 @@ function partOf(caller: string, { separator, keys }: Layout, line: string, numbe
   const cells = csvCells(line, separator);
   if (typeof cells === "string") throw refuse("invalid-stock", quoteSays(cells, line), quoteHint);
   if (cells.length !== keys.length) {
-    throw refuse("column-count", `must have as many cells as the first line, ${keys.length}, got ${cells.length} in ${show(line)}`, separator === "," ? "With decimal commas, separate columns by semicolons; put a name that has a comma in quotation marks" : "Leave cells empty that aren't known, but keep the separators");
+    throw refuse(
+      "column-count",
+      `must have as many cells as the first line, ${keys.length}, got ${cells.length} in ${show(line)}`,
+      separator === ","
+        ? "With decimal commas, separate columns by semicolons; put a name that has a comma in quotation marks"
+        : "Leave cells empty that aren't known, but keep the separators",
+    );
   }
   const given: Record<string, unknown> = {};
   cells.forEach((cell, column) => {
     const key = keys[column];
     if (key === undefined || cell === "") return;
     const decimal = DECIMALS.includes(key) ? pointed(refuse, key, cell, separator, number, commas) : cell;
-    given[key] = NUMBERS.includes(key) || (key !== "name" && key !== "kind" && bare.test(decimal) && unitless(key, cells[keys.indexOf("kind")]!)) ? numberOf(refuse, key, decimal) : decimal;
+    given[key] =
+      NUMBERS.includes(key) || (key !== "name" && key !== "kind" && bare.test(decimal) && unitless(key, cells[keys.indexOf("kind")]!))
+        ? numberOf(refuse, key, decimal)
+        : decimal;
   });
   return readStockLine(caller, "", given);
 }
@@ -135,14 +190,35 @@ function unitless(key: string, kind: string): boolean {
 }
 
 /** The cell with a decimal point. A file has one decimal mark. */
-function pointed(refuse: (code: string, message: string, hint: string) => DividingNetworkError, key: string, cell: string, separator: string, number: number, commas: Commas): string {
+function pointed(
+  refuse: (code: string, message: string, hint: string) => DividingNetworkError,
+  key: string,
+  cell: string,
+  separator: string,
+  number: number,
+  commas: Commas,
+): string {
   const comma = /\d,\d|^,\d/.test(cell);
-  if (comma && separator === ",") throw refuse("ambiguous-number-format", `"${key}" must have a decimal point in a file whose columns are separated by commas, got ${show(cell)}`, "Write a decimal point, or separate the columns by semicolons");
-  if (comma && /\d\.\d|,.*,/.test(cell)) throw refuse("ambiguous-number-format", `"${key}" must be written without thousands separators, got ${show(cell)}`, "Write 1200, not 1.200,00");
+  if (comma && separator === ",")
+    throw refuse(
+      "ambiguous-number-format",
+      `"${key}" must have a decimal point in a file whose columns are separated by commas, got ${show(cell)}`,
+      "Write a decimal point, or separate the columns by semicolons",
+    );
+  if (comma && /\d\.\d|,.*,/.test(cell))
+    throw refuse(
+      "ambiguous-number-format",
+      `"${key}" must be written without thousands separators, got ${show(cell)}`,
+      "Write 1200, not 1.200,00",
+    );
   if (comma) commas.comma ??= number;
   else if (/\d\.\d/.test(cell)) commas.point ??= number;
   if (commas.comma !== undefined && commas.point !== undefined) {
-    throw refuse("ambiguous-number-format", `"${key}" must have the decimal mark of the lines before it, got ${show(cell)}, where line ${comma ? commas.point : commas.comma} has a ${comma ? "point" : "comma"}`, "Write one decimal mark in the whole file");
+    throw refuse(
+      "ambiguous-number-format",
+      `"${key}" must have the decimal mark of the lines before it, got ${show(cell)}, where line ${comma ? commas.point : commas.comma} has a ${comma ? "point" : "comma"}`,
+      "Write one decimal mark in the whole file",
+    );
   }
   return comma ? cell.replace(",", ".") : cell;
 }
@@ -150,11 +226,17 @@ function pointed(refuse: (code: string, message: string, hint: string) => Dividi
 function numberOf(refuse: (code: string, message: string, hint: string) => DividingNetworkError, key: string, cell: string): number {
   const number = bare.test(cell) ? Number(cell) : NaN;
   if (Number.isFinite(number)) return number;
-  throw refuse("not-a-number", `"${key}" must be a number without a unit, got ${show(cell)}`, key === "price" ? "Leave the currency out: all prices have the same" : "Leave the cell empty where it isn't known");
+  throw refuse(
+    "not-a-number",
+    `"${key}" must be a number without a unit, got ${show(cell)}`,
+    key === "price" ? "Leave the currency out: all prices have the same" : "Leave the cell empty where it isn't known",
+  );
 }
 
 const quoteHint = "Put a cell in quotation marks as a whole, and double those inside it; a cell can't go on on the next line";
 
 function quoteSays(wrong: "open" | "stray", line: string): string {
-  return wrong === "open" ? `a quotation mark must be closed on the line on which it is opened, got ${show(line)}` : `a quotation mark must stand at the beginning and the end of a cell, got ${show(line)}`;
+  return wrong === "open"
+    ? `a quotation mark must be closed on the line on which it is opened, got ${show(line)}`
+    : `a quotation mark must stand at the beginning and the end of a cell, got ${show(line)}`;
 }

@@ -28,32 +28,33 @@ export interface StockFacts {
 }
 
 /** One line of a stock as it is written: quantities are numbers in SI or text with their unit. */
-export type StockLine = StockFacts & (
-  | {
-      /** Marks a resistor. */
-      readonly kind: "resistor";
-      /** Ω. */
-      readonly value: Resistance;
-    }
-  | {
-      /** Marks a coil. */
-      readonly kind: "inductor";
-      /** H. */
-      readonly value: Inductance;
-      /** Ω: direct-current resistance. */
-      readonly dcr?: Resistance | undefined;
-    }
-  | {
-      /** Marks a capacitor. */
-      readonly kind: "capacitor";
-      /** F. */
-      readonly value: Capacitance;
-      /** Ω: equivalent series resistance; not beside a dissipation factor. */
-      readonly esr?: Resistance | undefined;
-      /** tan δ, dimensionless. */
-      readonly dissipationFactor?: number | undefined;
-    }
-);
+export type StockLine = StockFacts
+  & (
+    | {
+        /** Marks a resistor. */
+        readonly kind: "resistor";
+        /** Ω. */
+        readonly value: Resistance;
+      }
+    | {
+        /** Marks a coil. */
+        readonly kind: "inductor";
+        /** H. */
+        readonly value: Inductance;
+        /** Ω: direct-current resistance. */
+        readonly dcr?: Resistance | undefined;
+      }
+    | {
+        /** Marks a capacitor. */
+        readonly kind: "capacitor";
+        /** F. */
+        readonly value: Capacitance;
+        /** Ω: equivalent series resistance; not beside a dissipation factor. */
+        readonly esr?: Resistance | undefined;
+        /** tan δ, dimensionless. */
+        readonly dissipationFactor?: number | undefined;
+      }
+  );
 
 /** One line of a stock as it was read; what isn't known is absent. */
 export interface StockPart {
@@ -95,7 +96,11 @@ export function isStockKind(part: BoughtPart, kind: StockKind): boolean {
 
 /** Ω that a part loses at 1 kHz beside what it is bought for. */
 export function lossAtOneKilohertz(part: BoughtPart): number {
-  return part.kind === "inductor" ? part.dcr : part.kind === "capacitor" ? part.esr + part.dissipationFactor / (2 * Math.PI * 1000 * part.capacitance) : 0;
+  return part.kind === "inductor"
+    ? part.dcr
+    : part.kind === "capacitor"
+      ? part.esr + part.dissipationFactor / (2 * Math.PI * 1000 * part.capacitance)
+      : 0;
 }
 
 /** The value that a part is bought by: Ω, H or F. */

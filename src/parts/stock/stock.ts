@@ -32,7 +32,12 @@ export const MOST_LINES = 20_000;
 export function stock(lines: readonly (StockLine | StockPart | BoughtPart)[]): Stock {
   const caller = "stock";
   const list = checkList<unknown>(caller, "lines", lines, "lines of a stock");
-  if (list.length > MOST_LINES) throw new DividingNetworkError("too-many-parts", `${caller}: "lines" must have at most ${MOST_LINES} lines, got ${list.length}`, "Leave out what no network needs");
+  if (list.length > MOST_LINES)
+    throw new DividingNetworkError(
+      "too-many-parts",
+      `${caller}: "lines" must have at most ${MOST_LINES} lines, got ${list.length}`,
+      "Leave out what no network needs",
+    );
   return stockOf(list.map((line, index) => readStockLine(caller, `lines[${index}]`, asLine(line))));
 }
 
@@ -61,9 +66,23 @@ export function stockOf(parts: readonly StockPart[]): Stock {
 /** A stock, or the lines of one, as an argument; what was checked before isn't checked again. */
 export function checkStock(caller: string, argument: string, value: unknown): Stock {
   if (isProven(value)) return value as Stock;
-  const list: unknown = Array.isArray(value) ? value : typeof value === "object" && value !== null && "parts" in value ? value.parts : undefined;
-  if (!Array.isArray(list)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a stock or an array of its lines, got ${show(value)}`, "Call stock([{ kind: \"capacitor\", value: \"6.8 µF\" }, …]) or readStockCsv");
-  if (list.length > MOST_LINES) throw new DividingNetworkError("too-many-parts", `${caller}: "${argument}" must have at most ${MOST_LINES} lines, got ${list.length}`, "Leave out what no network needs");
+  const list: unknown = Array.isArray(value)
+    ? value
+    : typeof value === "object" && value !== null && "parts" in value
+      ? value.parts
+      : undefined;
+  if (!Array.isArray(list))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a stock or an array of its lines, got ${show(value)}`,
+      'Call stock([{ kind: "capacitor", value: "6.8 µF" }, …]) or readStockCsv',
+    );
+  if (list.length > MOST_LINES)
+    throw new DividingNetworkError(
+      "too-many-parts",
+      `${caller}: "${argument}" must have at most ${MOST_LINES} lines, got ${list.length}`,
+      "Leave out what no network needs",
+    );
   return stockOf(Array.from(list as readonly unknown[], (line, index) => readStockLine(caller, `${argument}[${index}]`, asLine(line))));
 }
 
@@ -77,7 +96,11 @@ function asLine(line: unknown): unknown {
   return "value" in line ? line : lineOf(line as BoughtPart, false);
 }
 
-const VALUES = [["resistor", "resistance"], ["inductor", "inductance"], ["capacitor", "capacitance"]] as const;
+const VALUES = [
+  ["resistor", "resistance"],
+  ["inductor", "inductance"],
+  ["capacitor", "capacitance"],
+] as const;
 
 /** The part's own key for its value becomes `value`. A loss of 0 is none that anyone stated, unless the line says so. */
 function lineOf(part: BoughtPart, known: boolean): object {
@@ -85,6 +108,9 @@ function lineOf(part: BoughtPart, known: boolean): object {
   if (key === undefined) return part;
   const { [key as string]: value, ...rest } = part as unknown as Record<string, unknown>;
   if (value === undefined) return part;
-  const zero = part.kind === "capacitor" && known && rest["dissipationFactor"] === 0 ? ["dissipationFactor"] : ["dcr", "esr", "dissipationFactor"].filter((loss) => rest[loss] === 0 && !(known && loss === "dcr"));
+  const zero =
+    part.kind === "capacitor" && known && rest["dissipationFactor"] === 0
+      ? ["dissipationFactor"]
+      : ["dcr", "esr", "dissipationFactor"].filter((loss) => rest[loss] === 0 && !(known && loss === "dcr"));
   return { ...Object.fromEntries(Object.entries(rest).filter(([name]) => !zero.includes(name))), value };
 }

@@ -36,7 +36,12 @@ export function writeStockCsv(drawer: Stock, options: WriteStockOptions = {}): s
   const { decimal = ".", separator = decimal === "," ? ";" : "," } = checkOptions(caller, options, ["separator", "decimal"]);
   checkOneOf(caller, "decimal", decimal, [".", ","]);
   checkOneOf(caller, "separator", separator, [",", ";", "\t"]);
-  if (decimal === "," && separator === ",") throw new DividingNetworkError("invalid-argument", `${caller}: "separator" must differ from "decimal", got "," for both`, "Separate with \";\" or a tab");
+  if (decimal === "," && separator === ",")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "separator" must differ from "decimal", got "," for both`,
+      'Separate with ";" or a tab',
+    );
   const rows = parts.map((part) => {
     const line = writeStockLine(part) as unknown as Readonly<Record<string, string | number | undefined>>;
     return Object.values(COLUMNS).map((key) => {

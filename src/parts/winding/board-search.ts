@@ -44,18 +44,27 @@ function posed(coil: CheckedWinding, x: number, y: number, axis: PoseAxis): Pose
 /** Estimates |k| of two coils at their poses. */
 type Estimate = (a: BoardCoil, b: BoardCoil, first: Pose, second: Pose) => number;
 
-const placeOf = (first: Pose, second: Pose): RelativePlace => seenFrom([second.x - first.x, second.y - first.y, second.z - first.z], VECTORS[first.axis], VECTORS[second.axis]);
+const placeOf = (first: Pose, second: Pose): RelativePlace =>
+  seenFrom([second.x - first.x, second.y - first.y, second.z - first.z], VECTORS[first.axis], VECTORS[second.axis]);
 /** The single turn that has the far field of a winding. */
-const turnOf = ({ meanRadius, depth }: BoardCoil): Section => ({ meanRadius: Math.sqrt(meanRadius * meanRadius + (depth * depth) / 12), length: 0, depth: 0 });
+const turnOf = ({ meanRadius, depth }: BoardCoil): Section => ({
+  meanRadius: Math.sqrt(meanRadius * meanRadius + (depth * depth) / 12),
+  length: 0,
+  depth: 0,
+});
 
 /** By one turn for each coil: right to some ten per cent, and where it goes through 0 by symmetry. */
-const byTurns: Estimate = (a, b, first, second) => Math.abs(placedMean(turnOf(a), turnOf(b), placeOf(first, second), b.meanRadius, { outer: 3, inner: 2, extra: 0 })[0]) / Math.sqrt(a.self * b.self);
+const byTurns: Estimate = (a, b, first, second) =>
+  Math.abs(placedMean(turnOf(a), turnOf(b), placeOf(first, second), b.meanRadius, { outer: 3, inner: 2, extra: 0 })[0])
+  / Math.sqrt(a.self * b.self);
 /** By three points of each section, to a per cent or so. */
-const bySections: Estimate = (a, b, first, second) => Math.abs(placedMean(a, b, placeOf(first, second), b.meanRadius, { outer: 3, inner: 2, extra: 0 })[0]) / Math.sqrt(a.self * b.self);
+const bySections: Estimate = (a, b, first, second) =>
+  Math.abs(placedMean(a, b, placeOf(first, second), b.meanRadius, { outer: 3, inner: 2, extra: 0 })[0]) / Math.sqrt(a.self * b.self);
 
 function free(board: Board, coils: readonly BoardCoil[], poses: readonly (Pose | undefined)[], index: number, pose: Pose): boolean {
   const [halfX, halfY] = outline(coils[index]!, pose.axis);
-  if (Math.abs(pose.x) + halfX > board.width / 2 * (1 + 1e-12) || Math.abs(pose.y) + halfY > board.depth / 2 * (1 + 1e-12)) return false;
+  if (Math.abs(pose.x) + halfX > (board.width / 2) * (1 + 1e-12) || Math.abs(pose.y) + halfY > (board.depth / 2) * (1 + 1e-12))
+    return false;
   return poses.every((other, k) => {
     if (k === index || other === undefined) return true;
     const [otherX, otherY] = outline(coils[k]!, other.axis);
@@ -67,7 +76,11 @@ function free(board: Board, coils: readonly BoardCoil[], poses: readonly (Pose |
 function worstOf(estimate: Estimate, coils: readonly BoardCoil[], poses: readonly (Pose | undefined)[], index: number, pose: Pose): number {
   let worst = 0;
   poses.forEach((other, k) => {
-    if (k !== index && other !== undefined) worst = Math.max(worst, k < index ? estimate(coils[k]!, coils[index]!, other, pose) : estimate(coils[index]!, coils[k]!, pose, other));
+    if (k !== index && other !== undefined)
+      worst = Math.max(
+        worst,
+        k < index ? estimate(coils[k]!, coils[index]!, other, pose) : estimate(coils[index]!, coils[k]!, pose, other),
+      );
   });
   return worst;
 }
@@ -90,7 +103,15 @@ function* candidates(board: Board, coil: BoardCoil, middle: Pose | undefined, sh
 }
 
 /** A coil takes the best pose for the others as they lie; tells whether it moved. */
-function improve(estimate: Estimate, coils: readonly BoardCoil[], board: Board, poses: (Pose | undefined)[], index: number, share: number, local: boolean): boolean {
+function improve(
+  estimate: Estimate,
+  coils: readonly BoardCoil[],
+  board: Board,
+  poses: (Pose | undefined)[],
+  index: number,
+  share: number,
+  local: boolean,
+): boolean {
   const now = poses[index];
   let worst = now === undefined ? Infinity : worstOf(estimate, coils, poses, index, now);
   let moved = false;
@@ -105,7 +126,9 @@ function improve(estimate: Estimate, coils: readonly BoardCoil[], board: Board, 
 
 /** Poses for all coils, or the index of one that found no place from any start. */
 export function boardSearch(coils: readonly BoardCoil[], board: Board): readonly Pose[] | number {
-  const order = coils.map((_, index) => index).sort((a, b) => coils[b]!.meanRadius * coils[b]!.length - coils[a]!.meanRadius * coils[a]!.length || a - b);
+  const order = coils
+    .map((_, index) => index)
+    .sort((a, b) => coils[b]!.meanRadius * coils[b]!.length - coils[a]!.meanRadius * coils[a]!.length || a - b);
   let best: { readonly poses: (Pose | undefined)[]; readonly worst: number } | undefined;
   let homeless = order[0]!;
   for (const axis of board.axes) {
@@ -121,12 +144,19 @@ export function boardSearch(coils: readonly BoardCoil[], board: Board): readonly
   }
   if (best === undefined) return homeless;
   const { poses } = best;
-  for (let round = 1; round <= ROUNDS; round++) order.forEach((index) => improve(bySections, coils, board, poses, index, 0.5 ** (round + 1), true));
+  for (let round = 1; round <= ROUNDS; round++)
+    order.forEach((index) => improve(bySections, coils, board, poses, index, 0.5 ** (round + 1), true));
   return poses as readonly Pose[];
 }
 
 /** Poses on the lattice from one place of the largest coil, or the index of a coil that found none. */
-function fromStart(coils: readonly BoardCoil[], board: Board, order: readonly number[], axis: PoseAxis, corner: number): (Pose | undefined)[] | number {
+function fromStart(
+  coils: readonly BoardCoil[],
+  board: Board,
+  order: readonly number[],
+  axis: PoseAxis,
+  corner: number,
+): (Pose | undefined)[] | number {
   const poses: (Pose | undefined)[] = coils.map(() => undefined);
   const first = order[0]!;
   const [halfX, halfY] = outline(coils[first]!, axis);
@@ -134,6 +164,7 @@ function fromStart(coils: readonly BoardCoil[], board: Board, order: readonly nu
   if (!free(board, coils, poses, first, start)) return first;
   poses[first] = start;
   for (const index of order.slice(1)) if (!improve(byTurns, coils, board, poses, index, 1, false)) return index;
-  for (let round = 0; round < 3; round++) if (!order.map((index) => improve(byTurns, coils, board, poses, index, 1, false)).includes(true)) break;
+  for (let round = 0; round < 3; round++)
+    if (!order.map((index) => improve(byTurns, coils, board, poses, index, 1, false)).includes(true)) break;
   return poses;
 }

@@ -21,7 +21,11 @@ import { loopMutual } from "./loop";
  * coaxialMutualInductance({ radiusA: "25 cm", radiusB: "25 cm", distance: "10 cm" }); // 3.376847e-7 H
  * ```
  */
-export function coaxialMutualInductance(options: { readonly radiusA: Length; readonly radiusB: Length; readonly distance: Length }): number {
+export function coaxialMutualInductance(options: {
+  readonly radiusA: Length;
+  readonly radiusB: Length;
+  readonly distance: Length;
+}): number {
   const caller = "coaxialMutualInductance";
   checkOptions(caller, options, ["radiusA", "radiusB", "distance"]);
   const a = inSi(caller, "radiusA", options?.radiusA, "m", { above: 0 });
@@ -30,7 +34,11 @@ export function coaxialMutualInductance(options: { readonly radiusA: Length; rea
   const scale = Math.max(a, b, d);
   const gap = Math.max(Math.abs(a - b), d) / scale;
   if (gap < 1e-150) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "distance" must not be 0 m for equal radii, got ${d}`, "Two circles in one place have no finite mutual inductance; windingInductance takes the section of a winding into account");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "distance" must not be 0 m for equal radii, got ${d}`,
+      "Two circles in one place have no finite mutual inductance; windingInductance takes the section of a winding into account",
+    );
   }
   return positiveResults(caller, { inductance: VACUUM_PERMEABILITY * scale * loopMutual(a / scale, b / scale, d / scale) }).inductance;
 }

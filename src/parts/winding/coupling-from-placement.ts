@@ -17,14 +17,16 @@ export interface CoilPlace {
   /** m, along the first coil's axis. */
   readonly z: Length;
   /** Direction of the second coil's axis, dimensionless, of any length; default that of z. Both coils turn right-handed about their axes. */
-  readonly axis?: {
-    /** Component across the first coil's axis. */
-    readonly x: number;
-    /** Component across the first coil's axis and across x. */
-    readonly y: number;
-    /** Component along the first coil's axis. */
-    readonly z: number;
-  } | undefined;
+  readonly axis?:
+    | {
+        /** Component across the first coil's axis. */
+        readonly x: number;
+        /** Component across the first coil's axis and across x. */
+        readonly y: number;
+        /** Component along the first coil's axis. */
+        readonly z: number;
+      }
+    | undefined;
 }
 
 /** How two coils are coupled. */
@@ -71,18 +73,30 @@ export function couplingFromPlacement(coilA: Winding, coilB: Winding, place: Coi
   const smallest = Math.min(a.meanRadius, b.meanRadius);
   const largest = Math.max(scale, ...position.map(Math.abs));
   if (!(largest < FURTHEST * smallest)) {
-    throw new DividingNetworkError("overflow", `${caller}: "place" and the coils must be within ${FURTHEST} times the smaller mean radius, got ${largest} m and ${smallest} m`, "Check the units of what was given");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: "place" and the coils must be within ${FURTHEST} times the smaller mean radius, got ${largest} m and ${smallest} m`,
+      "Check the units of what was given",
+    );
   }
   const [self, other] = [selfMean(scaled(a, scale)), selfMean(scaled(b, scale))];
   const root = Math.sqrt(self) * Math.sqrt(other);
   const found = mutualMean(scaled(a, scale), scaled(b, scale), position.map((each) => each / scale) as unknown as Triple, axis);
   if (found === undefined) {
-    throw new DividingNetworkError("coils-overlap", `${caller}: "place" must leave each coil its own room, got two coils that overlap`, "Move them apart; lengths are in metres unless they have a unit");
+    throw new DividingNetworkError(
+      "coils-overlap",
+      `${caller}: "place" must leave each coil its own room, got two coils that overlap`,
+      "Move them apart; lengths are in metres unless they have a unit",
+    );
   }
   const { mean, error } = found;
   const mutualInductance = VACUUM_PERMEABILITY * scale * (a.turns * b.turns) * mean;
   if (!Number.isFinite(mutualInductance)) {
-    throw new DividingNetworkError("overflow", `${caller}: "mutualInductance" must be within what a number can hold, got ${mutualInductance}`, "Check the units of what was given");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: "mutualInductance" must be within what a number can hold, got ${mutualInductance}`,
+      "Check the units of what was given",
+    );
   }
   return Object.freeze({ mutualInductance, k: mean / root, error: error / root });
 }
@@ -98,7 +112,12 @@ function checkedPlace(caller: string, place: CoilPlace): { readonly position: Tr
   checkOptions(caller, axis, ["x", "y", "z"]);
   const given = (["x", "y", "z"] as const).map((key) => checkNumber(caller, `place.axis.${key}`, axis?.[key]));
   const largest = Math.max(...given.map(Math.abs));
-  if (largest === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "place.axis" must have a direction, got ${show(axis)} of length 0`, "Leave it out for parallel axes");
+  if (largest === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "place.axis" must have a direction, got ${show(axis)} of length 0`,
+      "Leave it out for parallel axes",
+    );
   const size = Math.hypot(...given.map((each) => each / largest));
   return { position, axis: given.map((each) => each / largest / size) as unknown as Triple };
 }

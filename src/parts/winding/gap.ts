@@ -30,7 +30,10 @@ export function acrossAxis([n1, n2, n3]: readonly [number, number, number]): rea
   const v = [e1 - along * n1, e2 - along * n2, e3 - along * n3];
   const size = Math.hypot(v[0]!, v[1]!, v[2]!);
   const [v1, v2, v3] = v.map((each) => each / size) as [number, number, number];
-  return [[v2 * n3 - v3 * n2, v3 * n1 - v1 * n3, v1 * n2 - v2 * n1], [v1, v2, v3]];
+  return [
+    [v2 * n3 - v3 * n2, v3 * n1 - v1 * n3, v1 * n2 - v2 * n1],
+    [v1, v2, v3],
+  ];
 }
 
 /** The smallest distance from points spread over the second winding, its surface among them, to the first; −1 when one of them lies in it. */

@@ -61,38 +61,63 @@ const AXES = ["x", "y", "z"] as const;
  * ```
  */
 export function leastCoupling(options: {
-  readonly coils: readonly Winding[]; readonly board: { readonly width: Length; readonly depth: Length }; readonly gap?: Length | undefined; readonly axes?: readonly PoseAxis[] | undefined;
+  readonly coils: readonly Winding[];
+  readonly board: { readonly width: Length; readonly depth: Length };
+  readonly gap?: Length | undefined;
+  readonly axes?: readonly PoseAxis[] | undefined;
 }): LeastCoupling {
   const caller = "leastCoupling";
   checkOptions(caller, options, ["coils", "board", "gap", "axes"]);
   const given: unknown = options?.coils;
   if (!Array.isArray(given) || given.length < 2 || given.length > 8) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "coils" must be an array of two to eight coils, got ${show(given)}`, "Each is { turns, meanRadius, length, depth }");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "coils" must be an array of two to eight coils, got ${show(given)}`,
+      "Each is { turns, meanRadius, length, depth }",
+    );
   }
-  const coils = checkList(caller, "coils", given as readonly Winding[], "coils").map((each, index) => checkedWinding(caller, each, `coils[${index}]`));
+  const coils = checkList(caller, "coils", given as readonly Winding[], "coils").map((each, index) =>
+    checkedWinding(caller, each, `coils[${index}]`),
+  );
   checkOptions(caller, options.board, ["width", "depth"]);
   const width = inSi(caller, "board.width", options.board?.width, "m", { above: 0, max: 100 });
   const depth = inSi(caller, "board.depth", options.board.depth, "m", { above: 0, max: 100 });
   const gap = inSi(caller, "gap", options.gap ?? 0.003, "m", { min: 0 });
   const axes: unknown = options.axes ?? AXES;
-  if (!Array.isArray(axes) || axes.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "axes" must be an array of "x", "y" and "z", got ${show(axes)}`);
+  if (!Array.isArray(axes) || axes.length === 0)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "axes" must be an array of "x", "y" and "z", got ${show(axes)}`);
   const allowed = checkList<unknown>(caller, "axes", axes, "axes").map((each) => checkOneOf(caller, "axes", each, AXES));
-  const poses = boardSearch(coils.map((each): BoardCoil => ({ ...each, self: selfMean(each) })), { width, depth, gap, axes: allowed });
+  const poses = boardSearch(
+    coils.map((each): BoardCoil => ({ ...each, self: selfMean(each) })),
+    { width, depth, gap, axes: allowed },
+  );
   if (typeof poses === "number") {
-    throw new DividingNetworkError("no-room", `${caller}: "board" must have room for all coils, got ${width} by ${depth} m, on which coil ${poses} found none`, "Take a larger board, a smaller gap, or smaller coils");
+    throw new DividingNetworkError(
+      "no-room",
+      `${caller}: "board" must have room for all coils, got ${width} by ${depth} m, on which coil ${poses} found none`,
+      "Take a larger board, a smaller gap, or smaller coils",
+    );
   }
-  const couplings = coils.flatMap((_, second) => coils.slice(0, second).map((_first, first): BoardCoupling => {
-    const { k, mutualInductance } = coupled(options.coils[first]!, options.coils[second]!, poses[first]!, poses[second]!);
-    return Object.freeze({ first, second, k, mutualInductance });
-  }));
+  const couplings = coils.flatMap((_, second) =>
+    coils.slice(0, second).map((_first, first): BoardCoupling => {
+      const { k, mutualInductance } = coupled(options.coils[first]!, options.coils[second]!, poses[first]!, poses[second]!);
+      return Object.freeze({ first, second, k, mutualInductance });
+    }),
+  );
   return Object.freeze({
     places: Object.freeze(poses.map((pose) => Object.freeze({ x: pose.x, y: pose.y, z: pose.z, axis: pose.axis }))),
-    couplings: Object.freeze(couplings), worst: Math.max(...couplings.map(({ k }) => Math.abs(k))),
+    couplings: Object.freeze(couplings),
+    worst: Math.max(...couplings.map(({ k }) => Math.abs(k))),
   });
 }
 
 /** The second seen from the first: the axes of the board change places in turn until the first's is z. */
-export function coupled(first: Winding, second: Winding, a: BoardPlace, b: BoardPlace): { readonly k: number; readonly mutualInductance: number } {
+export function coupled(
+  first: Winding,
+  second: Winding,
+  a: BoardPlace,
+  b: BoardPlace,
+): { readonly k: number; readonly mutualInductance: number } {
   const shift = AXES.indexOf(a.axis) + 1;
   const turned = (at: readonly number[]): readonly number[] => [at[shift % 3]!, at[(shift + 1) % 3]!, at[(shift + 2) % 3]!];
   const [x, y, z] = turned([b.x - a.x, b.y - a.y, b.z - a.z]) as [number, number, number];

@@ -8,7 +8,13 @@ import { potentialOf } from "./section-potential";
  * potential of the first, which goes round its axis, is integrated along the turns of the second: Gauss points over its section, equal steps round its
  * turns, and for each point as many Gauss points over the section of the first as its distance asks for.
  */
-export function placedMean(first: Section, second: Section, place: RelativePlace, gap: number, fineness: Fineness): readonly [mean: number, gross: number] {
+export function placedMean(
+  first: Section,
+  second: Section,
+  place: RelativePlace,
+  gap: number,
+  fineness: Fineness,
+): readonly [mean: number, gross: number] {
   const { x, z, axis } = place;
   const [n1, n2, n3] = axis;
   const [u, v] = acrossAxis(axis);
@@ -18,7 +24,13 @@ export function placedMean(first: Section, second: Section, place: RelativePlace
   const radial = gaussLegendre(halfDepth === 0 ? 1 : pointsFor(fineness.outer, 1 + gap / halfDepth, fineness.extra));
   const coaxial = x === 0 && n1 === 0 && n2 === 0;
   const mirrored = n2 === 0;
-  const around = coaxial ? 1 : 2 * Math.min(400, Math.ceil((fineness.outer * Math.LN10) / (2 * Math.asinh(gap / (second.meanRadius + halfDepth)))) + 3 + fineness.extra);
+  const around = coaxial
+    ? 1
+    : 2
+      * Math.min(
+        400,
+        Math.ceil((fineness.outer * Math.LN10) / (2 * Math.asinh(gap / (second.meanRadius + halfDepth)))) + 3 + fineness.extra,
+      );
   const steps = mirrored && !coaxial ? around / 2 : around;
   let mean = 0;
   let gross = 0;
@@ -46,7 +58,11 @@ export function placedMean(first: Section, second: Section, place: RelativePlace
 }
 
 /** A rule for the mean over all pieces: Gauss points in each. */
-function panelRule(edges: readonly number[], gap: number, { outer, extra }: Fineness): { readonly nodes: readonly number[]; readonly weights: readonly number[] } {
+function panelRule(
+  edges: readonly number[],
+  gap: number,
+  { outer, extra }: Fineness,
+): { readonly nodes: readonly number[]; readonly weights: readonly number[] } {
   const whole = edges[edges.length - 1]! - edges[0]!;
   if (whole === 0) return { nodes: [0], weights: [1] };
   const [nodes, weights]: [number[], number[]] = [[], []];

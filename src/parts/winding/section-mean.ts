@@ -63,7 +63,11 @@ function corner(u1: number, s1: number, w: number, l: number): number {
     const outer = weights[i]! * 4 * t * t * t * x;
     for (let k = 0; k < POINTS; k++) {
       const y = (1 + nodes[k]!) / 2;
-      sum += outer * weights[k]! * ((1 - (x * u1) / w) * (1 - (x * y * s1) / l) * radialMean(x * u1, x * y * s1, w) + (1 - (x * y * u1) / w) * (1 - (x * s1) / l) * radialMean(x * y * u1, x * s1, w));
+      sum +=
+        outer
+        * weights[k]!
+        * ((1 - (x * u1) / w) * (1 - (x * y * s1) / l) * radialMean(x * u1, x * y * s1, w)
+          + (1 - (x * y * u1) / w) * (1 - (x * s1) / l) * radialMean(x * y * u1, x * s1, w));
     }
   }
   return sum * (u1 / w) * (s1 / l);

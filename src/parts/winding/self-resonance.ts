@@ -32,8 +32,9 @@ export function selfResonance(coil: WoundCoil): { readonly capacitance: number; 
   const pitch = coil.wire.diameter + 2 * coil.wire.insulation;
   const shape = (2 * meanRadius) / length;
   const between = (VACUUM_PERMITTIVITY * BETWEEN_TURNS * 2 * Math.PI * meanRadius * length) / (1.26 * pitch - 1.15 * coil.wire.diameter);
-  const capacitance = coil.layers === 1
-    ? 2e-10 * meanRadius * (0.1126 / shape + 0.08 + 0.27 * Math.sqrt(shape))
-    : (between * 4 * (coil.layers - 1)) / (3 * coil.layers ** 2);
+  const capacitance =
+    coil.layers === 1
+      ? 2e-10 * meanRadius * (0.1126 / shape + 0.08 + 0.27 * Math.sqrt(shape))
+      : (between * 4 * (coil.layers - 1)) / (3 * coil.layers ** 2);
   return positiveResults("selfResonance", { capacitance, frequency: 1 / (2 * Math.PI * Math.sqrt(coil.inductance * capacitance)) });
 }

@@ -37,7 +37,12 @@ export interface SmallestCoil {
  * smallestCoil({ inductance: "1 mH", dcr: "0.3 Ω" }).outerDiameter; // 0.0715 m
  * ```
  */
-export function smallestCoil(options: { readonly inductance: Inductance; readonly dcr: Resistance; readonly temperature?: Temperature | undefined; readonly fill?: number | undefined }): SmallestCoil {
+export function smallestCoil(options: {
+  readonly inductance: Inductance;
+  readonly dcr: Resistance;
+  readonly temperature?: Temperature | undefined;
+  readonly fill?: number | undefined;
+}): SmallestCoil {
   const caller = "smallestCoil";
   checkOptions(caller, options, ["inductance", "dcr", "temperature", "fill"]);
   const inductance = inSi(caller, "inductance", options?.inductance, "H", { above: 0 });
@@ -49,5 +54,12 @@ export function smallestCoil(options: { readonly inductance: Inductance; readonl
   const turns = Math.sqrt(inductance / (1.5 * kappa * side));
   const wireDiameter = (fill * side) / Math.sqrt(turns);
   const wireLength = 3 * Math.PI * side * turns;
-  return positiveResults(caller, { turns, wireDiameter, innerRadius: side, outerDiameter: 4 * side, wireLength, copperMass: (COPPER_DENSITY * wireLength * Math.PI * wireDiameter ** 2) / 4 });
+  return positiveResults(caller, {
+    turns,
+    wireDiameter,
+    innerRadius: side,
+    outerDiameter: 4 * side,
+    wireLength,
+    copperMass: (COPPER_DENSITY * wireLength * Math.PI * wireDiameter ** 2) / 4,
+  });
 }

@@ -50,7 +50,10 @@ function shortExcess(complement: number, k: number, first: number): number {
 }
 
 /** Checks a single layer. */
-export function checkedSolenoid(caller: string, given: Solenoid): { readonly turns: number; readonly radius: number; readonly length: number } {
+export function checkedSolenoid(
+  caller: string,
+  given: Solenoid,
+): { readonly turns: number; readonly radius: number; readonly length: number } {
   checkOptions(caller, given, ["turns", "radius", "length"]);
   return {
     turns: checkNumber(caller, "turns", given?.turns, { above: 0 }),
@@ -81,5 +84,6 @@ export function sheetMean(length: number): number {
  */
 export function solenoidInductance(solenoid: Solenoid): number {
   const { turns, radius, length } = checkedSolenoid("solenoidInductance", solenoid);
-  return positiveResults("solenoidInductance", { inductance: VACUUM_PERMEABILITY * radius * (turns * turns * sheetMean(length / radius)) }).inductance;
+  return positiveResults("solenoidInductance", { inductance: VACUUM_PERMEABILITY * radius * (turns * turns * sheetMean(length / radius)) })
+    .inductance;
 }

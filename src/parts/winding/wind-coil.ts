@@ -2,7 +2,17 @@ import { DividingNetworkError } from "../../errors";
 import { checkOptions, show } from "../../errors/internal";
 import { formatQuantity, type Inductance, type Resistance, type Temperature } from "../../quantity";
 import { inSi } from "../../quantity/internal";
-import { checkedFormer, checkedWire, MOST_TURNS, turnsFor, woundCoil, type Former, type MagnetWire, type WireSize, type WoundCoil } from "./wound-coil";
+import {
+  checkedFormer,
+  checkedWire,
+  MOST_TURNS,
+  turnsFor,
+  woundCoil,
+  type Former,
+  type MagnetWire,
+  type WireSize,
+  type WoundCoil,
+} from "./wound-coil";
 import { wireDiameter } from "../conductor/wire";
 
 /** Gauges that are tried from thin to thick when no wire is given. */
@@ -30,7 +40,11 @@ const THICKEST = 8;
  * ```
  */
 export function windCoil(options: {
-  readonly inductance: Inductance; readonly wire?: MagnetWire | undefined; readonly former: Former; readonly largestDcr?: Resistance | undefined; readonly temperature?: Temperature | undefined;
+  readonly inductance: Inductance;
+  readonly wire?: MagnetWire | undefined;
+  readonly former: Former;
+  readonly largestDcr?: Resistance | undefined;
+  readonly temperature?: Temperature | undefined;
 }): WoundCoil {
   const caller = "windCoil";
   checkOptions(caller, options, ["inductance", "wire", "former", "largestDcr", "temperature"]);
@@ -39,10 +53,18 @@ export function windCoil(options: {
   const temperature = inSi(caller, "temperature", options.temperature ?? 20, "°C", { min: -200, max: 300 });
   const largest = options.largestDcr === undefined ? undefined : inSi(caller, "largestDcr", options.largestDcr, "Ω", { above: 0 });
   if (options.wire === undefined && largest === undefined) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "wire" must be given, or "largestDcr", got ${show(undefined)}`, "With a largest resistance the thinnest gauge that keeps it is taken");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "wire" must be given, or "largestDcr", got ${show(undefined)}`,
+      "With a largest resistance the thinnest gauge that keeps it is taken",
+    );
   }
   const refuse = (what: string): DividingNetworkError =>
-    new DividingNetworkError("no-such-coil", `${caller}: "${options.wire === undefined ? "former" : "wire"}" must allow ${formatQuantity(inductance, "H")}, got ${what}`, "Take another wire, a larger former, or more resistance");
+    new DividingNetworkError(
+      "no-such-coil",
+      `${caller}: "${options.wire === undefined ? "former" : "wire"}" must allow ${formatQuantity(inductance, "H")}, got ${what}`,
+      "Take another wire, a larger former, or more resistance",
+    );
   const wires: WireSize[] = [];
   if (options.wire !== undefined) wires.push(checkedWire(caller, options.wire));
   else for (let awg = THINNEST; awg >= THICKEST; awg--) wires.push(checkedWire(caller, { diameter: wireDiameter({ awg }) }));
@@ -54,7 +76,11 @@ export function windCoil(options: {
     if (largest === undefined || coil.dcr <= largest) return coil;
     closest = Math.min(closest, coil.dcr);
   }
-  throw refuse(closest === Infinity ? `a wire that doesn't fit between the cheeks, or more than ${MOST_TURNS} turns` : `a resistance of ${formatQuantity(closest, "Ω")} at least`);
+  throw refuse(
+    closest === Infinity
+      ? `a wire that doesn't fit between the cheeks, or more than ${MOST_TURNS} turns`
+      : `a resistance of ${formatQuantity(closest, "Ω")} at least`,
+  );
 }
 
 /** What becomes of a coil when turns are taken off. */

@@ -58,5 +58,7 @@ export function brooksCoilInductance(options: { readonly turns: number; readonly
   checkOptions("brooksCoilInductance", options, ["turns", "meanRadius"]);
   const turns = checkNumber("brooksCoilInductance", "turns", options?.turns, { above: 0 });
   const meanRadius = inSi("brooksCoilInductance", "meanRadius", options.meanRadius, "m", { above: 0 });
-  return positiveResults("brooksCoilInductance", { inductance: VACUUM_PERMEABILITY * (turns * turns) * meanRadius * sectionMean(2 / 3, 2 / 3) }).inductance;
+  return positiveResults("brooksCoilInductance", {
+    inductance: VACUUM_PERMEABILITY * (turns * turns) * meanRadius * sectionMean(2 / 3, 2 / 3),
+  }).inductance;
 }

@@ -34,10 +34,18 @@ export function checkedWinding(caller: string, given: Winding, name = ""): Check
     depth: inSi(caller, at("depth"), depth, "m", { min: 0 }),
   };
   if (checked.depth > 2 * checked.meanRadius * (1 + 1e-12)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${at("depth")}" must be at most twice the mean radius of ${checked.meanRadius} m, got ${checked.depth}`, "The innermost turn would lie beyond the axis");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${at("depth")}" must be at most twice the mean radius of ${checked.meanRadius} m, got ${checked.depth}`,
+      "The innermost turn would lie beyond the axis",
+    );
   }
   if (Math.max(checked.length, checked.depth) < 1e-9 * checked.meanRadius) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${at("length")}" or "${at("depth")}" must be at least 1e-9 of the mean radius, got ${checked.length} and ${checked.depth}`, "A filament has no finite self-inductance: give the winding its section");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${at("length")}" or "${at("depth")}" must be at least 1e-9 of the mean radius, got ${checked.length} and ${checked.depth}`,
+      "A filament has no finite self-inductance: give the winding its section",
+    );
   }
   return checked;
 }

@@ -35,13 +35,18 @@ const MOST_STEPS = 100;
  * law.slope("0.82 mH"); // 231.7 Ω/H
  * ```
  */
-export function woundCoilLaw(options: { readonly wire: MagnetWire; readonly former: Former; readonly temperature?: Temperature | undefined }): WoundCoilLaw {
+export function woundCoilLaw(options: {
+  readonly wire: MagnetWire;
+  readonly former: Former;
+  readonly temperature?: Temperature | undefined;
+}): WoundCoilLaw {
   const caller = "woundCoilLaw";
   checkOptions(caller, options, ["wire", "former", "temperature"]);
   const wire = checkedWire(caller, options?.wire);
   const former = checkedFormer(caller, options.former);
   const temperature = inSi(caller, "temperature", options.temperature ?? 20, "°C", { min: -200, max: 300 });
-  const refuse = (wanted: string, got: string) => new DividingNetworkError("no-such-coil", `${caller}: "wire" must allow ${wanted}, got ${got}`, "Take another wire, or a larger former");
+  const refuse = (wanted: string, got: string) =>
+    new DividingNetworkError("no-such-coil", `${caller}: "wire" must allow ${wanted}, got ${got}`, "Take another wire, or a larger former");
   const full = sectionOf(1, wire, former).turnsPerLayer;
   if (full < 1) throw refuse("a turn on the former", "a wire that doesn't fit between the cheeks");
   const perMetre = wireResistance({ diameter: wire.diameter, length: 1, temperature });
@@ -64,7 +69,8 @@ export function woundCoilLaw(options: { readonly wire: MagnetWire; readonly form
       const at = (steps: number) => inductanceOf(turns * Math.exp(steps * STEP), wire, former);
       const away = Math.log(turns / full) / STEP;
       // Differences to both sides, or to one side where the other lies beyond the corner.
-      const byLogarithm = Math.abs(away) > 1 ? (at(1) - at(-1)) / 2 : away >= 0 ? (4 * at(1) - 3 * at(0) - at(2)) / 2 : (3 * at(0) - 4 * at(-1) + at(-2)) / 2;
+      const byLogarithm =
+        Math.abs(away) > 1 ? (at(1) - at(-1)) / 2 : away >= 0 ? (4 * at(1) - 3 * at(0) - at(2)) / 2 : (3 * at(0) - 4 * at(-1) + at(-2)) / 2;
       return (ohmsByTurn * turns * STEP) / byLogarithm;
     },
   });

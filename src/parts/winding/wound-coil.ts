@@ -93,21 +93,43 @@ function usualInsulation(diameter: number): number {
 }
 
 export function checkedWire(caller: string, wire: MagnetWire): WireSize {
-  const { awg, diameter, insulation } = checkOptions(caller, wire as { awg?: number; diameter?: Length; insulation?: Length }, ["awg", "diameter", "insulation"]);
+  const { awg, diameter, insulation } = checkOptions(caller, wire as { awg?: number; diameter?: Length; insulation?: Length }, [
+    "awg",
+    "diameter",
+    "insulation",
+  ]);
   if ((awg === undefined) === (diameter === undefined)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "wire" must have either "awg" or "diameter", got ${show(awg === undefined ? undefined : "both")}`, "Give the gauge, or the bare diameter in m");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "wire" must have either "awg" or "diameter", got ${show(awg === undefined ? undefined : "both")}`,
+      "Give the gauge, or the bare diameter in m",
+    );
   }
   const bare = awg === undefined ? inSi(caller, "wire.diameter", diameter, "m", { min: 1e-6, max: 0.1 }) : wireDiameter({ awg });
-  return { diameter: bare, insulation: insulation === undefined ? usualInsulation(bare) : inSi(caller, "wire.insulation", insulation, "m", { min: 0, max: 0.1 }) };
+  return {
+    diameter: bare,
+    insulation: insulation === undefined ? usualInsulation(bare) : inSi(caller, "wire.insulation", insulation, "m", { min: 0, max: 0.1 }),
+  };
 }
 
 export function checkedFormer(caller: string, former: Former): FormerSize {
-  const { innerRadius, diameter, length } = checkOptions(caller, former as { innerRadius?: Length; diameter?: Length; length: Length }, ["innerRadius", "diameter", "length"]);
+  const { innerRadius, diameter, length } = checkOptions(caller, former as { innerRadius?: Length; diameter?: Length; length: Length }, [
+    "innerRadius",
+    "diameter",
+    "length",
+  ]);
   if ((innerRadius === undefined) === (diameter === undefined)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "former" must have either "innerRadius" or "diameter", got ${show(diameter === undefined ? undefined : "both")}`, "It is what the first layer lies on");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "former" must have either "innerRadius" or "diameter", got ${show(diameter === undefined ? undefined : "both")}`,
+      "It is what the first layer lies on",
+    );
   }
   const range = { above: 1e-5, max: 10 };
-  const radius = diameter === undefined ? inSi(caller, "former.innerRadius", innerRadius, "m", range) : inSi(caller, "former.diameter", diameter, "m", range) / 2;
+  const radius =
+    diameter === undefined
+      ? inSi(caller, "former.innerRadius", innerRadius, "m", range)
+      : inSi(caller, "former.diameter", diameter, "m", range) / 2;
   return { innerRadius: radius, length: inSi(caller, "former.length", length, "m", range) };
 }
 
@@ -136,10 +158,19 @@ export function woundCoil(turns: number, wire: WireSize, former: FormerSize, tem
   const dcr = wireResistance({ diameter: wire.diameter, length: wireLength, temperature });
   const layers = Math.ceil(turns / turnsPerLayer);
   return Object.freeze({
-    turns, layers, turnsPerLayer, inductance, dcr, winding: Object.freeze(winding),
+    turns,
+    layers,
+    turnsPerLayer,
+    inductance,
+    dcr,
+    winding: Object.freeze(winding),
     outerDiameter: 2 * (former.innerRadius + layers * (wire.diameter + 2 * wire.insulation)),
-    wireLength, copperMass: (COPPER_DENSITY * wireLength * Math.PI * wire.diameter ** 2) / 4,
-    wire: Object.freeze(wire), former: Object.freeze(former), temperature, part: inductor(inductance, { dcr }),
+    wireLength,
+    copperMass: (COPPER_DENSITY * wireLength * Math.PI * wire.diameter ** 2) / 4,
+    wire: Object.freeze(wire),
+    former: Object.freeze(former),
+    temperature,
+    part: inductor(inductance, { dcr }),
   });
 }
 
