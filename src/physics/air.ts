@@ -92,14 +92,20 @@ export function airAbsorption(options: AirConditions & { readonly frequency: Fre
   const relativeTemperature = temperature / 293.15;
   const h = 100 * vapourShare("airAbsorption", temperature, humidity, pressure);
   const oxygen = relativePressure * (24 + (4.04e4 * h * (0.02 + h)) / (0.391 + h));
-  const nitrogen = (relativePressure / Math.sqrt(relativeTemperature)) * (9 + 280 * h * Math.exp(-4.17 * (relativeTemperature ** (-1 / 3) - 1)));
+  const nitrogen =
+    (relativePressure / Math.sqrt(relativeTemperature)) * (9 + 280 * h * Math.exp(-4.17 * (relativeTemperature ** (-1 / 3) - 1)));
   const classical = (1.84e-11 / relativePressure) * Math.sqrt(relativeTemperature);
   // f² / (r + f²/r) for a relaxation frequency r, finite for every f.
   const relaxing = (r: number): number => r / ((r / frequency) ** 2 + 1);
-  const relaxation = 0.01275 * Math.exp(-2239.1 / temperature) * relaxing(oxygen) + 0.1068 * Math.exp(-3352 / temperature) * relaxing(nitrogen);
+  const relaxation =
+    0.01275 * Math.exp(-2239.1 / temperature) * relaxing(oxygen) + 0.1068 * Math.exp(-3352 / temperature) * relaxing(nitrogen);
   const absorption = 8.686 * (classical * frequency * frequency + relativeTemperature ** -2.5 * relaxation);
   if (Number.isFinite(absorption)) return absorption;
-  throw new DividingNetworkError("overflow", `airAbsorption: the absorption must be a finite number, got ${absorption} dB/m at ${frequency} Hz`, "Give the frequency in Hz; the formula is stated to 10 Hz per Pa");
+  throw new DividingNetworkError(
+    "overflow",
+    `airAbsorption: the absorption must be a finite number, got ${absorption} dB/m at ${frequency} Hz`,
+    "Give the frequency in Hz; the formula is stated to 10 Hz per Pa",
+  );
 }
 
 /** Saturation pressure of water vapour over the reference pressure, after ISO 9613-1. */

@@ -44,16 +44,28 @@ export function checkAir(caller: string, air: Air | undefined): CheckedAir {
   const has = (names: readonly string[]): boolean => names.some((name) => given[name as keyof typeof given] !== undefined);
   if (!has(stated)) {
     const { temperature, humidity, pressure } = given;
-    const conditionsGiven: AirConditions = Object.freeze({ ...(temperature === undefined ? {} : { temperature }), ...(humidity === undefined ? {} : { humidity }), ...(pressure === undefined ? {} : { pressure }) });
+    const conditionsGiven: AirConditions = Object.freeze({
+      ...(temperature === undefined ? {} : { temperature }),
+      ...(humidity === undefined ? {} : { humidity }),
+      ...(pressure === undefined ? {} : { pressure }),
+    });
     const state = conditions(caller, conditionsGiven, 0, "air.");
     return Object.freeze({ speedOfSound: speedIn(caller, state), density: densityIn(caller, state), conditions: conditionsGiven });
   }
   if (has(states)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "air" must state the air's state or what follows from it, got both: ${show(Object.keys(given).join(", "))}`, "Give { temperature, humidity, pressure }, or { speedOfSound, density }");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "air" must state the air's state or what follows from it, got both: ${show(Object.keys(given).join(", "))}`,
+      "Give { temperature, humidity, pressure }, or { speedOfSound, density }",
+    );
   }
   const usual = conditions(caller, {}, 0);
   return Object.freeze({
-    speedOfSound: checkNumber(caller, "air.speedOfSound", given.speedOfSound ?? speedIn(caller, usual), { min: 1e-3, max: 1e6, unit: "m/s" }),
+    speedOfSound: checkNumber(caller, "air.speedOfSound", given.speedOfSound ?? speedIn(caller, usual), {
+      min: 1e-3,
+      max: 1e6,
+      unit: "m/s",
+    }),
     density: checkNumber(caller, "air.density", given.density ?? densityIn(caller, usual), { min: 1e-6, max: 1e6, unit: "kg/m³" }),
     conditions: undefined,
   });

@@ -47,7 +47,8 @@ export function pointInDirection(direction: Direction, distance: Length, origin:
  * @returns from -1 to 1, dimensionless
  */
 export function cosDegrees(angle: number): number {
-  if (!Number.isFinite(angle)) throw new DividingNetworkError("invalid-argument", `cosDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
+  if (!Number.isFinite(angle))
+    throw new DividingNetworkError("invalid-argument", `cosDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
   return sinDegrees(90 - Math.abs(angle % 360));
 }
 
@@ -58,7 +59,8 @@ export function cosDegrees(angle: number): number {
  * @returns from -1 to 1, dimensionless
  */
 export function sinDegrees(angle: number): number {
-  if (!Number.isFinite(angle)) throw new DividingNetworkError("invalid-argument", `sinDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
+  if (!Number.isFinite(angle))
+    throw new DividingNetworkError("invalid-argument", `sinDegrees: "angle" must be a finite number in degrees, got ${show(angle)}`);
   const turned = angle % 360;
   if (turned % 180 === 0) return 0;
   if (turned === 90 || turned === -270) return 1;
@@ -77,7 +79,10 @@ export function sinDegrees(angle: number): number {
  */
 export function checkPoint(caller: string, argument: string, value: unknown): Point {
   if (!Array.isArray(value) || value.length !== 3 || ![0, 1, 2].every((axis) => Number.isFinite(value[axis]))) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a point [x, y, z] of three finite numbers in m, got ${show(value)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a point [x, y, z] of three finite numbers in m, got ${show(value)}`,
+    );
   }
   return Object.isFrozen(value) ? (value as unknown as Point) : Object.freeze([value[0], value[1], value[2]] as Point);
 }
@@ -93,7 +98,12 @@ export function checkPoint(caller: string, argument: string, value: unknown): Po
  */
 export function checkPoints(caller: string, argument: string, value: unknown): readonly Point[] {
   if (!Array.isArray(value) || value.length === 0) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be an array of at least one point [x, y, z] in m, got ${show(value)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be an array of at least one point [x, y, z] in m, got ${show(value)}`,
+    );
   }
-  return Object.freeze(checkList<unknown>(caller, argument, value, "points [x, y, z] in m").map((point, i) => checkPoint(caller, `${argument}[${i}]`, point)));
+  return Object.freeze(
+    checkList<unknown>(caller, argument, value, "points [x, y, z] in m").map((point, i) => checkPoint(caller, `${argument}[${i}]`, point)),
+  );
 }
