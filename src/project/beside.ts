@@ -15,14 +15,24 @@ export function goalWith({ goal = {} }: Project, found: Loudspeaker, partner: re
   const here = partner.filter((pressure) => Math.abs(pressure.distance - distance) < 1e-3);
   if (here.length === 0) {
     const metres = (length: number) => formatQuantity(length, "m");
-    throw new DividingNetworkError("missing-measurement", `readProject: the partner must be measured where the loudspeaker is judged, at ${metres(distance)}, got ${[...new Set(partner.map((pressure) => metres(pressure.distance)))].join(", ")}`, "Measure it there too, or state goal.distance");
+    throw new DividingNetworkError(
+      "missing-measurement",
+      `readProject: the partner must be measured where the loudspeaker is judged, at ${metres(distance)}, got ${[...new Set(partner.map((pressure) => metres(pressure.distance)))].join(", ")}`,
+      "Measure it there too, or state goal.distance",
+    );
   }
-  const pressures = here.map(({ azimuth, elevation, response, voltage }) => Object.freeze({ azimuth, elevation, response: scaleResponse(response, DRIVE_VOLTAGE / voltage) }));
+  const pressures = here.map(({ azimuth, elevation, response, voltage }) =>
+    Object.freeze({ azimuth, elevation, response: scaleResponse(response, DRIVE_VOLTAGE / voltage) }),
+  );
   return Object.freeze({ ...goal, partner: Object.freeze({ pressures: Object.freeze(pressures) }) });
 }
 
 /** The loudspeaker and its twin as left and right, where both were measured. */
-export function pairOf({ pair = {} }: Project, whole: LoadedProject["measured"], twin: LoadedProject["measured"]): Pick<LoadedProject, "pair"> {
+export function pairOf(
+  { pair = {} }: Project,
+  whole: LoadedProject["measured"],
+  twin: LoadedProject["measured"],
+): Pick<LoadedProject, "pair"> {
   if (twin.pressures.length === 0 && twin.impedance === undefined) return {};
   const { measured = "left", mirrored = false } = pair;
   return { pair: Object.freeze(measured === "left" ? { left: whole, right: twin, mirrored } : { left: twin, right: whole, mirrored }) };

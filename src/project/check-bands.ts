@@ -12,12 +12,23 @@ export function checkBands(project: Project, files: readonly ReadFile[], trouble
   for (const { planned, response } of files) {
     const [low, high] = [response.frequencies[0]!, response.frequencies.at(-1)!];
     const reach = `the file reaches from ${formatQuantity(low, "Hz", { digits: 4 })} to ${formatQuantity(high, "Hz", { digits: 4 })}`;
-    const words = ({ from, to }: ProjectBand) => `${formatQuantity(from, "Hz", { digits: 4 })} to ${formatQuantity(to, "Hz", { digits: 4 })}`;
+    const words = ({ from, to }: ProjectBand) =>
+      `${formatQuantity(from, "Hz", { digits: 4 })} to ${formatQuantity(to, "Hz", { digits: 4 })}`;
     const trusted = trustedBand(planned);
     if (trusted !== undefined && (trusted.from * bandTolerance < low || trusted.to > high * bandTolerance)) {
-      trouble.add(planned, "trusted-not-measured", `${reach}, but is said to be trusted from ${words(trusted)}`, "State the band that was measured, or name the right file");
+      trouble.add(
+        planned,
+        "trusted-not-measured",
+        `${reach}, but is said to be trusted from ${words(trusted)}`,
+        "State the band that was measured, or name the right file",
+      );
     } else if (goal?.band !== undefined && needed(project, planned) && (goal.band.from < low || goal.band.to > high)) {
-      trouble.add(planned, "band-too-narrow", `${reach}, but "goal.band" asks for ${words(goal.band)}`, "Narrow \"goal.band\", or measure a wider band");
+      trouble.add(
+        planned,
+        "band-too-narrow",
+        `${reach}, but "goal.band" asks for ${words(goal.band)}`,
+        'Narrow "goal.band", or measure a wider band',
+      );
     }
   }
 }

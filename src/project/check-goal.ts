@@ -19,5 +19,10 @@ export function checkGoal({ goal }: Project): Finding[] {
 
 /** `intentions[0].order` as keys. */
 function keysOf(argument: string): JsonPath {
-  return argument === "" ? [] : argument.split(/[.[\]]+/).filter((key) => key !== "").map((key) => (/^\d+$/.test(key) ? Number(key) : key));
+  return argument === ""
+    ? []
+    : argument
+        .split(/[.[\]]+/)
+        .filter((key) => key !== "")
+        .map((key) => (/^\d+$/.test(key) ? Number(key) : key));
 }

@@ -23,24 +23,48 @@ export function checkNetworks(project: Project): Finding[] {
   return findings;
 }
 
-function inNetwork({ networks, drivers }: Project, which: "found" | "proposed", declared: ReadonlySet<string>, used: Set<string>): Finding[] {
+function inNetwork(
+  { networks, drivers }: Project,
+  which: "found" | "proposed",
+  declared: ReadonlySet<string>,
+  used: Set<string>,
+): Finding[] {
   const findings: Finding[] = [];
   const first = new Map<string, number>();
   networks[which].parts.forEach((part, index) => {
     const { name } = part;
-    const say = (key: string, message: string, hint: string) => findings.push({ path: ["networks", which, "parts", index, key], message, hint });
+    const say = (key: string, message: string, hint: string) =>
+      findings.push({ path: ["networks", which, "parts", index, key], message, hint });
     const earlier = first.get(name);
-    if (earlier !== undefined) say("name", `stands already at networks.${which}.parts[${earlier}]: each part must have a designator of its own`, "Rename one of the two");
+    if (earlier !== undefined)
+      say(
+        "name",
+        `stands already at networks.${which}.parts[${earlier}]: each part must have a designator of its own`,
+        "Rename one of the two",
+      );
     else first.set(name, index);
     if (isDriver(part)) {
       used.add(name);
       if (!declared.has(name)) {
-        say("name", "must be the name of a driver of the project", `Declare it under "drivers" with its place and impedance, or use one of ${drivers.map((driver) => JSON.stringify(driver.name)).join(", ")}`);
+        say(
+          "name",
+          "must be the name of a driver of the project",
+          `Declare it under "drivers" with its place and impedance, or use one of ${drivers.map((driver) => JSON.stringify(driver.name)).join(", ")}`,
+        );
       }
-    } else if (declared.has(name)) say("kind", `must be "driver", for ${JSON.stringify(name)} is a driver of the project, got "${part.kind}"`, "Rename the part, or write \"kind\": \"driver\"");
+    } else if (declared.has(name))
+      say(
+        "kind",
+        `must be "driver", for ${JSON.stringify(name)} is a driver of the project, got "${part.kind}"`,
+        'Rename the part, or write "kind": "driver"',
+      );
   });
   if (!networks[which].parts.some((part) => isDriver(part))) {
-    findings.push({ path: ["networks", which, "parts"], message: "must hold at least one driver, got none", hint: "Add { \"name\": …, \"kind\": \"driver\", \"nodes\": [\"…\", \"gnd\"] }" });
+    findings.push({
+      path: ["networks", which, "parts"],
+      message: "must hold at least one driver, got none",
+      hint: 'Add { "name": …, "kind": "driver", "nodes": ["…", "gnd"] }',
+    });
   }
   return findings;
 }
@@ -48,5 +72,9 @@ function inNetwork({ networks, drivers }: Project, which: "found" | "proposed", 
 function connections({ networks }: Project, which: "found" | "proposed"): Finding[] {
   return diagnose(entriesOf(networks[which]))
     .filter(({ severity }) => severity === "error")
-    .map(({ message, hint }) => ({ path: ["networks", which, "parts"], message: `can't be solved: ${message}`, hint: hint === "" ? "Correct the nodes of these parts" : hint }));
+    .map(({ message, hint }) => ({
+      path: ["networks", which, "parts"],
+      message: `can't be solved: ${message}`,
+      hint: hint === "" ? "Correct the nodes of these parts" : hint,
+    }));
 }

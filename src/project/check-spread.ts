@@ -7,9 +7,26 @@ export function checkSpread({ spread, drivers, networks }: Project): readonly Fi
   if (spread === undefined) return [];
   const own = drivers.map(({ name }) => name);
   const known = new Set([...own, ...networks.found.parts.map(({ name }) => name), ...networks.proposed.parts.map(({ name }) => name)]);
-  const listed = (names: readonly string[], path: JsonPath) => names.flatMap((name, index) => (known.has(name) ? [] : [{ path: [...path, index], message: `must name a part or a driver of the project, got ${JSON.stringify(name)}`, hint: `They are ${[...known].map((each) => JSON.stringify(each)).join(", ")}` }]));
+  const listed = (names: readonly string[], path: JsonPath) =>
+    names.flatMap((name, index) =>
+      known.has(name)
+        ? []
+        : [
+            {
+              path: [...path, index],
+              message: `must name a part or a driver of the project, got ${JSON.stringify(name)}`,
+              hint: `They are ${[...known].map((each) => JSON.stringify(each)).join(", ")}`,
+            },
+          ],
+    );
   return [
-    ...Object.keys(spread.drivers ?? {}).filter((name) => !own.includes(name)).map((name) => ({ path: ["spread", "drivers", name], message: "must be a driver of the project", hint: `The drivers are ${own.map((each) => JSON.stringify(each)).join(", ")}` })),
+    ...Object.keys(spread.drivers ?? {})
+      .filter((name) => !own.includes(name))
+      .map((name) => ({
+        path: ["spread", "drivers", name],
+        message: "must be a driver of the project",
+        hint: `The drivers are ${own.map((each) => JSON.stringify(each)).join(", ")}`,
+      })),
     ...(spread.lots ?? []).flatMap((lot, index) => listed(lot, ["spread", "lots", index])),
     ...listed(spread.matched ?? [], ["spread", "matched"]),
   ];

@@ -11,7 +11,13 @@ export interface Complaint {
 }
 
 /** A complaint as a zod issue, after which later checks are left out: `params.hint` carries the hint. */
-export function complain(context: { addIssue(issue: { code: "custom"; message: string; params: Record<string, unknown>; path?: PropertyKey[]; continue?: boolean }): void }, { message, hint }: Complaint, path: readonly PropertyKey[] = []): void {
+export function complain(
+  context: {
+    addIssue(issue: { code: "custom"; message: string; params: Record<string, unknown>; path?: PropertyKey[]; continue?: boolean }): void;
+  },
+  { message, hint }: Complaint,
+  path: readonly PropertyKey[] = [],
+): void {
   context.addIssue({ code: "custom", message, params: { hint }, path: [...path], continue: false });
 }
 
@@ -45,8 +51,14 @@ export function plainNumber(range: NumberRange = {}): z.ZodType<number> {
 /** What is wrong with a name of a part, a driver or a node. */
 export function nameComplaint(text: string): Complaint | undefined {
   const good = text.length > 0 && text.length <= 60 && text === text.trim() && !/[\u0000-\u001f\u007f-\u009f\u2028\u2029]/.test(text);
-  if (!good) return { message: `must be a name of 1 to 60 characters without spaces at its ends or control characters, got ${JSON.stringify(text.slice(0, 60))}`, hint: "Shorten or correct the name" };
-  return text === "__proto__" ? { message: "must be another name: \"__proto__\" has a meaning of its own to programs", hint: "Choose another name" } : undefined;
+  if (!good)
+    return {
+      message: `must be a name of 1 to 60 characters without spaces at its ends or control characters, got ${JSON.stringify(text.slice(0, 60))}`,
+      hint: "Shorten or correct the name",
+    };
+  return text === "__proto__"
+    ? { message: 'must be another name: "__proto__" has a meaning of its own to programs', hint: "Choose another name" }
+    : undefined;
 }
 
 /** A name of a part, a driver or a node. */
@@ -60,7 +72,8 @@ export function name(): z.ZodType<string> {
 /** A text for people. */
 export function words(atMost: number): z.ZodType<string> {
   return z.string().superRefine((text, context) => {
-    if (text.trim() === "" || text.length > atMost) complain(context, { message: `must be a text of 1 to ${atMost} characters, got ${text.length}`, hint: "Shorten it, or fill it in" });
+    if (text.trim() === "" || text.length > atMost)
+      complain(context, { message: `must be a text of 1 to ${atMost} characters, got ${text.length}`, hint: "Shorten it, or fill it in" });
   });
 }
 
@@ -76,7 +89,9 @@ export function path(): z.ZodType<string> {
 
 /** An object of known keys only; the message of an unknown one lists them. */
 export function record<T extends z.ZodRawShape>(shape: T): z.ZodObject<T, z.core.$strict> {
-  const known = Object.keys(shape).map((key) => `"${key}"`).join(", ");
+  const known = Object.keys(shape)
+    .map((key) => `"${key}"`)
+    .join(", ");
   return z.strictObject(shape, { error: (issue) => (issue.code === "unrecognized_keys" ? known : undefined) });
 }
 

@@ -11,8 +11,17 @@ interface Wanted {
 /** A file to be read, and what for. */
 export type PlannedFile =
   | (Wanted & { readonly use: "driver-impedance"; readonly columns: "ohm-degrees" | "re-im"; readonly driver: ProjectDriver })
-  | (Wanted & { readonly use: "pressure"; readonly columns: PressureMeasurement["columns"]; readonly measurement: PressureMeasurement; readonly place: PressureFile })
-  | (Wanted & { readonly use: "loudspeaker-impedance"; readonly columns: "ohm-degrees" | "re-im"; readonly measurement: ImpedanceMeasurement });
+  | (Wanted & {
+      readonly use: "pressure";
+      readonly columns: PressureMeasurement["columns"];
+      readonly measurement: PressureMeasurement;
+      readonly place: PressureFile;
+    })
+  | (Wanted & {
+      readonly use: "loudspeaker-impedance";
+      readonly columns: "ohm-degrees" | "re-im";
+      readonly measurement: ImpedanceMeasurement;
+    });
 
 /** All files that a project names, in the order in which it names them. */
 export function filePlan({ drivers, measurements }: Project): readonly PlannedFile[] {
@@ -24,10 +33,25 @@ export function filePlan({ drivers, measurements }: Project): readonly PlannedFi
   const others = measurements.flatMap((measurement, index): PlannedFile[] => {
     if (measurement.quantity === "impedance") {
       const { columns, of, files } = measurement;
-      return files.map(({ file }, at) => ({ use: "loudspeaker-impedance", path: file, where: `measurements[${index}].files[${at}]`, of, columns, measurement }));
+      return files.map(({ file }, at) => ({
+        use: "loudspeaker-impedance",
+        path: file,
+        where: `measurements[${index}].files[${at}]`,
+        of,
+        columns,
+        measurement,
+      }));
     }
     const { columns, of, files } = measurement;
-    return files.map((place, at) => ({ use: "pressure", path: place.file, where: `measurements[${index}].files[${at}]`, of, columns, measurement, place }));
+    return files.map((place, at) => ({
+      use: "pressure",
+      path: place.file,
+      where: `measurements[${index}].files[${at}]`,
+      of,
+      columns,
+      measurement,
+      place,
+    }));
   });
   return [...impedances, ...others];
 }

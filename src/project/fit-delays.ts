@@ -2,7 +2,15 @@ import { DividingNetworkError } from "../errors";
 import { fitLeastSquares } from "../numeric";
 import type { Air } from "../physics";
 import { checkAir } from "../physics/internal";
-import { addResponses, delayResponse, estimateDelay, frequencyResponse, relativeAcousticOffset, type FrequencyResponse, type RelativeOffset } from "../response";
+import {
+  addResponses,
+  delayResponse,
+  estimateDelay,
+  frequencyResponse,
+  relativeAcousticOffset,
+  type FrequencyResponse,
+  type RelativeOffset,
+} from "../response";
 import type { FittedTimeZero } from "./loaded-project";
 
 /** What of a fitted time zero hangs on the sounds alone. */
@@ -19,14 +27,20 @@ const FAR_BELOW = 0.1;
  * The delays, s, at which groups of drivers with clocks of their own add up with the first to what was measured of all; polarities are the drawing's. All on one grid.
  * Each is sought against those already placed where the others are hardly heard, then all in turn, then together, so that the errors know of each other.
  */
-export function fitDelays(first: FrequencyResponse, free: readonly FrequencyResponse[], both: FrequencyResponse, air: Air): readonly FittedDelay[] {
+export function fitDelays(
+  first: FrequencyResponse,
+  free: readonly FrequencyResponse[],
+  both: FrequencyResponse,
+  air: Air,
+): readonly FittedDelay[] {
   // Starts of their own may lie milliseconds apart: the search is for what is left.
   const bulk = free.map((group) => estimateDelay(first) - estimateDelay(group));
   const near = free.map((group, index) => delayResponse(group, bulk[index]!));
   const offsets = free.length === 1 ? [0] : startingOffsets(first, near, both, air);
   const shifted = (index: number) => delayResponse(near[index]!, offsets[index]!);
   const others = (index: number) => addResponses(first, ...near.flatMap((_, other) => (other === index ? [] : [shifted(other)])));
-  const against = (index: number, polarity: "same" | "either") => relativeAcousticOffset({ first: free.length === 1 ? first : others(index), second: shifted(index), both, air, polarity });
+  const against = (index: number, polarity: "same" | "either") =>
+    relativeAcousticOffset({ first: free.length === 1 ? first : others(index), second: shifted(index), both, air, polarity });
   for (let round = 0; round < ROUNDS && free.length > 1; round++) {
     let moved = 0;
     free.forEach((_, index) => {
@@ -41,16 +55,32 @@ export function fitDelays(first: FrequencyResponse, free: readonly FrequencyResp
   return free.map((_, index) => {
     const drawn = against(index, "same");
     const misfit = joint?.misfit ?? drawn.misfit;
-    if (misfit > MOST_LEFT) throw new DividingNetworkError("undetermined", `readProject: at most half of the louder branch may be left, got ${misfit.toPrecision(3)} times that branch`, "Look whether the drawing, the voltages and the files are those of this loudspeaker");
+    if (misfit > MOST_LEFT)
+      throw new DividingNetworkError(
+        "undetermined",
+        `readProject: at most half of the louder branch may be left, got ${misfit.toPrecision(3)} times that branch`,
+        "Look whether the drawing, the voltages and the files are those of this loudspeaker",
+      );
     const runnerUp = secondBest(drawn, against(index, "either"));
-    const [delay, uncertainty] = joint === undefined ? [drawn.delay, drawn.delayUncertainty] : [offsets[index]!, Math.max(joint.errors[index] ?? 0, drawn.delayUncertainty)];
+    const [delay, uncertainty] =
+      joint === undefined
+        ? [drawn.delay, drawn.delayUncertainty]
+        : [offsets[index]!, Math.max(joint.errors[index] ?? 0, drawn.delayUncertainty)];
     return {
       delay: bulk[index]! + delay,
       delayUncertainty: uncertainty,
       offset: delay * c,
       offsetUncertainty: uncertainty * c,
       misfit,
-      ...(runnerUp === undefined ? {} : { runnerUp: Object.freeze({ offset: runnerUp.offset - drawn.offset, polarity: runnerUp.polarity, misfitRatio: runnerUp.misfitRatio }) }),
+      ...(runnerUp === undefined
+        ? {}
+        : {
+            runnerUp: Object.freeze({
+              offset: runnerUp.offset - drawn.offset,
+              polarity: runnerUp.polarity,
+              misfitRatio: runnerUp.misfitRatio,
+            }),
+          }),
     };
   });
 }
@@ -68,10 +98,20 @@ function startingOffsets(first: FrequencyResponse, free: readonly FrequencyRespo
     const clear = [...a.keys()].filter((k) => others.every((other) => other[k]! < FAR_BELOW * Math.max(a[k]!, b[k]!)));
     const part = ({ frequencies, re, im }: FrequencyResponse) => {
       const kept = clear.length < 12 ? [...frequencies.keys()] : clear;
-      return frequencyResponse(kept.map((k) => frequencies[k]!), kept.map((k) => re[k]!), kept.map((k) => im[k]!));
+      return frequencyResponse(
+        kept.map((k) => frequencies[k]!),
+        kept.map((k) => re[k]!),
+        kept.map((k) => im[k]!),
+      );
     };
     try {
-      offsets[next] = relativeAcousticOffset({ first: part(placed), second: part(free[next]!), both: part(both), polarity: "same", air }).delay;
+      offsets[next] = relativeAcousticOffset({
+        first: part(placed),
+        second: part(free[next]!),
+        both: part(both),
+        polarity: "same",
+        air,
+      }).delay;
     } catch (error) {
       // Heard beside the placed ones nowhere where the rest is silent: found in turn, later.
       if (!(error instanceof DividingNetworkError) || error.code !== "undetermined") throw error;
@@ -82,7 +122,12 @@ function startingOffsets(first: FrequencyResponse, free: readonly FrequencyRespo
 }
 
 /** Moves all offsets, s, to where together they leave the least; what is left re the loudest group, and their standard errors, s. */
-function together(first: FrequencyResponse, free: readonly FrequencyResponse[], both: FrequencyResponse, offsets: number[]): { readonly misfit: number; readonly errors: readonly (number | undefined)[] } {
+function together(
+  first: FrequencyResponse,
+  free: readonly FrequencyResponse[],
+  both: FrequencyResponse,
+  offsets: number[],
+): { readonly misfit: number; readonly errors: readonly (number | undefined)[] } {
   const { frequencies } = first;
   const loudest = [first, ...free].map(sizes).reduce((most, each) => most.map((size, k) => Math.max(size, each[k]!)));
   const measured = sizes(both);
@@ -99,9 +144,16 @@ function together(first: FrequencyResponse, free: readonly FrequencyResponse[], 
     }
   };
   // Steps that can't leap into another period.
-  const fit = fitLeastSquares(residuals, offsets.map((offset) => offset * 1e3), { count: frequencies.length, maxStep: 0.01 });
+  const fit = fitLeastSquares(
+    residuals,
+    offsets.map((offset) => offset * 1e3),
+    { count: frequencies.length, maxStep: 0.01 },
+  );
   fit.parameters.forEach((milliseconds, index) => (offsets[index] = milliseconds * 1e-3));
-  return { misfit: Math.sqrt(fit.squares / frequencies.length), errors: fit.standardErrors.map((error) => (error === undefined ? undefined : error * 1e-3)) };
+  return {
+    misfit: Math.sqrt(fit.squares / frequencies.length),
+    errors: fit.standardErrors.map((error) => (error === undefined ? undefined : error * 1e-3)),
+  };
 }
 
 function sizes({ re, im }: FrequencyResponse): Float64Array {
@@ -110,10 +162,15 @@ function sizes({ re, im }: FrequencyResponse): Float64Array {
 
 /** The best answer beside the one that the drawing's polarity gives. */
 function secondBest(drawn: RelativeOffset, either: RelativeOffset): RelativeOffset["runnerUp"] {
-  const others = [rival(drawn, drawn.runnerUp), either.polarity === "reversed" ? { offset: either.offset, polarity: "reversed" as const, misfitRatio: either.misfit / Math.max(drawn.misfit, 1e-12) } : rival(drawn, either.runnerUp)];
+  const others = [
+    rival(drawn, drawn.runnerUp),
+    either.polarity === "reversed"
+      ? { offset: either.offset, polarity: "reversed" as const, misfitRatio: either.misfit / Math.max(drawn.misfit, 1e-12) }
+      : rival(drawn, either.runnerUp),
+  ];
   return others.flatMap((other) => (other === undefined ? [] : [other])).sort((a, b) => a.misfitRatio - b.misfitRatio)[0];
 }
 
 function rival(best: RelativeOffset, other: RelativeOffset["runnerUp"]): RelativeOffset["runnerUp"] {
-  return other === undefined || Math.abs(other.offset - best.offset) < 1e-4 && other.polarity === best.polarity ? undefined : other;
+  return other === undefined || (Math.abs(other.offset - best.offset) < 1e-4 && other.polarity === best.polarity) ? undefined : other;
 }

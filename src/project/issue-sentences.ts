@@ -4,13 +4,23 @@ import { show } from "../errors/internal";
 import { factHint } from "./fact-hints";
 import { lineOf, type JsonPath } from "./json-text";
 
-const kinds: Readonly<Record<string, string>> = { string: "a text", number: "a number", boolean: "true or false", object: "an object { … }", array: "a list [ … ]" };
+const kinds: Readonly<Record<string, string>> = {
+  string: "a text",
+  number: "a number",
+  boolean: "true or false",
+  object: "an object { … }",
+  array: "a list [ … ]",
+};
 
 /** How many issues an error lists. */
 const most = 20;
 
 /** The zod issues of one reading as the library's own sentences, with file and line where a text is at hand. */
-export function issuesInWords(found: readonly z.core.$ZodIssue[], data: unknown, source?: { readonly text: string; readonly file: string }): readonly Issue[] {
+export function issuesInWords(
+  found: readonly z.core.$ZodIssue[],
+  data: unknown,
+  source?: { readonly text: string; readonly file: string },
+): readonly Issue[] {
   const all = found.flatMap((issue) => sentences(issue, data));
   const listed = all.slice(0, most).map(({ path, message, hint }) => {
     const parts = namesOn(path, data).slice(-1);
@@ -30,7 +40,11 @@ interface Sentence {
 function sentences(issue: z.core.$ZodIssue, data: unknown): Sentence[] {
   const path = issue.path.map((key) => (typeof key === "symbol" ? String(key) : key));
   if (issue.code === "unrecognized_keys") {
-    return issue.keys.map((key) => ({ path: [...path, key], message: `${placeOf(path, data)} has an unknown key ${show(key)}`, hint: `Known keys are ${issue.message}` }));
+    return issue.keys.map((key) => ({
+      path: [...path, key],
+      message: `${placeOf(path, data)} has an unknown key ${show(key)}`,
+      hint: `Known keys are ${issue.message}`,
+    }));
   }
   const value = at(data, path);
   const [requirement, hint] = requirementOf(issue, path, value);
@@ -49,7 +63,10 @@ function requirementOf(issue: z.core.$ZodIssue, path: JsonPath, value: unknown):
     case "invalid_type":
       return [`must be ${kinds[issue.expected] ?? issue.expected}, got ${show(value)}`, ""];
     case "invalid_value":
-      return [`must be ${issue.values.length === 1 ? "" : "one of "}${issue.values.map((word) => show(word)).join(", ")}, got ${show(value)}`, ""];
+      return [
+        `must be ${issue.values.length === 1 ? "" : "one of "}${issue.values.map((word) => show(word)).join(", ")}, got ${show(value)}`,
+        "",
+      ];
     case "invalid_union": {
       const options: readonly unknown[] = "options" in issue && Array.isArray(issue.options) ? issue.options : [];
       return [`must be one of ${options.map((word) => show(word)).join(", ")}, got ${show(value)}`, ""];
@@ -58,7 +75,10 @@ function requirementOf(issue: z.core.$ZodIssue, path: JsonPath, value: unknown):
     case "too_big": {
       const limit = issue.code === "too_small" ? issue.minimum : issue.maximum;
       const bound = issue.exact === true ? "exactly" : issue.code === "too_small" ? "at least" : "at most";
-      return [`must have ${bound} ${limit} ${Number(limit) === 1 ? "entry" : "entries"}, got ${Array.isArray(value) ? value.length : show(value)}`, ""];
+      return [
+        `must have ${bound} ${limit} ${Number(limit) === 1 ? "entry" : "entries"}, got ${Array.isArray(value) ? value.length : show(value)}`,
+        "",
+      ];
     }
     default:
       return [`can't be what it is, got ${show(value)}`, ""];
@@ -76,7 +96,9 @@ export function placeOf(path: JsonPath, data: unknown): string {
 
 /** A path as people write it. */
 export function pathText(path: JsonPath): string {
-  return path.map((key, index) => (typeof key === "number" ? `[${key}]` : `${index === 0 ? "" : "."}${/^\w{1,60}$/.test(key) ? key : show(key)}`)).join("");
+  return path
+    .map((key, index) => (typeof key === "number" ? `[${key}]` : `${index === 0 ? "" : "."}${/^\w{1,60}$/.test(key) ? key : show(key)}`))
+    .join("");
 }
 
 /** The names of the things on the way to a value: a part's or driver's `name`, a measurement's `of`. */

@@ -52,12 +52,17 @@ function find(scan: Scan, path: JsonPath, step: number): number {
 
 function value(scan: Scan, depth: number): unknown {
   skip(scan);
-  if (depth > deepest) throw wrong(scan, `arrays and objects must stand at most ${deepest} deep in one another`, "A project file needs no more than eight");
+  if (depth > deepest)
+    throw wrong(scan, `arrays and objects must stand at most ${deepest} deep in one another`, "A project file needs no more than eight");
   const first = scan.text[scan.at];
   if (first === "{") return object(scan, depth);
   if (first === "[") return array(scan, depth);
-  if (first === "\"") return string(scan);
-  for (const [word, meaning] of [["true", true], ["false", false], ["null", null]] as const) {
+  if (first === '"') return string(scan);
+  for (const [word, meaning] of [
+    ["true", true],
+    ["false", false],
+    ["null", null],
+  ] as const) {
     if (scan.text.startsWith(word, scan.at)) {
       scan.at += word.length;
       return meaning;
@@ -70,10 +75,10 @@ function object(scan: Scan, depth: number): unknown {
   const result = {};
   scan.at++;
   skip(scan);
-  if (scan.text[scan.at] === "}") return scan.at++, result;
+  if (scan.text[scan.at] === "}") return (scan.at++, result);
   for (;;) {
     skip(scan);
-    if (scan.text[scan.at] !== "\"") throw wrong(scan, "a key in double quotation marks must stand here", afterComma(scan, "}"));
+    if (scan.text[scan.at] !== '"') throw wrong(scan, "a key in double quotation marks must stand here", afterComma(scan, "}"));
     const start = scan.at;
     const key = string(scan);
     if (Object.hasOwn(result, key)) {
@@ -81,12 +86,12 @@ function object(scan: Scan, depth: number): unknown {
       throw wrong(scan, `a key must stand once in an object, found ${show(key)} a second time`, "Remove one of the two", "duplicate-key");
     }
     skip(scan);
-    if (scan.text[scan.at] !== ":") throw wrong(scan, `a colon must follow the key ${show(key)}`, "Write \"key\": value");
+    if (scan.text[scan.at] !== ":") throw wrong(scan, `a colon must follow the key ${show(key)}`, 'Write "key": value');
     scan.at++;
     // Not an assignment: that of "__proto__" would replace the prototype.
     Object.defineProperty(result, key, { value: value(scan, depth + 1), enumerable: true, writable: true, configurable: true });
     skip(scan);
-    if (scan.text[scan.at] === "}") return scan.at++, result;
+    if (scan.text[scan.at] === "}") return (scan.at++, result);
     if (scan.text[scan.at] !== ",") throw wrong(scan, "a comma or a closing brace must stand here", "Put a comma between two entries");
     scan.at++;
   }
@@ -96,11 +101,11 @@ function array(scan: Scan, depth: number): unknown[] {
   const result: unknown[] = [];
   scan.at++;
   skip(scan);
-  if (scan.text[scan.at] === "]") return scan.at++, result;
+  if (scan.text[scan.at] === "]") return (scan.at++, result);
   for (;;) {
     result.push(value(scan, depth + 1));
     skip(scan);
-    if (scan.text[scan.at] === "]") return scan.at++, result;
+    if (scan.text[scan.at] === "]") return (scan.at++, result);
     if (scan.text[scan.at] !== ",") throw wrong(scan, "a comma or a closing bracket must stand here", "Put a comma between two entries");
     scan.at++;
     skip(scan);
@@ -112,7 +117,12 @@ function string(scan: Scan): string {
   const start = scan.at;
   for (scan.at++; scan.at < scan.text.length; scan.at++) {
     const code = scan.text.charCodeAt(scan.at);
-    if (code < 0x20) throw wrong(scan, "a text must end on the line on which it begins, without control characters", "Write \\n for a new line, \\t for a tab");
+    if (code < 0x20)
+      throw wrong(
+        scan,
+        "a text must end on the line on which it begins, without control characters",
+        "Write \\n for a new line, \\t for a tab",
+      );
     if (code === 0x5c) scan.at++;
     else if (code === 0x22) {
       scan.at++;
@@ -125,7 +135,7 @@ function string(scan: Scan): string {
     }
   }
   scan.at = start;
-  throw wrong(scan, "a text must have a closing quotation mark", "Add the missing \"");
+  throw wrong(scan, "a text must have a closing quotation mark", 'Add the missing "');
 }
 
 const numeral = /-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?/y;
@@ -135,7 +145,11 @@ function number(scan: Scan): number {
   const found = numeral.exec(scan.text)?.[0];
   const next = found === undefined ? undefined : scan.text[scan.at + found.length];
   if (found === undefined || (next !== undefined && /[\w.+$'-]/.test(next))) {
-    throw wrong(scan, "a value must stand here: an object, an array, a text, a number, true, false or null", "Numbers are written as 0.5 or 1e-3; a quantity with its unit is a text: \"0.47 mH\"");
+    throw wrong(
+      scan,
+      "a value must stand here: an object, an array, a text, a number, true, false or null",
+      'Numbers are written as 0.5 or 1e-3; a quantity with its unit is a text: "0.47 mH"',
+    );
   }
   const result = Number(found);
   if (!Number.isFinite(result)) throw wrong(scan, "a number must be within what a double holds", "Correct the exponent");
@@ -161,5 +175,7 @@ function wrong({ text, file, at }: Scan, message: string, hint: string, code = "
   const rest = text.slice(at, at + 20).split(/[\r\n]/)[0]!;
   const found = at >= text.length ? "the end of the text" : rest === "" ? "the end of the line" : show(rest);
   const sentence = code === "duplicate-key" ? message : `${message}, got ${found}`;
-  return new DividingNetworkError(code, `parseProject: ${file}:${line}:${column}: ${sentence}`, hint, [{ code, message: sentence, hint, file, line }]);
+  return new DividingNetworkError(code, `parseProject: ${file}:${line}:${column}: ${sentence}`, hint, [
+    { code, message: sentence, hint, file, line },
+  ]);
 }

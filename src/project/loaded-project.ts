@@ -101,7 +101,8 @@ export interface LoadedProject {
     /** Pa and Ω of the right one. */
     readonly right: PairHalf;
     /** Whether they are built as mirror images. */
-    readonly mirrored: boolean };
+    readonly mirrored: boolean;
+  };
   /** Delays that were fitted, since no common time zero was measured. */
   readonly timeZeros: readonly FittedTimeZero[];
   /** Every file that was read. */

@@ -18,31 +18,54 @@ function markedPressure(measurement: PressureMeasurement, read: FrequencyRespons
   const { minimumPhase: wanted = false, slopes = {} } = measurement;
   if (!wanted) return freezeResponse(frequencies, re, im, [...(read.marks ?? []), ...marks]);
   const { low, high } = slopes;
-  return minimumPhase(freezeResponse(frequencies, re, im, marks), { ...(low === undefined ? {} : { lowSlope: low }), ...(high === undefined ? {} : { highSlope: high }) });
+  return minimumPhase(freezeResponse(frequencies, re, im, marks), {
+    ...(low === undefined ? {} : { lowSlope: low }),
+    ...(high === undefined ? {} : { highSlope: high }),
+  });
 }
 
 /** A driver's pressure per volt at its terminals, Pa/V; `transfer` is V(driver)/V(source), needed when it was driven through the network. */
-export function driverPressure(measurement: PressureMeasurement, place: PressureFile, read: FrequencyResponse, transfer?: (frequencies: Float64Array) => FrequencyResponse): PressurePerVolt {
+export function driverPressure(
+  measurement: PressureMeasurement,
+  place: PressureFile,
+  read: FrequencyResponse,
+  transfer?: (frequencies: Float64Array) => FrequencyResponse,
+): PressurePerVolt {
   const { drive, distance, rotationCentre, timeZero } = measurement;
   const response = markedPressure(measurement, read);
   const delay = place.delay ?? timeZero.delay;
   return pressurePerVolt(
     {
-      response, drive, distance, azimuth: place.azimuth, elevation: place.elevation, rotationCentre: pointOf(rotationCentre),
-      timeZero: delay !== undefined ? { delay } : timeZero.common === true ? "common" : "unknown", label: place.file,
+      response,
+      drive,
+      distance,
+      azimuth: place.azimuth,
+      elevation: place.elevation,
+      rotationCentre: pointOf(rotationCentre),
+      timeZero: delay !== undefined ? { delay } : timeZero.common === true ? "common" : "unknown",
+      label: place.file,
     },
     drive.at === "input" ? transfer?.(response.frequencies) : undefined,
   );
 }
 
 /** The pressure of the whole loudspeaker, Pa, for the voltage at which it was measured. */
-export function loudspeakerPressure(measurement: PressureMeasurement, place: PressureFile, read: FrequencyResponse): MeasuredLoudspeakerPressure {
+export function loudspeakerPressure(
+  measurement: PressureMeasurement,
+  place: PressureFile,
+  read: FrequencyResponse,
+): MeasuredLoudspeakerPressure {
   const { drive, distance, rotationCentre, timeZero } = measurement;
   const marked = markedPressure(measurement, read);
   const delay = place.delay ?? timeZero.delay;
   return Object.freeze({
-    distance, azimuth: place.azimuth, elevation: place.elevation, rotationCentre: pointOf(rotationCentre),
+    distance,
+    azimuth: place.azimuth,
+    elevation: place.elevation,
+    rotationCentre: pointOf(rotationCentre),
     response: delay === undefined ? marked : delayResponse(marked, delay),
-    voltage: drive.voltage, timed: delay !== undefined || timeZero.common === true, label: place.file,
+    voltage: drive.voltage,
+    timed: delay !== undefined || timeZero.common === true,
+    label: place.file,
   });
 }

@@ -9,7 +9,9 @@ import type { ProjectNetwork } from "./project-types";
  * to see how the parts hang together.
  */
 export function entriesOf({ parts }: ProjectNetwork, impedances?: ReadonlyMap<string, PartOrCoupling>): Entries {
-  const entries = parts.map((part) => [part.name, isDriver(part) ? [impedances?.get(part.name) ?? resistor(8), ...part.nodes] : entryFromJSON(part)] as const);
+  const entries = parts.map(
+    (part) => [part.name, isDriver(part) ? [impedances?.get(part.name) ?? resistor(8), ...part.nodes] : entryFromJSON(part)] as const,
+  );
   // fromEntries defines keys and never assigns them, so that no name reaches a prototype.
   return Object.fromEntries(entries) as unknown as Entries;
 }

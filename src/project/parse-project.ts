@@ -40,17 +40,26 @@ const longest = 1_000_000;
 export function parseProject(text: string, options?: { readonly file?: string | undefined }): Project {
   const caller = "parseProject";
   const { file = "project" } = checkOptions(caller, options, ["file"]);
-  if (typeof file !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "file" must be the file's name, for messages, got ${show(file)}`);
+  if (typeof file !== "string")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "file" must be the file's name, for messages, got ${show(file)}`);
   if (typeof text !== "string") {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "text" must be the file's content as a string, got ${show(text)}`, "Decode the bytes first, as UTF-8; data that is no text goes through projectSchema");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "text" must be the file's content as a string, got ${show(text)}`,
+      "Decode the bytes first, as UTF-8; data that is no text goes through projectSchema",
+    );
   }
   if (text.length > longest) {
     const message = `a project file must have at most ${longest} characters, got ${text.length}`;
-    throw new DividingNetworkError("project-too-large", `${caller}: ${file}: ${message}`, "Keep measured curves in files of their own", [{ code: "project-too-large", message, hint: "Keep measured curves in files of their own", file }]);
+    throw new DividingNetworkError("project-too-large", `${caller}: ${file}: ${message}`, "Keep measured curves in files of their own", [
+      { code: "project-too-large", message, hint: "Keep measured curves in files of their own", file },
+    ]);
   }
   if (text.trim() === "") {
     const message = "the file is empty";
-    throw new DividingNetworkError("invalid-json", `${caller}: ${file}:1: ${message}`, "A project begins with { \"version\": 1, … }", [{ code: "invalid-json", message, hint: "A project begins with { \"version\": 1, … }", file, line: 1 }]);
+    throw new DividingNetworkError("invalid-json", `${caller}: ${file}:1: ${message}`, 'A project begins with { "version": 1, … }', [
+      { code: "invalid-json", message, hint: 'A project begins with { "version": 1, … }', file, line: 1 },
+    ]);
   }
   return checkedProject(caller, readJson(text, file), { text, file });
 }

@@ -11,8 +11,15 @@ export function partSchema(): z.ZodType<ProjectPart> {
     for (const { path, message, hint, what } of complaints) {
       if (what === "unknown-key") {
         // As zod's own, whose sentence names the part and the key.
-        context.addIssue({ code: "unrecognized_keys", keys: [String(path.at(-1))], message: hint.replace(/^Known keys are /, ""), path: path.slice(0, -1), continue: false });
-      } else if (what === "missing") context.addIssue({ code: "custom", message, params: { missing: true, hint }, path: [...path], continue: false });
+        context.addIssue({
+          code: "unrecognized_keys",
+          keys: [String(path.at(-1))],
+          message: hint.replace(/^Known keys are /, ""),
+          path: path.slice(0, -1),
+          continue: false,
+        });
+      } else if (what === "missing")
+        context.addIssue({ code: "custom", message, params: { missing: true, hint }, path: [...path], continue: false });
       else complain(context, { message, hint }, path);
     }
     return z.NEVER;

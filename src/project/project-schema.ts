@@ -53,12 +53,18 @@ function buildSchema(): z.ZodType<Project> {
     description: optional(words(10_000)),
     ratedImpedance: quantity("Ω", { above: 0 }),
     // Within these bounds no humidity asks for more vapour than the pressure allows.
-    air: optional(record({
-      temperature: quantity("°C", { min: -50, max: 70 }),
-      humidity: optional(plainNumber({ min: 0, max: 100, unit: "%" })),
-      pressure: optional(quantity("Pa", { min: 5e4, max: 1.1e5 })),
-    })),
-    amplifier: record({ outputResistance: quantity("Ω", { min: 0 }), cableResistance: quantity("Ω", { min: 0 }), cableInductance: quantity("H", { min: 0 }) }),
+    air: optional(
+      record({
+        temperature: quantity("°C", { min: -50, max: 70 }),
+        humidity: optional(plainNumber({ min: 0, max: 100, unit: "%" })),
+        pressure: optional(quantity("Pa", { min: 5e4, max: 1.1e5 })),
+      }),
+    ),
+    amplifier: record({
+      outputResistance: quantity("Ω", { min: 0 }),
+      cableResistance: quantity("Ω", { min: 0 }),
+      cableInductance: quantity("H", { min: 0 }),
+    }),
     drivers: list(driverSchema(), 1, 50),
     measurements: list(measurementSchema(), 0, 500),
     networks: record({ found: network(), proposed: network() }),

@@ -4,7 +4,13 @@ import { checkedProject } from "./parse-project";
 import type { Project, ProjectNetwork } from "./project-types";
 
 /** Values outside the networks that are written as text with their unit, by key. */
-const written: Readonly<Record<string, Unit>> = { outputResistance: "Ω", cableResistance: "Ω", cableInductance: "H", delay: "s", length: "s" };
+const written: Readonly<Record<string, Unit>> = {
+  outputResistance: "Ω",
+  cableResistance: "Ω",
+  cableInductance: "H",
+  delay: "s",
+  length: "s",
+};
 
 /**
  * A project as the data of its JSON file. Values of parts, the source's impedance and times are written with their units, in as few
@@ -33,7 +39,13 @@ export function projectToJSON(project: Project): Readonly<Record<string, unknown
   const network = ({ parts }: ProjectNetwork) => ({ parts: parts.map((part) => writePartJSON(part)) });
   const data = plain("", rest) as Record<string, unknown>;
   const { goal, spread, stock, ...before } = data;
-  return { ...before, networks: { found: network(networks.found), proposed: network(networks.proposed) }, ...(goal === undefined ? {} : { goal }), ...(spread === undefined ? {} : { spread }), ...(stock === undefined ? {} : { stock }) };
+  return {
+    ...before,
+    networks: { found: network(networks.found), proposed: network(networks.proposed) },
+    ...(goal === undefined ? {} : { goal }),
+    ...(spread === undefined ? {} : { spread }),
+    ...(stock === undefined ? {} : { stock }),
+  };
 }
 
 /**
@@ -88,6 +100,7 @@ export function writeProject(project: Project): string {
 
 function plain(key: string, value: unknown): unknown {
   if (Array.isArray(value)) return value.map((entry) => plain("", entry));
-  if (typeof value === "object" && value !== null) return Object.fromEntries(Object.entries(value).map(([name, entry]) => [name, plain(name, entry)]));
+  if (typeof value === "object" && value !== null)
+    return Object.fromEntries(Object.entries(value).map(([name, entry]) => [name, plain(name, entry)]));
   return typeof value === "number" && Object.hasOwn(written, key) ? formatQuantity(value, written[key]!, { digits: "exact" }) : value;
 }

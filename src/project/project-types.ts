@@ -214,13 +214,15 @@ export interface Project {
     /** The network as found. */
     readonly found: ProjectNetwork;
     /** The network proposed. */
-    readonly proposed: ProjectNetwork };
+    readonly proposed: ProjectNetwork;
+  };
   /** How the loudspeaker and its twin make a pair; with measurements of the twin alone. */
   readonly pair?: {
     /** Which of the two the project's drivers and networks are of; absent: the left one. */
     readonly measured?: "left" | "right";
     /** Whether they are built as mirror images; absent: no. */
-    readonly mirrored?: boolean };
+    readonly mirrored?: boolean;
+  };
   /** What the loudspeaker is meant to do: see `goal`; Hz, m, dB, degrees, Ω. `{ band }` alone is enough. */
   readonly goal?: ProjectGoal;
   /** What of drivers and parts scatters, beside the tolerances that parts state: see `spread`; dB, relative, s. */
@@ -271,12 +273,16 @@ export interface ProjectGoal {
     /** W of its largest sine into the rated impedance; or `voltage`. */
     readonly power?: number;
     /** What it plays: by name, or levels in dB over Hz. */
-    readonly spectrum?: "sine" | "pink" | "programme" | {
-      /** Hz. */
-      readonly frequencies: readonly number[];
-      /** dB. */
-      readonly levelDb: readonly number[];
-    };
+    readonly spectrum?:
+      | "sine"
+      | "pink"
+      | "programme"
+      | {
+          /** Hz. */
+          readonly frequencies: readonly number[];
+          /** dB. */
+          readonly levelDb: readonly number[];
+        };
     /** The signal's peak over its rms, dimensionless. */
     readonly crestFactor?: number;
   };
@@ -345,16 +351,21 @@ export interface ProjectGoal {
 /** What scatters, as a project file states it: options of `spread`. Tolerances of single parts stand with the parts. */
 export interface ProjectSpread {
   /** By driver. */
-  readonly drivers?: Readonly<Record<string, {
-    /** ± dB. */
-    readonly levelDb?: number;
-    /** ± relative, dimensionless. */
-    readonly resonance?: number;
-    /** ± relative, dimensionless. */
-    readonly q?: number;
-    /** ± s. */
-    readonly delay?: number;
-  }>>;
+  readonly drivers?: Readonly<
+    Record<
+      string,
+      {
+        /** ± dB. */
+        readonly levelDb?: number;
+        /** ± relative, dimensionless. */
+        readonly resonance?: number;
+        /** ± relative, dimensionless. */
+        readonly q?: number;
+        /** ± s. */
+        readonly delay?: number;
+      }
+    >
+  >;
   /** ± relative of all parts of a kind that state nothing, dimensionless. */
   readonly byKind?: {
     /** Dimensionless. */

@@ -15,39 +15,64 @@ export interface ReadFile {
 }
 
 /** Reads all planned files, each path once; what can't be read is added to the troubles and left out. */
-export async function readFiles(plan: readonly PlannedFile[], readFile: (relativePath: string) => Promise<string>, trouble: Trouble): Promise<readonly ReadFile[]> {
+export async function readFiles(
+  plan: readonly PlannedFile[],
+  readFile: (relativePath: string) => Promise<string>,
+  trouble: Trouble,
+): Promise<readonly ReadFile[]> {
   const byPath = new Map<string, PlannedFile[]>();
   for (const planned of plan) byPath.set(planned.path, [...(byPath.get(planned.path) ?? []), planned]);
   const found = new Map<PlannedFile, ReadFile>();
   const paths = [...byPath.values()];
   for (let first = 0; first < paths.length; first += together) {
-    await Promise.all(paths.slice(first, first + together).map(async (users) => {
-      const text = await textOf(users[0]!, readFile, trouble);
-      if (text === undefined) return;
-      for (const planned of users) {
-        const { columns, path } = planned;
-        const inDb = columns === "db" || columns === "db-degrees";
-        const read = trouble.attempt(planned, () => readResponseText(text, { columns, file: path, ...(inDb ? { reference: REFERENCE_PRESSURE } : {}) }));
-        if (read === undefined) continue;
-        found.set(planned, { planned, ...read });
-      }
-    }));
+    await Promise.all(
+      paths.slice(first, first + together).map(async (users) => {
+        const text = await textOf(users[0]!, readFile, trouble);
+        if (text === undefined) return;
+        for (const planned of users) {
+          const { columns, path } = planned;
+          const inDb = columns === "db" || columns === "db-degrees";
+          const read = trouble.attempt(planned, () =>
+            readResponseText(text, { columns, file: path, ...(inDb ? { reference: REFERENCE_PRESSURE } : {}) }),
+          );
+          if (read === undefined) continue;
+          found.set(planned, { planned, ...read });
+        }
+      }),
+    );
   }
   return shareGrids(plan.flatMap((planned) => found.get(planned) ?? []));
 }
 
-async function textOf(planned: PlannedFile, readFile: (relativePath: string) => Promise<string>, trouble: Trouble): Promise<string | undefined> {
+async function textOf(
+  planned: PlannedFile,
+  readFile: (relativePath: string) => Promise<string>,
+  trouble: Trouble,
+): Promise<string | undefined> {
   let text: unknown;
   try {
     text = await readFile(planned.path);
   } catch (error) {
-    const { code, message } = (typeof error === "object" && error !== null ? error : {}) as { readonly code?: unknown; readonly message?: unknown };
+    const { code, message } = (typeof error === "object" && error !== null ? error : {}) as {
+      readonly code?: unknown;
+      readonly message?: unknown;
+    };
     const reason = typeof message === "string" ? message.split(/[\r\n]/)[0]!.slice(0, 150) : show(error);
-    trouble.add(planned, code === "ENOENT" ? "missing-file" : "unreadable-file", `the file must be there and readable, got: ${reason}`, "Put it there, or correct the path, which is relative to the project file; capitals count");
+    trouble.add(
+      planned,
+      code === "ENOENT" ? "missing-file" : "unreadable-file",
+      `the file must be there and readable, got: ${reason}`,
+      "Put it there, or correct the path, which is relative to the project file; capitals count",
+    );
     return undefined;
   }
   if (typeof text === "string") return text;
-  trouble.add(planned, "unreadable-file", `"readFile" must give the file's text, got ${show(text)}`, "Decode the bytes, as UTF-8 for instance");
+  trouble.add(
+    planned,
+    "unreadable-file",
+    `"readFile" must give the file's text, got ${show(text)}`,
+    "Decode the bytes, as UTF-8 for instance",
+  );
   return undefined;
 }
 
@@ -60,6 +85,8 @@ function shareGrids(files: readonly ReadFile[]): readonly ReadFile[] {
     const known = grids.get(key) ?? [];
     const shared = known.find((grid) => grid.every((frequency, index) => frequency === frequencies[index]));
     if (shared === undefined) grids.set(key, [...known, frequencies]);
-    return shared === undefined ? file : { ...file, response: Object.freeze({ frequencies: shared, re, im, ...(marks.length === 0 ? {} : { marks }) }) };
+    return shared === undefined
+      ? file
+      : { ...file, response: Object.freeze({ frequencies: shared, re, im, ...(marks.length === 0 ? {} : { marks }) }) };
   });
 }

@@ -70,7 +70,10 @@ export interface ReadProjectOptions {
 export async function readProject(text: string, options: ReadProjectOptions): Promise<LoadedProject> {
   const { file, readFile } = checkOptions(caller, options, ["file", "readFile"]);
   if (typeof readFile !== "function") {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "readFile" must be a function that takes a relative path and gives the file's text, got ${show(readFile)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "readFile" must be a function that takes a relative path and gives the file's text, got ${show(readFile)}`,
+    );
   }
   const project = parseProject(text, file === undefined ? {} : { file });
   checkPressures(project, file);
@@ -87,7 +90,12 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
   const twin = measuredWhole("twin", files, trouble);
   const partner = measuredWhole("partner", files, trouble);
   trouble.raise();
-  const { pressures, whole: checks, fitted, notes } = fitTimeZeros((known) => builtWith(project, networks.found, known), pressuresRead, whole.pressures);
+  const {
+    pressures,
+    whole: checks,
+    fitted,
+    notes,
+  } = fitTimeZeros((known) => builtWith(project, networks.found, known), pressuresRead, whole.pressures);
   const measured = Object.freeze({ ...whole, pressures: Object.freeze(checks) });
   const found = builtWith(project, networks.found, pressures);
   const loaded: LoadedProject = {
@@ -99,10 +107,19 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
     ...(stock === undefined ? {} : { stock }),
     ...pairOf(project, whole, twin),
     timeZeros: Object.freeze(fitted),
-    files: Object.freeze(files.map(({ planned: { path, where, of, use }, response: { frequencies } }) => Object.freeze({
-      path, where, of, quantity: use === "pressure" ? "pressure" as const : "impedance" as const,
-      points: frequencies.length, from: frequencies[0]!, to: frequencies.at(-1)!,
-    }))),
+    files: Object.freeze(
+      files.map(({ planned: { path, where, of, use }, response: { frequencies } }) =>
+        Object.freeze({
+          path,
+          where,
+          of,
+          quantity: use === "pressure" ? ("pressure" as const) : ("impedance" as const),
+          points: frequencies.length,
+          from: frequencies[0]!,
+          to: frequencies.at(-1)!,
+        }),
+      ),
+    ),
     notes: Object.freeze([...projectNotes(project, files, fitted.length > 0), ...notes]),
   };
   return Object.freeze(shown(loaded, loadedProjectViews));
@@ -112,13 +129,15 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
 function checkPressures({ drivers, measurements }: Project, file: string | undefined): void {
   const issues = drivers.flatMap(({ name, sameAs }, index) => {
     if (sameAs !== undefined || measurements.some(({ of, quantity }) => of === name && quantity === "pressure")) return [];
-    return [{
-      code: "missing-measurement",
-      message: `drivers[${index}] of ${show(name)} has no measured pressure`,
-      hint: `Add one under "measurements": { "of": ${show(name)}, "quantity": "pressure", … }`,
-      parts: [name],
-      ...(file === undefined ? {} : { file }),
-    }];
+    return [
+      {
+        code: "missing-measurement",
+        message: `drivers[${index}] of ${show(name)} has no measured pressure`,
+        hint: `Add one under "measurements": { "of": ${show(name)}, "quantity": "pressure", … }`,
+        parts: [name],
+        ...(file === undefined ? {} : { file }),
+      },
+    ];
   });
   if (issues.length > 0) throw errorFromIssues("missing-measurement", caller, issues);
 }
@@ -137,7 +156,12 @@ function driverImpedances({ drivers }: Project, files: readonly ReadFile[], trou
   return impedances;
 }
 
-function driverPressures(project: Project, files: readonly ReadFile[], found: Entries, trouble: Trouble): ReadonlyMap<string, readonly PressurePerVolt[]> {
+function driverPressures(
+  project: Project,
+  files: readonly ReadFile[],
+  found: Entries,
+  trouble: Trouble,
+): ReadonlyMap<string, readonly PressurePerVolt[]> {
   const network = compile(found);
   const sweeps = new Map<Float64Array, ReturnType<typeof network.sweep>>();
   const pressures = new Map<string, PressurePerVolt[]>();
@@ -156,11 +180,13 @@ function driverPressures(project: Project, files: readonly ReadFile[], found: En
 
 /** Ways out in the words of the project file, by the code of the error. */
 const fileHints: Readonly<Record<string, string>> = {
-  "missing-tail": "Write \"slopes\" beside \"minimumPhase\", the fall beyond the data in dB per octave: { \"low\": 12 } for a closed box, { \"low\": 24 } for a vented one; \"high\" likewise",
-  "outside-measured-band": "Measured through the network, a pressure needs the impedances of all drivers over its whole band: measure them there, or leave these lines out",
+  "missing-tail":
+    'Write "slopes" beside "minimumPhase", the fall beyond the data in dB per octave: { "low": 12 } for a closed box, { "low": 24 } for a vented one; "high" likewise',
+  "outside-measured-band":
+    "Measured through the network, a pressure needs the impedances of all drivers over its whole band: measure them there, or leave these lines out",
 };
 
-function measuredWhole(of: typeof WHOLES[number], files: readonly ReadFile[], trouble: Trouble): LoadedProject["measured"] {
+function measuredWhole(of: (typeof WHOLES)[number], files: readonly ReadFile[], trouble: Trouble): LoadedProject["measured"] {
   const pressures: MeasuredLoudspeakerPressure[] = [];
   let impedance: FrequencyResponse | undefined;
   for (const { planned, response } of files) {
@@ -182,17 +208,19 @@ function sourceOf({ amplifier: { outputResistance, cableResistance, cableInducta
 
 /** The loudspeaker with one of its networks; a driver that this network leaves out is left out. */
 function builtWith(project: Project, network: Entries, pressures: ReadonlyMap<string, readonly PressurePerVolt[]>): Loudspeaker {
-  const drivers = project.drivers.filter(({ name }) => Object.hasOwn(network, name)).map(({ name, position, role, sameAs, motion, ratings }) => {
-    const measured = sameAs === undefined ? undefined : project.drivers.find((driver) => driver.name === sameAs);
-    return {
-      name,
-      role: role ?? measured?.role ?? "full-range",
-      position: pointOf(position),
-      measuredAt: pointOf(measured?.position ?? position),
-      pressures: pressures.get(sameAs ?? name) ?? [],
-      motion: (motion ?? measured?.motion) as DriverMotionOptions | undefined,
-      ratings: ratings ?? measured?.ratings,
-    };
-  });
+  const drivers = project.drivers
+    .filter(({ name }) => Object.hasOwn(network, name))
+    .map(({ name, position, role, sameAs, motion, ratings }) => {
+      const measured = sameAs === undefined ? undefined : project.drivers.find((driver) => driver.name === sameAs);
+      return {
+        name,
+        role: role ?? measured?.role ?? "full-range",
+        position: pointOf(position),
+        measuredAt: pointOf(measured?.position ?? position),
+        pressures: pressures.get(sameAs ?? name) ?? [],
+        motion: (motion ?? measured?.motion) as DriverMotionOptions | undefined,
+        ratings: ratings ?? measured?.ratings,
+      };
+    });
   return loudspeaker({ network, drivers, sourceImpedance: sourceOf(project), ...(project.air === undefined ? {} : { air: project.air }) });
 }

@@ -19,7 +19,16 @@ export interface Trouble {
 export function newTrouble(caller: string): Trouble {
   const issues: Issue[] = [];
   const add = (planned: PlannedFile, code: string, message: string, hint: string, line?: number): void => {
-    issues.push(Object.freeze({ code, message: `${message} (${planned.of}, ${planned.where})`, hint, parts: [planned.of], file: planned.path, ...(line === undefined ? {} : { line }) }));
+    issues.push(
+      Object.freeze({
+        code,
+        message: `${message} (${planned.of}, ${planned.where})`,
+        hint,
+        parts: [planned.of],
+        file: planned.path,
+        ...(line === undefined ? {} : { line }),
+      }),
+    );
   };
   return {
     issues,
@@ -30,7 +39,13 @@ export function newTrouble(caller: string): Trouble {
       } catch (error) {
         if (!(error instanceof DividingNetworkError)) throw error;
         const said = error.issues.length === 1 ? error.issues[0]! : saidBy(error);
-        add(planned, error.code, said.message, hints[error.code] ?? (said.hint === "" ? "Correct the file, or what the project says of it" : said.hint), error.issues[0]?.line);
+        add(
+          planned,
+          error.code,
+          said.message,
+          hints[error.code] ?? (said.hint === "" ? "Correct the file, or what the project says of it" : said.hint),
+          error.issues[0]?.line,
+        );
         return undefined;
       }
     },

@@ -18,12 +18,15 @@ export const projectViews: Views<Project> = {
 
 /** A project with its files: what was read, and what a reader should know. */
 export const loadedProjectViews: Views<LoadedProject> = {
-  text: ({ project, measured, files, notes }) => [
-    `LoadedProject: ${listed([project.name])}`,
-    ...projectLines(project),
-    `  files read: ${files.length}; of the whole: ${measured.pressures.length} pressures, ${measured.impedance === undefined ? "no impedance" : "an impedance"}`,
-    `  notes: ${notes.length}`,
-    ...notes.slice(0, 5).map(({ message }) => `    ${message.length > 140 ? `${message.slice(0, 139)}…` : message}`.replace(/[\r\n]+/g, " ")),
-    ...(notes.length > 5 ? [`    and ${notes.length - 5} more`] : []),
-  ].join("\n"),
+  text: ({ project, measured, files, notes }) =>
+    [
+      `LoadedProject: ${listed([project.name])}`,
+      ...projectLines(project),
+      `  files read: ${files.length}; of the whole: ${measured.pressures.length} pressures, ${measured.impedance === undefined ? "no impedance" : "an impedance"}`,
+      `  notes: ${notes.length}`,
+      ...notes
+        .slice(0, 5)
+        .map(({ message }) => `    ${message.length > 140 ? `${message.slice(0, 139)}…` : message}`.replace(/[\r\n]+/g, " ")),
+      ...(notes.length > 5 ? [`    and ${notes.length - 5} more`] : []),
+    ].join("\n"),
 };
