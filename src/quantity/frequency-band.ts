@@ -21,13 +21,26 @@ export interface FrequencyBand {
  * @returns both edges in Hz, the upper above the lower
  * @throws DividingNetworkError `invalid-argument`, `invalid-quantity`, `unknown-option`
  */
-export function bandInSi(caller: string, argument: string, value: unknown, range: NumberRange = { above: 0 }): { readonly from: number; readonly to: number } {
+export function bandInSi(
+  caller: string,
+  argument: string,
+  value: unknown,
+  range: NumberRange = { above: 0 },
+): { readonly from: number; readonly to: number } {
   if (typeof value === "number" || typeof value === "string" || Array.isArray(value)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a band { from, to } in Hz, got ${typeof value === "object" ? "an array" : JSON.stringify(value)}`, `Write { from: "300 Hz", to: "3 kHz" }`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a band { from, to } in Hz, got ${typeof value === "object" ? "an array" : JSON.stringify(value)}`,
+      `Write { from: "300 Hz", to: "3 kHz" }`,
+    );
   }
   const given = checkOptions(`${caller}: ${argument}`, value as FrequencyBand, ["from", "to"]);
   const from = inSi(caller, `${argument}.from`, given.from, "Hz", range);
   const to = inSi(caller, `${argument}.to`, given.to, "Hz", range);
-  if (!(to > from)) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.to" must be above "${argument}.from" (${from} Hz), got ${to} Hz`);
+  if (!(to > from))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}.to" must be above "${argument}.from" (${from} Hz), got ${to} Hz`,
+    );
   return { from, to };
 }

@@ -20,7 +20,8 @@ export function inSi(caller: string, argument: string, value: unknown, unit: Uni
   const bounded = range.min !== undefined || range.above !== undefined;
   const bounds = { ...(bounded || entry.signed ? {} : { min: 0 }), ...range, unit };
   if (typeof value === "number") return checkNumber(caller, argument, value, bounds);
-  if (typeof value === "string") return checkNumber(caller, argument, quantityOrThrow(caller, argument, value, unit, entry.signed || mayBeNegative(range)), bounds);
+  if (typeof value === "string")
+    return checkNumber(caller, argument, quantityOrThrow(caller, argument, value, unit, entry.signed || mayBeNegative(range)), bounds);
   throw new DividingNetworkError(
     "invalid-argument",
     `${caller}: "${argument}" must be a number in ${unit} or text with its unit, such as "${entry.example}", got ${show(value)}`,

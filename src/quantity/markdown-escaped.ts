@@ -8,6 +8,7 @@ import { show } from "../errors/internal";
  * @returns the text with a backslash before each such character
  */
 export function markdownEscaped(text: string): string {
-  if (typeof text !== "string") throw new DividingNetworkError("invalid-argument", `markdownEscaped: "text" must be a string, got ${show(text)}`);
+  if (typeof text !== "string")
+    throw new DividingNetworkError("invalid-argument", `markdownEscaped: "text" must be a string, got ${show(text)}`);
   return text.replace(/[\\`*_[\]<>$|~]/g, "\\$&").replace(/[\r\n\u2028\u2029]+/g, " ");
 }

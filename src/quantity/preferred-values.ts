@@ -6,7 +6,9 @@ export type PreferredSeries = "E3" | "E6" | "E12" | "E24" | "E48" | "E96" | "E19
 const allSeries: readonly PreferredSeries[] = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"];
 
 /** Fixed by history: 2.7 to 4.7 and 8.2 are not what rounding would give. */
-const e24: readonly number[] = [1, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1];
+const e24: readonly number[] = [
+  1, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1,
+];
 
 /**
  * The preferred values of one decade, dimensionless, from 1 to below 10. E3, E6 and E12 are every eighth, fourth and

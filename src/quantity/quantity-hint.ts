@@ -8,7 +8,11 @@ const marking = /^([+-]?\d*)([rlpnumkµμ])(\d+) ?(.*)$/i;
 /** The way to write a refused text, found by repairing the usual mistakes; always one sentence. */
 export function quantityHint(text: string, entry: UnitEntry): string {
   if (text.length > maximumTextLength) return `Shorten it to at most ${maximumTextLength} characters, as in "${entry.example}"`;
-  const clean = text.trim().replace(/[\u2212\u2013]/g, "-").replace(/\s+/g, " ").replace(/ ?[x×*·] ?10\^?(?=[+-]?\d)/, "e");
+  const clean = text
+    .trim()
+    .replace(/[\u2212\u2013]/g, "-")
+    .replace(/\s+/g, " ")
+    .replace(/ ?[x×*·] ?10\^?(?=[+-]?\d)/, "e");
   if (/^[+-]?(?:inf|nan|∞)/i.test(clean)) return `Write a finite number with its unit, as in "${entry.example}"`;
   const found = clean === "" ? [] : [...fromMarking(clean, entry), ...fromNumber(clean, entry)];
   const good = [...new Set(found)].filter((candidate) => {
@@ -27,13 +31,14 @@ function fromMarking(clean: string, entry: UnitEntry): string[] {
   const number = `${unsigned(whole, entry) || "0"}.${fraction}`;
   const resistance = entry.name === "a resistance";
   if (resistance && !/^(?:[BCDFGJKM]|\u03a9|\u2126|ohms?)?$/i.test(rest)) return [];
-  if (resistance && /[rkM]/i.test(letter) && letter !== "m") return [`${unsigned(whole, entry)}${letter === "k" ? "k" : letter.toUpperCase()}${fraction}`];
+  if (resistance && /[rkM]/i.test(letter) && letter !== "m")
+    return [`${unsigned(whole, entry)}${letter === "k" ? "k" : letter.toUpperCase()}${fraction}`];
   if (resistance && /l/i.test(letter)) return [`${number} mΩ`];
   if (/r/i.test(letter)) return usualSuffixes(entry).map((suffix) => `${number} ${suffix}`);
   const base = Object.keys(entry.suffixes)[0]!;
-  return meantSuffixes(rest === "" || rest.startsWith(letter) ? rest || letter : letter + rest, entry).map((suffix) => `${number} ${suffix}`).concat(
-    rest === "" ? [] : meantSuffixes(letter + base, entry).map((suffix) => `${number} ${suffix}`),
-  );
+  return meantSuffixes(rest === "" || rest.startsWith(letter) ? rest || letter : letter + rest, entry)
+    .map((suffix) => `${number} ${suffix}`)
+    .concat(rest === "" ? [] : meantSuffixes(letter + base, entry).map((suffix) => `${number} ${suffix}`));
 }
 
 /** A number that can be read after a repair, and a suffix that can be guessed. */

@@ -3,7 +3,11 @@ import type { units } from "./units";
 type Table = typeof units;
 type Micro = "\u00b5" | "\u03bc" | "u";
 type Ohm = "\u03a9" | "\u2126" | "ohm";
-type Spelled<S extends string> = S extends `\u00b5${infer Rest}` ? `${Micro}${Rest}` : S extends `${infer Prefix}\u03a9` ? `${Prefix}${Ohm}` : S;
+type Spelled<S extends string> = S extends `\u00b5${infer Rest}`
+  ? `${Micro}${Rest}`
+  : S extends `${infer Prefix}\u03a9`
+    ? `${Prefix}${Ohm}`
+    : S;
 
 /** Text with a number, at most one space, and a symbol of the unit. */
 export type QuantityText<U extends keyof typeof units> = `${number}${"" | " "}${Spelled<keyof Table[U]["suffixes"] & string>}`;

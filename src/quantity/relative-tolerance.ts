@@ -9,8 +9,15 @@ export function relativeTolerance(caller: string, argument: string, value: unkno
   const written = typeof value === "string" ? /^\s*(?:±\s*)?(\d+(?:\.\d+)?|\.\d+)\s*%\s*$/.exec(value.slice(0, 40)) : null;
   const number = written === null ? value : Number(written[1]) / 100;
   if (typeof number === "number" && number >= 0 && number < 1) return number;
-  const hint = typeof value === "number" || (typeof value === "string" && /^\s*\d+([.,]\d+)?\s*$/.test(value)) ? `Write "${String(value).trim().replace(",", ".")} %"` : "Write it as in \"5 %\"";
-  throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a relative number below 1, or text with a percent sign below 100 %, got ${show(value)}`, hint);
+  const hint =
+    typeof value === "number" || (typeof value === "string" && /^\s*\d+([.,]\d+)?\s*$/.test(value))
+      ? `Write "${String(value).trim().replace(",", ".")} %"`
+      : 'Write it as in "5 %"';
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: "${argument}" must be a relative number below 1, or text with a percent sign below 100 %, got ${show(value)}`,
+    hint,
+  );
 }
 
 /** A tolerance as text with a percent sign, if that reads back to the same number; else the number. */

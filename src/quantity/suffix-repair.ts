@@ -1,6 +1,15 @@
 import { canonicalSuffix, type UnitEntry } from "./units";
 
-const prefixWords: Readonly<Record<string, string>> = { pico: "p", nano: "n", micro: "µ", milli: "m", centi: "c", hecto: "h", kilo: "k", mega: "M" };
+const prefixWords: Readonly<Record<string, string>> = {
+  pico: "p",
+  nano: "n",
+  micro: "µ",
+  milli: "m",
+  centi: "c",
+  hecto: "h",
+  kilo: "k",
+  mega: "M",
+};
 
 const unitWords: readonly (readonly [RegExp, string])[] = [
   [/(?:ohms?|Ω|r)$/i, "Ω"],
@@ -47,7 +56,9 @@ function fromWords(suffix: string, known: readonly string[]): readonly string[] 
     const rest = suffix.replace(word, "").trim().toLowerCase();
     if (rest.length === suffix.length) continue;
     // "kilohm" and "megohm" drop a vowel, so the first three letters decide.
-    const prefix = Object.entries(prefixWords).find(([name, letter]) => rest === letter || rest === name || rest === name.slice(0, -1))?.[1];
+    const prefix = Object.entries(prefixWords).find(
+      ([name, letter]) => rest === letter || rest === name || rest === name.slice(0, -1),
+    )?.[1];
     const meant = rest === "" ? symbol : `${prefix ?? "?"}${symbol}`;
     if (known.includes(meant)) return [meant];
   }

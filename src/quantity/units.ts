@@ -19,73 +19,165 @@ export interface UnitEntry {
  * look-alikes U+03BC and U+2126, and the spellings `u` and `ohm`, are mapped to these by `canonicalSuffix`.
  */
 export const units = {
-  "Ω": {
-    name: "a resistance", example: "4.7 Ω", signed: false,
-    suffixes: { "Ω": 0, "µΩ": -6, "mΩ": -3, "kΩ": 3, "MΩ": 6 },
-    scale: [["MΩ", 1e6], ["kΩ", 1e3], ["Ω", 0.1], ["mΩ", 1e-4], ["µΩ", 0]],
+  Ω: {
+    name: "a resistance",
+    example: "4.7 Ω",
+    signed: false,
+    suffixes: { Ω: 0, µΩ: -6, mΩ: -3, kΩ: 3, MΩ: 6 },
+    scale: [
+      ["MΩ", 1e6],
+      ["kΩ", 1e3],
+      ["Ω", 0.1],
+      ["mΩ", 1e-4],
+      ["µΩ", 0],
+    ],
   },
   H: {
-    name: "an inductance", example: "0.47 mH", signed: false,
-    suffixes: { H: 0, mH: -3, "µH": -6, nH: -9 },
-    scale: [["H", 0.1], ["mH", 1e-5], ["µH", 1e-7], ["nH", 0]],
+    name: "an inductance",
+    example: "0.47 mH",
+    signed: false,
+    suffixes: { H: 0, mH: -3, µH: -6, nH: -9 },
+    scale: [
+      ["H", 0.1],
+      ["mH", 1e-5],
+      ["µH", 1e-7],
+      ["nH", 0],
+    ],
   },
   F: {
-    name: "a capacitance", example: "6.8 µF", signed: false,
-    suffixes: { F: 0, mF: -3, "µF": -6, nF: -9, pF: -12 },
-    scale: [["F", 1], ["mF", 1e-2], ["µF", 1e-7], ["nF", 1e-9], ["pF", 0]],
+    name: "a capacitance",
+    example: "6.8 µF",
+    signed: false,
+    suffixes: { F: 0, mF: -3, µF: -6, nF: -9, pF: -12 },
+    scale: [
+      ["F", 1],
+      ["mF", 1e-2],
+      ["µF", 1e-7],
+      ["nF", 1e-9],
+      ["pF", 0],
+    ],
   },
   Hz: {
-    name: "a frequency", example: "80 Hz", signed: false,
+    name: "a frequency",
+    example: "80 Hz",
+    signed: false,
     suffixes: { Hz: 0, kHz: 3, MHz: 6, mHz: -3 },
-    scale: [["MHz", 1e6], ["kHz", 1e3], ["Hz", 0]],
+    scale: [
+      ["MHz", 1e6],
+      ["kHz", 1e3],
+      ["Hz", 0],
+    ],
   },
   m: {
-    name: "a length", example: "25 mm", signed: true,
-    suffixes: { m: 0, km: 3, cm: -2, mm: -3, "µm": -6, nm: -9 },
-    scale: [["km", 1e3], ["m", 1], ["mm", 1e-3], ["µm", 1e-6], ["nm", 0]],
+    name: "a length",
+    example: "25 mm",
+    signed: true,
+    suffixes: { m: 0, km: 3, cm: -2, mm: -3, µm: -6, nm: -9 },
+    scale: [
+      ["km", 1e3],
+      ["m", 1],
+      ["mm", 1e-3],
+      ["µm", 1e-6],
+      ["nm", 0],
+    ],
   },
   s: {
-    name: "a time", example: "1.5 ms", signed: true,
-    suffixes: { s: 0, ms: -3, "µs": -6, ns: -9 },
-    scale: [["s", 1], ["ms", 1e-3], ["µs", 1e-6], ["ns", 0]],
+    name: "a time",
+    example: "1.5 ms",
+    signed: true,
+    suffixes: { s: 0, ms: -3, µs: -6, ns: -9 },
+    scale: [
+      ["s", 1],
+      ["ms", 1e-3],
+      ["µs", 1e-6],
+      ["ns", 0],
+    ],
   },
   V: {
-    name: "a voltage", example: "2.83 V", signed: true,
-    suffixes: { V: 0, kV: 3, mV: -3, "µV": -6 },
-    scale: [["kV", 1e3], ["V", 1], ["mV", 1e-3], ["µV", 0]],
+    name: "a voltage",
+    example: "2.83 V",
+    signed: true,
+    suffixes: { V: 0, kV: 3, mV: -3, µV: -6 },
+    scale: [
+      ["kV", 1e3],
+      ["V", 1],
+      ["mV", 1e-3],
+      ["µV", 0],
+    ],
   },
   A: {
-    name: "a current", example: "350 mA", signed: true,
-    suffixes: { A: 0, kA: 3, mA: -3, "µA": -6 },
-    scale: [["kA", 1e3], ["A", 1], ["mA", 1e-3], ["µA", 0]],
+    name: "a current",
+    example: "350 mA",
+    signed: true,
+    suffixes: { A: 0, kA: 3, mA: -3, µA: -6 },
+    scale: [
+      ["kA", 1e3],
+      ["A", 1],
+      ["mA", 1e-3],
+      ["µA", 0],
+    ],
   },
   W: {
-    name: "a power", example: "50 W", signed: true,
-    suffixes: { W: 0, kW: 3, mW: -3, "µW": -6 },
-    scale: [["kW", 1e3], ["W", 1], ["mW", 1e-3], ["µW", 0]],
+    name: "a power",
+    example: "50 W",
+    signed: true,
+    suffixes: { W: 0, kW: 3, mW: -3, µW: -6 },
+    scale: [
+      ["kW", 1e3],
+      ["W", 1],
+      ["mW", 1e-3],
+      ["µW", 0],
+    ],
   },
   kg: {
-    name: "a mass", example: "12.5 g", signed: false,
+    name: "a mass",
+    example: "12.5 g",
+    signed: false,
     suffixes: { kg: 0, g: -3, mg: -6 },
-    scale: [["kg", 1], ["g", 1e-3], ["mg", 0]],
+    scale: [
+      ["kg", 1],
+      ["g", 1e-3],
+      ["mg", 0],
+    ],
   },
   Pa: {
-    name: "a pressure", example: "101.3 kPa", signed: true,
-    suffixes: { Pa: 0, kPa: 3, hPa: 2, mPa: -3, "µPa": -6 },
-    scale: [["kPa", 1e3], ["Pa", 1], ["mPa", 1e-3], ["µPa", 0]],
+    name: "a pressure",
+    example: "101.3 kPa",
+    signed: true,
+    suffixes: { Pa: 0, kPa: 3, hPa: 2, mPa: -3, µPa: -6 },
+    scale: [
+      ["kPa", 1e3],
+      ["Pa", 1],
+      ["mPa", 1e-3],
+      ["µPa", 0],
+    ],
   },
   "m²": {
-    name: "an area", example: "132 cm²", signed: false,
+    name: "an area",
+    example: "132 cm²",
+    signed: false,
     suffixes: { "m²": 0, "cm²": -4, "mm²": -6, m2: 0, cm2: -4, mm2: -6 },
-    scale: [["m²", 1], ["cm²", 1e-4], ["mm²", 0]],
+    scale: [
+      ["m²", 1],
+      ["cm²", 1e-4],
+      ["mm²", 0],
+    ],
   },
   "m³": {
-    name: "a volume", example: "18 L", signed: false,
+    name: "a volume",
+    example: "18 L",
+    signed: false,
     suffixes: { "m³": 0, "dm³": -3, "cm³": -6, L: -3, l: -3, mL: -6, ml: -6, m3: 0, dm3: -3, cm3: -6 },
-    scale: [["m³", 1], ["L", 1e-4], ["mL", 0]],
+    scale: [
+      ["m³", 1],
+      ["L", 1e-4],
+      ["mL", 0],
+    ],
   },
   "°C": {
-    name: "a temperature", example: "20 °C", signed: true,
+    name: "a temperature",
+    example: "20 °C",
+    signed: true,
     suffixes: { "°C": 0 },
     scale: [["°C", 0]],
   },
@@ -102,7 +194,9 @@ export function isUnit(word: string): word is Unit {
 /** The entry of a unit; `caller` names the function for the message. */
 export function unitEntry(caller: string, unit: Unit): UnitEntry {
   if (typeof unit !== "string" || !isUnit(unit)) {
-    const known = Object.keys(units).map((symbol) => `"${symbol}"`).join(", ");
+    const known = Object.keys(units)
+      .map((symbol) => `"${symbol}"`)
+      .join(", ");
     throw new DividingNetworkError("invalid-argument", `${caller}: "unit" must be one of ${known}, got ${show(unit)}`);
   }
   return units[unit === "\u2126" ? "Ω" : unit];

@@ -19,9 +19,26 @@ function checkedWorking(caller: string, working: Working): Working {
   steps.forEach((step: unknown, index) => {
     const given = (typeof step === "object" && step !== null ? step : {}) as Partial<Record<keyof WorkingStep, unknown>>;
     const taken: unknown[] = Array.isArray(given.inputs) && given.inputs.length <= 1000 ? Array.from<unknown>(given.inputs) : [null];
-    const good = words(given, ["symbol", "formula", "tex", "unit", "source"]) && typeof given.value === "number" && !Number.isNaN(given.value) && digits(given.digits) && digits(given.resultDigits) && (given.note === undefined || typeof given.note === "string")
-      && taken.every((input) => typeof input === "object" && input !== null && words(input, ["symbol", "unit"]) && Number.isFinite((input as { value?: unknown }).value));
-    if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "working[${index}]" must be a step as startWorking gives it, got ${show(step)}`, "Make it with startWorking() and done()");
+    const good =
+      words(given, ["symbol", "formula", "tex", "unit", "source"])
+      && typeof given.value === "number"
+      && !Number.isNaN(given.value)
+      && digits(given.digits)
+      && digits(given.resultDigits)
+      && (given.note === undefined || typeof given.note === "string")
+      && taken.every(
+        (input) =>
+          typeof input === "object"
+          && input !== null
+          && words(input, ["symbol", "unit"])
+          && Number.isFinite((input as { value?: unknown }).value),
+      );
+    if (!good)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "working[${index}]" must be a step as startWorking gives it, got ${show(step)}`,
+        "Make it with startWorking() and done()",
+      );
   });
   return steps;
 }

@@ -56,7 +56,10 @@ export function startWorking(): WorkingBuilder {
       const again = compute as (values: Readonly<Record<string, number>>) => number;
       const value = again(values);
       const list = Object.entries(inputs).map(([name, [given, of]]) => Object.freeze({ symbol: name, value: given, unit: of }));
-      drafts.push({ step: { symbol, formula, tex, inputs: Object.freeze(list), value, unit, source, ...(note === undefined ? {} : { note }) }, compute: again });
+      drafts.push({
+        step: { symbol, formula, tex, inputs: Object.freeze(list), value, unit, source, ...(note === undefined ? {} : { note }) },
+        compute: again,
+      });
       return value;
     },
     take(label, working) {
@@ -89,7 +92,11 @@ function withDigits(drafts: readonly Draft[]): WorkingStep[] {
 }
 
 /** The fewest digits of the inputs from which the result comes out as it is printed. */
-function digitsOfInputs({ inputs, value }: Draft["step"], resultDigits: number, compute: (values: Readonly<Record<string, number>>) => number): number {
+function digitsOfInputs(
+  { inputs, value }: Draft["step"],
+  resultDigits: number,
+  compute: (values: Readonly<Record<string, number>>) => number,
+): number {
   if (!Number.isFinite(value)) return fewest;
   for (let digits = fewest; digits < 17; digits++) {
     const again = compute(Object.fromEntries(inputs.map((input) => [input.symbol, Number(input.value.toPrecision(digits))])));
