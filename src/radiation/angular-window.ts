@@ -49,7 +49,10 @@ export function angularWindow(map: PolarMap, options: BandOptions & { readonly w
     if (curve.negative[f]! < curve.negative[negative]!) negative = f;
   }
   return Object.freeze({
-    positive: curve.positive[positive]!, negative: curve.negative[negative]!,
-    positiveFrequency: own.frequencies[positive]!, negativeFrequency: own.frequencies[negative]!, curve,
+    positive: curve.positive[positive]!,
+    negative: curve.negative[negative]!,
+    positiveFrequency: own.frequencies[positive]!,
+    negativeFrequency: own.frequencies[negative]!,
+    curve,
   });
 }

@@ -37,7 +37,12 @@ export interface ArrayLobes {
  * arrayDirectivity({ count: 2, kd: Math.PI, angle: 30 }); // 0.70710678
  * ```
  */
-export function arrayDirectivity(options: { readonly count: number; readonly kd: number; readonly angle: number; readonly phaseDegrees?: number | undefined }): number {
+export function arrayDirectivity(options: {
+  readonly count: number;
+  readonly kd: number;
+  readonly angle: number;
+  readonly phaseDegrees?: number | undefined;
+}): number {
   const { count, kd, angle, phaseDegrees = 0 } = checkOptions("arrayDirectivity", options, ["count", "kd", "angle", "phaseDegrees"]);
   const n = checkNumber("arrayDirectivity", "count", count, { integer: true, min: 1, max: 1e6 });
   checkNumber("arrayDirectivity", "kd", kd, { min: 0, max: 1e6 });
@@ -72,7 +77,12 @@ export function arrayLobes(options: ArrayOptions): ArrayLobes {
   const n = checkNumber(caller, "count", count, { integer: true, min: 2, max: 1000 });
   const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air"]);
   const wavelengths = (d * f) / c;
-  if (n * wavelengths > 5000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most ${5000 / n} wavelengths for ${n} sources, got ${wavelengths}`, "Take a lower frequency");
+  if (n * wavelengths > 5000)
+    throw new DividingNetworkError(
+      "too-many-lobes",
+      `${caller}: "spacing" must be at most ${5000 / n} wavelengths for ${n} sources, got ${wavelengths}`,
+      "Take a lower frequency",
+    );
   const working = startWorking();
   const source = "derived here: uniform row of point sources, far field";
   const angle = (m: number): number | undefined => {
@@ -91,9 +101,13 @@ export function arrayLobes(options: ArrayOptions): ArrayLobes {
   const record = (symbol: string, found: number | undefined): void => {
     if (found === undefined) return;
     const m = Math.round(n * (wavelengths * sinDegrees(found) + lead / 360));
-    working.step(symbol, "°", { formula: "asin((m / n − ψ/360°) c / (f d))", tex: "\\theta = \\arcsin\\frac{(m/n - \\psi/360^\\circ)c}{fd}", source },
+    working.step(
+      symbol,
+      "°",
+      { formula: "asin((m / n − ψ/360°) c / (f d))", tex: "\\theta = \\arcsin\\frac{(m/n - \\psi/360^\\circ)c}{fd}", source },
       { m: [m, ""], n: [n, ""], ψ: [lead, "°"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"] },
-      ({ m, n, ψ, c, f, d }) => (Math.asin(Math.max(-1, Math.min(1, ((m / n - ψ / 360) * c) / (f * d)))) * 180) / Math.PI);
+      ({ m, n, ψ, c, f, d }) => (Math.asin(Math.max(-1, Math.min(1, ((m / n - ψ / 360) * c) / (f * d)))) * 180) / Math.PI,
+    );
   };
   record("θ null", nearest(nulls, mainLobe));
   record("θ lobe", mainLobe);

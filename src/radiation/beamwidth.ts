@@ -47,17 +47,18 @@ export function firstCrossing(caller: string, map: PolarMap, low: number, high: 
   const axis = axisIndex(caller, map);
   const levels = polarLevels(map, { normalize: "axis" });
   const n = map.frequencies.length;
-  const side = (step: 1 | -1): Float64Array => map.frequencies.map((_, f) => {
-    for (let i = axis + step; i >= 0 && i < map.angles.length; i += step) {
-      const level = levels[i * n + f]!;
-      if (level >= low && level <= high) continue;
-      const before = levels[(i - step) * n + f]!;
-      const bound = level < low ? low : high;
-      const share = Number.isFinite(level) ? (bound - before) / (level - before) : 1;
-      return Math.abs(map.angles[i - step]! + share * (map.angles[i]! - map.angles[i - step]!));
-    }
-    return Math.abs(map.angles[step > 0 ? map.angles.length - 1 : 0]!);
-  });
+  const side = (step: 1 | -1): Float64Array =>
+    map.frequencies.map((_, f) => {
+      for (let i = axis + step; i >= 0 && i < map.angles.length; i += step) {
+        const level = levels[i * n + f]!;
+        if (level >= low && level <= high) continue;
+        const before = levels[(i - step) * n + f]!;
+        const bound = level < low ? low : high;
+        const share = Number.isFinite(level) ? (bound - before) / (level - before) : 1;
+        return Math.abs(map.angles[i - step]! + share * (map.angles[i]! - map.angles[i - step]!));
+      }
+      return Math.abs(map.angles[step > 0 ? map.angles.length - 1 : 0]!);
+    });
   return freezeField({ frequencies: map.frequencies, positive: side(1), negative: side(-1) }, map.marks ?? []);
 }
 

@@ -37,7 +37,13 @@ export function blend(a: ComplexValues, b: ComplexValues, t: number, re: Float64
  * @param angle of the value, degrees, between the middle two
  * @returns four weights, dimensionless, whose sum is 1
  */
-export function cubicWeights(before: number | undefined, from: number, to: number, beyond: number | undefined, angle: number): readonly [number, number, number, number] {
+export function cubicWeights(
+  before: number | undefined,
+  from: number,
+  to: number,
+  beyond: number | undefined,
+  angle: number,
+): readonly [number, number, number, number] {
   const w = to - from;
   const t = (angle - from) / w;
   const u = 1 - t;
@@ -45,7 +51,9 @@ export function cubicWeights(before: number | undefined, from: number, to: numbe
   // The line's departure at each end: half the second difference of the parabola through three places, times the cubic's share of that end.
   const add = (share: number, first: number, x0: number, x1: number, x2: number): void => {
     const terms = [1 / ((x0 - x1) * (x0 - x2)), 1 / ((x1 - x0) * (x1 - x2)), 1 / ((x2 - x0) * (x2 - x1))];
-    terms.forEach((term, i) => { weights[first + i]! -= share * w * w * term; });
+    terms.forEach((term, i) => {
+      weights[first + i]! -= share * w * w * term;
+    });
   };
   if (before !== undefined) add(t * u * (beyond === undefined ? 1 : u), 0, before, from, to);
   if (beyond !== undefined) add(t * u * (before === undefined ? 1 : t), 1, from, to, beyond);

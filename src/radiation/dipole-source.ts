@@ -27,7 +27,11 @@ export function dipoleSource(source: Source, options: { readonly path: Length })
   const dipolePathGiven = inSi("dipoleSource", "path", checkOptions("dipoleSource", options, ["path"]).path, "m", { above: 0 });
   const wrong = shape.kind === "measured" ? "measured" : dipolePath > 0 ? "a dipole" : mounting !== "simple" ? `mounted "${mounting}"` : "";
   if (wrong !== "") {
-    throw new DividingNetworkError("invalid-argument", `dipoleSource: "source" must be a source whose elements sound in all directions, got one that is ${wrong}`, 'Give a piston the option mounting: "simple"');
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `dipoleSource: "source" must be a source whose elements sound in all directions, got one that is ${wrong}`,
+      'Give a piston the option mounting: "simple"',
+    );
   }
   return Object.freeze({ ...source, dipolePath: dipolePathGiven });
 }

@@ -58,15 +58,37 @@ export function displacementPressure(options: DisplacementOptions): Displacement
   const solidAngle = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]) === "half" ? 2 * Math.PI : 4 * Math.PI;
   const working = startWorking();
   const source = "monopole, as in textbooks of acoustics";
-  const A = working.step("A", "m³/s²", { formula: "S (2π f)² x", tex: "\\hat A = S(2\\pi f)^2\\hat x", source },
-    { S: [S, "m²"], f: [f, "Hz"], x: [x, "m"] }, ({ S, f, x }) => volumeAcceleration(S, f, x));
-  const pressure = working.step("p", "Pa", { formula: "ρ A / (√2 Ω r)", tex: "p = \\frac{\\rho \\hat A}{\\sqrt{2}\\,\\Omega r}", source },
-    { ρ: [rho, "kg/m³"], A: [A, "m³/s²"], Ω: [solidAngle, "sr"], r: [r, "m"] }, ({ ρ, A, Ω, r }) => simpleSourcePressure(ρ, A, Ω, r));
-  const levelDb = working.step("L", "dB", { formula: "20 lg(p / p₀)", tex: "L = 20\\lg\\frac{p}{p_0}", source: "definition of the decibel" },
-    { p: [pressure, "Pa"], "p₀": [REFERENCE_PRESSURE, "Pa"] }, (v) => 20 * Math.log10(v.p / v["p₀"]));
-  for (const [what, value] of [["volume acceleration", A], ["pressure", pressure]] as const) {
-    if (!Number.isFinite(value)) throw new DividingNetworkError("overflow", `${caller}: the ${what} must be a finite number, got ${value}`, "Check the units of area, displacement and frequency");
+  const A = working.step(
+    "A",
+    "m³/s²",
+    { formula: "S (2π f)² x", tex: "\\hat A = S(2\\pi f)^2\\hat x", source },
+    { S: [S, "m²"], f: [f, "Hz"], x: [x, "m"] },
+    ({ S, f, x }) => volumeAcceleration(S, f, x),
+  );
+  const pressure = working.step(
+    "p",
+    "Pa",
+    { formula: "ρ A / (√2 Ω r)", tex: "p = \\frac{\\rho \\hat A}{\\sqrt{2}\\,\\Omega r}", source },
+    { ρ: [rho, "kg/m³"], A: [A, "m³/s²"], Ω: [solidAngle, "sr"], r: [r, "m"] },
+    ({ ρ, A, Ω, r }) => simpleSourcePressure(ρ, A, Ω, r),
+  );
+  const levelDb = working.step(
+    "L",
+    "dB",
+    { formula: "20 lg(p / p₀)", tex: "L = 20\\lg\\frac{p}{p_0}", source: "definition of the decibel" },
+    { p: [pressure, "Pa"], "p₀": [REFERENCE_PRESSURE, "Pa"] },
+    (v) => 20 * Math.log10(v.p / v["p₀"]),
+  );
+  for (const [what, value] of [
+    ["volume acceleration", A],
+    ["pressure", pressure],
+  ] as const) {
+    if (!Number.isFinite(value))
+      throw new DividingNetworkError(
+        "overflow",
+        `${caller}: the ${what} must be a finite number, got ${value}`,
+        "Check the units of area, displacement and frequency",
+      );
   }
   return Object.freeze({ volumeAcceleration: A, pressure, levelDb, working: working.done() });
 }
-

@@ -18,7 +18,10 @@ export function bandIndices(caller: string, frequencies: Float64Array, { from, t
   let end = frequencies.length;
   while (end > 0 && frequencies[end - 1]! > high) end--;
   if (first < 0 || end <= first) {
-    throw new DividingNetworkError("empty-band", `${caller}: "from" and "to" must enclose a frequency of the data, which runs from ${frequencies[0]} to ${frequencies[frequencies.length - 1]} Hz, got ${from ?? "its start"} to ${to ?? "its end"}`);
+    throw new DividingNetworkError(
+      "empty-band",
+      `${caller}: "from" and "to" must enclose a frequency of the data, which runs from ${frequencies[0]} to ${frequencies[frequencies.length - 1]} Hz, got ${from ?? "its start"} to ${to ?? "its end"}`,
+    );
   }
   return { first, end };
 }

@@ -12,7 +12,12 @@ import type { Source, SourceShape } from "./source";
  * @param z up along it
  * @returns the rule, or nothing for a shape that needs no integration
  */
-export function integrationRule({ shape, mounting }: Pick<Source, "shape" | "mounting">, x: number, y: number, z: number): IntegrationRule | undefined {
+export function integrationRule(
+  { shape, mounting }: Pick<Source, "shape" | "mounting">,
+  x: number,
+  y: number,
+  z: number,
+): IntegrationRule | undefined {
   const slanted = elements(shape, x, y, z, mounting === "free-edge");
   if (mounting === "free-edge") return slanted === undefined ? undefined : { ...slanted, whole: elements(shape, x, y, z, false) };
   if (shape.kind === "disc") {

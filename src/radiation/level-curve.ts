@@ -20,7 +20,11 @@ export function curveFromSquares(caller: string, frequencies: Float64Array, squa
 export function levelsOfSquares(caller: string, frequencies: Float64Array, squares: Float64Array): Float64Array {
   return squares.map((square, f) => {
     if (square < Infinity) return 10 * Math.log10(square);
-    throw new DividingNetworkError("overflow", `${caller}: the mean square at ${frequencies[f]} Hz must be a finite number, got ${square}`, "Scale the maps: pressures above 1e150 Pa have squares that no number can hold");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: the mean square at ${frequencies[f]} Hz must be a finite number, got ${square}`,
+      "Scale the maps: pressures above 1e150 Pa have squares that no number can hold",
+    );
   });
 }
 
@@ -34,7 +38,11 @@ export function difference(caller: string, frequencies: Float64Array, a: Float64
   return a.map((level, f) => {
     if (level === b[f]) return 0;
     if (b[f]! > -Infinity) return level - b[f]!;
-    throw new DividingNetworkError("silent-average", `${caller}: there must be sound all around where there is some ahead, got none at ${frequencies[f]} Hz`, "Check that map and axis belong together and hold no values below 1e-150");
+    throw new DividingNetworkError(
+      "silent-average",
+      `${caller}: there must be sound all around where there is some ahead, got none at ${frequencies[f]} Hz`,
+      "Check that map and axis belong together and hold no values below 1e-150",
+    );
   });
 }
 

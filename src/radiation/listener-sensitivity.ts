@@ -52,7 +52,11 @@ export interface ListenerOptions extends SummationOptions {
  * tall.distanceDbPerDoubling; // [-3.02]
  * ```
  */
-export function listenerSensitivity(sources: readonly Source[], frequencies: ArrayLike<number>, options: ListenerOptions): ListenerSensitivity {
+export function listenerSensitivity(
+  sources: readonly Source[],
+  frequencies: ArrayLike<number>,
+  options: ListenerOptions,
+): ListenerSensitivity {
   const caller = "listenerSensitivity";
   const given = checkOptions(caller, options, ["point", "centre", "step", ...summationKeys]);
   const [x, y, z] = checkPoint(caller, "point", given.point);
@@ -64,14 +68,25 @@ export function listenerSensitivity(sources: readonly Source[], frequencies: Arr
   const points: Point[] = [[x, y, z], [x, y, z + step], [x, y, z - step], scaled(2 ** octaves), scaled(2 ** -octaves)];
   const field = sumAt(caller, sources, frequencies, points, { tolerance: 1e-8, ...given });
   const n = field.frequencies.length;
-  const level = (p: number): Float64Array => field.frequencies.map((frequency, f) => {
-    const size = log10Modulus(field.re[p * n + f]!, field.im[p * n + f]!);
-    if (size === -Infinity) throw new DividingNetworkError("silent-point", `${caller}: there must be sound at the listener and beside, got none at ${frequency} Hz`, "Move the listener off the null");
-    return 20 * size;
-  });
+  const level = (p: number): Float64Array =>
+    field.frequencies.map((frequency, f) => {
+      const size = log10Modulus(field.re[p * n + f]!, field.im[p * n + f]!);
+      if (size === -Infinity)
+        throw new DividingNetworkError(
+          "silent-point",
+          `${caller}: there must be sound at the listener and beside, got none at ${frequency} Hz`,
+          "Move the listener off the null",
+        );
+      return 20 * size;
+    });
   const slope = (up: Float64Array, down: Float64Array, by: number): Float64Array => up.map((value, f) => (value - down[f]!) / (2 * by));
-  return freezeField({
-    frequencies: field.frequencies, levelDb: level(0),
-    heightDbPerMetre: slope(level(1), level(2), step), distanceDbPerDoubling: slope(level(3), level(4), octaves),
-  }, field.marks ?? []);
+  return freezeField(
+    {
+      frequencies: field.frequencies,
+      levelDb: level(0),
+      heightDbPerMetre: slope(level(1), level(2), step),
+      distanceDbPerDoubling: slope(level(3), level(4), octaves),
+    },
+    field.marks ?? [],
+  );
 }

@@ -41,25 +41,47 @@ export interface LobeTilt {
  */
 export function lobeTilt(options: LobeTiltOptions): LobeTilt {
   const caller = "lobeTilt";
-  const { order: given, polarity, above, ...place } = checkOptions(caller, options, ["order", "spacing", "frequency", "polarity", "above", "air"]);
+  const {
+    order: given,
+    polarity,
+    above,
+    ...place
+  } = checkOptions(caller, options, ["order", "spacing", "frequency", "polarity", "above", "air"]);
   const order = checkNumber(caller, "order", given, { integer: true, min: 1, max: 12 });
   const { d, f, c } = twoSources(caller, place, ["spacing", "frequency", "air"]);
   const reversal = checkOneOf(caller, "polarity", polarity ?? "same", ["same", "reversed"]) === "reversed" ? 180 : 0;
   const side = checkOneOf(caller, "above", above ?? "high-pass", ["high-pass", "low-pass"]) === "high-pass" ? 1 : -1;
   const working = startWorking();
   const source = "two point sources, far field; after Linkwitz (1976)";
-  const phaseDegrees = working.step("ψ", "°", {
-    formula: "side (90° n + reversal) − 360° m", tex: "\\psi = \\pm(n\\cdot 90^\\circ + \\psi_0) - m\\cdot 360^\\circ",
-    source: "derived here: the ratio of high-pass to low-pass is (s/ω₀)ⁿ", note: "m whole turns are left out",
-  },
+  const phaseDegrees = working.step(
+    "ψ",
+    "°",
+    {
+      formula: "side (90° n + reversal) − 360° m",
+      tex: "\\psi = \\pm(n\\cdot 90^\\circ + \\psi_0) - m\\cdot 360^\\circ",
+      source: "derived here: the ratio of high-pass to low-pass is (s/ω₀)ⁿ",
+      note: "m whole turns are left out",
+    },
     { n: [order, ""], reversal: [reversal, "°"], side: [side, ""], m: [Math.ceil((side * (order * 90 + reversal)) / 360 - 0.5), ""] },
-    ({ n, reversal, side, m }) => side * (n * 90 + reversal) - 360 * m);
-  const sine = working.step("sin θ", "", { formula: "−ψ c / (360° f d)", tex: "\\sin\\theta = -\\frac{\\psi c}{360^\\circ f d}", source },
-    { ψ: [phaseDegrees === 180 ? -180 : phaseDegrees, "°"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"] }, ({ ψ, c, f, d }) => (ψ === 0 ? 0 : (-ψ * c) / (360 * f * d)));
+    ({ n, reversal, side, m }) => side * (n * 90 + reversal) - 360 * m,
+  );
+  const sine = working.step(
+    "sin θ",
+    "",
+    { formula: "−ψ c / (360° f d)", tex: "\\sin\\theta = -\\frac{\\psi c}{360^\\circ f d}", source },
+    { ψ: [phaseDegrees === 180 ? -180 : phaseDegrees, "°"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"] },
+    ({ ψ, c, f, d }) => (ψ === 0 ? 0 : (-ψ * c) / (360 * f * d)),
+  );
   // A lobe straight up or down is one even when rounding puts its sine a hair beyond 1.
-  const tilt = Math.abs(sine) > 1 + 1e-12 ? undefined
-    : working.step("θ", "°", { formula: "asin(sin θ)", tex: "\\theta = \\arcsin(\\sin\\theta)", source }, { "sin θ": [sine, ""] }, (v) => (
-      (Math.asin(Math.max(-1, Math.min(1, v["sin θ"]))) * 180) / Math.PI
-    ));
+  const tilt =
+    Math.abs(sine) > 1 + 1e-12
+      ? undefined
+      : working.step(
+          "θ",
+          "°",
+          { formula: "asin(sin θ)", tex: "\\theta = \\arcsin(\\sin\\theta)", source },
+          { "sin θ": [sine, ""] },
+          (v) => (Math.asin(Math.max(-1, Math.min(1, v["sin θ"]))) * 180) / Math.PI,
+        );
   return Object.freeze({ phaseDegrees, tilt, working: working.done() });
 }

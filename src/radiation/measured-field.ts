@@ -54,12 +54,14 @@ export function measuredField(caller: string, set: MeasuredSet, frequencies: Flo
       addMarks(marks, [{ kind: "model", note: heldSlightly }]);
       return undefined;
     }
-    if (half === undefined) throw outside(caller, `no measurement towards ${towards[side]}`, `a point ${round(angle)}° off the axis on that side`);
+    if (half === undefined)
+      throw outside(caller, `no measurement towards ${towards[side]}`, `a point ${round(angle)}° off the axis on that side`);
     const { places, inner } = half;
     const largest = places[places.length - 1]!;
     if (half.borrowed) addMarks(marks, [{ kind: "model", note: borrowedSide }]);
     if (angle > largest.angle + snap) {
-      if (!set.extrapolate && !slight) throw outside(caller, `measurements towards ${towards[side]} up to ${largest.angle}°`, `a point ${round(angle)}° off the axis`);
+      if (!set.extrapolate && !slight)
+        throw outside(caller, `measurements towards ${towards[side]} up to ${largest.angle}°`, `a point ${round(angle)}° off the axis`);
       addMarks(marks, [{ kind: "model", note: slight ? heldSlightly : heldOutside }]);
       return at(largest, marks);
     }
@@ -95,15 +97,24 @@ export function measuredField(caller: string, set: MeasuredSet, frequencies: Flo
       const low = Math.min(Math.hypot(a.re[f]!, a.im[f]!), Math.hypot(b.re[f]!, b.im[f]!));
       const largest = half.places.reduce((most, place) => Math.max(most, Math.hypot(at(place, []).re[f]!, at(place, []).im[f]!)), 0);
       const across = a.re[f]! * b.im[f]! - a.im[f]! * b.re[f]!;
-      if (low > largest * 10 ** (-10 / 20)) throw tooCoarse(caller, from, to, frequencies[f]!, (Math.abs(Math.atan2(across, along)) * 180) / Math.PI);
+      if (low > largest * 10 ** (-10 / 20))
+        throw tooCoarse(caller, from, to, frequencies[f]!, (Math.abs(Math.atan2(across, along)) * 180) / Math.PI);
     }
   }
 
   return {
     distance: set.distance,
     add(local, scratch, marks) {
-      const { r, microphone: [x, y, z] } = seen(set, local);
-      if (r < 1e-9) throw new DividingNetworkError("point-on-source", `${caller}: a point must not lie on the centre of a measured source`, "Move the point away");
+      const {
+        r,
+        microphone: [x, y, z],
+      } = seen(set, local);
+      if (r < 1e-9)
+        throw new DividingNetworkError(
+          "point-on-source",
+          `${caller}: a point must not lie on the centre of a measured source`,
+          "Move the point away",
+        );
       const off = (Math.atan2(Math.hypot(y, z), x) * 180) / Math.PI;
       const around = ((Math.atan2(z, y) * 180) / Math.PI + 360) % 360;
       const side = Math.floor((around + snap) / 90) % 4;
@@ -149,7 +160,10 @@ const snap = 1e-9;
  * How a point lies to the acoustic centre: the distance r from it, m, and the place where a microphone on the measuring sphere sees the
  * acoustic centre from the same side. For an acoustic centre in the middle that is the point's own direction.
  */
-function seen({ acousticCentre: [cx, cy, cz], distance }: MeasuredSet, [x, y, z]: readonly [number, number, number]): { r: number; microphone: readonly [number, number, number] } {
+function seen(
+  { acousticCentre: [cx, cy, cz], distance }: MeasuredSet,
+  [x, y, z]: readonly [number, number, number],
+): { r: number; microphone: readonly [number, number, number] } {
   const [dx, dy, dz] = [x - cx, y - cy, z - cz];
   const r = Math.hypot(dx, dy, dz);
   const inside = cx * cx + cy * cy + cz * cz;
@@ -180,7 +194,12 @@ function round(angle: number): number {
 /** Straight behind all half planes meet: the first that was measured so far decides. */
 function known180({ halves }: MeasuredSet): number {
   const measured = halves.findIndex((half) => half !== undefined && !half.borrowed && half.places[half.places.length - 1]!.angle === 180);
-  return measured >= 0 ? measured : Math.max(0, halves.findIndex((half) => half !== undefined));
+  return measured >= 0
+    ? measured
+    : Math.max(
+        0,
+        halves.findIndex((half) => half !== undefined),
+      );
 }
 
 function outside(caller: string, have: string, got: string): DividingNetworkError {

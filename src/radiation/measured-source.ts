@@ -81,22 +81,38 @@ export interface MeasuredOptions extends SourcePlacement {
  */
 export function measuredSource(options: MeasuredOptions): Source {
   const caller = "measuredSource";
-  const given = checkOptions(caller, options, [...placementKeys, "distance", "horizontal", "vertical", "acousticCentre", "flight", "symmetry", "planeToleranceDegrees", "extrapolate"]);
+  const given = checkOptions(caller, options, [
+    ...placementKeys,
+    "distance",
+    "horizontal",
+    "vertical",
+    "acousticCentre",
+    "flight",
+    "symmetry",
+    "planeToleranceDegrees",
+    "extrapolate",
+  ]);
   const distance = inSi(caller, "distance", given.distance, "m", { above: 0, max: 1e6 });
   const acousticCentre = checkPoint(caller, "acousticCentre", given.acousticCentre ?? [0, 0, 0]);
   checkNumber(caller, "distance of acousticCentre from the rotation centre", Math.hypot(...acousticCentre), { below: distance, unit: "m" });
   const horizontal = checkedCut("horizontal", given.horizontal);
   const axis = horizontal.find(({ angle }) => angle === 0);
   if (axis === undefined) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "horizontal" must hold a measurement at 0°, the axis, got ${horizontal.length} others`, "Everything else is counted from it");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "horizontal" must hold a measurement at 0°, the axis, got ${horizontal.length} others`,
+      "Everything else is counted from it",
+    );
   }
   const vertical = given.vertical === undefined ? [] : checkedCut("vertical", given.vertical);
-  const path = (plane: "azimuth" | "elevation") => (angle: number): number => {
-    const [x, y, z] = pointInDirection({ [plane]: angle }, distance);
-    const [cx, cy, cz] = acousticCentre;
-    // Of the rotation centre itself the distance as it is, without rounding.
-    return cx === 0 && cy === 0 && cz === 0 ? distance : Math.hypot(x - cx, y - cy, z - cz);
-  };
+  const path =
+    (plane: "azimuth" | "elevation") =>
+    (angle: number): number => {
+      const [x, y, z] = pointInDirection({ [plane]: angle }, distance);
+      const [cx, cy, cz] = acousticCentre;
+      // Of the rotation centre itself the distance as it is, without rounding.
+      return cx === 0 && cy === 0 && cz === 0 ? distance : Math.hypot(x - cx, y - cy, z - cz);
+    };
   const [across, upright] = [withDelays(axis, horizontal, path("azimuth")), withDelays(axis, vertical, path("elevation"))];
   const symmetry = checkOneOf(caller, "symmetry", given.symmetry ?? "none", ["none", "mirror", "axial"]);
   const side = (cut: readonly MeasuredPlace[], sign: 1 | -1): MeasuredHalf | undefined => halfOf(cut, sign, symmetry !== "none");
@@ -123,7 +139,10 @@ type Checked = { readonly angle: number; readonly response: FrequencyResponse; r
 
 function checkedCut(argument: string, cut: unknown): readonly Checked[] {
   if (!Array.isArray(cut) || cut.length === 0) {
-    throw new DividingNetworkError("invalid-argument", `measuredSource: "${argument}" must be an array of at least one { angle, response }, got ${show(cut)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `measuredSource: "${argument}" must be an array of at least one { angle, response }, got ${show(cut)}`,
+    );
   }
   const checked = checkList<unknown>("measuredSource", argument, cut, "{ angle, response }").map((entry, i) => {
     const where = `${argument}[${i}]`;
@@ -136,16 +155,24 @@ function checkedCut(argument: string, cut: unknown): readonly Checked[] {
   });
   const sorted = checked.sort((a, b) => a.angle - b.angle);
   const twice = sorted.find((entry, i) => i > 0 && entry.angle === sorted[i - 1]!.angle);
-  if (twice !== undefined) throw new DividingNetworkError("invalid-argument", `measuredSource: "${argument}" must hold each angle once, got ${twice.angle}° twice`);
+  if (twice !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `measuredSource: "${argument}" must hold each angle once, got ${twice.angle}° twice`,
+    );
   return sorted;
 }
 
 /** A cut with the axis, each angle with its delay against the axis and its path in m. */
 function withDelays(axis: Checked, cut: readonly Checked[], path: (angle: number) => number): readonly MeasuredPlace[] {
-  const others = cut.filter(({ angle }) => angle !== 0).map(({ angle, response, delay }): MeasuredPlace => (
-    Object.freeze({ angle, response, delay: delay ?? relativeDelay(response, axis.response), path: path(angle) })
-  ));
-  return Object.freeze([...others, Object.freeze({ angle: 0, response: axis.response, delay: 0, path: path(0) })].sort((a, b) => a.angle - b.angle));
+  const others = cut
+    .filter(({ angle }) => angle !== 0)
+    .map(({ angle, response, delay }): MeasuredPlace =>
+      Object.freeze({ angle, response, delay: delay ?? relativeDelay(response, axis.response), path: path(angle) }),
+    );
+  return Object.freeze(
+    [...others, Object.freeze({ angle: 0, response: axis.response, delay: 0, path: path(0) })].sort((a, b) => a.angle - b.angle),
+  );
 }
 
 /**
@@ -155,7 +182,9 @@ function halfOf(cut: readonly MeasuredPlace[], sign: 1 | -1, symmetric: boolean)
   const outwards = cut.map((place) => Object.freeze({ ...place, angle: sign * place.angle + 0 })).sort((a, b) => a.angle - b.angle);
   const places = outwards.filter(({ angle }) => angle >= 0);
   if (places.length < 2) return undefined;
-  const inner = outwards.filter(({ angle }) => angle < 0).at(-1) ?? (symmetric ? Object.freeze({ ...places[1]!, angle: -places[1]!.angle }) : undefined);
+  const inner =
+    outwards.filter(({ angle }) => angle < 0).at(-1)
+    ?? (symmetric ? Object.freeze({ ...places[1]!, angle: -places[1]!.angle }) : undefined);
   return Object.freeze({ places: Object.freeze(places), borrowed: false, ...(inner === undefined ? {} : { inner }) });
 }
 

@@ -64,19 +64,30 @@ export function offAxisStability(map: PolarMap, options: BandOptions & { readonl
   const side = (sign: 1 | -1): SideStability => {
     const rows = [...map.angles.keys()].filter((i) => map.angles[i]! * sign > 0 && map.angles[i]! * sign <= window + 1e-9);
     if (rows.length === 0) {
-      throw new DividingNetworkError("missing-angle", `offAxisStability: the map must hold an angle within ${window}° on both sides of the axis, got none on the ${sign > 0 ? "positive" : "negative"} side`, "Compute or measure the map at more angles, or widen the window");
+      throw new DividingNetworkError(
+        "missing-angle",
+        `offAxisStability: the map must hold an angle within ${window}° on both sides of the axis, got none on the ${sign > 0 ? "positive" : "negative"} side`,
+        "Compute or measure the map at more angles, or widen the window",
+      );
     }
-    const strongest = map.frequencies.map((_, f) => rows.reduce((best, i) => (Math.abs(levels[i * n + f]!) > Math.abs(best) ? levels[i * n + f]! : best), 0));
+    const strongest = map.frequencies.map((_, f) =>
+      rows.reduce((best, i) => (Math.abs(levels[i * n + f]!) > Math.abs(best) ? levels[i * n + f]! : best), 0),
+    );
     let worst = { deviationDb: 0, angle: map.angles[rows[0]!]!, frequency: map.frequencies[first]! };
     const squares = new Float64Array(n);
     for (let f = first; f < end; f++) {
       squares[f] = meanSquare(map.angles, (i) => levels[i * n + f]!, axis, sign, window);
       for (const i of rows) {
         const deviationDb = levels[i * n + f]!;
-        if (Math.abs(deviationDb) > Math.abs(worst.deviationDb)) worst = { deviationDb, angle: map.angles[i]!, frequency: map.frequencies[f]! };
+        if (Math.abs(deviationDb) > Math.abs(worst.deviationDb))
+          worst = { deviationDb, angle: map.angles[i]!, frequency: map.frequencies[f]! };
       }
     }
-    return Object.freeze({ rmsDb: Math.sqrt(logMean(map.frequencies, squares, first, end)), worst: Object.freeze(worst), deviation: curve(map.frequencies, strongest, map.marks) });
+    return Object.freeze({
+      rmsDb: Math.sqrt(logMean(map.frequencies, squares, first, end)),
+      worst: Object.freeze(worst),
+      deviation: curve(map.frequencies, strongest, map.marks),
+    });
   };
   const [positive, negative] = [side(1), side(-1)];
   return Object.freeze({ figureDb: Math.max(positive.rmsDb, negative.rmsDb), positive, negative });

@@ -75,13 +75,22 @@ export function lineSource(options: LineOptions): Source {
   return rectangle("lineSource", width, length, given);
 }
 
-function rectangle(caller: string, width: number, height: number, given: SourcePlacement & { bendRadius?: Length; mounting?: Mounting }): Source {
+function rectangle(
+  caller: string,
+  width: number,
+  height: number,
+  given: SourcePlacement & { bendRadius?: Length; mounting?: Mounting },
+): Source {
   const mounting = given.mounting ?? "simple";
   if (given.bendRadius === undefined) return placeSource(caller, { kind: "rectangle", width, height }, mounting, given);
   const bendRadius = inSi(caller, "bendRadius", given.bendRadius, "m", { min: -1e6, max: 1e6 });
   checkNumber(caller, "bendRadius", Math.abs(bendRadius), { min: height / (2 * Math.PI), unit: "m (a full circle) in size" });
   if (mounting === "baffle") {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "mounting" must be "simple" or "free-edge" for a bent source, got "baffle"`, "A bent source does not lie in the plane of a baffle");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "mounting" must be "simple" or "free-edge" for a bent source, got "baffle"`,
+      "A bent source does not lie in the plane of a baffle",
+    );
   }
   return placeSource(caller, { kind: "rectangle", width, height, bendRadius }, mounting, given);
 }

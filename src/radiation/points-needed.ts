@@ -52,7 +52,10 @@ export function straightExtent(half: number, off: number, along: number): Extent
   const below = half + along;
   const toTop = Math.hypot(off, above);
   const toBottom = Math.hypot(off, below);
-  return { slope: half * Math.max(Math.abs(above) / toTop, Math.abs(below) / toBottom), ellipse: ellipseSum((toTop + toBottom) / (2 * half)) };
+  return {
+    slope: half * Math.max(Math.abs(above) / toTop, Math.abs(below) / toBottom),
+    ellipse: ellipseSum((toTop + toBottom) / (2 * half)),
+  };
 }
 
 /** Extent of half a circle of a radius, for a point `height` off its plane and `off` its axis. m. */

@@ -49,9 +49,14 @@ export function polarMap(sources: readonly Source[], frequencies: ArrayLike<numb
   const angles = checkAngles("polarMap", given.angles ?? Array.from({ length: 73 }, (_, i) => 5 * i - 180));
   const distance = inSi("polarMap", "distance", given.distance ?? 2, "m", { above: 0 });
   const centre = checkPoint("polarMap", "centre", given.centre ?? [0, 0, 0]);
-  const points = Array.from(angles, (angle) => pointInDirection(plane === "horizontal" ? { azimuth: angle } : { elevation: angle }, distance, centre));
+  const points = Array.from(angles, (angle) =>
+    pointInDirection(plane === "horizontal" ? { azimuth: angle } : { elevation: angle }, distance, centre),
+  );
   const field = sumAt("polarMap", sources, frequencies, points, given);
-  return freezeField({ plane, angles, distance, frequencies: field.frequencies, re: field.re, im: field.im, errorEstimate: field.errorEstimate }, field.marks ?? []);
+  return freezeField(
+    { plane, angles, distance, frequencies: field.frequencies, re: field.re, im: field.im, errorEstimate: field.errorEstimate },
+    field.marks ?? [],
+  );
 }
 
 /**
@@ -72,22 +77,33 @@ export function polarMap(sources: readonly Source[], frequencies: ArrayLike<numb
  */
 export function polarMapFromResponses(
   entries: readonly { readonly angle: number; readonly response: FrequencyResponse }[],
-  options: { readonly plane?: "horizontal" | "vertical" | undefined; readonly distance?: Length | undefined; readonly frequencies?: ArrayLike<number> | undefined } = {},
+  options: {
+    readonly plane?: "horizontal" | "vertical" | undefined;
+    readonly distance?: Length | undefined;
+    readonly frequencies?: ArrayLike<number> | undefined;
+  } = {},
 ): PolarMap {
   const caller = "polarMapFromResponses";
   const given = checkOptions(caller, options, ["plane", "distance", "frequencies"]);
   const list: unknown = entries;
   if (!Array.isArray(list) || list.length === 0) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "entries" must be an array of at least one { angle, response }, got ${show(entries)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "entries" must be an array of at least one { angle, response }, got ${show(entries)}`,
+    );
   }
   const checked = checkList<unknown>(caller, "entries", entries, "{ angle, response }").map((entry, i) => {
     const { angle, response } = checkOptions(caller, (entry ?? null) as { angle?: number; response?: unknown }, ["angle", "response"]);
     return {
-      angle: checkNumber(caller, `entries[${i}].angle`, angle, { min: -180, max: 180, unit: "degrees" }), response: checkResponse(caller, `entries[${i}].response`, response),
+      angle: checkNumber(caller, `entries[${i}].angle`, angle, { min: -180, max: 180, unit: "degrees" }),
+      response: checkResponse(caller, `entries[${i}].response`, response),
     };
   });
   const sorted = [...checked].sort((a, b) => a.angle - b.angle);
-  const angles = checkAngles(caller, sorted.map(({ angle }) => angle));
+  const angles = checkAngles(
+    caller,
+    sorted.map(({ angle }) => angle),
+  );
   const responses = sorted.map(({ response }) => response);
   const frequencies = given.frequencies === undefined ? checked[0]!.response.frequencies : checkedGrid(caller, given.frequencies);
   const n = frequencies.length;
@@ -101,7 +117,10 @@ export function polarMapFromResponses(
     addMarks(marks, ready.marks);
   });
   const plane = checkOneOf(caller, "plane", given.plane ?? "horizontal", ["horizontal", "vertical"]);
-  return freezeField({ plane, angles, distance: inSi(caller, "distance", given.distance ?? 2, "m", { above: 0 }), frequencies, re, im, errorEstimate: 0 }, marks);
+  return freezeField(
+    { plane, angles, distance: inSi(caller, "distance", given.distance ?? 2, "m", { above: 0 }), frequencies, re, im, errorEstimate: 0 },
+    marks,
+  );
 }
 
 /**
@@ -121,7 +140,10 @@ export function polarMapFromResponses(
  * polarLevels(polarMap([pointSource()], [1000], { angles: [0, 90], distance: 2 })); // [-6.0206, -6.0206]
  * ```
  */
-export function polarLevels(map: PolarMap, options: { readonly normalize?: "none" | "axis" | "maximum" | undefined; readonly reference?: number | undefined } = {}): Float64Array {
+export function polarLevels(
+  map: PolarMap,
+  options: { readonly normalize?: "none" | "axis" | "maximum" | undefined; readonly reference?: number | undefined } = {},
+): Float64Array {
   const { normalize = "none", reference = 1 } = checkOptions("polarLevels", options, ["normalize", "reference"]);
   const zero = 20 * Math.log10(checkNumber("polarLevels", "reference", reference, { above: 0 }));
   checkPolarMap("polarLevels", "map", map);
@@ -177,16 +199,29 @@ export function axisIndex(caller: string, map: PolarMap): number {
 
 function indexOfAngle(caller: string, { angles }: PolarMap, angle: number): number {
   const i = angles.findIndex((candidate) => Math.abs(candidate - angle) < 1e-9);
-  if (i < 0) throw new DividingNetworkError("missing-angle", `${caller}: the map must hold ${angle}°, got angles from ${angles[0]}° to ${angles[angles.length - 1]}° without it`, "Compute or measure the map at that angle too");
+  if (i < 0)
+    throw new DividingNetworkError(
+      "missing-angle",
+      `${caller}: the map must hold ${angle}°, got angles from ${angles[0]}° to ${angles[angles.length - 1]}° without it`,
+      "Compute or measure the map at that angle too",
+    );
   return i;
 }
 
 function checkAngles(caller: string, angles: ArrayLike<number>): Float64Array {
   const listed = (Array.isArray(angles) || ArrayBuffer.isView(angles)) && angles.length > 0;
-  if (!listed) throw new DividingNetworkError("invalid-argument", `${caller}: "angles" must be an array of at least one angle in degrees, got ${show(angles)}`);
+  if (!listed)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "angles" must be an array of at least one angle in degrees, got ${show(angles)}`,
+    );
   for (let i = 0; i < angles.length; i++) {
     checkNumber(caller, `angles[${i}]`, angles[i], { min: -180, max: 180, unit: "degrees" });
-    if (i > 0 && angles[i]! <= angles[i - 1]!) throw new DividingNetworkError("invalid-argument", `${caller}: "angles" must be strictly ascending, got ${angles[i]}° after ${angles[i - 1]}°`);
+    if (i > 0 && angles[i]! <= angles[i - 1]!)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "angles" must be strictly ascending, got ${angles[i]}° after ${angles[i - 1]}°`,
+      );
   }
   return Float64Array.from(angles);
 }

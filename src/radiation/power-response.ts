@@ -39,25 +39,42 @@ export interface PowerOptions {
  * { speedOfSound: 343 } }); directivityIndex(powerResponse(sphere)).levelDb; // [5.8795]
  * ```
  */
-export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap | undefined; readonly vertical?: PolarMap | undefined }, options: PowerOptions = {}): PowerResponse {
+export function powerResponse(
+  data: SphereMap | { readonly horizontal?: PolarMap | undefined; readonly vertical?: PolarMap | undefined },
+  options: PowerOptions = {},
+): PowerResponse {
   const { space = "full", extrapolate: held } = checkOptions("powerResponse", options, ["space", "extrapolate"]);
   const extrapolate = checkFlag("powerResponse", "extrapolate", held);
   if (typeof data === "object" && data !== null && "weights" in data) {
     const { frequencies, weights, re, im, axis, distance, quadrature, marks } = checkSphereMap("powerResponse", "data", data);
     const meanSquare = new Float64Array(frequencies.length);
     weights.forEach((weight, i) => {
-      for (let f = 0, at = i * frequencies.length; f < frequencies.length; f++, at++) meanSquare[f]! += weight * (re[at]! ** 2 + im[at]! ** 2);
+      for (let f = 0, at = i * frequencies.length; f < frequencies.length; f++, at++)
+        meanSquare[f]! += weight * (re[at]! ** 2 + im[at]! ** 2);
     });
     return finish(frequencies, meanSquare, axis, distance, quadrature, marks ?? []);
   }
   const limit = checkOneOf("powerResponse", "space", space, ["full", "half"]) === "half" ? 90 : 180;
   const { horizontal, vertical } = checkOptions("powerResponse", data, ["horizontal", "vertical"]);
-  const maps = ([["horizontal", horizontal], ["vertical", vertical]] as const).flatMap(([plane, map]) => (map === undefined ? [] : [checkPlaneMap("powerResponse", plane, map)]));
+  const maps = (
+    [
+      ["horizontal", horizontal],
+      ["vertical", vertical],
+    ] as const
+  ).flatMap(([plane, map]) => (map === undefined ? [] : [checkPlaneMap("powerResponse", plane, map)]));
   const first = maps[0];
-  if (first === undefined) throw new DividingNetworkError("invalid-argument", 'powerResponse: "data" must be a sphere map, or hold a horizontal or a vertical polar map, got neither');
+  if (first === undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      'powerResponse: "data" must be a sphere map, or hold a horizontal or a vertical polar map, got neither',
+    );
   for (const map of maps) {
     if (!sameFrequencies(map.frequencies, first.frequencies) || map.distance !== first.distance) {
-      throw new DividingNetworkError("invalid-argument", 'powerResponse: "horizontal" and "vertical" must have the same frequencies and distance, got others', "Bring both to one grid with polarMapFromResponses");
+      throw new DividingNetworkError(
+        "invalid-argument",
+        'powerResponse: "horizontal" and "vertical" must have the same frequencies and distance, got others',
+        "Bring both to one grid with polarMapFromResponses",
+      );
     }
   }
   const halves = maps.flatMap((map) => meridians("powerResponse", map));
@@ -72,7 +89,11 @@ export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap
     const step = used.length > 1 ? largest - used[used.length - 2]! : 0;
     if (largest + step / 2 < limit - 1e-9) {
       if (!extrapolate) {
-        throw new DividingNetworkError("outside-measured-range", `powerResponse: the ${map.plane} map must reach ${limit}° off the axis, got ${largest}°`, 'Measure all around, or say space: "half" or extrapolate: true');
+        throw new DividingNetworkError(
+          "outside-measured-range",
+          `powerResponse: the ${map.plane} map must reach ${limit}° off the axis, got ${largest}°`,
+          'Measure all around, or say space: "half" or extrapolate: true',
+        );
       }
       addMarks(marks, [{ kind: "model", note: "Power response: beyond the measured angles the outermost measurement is held" }]);
     }
@@ -82,13 +103,28 @@ export function powerResponse(data: SphereMap | { readonly horizontal?: PolarMap
     });
   }
   const count = `${halves.length} half plane${halves.length > 1 ? "s" : ""}`;
-  addMarks(marks, [{ kind: "model", note: `Power response from ${count}: each stands for an equal share of every zone around the axis, since cuts do not determine a sphere` }]);
+  addMarks(marks, [
+    {
+      kind: "model",
+      note: `Power response from ${count}: each stands for an equal share of every zone around the axis, since cuts do not determine a sphere`,
+    },
+  ]);
   const quadrature = `exact zonal areas along ${count} through the axis, up to ${limit}°`;
   return finish(first.frequencies, meanSquare, responseAtAngle(first, 0), first.distance, quadrature, marks);
 }
 
-function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: FrequencyResponse, distance: number, quadrature: string, marks: readonly Mark[]): PowerResponse {
-  return freezeField({ frequencies, meanSquare, levelDb: levelsOfSquares("powerResponse", frequencies, meanSquare), axis, distance, quadrature }, marks);
+function finish(
+  frequencies: Float64Array,
+  meanSquare: Float64Array,
+  axis: FrequencyResponse,
+  distance: number,
+  quadrature: string,
+  marks: readonly Mark[],
+): PowerResponse {
+  return freezeField(
+    { frequencies, meanSquare, levelDb: levelsOfSquares("powerResponse", frequencies, meanSquare), axis, distance, quadrature },
+    marks,
+  );
 }
 
 /**
@@ -107,7 +143,11 @@ function finish(frequencies: Float64Array, meanSquare: Float64Array, axis: Frequ
 export function directivityIndex(power: PowerResponse): LevelCurve {
   const own = checkPower("directivityIndex", "power", power);
   const { re, im } = own.axis;
-  const axis = levelsOfSquares("directivityIndex", own.frequencies, re.map((value, f) => value * value + im[f]! ** 2));
+  const axis = levelsOfSquares(
+    "directivityIndex",
+    own.frequencies,
+    re.map((value, f) => value * value + im[f]! ** 2),
+  );
   return curve(own.frequencies, difference("directivityIndex", own.frequencies, axis, own.levelDb), own.marks);
 }
 
@@ -133,6 +173,10 @@ export function radiatedPower(power: PowerResponse, options: { readonly air?: Ai
   return power.meanSquare.map((square, f) => {
     const watts = scale * square;
     if (Number.isFinite(watts)) return watts;
-    throw new DividingNetworkError("overflow", `radiatedPower: the power at ${power.frequencies[f]} Hz must be a finite number, got ${watts} W`, "Check the unit of the maps: Pa");
+    throw new DividingNetworkError(
+      "overflow",
+      `radiatedPower: the power at ${power.frequencies[f]} Hz must be a finite number, got ${watts} W`,
+      "Check the unit of the maps: Pa",
+    );
   });
 }

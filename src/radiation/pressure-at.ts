@@ -33,7 +33,15 @@ export interface SummationOptions extends LongWorkOptions {
 }
 
 /** The option names of `SummationOptions`. */
-export const summationKeys = /* @__PURE__ */ Object.freeze(["drives", "tolerance", "air", "floor", "absorption", "onProgress", "signal"] as const);
+export const summationKeys = /* @__PURE__ */ Object.freeze([
+  "drives",
+  "tolerance",
+  "air",
+  "floor",
+  "absorption",
+  "onProgress",
+  "signal",
+] as const);
 
 /**
  * The field of one or more sources at stated points, near or far: in 1/m per unit drive (see `Source`), in Pa when the drives are pressures
@@ -56,7 +64,11 @@ export const summationKeys = /* @__PURE__ */ Object.freeze(["drives", "tolerance
  * level(1) - level(0); // -3.039
  * ```
  */
-export function pressureAt(sources: readonly Source[], frequencies: ArrayLike<number>, options: SummationOptions & { readonly points: readonly Point[] }): PressureField {
+export function pressureAt(
+  sources: readonly Source[],
+  frequencies: ArrayLike<number>,
+  options: SummationOptions & { readonly points: readonly Point[] },
+): PressureField {
   const given = checkOptions("pressureAt", options, ["points", ...summationKeys]);
   return sumAt("pressureAt", sources, frequencies, checkPoints("pressureAt", "points", given.points), given);
 }
@@ -64,9 +76,18 @@ export function pressureAt(sources: readonly Source[], frequencies: ArrayLike<nu
 const mostValues = 2 ** 26;
 
 /** `pressureAt` for other functions: the points are checked already, the options' names too. */
-export function sumAt(caller: string, sources: readonly Source[], frequencies: ArrayLike<number>, points: readonly Point[], options: SummationOptions): PressureField {
+export function sumAt(
+  caller: string,
+  sources: readonly Source[],
+  frequencies: ArrayLike<number>,
+  points: readonly Point[],
+  options: SummationOptions,
+): PressureField {
   if (!Array.isArray(sources) || sources.length === 0) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "sources" must be an array of at least one source, got ${show(sources)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "sources" must be an array of at least one source, got ${show(sources)}`,
+    );
   }
   checkList(caller, "sources", sources, "sources");
   const grid = checkedGrid(caller, frequencies);
@@ -74,19 +95,30 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
   const floor = options.floor === undefined ? undefined : inSi(caller, "floor", options.floor, "m");
   const drives: readonly (Drive | undefined)[] = options.drives ?? sources.map(() => undefined);
   if (!isList(drives) || drives.length !== sources.length) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "drives" must have one entry for each of the ${sources.length} sources, got ${show(drives)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "drives" must have one entry for each of the ${sources.length} sources, got ${show(drives)}`,
+    );
   }
   const air = checkAir(caller, options.air);
   const c = air.speedOfSound;
   const wavenumbers = grid.map((f) => (2 * Math.PI * f) / c);
   const absorption = checkFlag(caller, "absorption", options.absorption);
   if (absorption && air.conditions === undefined) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "air" must be { temperature, humidity, pressure } when the air absorbs, got ${show(Object.keys(options.air ?? {}).join(", "))}`, "State the air's state: absorption follows from it, not from speed and density");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "air" must be { temperature, humidity, pressure } when the air absorbs, got ${show(Object.keys(options.air ?? {}).join(", "))}`,
+      "State the air's state: absorption follows from it, not from speed and density",
+    );
   }
   const absorbed = absorption ? grid.map((frequency) => (airAbsorption({ ...air.conditions, frequency }) * Math.LN10) / 20) : undefined;
   const n = grid.length;
   if (points.length * n > mostValues) {
-    throw new DividingNetworkError("too-large", `${caller}: points times frequencies must be at most ${mostValues}, got ${points.length} × ${n}`, "Ask for fewer at a time");
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: points times frequencies must be at most ${mostValues}, got ${points.length} × ${n}`,
+      "Ask for fewer at a time",
+    );
   }
   const re = new Float64Array(points.length * n);
   const im = new Float64Array(points.length * n);
@@ -118,7 +150,15 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
         else if (source.dipolePath > 0) {
           const half = source.dipolePath / 2;
           for (const side of [1, -1]) {
-            const error = addSourceField(caller, source, [local[0] - side * half, local[1], local[2]], wavenumbers, tolerance, side, scratch);
+            const error = addSourceField(
+              caller,
+              source,
+              [local[0] - side * half, local[1], local[2]],
+              wavenumbers,
+              tolerance,
+              side,
+              scratch,
+            );
             errorEstimate = Math.max(errorEstimate, error);
           }
         } else errorEstimate = Math.max(errorEstimate, addSourceField(caller, source, local, wavenumbers, tolerance, 1, scratch));
@@ -137,7 +177,11 @@ export function sumAt(caller: string, sources: readonly Source[], frequencies: A
   reportProgress(caller, options, sources.length * points.length, sources.length * points.length);
   for (let i = 0; i < re.length; i++) {
     if (Number.isFinite(re[i]) && Number.isFinite(im[i])) continue;
-    throw new DividingNetworkError("overflow", `${caller}: the field must be a finite number, got ${re[i]} + j(${im[i]}) at points[${Math.floor(i / n)}] and ${grid[i % n]} Hz`, "Bring frequencies, lengths and drives within what a number can hold");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: the field must be a finite number, got ${re[i]} + j(${im[i]}) at points[${Math.floor(i / n)}] and ${grid[i % n]} Hz`,
+      "Bring frequencies, lengths and drives within what a number can hold",
+    );
   }
   return freezeField({ frequencies: grid, points, re, im, errorEstimate }, marks);
 }
@@ -164,6 +208,10 @@ function lowest({ shape, position, axes, dipolePath }: Source): number {
 
 function aboveFloor(caller: string, what: string, height: number, floor: number): void {
   if (height < floor - 1e-9) {
-    throw new DividingNetworkError("below-floor", `${caller}: "${what}" must lie above the floor at z = ${floor} m, got ${height} m`, "Move it up, or lower the floor");
+    throw new DividingNetworkError(
+      "below-floor",
+      `${caller}: "${what}" must lie above the floor at z = ${floor} m, got ${height} m`,
+      "Move it up, or lower the floor",
+    );
   }
 }

@@ -6,12 +6,15 @@ import { checkField } from "./check-data";
 import type { PressureField } from "./field-data";
 
 /** A drive for each frequency: a response, or one number, or one complex number. */
-export type Drive = FrequencyResponse | number | {
-  /** Real part. */
-  readonly re: number;
-  /** Imaginary part. */
-  readonly im: number;
-};
+export type Drive =
+  | FrequencyResponse
+  | number
+  | {
+      /** Real part. */
+      readonly re: number;
+      /** Imaginary part. */
+      readonly im: number;
+    };
 
 /**
  * The response at one point of a field, in the field's unit.
@@ -56,7 +59,10 @@ export function responseAtPoint(field: PressureField, index = 0): FrequencyRespo
 export function combineFields(fields: readonly PressureField[], drives: readonly Drive[]): PressureField {
   const lists: readonly unknown[] = [fields, drives];
   if (!lists.every((list) => Array.isArray(list)) || fields.length === 0 || fields.length !== drives.length) {
-    throw new DividingNetworkError("invalid-argument", `combineFields: "fields" and "drives" must be arrays of one length of at least 1, got ${show(fields)} and ${show(drives)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `combineFields: "fields" and "drives" must be arrays of one length of at least 1, got ${show(fields)} and ${show(drives)}`,
+    );
   }
   const own = fields.map((field, s) => checkField("combineFields", `fields[${s}]`, field));
   const { frequencies, points } = own[0]!;
@@ -65,9 +71,13 @@ export function combineFields(fields: readonly PressureField[], drives: readonly
   const im = new Float64Array(points.length * n);
   const marks: Mark[] = [];
   own.forEach((field, s) => {
-    const same = field.points.length === points.length && field.points.every((point, p) => point.every((part, i) => part === points[p]![i]));
+    const same =
+      field.points.length === points.length && field.points.every((point, p) => point.every((part, i) => part === points[p]![i]));
     if (!same || !sameFrequencies(field.frequencies, frequencies)) {
-      throw new DividingNetworkError("invalid-argument", `combineFields: "fields" must have the same points and frequencies, got others at index ${s}`);
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `combineFields: "fields" must have the same points and frequencies, got others at index ${s}`,
+      );
     }
     const drive = driveOn("combineFields", drives[s], frequencies);
     addMarks(marks, field.marks);
@@ -101,7 +111,8 @@ export function sameFrequencies(a: Float64Array, b: Float64Array): boolean {
 /** Adds the marks that are not in a list yet. */
 export function addMarks(list: Mark[], marks: readonly Mark[] | undefined): void {
   for (const mark of marks ?? []) {
-    if (!list.some((other) => other.kind === mark.kind && other.from === mark.from && other.to === mark.to && other.note === mark.note)) list.push(mark);
+    if (!list.some((other) => other.kind === mark.kind && other.from === mark.from && other.to === mark.to && other.note === mark.note))
+      list.push(mark);
   }
 }
 

@@ -13,7 +13,9 @@ export function rectangleEdge(width: number, height: number, x: number, y: numbe
     return { slope: Math.max(a.slope, b.slope), ellipse: Math.min(a.ellipse, b.ellipse) };
   };
   return {
-    kind: "edge", common: x, cancellation: Math.max(1, Math.hypot(x, y, z) / Math.min(width, height)),
+    kind: "edge",
+    common: x,
+    cancellation: Math.max(1, Math.hypot(x, y, z) / Math.min(width, height)),
     extents: [worst(halfHeight, sides, z), worst(halfWidth, ends, y)],
     fill(points, alongHeight, alongWidth) {
       room(points, 2 * (alongHeight + alongWidth));
@@ -34,7 +36,15 @@ export function rectangleEdge(width: number, height: number, x: number, y: numbe
 }
 
 /** A line or panel element by element, flat or bent. */
-export function rectangleSurface(width: number, height: number, bend: number | undefined, x: number, y: number, z: number, free: boolean): IntegrationRule {
+export function rectangleSurface(
+  width: number,
+  height: number,
+  bend: number | undefined,
+  x: number,
+  y: number,
+  z: number,
+  free: boolean,
+): IntegrationRule {
   const half = height / 2;
   const middle = Math.hypot(x, y, z);
   const beside = Math.max(0, Math.abs(y) - width / 2);
@@ -45,7 +55,10 @@ export function rectangleSurface(width: number, height: number, bend: number | u
     extents.push(straightExtent(width / 2, off, y));
   }
   return {
-    kind: "surface", common: middle, cancellation: 1, extents,
+    kind: "surface",
+    common: middle,
+    cancellation: 1,
+    extents,
     fill(points, alongHeight, across) {
       const tall = gaussLegendre(alongHeight);
       const wide = width > 0 ? gaussLegendre(across) : gaussLegendre(1);

@@ -6,7 +6,10 @@ import { room, type IntegrationRule } from "./rule-points";
 export function ringRule(radius: number, x: number, off: number, free: boolean): IntegrationRule {
   const middle = Math.hypot(x, off);
   return {
-    kind: "surface", common: middle, cancellation: 1, extents: [circleExtent(radius, x, off)],
+    kind: "surface",
+    common: middle,
+    cancellation: 1,
+    extents: [circleExtent(radius, x, off)],
     fill(points, n) {
       room(points, n);
       for (let i = 0; i < n; i++) {
@@ -26,7 +29,9 @@ export function discSurface(outer: number, inner: number, x: number, off: number
   const nearest = Math.hypot(x, Math.max(0, off - outer));
   const scale = 1 / (outer * outer - inner * inner);
   return {
-    kind: "surface", common: middle, cancellation: 1,
+    kind: "surface",
+    common: middle,
+    cancellation: 1,
     extents: [circleExtent(outer, x, off), roughExtent(half, nearest, (off + outer) / Math.hypot(x, off + outer))],
     fill(points, around, across) {
       const { nodes, weights } = gaussLegendre(across);
@@ -50,7 +55,9 @@ export function discEdge(outer: number, inner: number, height: number, off: numb
   const circles = inner > 0 ? [outer, -inner] : [outer];
   const scale = 2 / (outer * outer - inner * inner);
   return {
-    kind: "edge", common: height, cancellation: Math.max(1, (outer * Math.max(outer, off)) / (outer * outer - inner * inner)),
+    kind: "edge",
+    common: height,
+    cancellation: Math.max(1, (outer * Math.max(outer, off)) / (outer * outer - inner * inner)),
     extents: [circleExtent(outer, height, off)],
     fill(points, n) {
       room(points, n * circles.length);

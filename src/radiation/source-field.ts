@@ -36,7 +36,13 @@ const mostInPhase = 256;
  * @returns the largest estimated error relative to that sum, dimensionless
  */
 export function addSourceField(
-  caller: string, source: Source, local: readonly [number, number, number], wavenumbers: Float64Array, tolerance: number, sign: number, scratch: FieldScratch,
+  caller: string,
+  source: Source,
+  local: readonly [number, number, number],
+  wavenumbers: Float64Array,
+  tolerance: number,
+  sign: number,
+  scratch: FieldScratch,
 ): number {
   const [x, y, z] = local;
   const distance = Math.hypot(x, y, z);
@@ -56,7 +62,7 @@ export function addSourceField(
   const inPhase = sumInPhase(rule.whole ?? rule, scratch);
   const reach = Math.max(1e-12, ...rule.extents.map((extent) => extent.slope));
   let worst = 0;
-  for (let start = 0; start < wavenumbers.length; ) {
+  for (let start = 0; start < wavenumbers.length;) {
     // One set of points serves a band of a third of an octave, and all frequencies at which the source is small.
     const limit = Math.max(1.25 * wavenumbers[start]!, 0.5 / reach);
     let end = start + 1;
@@ -83,7 +89,14 @@ function sumInPhase(rule: IntegrationRule, { points, sum }: FieldScratch): numbe
 /**
  * Writes points that reach the tolerance at k, the highest wavenumber of a band, and gives the error found by comparing with a finer rule.
  */
-function settle(caller: string, rule: IntegrationRule, k: number, tolerance: number, inPhase: number, { points, sum }: FieldScratch): number {
+function settle(
+  caller: string,
+  rule: IntegrationRule,
+  k: number,
+  tolerance: number,
+  inPhase: number,
+  { points, sum }: FieldScratch,
+): number {
   let n = pointsNeeded(k, rule.extents[0]!, tolerance / rule.cancellation);
   let m = rule.extents[1] === undefined ? 1 : pointsNeeded(k, rule.extents[1], tolerance / rule.cancellation);
   for (;;) {
@@ -151,5 +164,9 @@ function evaluate(rule: IntegrationRule, points: RulePoints, k: number, sum: Flo
 }
 
 function onSource(caller: string): DividingNetworkError {
-  return new DividingNetworkError("point-on-source", `${caller}: a point must not lie on a source, where the pressure has no limit`, "Move the point away by a millimetre or more");
+  return new DividingNetworkError(
+    "point-on-source",
+    `${caller}: a point must not lie on a source, where the pressure has no limit`,
+    "Move the point away by a millimetre or more",
+  );
 }

@@ -119,7 +119,14 @@ export function placeSource(caller: string, shape: SourceShape, mounting: Mounti
 /** Checks that a value has the shape of a source. */
 export function checkSource(caller: string, argument: string, value: unknown): Source {
   const source = value as Source | null;
-  if (typeof source !== "object" || source === null || typeof source.shape !== "object" || source.shape === null || !Array.isArray(source.axes) || !Array.isArray(source.position)) {
+  if (
+    typeof source !== "object"
+    || source === null
+    || typeof source.shape !== "object"
+    || source.shape === null
+    || !Array.isArray(source.axes)
+    || !Array.isArray(source.position)
+  ) {
     throw new DividingNetworkError(
       "invalid-argument",
       `${caller}: "${argument}" must be a source, got ${show(value)}`,
@@ -131,21 +138,35 @@ export function checkSource(caller: string, argument: string, value: unknown): S
   checkOneOf(caller, `${argument}.mounting`, mounting, ["simple", "baffle", "free-edge"]);
   checkOneOf(caller, `${argument}.polarity`, polarity, ["same", "reversed"]);
   checkPoint(caller, `${argument}.position`, source.position);
-  if (source.axes.length !== 3) throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.axes" must be three unit vectors, got ${show(source.axes)}`);
+  if (source.axes.length !== 3)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}.axes" must be three unit vectors, got ${show(source.axes)}`,
+    );
   source.axes.forEach((axis, i) => checkPoint(caller, `${argument}.axes[${i}]`, axis));
   checkNumber(caller, `${argument}.delay`, source.delay, { unit: "s" });
   checkNumber(caller, `${argument}.gainDb`, source.gainDb, { min: -400, max: 400, unit: "dB" });
   checkNumber(caller, `${argument}.dipolePath`, source.dipolePath, { min: 0, unit: "m" });
-  for (const [name, size] of Object.entries(shape)) if (name !== "kind" && name !== "set") checkNumber(caller, `${argument}.shape.${name}`, size, { unit: "m" });
+  for (const [name, size] of Object.entries(shape))
+    if (name !== "kind" && name !== "set") checkNumber(caller, `${argument}.shape.${name}`, size, { unit: "m" });
   return source;
 }
 
 function rotationAxes(caller: string, rotation: Rotation | undefined): Source["axes"] {
   const { azimuth = 0, elevation = 0, roll = 0 } = checkOptions(caller, rotation, ["azimuth", "elevation", "roll"]);
-  for (const [name, angle] of Object.entries({ azimuth, elevation, roll })) checkNumber(caller, `rotation.${name}`, angle, { unit: "degrees" });
-  const [ca, sa, ce, se, cr, sr] = [cosDegrees(azimuth), sinDegrees(azimuth), cosDegrees(elevation), sinDegrees(elevation), cosDegrees(roll), sinDegrees(roll)];
+  for (const [name, angle] of Object.entries({ azimuth, elevation, roll }))
+    checkNumber(caller, `rotation.${name}`, angle, { unit: "degrees" });
+  const [ca, sa, ce, se, cr, sr] = [
+    cosDegrees(azimuth),
+    sinDegrees(azimuth),
+    cosDegrees(elevation),
+    sinDegrees(elevation),
+    cosDegrees(roll),
+    sinDegrees(roll),
+  ];
   const level: Point = [-sa, ca, 0];
   const upright: Point = [-se * ca, -se * sa, ce];
-  const mix = (p: number, q: number): Point => Object.freeze([p * level[0] + q * upright[0], p * level[1] + q * upright[1], p * level[2] + q * upright[2]] as const);
+  const mix = (p: number, q: number): Point =>
+    Object.freeze([p * level[0] + q * upright[0], p * level[1] + q * upright[1], p * level[2] + q * upright[2]] as const);
   return Object.freeze([Object.freeze([ce * ca, ce * sa, se] as const), mix(cr, sr), mix(-sr, cr)] as const);
 }

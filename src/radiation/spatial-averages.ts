@@ -53,7 +53,9 @@ const v = (angle: number): Entry => ["vertical", angle];
 const both = (angles: readonly number[]): Entry[] => angles.flatMap((angle) => [h(angle), h(-angle)]);
 
 /** Weights of the sound power per point at 0°, 10° … 90°, from memory; mirrored beyond. */
-const powerWeights = [0.000604486, 0.004730189, 0.008955027, 0.012387354, 0.014989611, 0.016868154, 0.018165962, 0.019006744, 0.019477787, 0.019629373];
+const powerWeights = [
+  0.000604486, 0.004730189, 0.008955027, 0.012387354, 0.014989611, 0.016868154, 0.018165962, 0.019006744, 0.019477787, 0.019629373,
+];
 
 const standing = "Spatial averages: angle sets and weights after ANSI/CTA-2034-A as recalled from memory, not checked against its text";
 
@@ -77,17 +79,33 @@ const standing = "Spatial averages: angle sets and weights after ANSI/CTA-2034-A
  * averages.predictedInRoom.levelDb; // [-6.0206]
  * ```
  */
-export function spatialAverages(maps: { readonly horizontal: PolarMap; readonly vertical: PolarMap }, options: SpatialAverageOptions = {}): SpatialAverages {
+export function spatialAverages(
+  maps: { readonly horizontal: PolarMap; readonly vertical: PolarMap },
+  options: SpatialAverageOptions = {},
+): SpatialAverages {
   const caller = "spatialAverages";
-  const { rearWall: rearGiven, earlyReflections: earlyGiven, reference = 1 } = checkOptions(caller, options, ["rearWall", "earlyReflections", "reference"]);
+  const {
+    rearWall: rearGiven,
+    earlyReflections: earlyGiven,
+    reference = 1,
+  } = checkOptions(caller, options, ["rearWall", "earlyReflections", "reference"]);
   const zero = checkNumber(caller, "reference", reference, { min: 1e-100, max: 1e100 }) ** 2;
   const rearReading = checkOneOf(caller, "rearWall", rearGiven ?? "all-steps", ["all-steps", "three-angles"]);
   const earlyReading = checkOneOf(caller, "earlyReflections", earlyGiven ?? "mean-of-bounces", ["mean-of-bounces", "mean-of-angles"]);
   const { horizontal: across, vertical: upright } = checkOptions(caller, maps, ["horizontal", "vertical"]);
-  if (across === undefined || upright === undefined) throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must hold a horizontal and a vertical map`, "Two full circles are needed");
+  if (across === undefined || upright === undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "maps" must hold a horizontal and a vertical map`,
+      "Two full circles are needed",
+    );
   const [horizontal, vertical] = [checkPlaneMap(caller, "horizontal", across), checkPlaneMap(caller, "vertical", upright)];
   if (!sameFrequencies(horizontal.frequencies, vertical.frequencies) || horizontal.distance !== vertical.distance) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "maps" must have the same frequencies and distance, got others`, "Bring both to one grid with polarMapFromResponses");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "maps" must have the same frequencies and distance, got others`,
+      "Bring both to one grid with polarMapFromResponses",
+    );
   }
   const { frequencies } = horizontal;
   const marks: Mark[] = [];
@@ -121,18 +139,38 @@ export function spatialAverages(maps: { readonly horizontal: PolarMap; readonly 
   const early = earlyReading === "mean-of-bounces" ? mean(bounces) : energy(bounceSets.flat());
   const around = Array.from({ length: 36 }, (_, i) => 10 * i - 170);
   const powerSet = [...around.map(h), ...around.filter((angle) => angle !== 0 && angle !== 180).map(v)];
-  const power = mean(powerSet.map(squares), powerSet.map(([, angle]) => powerWeights[9 - Math.abs(Math.abs(angle) - 90) / 10]!));
+  const power = mean(
+    powerSet.map(squares),
+    powerSet.map(([, angle]) => powerWeights[9 - Math.abs(Math.abs(angle) - 90) / 10]!),
+  );
   const room = mean([window, early, power], [0.12, 0.44, 0.44]);
-  const level = (square: Float64Array): LevelCurve => curveFromSquares(caller, frequencies, square.map((value) => value / zero), marks);
-  const index = (square: Float64Array): LevelCurve => curve(frequencies, difference(caller, frequencies, level(window).levelDb, level(square).levelDb), marks);
+  const level = (square: Float64Array): LevelCurve =>
+    curveFromSquares(
+      caller,
+      frequencies,
+      square.map((value) => value / zero),
+      marks,
+    );
+  const index = (square: Float64Array): LevelCurve =>
+    curve(frequencies, difference(caller, frequencies, level(window).levelDb, level(square).levelDb), marks);
   return Object.freeze({
-    onAxis: level(squares(h(0))), listeningWindow: level(window),
-    floorBounce: level(bounces[0]!), ceilingBounce: level(bounces[1]!), frontWallBounce: level(bounces[2]!), sideWallBounce: level(bounces[3]!), rearWallBounce: level(bounces[4]!),
-    earlyReflections: level(early), soundPower: level(power), predictedInRoom: level(room),
-    soundPowerDirectivityIndex: index(power), earlyReflectionsDirectivityIndex: index(early),
+    onAxis: level(squares(h(0))),
+    listeningWindow: level(window),
+    floorBounce: level(bounces[0]!),
+    ceilingBounce: level(bounces[1]!),
+    frontWallBounce: level(bounces[2]!),
+    sideWallBounce: level(bounces[3]!),
+    rearWallBounce: level(bounces[4]!),
+    earlyReflections: level(early),
+    soundPower: level(power),
+    predictedInRoom: level(room),
+    soundPowerDirectivityIndex: index(power),
+    earlyReflectionsDirectivityIndex: index(early),
     readings: Object.freeze([
       rearReading === "all-steps" ? "rear wall: all steps of 10° from ±90° to 180°" : "rear wall: −90°, 90° and 180°",
-      earlyReading === "mean-of-bounces" ? "early reflections: energy mean of the five bounces, each counting once" : "early reflections: energy mean of all angles of the five bounces",
+      earlyReading === "mean-of-bounces"
+        ? "early reflections: energy mean of the five bounces, each counting once"
+        : "early reflections: energy mean of all angles of the five bounces",
       "sound power: 70 points of two circles, recalled weights divided by their sum",
     ]),
   });

@@ -55,13 +55,17 @@ export function sphereMap(sources: readonly Source[], frequencies: ArrayLike<num
   // Front and rear half get a rule each, so that the edge of a baffle's silence does no harm.
   const rule = gaussLegendre(Math.ceil(count / 2));
   const rings = gauss
-    ? [1, -1].flatMap((side) => Array.from(rule.nodes, (node, i) => {
-      const size = (1 - node) / 2;
-      return { cos: side * size, sin: Math.sqrt(1 - size * size), weight: rule.weights[i]! / 4 };
-    }))
-    : Array.from(zonalWeights(Float64Array.from({ length: count }, (_, i) => i * step)), (weight, i) => (
-      { cos: cosDegrees(i * step), sin: sinDegrees(i * step), weight }
-    ));
+    ? [1, -1].flatMap((side) =>
+        Array.from(rule.nodes, (node, i) => {
+          const size = (1 - node) / 2;
+          return { cos: side * size, sin: Math.sqrt(1 - size * size), weight: rule.weights[i]! / 4 };
+        }),
+      )
+    : Array.from(zonalWeights(Float64Array.from({ length: count }, (_, i) => i * step)), (weight, i) => ({
+        cos: cosDegrees(i * step),
+        sin: sinDegrees(i * step),
+        weight,
+      }));
   const directions: { readonly azimuth: number; readonly elevation: number }[] = [];
   const points: Point[] = [];
   const weights: number[] = [];
@@ -81,9 +85,18 @@ export function sphereMap(sources: readonly Source[], frequencies: ArrayLike<num
   const quadrature = gauss
     ? `Gauss–Legendre in the cosine of the angle off the axis for the front and the rear half, ${rings.length} rings of ${360 / step} equal steps`
     : `exact zonal areas of rings every ${step}° off the axis, equal shares of ${360 / step} places on each`;
-  return freezeField({
-    directions: Object.freeze(directions), weights: Float64Array.from(weights), quadrature, distance, frequencies: field.frequencies,
-    re: field.re.slice(0, size), im: field.im.slice(0, size), axis: frequencyResponse(field.frequencies, field.re.slice(size), field.im.slice(size), field.marks),
-    errorEstimate: field.errorEstimate,
-  }, field.marks ?? []);
+  return freezeField(
+    {
+      directions: Object.freeze(directions),
+      weights: Float64Array.from(weights),
+      quadrature,
+      distance,
+      frequencies: field.frequencies,
+      re: field.re.slice(0, size),
+      im: field.im.slice(0, size),
+      axis: frequencyResponse(field.frequencies, field.re.slice(size), field.im.slice(size), field.marks),
+      errorEstimate: field.errorEstimate,
+    },
+    field.marks ?? [],
+  );
 }

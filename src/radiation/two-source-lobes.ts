@@ -62,8 +62,19 @@ export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
   const caller = "twoSourceLobes";
   const { d, f, c, lead, ratio } = twoSources(caller, options, ["spacing", "frequency", "phaseDegrees", "levelDifferenceDb", "air"]);
   const working = startWorking();
-  const wavelength = working.step("λ", "m", { formula: "c / f", tex: "\\lambda = c/f", source: "definition of the wavelength" }, { c: [c, "m/s"], f: [f, "Hz"] }, ({ c, f }) => c / f);
-  if (d / wavelength > 2000) throw new DividingNetworkError("too-many-lobes", `${caller}: "spacing" must be at most 2000 wavelengths, got ${d / wavelength}`, "Take a lower frequency");
+  const wavelength = working.step(
+    "λ",
+    "m",
+    { formula: "c / f", tex: "\\lambda = c/f", source: "definition of the wavelength" },
+    { c: [c, "m/s"], f: [f, "Hz"] },
+    ({ c, f }) => c / f,
+  );
+  if (d / wavelength > 2000)
+    throw new DividingNetworkError(
+      "too-many-lobes",
+      `${caller}: "spacing" must be at most 2000 wavelengths, got ${d / wavelength}`,
+      "Take a lower frequency",
+    );
   const angles = (offset: number): number[] => {
     const found: number[] = [];
     const most = Math.ceil(d / wavelength) + 1;
@@ -82,9 +93,13 @@ export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
     if (angle === undefined) return;
     const order = Math.round((d / wavelength) * Math.sin((angle * Math.PI) / 180) + lead / 360 - offset);
     const tex = `\\theta = \\arcsin\\frac{(n + ${offset} - \\psi/360^\\circ)\\lambda}{d}`;
-    working.step(symbol, "°", { formula: `asin((n + ${offset} − ψ/360°) λ / d)`, tex, source },
+    working.step(
+      symbol,
+      "°",
+      { formula: `asin((n + ${offset} − ψ/360°) λ / d)`, tex, source },
       { n: [order, ""], ψ: [lead, "°"], λ: [wavelength, "m"], d: [d, "m"] },
-      ({ n, ψ, λ, d }) => (Math.asin(Math.max(-1, Math.min(1, ((n + offset - ψ / 360) * λ) / d))) * 180) / Math.PI);
+      ({ n, ψ, λ, d }) => (Math.asin(Math.max(-1, Math.min(1, ((n + offset - ψ / 360) * λ) / d))) * 180) / Math.PI,
+    );
   };
   step("θ null", 0.5, nearestNull);
   step("θ lobe", 0, mainLobe);
@@ -92,14 +107,22 @@ export function twoSourceLobes(options: TwoSourceOptions): TwoSourceLobes {
   const axis = Math.hypot(1 - ratio, 2 * Math.sqrt(ratio) * cosDegrees(lead / 2));
   const decibels = (value: number): number => 20 * Math.log10(value);
   return Object.freeze({
-    peaks: Object.freeze(peaks), nulls: Object.freeze(nulls), mainLobe,
-    peakDb: decibels((1 + ratio) / axis), nullDb: axis === 0 ? 0 : decibels(Math.abs(1 - ratio) / axis), axisDb: decibels(axis / (1 + ratio)),
+    peaks: Object.freeze(peaks),
+    nulls: Object.freeze(nulls),
+    mainLobe,
+    peakDb: decibels((1 + ratio) / axis),
+    nullDb: axis === 0 ? 0 : decibels(Math.abs(1 - ratio) / axis),
+    axisDb: decibels(axis / (1 + ratio)),
     working: working.done(),
   });
 }
 
 /** The checked options of the functions for two sources: m, Hz, m/s, degrees within (−180, 180], amplitude ratio. */
-export function twoSources(caller: string, options: TwoSourceOptions, keys: readonly string[]): { d: number; f: number; c: number; lead: number; ratio: number } {
+export function twoSources(
+  caller: string,
+  options: TwoSourceOptions,
+  keys: readonly string[],
+): { d: number; f: number; c: number; lead: number; ratio: number } {
   const given = checkOptions(caller, options, keys);
   const d = inSi(caller, "spacing", given.spacing, "m", { above: 0 });
   const f = inSi(caller, "frequency", given.frequency, "Hz", { above: 0 });
@@ -107,10 +130,16 @@ export function twoSources(caller: string, options: TwoSourceOptions, keys: read
   const c = checkAir(caller, given.air).speedOfSound;
   // In wavelengths the sources must be apart, and each on its own must have a number.
   if (!(c / f < 1e300 && (d / c) * f > 1e-300)) {
-    throw new DividingNetworkError("overflow", `${caller}: "spacing" and "frequency" must make a share of a wavelength that a number can hold, got ${d} m at ${f} Hz`, "Give the spacing in m and the frequency in Hz");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: "spacing" and "frequency" must make a share of a wavelength that a number can hold, got ${d} m at ${f} Hz`,
+      "Give the spacing in m and the frequency in Hz",
+    );
   }
   return {
-    d, f, c,
+    d,
+    f,
+    c,
     lead: phase - 360 * Math.ceil(phase / 360 - 0.5),
     ratio: 10 ** (checkNumber(caller, "levelDifferenceDb", given.levelDifferenceDb ?? 0, { unit: "dB", min: -200, max: 200 }) / 20),
   };

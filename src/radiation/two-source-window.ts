@@ -36,21 +36,38 @@ export function twoSourceWindow(options: Omit<TwoSourceOptions, "levelDifference
   const { d, f, c, lead } = twoSources(caller, place, ["spacing", "frequency", "phaseDegrees", "air"]);
   const axis = cosDegrees(lead / 2);
   if (axis === 0) {
-    throw new DividingNetworkError("axis-is-null", `${caller}: "phaseDegrees" must leave sound on the axis, got ${show(place.phaseDegrees)}`, "Reverse one source");
+    throw new DividingNetworkError(
+      "axis-is-null",
+      `${caller}: "phaseDegrees" must leave sound on the axis, got ${show(place.phaseDegrees)}`,
+      "Reverse one source",
+    );
   }
   const working = startWorking();
   const source = "derived here: two equal point sources, far field";
   const side = (symbol: string, sign: 1 | -1): number => {
     // Towards the source that lags the level first rises to its peak; it may leave the band there.
     const rises = sign * lead < 0 && axis * 10 ** (x / 20) <= 1;
-    const sine = working.step(`sin ${symbol}`, "", {
-      formula: `(2 side acos(10^(${rises ? "+" : "−"}x/20) cos(ψ/2)) − ψ) c / (2π f d)`,
-      tex: `\\sin\\theta = \\frac{c}{2\\pi f d}\\left(\\pm 2\\arccos(10^{${rises ? "" : "-"}x/20}\\cos\\tfrac\\psi2) - \\psi\\right)`, source, note: "angles in radians",
-    }, { x: [x, "dB"], ψ: [(lead * Math.PI) / 180, "rad"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"], side: [rises ? -sign : sign, ""] },
-    ({ x, ψ, c, f, d, side }) => ((2 * side * Math.acos(Math.min(1, 10 ** ((rises ? x : -x) / 20) * Math.cos(ψ / 2))) - ψ) * c) / (2 * Math.PI * f * d));
+    const sine = working.step(
+      `sin ${symbol}`,
+      "",
+      {
+        formula: `(2 side acos(10^(${rises ? "+" : "−"}x/20) cos(ψ/2)) − ψ) c / (2π f d)`,
+        tex: `\\sin\\theta = \\frac{c}{2\\pi f d}\\left(\\pm 2\\arccos(10^{${rises ? "" : "-"}x/20}\\cos\\tfrac\\psi2) - \\psi\\right)`,
+        source,
+        note: "angles in radians",
+      },
+      { x: [x, "dB"], ψ: [(lead * Math.PI) / 180, "rad"], c: [c, "m/s"], f: [f, "Hz"], d: [d, "m"], side: [rises ? -sign : sign, ""] },
+      ({ x, ψ, c, f, d, side }) =>
+        ((2 * side * Math.acos(Math.min(1, 10 ** ((rises ? x : -x) / 20) * Math.cos(ψ / 2))) - ψ) * c) / (2 * Math.PI * f * d),
+    );
     if (Math.abs(sine) >= 1) return 90;
-    return working.step(symbol, "°", { formula: `|asin(sin ${symbol})|`, tex: "\\theta = |\\arcsin(\\sin\\theta)|", source },
-      { [`sin ${symbol}`]: [sine, ""] }, (v) => (Math.abs(Math.asin(v[`sin ${symbol}`]!)) * 180) / Math.PI);
+    return working.step(
+      symbol,
+      "°",
+      { formula: `|asin(sin ${symbol})|`, tex: "\\theta = |\\arcsin(\\sin\\theta)|", source },
+      { [`sin ${symbol}`]: [sine, ""] },
+      (v) => (Math.abs(Math.asin(v[`sin ${symbol}`]!)) * 180) / Math.PI,
+    );
   };
   const up = side("θ up", 1);
   const down = side("θ down", -1);

@@ -15,11 +15,19 @@ export function zonalWeights(angles: ArrayLike<number>, options: { readonly limi
   const { limit = 180 } = checkOptions("zonalWeights", options, ["limit"]);
   checkNumber("zonalWeights", "limit", limit, { above: 0, max: 180, unit: "degrees" });
   const n = (Array.isArray(angles) || ArrayBuffer.isView(angles) ? angles : []).length;
-  if (n === 0) throw new DividingNetworkError("invalid-argument", `zonalWeights: "angles" must be an array of at least one angle in degrees, got ${show(angles)}`);
+  if (n === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `zonalWeights: "angles" must be an array of at least one angle in degrees, got ${show(angles)}`,
+    );
   for (let i = 0; i < n; i++) checkNumber("zonalWeights", `angles[${i}]`, angles[i], { min: 0, max: limit, unit: "degrees" });
   const weights = new Float64Array(n);
   for (let i = 0; i < n; i++) {
-    if (i > 0 && angles[i]! <= angles[i - 1]!) throw new DividingNetworkError("invalid-argument", `zonalWeights: "angles" must be strictly ascending, got ${angles[i]}° after ${angles[i - 1]}°`);
+    if (i > 0 && angles[i]! <= angles[i - 1]!)
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `zonalWeights: "angles" must be strictly ascending, got ${angles[i]}° after ${angles[i - 1]}°`,
+      );
     const low = i === 0 ? 0 : (angles[i - 1]! + angles[i]!) / 2;
     const high = i === n - 1 ? limit : (angles[i]! + angles[i + 1]!) / 2;
     weights[i] = (cosDegrees(low) - cosDegrees(high)) / 2;
