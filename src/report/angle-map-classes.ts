@@ -17,7 +17,11 @@ export function mapClass(level: number): number | undefined {
 }
 
 /** Where a curve stays in one step, in px along the axis, to a pixel. */
-export function runsOf(frequencies: ArrayLike<number>, values: ArrayLike<number>, axis: FrequencyAxis): readonly { readonly start: number; readonly end: number; readonly kind: number }[] {
+export function runsOf(
+  frequencies: ArrayLike<number>,
+  values: ArrayLike<number>,
+  axis: FrequencyAxis,
+): readonly { readonly start: number; readonly end: number; readonly kind: number }[] {
   const runs: { start: number; end: number; kind: number }[] = [];
   const columns = Math.ceil(axis.width);
   let next = 1;

@@ -44,17 +44,36 @@ const ROW = 17;
  */
 export function angleMapPlot(options: AngleMapPlotOptions): Picture {
   const caller = "angleMapPlot";
-  const { title: given, series, plane, reference, width: asked = 720, markers = [], ...band } = checkOptions(caller, options, ["title", "series", "plane", "reference", "from", "to", "width", "markers"]);
+  const {
+    title: given,
+    series,
+    plane,
+    reference,
+    width: asked = 720,
+    markers = [],
+    ...band
+  } = checkOptions(caller, options, ["title", "series", "plane", "reference", "from", "to", "width", "markers"]);
   const title = checkText(caller, "title", given);
   checkOneOf(caller, "plane", plane, ["horizontal", "vertical"]);
   const width = checkNumber(caller, "width", asked, { min: 280, max: 4000, unit: "px" });
   const { from, to } = shownBand(caller, band);
-  const rows = checkArray<AngleSeries>(caller, "series", series).map((each, index) => {
-    const { angle, response } = checkOptions<AngleSeries>(caller, each, ["angle", "response"]);
-    return { angle: checkNumber(caller, `series[${index}].angle`, angle, { min: -180, max: 180, unit: "degrees" }), ...levelsOf(caller, `series[${index}].response`, response, reference) };
-  }).sort((a, b) => b.angle - a.angle);
-  if (rows.length < 2 || new Set(rows.map(({ angle }) => angle)).size < rows.length) throw new DividingNetworkError("invalid-argument", `${caller}: "series" must have at least two angles, each once, got ${rows.length}`);
-  const lines = checkArray<NonNullable<PlotFrame["markers"]>[number]>(caller, "markers", markers).map((marker, index) => ({ ...checkOptions(caller, marker, ["frequency", "label"]), index })).map(({ frequency, label, index }) => ({ at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }), label: checkText(caller, `markers[${index}].label`, label) }));
+  const rows = checkArray<AngleSeries>(caller, "series", series)
+    .map((each, index) => {
+      const { angle, response } = checkOptions<AngleSeries>(caller, each, ["angle", "response"]);
+      return {
+        angle: checkNumber(caller, `series[${index}].angle`, angle, { min: -180, max: 180, unit: "degrees" }),
+        ...levelsOf(caller, `series[${index}].response`, response, reference),
+      };
+    })
+    .sort((a, b) => b.angle - a.angle);
+  if (rows.length < 2 || new Set(rows.map(({ angle }) => angle)).size < rows.length)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "series" must have at least two angles, each once, got ${rows.length}`);
+  const lines = checkArray<NonNullable<PlotFrame["markers"]>[number]>(caller, "markers", markers)
+    .map((marker, index) => ({ ...checkOptions(caller, marker, ["frequency", "label"]), index }))
+    .map(({ frequency, label, index }) => ({
+      at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }),
+      label: checkText(caller, `markers[${index}].label`, label),
+    }));
 
   const [top, foot] = [rows[0]!.angle, rows.at(-1)!.angle];
   const names = rows.map(({ angle }) => `${angle < 0 ? "−" : angle > 0 ? "+" : ""}${Number(Math.abs(angle).toPrecision(4))}°`);
@@ -66,7 +85,8 @@ export function angleMapPlot(options: AngleMapPlotOptions): Picture {
   const paths: string[] = MAP_CLASSES.map(() => "");
   for (const [index, { frequencies, values }] of rows.entries()) {
     const [above, below] = [edges[index]!, edges[index + 1]!];
-    for (const { start, end, kind } of runsOf(frequencies, values, axis)) paths[kind] += `M${pixels(start)} ${pixels(above)}H${pixels(end)}V${pixels(below)}H${pixels(start)}Z`;
+    for (const { start, end, kind } of runsOf(frequencies, values, axis))
+      paths[kind] += `M${pixels(start)} ${pixels(above)}H${pixels(end)}V${pixels(below)}H${pixels(start)}Z`;
   }
   const body: Markup[] = [];
   let at = EDGE + TITLE;
@@ -80,44 +100,96 @@ export function angleMapPlot(options: AngleMapPlotOptions): Picture {
   }
   at += 4;
   let lastLabel = -Infinity;
-  body.push(element(
-    "g",
-    { transform: `translate(${left} ${pixels(at)})` },
-    MAP_CLASSES.map(({ fill, outlined }, kind) => (paths[kind] === "" ? trusted("") : element("path", { fill, d: paths[kind], ...(outlined ? { stroke: "#1a1a1a", "stroke-width": 1.25, "stroke-dasharray": "2 2" } : {}) }))),
-    element("path", { class: "dn-major", stroke: LIGHT.major, "stroke-width": 0.75, d: axis.lines.filter(({ major }) => major).map(({ x }) => `M${pixels(x)} 0V${pixels(height)}`).join("") }),
-    element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", width: axis.width, height }),
-    names.map((name, index) => {
-      const middle = (edges[index]! + edges[index + 1]!) / 2;
-      if (middle - lastLabel < SIZE + 1) return trusted("");
-      lastLabel = middle;
-      return textAt(-6, middle + 4, name, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "end" });
-    }),
-    lines.flatMap(({ at: frequency, label }) => {
-      const x = axis.position(frequency);
-      if (!(x >= 0 && x <= axis.width)) return [];
-      return [element("path", { stroke: "#1a1a1a", "stroke-width": 1, "stroke-dasharray": "2 3", d: `M${pixels(x)} 0V${pixels(height)}` }), haloed(x + pixelsOf(label, SIZE) + 10 > axis.width ? x - pixelsOf(label, SIZE) - 6 : x + 4, 13, label)];
-    }),
-  ));
+  body.push(
+    element(
+      "g",
+      { transform: `translate(${left} ${pixels(at)})` },
+      MAP_CLASSES.map(({ fill, outlined }, kind) =>
+        paths[kind] === ""
+          ? trusted("")
+          : element("path", {
+              fill,
+              d: paths[kind],
+              ...(outlined ? { stroke: "#1a1a1a", "stroke-width": 1.25, "stroke-dasharray": "2 2" } : {}),
+            }),
+      ),
+      element("path", {
+        class: "dn-major",
+        stroke: LIGHT.major,
+        "stroke-width": 0.75,
+        d: axis.lines
+          .filter(({ major }) => major)
+          .map(({ x }) => `M${pixels(x)} 0V${pixels(height)}`)
+          .join(""),
+      }),
+      element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", width: axis.width, height }),
+      names.map((name, index) => {
+        const middle = (edges[index]! + edges[index + 1]!) / 2;
+        if (middle - lastLabel < SIZE + 1) return trusted("");
+        lastLabel = middle;
+        return textAt(-6, middle + 4, name, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "end" });
+      }),
+      lines.flatMap(({ at: frequency, label }) => {
+        const x = axis.position(frequency);
+        if (!(x >= 0 && x <= axis.width)) return [];
+        return [
+          element("path", { stroke: "#1a1a1a", "stroke-width": 1, "stroke-dasharray": "2 3", d: `M${pixels(x)} 0V${pixels(height)}` }),
+          haloed(x + pixelsOf(label, SIZE) + 10 > axis.width ? x - pixelsOf(label, SIZE) - 6 : x + 4, 13, label),
+        ];
+      }),
+    ),
+  );
   at += height;
-  for (const { x, text } of axis.labels) body.push(textAt(left + x, at + 17, text, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
+  for (const { x, text } of axis.labels)
+    body.push(textAt(left + x, at + 17, text, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
   at += 28;
   const entry = 24 + Math.max(...MAP_CLASSES.map(({ label }) => pixelsOf(label, SIZE))) + 14;
   const columns = Math.max(1, Math.floor((width - 2 * EDGE) / entry));
   for (const [index, { label, fill, outlined }] of MAP_CLASSES.entries()) {
     const [x, row] = [EDGE + (index % columns) * entry, at + Math.floor(index / columns) * ROW];
-    body.push(element("rect", { fill, stroke: "#6b6b6b", x, y: row, width: 18, height: 11, ...(outlined ? { "stroke-dasharray": "2 2", "stroke-width": 1.25 } : {}) }), textAt(x + 24, row + 10, label, {}));
+    body.push(
+      element("rect", {
+        fill,
+        stroke: "#6b6b6b",
+        x,
+        y: row,
+        width: 18,
+        height: 11,
+        ...(outlined ? { "stroke-dasharray": "2 2", "stroke-width": 1.25 } : {}),
+      }),
+      textAt(x + 24, row + 10, label, {}),
+    );
   }
   const total = Math.ceil(at + Math.ceil(MAP_CLASSES.length / columns) * ROW + EDGE - 4);
   const said = rows.map(({ angle, frequencies, values }, index) => `${names[index]!}: ${extremeOf(angle, frequencies, values, from, to)}.`);
-  return pictureOf(element(
-    "svg",
-    { xmlns: "http://www.w3.org/2000/svg", class: "dn-plot", role: "img", viewBox: `0 0 ${pixels(width)} ${total}`, width, height: total, "font-family": FONT, "font-size": SIZE },
-    element("title", {}, title),
-    element("desc", {}, [`Level against the axis. ${SIDES[plane]}. Frequency from ${from} Hz to ${to} Hz.`, ...said, ...lines.map(({ label }) => `Marked: ${label}.`)].join(" ")),
-    element("style", {}, trusted(plotStyleSheet())),
-    element("rect", { class: "dn-paper", fill: LIGHT.paper, width, height: total }),
-    body,
-  ));
+  return pictureOf(
+    element(
+      "svg",
+      {
+        xmlns: "http://www.w3.org/2000/svg",
+        class: "dn-plot",
+        role: "img",
+        viewBox: `0 0 ${pixels(width)} ${total}`,
+        width,
+        height: total,
+        "font-family": FONT,
+        "font-size": SIZE,
+      },
+      element("title", {}, title),
+      element(
+        "desc",
+        {},
+        [
+          `Level against the axis. ${SIDES[plane]}. Frequency from ${from} Hz to ${to} Hz.`,
+          ...said,
+          ...lines.map(({ label }) => `Marked: ${label}.`),
+        ].join(" "),
+      ),
+      element("style", {}, trusted(plotStyleSheet())),
+      element("rect", { class: "dn-paper", fill: LIGHT.paper, width, height: total }),
+      body,
+    ),
+  );
 }
 
 /** The lowest and highest level of one angle, for those who don't see the map. */

@@ -58,7 +58,14 @@ const SIDES = {
  */
 export function anglesPlot(options: AnglesPlotOptions): Picture {
   const caller = "anglesPlot";
-  const { series: given, yLabel, yRange, reference, plane, ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference", "plane"]);
+  const {
+    series: given,
+    yLabel,
+    yRange,
+    reference,
+    plane,
+    ...frame
+  } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference", "plane"]);
   checkText(caller, "yLabel", yLabel);
   if (plane !== undefined) checkOneOf(caller, "plane", plane, ["horizontal", "vertical"]);
   const members = checkArray<AngleSeries>(caller, "series", given).map((each, index) => {
@@ -73,14 +80,20 @@ export function anglesPlot(options: AnglesPlotOptions): Picture {
 
   // The axis is drawn last, on top of the others.
   const range = yRange === undefined ? levelRange(members, shownBand(caller, frame)) : checkRange(caller, "yRange", yRange);
-  const sides = [1, -1].map((sign) => members.filter(({ angle }) => angle * sign >= 0).sort((a, b) => Math.abs(b.angle) - Math.abs(a.angle)));
+  const sides = [1, -1].map((sign) =>
+    members.filter(({ angle }) => angle * sign >= 0).sort((a, b) => Math.abs(b.angle) - Math.abs(a.angle)),
+  );
   const named = SIDES[plane ?? "none"];
   const panels = sides.flatMap((side, index) => {
     if (!side.some(({ angle }) => angle !== 0) && (index === 1 || members.some(({ angle }) => angle < 0))) return [];
     const series = side.map(({ angle, ...curve }): PlotSeries => {
       const rank = sizes.indexOf(Math.abs(angle));
       const line: LineKind = rank % 2 === 0 ? "solid" : "dashed";
-      const style = { color: sequentialPaint(rank / Math.max(1, sizes.length - 1)), line, weight: angle === 0 ? "strong" : "normal" } as const;
+      const style = {
+        color: sequentialPaint(rank / Math.max(1, sizes.length - 1)),
+        line,
+        weight: angle === 0 ? "strong" : "normal",
+      } as const;
       return { label: angleText(angle), style, ...curve };
     });
     return [{ label: `${named[index]!}: ${yLabel}`, series, range, unitsPerDecade: LEVEL_SCALES }];

@@ -31,14 +31,22 @@ const MOST = 12;
 /** Checks one mark given from outside. */
 export function checkMark(caller: string, argument: string, mark: Mark): Mark {
   if (typeof mark !== "object" || mark === null || !Object.hasOwn(WORDS, mark.kind)) {
-    const kinds = Object.keys(WORDS).map((kind) => `"${kind}"`).join(", ");
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.kind" must be one of ${kinds}, got ${show((mark as Partial<Mark> | null | undefined)?.kind)}`);
+    const kinds = Object.keys(WORDS)
+      .map((kind) => `"${kind}"`)
+      .join(", ");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}.kind" must be one of ${kinds}, got ${show((mark as Partial<Mark> | null | undefined)?.kind)}`,
+    );
   }
   checkText(caller, `${argument}.note`, mark.note);
   for (const end of ["from", "to"] as const) {
     const value: unknown = mark[end];
     if (value !== undefined && (typeof value !== "number" || !(value >= 0))) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}.${end}" must be a frequency of at least 0 Hz, got ${show(value)}`);
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "${argument}.${end}" must be a frequency of at least 0 Hz, got ${show(value)}`,
+      );
     }
   }
   return mark;
@@ -53,7 +61,14 @@ function frequencyText(frequency: number): string {
 export function markText(mark: Mark, from: number, to: number, whose = ""): string {
   const start = Math.max(from, mark.from ?? 0);
   const end = Math.min(to, mark.to ?? Infinity);
-  const where = start > from && end < to ? `${frequencyText(start)} to ${frequencyText(end)}` : start > from ? `above ${frequencyText(start)}` : end < to ? `below ${frequencyText(end)}` : "throughout";
+  const where =
+    start > from && end < to
+      ? `${frequencyText(start)} to ${frequencyText(end)}`
+      : start > from
+        ? `above ${frequencyText(start)}`
+        : end < to
+          ? `below ${frequencyText(end)}`
+          : "throughout";
   return `${WORDS[mark.kind]} ${where}${whose}: ${mark.note}`;
 }
 
@@ -61,7 +76,11 @@ export function markText(mark: Mark, from: number, to: number, whose = ""): stri
  * The bands that the marks of several curves make within `from`…`to`: equal marks become one, which names the curves
  * it belongs to unless it holds for all of them.
  */
-export function bandsOf(curves: readonly { readonly label: string; readonly marks: readonly Mark[] }[], from: number, to: number): readonly Band[] {
+export function bandsOf(
+  curves: readonly { readonly label: string; readonly marks: readonly Mark[] }[],
+  from: number,
+  to: number,
+): readonly Band[] {
   const found = new Map<string, { mark: Mark; labels: Set<string> }>();
   const everyone = new Set(curves.map(({ label }) => label));
   for (const { label, marks } of curves) {
@@ -109,9 +128,16 @@ export function shading(kind: Mark["kind"], x: number, y: number, width: number,
   if (kind === "splice") for (let at = gap / 2; at < width; at += gap) lines.push(`M${at} 0V${height}`);
   else if (kind === "coarse" || kind === "smoothed") for (let at = gap / 2; at < height; at += gap) lines.push(`M0 ${at}H${width}`);
   else {
-    for (let at = -height; at < width; at += gap) lines.push(kind === "model" ? `M${at} ${height}l${height} ${-height}` : `M${at} 0l${height} ${height}`);
+    for (let at = -height; at < width; at += gap)
+      lines.push(kind === "model" ? `M${at} ${height}l${height} ${-height}` : `M${at} 0l${height} ${height}`);
   }
   const dashes = kind === "smoothed" ? "1.5 5.5" : kind === "coarse" ? "5 3" : undefined;
-  const hatch = element("path", { class: "dn-hatch", stroke: LIGHT.hatch, "stroke-width": kind === "smoothed" ? 1.5 : 1, "stroke-dasharray": dashes, d: lines.join("") });
+  const hatch = element("path", {
+    class: "dn-hatch",
+    stroke: LIGHT.hatch,
+    "stroke-width": kind === "smoothed" ? 1.5 : 1,
+    "stroke-dasharray": dashes,
+    d: lines.join(""),
+  });
   return element("svg", attributes, hatch);
 }

@@ -26,7 +26,11 @@ export function paragraph(...content: readonly Content[]): Markup {
  */
 export function list(items: readonly Content[], options: { readonly ordered?: boolean | undefined } = {}): Markup {
   const { ordered } = checkOptions<{ readonly ordered?: boolean | undefined }>("list", options, ["ordered"]);
-  return element(ordered ? "ol" : "ul", {}, checkArray<Content>("list", "items", items).map((item) => element("li", {}, item)));
+  return element(
+    ordered ? "ol" : "ul",
+    {},
+    checkArray<Content>("list", "items", items).map((item) => element("li", {}, item)),
+  );
 }
 
 /**
@@ -46,7 +50,9 @@ export function table(spec: Table<Content>, options: { readonly label?: string |
     element(
       "tr",
       {},
-      row.map((cell, index) => element(index === 0 ? "th" : "td", { ...(index === 0 ? { scope: "row" } : {}), class: columns[index]!.align }, cell)),
+      row.map((cell, index) =>
+        element(index === 0 ? "th" : "td", { ...(index === 0 ? { scope: "row" } : {}), class: columns[index]!.align }, cell),
+      ),
     ),
   );
   const caption = spec.caption === undefined ? [] : [element("caption", {}, spec.caption)];
@@ -70,10 +76,20 @@ const NARROW = 400;
 export function figure(picture: Picture | ((width: number) => Picture), caption: string): Markup {
   const words = element("figcaption", {}, checkText("figure", "caption", caption));
   if (typeof picture !== "function") return element("figure", { class: "one" }, element("div", { class: "scroll" }, drawn(picture)), words);
-  return element("figure", {}, element("div", { class: "wide" }, drawn(picture(WIDE))), element("div", { class: "narrow" }, drawn(picture(NARROW))), words);
+  return element(
+    "figure",
+    {},
+    element("div", { class: "wide" }, drawn(picture(WIDE))),
+    element("div", { class: "narrow" }, drawn(picture(NARROW))),
+    words,
+  );
 }
 
 function drawn(picture: unknown): Picture {
   if (isPicture(picture)) return picture;
-  throw new DividingNetworkError("invalid-argument", `figure: "picture" must be what a plot of this library returned, got ${show(picture)}`, "Pass on the plot itself, not its text: SVG from elsewhere can carry scripts and links");
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `figure: "picture" must be what a plot of this library returned, got ${show(picture)}`,
+    "Pass on the plot itself, not its text: SVG from elsewhere can carry scripts and links",
+  );
 }

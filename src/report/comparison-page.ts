@@ -64,7 +64,16 @@ export interface ComparisonPageOptions {
  */
 export function comparisonPage(comparison: Comparison, options: ComparisonPageOptions): string {
   const caller = "comparisonPage";
-  const { title, description, generatedFrom, alternative: other, build, pair: given, spread, stock } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread", "stock"]);
+  const {
+    title,
+    description,
+    generatedFrom,
+    alternative: other,
+    build,
+    pair: given,
+    spread,
+    stock,
+  } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread", "stock"]);
   const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
@@ -74,7 +83,9 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     { heading: "Inputs and the model’s check", html: [...inputs(checked, generatedFrom), ...modelCheck(checked)] },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative), spread), onPaper: "own-side" },
-    ...(spread === undefined ? [] : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
+    ...(spread === undefined
+      ? []
+      : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
     { heading: "Shopping list", html: shopping(checked, stock === undefined ? undefined : checkStock(caller, "stock", stock)) },
     { heading: "Build sheet", html: sheetOf(checked, build), onPaper: "own-side" },
     { heading: "Appendix: all findings", html: findingsTable(checked, alternative), onPaper: "own-side" },

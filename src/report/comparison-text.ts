@@ -7,9 +7,24 @@ import { checkPair, pairWords } from "./pair-words";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
 
-const COLUMNS = [{ label: "Finding" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Misses", align: "right" }, { label: "Verdict" }] as const;
+const COLUMNS = [
+  { label: "Finding" },
+  { label: "Before", align: "right" },
+  { label: "After", align: "right" },
+  { label: "Unit" },
+  { label: "Should be" },
+  { label: "Misses", align: "right" },
+  { label: "Verdict" },
+] as const;
 
-const TOPIC_COLUMNS = [{ label: "Topic" }, { label: "Before", align: "right" }, { label: "After", align: "right" }, { label: "Unit" }, { label: "Should be" }, { label: "Change" }] as const;
+const TOPIC_COLUMNS = [
+  { label: "Topic" },
+  { label: "Before", align: "right" },
+  { label: "After", align: "right" },
+  { label: "Unit" },
+  { label: "Should be" },
+  { label: "Change" },
+] as const;
 
 /** What the text says beside the comparison. */
 export interface ComparisonTextOptions {
@@ -61,7 +76,14 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
   ]);
   const topics = textTable({
     columns: TOPIC_COLUMNS,
-    rows: verdict.topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [topic, before === undefined ? "" : printed(before, decimals), after === undefined ? "" : printed(after, decimals), before === undefined ? "" : unit, limit, `${change}${kept === false ? ", limit not kept" : ""}`]),
+    rows: verdict.topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [
+      topic,
+      before === undefined ? "" : printed(before, decimals),
+      after === undefined ? "" : printed(after, decimals),
+      before === undefined ? "" : unit,
+      limit,
+      `${change}${kept === false ? ", limit not kept" : ""}`,
+    ]),
     width,
   });
   const check =
@@ -69,7 +91,13 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
       ? "The model was not checked against a measurement of the whole."
       : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
   const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
-  const suspected = verdict.suspects.length === 0 ? "" : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects.slice(0, 5).map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`)).join("\n")}\n`;
+  const suspected =
+    verdict.suspects.length === 0
+      ? ""
+      : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects
+          .slice(0, 5)
+          .map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`))
+          .join("\n")}\n`;
   return `${line(verdict.sentence)}\n\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${line(verdict.sentence)}\n`;
 }
 

@@ -21,7 +21,8 @@ export function connections(network: Entries): readonly (readonly [designator: s
   return Object.entries(fragment(network as never) as Entries).map(([name, [part, ...nodes]]) => {
     const text = nodes.join(" – ");
     const model = driverModel(part);
-    if (isDriver(part)) return [name, model === undefined ? "Driver, as measured" : `Driver, Re ${formatQuantity(model.re, "Ω")}`, `+ ${text}`] as const;
+    if (isDriver(part))
+      return [name, model === undefined ? "Driver, as measured" : `Driver, Re ${formatQuantity(model.re, "Ω")}`, `+ ${text}`] as const;
     if (isCoupling(part)) return [name, `Coupling k = ${Number(part.k.toPrecision(3))}`, text] as const;
     const [what, detail] = describePart(part);
     return [name, detail === "" ? what : `${what}, ${detail}`, text] as const;

@@ -29,11 +29,23 @@ const MOST_INSIDE = 8;
  *
  * @returns the labels, or `undefined` when they cannot all be placed; with `thin`, those that fit
  */
-export function placeLabels(labels: readonly string[], curves: readonly (readonly Run[])[], width: number, height: number, fontSize: number, thin: boolean): readonly PlacedLabel[] | undefined {
+export function placeLabels(
+  labels: readonly string[],
+  curves: readonly (readonly Run[])[],
+  width: number,
+  height: number,
+  fontSize: number,
+  thin: boolean,
+): readonly PlacedLabel[] | undefined {
   const ends = curves.map((runs) => lastPoint(runs, height));
   const drawn = ends.flatMap((end, index) => (end === undefined ? [] : [{ index, end }]));
-  const edge = largest(drawn.filter(({ end }) => end.kind === "stops").map(({ end }) => end.x), 0);
-  const atEdge = drawn.filter(({ end }) => end.kind === "stops" && end.x > edge - 24).sort((a, b) => a.end.y - b.end.y || a.index - b.index);
+  const edge = largest(
+    drawn.filter(({ end }) => end.kind === "stops").map(({ end }) => end.x),
+    0,
+  );
+  const atEdge = drawn
+    .filter(({ end }) => end.kind === "stops" && end.x > edge - 24)
+    .sort((a, b) => a.end.y - b.end.y || a.index - b.index);
   const inside = drawn.filter((item) => !atEdge.includes(item));
 
   // Thinned labels are every second, third… of the list counted from its last, so that the steps between them are equal.
@@ -43,7 +55,12 @@ export function placeLabels(labels: readonly string[], curves: readonly (readonl
     if (!thin) return undefined;
     for (let every = 2; column.length > room; every++) column = atEdge.filter(({ index }) => (labels.length - 1 - index) % every === 0);
   }
-  const rows = spread(column.map(({ end }) => end.y), LINE, LINE / 2, height - LINE / 2);
+  const rows = spread(
+    column.map(({ end }) => end.y),
+    LINE,
+    LINE / 2,
+    height - LINE / 2,
+  );
   const placed: PlacedLabel[] = column.map(({ index, end }, place) => {
     const y = rows[place]!;
     return { index, x: edge + 18, y, leader: [end.x + 2, end.y, edge + 15, y] };
@@ -113,7 +130,15 @@ function boxOf(x: number, y: number, textWidth: number): Box {
 }
 
 /** A free place for a label around the end of a curve that does not reach the right edge. */
-function beside(index: number, textWidth: number, end: End, curves: readonly (readonly Run[])[], boxes: readonly Box[], width: number, height: number): PlacedLabel | undefined {
+function beside(
+  index: number,
+  textWidth: number,
+  end: End,
+  curves: readonly (readonly Run[])[],
+  boxes: readonly Box[],
+  width: number,
+  height: number,
+): PlacedLabel | undefined {
   for (const rise of [0, 14, 28, 42, 60, 80]) {
     for (const shift of [10, 22, -(textWidth + 10), -(textWidth + 22), 40, -(textWidth + 40)]) {
       const inward = end.y > height / 2 ? -1 : 1;

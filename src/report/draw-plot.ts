@@ -71,17 +71,32 @@ interface Drawn {
 /** Lays a plot out and draws it. */
 export function drawPlot(drawing: PlotDrawing): Markup {
   const { width, panels } = drawing;
-  const tickWidth = largest(panels.flatMap((panel) => valueAxis(...panel.range, panel.height, panel.steps).ticks.map(({ text }) => pixelsOf(text, SIZE))), 24);
+  const tickWidth = largest(
+    panels.flatMap((panel) => valueAxis(...panel.range, panel.height, panel.steps).ticks.map(({ text }) => pixelsOf(text, SIZE))),
+    24,
+  );
   const left = Math.ceil(EDGE + tickWidth + 6);
   const layout = (right: number): { axis: FrequencyAxis; drawn: Drawn[]; labels: (readonly PlacedLabel[] | undefined)[] } => {
     const axis = drawing.axis(width - left - right, SIZE);
     const drawn = panels.map((panel) => drawCurves(panel, axis));
-    const labels = drawn.map(({ panel, values, curves }) => placeLabels(panel.series.map(({ label }) => label), curves, axis.width, values.height, SIZE, drawing.thin));
+    const labels = drawn.map(({ panel, values, curves }) =>
+      placeLabels(
+        panel.series.map(({ label }) => label),
+        curves,
+        axis.width,
+        values.height,
+        SIZE,
+        drawing.thin,
+      ),
+    );
     return { axis, drawn, labels };
   };
 
   // Direct labels need room at the right; when they fail in any panel, a legend takes their place and the room is given back.
-  const longest = largest(panels.flatMap(({ series }) => series.map(({ label }) => pixelsOf(label, SIZE))), 0);
+  const longest = largest(
+    panels.flatMap(({ series }) => series.map(({ label }) => pixelsOf(label, SIZE))),
+    0,
+  );
   const roomy = longest <= 0.3 * width - 24 && panels.some(({ series }) => series.length > 0);
   const direct = roomy ? layout(Math.max(30, longest + 18 + EDGE)) : undefined;
   const named = direct !== undefined && direct.labels.every((labels) => labels !== undefined);
@@ -104,7 +119,8 @@ export function drawPlot(drawing: PlotDrawing): Markup {
     body.push(drawPanel(panel, axis, values, curves, named ? labels[index]! : [], drawing, index === 0, left, y));
     y += values.height + (index < drawn.length - 1 ? 12 : 0);
   }
-  for (const { x, text } of axis.labels) body.push(textAt(left + x, y + 17, text, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
+  for (const { x, text } of axis.labels)
+    body.push(textAt(left + x, y + 17, text, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
   body.push(textAt(left + axis.width / 2, y + 35, drawing.along, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "middle" }));
   y += 42;
 
@@ -113,13 +129,27 @@ export function drawPlot(drawing: PlotDrawing): Markup {
     body.push(legend.markup);
     y = legend.bottom;
   }
-  const notes = drawNotes(drawing.bands, panels.flatMap(({ areas }) => areas), width, y);
+  const notes = drawNotes(
+    drawing.bands,
+    panels.flatMap(({ areas }) => areas),
+    width,
+    y,
+  );
   body.push(notes.markup);
   const height = Math.ceil(notes.bottom + EDGE - 4);
 
   return element(
     "svg",
-    { xmlns: "http://www.w3.org/2000/svg", class: "dn-plot", role: "img", viewBox: `0 0 ${pixels(width)} ${height}`, width, height, "font-family": FONT, "font-size": SIZE },
+    {
+      xmlns: "http://www.w3.org/2000/svg",
+      class: "dn-plot",
+      role: "img",
+      viewBox: `0 0 ${pixels(width)} ${height}`,
+      width,
+      height,
+      "font-family": FONT,
+      "font-size": SIZE,
+    },
     element("title", {}, drawing.title),
     element("desc", {}, drawing.description),
     element("style", {}, trusted(plotStyleSheet())),
@@ -149,14 +179,28 @@ function drawCurves(panel: CheckedPanel, axis: FrequencyAxis): Drawn {
   return { panel, values, curves };
 }
 
-function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, curves: readonly (readonly Run[])[], labels: readonly PlacedLabel[], { bands, markers }: PlotDrawing, first: boolean, left: number, top: number): Markup {
+function drawPanel(
+  panel: CheckedPanel,
+  axis: FrequencyAxis,
+  values: ValueAxis,
+  curves: readonly (readonly Run[])[],
+  labels: readonly PlacedLabel[],
+  { bands, markers }: PlotDrawing,
+  first: boolean,
+  left: number,
+  top: number,
+): Markup {
   const { width } = axis;
   const { height } = values;
   const shaded = unions(bands).map(({ kind, from, to }) => {
     const start = axis.position(from);
     return shading(kind, start, 0, Math.max(1, axis.position(to) - start), height);
   });
-  const grid = (major: boolean): string => axis.lines.filter((line) => line.major === major).map(({ x }) => `M${pixels(x)} 0V${pixels(height)}`).join("");
+  const grid = (major: boolean): string =>
+    axis.lines
+      .filter((line) => line.major === major)
+      .map(({ x }) => `M${pixels(x)} 0V${pixels(height)}`)
+      .join("");
   const rows = values.ticks.map(({ y }) => `M0 ${pixels(y)}H${pixels(width)}`).join("");
   const ticks = values.ticks.map(({ y, text }) => textAt(-6, y + 4, text, { class: "dn-quiet", fill: LIGHT.quiet, "text-anchor": "end" }));
   const drawn = curves.map((runs, index) => {
@@ -169,13 +213,23 @@ function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, 
     if (!(x >= 0 && x <= width)) return [];
     const room = pixelsOf(label, SIZE) + 6;
     return [
-      element("path", { class: "dn-marker", stroke: LIGHT.quiet, "stroke-width": 1, "stroke-dasharray": "2 3", d: `M${pixels(x)} 0V${pixels(height)}` }),
+      element("path", {
+        class: "dn-marker",
+        stroke: LIGHT.quiet,
+        "stroke-width": 1,
+        "stroke-dasharray": "2 3",
+        d: `M${pixels(x)} 0V${pixels(height)}`,
+      }),
       ...(first ? [haloed(x + 4 + room > width ? x - room : x + 4, 13, label)] : []),
     ];
   });
   const empty = curves.every((runs) => runs.length === 0) ? [haloed(width / 2, height / 2, "No data in this band", "middle")] : [];
   const names = labels.flatMap(({ index, x, y, leader }) => [
-    element("path", { ...strokeOf(panel.series[index]!.style), "stroke-width": 1, d: `M${leader.slice(0, 2).map(pixels).join(" ")}L${leader.slice(2).map(pixels).join(" ")}` }),
+    element("path", {
+      ...strokeOf(panel.series[index]!.style),
+      "stroke-width": 1,
+      d: `M${leader.slice(0, 2).map(pixels).join(" ")}L${leader.slice(2).map(pixels).join(" ")}`,
+    }),
     haloed(x, y + 4, panel.series[index]!.label),
   ]);
   return element(
@@ -195,8 +249,17 @@ function drawPanel(panel: CheckedPanel, axis: FrequencyAxis, values: ValueAxis, 
 
 /** The outline of an area: along its upper edge and back along its lower one. */
 function areaPath({ frequencies, low, high, paint }: Area, axis: FrequencyAxis, values: ValueAxis): Markup {
-  const point = (index: number, edge: ArrayLike<number>): string => `${pixels(axis.position(frequencies[index]!))} ${pixels(Math.max(-1e4, Math.min(1e4, values.position(edge[index]!))))}`;
-  const indices = Array.from({ length: frequencies.length }, (_, index) => index).filter((index) => frequencies[index]! > 0 && Number.isFinite(low[index]) && Number.isFinite(high[index]));
+  const point = (index: number, edge: ArrayLike<number>): string =>
+    `${pixels(axis.position(frequencies[index]!))} ${pixels(Math.max(-1e4, Math.min(1e4, values.position(edge[index]!))))}`;
+  const indices = Array.from({ length: frequencies.length }, (_, index) => index).filter(
+    (index) => frequencies[index]! > 0 && Number.isFinite(low[index]) && Number.isFinite(high[index]),
+  );
   if (indices.length < 2) return fragment();
-  return element("path", { ...areaLook(paint), d: `M${indices.map((index) => point(index, high)).join("L")}L${[...indices].reverse().map((index) => point(index, low)).join("L")}Z` });
+  return element("path", {
+    ...areaLook(paint),
+    d: `M${indices.map((index) => point(index, high)).join("L")}L${[...indices]
+      .reverse()
+      .map((index) => point(index, low))
+      .join("L")}Z`,
+  });
 }

@@ -42,7 +42,12 @@ export function frequencyAxis(from: number, to: number, width: number, fontSize:
 }
 
 /** The fullest set of labels that fits: 1-2-5, then the decades and the ends, then fewer of them, at last the bounds. */
-function chooseLabels(multiples: readonly Multiple[], from: number, to: number, attempt: (frequencies: readonly number[], lastNamed: boolean) => FrequencyAxis["labels"] | undefined): FrequencyAxis["labels"] {
+function chooseLabels(
+  multiples: readonly Multiple[],
+  from: number,
+  to: number,
+  attempt: (frequencies: readonly number[], lastNamed: boolean) => FrequencyAxis["labels"] | undefined,
+): FrequencyAxis["labels"] {
   const among = (keep: (multiple: Multiple) => boolean): number[] => multiples.filter(keep).map(({ frequency }) => frequency);
   const oneTwoFive = among(({ digit }) => digit === 1 || digit === 2 || digit === 5);
   const ends = [oneTwoFive[0], oneTwoFive[oneTwoFive.length - 1]];
@@ -68,7 +73,12 @@ function chooseLabels(multiples: readonly Multiple[], from: number, to: number, 
  * Labels with the unit on the first, the first in kHz and the last; `undefined` when two would touch. Where room is
  * short the last may go without, if another in kHz has it.
  */
-function place(frequencies: readonly number[], lastNamed: boolean, position: (frequency: number) => number, fontSize: number): FrequencyAxis["labels"] | undefined {
+function place(
+  frequencies: readonly number[],
+  lastNamed: boolean,
+  position: (frequency: number) => number,
+  fontSize: number,
+): FrequencyAxis["labels"] | undefined {
   let end = -Infinity;
   const labels: { x: number; text: string }[] = [];
   for (const [index, frequency] of frequencies.entries()) {

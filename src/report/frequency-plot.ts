@@ -129,7 +129,10 @@ export function shownBand(caller: string, options: Pick<PlotFrame, "from" | "to"
   const from = inSi(caller, "from", options.from ?? 20, "Hz", { above: 0 });
   const to = inSi(caller, "to", options.to ?? 20000, "Hz", { above: from });
   if (!(from >= 1e-6 && to <= 1e12 && to / from >= 1.05 && to / from <= 1e12)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "from" and "to" must span at least 5 % and at most twelve decades between 1e-6 Hz and 1e12 Hz, got ${from} Hz to ${to} Hz`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "from" and "to" must span at least 5 % and at most twelve decades between 1e-6 Hz and 1e12 Hz, got ${from} Hz to ${to} Hz`,
+    );
   }
   return { from, to };
 }
@@ -144,29 +147,60 @@ export function plotAs(caller: string, options: FrequencyPlotOptions, prefix: (p
   const width = checkNumber(caller, "width", options.width ?? 720, { min: 280, max: 4000, unit: "px" });
   const labels = checkOneOf(caller, "labels", options.labels ?? "all", ["all", "thin"]);
   const common = checkArray<Mark>(caller, "marks", options.marks ?? []).map((mark, index) => checkMark(caller, `marks[${index}]`, mark));
-  const panels = checkArray<PlotPanel>(caller, "panels", options.panels).map((panel, index) => checkPanel(caller, prefix(index), panel, from, to));
+  const panels = checkArray<PlotPanel>(caller, "panels", options.panels).map((panel, index) =>
+    checkPanel(caller, prefix(index), panel, from, to),
+  );
 
   const markers = checkArray<PlotMarker>(caller, "markers", options.markers ?? []).map((given, index) => {
     const { frequency, label } = checkOptions<PlotMarker>(caller, given, ["frequency", "label"]);
-    return { at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }), label: checkText(caller, `markers[${index}].label`, label) };
+    return {
+      at: inSi(caller, `markers[${index}].frequency`, frequency, "Hz", { above: 0 }),
+      label: checkText(caller, `markers[${index}].label`, label),
+    };
   });
 
   const curves = panels.flatMap(({ series }) => series.map(({ label, marks }) => ({ label, marks: [...marks, ...common] })));
   const bands = bandsOf(curves.length === 0 ? [{ label: "", marks: common }] : curves, from, to);
-  const names = panels.map(({ label, series, areas }) => `${label}: ${[...series.map((one) => `${one.label} (${one.style.line} line)`), ...areas.map((area) => `${area.label} (area)`)].join(", ") || "no curve"}.`);
+  const names = panels.map(
+    ({ label, series, areas }) =>
+      `${label}: ${[...series.map((one) => `${one.label} (${one.style.line} line)`), ...areas.map((area) => `${area.label} (area)`)].join(", ") || "no curve"}.`,
+  );
   const marked = markers.map(({ label }) => `Marked: ${label}.`);
   const range = `Frequency from ${from} Hz to ${to} Hz.`;
-  const description = [options.description === undefined ? "" : checkText(caller, "description", options.description), range, ...names, ...marked, ...notesOf(bands).map((note) => (typeof note === "string" ? `${note}.` : note.text))];
-  return pictureOf(drawPlot({ title, description: description.join(" ").trim(), axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size), width, thin: labels === "thin", panels, bands, markers, along: "Frequency" }));
+  const description = [
+    options.description === undefined ? "" : checkText(caller, "description", options.description),
+    range,
+    ...names,
+    ...marked,
+    ...notesOf(bands).map((note) => (typeof note === "string" ? `${note}.` : note.text)),
+  ];
+  return pictureOf(
+    drawPlot({
+      title,
+      description: description.join(" ").trim(),
+      axis: (plotWidth, size) => frequencyAxis(from, to, plotWidth, size),
+      width,
+      thin: labels === "thin",
+      panels,
+      bands,
+      markers,
+      along: "Frequency",
+    }),
+  );
 }
 
 function checkPanel(caller: string, prefix: string, given: PlotPanel, from: number, to: number): CheckedPanel {
   const panel = checkOptions(caller, given, ["label", "series", "range", "steps", "height", "unitsPerDecade", "areas"]);
   const list = checkArray<PlotSeries>(caller, `${prefix}series`, panel.series);
-  const styles = settleStyles(caller, list.map((one, index) => checkStyle(caller, `${prefix}series[${index}]`, one)));
+  const styles = settleStyles(
+    caller,
+    list.map((one, index) => checkStyle(caller, `${prefix}series[${index}]`, one)),
+  );
   const series = list.map((one, index) => checkSeries(caller, `${prefix}series[${index}]`, one, styles[index]!));
   const positive = (name: "steps" | "unitsPerDecade"): readonly number[] =>
-    checkArray<number>(caller, `${prefix}${name}`, panel[name] ?? []).map((value, index) => checkNumber(caller, `${prefix}${name}[${index}]`, value, { above: 0 }));
+    checkArray<number>(caller, `${prefix}${name}`, panel[name] ?? []).map((value, index) =>
+      checkNumber(caller, `${prefix}${name}[${index}]`, value, { above: 0 }),
+    );
   return {
     label: checkText(caller, `${prefix}label`, panel.label),
     series,
@@ -178,7 +212,15 @@ function checkPanel(caller: string, prefix: string, given: PlotPanel, from: numb
       const area = checkOptions<PlotArea>(caller, given, ["label", "frequencies", "low", "high", "color"]);
       checkCurve(caller, `${prefix}areas[${index}]`, area.frequencies, area.low, "low");
       checkCurve(caller, `${prefix}areas[${index}]`, area.frequencies, area.high, "high");
-      return { label: checkText(caller, `${prefix}areas[${index}].label`, area.label), frequencies: area.frequencies, low: area.low, high: area.high, ...(area.color === undefined ? {} : { paint: PALETTE[checkOneOf(caller, `${prefix}areas[${index}].color`, area.color, Object.keys(PALETTE) as ColorName[])] }) };
+      return {
+        label: checkText(caller, `${prefix}areas[${index}].label`, area.label),
+        frequencies: area.frequencies,
+        low: area.low,
+        high: area.high,
+        ...(area.color === undefined
+          ? {}
+          : { paint: PALETTE[checkOneOf(caller, `${prefix}areas[${index}].color`, area.color, Object.keys(PALETTE) as ColorName[])] }),
+      };
     }),
   };
 }
@@ -187,8 +229,10 @@ function checkStyle(caller: string, argument: string, series: PlotSeries): LineS
   const given = checkOptions(caller, series, ["label", "frequencies", "values", "style", "marks", "breakStep"]);
   const style = checkOptions<LineStyle>(caller, given.style, ["color", "line", "weight"]);
   if (style.line !== undefined) checkOneOf(caller, `${argument}.style.line`, style.line, Object.keys(DASHES) as LineKind[]);
-  if (style.weight !== undefined) checkOneOf(caller, `${argument}.style.weight`, style.weight, Object.keys(WEIGHTS) as (keyof typeof WEIGHTS)[]);
-  if (typeof style.color === "string") checkOneOf(caller, `${argument}.style.color`, style.color, Object.keys(PALETTE) as (keyof typeof PALETTE)[]);
+  if (style.weight !== undefined)
+    checkOneOf(caller, `${argument}.style.weight`, style.weight, Object.keys(WEIGHTS) as (keyof typeof WEIGHTS)[]);
+  if (typeof style.color === "string")
+    checkOneOf(caller, `${argument}.style.color`, style.color, Object.keys(PALETTE) as (keyof typeof PALETTE)[]);
   return style;
 }
 
@@ -200,7 +244,9 @@ function checkSeries(caller: string, argument: string, given: PlotSeries, style:
     frequencies: series.frequencies,
     values: series.values,
     style,
-    marks: checkArray<Mark>(caller, `${argument}.marks`, series.marks ?? []).map((mark, place) => checkMark(caller, `${argument}.marks[${place}]`, mark)),
+    marks: checkArray<Mark>(caller, `${argument}.marks`, series.marks ?? []).map((mark, place) =>
+      checkMark(caller, `${argument}.marks[${place}]`, mark),
+    ),
     breakStep: series.breakStep === undefined ? undefined : checkNumber(caller, `${argument}.breakStep`, series.breakStep, { above: 0 }),
   };
 }

@@ -43,16 +43,35 @@ export function htmlPage(options: HtmlPageOptions): string {
     const parts: readonly unknown[] = Array.isArray(html) ? html : [html];
     for (const part of parts) {
       if (!isMarkup(part)) {
-        throw new DividingNetworkError("invalid-argument", `${caller}: "sections[${index}].html" must be made with the builders, got ${show(part)}`, "Wrap text in paragraph(…)");
+        throw new DividingNetworkError(
+          "invalid-argument",
+          `${caller}: "sections[${index}].html" must be made with the builders, got ${show(part)}`,
+          "Wrap text in paragraph(…)",
+        );
       }
     }
-    return { heading, onPaper: onPaper === undefined ? undefined : checkOneOf(caller, `sections[${index}].onPaper`, onPaper, ["own-side", "together"]), id: `section-${index + 1}`, content: fragment(parts as readonly Markup[]) };
+    return {
+      heading,
+      onPaper: onPaper === undefined ? undefined : checkOneOf(caller, `sections[${index}].onPaper`, onPaper, ["own-side", "together"]),
+      id: `section-${index + 1}`,
+      content: fragment(parts as readonly Markup[]),
+    };
   });
 
   const links = sections.map(({ heading, id }) => element("li", {}, element("a", { href: `#${id}` }, heading)));
   const contents = sections.length < 3 ? [] : [element("nav", { "aria-label": "Contents" }, element("ul", {}, links))];
-  const body = sections.map(({ heading, id, content, onPaper }) => element("section", { id, class: onPaper, "aria-labelledby": `${id}-heading` }, element("h2", { id: `${id}-heading` }, heading), content));
-  const source = generatedFrom === undefined ? [] : [element("footer", {}, element("p", {}, `Made from ${checkText(caller, "generatedFrom", generatedFrom)}`))];
+  const body = sections.map(({ heading, id, content, onPaper }) =>
+    element(
+      "section",
+      { id, class: onPaper, "aria-labelledby": `${id}-heading` },
+      element("h2", { id: `${id}-heading` }, heading),
+      content,
+    ),
+  );
+  const source =
+    generatedFrom === undefined
+      ? []
+      : [element("footer", {}, element("p", {}, `Made from ${checkText(caller, "generatedFrom", generatedFrom)}`))];
   const document = element(
     "html",
     { lang: "en", xmlns: "http://www.w3.org/1999/xhtml" },
@@ -65,7 +84,15 @@ export function htmlPage(options: HtmlPageOptions): string {
       element("title", {}, title),
       element("style", {}, trusted(pageStyleSheet())),
     ),
-    element("body", {}, element("a", { class: "skip", href: "#content" }, "Skip to the content"), element("header", {}, element("h1", {}, title)), ...contents, element("main", { id: "content" }, body), ...source),
+    element(
+      "body",
+      {},
+      element("a", { class: "skip", href: "#content" }, "Skip to the content"),
+      element("header", {}, element("h1", {}, title)),
+      ...contents,
+      element("main", { id: "content" }, body),
+      ...source,
+    ),
   );
   return `<!DOCTYPE html>\n${document[MARKUP]}\n`;
 }

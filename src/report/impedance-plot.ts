@@ -56,28 +56,48 @@ export function impedancePlot(options: ImpedancePlotOptions): Picture {
     const ohms = magnitude(response);
     const degrees = phaseDegrees(response).map((value, i) => (ohms[i] === 0 ? NaN : value));
     const common = { label, style, frequencies: response.frequencies, marks: response.marks };
-    return { ohms: { ...common, values: ohms } satisfies PlotSeries, degrees: { ...common, values: degrees, breakStep: 180 } satisfies PlotSeries };
+    return {
+      ohms: { ...common, values: ohms } satisfies PlotSeries,
+      degrees: { ...common, values: degrees, breakStep: 180 } satisfies PlotSeries,
+    };
   });
   const { from, to } = shownBand(caller, frame);
-  const magnitudes = [...pairs.map(({ ohms }) => ohms), ...(limit === undefined ? [] : [limitLine(inSi(caller, "limit", limit, "Ω", { min: 0 }), from, to)])];
+  const magnitudes = [
+    ...pairs.map(({ ohms }) => ohms),
+    ...(limit === undefined ? [] : [limitLine(inSi(caller, "limit", limit, "Ω", { min: 0 }), from, to)]),
+  ];
   const phases = pairs.map(({ degrees }) => degrees);
   const [, highest] = extent(magnitudes, from, to) ?? [0, 10];
   const turn = Math.max(...(extent(phases, from, to) ?? [0, 0]).map(Math.abs));
   return plotAs(caller, {
     ...frame,
     panels: [
-      { label: "Impedance magnitude, Ω", series: magnitudes, range: yRange === undefined ? niceRange([0, highest > 1e-9 ? highest * 1.05 : 1]) : checkRange(caller, "yRange", ohms(caller, yRange)), height: 240 },
+      {
+        label: "Impedance magnitude, Ω",
+        series: magnitudes,
+        range:
+          yRange === undefined ? niceRange([0, highest > 1e-9 ? highest * 1.05 : 1]) : checkRange(caller, "yRange", ohms(caller, yRange)),
+        height: 240,
+      },
       { label: "Phase, degrees", series: phases, range: turn <= 90.5 ? [-90, 90] : [-180, 180], steps: [15, 30, 45, 90], height: 150 },
     ],
   });
 }
 
 function limitLine(limit: number, from: number, to: number): PlotSeries {
-  return { label: `limit ${Number(limit.toPrecision(3))} Ω`, style: { color: "black", line: "dotted" }, frequencies: [from, to], values: [limit, limit] };
+  return {
+    label: `limit ${Number(limit.toPrecision(3))} Ω`,
+    style: { color: "black", line: "dotted" },
+    frequencies: [from, to],
+    values: [limit, limit],
+  };
 }
 
 /** A range in Ω: what is text with its unit as a number, all else as it is. */
 function ohms(caller: string, range: readonly [Resistance, Resistance]): readonly [number, number] {
   if (!Array.isArray(range)) return range as never;
-  return range.map((end: unknown, k) => (typeof end === "string" ? inSi(caller, `yRange[${k}]`, end, "Ω") : end)) as unknown as readonly [number, number];
+  return range.map((end: unknown, k) => (typeof end === "string" ? inSi(caller, `yRange[${k}]`, end, "Ω") : end)) as unknown as readonly [
+    number,
+    number,
+  ];
 }

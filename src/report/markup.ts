@@ -52,7 +52,10 @@ export function textOf(content: Content): string {
   if (isMarkup(content)) return content[MARKUP];
   if (typeof content === "string") return escapeText(content);
   if (typeof content === "number" && !Number.isNaN(content)) return numberText(content, "−");
-  throw new DividingNetworkError("invalid-argument", `report: content must be text, a number or markup made by the builders, got ${show(content)}`);
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `report: content must be text, a number or markup made by the builders, got ${show(content)}`,
+  );
 }
 
 /** A number for people: no "-0", infinities as signs, the minus sign of the medium. */
@@ -82,7 +85,9 @@ export function fragment(...content: readonly (Content | readonly Content[])[]):
 }
 
 function textsOf(content: readonly (Content | readonly Content[])[]): string {
-  return content.map((piece) => (Array.isArray(piece) ? (piece as readonly Content[]).map(textOf).join("") : textOf(piece as Content))).join("");
+  return content
+    .map((piece) => (Array.isArray(piece) ? (piece as readonly Content[]).map(textOf).join("") : textOf(piece as Content)))
+    .join("");
 }
 
 /** A coordinate rounded to 0.01 px, as short as it can be written. */
@@ -93,6 +98,7 @@ export function pixels(value: number): string {
 
 /** Checks that an argument is text and returns it. */
 export function checkText(caller: string, argument: string, value: unknown): string {
-  if (typeof value !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be text, got ${show(value)}`);
+  if (typeof value !== "string")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be text, got ${show(value)}`);
   return value;
 }

@@ -4,7 +4,9 @@ import { describe, isCoupling, sameKind } from "../parts/internal";
 
 /** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
 export function changedParts(network: Entries, other: Entries): readonly string[] {
-  const coupled = new Set([network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (isCoupling(part) ? names : []))));
+  const coupled = new Set(
+    [network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (isCoupling(part) ? names : []))),
+  );
   const renamed = renamedNodes(network, other);
   return Object.entries(network).flatMap(([name, [part, ...own]]) => {
     const nodes = own.map((node) => renamed.get(node) ?? node);
@@ -26,14 +28,21 @@ function renamedNodes(network: Entries, other: Entries): ReadonlyMap<string, str
   const free = new Set([...theirs].filter((node) => !own.has(node)));
   const known = (node: string): string | undefined => renamed.get(node) ?? (theirs.has(node) ? node : undefined);
   for (const equal of [true, false]) {
-    for (let before = -1; before < renamed.size && free.size > 0; ) {
+    for (let before = -1; before < renamed.size && free.size > 0;) {
       before = renamed.size;
       for (const [name, [part, ...nodes]] of Object.entries(network)) {
         if (!Object.hasOwn(other, name) || isCoupling(part)) continue;
         const [otherPart, ...otherNodes] = other[name]!;
-        if (!sameKind(part, otherPart) || nodes.length !== otherNodes.length || (equal && !sameData(unrated(part), unrated(otherPart)))) continue;
+        if (!sameKind(part, otherPart) || nodes.length !== otherNodes.length || (equal && !sameData(unrated(part), unrated(otherPart))))
+          continue;
         const orders = nodes.length === 2 && describe(part).turns === true ? [otherNodes, [...otherNodes].reverse()] : [otherNodes];
-        const fits = orders.find((order) => nodes.some((node, index) => known(node) === order[index]) && nodes.every((node, index) => (known(node) ?? order[index]) === order[index] && (known(node) !== undefined || free.has(order[index]!))));
+        const fits = orders.find(
+          (order) =>
+            nodes.some((node, index) => known(node) === order[index])
+            && nodes.every(
+              (node, index) => (known(node) ?? order[index]) === order[index] && (known(node) !== undefined || free.has(order[index]!)),
+            ),
+        );
         if (fits === undefined) continue;
         for (const [index, node] of nodes.entries()) {
           if (known(node) !== undefined || !free.has(fits[index]!)) continue;

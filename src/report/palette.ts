@@ -78,7 +78,8 @@ export function settleStyles(caller: string, styles: readonly LineStyle[]): read
     for (const key of keys) if (key !== undefined) uses.set(key, count(key) + 1);
   };
   const pair = (color: LineStyle["color"], line: LineKind): string => JSON.stringify([color, line]);
-  const leastUsed = <T extends string>(among: readonly T[], cost: (candidate: T) => number): T => among.reduce((best, candidate) => (cost(candidate) < cost(best) ? candidate : best));
+  const leastUsed = <T extends string>(among: readonly T[], cost: (candidate: T) => number): T =>
+    among.reduce((best, candidate) => (cost(candidate) < cost(best) ? candidate : best));
 
   for (const { color, line } of styles) {
     use(typeof color === "string" ? color : undefined, line);
@@ -86,7 +87,8 @@ export function settleStyles(caller: string, styles: readonly LineStyle[]): read
   }
   return styles.map((style) => {
     const color = style.color ?? leastUsed(ORDER, count);
-    const line = style.line ?? leastUsed(Object.keys(DASHES) as LineKind[], (candidate) => 1e6 * count(pair(color, candidate)) + count(candidate));
+    const line =
+      style.line ?? leastUsed(Object.keys(DASHES) as LineKind[], (candidate) => 1e6 * count(pair(color, candidate)) + count(candidate));
     use(style.color === undefined ? (color as ColorName) : undefined, style.line === undefined ? line : undefined);
     if (style.color === undefined || style.line === undefined) use(pair(color, line));
     return { paint: typeof color === "string" ? PALETTE[color] : checkPaint(caller, color), line, weight: style.weight ?? "normal" };
@@ -97,7 +99,10 @@ function checkPaint(caller: string, paint: Paint): Paint {
   for (const theme of ["light", "dark"] as const) {
     const shade = typeof paint === "object" && paint !== null ? paint[theme] : undefined;
     if (typeof shade !== "string" || !/^#[0-9a-f]{6}$/i.test(shade)) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "style.color.${theme}" must be a hex colour such as "#0072b2", got ${show(shade)}`);
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "style.color.${theme}" must be a hex colour such as "#0072b2", got ${show(shade)}`,
+      );
     }
   }
   return paint;
@@ -117,7 +122,9 @@ function mix(step: number): string {
   const channels = [1, 3, 5].map((at) => {
     const from = parseInt(low.slice(at, at + 2), 16);
     const to = parseInt(high.slice(at, at + 2), 16);
-    return Math.round(from + (to - from) * (step - index)).toString(16).padStart(2, "0");
+    return Math.round(from + (to - from) * (step - index))
+      .toString(16)
+      .padStart(2, "0");
   });
   return `#${channels.join("")}`;
 }

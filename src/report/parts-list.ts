@@ -49,7 +49,12 @@ export interface RequiredRating {
 export function partsList(network: Entries, options: { readonly ratings?: Ratings | undefined } = {}): readonly PartsListLine[] {
   const { ratings } = checkOptions("partsList", options, ["ratings"]);
   const checks: unknown = ratings === undefined ? [] : (ratings as Partial<Ratings> | null)?.checks;
-  if (!Array.isArray(checks)) throw new DividingNetworkError("invalid-argument", `partsList: "ratings" must be those of an assessment, got ${show(ratings)}`, "Give assess(…).ratings");
+  if (!Array.isArray(checks))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `partsList: "ratings" must be those of an assessment, got ${show(ratings)}`,
+      "Give assess(…).ratings",
+    );
   const lines = new Map<string, { part: string; detail: string; designators: string[] }>();
   const entries: Entries = fragment(network as never);
   for (const [name, [part]] of Object.entries(entries)) {
@@ -60,10 +65,18 @@ export function partsList(network: Entries, options: { readonly ratings?: Rating
     if (line === undefined) lines.set(key, { part: what, detail, designators: [name] });
     else line.designators.push(name);
   }
-  return Object.freeze([...lines.values()].map(({ part, detail, designators }) => {
-    const required = requiredOf(checks as Ratings["checks"], designators);
-    return Object.freeze({ quantity: designators.length, part, detail, ...(Object.keys(required).length === 0 ? {} : { required }), designators: Object.freeze(designators) });
-  }));
+  return Object.freeze(
+    [...lines.values()].map(({ part, detail, designators }) => {
+      const required = requiredOf(checks as Ratings["checks"], designators);
+      return Object.freeze({
+        quantity: designators.length,
+        part,
+        detail,
+        ...(Object.keys(required).length === 0 ? {} : { required }),
+        designators: Object.freeze(designators),
+      });
+    }),
+  );
 }
 
 const KEYS = { power: "watts", voltage: "volts", current: "amperes" } as const;
@@ -80,8 +93,17 @@ function requiredOf(checks: Ratings["checks"], designators: readonly string[]): 
 
 /** A rating to buy by in words, rounded up to two digits: `"25 W"`. */
 export function requiredText({ watts, volts, amperes }: RequiredRating = {}): string {
-  const up = (value: number) => (value > 0 ? Math.ceil(value / 10 ** (Math.floor(Math.log10(value)) - 1) - 1e-9) * 10 ** (Math.floor(Math.log10(value)) - 1) : 0);
-  return ([[watts, "W"], [volts, "V"], [amperes, "A"]] as const).flatMap(([value, unit]) => (value === undefined ? [] : [formatQuantity(up(value), unit, { digits: 2 })])).join(", ");
+  const up = (value: number) =>
+    value > 0 ? Math.ceil(value / 10 ** (Math.floor(Math.log10(value)) - 1) - 1e-9) * 10 ** (Math.floor(Math.log10(value)) - 1) : 0;
+  return (
+    [
+      [watts, "W"],
+      [volts, "V"],
+      [amperes, "A"],
+    ] as const
+  )
+    .flatMap(([value, unit]) => (value === undefined ? [] : [formatQuantity(up(value), unit, { digits: 2 })]))
+    .join(", ");
 }
 
 /** Which margin is in it, with its standing. */

@@ -16,11 +16,14 @@ export interface Picture extends Markup {
 export function pictureOf(drawing: Markup): Picture {
   const svg = drawing[MARKUP];
   const hidden = (value: unknown) => ({ value, enumerable: false });
-  const picture = Object.defineProperties({ svg }, {
-    [MARKUP]: hidden(svg),
-    toString: hidden(() => svg),
-    [Symbol.for("Jupyter.display")]: hidden(() => ({ "image/svg+xml": svg })),
-  });
+  const picture = Object.defineProperties(
+    { svg },
+    {
+      [MARKUP]: hidden(svg),
+      toString: hidden(() => svg),
+      [Symbol.for("Jupyter.display")]: hidden(() => ({ "image/svg+xml": svg })),
+    },
+  );
   return registered(Object.freeze(picture as Picture));
 }
 

@@ -24,7 +24,13 @@ export function drawLegend(entries: readonly LegendEntry[], width: number, top: 
   const indent = sample + 8;
   const room = width - 2 * EDGE;
   const wrapped = entries.map(({ label }) => wrapText(label, room - indent, (text) => pixelsOf(text, SIZE)));
-  const entryWidth = indent + largest(wrapped.flat().map((line) => pixelsOf(line, SIZE)), 0) + 20;
+  const entryWidth =
+    indent
+    + largest(
+      wrapped.flat().map((line) => pixelsOf(line, SIZE)),
+      0,
+    )
+    + 20;
   const columns = Math.max(1, Math.floor((room + 20) / entryWidth));
   const parts: Markup[] = [];
   let y = top;
@@ -34,13 +40,23 @@ export function drawLegend(entries: readonly LegendEntry[], width: number, top: 
       parts.push(curve(`M${pixels(x + 1)} ${pixels(y + 8)}h${sample - 2}`, style));
       for (const [row, line] of wrapped[start + place]!.entries()) parts.push(textAt(x + indent, y + 12 + row * ROW, line, {}));
     }
-    y += ROW * largest(wrapped.slice(start, start + columns).map(({ length }) => length), 1);
+    y +=
+      ROW
+      * largest(
+        wrapped.slice(start, start + columns).map(({ length }) => length),
+        1,
+      );
   }
   return { markup: fragment(parts), bottom: entries.length === 0 ? top : y + 4 };
 }
 
 /** What the shaded bands mean, each with its sample. */
-export function drawNotes(bands: readonly Band[], areas: readonly { readonly label: string; readonly paint?: Paint | undefined }[], width: number, top: number): { markup: Markup; bottom: number } {
+export function drawNotes(
+  bands: readonly Band[],
+  areas: readonly { readonly label: string; readonly paint?: Paint | undefined }[],
+  width: number,
+  top: number,
+): { markup: Markup; bottom: number } {
   const parts: Markup[] = [];
   let y = top;
   const looks = new Map(areas.map(({ label, paint }) => [label, paint] as const));
@@ -48,7 +64,10 @@ export function drawNotes(bands: readonly Band[], areas: readonly { readonly lab
     const indent = EDGE + 38;
     const text = typeof note === "string" ? note : note.text;
     if (typeof note !== "string" && note.shaded) {
-      parts.push(shading(note.kind, EDGE, y + 2, 30, 12), element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", x: EDGE, y: y + 2, width: 30, height: 12 }));
+      parts.push(
+        shading(note.kind, EDGE, y + 2, 30, 12),
+        element("rect", { class: "dn-major", stroke: LIGHT.major, fill: "none", x: EDGE, y: y + 2, width: 30, height: 12 }),
+      );
     }
     if (looks.has(text)) parts.push(element("rect", { ...areaLook(looks.get(text)), x: EDGE, y: y + 2, width: 30, height: 12 }));
     for (const line of wrapText(text, width - EDGE - indent, (piece) => pixelsOf(piece, SIZE))) {

@@ -15,7 +15,13 @@ export function strokeOf({ paint }: ResolvedStyle): Readonly<Record<string, stri
 
 /** A curve, or a sample of it, in the look of its series. */
 export function curve(data: string, style: ResolvedStyle): Markup {
-  return element("path", { ...strokeOf(style), "stroke-width": WEIGHTS[style.weight] * (style.line === "dotted" ? 1.25 : 1), "stroke-dasharray": DASHES[style.line], "stroke-linecap": "round", d: data });
+  return element("path", {
+    ...strokeOf(style),
+    "stroke-width": WEIGHTS[style.weight] * (style.line === "dotted" ? 1.25 : 1),
+    "stroke-dasharray": DASHES[style.line],
+    "stroke-linecap": "round",
+    d: data,
+  });
 }
 
 /** Text with its anchor at a point, in px. */
@@ -25,12 +31,33 @@ export function textAt(x: number, y: number, text: string, attributes: Readonly<
 
 /** Text with a rim in the colour of the paper, so that the grid behind it does not disturb. */
 export function haloed(x: number, y: number, text: string, anchor?: "middle"): Markup {
-  return element("text", { class: "dn-ink dn-halo", fill: LIGHT.ink, stroke: LIGHT.paper, "stroke-width": 3, "stroke-linejoin": "round", "paint-order": "stroke", "text-anchor": anchor, x, y }, text);
+  return element(
+    "text",
+    {
+      class: "dn-ink dn-halo",
+      fill: LIGHT.ink,
+      stroke: LIGHT.paper,
+      "stroke-width": 3,
+      "stroke-linejoin": "round",
+      "paint-order": "stroke",
+      "text-anchor": anchor,
+      x,
+      y,
+    },
+    text,
+  );
 }
 
 /** How an area is filled and rimmed: a tint of a colour, or grey with a dashed rim. */
 export function areaLook(paint: Paint | undefined): Readonly<Record<string, string | number>> {
   return paint === undefined
     ? { class: "dn-area", fill: LIGHT.band, stroke: LIGHT.quiet, "stroke-width": 1, "stroke-dasharray": "4 3" }
-    : { class: "dn-curve dn-tint", style: `--dn-light:${paint.light};--dn-dark:${paint.dark}`, fill: paint.light, "fill-opacity": 0.25, stroke: paint.light, "stroke-width": 0.75 };
+    : {
+        class: "dn-curve dn-tint",
+        style: `--dn-light:${paint.light};--dn-dark:${paint.dark}`,
+        fill: paint.light,
+        "fill-opacity": 0.25,
+        stroke: paint.light,
+        "stroke-width": 0.75,
+      };
 }

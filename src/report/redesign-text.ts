@@ -5,7 +5,14 @@ import { describePart, isDriver } from "../parts/internal";
 import { checkText } from "./markup";
 import { textTable } from "./text-table";
 
-const COLUMNS = [{ label: "Parts", align: "right" }, { label: "Loss, dB", align: "right" }, { label: "Level, dB", align: "right" }, { label: "Price", align: "right" }, { label: "Topology" }, { label: "What is in it" }] as const;
+const COLUMNS = [
+  { label: "Parts", align: "right" },
+  { label: "Loss, dB", align: "right" },
+  { label: "Level, dB", align: "right" },
+  { label: "Price", align: "right" },
+  { label: "Topology" },
+  { label: "What is in it" },
+] as const;
 
 /**
  * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it.
@@ -29,17 +36,33 @@ export function redesignText(found: Redesign, options: { readonly width?: number
   const { front } = checkObject(caller, "found", found, "what redesign found");
   const { width: columns = 100 } = checkOptions(caller, options, ["width"]);
   const width = checkNumber(caller, "width", columns, { min: 20, max: 1000, integer: true });
-  return textTable({ columns: COLUMNS, rows: checkList<Redesigned>(caller, "found.front", front, "networks").map((member, index) => row(caller, `found.front[${index}]`, member)), width });
+  return textTable({
+    columns: COLUMNS,
+    rows: checkList<Redesigned>(caller, "found.front", front, "networks").map((member, index) =>
+      row(caller, `found.front[${index}]`, member),
+    ),
+    width,
+  });
 }
 
 function row(caller: string, place: string, member: Redesigned): readonly string[] {
   const { parts, lossDb, levelDb, price, topology, network, taken } = checkObject(caller, place, member, "a network that redesign found");
-  const number = (name: string, value: number, digits: number): string => checkNumber(caller, `${place}.${name}`, value, { min: -1e6, max: 1e9 }).toFixed(digits);
+  const number = (name: string, value: number, digits: number): string =>
+    checkNumber(caller, `${place}.${name}`, value, { min: -1e6, max: 1e9 }).toFixed(digits);
   const lines = checkObject(caller, `${place}.taken`, taken, "lines of a stock by designator");
   const entries: Entries = fragment(network as never);
-  const held = Object.entries(entries).filter(([, [part]]) => !isDriver(part)).map(([name, [part]]) => {
-    const line: { readonly name?: unknown } | null | undefined = Object.hasOwn(lines, name) ? lines[name] : undefined;
-    return `${name} ${typeof line?.name === "string" ? line.name : describePart(part)[0]}`;
-  });
-  return [number("parts", parts, 0), number("lossDb", lossDb, 2), number("levelDb", levelDb, 1), price === undefined ? "–" : number("price", price, 2), checkText(caller, `${place}.topology`, topology), held.join("; ")];
+  const held = Object.entries(entries)
+    .filter(([, [part]]) => !isDriver(part))
+    .map(([name, [part]]) => {
+      const line: { readonly name?: unknown } | null | undefined = Object.hasOwn(lines, name) ? lines[name] : undefined;
+      return `${name} ${typeof line?.name === "string" ? line.name : describePart(part)[0]}`;
+    });
+  return [
+    number("parts", parts, 0),
+    number("lossDb", lossDb, 2),
+    number("levelDb", levelDb, 1),
+    price === undefined ? "–" : number("price", price, 2),
+    checkText(caller, `${place}.topology`, topology),
+    held.join("; "),
+  ];
 }

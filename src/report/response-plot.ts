@@ -67,23 +67,41 @@ export interface ResponsePlotOptions extends PlotFrame {
  */
 export function responsePlot(options: ResponsePlotOptions): Picture {
   const caller = "responsePlot";
-  const { series, yLabel, yRange, reference, areas = [], ...frame } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference", "areas"]);
+  const {
+    series,
+    yLabel,
+    yRange,
+    reference,
+    areas = [],
+    ...frame
+  } = checkOptions(caller, options, [...FRAME_OPTIONS, "series", "yLabel", "yRange", "reference", "areas"]);
   const curves = checkArray<ResponseSeries>(caller, "series", series).map((one, index) => {
     const { label, response, style } = checkOptions(caller, one, ["label", "response", "style"]);
     return { label, style, ...levelsOf(caller, `series[${index}].response`, response, reference) };
   });
   const range = yRange === undefined ? levelRange(curves, shownBand(caller, frame)) : checkRange(caller, "yRange", yRange);
-  return plotAs(caller, { ...frame, panels: [{ label: checkText(caller, "yLabel", yLabel), series: curves, range, unitsPerDecade: LEVEL_SCALES, areas }] });
+  return plotAs(caller, {
+    ...frame,
+    panels: [{ label: checkText(caller, "yLabel", yLabel), series: curves, range, unitsPerDecade: LEVEL_SCALES, areas }],
+  });
 }
 
 /** dB that are as long as one decade, in the order of preference. */
 export const LEVEL_SCALES: readonly number[] = [10, 25, 50];
 
 /** Levels of a response or a level curve, checked, in dB. */
-export function levelsOf(caller: string, argument: string, response: FrequencyResponse | PlotLevels, reference: number | undefined): { frequencies: ArrayLike<number>; values: ArrayLike<number>; marks: readonly Mark[] } {
+export function levelsOf(
+  caller: string,
+  argument: string,
+  response: FrequencyResponse | PlotLevels,
+  reference: number | undefined,
+): { frequencies: ArrayLike<number>; values: ArrayLike<number>; marks: readonly Mark[] } {
   const zero = checkNumber(caller, "reference", reference ?? 1, { above: 0 });
   if (typeof response !== "object" || response === null) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be a frequency response or { frequencies, levelDb }, got ${show(response)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be a frequency response or { frequencies, levelDb }, got ${show(response)}`,
+    );
   }
   const marks = response.marks ?? [];
   if ("levelDb" in response) {
@@ -94,7 +112,10 @@ export function levelsOf(caller: string, argument: string, response: FrequencyRe
 }
 
 /** A range in whole steps of 5 dB around the levels between two frequencies in Hz: 10 to 50 dB tall, unless the levels are absurd. */
-export function levelRange(curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[], { from, to }: { readonly from: number; readonly to: number }): readonly [number, number] {
+export function levelRange(
+  curves: readonly { frequencies: ArrayLike<number>; values: ArrayLike<number> }[],
+  { from, to }: { readonly from: number; readonly to: number },
+): readonly [number, number] {
   const [low, high] = extent(curves, from, to) ?? [-19, -1];
   if (Math.max(Math.abs(low), Math.abs(high)) > 1e4) return niceRange([low, high]);
   const top = Math.ceil((high + 1) / 5) * 5;

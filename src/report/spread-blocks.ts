@@ -15,14 +15,40 @@ export function spreadBlocks(spread: Spread): readonly Markup[] {
   const ends = percentiles.filter((percent) => percent !== 50);
   return [
     list(sentences),
-    ...(place === undefined ? [] : [figure(
-      (width) => spreadPlot(spread, { azimuth: place.azimuth, elevation: place.elevation, title: `How the level scatters, azimuth ${place.azimuth}°, elevation ${place.elevation}°`, width }),
-      `The proposed network as drawn, and the levels below which ${ends.map((percent) => `${percent} %`).join(" and ")} of ${samples} loudspeakers lie at each frequency; not smoothed.`,
-    )]),
-    ...(ranking.length === 0 ? [] : [table({
-      caption: `What makes the difference from one loudspeaker to the next${ranking.length > ROWS ? `: the first ${ROWS} of ${ranking.length}` : ""}`,
-      columns: [{ label: "What" }, { label: "Tolerance" }, { label: "Share of the spread", unit: "%", align: "right" }, { label: "Good if it were exact", unit: "%", align: "right" }],
-      rows: ranking.slice(0, ROWS).map((one) => [contributionName(one), `${toleranceText(one)}${one.assumed ? ", assumed" : ""}`, (100 * one.share).toFixed(0), one.yieldIfExact === undefined ? "–" : (100 * one.yieldIfExact).toFixed(0)]),
-    })]),
+    ...(place === undefined
+      ? []
+      : [
+          figure(
+            (width) =>
+              spreadPlot(spread, {
+                azimuth: place.azimuth,
+                elevation: place.elevation,
+                title: `How the level scatters, azimuth ${place.azimuth}°, elevation ${place.elevation}°`,
+                width,
+              }),
+            `The proposed network as drawn, and the levels below which ${ends.map((percent) => `${percent} %`).join(" and ")} of ${samples} loudspeakers lie at each frequency; not smoothed.`,
+          ),
+        ]),
+    ...(ranking.length === 0
+      ? []
+      : [
+          table({
+            caption: `What makes the difference from one loudspeaker to the next${ranking.length > ROWS ? `: the first ${ROWS} of ${ranking.length}` : ""}`,
+            columns: [
+              { label: "What" },
+              { label: "Tolerance" },
+              { label: "Share of the spread", unit: "%", align: "right" },
+              { label: "Good if it were exact", unit: "%", align: "right" },
+            ],
+            rows: ranking
+              .slice(0, ROWS)
+              .map((one) => [
+                contributionName(one),
+                `${toleranceText(one)}${one.assumed ? ", assumed" : ""}`,
+                (100 * one.share).toFixed(0),
+                one.yieldIfExact === undefined ? "–" : (100 * one.yieldIfExact).toFixed(0),
+              ]),
+          }),
+        ]),
   ];
 }

@@ -37,19 +37,47 @@ export interface SpreadPlotOptions {
  */
 export function spreadPlot(spread: Spread, options: SpreadPlotOptions = {}): Picture {
   const caller = "spreadPlot";
-  const { title = "How the level scatters", azimuth: a, elevation: e, width } = checkOptions(caller, options, ["title", "azimuth", "elevation", "width"]);
+  const {
+    title = "How the level scatters",
+    azimuth: a,
+    elevation: e,
+    width,
+  } = checkOptions(caller, options, ["title", "azimuth", "elevation", "width"]);
   const { frequencies, percentiles, bands, distance } = checkObject(caller, "spread", spread, "what spread() gives");
-  if (!Array.isArray(bands) || !Array.isArray(percentiles)) throw new DividingNetworkError("invalid-argument", `${caller}: "spread" must be what spread() gives, got ${show(spread)}`, "Make it with spread(loudspeaker)");
-  const [azimuth, elevation] = [checkNumber(caller, "azimuth", a ?? 0, { unit: "degrees" }), checkNumber(caller, "elevation", e ?? 0, { unit: "degrees" })];
-  const band = (bands as Spread["bands"]).find((one) => Math.abs(one.azimuth - azimuth) < 0.01 && Math.abs(one.elevation - elevation) < 0.01);
-  if (band === undefined) throw new DividingNetworkError("not-measured", `${caller}: azimuth ${azimuth}°, elevation ${elevation}° must be one of the goal's places`, `They are ${(bands as Spread["bands"]).map((one) => `${one.azimuth}°, ${one.elevation}°`).join("; ")}`);
-  const ends = (percentiles as readonly number[]).flatMap((percent, index) => (percent === 50 ? [] : [{ percent, levelDb: band.percentiles[index]! }])).sort((x, y) => y.percent - x.percent);
+  if (!Array.isArray(bands) || !Array.isArray(percentiles))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "spread" must be what spread() gives, got ${show(spread)}`,
+      "Make it with spread(loudspeaker)",
+    );
+  const [azimuth, elevation] = [
+    checkNumber(caller, "azimuth", a ?? 0, { unit: "degrees" }),
+    checkNumber(caller, "elevation", e ?? 0, { unit: "degrees" }),
+  ];
+  const band = (bands as Spread["bands"]).find(
+    (one) => Math.abs(one.azimuth - azimuth) < 0.01 && Math.abs(one.elevation - elevation) < 0.01,
+  );
+  if (band === undefined)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: azimuth ${azimuth}°, elevation ${elevation}° must be one of the goal's places`,
+      `They are ${(bands as Spread["bands"]).map((one) => `${one.azimuth}°, ${one.elevation}°`).join("; ")}`,
+    );
+  const ends = (percentiles as readonly number[])
+    .flatMap((percent, index) => (percent === 50 ? [] : [{ percent, levelDb: band.percentiles[index]! }]))
+    .sort((x, y) => y.percent - x.percent);
   return responsePlot({
-    title, yLabel: `Sound pressure level at ${distance} m, dB re 20 µPa`,
-    from: frequencies[0]!, to: frequencies[frequencies.length - 1]!,
+    title,
+    yLabel: `Sound pressure level at ${distance} m, dB re 20 µPa`,
+    from: frequencies[0]!,
+    to: frequencies[frequencies.length - 1]!,
     series: [
       { label: "as drawn", response: { frequencies, levelDb: band.nominal }, style: { color: "blue", line: "solid" } },
-      ...ends.map(({ percent, levelDb }) => ({ label: `${percent} % below`, response: { frequencies, levelDb }, style: { color: "sky-blue" as const, line: "dashed" as const, weight: "thin" as const } })),
+      ...ends.map(({ percent, levelDb }) => ({
+        label: `${percent} % below`,
+        response: { frequencies, levelDb },
+        style: { color: "sky-blue" as const, line: "dashed" as const, weight: "thin" as const },
+      })),
     ],
     ...(width === undefined ? {} : { width }),
   });

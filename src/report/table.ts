@@ -31,14 +31,22 @@ export interface CheckedColumn {
 export function checkTable(caller: string, table: Table<Content>, allowMarkup: boolean): readonly CheckedColumn[] {
   if (table.caption !== undefined) checkText(caller, "caption", table.caption);
   const columns = checkArray(caller, "columns", table.columns);
-  if (columns.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: "columns" must have at least one column, got none`);
+  if (columns.length === 0)
+    throw new DividingNetworkError("invalid-argument", `${caller}: "columns" must have at least one column, got none`);
   for (const [index, row] of checkArray(caller, "rows", table.rows).entries()) {
     if (checkArray(caller, `rows[${index}]`, row).length !== columns.length) {
-      throw new DividingNetworkError("invalid-argument", `${caller}: "rows[${index}]" must have ${columns.length} cells, one a column, got ${row.length}`);
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "rows[${index}]" must have ${columns.length} cells, one a column, got ${row.length}`,
+      );
     }
     for (const [place, cell] of row.entries()) {
       const good = typeof cell === "string" || (typeof cell === "number" && !Number.isNaN(cell)) || (allowMarkup && isMarkup(cell));
-      if (!good) throw new DividingNetworkError("invalid-argument", `${caller}: "rows[${index}][${place}]" must be text${allowMarkup ? ", a number or markup made by the builders" : " or a number"}, got ${show(cell)}`);
+      if (!good)
+        throw new DividingNetworkError(
+          "invalid-argument",
+          `${caller}: "rows[${index}][${place}]" must be text${allowMarkup ? ", a number or markup made by the builders" : " or a number"}, got ${show(cell)}`,
+        );
     }
   }
   return columns.map((given, index) => {
@@ -46,7 +54,12 @@ export function checkTable(caller: string, table: Table<Content>, allowMarkup: b
     const label = checkText(caller, `columns[${index}].label`, column.label);
     const unit = column.unit === undefined ? "" : checkText(caller, `columns[${index}].unit`, column.unit);
     const numeric = table.rows.length > 0 && table.rows.every((row) => typeof row[index] === "number");
-    const align = column.align === undefined ? (numeric ? "right" : "left") : checkOneOf(caller, `columns[${index}].align`, column.align, ["left", "right", "center"]);
+    const align =
+      column.align === undefined
+        ? numeric
+          ? "right"
+          : "left"
+        : checkOneOf(caller, `columns[${index}].align`, column.align, ["left", "right", "center"]);
     return { heading: unit === "" ? label : `${label} (${unit})`, align };
   });
 }

@@ -32,15 +32,31 @@ export function textTable(options: TextTableOptions): string {
 
   const natural = headings.map((heading, index) => {
     const cells = [heading, ...rows.map((row) => row[index]!)];
-    return Math.min(width, largest(cells.flatMap((cell) => cell.split("\n").map(columnsOf)), 1));
+    return Math.min(
+      width,
+      largest(
+        cells.flatMap((cell) => cell.split("\n").map(columnsOf)),
+        1,
+      ),
+    );
   });
   const words = headings.map((heading, index) => {
     const cells = [heading, ...rows.map((row) => row[index]!)];
-    return Math.min(24, largest(cells.flatMap((cell) => cell.split(/\s/).map(columnsOf)), 1));
+    return Math.min(
+      24,
+      largest(
+        cells.flatMap((cell) => cell.split(/\s/).map(columnsOf)),
+        1,
+      ),
+    );
   });
   const widths = fit(natural, words, width - GAP * (columns.length - 1));
 
-  const line = (cells: readonly string[]): string => cells.map((cell, index) => pad(cell, widths[index]!, columns[index]!.align)).join(" ".repeat(GAP)).trimEnd();
+  const line = (cells: readonly string[]): string =>
+    cells
+      .map((cell, index) => pad(cell, widths[index]!, columns[index]!.align))
+      .join(" ".repeat(GAP))
+      .trimEnd();
   const block = (cells: readonly string[]): string[] => {
     const wrapped = cells.map((cell, index) => wrapText(cell, widths[index]!, columnsOf));
     const height = Math.max(...wrapped.map(({ length }) => length));
@@ -53,7 +69,10 @@ export function textTable(options: TextTableOptions): string {
 
 /** Text that cannot steer a terminal: line breaks stay, tabs become spaces, other control characters are replaced. */
 function plain(text: string): string {
-  return text.replace(/\r\n|[\r\u2028\u2029]/g, "\n").replace(/\t/g, " ").replace(/(?!\n)[\p{Cc}\p{Cs}\u202A-\u202E\u2066-\u2069]/gu, "\uFFFD");
+  return text
+    .replace(/\r\n|[\r\u2028\u2029]/g, "\n")
+    .replace(/\t/g, " ")
+    .replace(/(?!\n)[\p{Cc}\p{Cs}\u202A-\u202E\u2066-\u2069]/gu, "\uFFFD");
 }
 
 /** Widths of the columns: the widest give way first, down to their longest word, and below that only if they must. */

@@ -14,13 +14,39 @@ export interface Theme {
   readonly hatch: string;
 }
 
-export const LIGHT: Theme = { paper: "#ffffff", ink: "#1a1a1a", quiet: "#555555", major: "#c4c4c4", minor: "#e6e6e6", band: "#eeeeee", hatch: "#cfcfcf" };
-export const DARK: Theme = { paper: "#15181c", ink: "#e8e8e8", quiet: "#aab2ba", major: "#4a525a", minor: "#282d33", band: "#23282d", hatch: "#3d444b" };
-export const PRINT: Theme = { paper: "#ffffff", ink: "#000000", quiet: "#000000", major: "#a8a8a8", minor: "#d4d4d4", band: "#eeeeee", hatch: "#b8b8b8" };
+export const LIGHT: Theme = {
+  paper: "#ffffff",
+  ink: "#1a1a1a",
+  quiet: "#555555",
+  major: "#c4c4c4",
+  minor: "#e6e6e6",
+  band: "#eeeeee",
+  hatch: "#cfcfcf",
+};
+export const DARK: Theme = {
+  paper: "#15181c",
+  ink: "#e8e8e8",
+  quiet: "#aab2ba",
+  major: "#4a525a",
+  minor: "#282d33",
+  band: "#23282d",
+  hatch: "#3d444b",
+};
+export const PRINT: Theme = {
+  paper: "#ffffff",
+  ink: "#000000",
+  quiet: "#000000",
+  major: "#a8a8a8",
+  minor: "#d4d4d4",
+  band: "#eeeeee",
+  hatch: "#b8b8b8",
+};
 
 /** A theme as CSS custom properties. */
 export function customProperties(theme: Theme): string {
-  return Object.entries(theme).map(([name, color]) => `--dn-${name}:${color}`).join(";");
+  return Object.entries(theme)
+    .map(([name, color]) => `--dn-${name}:${color}`)
+    .join(";");
 }
 
 /** Fonts are whatever the reader's system sets its own text in: nothing is fetched. */

@@ -18,7 +18,8 @@ import { driverPaths, listed, type DriverPath, type Shunt, type Step } from "./b
  */
 export function topologyText(network: Entries): readonly string[] {
   const paths = driverPaths(fragment(network as never));
-  if (paths === undefined) return Object.freeze(["This network is no ladder: it has a bridge, a loose end or a second winding. Follow the joints one by one."]);
+  if (paths === undefined)
+    return Object.freeze(["This network is no ladder: it has a bridge, a loose end or a second winding. Follow the joints one by one."]);
   if (paths.length === 0) return Object.freeze(["No part of this network is a driver."]);
   const input = new Map(paths.flatMap(({ shunts }) => shunts.filter(atInput).map((shunt) => [shunt.what, shunt] as const)));
   return Object.freeze([
@@ -34,12 +35,22 @@ function atInput({ nodes: [from, to], acrossDriver }: Shunt): boolean {
 function sentence({ driver, reversed, feeds, returns, shunts, inSeriesWith }: DriverPath): string {
   const chain = feeds.map(({ what, plural }) => (plural && feeds.length > 1 ? `(${what})` : what)).join(", then ");
   const series = inSeriesWith.length === 0 ? "" : ` in series with ${listed(inSeriesWith.map((name) => `the ${name}`))}`;
-  const fed = feeds.length > 0 ? `${chain} ${several(feeds) ? "feed" : "feeds"} the ${driver}${series}` : series === "" && returns.length === 0 ? `The ${driver} stands at the input, from in to gnd` : `The ${driver} stands${series === "" ? " at in" : series}`;
-  const back = returns.length === 0 ? [] : [`${listed(returns.map(({ what }) => what))} ${several(returns) ? "stand" : "stands"} between it and the return`];
-  const across = shunts.filter((shunt) => !atInput(shunt)).map(({ what, plural, after, acrossDriver, nodes }) => {
-    const where = acrossDriver ? "across it" : after === 0 ? "across what follows" : `after ${feeds[after - 1]!.what}`;
-    return `${what} ${plural ? "stand" : "stands"} ${where}, from ${nodes[0]} to ${nodes[1]}`;
-  });
+  const fed =
+    feeds.length > 0
+      ? `${chain} ${several(feeds) ? "feed" : "feeds"} the ${driver}${series}`
+      : series === "" && returns.length === 0
+        ? `The ${driver} stands at the input, from in to gnd`
+        : `The ${driver} stands${series === "" ? " at in" : series}`;
+  const back =
+    returns.length === 0
+      ? []
+      : [`${listed(returns.map(({ what }) => what))} ${several(returns) ? "stand" : "stands"} between it and the return`];
+  const across = shunts
+    .filter((shunt) => !atInput(shunt))
+    .map(({ what, plural, after, acrossDriver, nodes }) => {
+      const where = acrossDriver ? "across it" : after === 0 ? "across what follows" : `after ${feeds[after - 1]!.what}`;
+      return `${what} ${plural ? "stand" : "stands"} ${where}, from ${nodes[0]} to ${nodes[1]}`;
+    });
   const turned = reversed ? [`its − looks towards in: it is connected the other way round`] : [];
   return `${[fed, ...back, ...across, ...turned].join("; ")}.`;
 }

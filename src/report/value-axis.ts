@@ -51,7 +51,11 @@ export function largest(values: Iterable<number>, least: number): number {
  * The smallest and the largest finite value that several curves have between two frequencies in Hz, the places included
  * where a curve crosses these; `undefined` when there is none.
  */
-export function extent(curves: readonly { readonly frequencies: ArrayLike<number>; readonly values: ArrayLike<number> }[], from: number, to: number): readonly [number, number] | undefined {
+export function extent(
+  curves: readonly { readonly frequencies: ArrayLike<number>; readonly values: ArrayLike<number> }[],
+  from: number,
+  to: number,
+): readonly [number, number] | undefined {
   let low = Infinity;
   let high = -Infinity;
   const include = (value: number): void => {
@@ -66,7 +70,8 @@ export function extent(curves: readonly { readonly frequencies: ArrayLike<number
       const before = frequencies[i - 1] ?? 0;
       if (before <= 0 || !(Math.abs(values[i]!) <= LARGEST && Math.abs(values[i - 1]!) <= LARGEST)) continue;
       for (const edge of [from, to]) {
-        if (before < edge && f > edge) include(values[i - 1]! + ((values[i]! - values[i - 1]!) * Math.log(edge / before)) / Math.log(f / before));
+        if (before < edge && f > edge)
+          include(values[i - 1]! + ((values[i]! - values[i - 1]!) * Math.log(edge / before)) / Math.log(f / before));
       }
     }
   }

@@ -15,16 +15,34 @@ export function buildSheetBlocks(sheet: BuildSheet): Markup {
     "div",
     { class: "build" },
     element("p", {}, topology.join(" ")),
-    element("ol", { class: "steps" }, steps.map((step) =>
-      element(
-        "li",
-        {},
-        element("strong", {}, step.title),
-        ...step.cautions.map((caution) => element("p", { class: "caution" }, element("span", { "aria-hidden": "true" }, "⚠ "), element("b", {}, "Caution: "), caution)),
-        element("ul", { class: "boxes" }, step.boxes.map((box) => element("li", {}, element("span", { class: "box", "aria-hidden": "true" }, "☐ "), box))),
-        ...(step.table === undefined ? [] : [tables[step.table]()]),
+    element(
+      "ol",
+      { class: "steps" },
+      steps.map((step) =>
+        element(
+          "li",
+          {},
+          element("strong", {}, step.title),
+          ...step.cautions.map((caution) =>
+            element("p", { class: "caution" }, element("span", { "aria-hidden": "true" }, "⚠ "), element("b", {}, "Caution: "), caution),
+          ),
+          element(
+            "ul",
+            { class: "boxes" },
+            step.boxes.map((box) => element("li", {}, element("span", { class: "box", "aria-hidden": "true" }, "☐ "), box)),
+          ),
+          ...(step.table === undefined ? [] : [tables[step.table]()]),
+        ),
       ),
-    )),
-    coils.standing === "" ? [] : [element("p", { class: "small" }, `Coils: ${coils.standing}. Readings are computed; the room beside them is common practice, no source. The cautions don’t replace local codes, a manufacturer’s instructions or a licensed practitioner.`)],
+    ),
+    coils.standing === ""
+      ? []
+      : [
+          element(
+            "p",
+            { class: "small" },
+            `Coils: ${coils.standing}. Readings are computed; the room beside them is common practice, no source. The cautions don’t replace local codes, a manufacturer’s instructions or a licensed practitioner.`,
+          ),
+        ],
   );
 }

@@ -24,8 +24,15 @@ import { READING_COLUMNS, readingRows, wiringRows, WIRING_COLUMNS } from "./tabl
  */
 export function buildSheetText(sheet: BuildSheet, options: { readonly width?: number | undefined } = {}): string {
   const { topology, parts, coils, resistance, impedance, steps } = checkBuildSheet("buildSheetText", sheet);
-  const width = checkNumber("buildSheetText", "width", checkOptions("buildSheetText", options, ["width"]).width ?? 100, { min: 40, max: 1000, integer: true });
-  const line = (text: string, indent = "") => wrapText(text, width - indent.length, columnsOf).map((each, index) => `${index === 0 ? indent : " ".repeat(indent.length)}${each}`).join("\n");
+  const width = checkNumber("buildSheetText", "width", checkOptions("buildSheetText", options, ["width"]).width ?? 100, {
+    min: 40,
+    max: 1000,
+    integer: true,
+  });
+  const line = (text: string, indent = "") =>
+    wrapText(text, width - indent.length, columnsOf)
+      .map((each, index) => `${index === 0 ? indent : " ".repeat(indent.length)}${each}`)
+      .join("\n");
   const tables = {
     parts: () => textTable({ columns: WIRING_COLUMNS, rows: wiringRows(parts), width }),
     resistance: () => textTable({ columns: READING_COLUMNS, rows: readingRows(resistance), width }),

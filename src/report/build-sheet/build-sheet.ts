@@ -76,7 +76,11 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const comparison = isComparison(of) ? of : undefined;
   const box = checkLoudspeaker<Entries>(caller, comparison?.after.prediction.loudspeaker ?? (of as Loudspeaker));
   if (layout !== undefined) checkOptions(caller, layout, ["windings", "board"]);
-  if (layout !== undefined && (typeof layout.windings !== "object" || layout.windings === null)) throw new DividingNetworkError("invalid-argument", `${caller}: "coils.windings" must be an object of windings by designator, got ${show(layout.windings)}`);
+  if (layout !== undefined && (typeof layout.windings !== "object" || layout.windings === null))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "coils.windings" must be an object of windings by designator, got ${show(layout.windings)}`,
+    );
   const drivers = [...new Set(box.drivers.map(({ part }) => part))];
   const network = withDrivers(box.network, drivers);
   const stated = statedOhms(caller, resistances, drivers);
@@ -86,12 +90,34 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const { parts, joints } = wiringOf(network, drivers);
   const handover = comparison?.after.handovers.at(-1);
   const checks: unknown = (comparison?.after.ratings as Partial<Comparison["after"]["ratings"]> | null | undefined)?.checks;
-  const heat = Array.isArray(checks) ? (checks as readonly RatingCheck[]).filter(({ code, quantity }) => code === "part-rating" && quantity === "power") : [];
+  const heat = Array.isArray(checks)
+    ? (checks as readonly RatingCheck[]).filter(({ code, quantity }) => code === "part-rating" && quantity === "power")
+    : [];
   const steps = stepsOf({
-    warning: comparison === undefined ? "" : warningOf(comparison), heat, network, drivers, joints, coils, unseen, notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""), smallestImpedance: comparison?.after.load.minimum,
-    reversal: handover === undefined || handover.nullDepthDb < TELLING_NULL ? undefined : { driver: handover.upper, frequency: handover.nullFrequency, depthDb: handover.nullDepthDb },
+    warning: comparison === undefined ? "" : warningOf(comparison),
+    heat,
+    network,
+    drivers,
+    joints,
+    coils,
+    unseen,
+    notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""),
+    smallestImpedance: comparison?.after.load.minimum,
+    reversal:
+      handover === undefined || handover.nullDepthDb < TELLING_NULL
+        ? undefined
+        : { driver: handover.upper, frequency: handover.nullFrequency, depthDb: handover.nullDepthDb },
   });
-  return Object.freeze({ topology: topologyText(network), parts, joints, coils, resistance: Object.freeze(resistance), impedance: Object.freeze(impedance), unseen: Object.freeze(unseen), steps });
+  return Object.freeze({
+    topology: topologyText(network),
+    parts,
+    joints,
+    coils,
+    resistance: Object.freeze(resistance),
+    impedance: Object.freeze(impedance),
+    unseen: Object.freeze(unseen),
+    steps,
+  });
 }
 
 /** What the verdict forbids. */
@@ -106,17 +132,35 @@ function isComparison(value: unknown): value is Comparison {
 
 /** The network with drivers where resistors stand for them, so that they are read and drawn as drivers. */
 function withDrivers(network: Entries, drivers: readonly string[]): Entries {
-  return Object.fromEntries(Object.entries(network).map(([name, entry]) => {
-    const [part, ...nodes] = entry;
-    return [name, drivers.includes(name) && part.kind === "resistor" && part.resistance > 0 ? [driverImpedance({ re: part.resistance }), ...nodes] : entry];
-  })) as unknown as Entries;
+  return Object.fromEntries(
+    Object.entries(network).map(([name, entry]) => {
+      const [part, ...nodes] = entry;
+      return [
+        name,
+        drivers.includes(name) && part.kind === "resistor" && part.resistance > 0
+          ? [driverImpedance({ re: part.resistance }), ...nodes]
+          : entry,
+      ];
+    }),
+  ) as unknown as Entries;
 }
 
-function statedOhms(caller: string, given: Readonly<Record<string, Resistance>>, drivers: readonly string[]): Readonly<Record<string, number>> {
-  return Object.fromEntries(Object.entries(given).map(([name, value]) => {
-    if (!drivers.includes(name)) throw new DividingNetworkError("unknown-part", `${caller}: "resistances" names ${show(name)}, which is no driver here`, `Drivers: ${drivers.join(", ")}`);
-    return [name, inSi(caller, `resistances.${name}`, value, "Ω", { above: 0 })];
-  }));
+function statedOhms(
+  caller: string,
+  given: Readonly<Record<string, Resistance>>,
+  drivers: readonly string[],
+): Readonly<Record<string, number>> {
+  return Object.fromEntries(
+    Object.entries(given).map(([name, value]) => {
+      if (!drivers.includes(name))
+        throw new DividingNetworkError(
+          "unknown-part",
+          `${caller}: "resistances" names ${show(name)}, which is no driver here`,
+          `Drivers: ${drivers.join(", ")}`,
+        );
+      return [name, inSi(caller, `resistances.${name}`, value, "Ω", { above: 0 })];
+    }),
+  );
 }
 
 /** Ω: of a model its re; of a measured impedance its least resistance, which lies a little above re; of another part nothing. */

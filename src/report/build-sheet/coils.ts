@@ -13,9 +13,12 @@ export interface CoilPlan {
   /** Where that comes from. */
   readonly standing: string;
   /** Places on the board, m and axes, where windings and board were given. */
-  readonly places?: readonly (BoardPlace & {
-    /** Its designator. */
-    readonly coil: string })[] | undefined;
+  readonly places?:
+    | readonly (BoardPlace & {
+        /** Its designator. */
+        readonly coil: string;
+      })[]
+    | undefined;
   /** The largest coupling factor of a pair there, dimensionless. */
   readonly worst?: number | undefined;
 }
@@ -29,45 +32,76 @@ export interface CoilLayout {
     /** m. */
     readonly width: Length;
     /** m. */
-    readonly depth: Length };
+    readonly depth: Length;
+  };
 }
 
 /** The coupling factor that is taken as none, dimensionless: what it does is computed and said. */
 const SMALL = 0.01;
 
 /** How the coils are to lie: placed by their windings where these are known, else by the rule of the trade with a distance for coils of the smallest shape. */
-export function coilPlan(caller: string, network: Entries, layout: CoilLayout | undefined, drivers: readonly string[], frequencies: Float64Array): CoilPlan {
+export function coilPlan(
+  caller: string,
+  network: Entries,
+  layout: CoilLayout | undefined,
+  drivers: readonly string[],
+  frequencies: Float64Array,
+): CoilPlan {
   const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
-  const coils = Object.entries(network).filter(([name, [part]]) => part.kind === "inductor" && part.inductance > 0 && !coupled.has(name) && !drivers.includes(name)).map(([name]) => name);
+  const coils = Object.entries(network)
+    .filter(([name, [part]]) => part.kind === "inductor" && part.inductance > 0 && !coupled.has(name) && !drivers.includes(name))
+    .map(([name]) => name);
   const metal = coils.length + coupled.size === 0 ? [] : ["Coils away from steel and magnets, fixed with brass screws or ties."];
   if (layout !== undefined) return placed(caller, coils, layout, metal);
-  if (coils.length < 2) return Object.freeze({ coils: Object.freeze(coils), sentences: Object.freeze(metal), standing: metal.length === 0 ? "" : "common practice, no source" });
+  if (coils.length < 2)
+    return Object.freeze({
+      coils: Object.freeze(coils),
+      sentences: Object.freeze(metal),
+      standing: metal.length === 0 ? "" : "common practice, no source",
+    });
   const apart = distanceApart(network, coils);
   const harm = harmOf(network, coils, drivers, frequencies);
   return Object.freeze({
     coils: Object.freeze(coils),
     sentences: Object.freeze([
       `Set ${coils.join(", ")} at right angles: one flat, the next on edge, its axis through the middle of the first${coils.length > 2 ? ", a third on edge the other way" : ""}${coils.length > 3 ? "; more than three: far apart" : ""}.`,
-      ...(apart === undefined ? [] : [`Where two must lie the same way, keep ${Math.ceil(apart.distance * 100)} cm between their middles${harm === undefined ? "" : `: they then couple by ${SMALL * 100} % or less, and no driver’s voltage changes by more than ${harm < 0.01 ? "0.01" : harm.toFixed(2)} dB in its passband`}.`]),
+      ...(apart === undefined
+        ? []
+        : [
+            `Where two must lie the same way, keep ${Math.ceil(apart.distance * 100)} cm between their middles${harm === undefined ? "" : `: they then couple by ${SMALL * 100} % or less, and no driver’s voltage changes by more than ${harm < 0.01 ? "0.01" : harm.toFixed(2)} dB in its passband`}.`,
+          ]),
       ...metal,
     ]),
-    standing: apart === undefined ? "common practice, no source" : "right angles: common practice, no source; the distance is computed for air coils of the smallest shape that have these values",
+    standing:
+      apart === undefined
+        ? "common practice, no source"
+        : "right angles: common practice, no source; the distance is computed for air coils of the smallest shape that have these values",
   });
 }
 
 function placed(caller: string, coils: readonly string[], { windings, board }: CoilLayout, metal: readonly string[]): CoilPlan {
   const names = Object.keys(windings);
   const strange = names.find((name) => !coils.includes(name));
-  if (strange !== undefined) throw new DividingNetworkError("unknown-part", `${caller}: "coils.windings" names "${strange}", which is no uncoupled coil of this network`, `Coils: ${coils.join(", ")}`);
+  if (strange !== undefined)
+    throw new DividingNetworkError(
+      "unknown-part",
+      `${caller}: "coils.windings" names "${strange}", which is no uncoupled coil of this network`,
+      `Coils: ${coils.join(", ")}`,
+    );
   const { places, worst } = leastCoupling({ coils: Object.values(windings), board });
   const rest = coils.filter((name) => !names.includes(name));
   const cm = (metres: number) => `${(100 * metres).toFixed(1).replace("-", "−")} cm`;
   return Object.freeze({
     coils: Object.freeze([...coils]),
     sentences: Object.freeze([
-      ...places.map(({ x, y, axis }, index) => `${names[index]!}: middle ${cm(x)} along the width and ${cm(y)} along the depth from the board’s middle, ${axis === "z" ? "flat" : `on edge, axis along the ${axis === "x" ? "width" : "depth"}`}.`),
+      ...places.map(
+        ({ x, y, axis }, index) =>
+          `${names[index]!}: middle ${cm(x)} along the width and ${cm(y)} along the depth from the board’s middle, ${axis === "z" ? "flat" : `on edge, axis along the ${axis === "x" ? "width" : "depth"}`}.`,
+      ),
       `So placed, no two of them couple by more than ${worst < 5e-4 ? "0.1" : (100 * worst).toFixed(1)} %.`,
-      ...(rest.length === 0 ? [] : [`The winding of ${rest.join(", ")} isn’t known: set it at right angles to its neighbours and far from them.`]),
+      ...(rest.length === 0
+        ? []
+        : [`The winding of ${rest.join(", ")} isn’t known: set it at right angles to its neighbours and far from them.`]),
       ...metal,
     ]),
     standing: "computed from the windings, air coils",
@@ -77,18 +111,24 @@ function placed(caller: string, coils: readonly string[], { windings, board }: C
 }
 
 /** m between the middles of two coils that lie the same way, side by side, beyond which they couple by less than `SMALL`: the pair that needs most. */
-function distanceApart(network: Entries, coils: readonly string[]): { readonly distance: number; readonly pair: readonly [string, string] } | undefined {
-  const shapes = coils.flatMap((name) => {
-    const [part] = network[name]!;
-    if (part.kind !== "inductor" || part.dcr === 0) return [];
-    const { innerRadius: side, turns } = smallestCoil({ inductance: part.inductance, dcr: part.dcr });
-    // Beyond half a metre across it is no coil of a loudspeaker, and its data are a slip.
-    return side < 0.125 ? [{ name, winding: { turns: Math.max(1, turns), meanRadius: 1.5 * side, length: side, depth: side } }] : [];
-  }).sort((a, b) => b.winding.meanRadius - a.winding.meanRadius);
+function distanceApart(
+  network: Entries,
+  coils: readonly string[],
+): { readonly distance: number; readonly pair: readonly [string, string] } | undefined {
+  const shapes = coils
+    .flatMap((name) => {
+      const [part] = network[name]!;
+      if (part.kind !== "inductor" || part.dcr === 0) return [];
+      const { innerRadius: side, turns } = smallestCoil({ inductance: part.inductance, dcr: part.dcr });
+      // Beyond half a metre across it is no coil of a loudspeaker, and its data are a slip.
+      return side < 0.125 ? [{ name, winding: { turns: Math.max(1, turns), meanRadius: 1.5 * side, length: side, depth: side } }] : [];
+    })
+    .sort((a, b) => b.winding.meanRadius - a.winding.meanRadius);
   const [first, second] = shapes;
   if (first === undefined || second === undefined) return undefined;
   const outer = 2 * (first.winding.length + second.winding.length);
-  const close = (distance: number) => Math.abs(couplingFromPlacement(first.winding, second.winding, { x: distance, y: 0, z: 0, axis: { x: 0, y: 0, z: 1 } }).k) >= SMALL;
+  const close = (distance: number) =>
+    Math.abs(couplingFromPlacement(first.winding, second.winding, { x: distance, y: 0, z: 0, axis: { x: 0, y: 0, z: 1 } }).k) >= SMALL;
   if (!close(outer)) return { distance: outer, pair: [first.name, second.name] };
   // It falls with about the third power of the distance, so that 20 diameters are always far enough.
   let [near, far] = [outer, 20 * outer];
@@ -106,12 +146,16 @@ function harmOf(network: Entries, coils: readonly string[], drivers: readonly st
   const pairs = coils.flatMap((a, index) => coils.slice(index + 1).map((b) => [a, b] as const));
   const worst = [1, -1].map((sign) => {
     const couplings = Object.fromEntries(pairs.map(([a, b], index) => [unusedName(network, index), [coupling(sign * SMALL), a, b]]));
-    const [plain, close] = [network, { ...network, ...couplings } as Entries].map((entries) => compile<Entries>(entries as never).sweep(frequencies));
-    return Math.max(...drivers.map((name) => {
-      const [a, b] = [levelDb(plain!.voltage(name)), levelDb(close!.voltage(name))];
-      const top = a.reduce((most, value) => Math.max(most, value), -Infinity);
-      return a.reduce((most, value, index) => (value > top - 10 ? Math.max(most, Math.abs(value - b[index]!)) : most), 0);
-    }));
+    const [plain, close] = [network, { ...network, ...couplings } as Entries].map((entries) =>
+      compile<Entries>(entries as never).sweep(frequencies),
+    );
+    return Math.max(
+      ...drivers.map((name) => {
+        const [a, b] = [levelDb(plain!.voltage(name)), levelDb(close!.voltage(name))];
+        const top = a.reduce((most, value) => Math.max(most, value), -Infinity);
+        return a.reduce((most, value, index) => (value > top - 10 ? Math.max(most, Math.abs(value - b[index]!)) : most), 0);
+      }),
+    );
   });
   return Math.max(...worst);
 }

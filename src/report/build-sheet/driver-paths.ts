@@ -15,7 +15,10 @@ export interface Shunt {
 }
 
 /** One element on a driver's way, in words. */
-export interface Step { readonly what: string; readonly plural: boolean }
+export interface Step {
+  readonly what: string;
+  readonly plural: boolean;
+}
 
 /** How one driver is fed. */
 export interface DriverPath {

@@ -12,7 +12,8 @@ export interface WiredPart {
     /** Its name on the part. */
     readonly terminal: string;
     /** The node's name. */
-    readonly joint: string }[];
+    readonly joint: string;
+  }[];
   /** How it must lie, or empty. */
   readonly note: string;
 }
@@ -26,20 +27,39 @@ export interface Joint {
 }
 
 /** The parts and joints of a network, the joints from `in` on and `gnd` last. */
-export function wiringOf(network: Entries, drivers: readonly string[]): { readonly parts: readonly WiredPart[]; readonly joints: readonly Joint[] } {
+export function wiringOf(
+  network: Entries,
+  drivers: readonly string[],
+): { readonly parts: readonly WiredPart[]; readonly joints: readonly Joint[] } {
   const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
   const parts = Object.entries(network).flatMap(([designator, [part, ...nodes]]): WiredPart[] => {
     if (part.kind === "coupling") return [];
-    const polar = drivers.includes(designator) || part.kind === "driver" ? ["+", "−"] : part.kind === "l-pad" ? ["input", "output", "common"] : part.kind === "transformer" ? ["primary, dot", "primary, end", "secondary, dot", "secondary, end"] : coupled.has(designator) ? ["start (dot)", "end"] : undefined;
+    const polar =
+      drivers.includes(designator) || part.kind === "driver"
+        ? ["+", "−"]
+        : part.kind === "l-pad"
+          ? ["input", "output", "common"]
+          : part.kind === "transformer"
+            ? ["primary, dot", "primary, end", "secondary, dot", "secondary, end"]
+            : coupled.has(designator)
+              ? ["start (dot)", "end"]
+              : undefined;
     const [what, whole] = describePart(part);
     // What it is rated for stands in the shopping list.
-    const detail = whole.split(", ").filter((each) => !each.startsWith("rated")).join(", ");
-    return [Object.freeze({
-      designator,
-      part: detail === "" || polar?.[0] === "+" || part.kind === "capacitor" ? what : `${what}, ${detail}`,
-      terminals: Object.freeze(nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint }))),
-      note: polar === undefined ? "either way round" : "",
-    })];
+    const detail = whole
+      .split(", ")
+      .filter((each) => !each.startsWith("rated"))
+      .join(", ");
+    return [
+      Object.freeze({
+        designator,
+        part: detail === "" || polar?.[0] === "+" || part.kind === "capacitor" ? what : `${what}, ${detail}`,
+        terminals: Object.freeze(
+          nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint })),
+        ),
+        note: polar === undefined ? "either way round" : "",
+      }),
+    ];
   });
   return { parts: Object.freeze(parts), joints: Object.freeze(jointsOf(parts)) };
 }
@@ -47,13 +67,25 @@ export function wiringOf(network: Entries, drivers: readonly string[]): { readon
 function jointsOf(parts: readonly WiredPart[]): readonly Joint[] {
   const order = new Set(["in"]);
   for (const joint of order) {
-    for (const { terminals } of parts) if (joint !== "gnd" && terminals.some((each) => each.joint === joint)) for (const each of terminals) order.add(each.joint);
+    for (const { terminals } of parts)
+      if (joint !== "gnd" && terminals.some((each) => each.joint === joint)) for (const each of terminals) order.add(each.joint);
   }
   for (const { terminals } of parts) for (const each of terminals) order.add(each.joint);
   order.delete("gnd");
   order.add("gnd");
-  return Array.from(order, (joint) => Object.freeze({
-    joint,
-    terminals: Object.freeze([...(joint === "in" ? ["input +"] : joint === "gnd" ? ["input −"] : []), ...parts.flatMap(({ designator, terminals }) => terminals.filter((each) => each.joint === joint).map(({ terminal }) => (terminal.endsWith("end") && !terminal.includes(",") && terminal !== "end" ? designator : `${designator} ${terminal}`)))]),
-  }));
+  return Array.from(order, (joint) =>
+    Object.freeze({
+      joint,
+      terminals: Object.freeze([
+        ...(joint === "in" ? ["input +"] : joint === "gnd" ? ["input −"] : []),
+        ...parts.flatMap(({ designator, terminals }) =>
+          terminals
+            .filter((each) => each.joint === joint)
+            .map(({ terminal }) =>
+              terminal.endsWith("end") && !terminal.includes(",") && terminal !== "end" ? designator : `${designator} ${terminal}`,
+            ),
+        ),
+      ]),
+    }),
+  );
 }

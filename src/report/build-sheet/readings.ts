@@ -17,7 +17,11 @@ export interface MeterReading {
 }
 
 /** Readings of direct current: at the input with all drivers, with one alone, with none, and at each driver's terminals. */
-export function resistanceReadings(network: Entries, drivers: readonly string[], driverOhms: (part: string) => number): readonly MeterReading[] {
+export function resistanceReadings(
+  network: Entries,
+  drivers: readonly string[],
+  driverOhms: (part: string) => number,
+): readonly MeterReading[] {
   const notes = noteOf(network);
   const reading = (where: string, from: string, to: string, without: readonly string[]): MeterReading => {
     const expected = dcResistance(network, from, to, driverOhms, without);
@@ -37,7 +41,9 @@ export function resistanceReadings(network: Entries, drivers: readonly string[],
 
 /** What the drawing leaves out of such a reading. */
 function noteOf(network: Entries): string {
-  const silent = Object.entries(network).flatMap(([name, [part]]) => ((part.kind === "inductor" && part.dcr === 0) || (part.kind === "transformer" && "ratio" in part) ? [name] : []));
+  const silent = Object.entries(network).flatMap(([name, [part]]) =>
+    (part.kind === "inductor" && part.dcr === 0) || (part.kind === "transformer" && "ratio" in part) ? [name] : [],
+  );
   return silent.length === 0 ? "" : `the resistance of ${silent.join(", ")} isn’t stated and counts as 0 Ω`;
 }
 
@@ -45,33 +51,51 @@ function noteOf(network: Entries): string {
 const SEEN = 0.2;
 
 /** Three frequencies at which as many faults as can be (a part missing, a part bridged) change |Z| enough to be seen, and what none of them shows. */
-export function impedanceReadings(network: Entries, drivers: readonly string[]): { readonly readings: readonly MeterReading[]; readonly unseen: readonly string[] } {
+export function impedanceReadings(
+  network: Entries,
+  drivers: readonly string[],
+): { readonly readings: readonly MeterReading[]; readonly unseen: readonly string[] } {
   const candidates = meterFrequencies(network);
   if (candidates.length === 0) return { readings: [], unseen: [] };
   const size = (entries: Entries) => magnitude(compile<Entries>(entries).sweep(candidates).impedance);
   const right = size(network);
   const faults = Object.entries(network).flatMap(([name, [part, ...nodes]]) =>
     (part.kind === "resistor" || part.kind === "inductor" || part.kind === "capacitor") && !drivers.includes(name)
-      ? ([["missing", 1e9], ["bridged", 1e-6]] as const).flatMap(([kind, ohms]) => {
+      ? (
+          [
+            ["missing", 1e9],
+            ["bridged", 1e-6],
+          ] as const
+        ).flatMap(([kind, ohms]) => {
           try {
-            const changed = Object.fromEntries(Object.entries(network).filter(([, [other, ...ends]]) => other.kind !== "coupling" || !ends.includes(name)));
+            const changed = Object.fromEntries(
+              Object.entries(network).filter(([, [other, ...ends]]) => other.kind !== "coupling" || !ends.includes(name)),
+            );
             const wrong = size({ ...changed, [name]: [resistor(ohms), ...nodes] } as unknown as Entries);
             return [{ name: `${name} ${kind}`, change: wrong.map((value, index) => Math.abs(Math.log(value / right[index]!))) }];
           } catch {
             return [];
           }
         })
-      : []);
+      : [],
+  );
   const chosen: number[] = [];
-  const seen = (indices: readonly number[], change: Float64Array) => Math.min(1, Math.max(0, ...indices.map((index) => change[index]!)) / SEEN);
-  const worth = (indices: readonly number[]) => faults.reduce((total, { change }) => total + seen(indices, change) + 1e-3 * Math.max(0, ...indices.map((index) => Math.min(1, change[index]!))), 0);
+  const seen = (indices: readonly number[], change: Float64Array) =>
+    Math.min(1, Math.max(0, ...indices.map((index) => change[index]!)) / SEEN);
+  const worth = (indices: readonly number[]) =>
+    faults.reduce(
+      (total, { change }) => total + seen(indices, change) + 1e-3 * Math.max(0, ...indices.map((index) => Math.min(1, change[index]!))),
+      0,
+    );
   while (chosen.length < Math.min(3, candidates.length)) {
     const left = Array.from(candidates.keys()).filter((index) => !chosen.includes(index));
     chosen.push(left.reduce((best, index) => (worth([...chosen, index]) > worth([...chosen, best]) + 1e-12 ? index : best)));
   }
   chosen.sort((a, b) => a - b);
   return {
-    readings: chosen.map((index) => Object.freeze({ where: "Input, all drivers connected", frequency: candidates[index]!, expected: right[index]!, note: "" })),
+    readings: chosen.map((index) =>
+      Object.freeze({ where: "Input, all drivers connected", frequency: candidates[index]!, expected: right[index]!, note: "" }),
+    ),
     unseen: faults.filter(({ change }) => seen(chosen, change) < 1).map(({ name }) => name),
   };
 }
@@ -87,5 +111,9 @@ export function meterFrequencies(network: Entries): Float64Array {
     const { frequencies } = part.response;
     [low, high] = [Math.max(low, frequencies[0]!), Math.min(high, frequencies[frequencies.length - 1]!)];
   }
-  return Float64Array.from([10, 100, 1000, 10_000].flatMap((decade) => ROUND.map((value) => Math.round(value * decade * 100) / 100)).filter((frequency) => frequency >= low && frequency <= high));
+  return Float64Array.from(
+    [10, 100, 1000, 10_000]
+      .flatMap((decade) => ROUND.map((value) => Math.round(value * decade * 100) / 100))
+      .filter((frequency) => frequency >= low && frequency <= high),
+  );
 }

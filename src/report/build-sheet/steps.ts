@@ -34,56 +34,116 @@ export interface StepFacts {
 }
 
 /** The order of the work, from the box as found to the measurement that confirms the new one. */
-export function stepsOf({ network, drivers, joints, coils, reversal, unseen, notes, smallestImpedance, heat, warning }: StepFacts): readonly BuildStep[] {
-  const of = (kind: string) => Object.entries(network).filter(([name, [part]]) => part.kind === kind && !drivers.includes(name)).map(([name]) => name);
+export function stepsOf({
+  network,
+  drivers,
+  joints,
+  coils,
+  reversal,
+  unseen,
+  notes,
+  smallestImpedance,
+  heat,
+  warning,
+}: StepFacts): readonly BuildStep[] {
+  const of = (kind: string) =>
+    Object.entries(network)
+      .filter(([name, [part]]) => part.kind === kind && !drivers.includes(name))
+      .map(([name]) => name);
   const [resistors, capacitors] = [[...of("resistor"), ...of("l-pad")], of("capacitor")];
   const high = drivers.at(-1)!;
   return Object.freeze([
-    step("Before you begin",
-      [...(warning === "" ? [] : [warning]), "Unplug the amplifier. An active loudspeaker holds mains voltage, and its capacitors stay charged: leave its inside to a licensed practitioner, and follow the local electrical code."],
-      ["Old network photographed, each of its wires labelled."]),
-    step("Measure each part by itself",
-      capacitors.length === 0 ? [] : ["A capacitor may hold a charge: discharge it through some 100 Ω before you touch it or measure it."],
-      ["Each part measured, written down, within its tolerance. Without a sign or a dot, it lies either way round."], "parts"),
-    step("Lay the parts out",
-      resistors.length === 0 ? [] : [`${listed(resistors)} can get hot enough to burn skin and to char: air around, away from damping material, wires, glue and capacitors.${heatText(heat.filter(({ name }) => resistors.includes(name)))}`],
-      [...coils.sentences, "Heavy parts tied down, not held by their leads."]),
-    step("Solder joint by joint",
-      ["Solder in moving air, away from what burns, with eye protection; wash your hands after solder that contains lead."],
-      joints.map(({ joint, terminals }) => `Joint ${joint}: ${terminals.join(", ")}`)),
-    step("Read the resistance, amplifier disconnected",
-      ["Never with the amplifier connected. Touch a tweeter’s terminals only briefly."],
-      ["Each reading met, less what the shorted leads read. One that is off is a wrong part or a bad joint: find it before any signal is applied.", ...notes.map((note) => `Mind that ${note}.`)], "resistance"),
-    step("Read the impedance, amplifier still disconnected",
-      [],
-      [`A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`} Impedance doesn’t show the polarity of drivers side by side.`], "impedance"),
-    step("First sound",
+    step(
+      "Before you begin",
       [
         ...(warning === "" ? [] : [warning]),
-        ...(smallestImpedance === undefined || warning !== "" ? [] : [`By computation the load falls to ${formatQuantity(smallestImpedance, "Ω")}. A load that is too low can destroy the amplifier: connect it only when the readings above are met.`]),
+        "Unplug the amplifier. An active loudspeaker holds mains voltage, and its capacitors stay charged: leave its inside to a licensed practitioner, and follow the local electrical code.",
+      ],
+      ["Old network photographed, each of its wires labelled."],
+    ),
+    step(
+      "Measure each part by itself",
+      capacitors.length === 0 ? [] : ["A capacitor may hold a charge: discharge it through some 100 Ω before you touch it or measure it."],
+      ["Each part measured, written down, within its tolerance. Without a sign or a dot, it lies either way round."],
+      "parts",
+    ),
+    step(
+      "Lay the parts out",
+      resistors.length === 0
+        ? []
+        : [
+            `${listed(resistors)} can get hot enough to burn skin and to char: air around, away from damping material, wires, glue and capacitors.${heatText(heat.filter(({ name }) => resistors.includes(name)))}`,
+          ],
+      [...coils.sentences, "Heavy parts tied down, not held by their leads."],
+    ),
+    step(
+      "Solder joint by joint",
+      ["Solder in moving air, away from what burns, with eye protection; wash your hands after solder that contains lead."],
+      joints.map(({ joint, terminals }) => `Joint ${joint}: ${terminals.join(", ")}`),
+    ),
+    step(
+      "Read the resistance, amplifier disconnected",
+      ["Never with the amplifier connected. Touch a tweeter’s terminals only briefly."],
+      [
+        "Each reading met, less what the shorted leads read. One that is off is a wrong part or a bad joint: find it before any signal is applied.",
+        ...notes.map((note) => `Mind that ${note}.`),
+      ],
+      "resistance",
+    ),
+    step(
+      "Read the impedance, amplifier still disconnected",
+      [],
+      [
+        `A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`} Impedance doesn’t show the polarity of drivers side by side.`,
+      ],
+      "impedance",
+    ),
+    step(
+      "First sound",
+      [
+        ...(warning === "" ? [] : [warning]),
+        ...(smallestImpedance === undefined || warning !== ""
+          ? []
+          : [
+              `By computation the load falls to ${formatQuantity(smallestImpedance, "Ω")}. A load that is too low can destroy the amplifier: connect it only when the readings above are met.`,
+            ]),
         `Begin at the lowest level. A tweeter that gets what belongs to the woofer fails within seconds: stop at any rasping.`,
         "Test signals can damage hearing: keep them quiet and short, keep a distance, wear protection.",
       ],
       [
         `Each driver plays what it should: measured close to it, or heard with the others covered.`,
-        ...(reversal === undefined ? [] : [`Polarity: with the wires of the ${reversal.driver} exchanged for one measurement on the axis, the level at ${formatQuantity(reversal.frequency, "Hz", { digits: 2 })} falls by about ${Math.min(30, Math.round(reversal.depthDb))} dB. If it rises, it was the wrong way round. Put them back.`]),
-      ]),
-    step("Measure again, and hand it back",
+        ...(reversal === undefined
+          ? []
+          : [
+              `Polarity: with the wires of the ${reversal.driver} exchanged for one measurement on the axis, the level at ${formatQuantity(reversal.frequency, "Hz", { digits: 2 })} falls by about ${Math.min(30, Math.round(reversal.depthDb))} dB. If it rises, it was the wrong way round. Put them back.`,
+            ]),
+      ],
+    ),
+    step(
+      "Measure again, and hand it back",
       [],
       [
         "Impedance at the input and response on the axis measured again, as the loudspeaker as found was.",
         `This network entered as “found” in a copy of the project file, with the new files as those of the whole loudspeaker: the page then says whether it measures as drawn, and if not, which parts are suspected${high === undefined ? "" : `, a reversed ${high} among them`}.`,
-      ]),
+      ],
+    ),
   ]);
 }
 
 function step(title: string, cautions: readonly string[], boxes: readonly string[], table?: BuildStep["table"]): BuildStep {
-  return Object.freeze({ title, cautions: Object.freeze([...cautions]), boxes: Object.freeze([...boxes]), ...(table === undefined ? {} : { table }) });
+  return Object.freeze({
+    title,
+    cautions: Object.freeze([...cautions]),
+    boxes: Object.freeze([...boxes]),
+    ...(table === undefined ? {} : { table }),
+  });
 }
 
 /** What was computed of the heat, for the caution. */
 function heatText(heat: StepFacts["heat"]): string {
   const watts = (value: number): string => `${Number(value.toPrecision(2))} W`;
-  const each = heat.map(({ name, value, sine }) => `${name} takes ${watts(value)}${sine > 1.05 * value ? `, with a full sine ${watts(sine)}` : ""}`);
+  const each = heat.map(
+    ({ name, value, sine }) => `${name} takes ${watts(value)}${sine > 1.05 * value ? `, with a full sine ${watts(sine)}` : ""}`,
+  );
   return each.length === 0 ? "" : ` At the stated amplifier level ${each.join("; ")}.`;
 }

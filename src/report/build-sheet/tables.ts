@@ -12,7 +12,9 @@ export function wiringRows(parts: readonly WiredPart[]): readonly (readonly stri
   return parts.map(({ designator, part, terminals, note }) => [
     designator,
     part,
-    note === "" ? terminals.map(({ terminal, joint }) => `${terminal}\u00A0→\u00A0${joint}`).join(", ") : terminals.map(({ joint }) => joint).join(" – "),
+    note === ""
+      ? terminals.map(({ terminal, joint }) => `${terminal}\u00A0→\u00A0${joint}`).join(", ")
+      : terminals.map(({ joint }) => joint).join(" – "),
     "________",
   ]);
 }
@@ -24,7 +26,12 @@ export function readingRows(readings: readonly MeterReading[]): readonly (readon
   return readings.map(({ where, frequency, expected }) => [
     frequency === 0 ? where : formatQuantity(frequency, "Hz"),
     expected === "open" ? "open" : ohms(expected),
-    expected === "open" ? "climbs, or nothing" : `${ohms((1 - PART) * expected).replace(" Ω", "")} and ${ohms((1 + PART) * expected + (frequency === 0 ? LEADS : 0))}`.replaceAll(" ", "\u00A0"),
+    expected === "open"
+      ? "climbs, or nothing"
+      : `${ohms((1 - PART) * expected).replace(" Ω", "")} and ${ohms((1 + PART) * expected + (frequency === 0 ? LEADS : 0))}`.replaceAll(
+          " ",
+          "\u00A0",
+        ),
     "________",
   ]);
 }

@@ -17,8 +17,18 @@ export function checkAlternative(caller: string, value: Alternative | undefined,
   if (value === undefined) return undefined;
   const { name, comparison } = checkOptions<Alternative>(caller, value, ["name", "comparison"]);
   const other = checkComparison(caller, comparison).before;
-  if (other !== before && (other.distance !== before.distance || other.band.from !== before.band.from || other.band.to !== before.band.to || other.quality.axisDb !== before.quality.axisDb)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "alternative.comparison" must begin with the same loudspeaker as found`, "compare(found, byHand) with the assessment that the other comparison has as before");
+  if (
+    other !== before
+    && (other.distance !== before.distance
+      || other.band.from !== before.band.from
+      || other.band.to !== before.band.to
+      || other.quality.axisDb !== before.quality.axisDb)
+  ) {
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "alternative.comparison" must begin with the same loudspeaker as found`,
+      "compare(found, byHand) with the assessment that the other comparison has as before",
+    );
   }
   return { name: checkText(caller, "alternative.name", name), comparison };
 }

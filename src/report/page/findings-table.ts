@@ -9,7 +9,16 @@ import { withUnit } from "./words";
 /** The standing that most limits have: said once, behind a sign. */
 const CUSTOM = "common practice, no source";
 
-interface Row { readonly subject: string; readonly numbers: readonly (number | undefined)[]; readonly unit: string; readonly decimals: number; readonly limit: string; readonly reason: string | undefined; readonly verdict: string; readonly sentence: string }
+interface Row {
+  readonly subject: string;
+  readonly numbers: readonly (number | undefined)[];
+  readonly unit: string;
+  readonly decimals: number;
+  readonly limit: string;
+  readonly reason: string | undefined;
+  readonly verdict: string;
+  readonly sentence: string;
+}
 
 /** One table of everything that was judged: found, proposed, limit, verdict, and where, in words. Why the limits are what they are stands below, once each. */
 export function findingsTable({ findings, verdict, before, after }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
@@ -21,24 +30,82 @@ export function findingsTable({ findings, verdict, before, after }: Comparison, 
   };
   const heads = ["Finding", "Found", "Proposed", ...(alternative === undefined ? [] : [alternative.name]), "Should be", "Verdict"];
   const row = ({ subject, numbers, unit, decimals, limit, reason, verdict: word, sentence }: Row): readonly Markup[] => [
-    element("tr", sentence === "" ? {} : { class: "with-words" }, element("th", { scope: "row" }, subject),
-      numbers.map((value, index) => element("td", { class: "right", "data-label": heads[index + 1] }, value === undefined ? "–" : `${printed(value, decimals)}${withUnit(unit)}`)),
-      element("td", { "data-label": "Should be" }, limit === "" ? "" : `${limit.replaceAll(" ", "\u00A0")}${note(reason)}`), element("td", { "data-label": "Verdict" }, word)),
+    element(
+      "tr",
+      sentence === "" ? {} : { class: "with-words" },
+      element("th", { scope: "row" }, subject),
+      numbers.map((value, index) =>
+        element(
+          "td",
+          { class: "right", "data-label": heads[index + 1] },
+          value === undefined ? "–" : `${printed(value, decimals)}${withUnit(unit)}`,
+        ),
+      ),
+      element("td", { "data-label": "Should be" }, limit === "" ? "" : `${limit.replaceAll(" ", "\u00A0")}${note(reason)}`),
+      element("td", { "data-label": "Verdict" }, word),
+    ),
     ...(sentence === "" ? [] : [element("tr", { class: "words" }, element("td", { colspan: heads.length }, sentence))]),
   ];
   const group = (heading: string, rows: readonly Row[]): Markup =>
-    element("tbody", {}, element("tr", { class: "group" }, element("th", { scope: "colgroup", colspan: heads.length }, heading)), rows.flatMap(row));
+    element(
+      "tbody",
+      {},
+      element("tr", { class: "group" }, element("th", { scope: "colgroup", colspan: heads.length }, heading)),
+      rows.flatMap(row),
+    );
   // What the plot of the axis says already isn’t said again.
   const said = new Set([before, after].flatMap((assessment) => (axisOf(assessment).sum.marks ?? []).map((mark) => JSON.stringify(mark))));
-  const marks = [...new Set(findings.flatMap((finding) => finding.marks.filter((mark) => !said.has(JSON.stringify(mark))).map((mark) => markText(mark, 20, 20_000))))];
-  const body = [
-    ...byTopic(findings).map(({ heading, findings: of }) => group(heading, rowsOf(of, alternative))),
+  const marks = [
+    ...new Set(
+      findings.flatMap((finding) =>
+        finding.marks.filter((mark) => !said.has(JSON.stringify(mark))).map((mark) => markText(mark, 20, 20_000)),
+      ),
+    ),
   ];
+  const body = [...byTopic(findings).map(({ heading, findings: of }) => group(heading, rowsOf(of, alternative)))];
   return [
-    element("p", { class: "small" }, verdict.topics.filter(({ kept }) => kept === false).map(({ sentence }) => `${sentence}. `).join(""), "The rows explain the verdict and don’t vote."),
-    element("div", { class: "scroll cards findings", role: "region", "aria-label": "Findings", tabindex: 0 }, element("table", {}, element("thead", {}, element("tr", {}, heads.map((label, index) => element("th", { scope: "col", ...(index > 0 && index < heads.length - 2 ? { class: "right" } : {}) }, label)))), body)),
-    ...(reasons.length === 0 ? [] : [element("p", { class: "small" }, reasons.map((reason, index) => `[${index + 1}] ${reason.replace(` (${CUSTOM})`, "*")}.`).join(" "), reasons.some((reason) => reason.endsWith(`(${CUSTOM})`)) ? ` * ${CUSTOM}.` : "")]),
-    ...(marks.length === 0 ? [] : [element("p", { class: "small" }, `What must be known of the data behind these findings: ${marks.join("; ")}.`)]),
+    element(
+      "p",
+      { class: "small" },
+      verdict.topics
+        .filter(({ kept }) => kept === false)
+        .map(({ sentence }) => `${sentence}. `)
+        .join(""),
+      "The rows explain the verdict and don’t vote.",
+    ),
+    element(
+      "div",
+      { class: "scroll cards findings", role: "region", "aria-label": "Findings", tabindex: 0 },
+      element(
+        "table",
+        {},
+        element(
+          "thead",
+          {},
+          element(
+            "tr",
+            {},
+            heads.map((label, index) =>
+              element("th", { scope: "col", ...(index > 0 && index < heads.length - 2 ? { class: "right" } : {}) }, label),
+            ),
+          ),
+        ),
+        body,
+      ),
+    ),
+    ...(reasons.length === 0
+      ? []
+      : [
+          element(
+            "p",
+            { class: "small" },
+            reasons.map((reason, index) => `[${index + 1}] ${reason.replace(` (${CUSTOM})`, "*")}.`).join(" "),
+            reasons.some((reason) => reason.endsWith(`(${CUSTOM})`)) ? ` * ${CUSTOM}.` : "",
+          ),
+        ]),
+    ...(marks.length === 0
+      ? []
+      : [element("p", { class: "small" }, `What must be known of the data behind these findings: ${marks.join("; ")}.`)]),
   ];
 }
 
@@ -47,12 +114,17 @@ const QUIET_DB = 1;
 
 /** The rows of a topic; angles at which next to nothing happens share one. */
 function rowsOf(findings: readonly Finding[], alternative: Alternative | undefined): readonly Row[] {
-  const quiet = findings.filter(({ code, kept, before, after }) => code === "off-axis" && kept === true && Math.abs(before) < QUIET_DB && Math.abs(after) < QUIET_DB);
+  const quiet = findings.filter(
+    ({ code, kept, before, after }) => code === "off-axis" && kept === true && Math.abs(before) < QUIET_DB && Math.abs(after) < QUIET_DB,
+  );
   if (quiet.length < 2 || alternative !== undefined) return findings.map((finding) => rowOf(finding, alternative));
-  const largest = (of: "before" | "after") => quiet.reduce((most, finding) => (Math.abs(finding[of]) > Math.abs(most) ? finding[of] : most), 0);
+  const largest = (of: "before" | "after") =>
+    quiet.reduce((most, finding) => (Math.abs(finding[of]) > Math.abs(most) ? finding[of] : most), 0);
   const shared: Row = {
-    ...rowOf(quiet[0]!, undefined), subject: `change ${quiet.map(({ subject }) => subject.replace(/^change /, "")).join(", ")}: the largest of each`,
-    numbers: [largest("before"), largest("after")], verdict: [...new Set(quiet.map(verdictText))].join(" or "),
+    ...rowOf(quiet[0]!, undefined),
+    subject: `change ${quiet.map(({ subject }) => subject.replace(/^change /, "")).join(", ")}: the largest of each`,
+    numbers: [largest("before"), largest("after")],
+    verdict: [...new Set(quiet.map(verdictText))].join(" or "),
   };
   return findings.flatMap((finding) => (finding === quiet[0] ? [shared] : quiet.includes(finding) ? [] : [rowOf(finding, alternative)]));
 }
@@ -61,8 +133,34 @@ function rowOf(finding: Finding, alternative: Alternative | undefined): Row {
   const { subject, before, after, unit, decimals, threshold, sentence } = finding;
   const third = alternative?.comparison.findings.find((other) => other.code === finding.code && other.subject === subject)?.after;
   const limit = limitText(finding);
-  return { subject, numbers: [before, after, ...(alternative === undefined ? [] : [third])], unit, decimals, limit: limit === "" ? "" : `${limit}${withUnit(unit)}`, reason: threshold?.reason, verdict: verdictText(finding), sentence: REGULAR.has(finding.code) ? "" : sentence };
+  return {
+    subject,
+    numbers: [before, after, ...(alternative === undefined ? [] : [third])],
+    unit,
+    decimals,
+    limit: limit === "" ? "" : `${limit}${withUnit(unit)}`,
+    reason: threshold?.reason,
+    verdict: verdictText(finding),
+    sentence: REGULAR.has(finding.code) ? "" : sentence,
+  };
 }
 
 /** Rows whose numbers say all, so that a sentence would say them again. */
-const REGULAR: ReadonlySet<string> = /* @__PURE__ */ new Set(["off-axis", "sides", "sensitivity-2.83V", "sensitivity-1W", "smoothness", "slope-steepness", "slope-match", "tilt", "distance", "crossover", "phase-tracking", "reversed-null", "impedance-below-limit", "driver-excursion", "spared-driver", "source-resistance"]);
+const REGULAR: ReadonlySet<string> = /* @__PURE__ */ new Set([
+  "off-axis",
+  "sides",
+  "sensitivity-2.83V",
+  "sensitivity-1W",
+  "smoothness",
+  "slope-steepness",
+  "slope-match",
+  "tilt",
+  "distance",
+  "crossover",
+  "phase-tracking",
+  "reversed-null",
+  "impedance-below-limit",
+  "driver-excursion",
+  "spared-driver",
+  "source-resistance",
+]);

@@ -21,7 +21,9 @@ export function taker(drawer: Stock): (part: Part, places: number, required: Req
     const kind = stockedKind(part);
     if (kind === undefined) return { bears: false };
     // Every place gets the same: of a line, as many as are left for one.
-    const lines = [...left].map(([line, count]) => ({ line, count: Math.floor(count / places) })).filter(({ line, count }) => count > 0 && stockedKind(line.part) === kind);
+    const lines = [...left]
+      .map(([line, count]) => ({ line, count: Math.floor(count / places) }))
+      .filter(({ line, count }) => count > 0 && stockedKind(line.part) === kind);
     const offered = stockOf(lines.map(({ line, count }) => ({ ...line, ...(count === Infinity ? {} : { count }) })));
     const look = (ratings: object): BestCombination | undefined => {
       try {

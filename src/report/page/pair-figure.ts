@@ -6,7 +6,13 @@ const [WIDE, NARROW] = [560, 400];
 
 /** A picture that stands beside another where there is room, drawn for both widths; no caption where there is nothing to add. */
 export function pairFigure(picture: (width: number) => Picture, caption: string): Markup {
-  return element("figure", {}, element("div", { class: "wide" }, picture(WIDE)), element("div", { class: "narrow" }, picture(NARROW)), ...(checkText("figure", "caption", caption) === "" ? [] : [element("figcaption", {}, caption)]));
+  return element(
+    "figure",
+    {},
+    element("div", { class: "wide" }, picture(WIDE)),
+    element("div", { class: "narrow" }, picture(NARROW)),
+    ...(checkText("figure", "caption", caption) === "" ? [] : [element("figcaption", {}, caption)]),
+  );
 }
 
 /** Figures side by side on wide screens and on paper. */

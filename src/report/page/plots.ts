@@ -30,7 +30,11 @@ export function networksOf({ before, after }: Comparison, alternative: Alternati
   return [
     { name: "as found", assessment: before, style: { color: "vermillion", line: "dashed" } },
     { name: "proposed", assessment: after, style: { color: "blue", line: "solid" } },
-    ...(alternative === undefined ? [] : [{ name: alternative.name, assessment: alternative.comparison.after, style: { color: "bluish-green", line: "dash-dot" } } as const]),
+    ...(alternative === undefined
+      ? []
+      : [
+          { name: alternative.name, assessment: alternative.comparison.after, style: { color: "bluish-green", line: "dash-dot" } } as const,
+        ]),
   ];
 }
 
@@ -40,7 +44,12 @@ export function plots(shown: readonly Shown[], spread: Spread | undefined): read
   const [before, after] = [shown[0]!, shown[1]!];
   return [
     twoColumns([
-      stacked([axisFigure(shown, after.assessment, band, spread), stepFigure(shown.map(({ name, assessment, style }) => ({ name, style, sum: axisOf(assessment).sum, distance: assessment.distance })))]),
+      stacked([
+        axisFigure(shown, after.assessment, band, spread),
+        stepFigure(
+          shown.map(({ name, assessment, style }) => ({ name, style, sum: axisOf(assessment).sum, distance: assessment.distance })),
+        ),
+      ]),
       impedanceFigure(shown, after.assessment),
     ]),
     twoColumns(branchFigures(before, after, band)),
@@ -51,7 +60,15 @@ export function plots(shown: readonly Shown[], spread: Spread | undefined): read
 
 function axisFigure(shown: readonly Shown[], after: Assessment, band: Band, spread: Spread | undefined): Markup {
   return pairFigure(
-    (width) => responsePlot({ ...band, title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`, ...PRESSURE, areas: [corridorOf(after), ...spreadOf(spread)], series: shown.map(({ name, assessment, style }) => ({ label: name, response: axisOf(assessment).sum, style })), width }),
+    (width) =>
+      responsePlot({
+        ...band,
+        title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`,
+        ...PRESSURE,
+        areas: [corridorOf(after), ...spreadOf(spread)],
+        series: shown.map(({ name, assessment, style }) => ({ label: name, response: axisOf(assessment).sum, style })),
+        width,
+      }),
     "Computed from each driver’s measured pressure and the voltage that the network gives it; not smoothed.",
   );
 }
@@ -72,12 +89,26 @@ function spreadOf(spread: Spread | undefined): readonly PlotArea[] {
   if (spread === undefined || place === undefined || place.percentiles.length < 2) return [];
   const order = Array.from(spread.percentiles.keys()).sort((a, b) => spread.percentiles[a]! - spread.percentiles[b]!);
   const [first, last] = [order[0]!, order.at(-1)!];
-  return [{ label: `Spread: ${spread.percentiles[first]!} % to ${spread.percentiles[last]!} % of ${spread.samples} proposed loudspeakers`, frequencies: spread.frequencies, low: place.percentiles[first]!, high: place.percentiles[last]!, color: "sky-blue" }];
+  return [
+    {
+      label: `Spread: ${spread.percentiles[first]!} % to ${spread.percentiles[last]!} % of ${spread.samples} proposed loudspeakers`,
+      frequencies: spread.frequencies,
+      low: place.percentiles[first]!,
+      high: place.percentiles[last]!,
+      color: "sky-blue",
+    },
+  ];
 }
 
 function impedanceFigure(shown: readonly Shown[], after: Assessment): Markup {
   return pairFigure(
-    (width) => impedancePlot({ title: "Input impedance", series: shown.map(({ name, assessment, style }) => ({ label: name, response: assessment.load.impedance, style })), limit: after.quality.load.limit, width }),
+    (width) =>
+      impedancePlot({
+        title: "Input impedance",
+        series: shown.map(({ name, assessment, style }) => ({ label: name, response: assessment.load.impedance, style })),
+        limit: after.quality.load.limit,
+        width,
+      }),
     `Without amplifier and cable; rated ${after.ratedImpedance} Ω.${after.quality.load.limit === undefined ? "" : " Dotted: the least that the amplifier should be given."}`,
   );
 }
@@ -87,23 +118,66 @@ const BRANCH_LINES = ["dashed", "dotted", "dash-dot", "dashed"] as const;
 
 /** Level above, phase against the sum below; both networks on one scale, 40 dB down from the highest level. */
 function branchFigures(before: Shown, after: Shown, band: Band): readonly Markup[] {
-  const highest = Math.max(...[before, after].flatMap(({ assessment }) => Array.from(levelDb(axisOf(assessment).sum, { reference: REFERENCE_PRESSURE }))).filter(Number.isFinite));
+  const highest = Math.max(
+    ...[before, after]
+      .flatMap(({ assessment }) => Array.from(levelDb(axisOf(assessment).sum, { reference: REFERENCE_PRESSURE })))
+      .filter(Number.isFinite),
+  );
   const top = 5 * Math.ceil((highest + 1) / 5);
   return [before, after].map(({ name, assessment }) => {
     const { sum, branches } = axisOf(assessment);
-    const drawn = Object.entries(branches).map(([label, response], index) => ({ label, response, style: { color: BRANCH_COLORS[index % 4]!, line: BRANCH_LINES[index % 4]! } }));
+    const drawn = Object.entries(branches).map(([label, response], index) => ({
+      label,
+      response,
+      style: { color: BRANCH_COLORS[index % 4]!, line: BRANCH_LINES[index % 4]! },
+    }));
     const level = (response: FrequencyResponse) => levelDb(response, { reference: REFERENCE_PRESSURE });
-    const markers = assessment.handovers.filter(({ frequency }) => frequency > band.from && frequency < band.to).map(({ frequency }) => ({ frequency, label: hertz(frequency) }));
+    const markers = assessment.handovers
+      .filter(({ frequency }) => frequency > band.from && frequency < band.to)
+      .map(({ frequency }) => ({ frequency, label: hertz(frequency) }));
     return pairFigure(
       (width) =>
         frequencyPlot({
-          ...band, title: `Branches on the axis, ${name}`, width, markers,
+          ...band,
+          title: `Branches on the axis, ${name}`,
+          width,
+          markers,
           panels: [
-            { label: PRESSURE.yLabel, range: [top - 40, top], unitsPerDecade: [25, 50], series: [{ label: "sum", frequencies: sum.frequencies, values: level(sum), style: { color: "black", line: "solid" } }, ...drawn.map(({ label, response, style }) => ({ label, frequencies: response.frequencies, values: level(response), style }))] },
-            { label: "Phase against the sum, degrees, within 20 dB of it", range: [-180, 180], steps: [90, 180], height: 110, series: drawn.map(({ label, response, style }) => ({ label, frequencies: sum.frequencies, values: phaseAgainst(response, sum), breakStep: 180, style })) },
+            {
+              label: PRESSURE.yLabel,
+              range: [top - 40, top],
+              unitsPerDecade: [25, 50],
+              series: [
+                { label: "sum", frequencies: sum.frequencies, values: level(sum), style: { color: "black", line: "solid" } },
+                ...drawn.map(({ label, response, style }) => ({
+                  label,
+                  frequencies: response.frequencies,
+                  values: level(response),
+                  style,
+                })),
+              ],
+            },
+            {
+              label: "Phase against the sum, degrees, within 20 dB of it",
+              range: [-180, 180],
+              steps: [90, 180],
+              height: 110,
+              series: drawn.map(({ label, response, style }) => ({
+                label,
+                frequencies: sum.frequencies,
+                values: phaseAgainst(response, sum),
+                breakStep: 180,
+                style,
+              })),
+            },
           ],
         }),
-      assessment.handovers.map(({ lower, upper, frequency, overlapOctaves }) => `Upright line: ${lower} and ${upper} are equally loud at ${hertz(frequency)}, and within 10 dB over ${overlapOctaves.toFixed(2)} octaves.`).join(" "),
+      assessment.handovers
+        .map(
+          ({ lower, upper, frequency, overlapOctaves }) =>
+            `Upright line: ${lower} and ${upper} are equally loud at ${hertz(frequency)}, and within 10 dB over ${overlapOctaves.toFixed(2)} octaves.`,
+        )
+        .join(" "),
     );
   });
 }
@@ -129,11 +203,51 @@ function offAxis(before: Shown, after: Shown, band: Band): readonly Markup[] {
     if (families.every((members) => members.length < 2)) return [paragraph(`Off the axis, ${where}: not measured.`)];
     const [old, now] = families.map((members, index) => largestOf(members, [before, after][index]!.assessment.band));
     const angles = families[1]!.map(({ angle }) => Math.abs(angle)).reduce((most, angle) => Math.max(most, angle), 0);
-    if (Math.max(old!, now!) < FLAT_DB) return [paragraph(`Off the axis, ${where}, to ±${angles}°: in the judged band no level differs from the axis by more than ${old!.toFixed(1)} dB as found and ${now!.toFixed(1)} dB proposed.`)];
-    const both = [before, after].map(({ name, assessment }, index) => ({ name, assessment, members: families[index]! })).filter(({ members }) => members.length > 1);
+    if (Math.max(old!, now!) < FLAT_DB)
+      return [
+        paragraph(
+          `Off the axis, ${where}, to ±${angles}°: in the judged band no level differs from the axis by more than ${old!.toFixed(1)} dB as found and ${now!.toFixed(1)} dB proposed.`,
+        ),
+      ];
+    const both = [before, after]
+      .map(({ name, assessment }, index) => ({ name, assessment, members: families[index]! }))
+      .filter(({ members }) => members.length > 1);
     return [
-      twoColumns(both.map(({ name, assessment, members }) => pairFigure((width) => angleMapPlot({ ...band, title: `Map, ${where}, ${name}`, series: members, plane, width, markers: assessment.handovers.filter(({ frequency }) => frequency > band.from && frequency < band.to).map(({ frequency }) => ({ frequency, label: hertz(frequency) })) }), ""))),
-      twoColumns(both.map(({ name, members }) => pairFigure((width) => anglesPlot({ ...band, title: `Angles, ${where}, ${name}`, yLabel: "level against the axis, dB", series: members, plane, yRange: [-20, 5], width }), ""))),
+      twoColumns(
+        both.map(({ name, assessment, members }) =>
+          pairFigure(
+            (width) =>
+              angleMapPlot({
+                ...band,
+                title: `Map, ${where}, ${name}`,
+                series: members,
+                plane,
+                width,
+                markers: assessment.handovers
+                  .filter(({ frequency }) => frequency > band.from && frequency < band.to)
+                  .map(({ frequency }) => ({ frequency, label: hertz(frequency) })),
+              }),
+            "",
+          ),
+        ),
+      ),
+      twoColumns(
+        both.map(({ name, members }) =>
+          pairFigure(
+            (width) =>
+              anglesPlot({
+                ...band,
+                title: `Angles, ${where}, ${name}`,
+                yLabel: "level against the axis, dB",
+                series: members,
+                plane,
+                yRange: [-20, 5],
+                width,
+              }),
+            "",
+          ),
+        ),
+      ),
     ];
   });
 }
@@ -146,20 +260,42 @@ function familyOf(assessment: Assessment, plane: "horizontal" | "vertical") {
     .flatMap(({ azimuth, elevation, sum }) => {
       // A place may have less of the prediction's frequencies than the axis, or more.
       const levels = levelDb(sum);
-      const both = Array.from(sum.frequencies, (frequency, index) => ({ frequency, level: levels[index]!, axis: reference.get(frequency) })).filter((each): each is typeof each & { readonly axis: number } => each.axis !== undefined);
+      const both = Array.from(sum.frequencies, (frequency, index) => ({
+        frequency,
+        level: levels[index]!,
+        axis: reference.get(frequency),
+      })).filter((each): each is typeof each & { readonly axis: number } => each.axis !== undefined);
       if (both.length < 2) return [];
       // Marks stand in the plot of the axis, once.
-      return [{ angle: plane === "horizontal" ? azimuth : elevation, response: { frequencies: Float64Array.from(both, ({ frequency }) => frequency), levelDb: Float64Array.from(both, (each) => each.level - each.axis) } }];
+      return [
+        {
+          angle: plane === "horizontal" ? azimuth : elevation,
+          response: {
+            frequencies: Float64Array.from(both, ({ frequency }) => frequency),
+            levelDb: Float64Array.from(both, (each) => each.level - each.axis),
+          },
+        },
+      ];
     })
     .sort((a, b) => a.angle - b.angle);
 }
 
 function largestOf(members: ReturnType<typeof familyOf>, { from, to }: Band): number {
-  return members.reduce((most, { response: { frequencies, levelDb: levels } }) => levels.reduce((top, level, index) => (frequencies[index]! >= from && frequencies[index]! <= to ? Math.max(top, Math.abs(level)) : top), most), 0);
+  return members.reduce(
+    (most, { response: { frequencies, levelDb: levels } }) =>
+      levels.reduce(
+        (top, level, index) => (frequencies[index]! >= from && frequencies[index]! <= to ? Math.max(top, Math.abs(level)) : top),
+        most,
+      ),
+    0,
+  );
 }
 
 /** The ends of a plot's axis, Hz. */
-interface Band { readonly from: number; readonly to: number }
+interface Band {
+  readonly from: number;
+  readonly to: number;
+}
 
 /** What the plots of sound pressure show, Hz: where an axis has data and a third of an octave beyond, within 20 Hz to 20 kHz where that leaves an octave. */
 function shownBand(shown: readonly Shown[]): Band {
@@ -174,4 +310,3 @@ function shownBand(shown: readonly Shown[]): Band {
 export function axisOf({ prediction, distance }: Assessment) {
   return prediction.places.find((place) => place.azimuth === 0 && place.elevation === 0 && Math.abs(place.distance - distance) < 1e-3)!;
 }
-

@@ -18,8 +18,17 @@ export function shopping({ before, after }: Comparison, stock?: Stock): readonly
   const known = ratings.level !== "";
   const { network, drivers } = after.prediction.loudspeaker;
   const found = before.prediction.loudspeaker;
-  const parts = without(network, drivers.map(({ part }) => part));
-  const reused = reusedParts(parts, without(found.network, found.drivers.map(({ part }) => part)));
+  const parts = without(
+    network,
+    drivers.map(({ part }) => part),
+  );
+  const reused = reusedParts(
+    parts,
+    without(
+      found.network,
+      found.drivers.map(({ part }) => part),
+    ),
+  );
   const take = stock === undefined ? undefined : taker(stock);
   let [price, priced] = [0, true];
   /** From the stock, for a pair: what for each place, and what all of it costs. */
@@ -29,27 +38,63 @@ export function shopping({ before, after }: Comparison, stock?: Stock): readonly
     const { found: own, bears } = take(parts[designators[0]!]![0] as Part, 2 * designators.length, required);
     if (own === undefined || own.price === undefined) priced = false;
     price += own?.price === undefined ? 0 : 2 * designators.length * own.price;
-    return own === undefined ? ["not in stock", ""] : [stockText(own, bears), own.price === undefined ? "" : (2 * designators.length * own.price).toFixed(2)];
+    return own === undefined
+      ? ["not in stock", ""]
+      : [stockText(own, bears), own.price === undefined ? "" : (2 * designators.length * own.price).toFixed(2)];
   };
-  const rows = [false, true].flatMap((reuse) => partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(({ quantity, part, detail, required, designators }) => [
-    part,
-    quantity,
-    2 * quantity,
-    reuse ? `reuse: ${designators.map((name) => reused.get(name)!).join(", ")} of the old network` : "buy",
-    tolerance(part),
-    detail.split(", ").map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)).join(", "),
-    ...(known ? [requiredText(required)] : []),
-    ...fromStock(reuse, designators, required),
-    designators.join(", "),
-  ]));
+  const rows = [false, true].flatMap((reuse) =>
+    partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(
+      ({ quantity, part, detail, required, designators }) => [
+        part,
+        quantity,
+        2 * quantity,
+        reuse ? `reuse: ${designators.map((name) => reused.get(name)!).join(", ")} of the old network` : "buy",
+        tolerance(part),
+        detail
+          .split(", ")
+          .map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each))
+          .join(", "),
+        ...(known ? [requiredText(required)] : []),
+        ...fromStock(reuse, designators, required),
+        designators.join(", "),
+      ],
+    ),
+  );
   return [
-    table({
-      columns: [{ label: "Part" }, { label: "For one", align: "right" }, { label: "For a pair", align: "right" }, { label: "Reuse or buy" }, { label: "Tolerance" }, { label: "Must keep" }, ...(known ? [{ label: "Rated for at least" }] : []), ...(take === undefined ? [] : [{ label: "From the stock, each" }, { label: "Price for a pair", align: "right" as const }]), { label: "Designators" }],
-      rows,
-    }, { label: "What to buy" }),
-    paragraph("Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series."),
-    ...(take === undefined ? [] : [paragraph(`What is bought costs ${price.toFixed(2)} for a pair in the stock’s currency${priced ? "" : ", without what isn’t in stock or has no price"}. Within 2 % of a value, fewer and cheaper parts are taken. Losses may differ from those drawn: judge the network with the parts that are taken.`)]),
-    ...(known ? [paragraph(`“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}${sinesText(ratings)}`)] : []),
+    table(
+      {
+        columns: [
+          { label: "Part" },
+          { label: "For one", align: "right" },
+          { label: "For a pair", align: "right" },
+          { label: "Reuse or buy" },
+          { label: "Tolerance" },
+          { label: "Must keep" },
+          ...(known ? [{ label: "Rated for at least" }] : []),
+          ...(take === undefined ? [] : [{ label: "From the stock, each" }, { label: "Price for a pair", align: "right" as const }]),
+          { label: "Designators" },
+        ],
+        rows,
+      },
+      { label: "What to buy" },
+    ),
+    paragraph(
+      "Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series.",
+    ),
+    ...(take === undefined
+      ? []
+      : [
+          paragraph(
+            `What is bought costs ${price.toFixed(2)} for a pair in the stock’s currency${priced ? "" : ", without what isn’t in stock or has no price"}. Within 2 % of a value, fewer and cheaper parts are taken. Losses may differ from those drawn: judge the network with the parts that are taken.`,
+          ),
+        ]),
+    ...(known
+      ? [
+          paragraph(
+            `“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}${sinesText(ratings)}`,
+          ),
+        ]
+      : []),
   ];
 }
 
@@ -63,7 +108,9 @@ function stockText({ says, parts, deviation }: BestCombination, bears: boolean):
 /** What full sines make of the heat, in the parts that are bought by it. */
 function sinesText({ checks }: Ratings): string {
   const heated = checks.filter(({ code, quantity }) => code === "part-rating" && quantity === "power");
-  return heated.length === 0 ? "" : ` Full sines make more heat: ${heated.map(({ name, sine, frequency }) => `${name} up to ${formatQuantity(sine, "W")} at ${hertz(frequency)}`).join(", ")}. Test with sines at a low level.`;
+  return heated.length === 0
+    ? ""
+    : ` Full sines make more heat: ${heated.map(({ name, sine, frequency }) => `${name} up to ${formatQuantity(sine, "W")} at ${hertz(frequency)}`).join(", ")}. Test with sines at a low level.`;
 }
 
 /** Parts of the old network that serve in the new one, by designator of the new: equal ones, each once. */

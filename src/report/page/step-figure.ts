@@ -4,7 +4,12 @@ import { impulseFromResponse, stepResponse, type FrequencyResponse } from "../..
 import { timePlot } from "../time-plot";
 import { pairFigure } from "./pair-figure";
 
-interface Heard { readonly name: string; readonly style: LineStyle; readonly sum: FrequencyResponse; readonly distance: number }
+interface Heard {
+  readonly name: string;
+  readonly style: LineStyle;
+  readonly sum: FrequencyResponse;
+  readonly distance: number;
+}
 
 const [RATE, LENGTH] = [96_000, 8192];
 /** s before the sound arrives, and after. */
@@ -26,8 +31,18 @@ export function stepFigure(heard: readonly Heard[]): Markup {
   return pairFigure(
     (width) =>
       timePlot({
-        title: `Step response on the axis, ${heard[0]!.distance} m`, label: "Sound pressure for a step of 2.83 V, Pa", width, height: 120, from: start / RATE, to: (end - 1) / RATE,
-        series: steps.map(({ name, style, step }) => ({ label: name, style, times: Array.from({ length: end - start }, (_, index) => (start + index) / RATE), values: step.samples.slice(start, end).map((value) => value - step.samples[start]!) })),
+        title: `Step response on the axis, ${heard[0]!.distance} m`,
+        label: "Sound pressure for a step of 2.83 V, Pa",
+        width,
+        height: 120,
+        from: start / RATE,
+        to: (end - 1) / RATE,
+        series: steps.map(({ name, style, step }) => ({
+          label: name,
+          style,
+          times: Array.from({ length: end - start }, (_, index) => (start + index) / RATE),
+          values: step.samples.slice(start, end).map((value) => value - step.samples[start]!),
+        })),
       }),
     `The data begin at ${Number(lowest.toPrecision(3))} Hz: what lies below is missing.`,
   );

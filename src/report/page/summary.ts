@@ -13,13 +13,34 @@ export function summary({ verdict, after }: Comparison, alternative: Alternative
   const { sentence, dangers, topics, trust, suspects } = verdict;
   const open = topics.filter(({ kept }) => kept === false).map(({ topic }) => topic);
   return [
-    ...dangers.map((danger) => element("p", { class: "danger" }, element("span", { "aria-hidden": "true" }, "⚠ "), `Danger: ${danger.sentence}.`)),
+    ...dangers.map((danger) =>
+      element("p", { class: "danger" }, element("span", { "aria-hidden": "true" }, "⚠ "), `Danger: ${danger.sentence}.`),
+    ),
     paragraph(element("strong", {}, sentence)),
-    element("ul", { class: "tiles" }, tilesOf(topics).map(({ heading, topics: of }) => tile(heading, of, alternative))),
+    element(
+      "ul",
+      { class: "tiles" },
+      tilesOf(topics).map(({ heading, topics: of }) => tile(heading, of, alternative)),
+    ),
     ...(alternative === undefined ? [] : [paragraph(`Third number: ${alternative.name}. ${alternative.comparison.verdict.sentence}`)]),
-    paragraph(open.length === 0 ? "Still open: no limit that was checked is broken. " : `Still open: ${open.join("; ")}. `, `${notJudged(topics)}${notChecked(after)}`),
+    paragraph(
+      open.length === 0 ? "Still open: no limit that was checked is broken. " : `Still open: ${open.join("; ")}. `,
+      `${notJudged(topics)}${notChecked(after)}`,
+    ),
     paragraph(`${trust.sentence}.`),
-    ...(suspects.length === 0 ? [] : [paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"), list(suspects.slice(0, 5).map((suspect) => `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`))]),
+    ...(suspects.length === 0
+      ? []
+      : [
+          paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"),
+          list(
+            suspects
+              .slice(0, 5)
+              .map(
+                (suspect) =>
+                  `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`,
+              ),
+          ),
+        ]),
   ];
 }
 
@@ -27,15 +48,26 @@ export function summary({ verdict, after }: Comparison, alternative: Alternative
 function tilesOf(topics: readonly TopicVerdict[]): readonly { readonly heading: string; readonly topics: readonly TopicVerdict[] }[] {
   const judged = topics.filter(({ change }) => change !== "not checked");
   const off = judged.filter(({ topic }) => topic.startsWith("off the axis"));
-  return judged.flatMap((topic) => (topic === off[0] ? [{ heading: "off the axis", topics: off }] : off.includes(topic) ? [] : [{ heading: topic.topic, topics: [topic] }]));
+  return judged.flatMap((topic) =>
+    topic === off[0] ? [{ heading: "off the axis", topics: off }] : off.includes(topic) ? [] : [{ heading: topic.topic, topics: [topic] }],
+  );
 }
 
 function tile(heading: string, topics: readonly TopicVerdict[], alternative: Alternative | undefined): Markup {
-  return element("li", {}, element("strong", {}, heading), ...topics.flatMap((topic) => lines(topic, topics.length > 1 || topic.topic.startsWith("off"), alternative)));
+  return element(
+    "li",
+    {},
+    element("strong", {}, heading),
+    ...topics.flatMap((topic) => lines(topic, topics.length > 1 || topic.topic.startsWith("off"), alternative)),
+  );
 }
 
 /** Before, after and the third in the topic's unit, the change in words, and the limit. */
-function lines({ topic, before, after, unit, decimals, limit, change, kept }: TopicVerdict, named: boolean, alternative: Alternative | undefined): readonly Markup[] {
+function lines(
+  { topic, before, after, unit, decimals, limit, change, kept }: TopicVerdict,
+  named: boolean,
+  alternative: Alternative | undefined,
+): readonly Markup[] {
   const number = (value: number | undefined) => (value === undefined ? "–" : printed(value, decimals));
   const third = alternative?.comparison.verdict.topics.find((other) => other.topic === topic)?.after;
   const numbers = [before, after, ...(alternative === undefined ? [] : [third])].map(number).join(" → ");
@@ -48,7 +80,10 @@ function lines({ topic, before, after, unit, decimals, limit, change, kept }: To
 
 /** The topics that weren't judged, in one sentence, each with why. */
 function notJudged(topics: readonly TopicVerdict[]): string {
-  const why = ({ topic, sentence }: TopicVerdict) => (sentence.toLowerCase().startsWith(`${topic}: `) ? sentence.slice(topic.length + 2) : `${sentence[0]!.toLowerCase()}${sentence.slice(1)}`);
+  const why = ({ topic, sentence }: TopicVerdict) =>
+    sentence.toLowerCase().startsWith(`${topic}: `)
+      ? sentence.slice(topic.length + 2)
+      : `${sentence[0]!.toLowerCase()}${sentence.slice(1)}`;
   const open = topics.filter(({ change }) => change === "not checked");
   return open.length === 0 ? "" : `Not judged: ${open.map((topic) => `${topic.topic} (${why(topic)})`).join("; ")}. `;
 }

@@ -18,29 +18,42 @@ export function general(pieces: readonly Piece[], first: string, last: string, m
   const loops = columns.some(({ from, to }) => from === last && to === last);
   const down = (nodes.length - 1) * ROW;
   const at = (node: string): number[] => columns.flatMap(({ from, to }, k) => (from === node || to === node ? [ports[k]!] : []));
-  return { width, up: 0, down: down + (loops ? ROW : 0), port: Math.min(...at(first)), foot: loops ? width : Math.max(...at(last)), draw(sheet, x, y, bottom) {
-    const height = (node: string): number => (node === last ? bottom - (loops ? ROW : 0) : y + level(node) * ROW);
-    for (const node of nodes) {
-      const places = at(node).map((port) => x + port).sort((a, b) => a - b);
-      sheet.anchor(node, places[0]!, height(node));
-      for (let k = 1; k < places.length; k++) sheet.wire([places[k - 1]!, height(node)], [places[k]!, height(node)]);
-    }
-    if (loops) sheet.wire([x + Math.max(...at(last)), height(last)], [x + width, height(last)], [x + width, bottom]);
-    for (const [k, piece] of columns.entries()) {
-      const port = x + ports[k]!;
-      const forward = level(piece.from) <= level(piece.to);
-      const [top, foot] = [height(forward ? piece.from : piece.to), height(forward ? piece.to : piece.from)];
-      const centre = top + ROW / 2;
-      sheet.wire([port, top], [port, centre - HALF]);
-      sheet.symbol(piece, port, centre, true, forward);
-      if (top === foot) sheet.wire([port, centre + HALF], [port, centre + HALF + 6], [port - 22, centre + HALF + 6], [port - 22, top], [port, top]);
-      else sheet.wire([port, centre + HALF], [port, foot]);
-    }
-  } };
+  return {
+    width,
+    up: 0,
+    down: down + (loops ? ROW : 0),
+    port: Math.min(...at(first)),
+    foot: loops ? width : Math.max(...at(last)),
+    draw(sheet, x, y, bottom) {
+      const height = (node: string): number => (node === last ? bottom - (loops ? ROW : 0) : y + level(node) * ROW);
+      for (const node of nodes) {
+        const places = at(node)
+          .map((port) => x + port)
+          .sort((a, b) => a - b);
+        sheet.anchor(node, places[0]!, height(node));
+        for (let k = 1; k < places.length; k++) sheet.wire([places[k - 1]!, height(node)], [places[k]!, height(node)]);
+      }
+      if (loops) sheet.wire([x + Math.max(...at(last)), height(last)], [x + width, height(last)], [x + width, bottom]);
+      for (const [k, piece] of columns.entries()) {
+        const port = x + ports[k]!;
+        const forward = level(piece.from) <= level(piece.to);
+        const [top, foot] = [height(forward ? piece.from : piece.to), height(forward ? piece.to : piece.from)];
+        const centre = top + ROW / 2;
+        sheet.wire([port, top], [port, centre - HALF]);
+        sheet.symbol(piece, port, centre, true, forward);
+        if (top === foot)
+          sheet.wire([port, centre + HALF], [port, centre + HALF + 6], [port - 22, centre + HALF + 6], [port - 22, top], [port, top]);
+        else sheet.wire([port, centre + HALF], [port, foot]);
+      }
+    },
+  };
 }
 
 /** Where each symbol's column is: the first in which no other takes its rows. */
-function placed(symbols: readonly { readonly span: readonly [number, number]; readonly room: number }[]): { readonly ports: readonly number[]; readonly width: number } {
+function placed(symbols: readonly { readonly span: readonly [number, number]; readonly room: number }[]): {
+  readonly ports: readonly number[];
+  readonly width: number;
+} {
   const columns: { taken: (readonly [number, number])[]; room: number }[] = [];
   const chosen = symbols.map(({ span: [top, foot], room }) => {
     const end = Math.max(foot, top + 1);

@@ -32,7 +32,14 @@ export function piecesOf(network: Entries): Pieces {
     const { symbols, note } = describe(part);
     for (const { suffix, symbol, value, from, to, dot } of symbols(part)) {
       const dotted = dot === "always" || (dot === "coupled" && coupled.has(name));
-      pieces.push({ part: name, texts: [suffix === "" ? name : `${name} ${suffix}`, value], symbol, from: places[from]!, to: places[to]!, dotted });
+      pieces.push({
+        part: name,
+        texts: [suffix === "" ? name : `${name} ${suffix}`, value],
+        symbol,
+        from: places[from]!,
+        to: places[to]!,
+        dotted,
+      });
     }
     if (note !== undefined) notes.push(`${name}: ${note(part, places)}`);
   }

@@ -53,14 +53,25 @@ export function schematic(network: Entries, options: SchematicOptions = {}): Pic
   const title = checkText(caller, "title", given);
   const marks = { changed: designators(caller, "changed", changed, own), reused: designators(caller, "reused", reused, own) };
   const { pieces, notes } = piecesOf(own);
-  if (pieces.length > MOST_SYMBOLS) throw new DividingNetworkError("too-large", `${caller}: "network" must have at most ${MOST_SYMBOLS} symbols, got ${pieces.length}`, "Draw its branches one by one");
+  if (pieces.length > MOST_SYMBOLS)
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: "network" must have at most ${MOST_SYMBOLS} symbols, got ${pieces.length}`,
+      "Draw its branches one by one",
+    );
   const touches = (node: string): boolean => pieces.some(({ from, to }) => from === node || to === node);
   if (!touches("in") || !touches("gnd")) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "network" must have parts at "in" and at "gnd", got none at ${touches("in") ? '"gnd"' : '"in"'}`, "Join the fragment with what feeds it, or name its ends in and gnd");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "network" must have parts at "in" and at "gnd", got none at ${touches("in") ? '"gnd"' : '"in"'}`,
+      "Join the fragment with what feeds it, or name its ends in and gnd",
+    );
   }
   const tree = seriesParallel(pieces, "in", "gnd");
   const block = tree === undefined ? general(pieces, "in", "gnd", marks) : hung(tree, marks);
-  const width = Math.ceil(Math.max(EDGE + FEED + block.width + EDGE, 240, 1.08 * pixelsOf(title, TITLE) > 400 ? 424 : 1.08 * pixelsOf(title, TITLE) + 2 * EDGE));
+  const width = Math.ceil(
+    Math.max(EDGE + FEED + block.width + EDGE, 240, 1.08 * pixelsOf(title, TITLE) > 400 ? 424 : 1.08 * pixelsOf(title, TITLE) + 2 * EDGE),
+  );
   const sheet = sheetOf(marks);
   const titles = wrapText(title, width - 2 * EDGE, (text) => pixelsOf(text, TITLE) * 1.08);
   const rail = EDGE + titles.length * (TITLE + 5) + Math.max(block.up, 26) + 6;
@@ -75,24 +86,45 @@ export function schematic(network: Entries, options: SchematicOptions = {}): Pic
   const below = notes.flatMap((note) => wrapText(note, width - 2 * EDGE, (text) => pixelsOf(text, SIZE)));
   const height = Math.ceil(bottom + 16 + below.length * 17 + EDGE);
   const style = `${plotStyleSheet()}.dn-plot .dn-stroke{stroke:var(--dn-ink)}.dn-plot .dn-fill{fill:var(--dn-paper)}`;
-  return pictureOf(element(
-    "svg",
-    { xmlns: "http://www.w3.org/2000/svg", class: "dn-plot", role: "img", viewBox: `0 0 ${pixels(width)} ${height}`, width, height, "font-family": FONT, "font-size": SIZE },
-    element("title", {}, title),
-    element("desc", {}, pieces.map(({ texts, from, to }) => `${texts.filter((text) => text !== "").join(" ")} from ${from} to ${to}.`).join(" ")),
-    element("style", {}, trusted(style)),
-    element("rect", { class: "dn-paper", fill: LIGHT.paper, width, height }),
-    titles.map((line, k) => textAt(EDGE, EDGE + TITLE + k * (TITLE + 5), line, { "font-size": TITLE, "font-weight": 600 })),
-    sheet.markup(),
-    below.map((line, k) => textAt(EDGE, bottom + 30 + k * 17, line, { class: "dn-quiet", fill: LIGHT.quiet })),
-  ));
+  return pictureOf(
+    element(
+      "svg",
+      {
+        xmlns: "http://www.w3.org/2000/svg",
+        class: "dn-plot",
+        role: "img",
+        viewBox: `0 0 ${pixels(width)} ${height}`,
+        width,
+        height,
+        "font-family": FONT,
+        "font-size": SIZE,
+      },
+      element("title", {}, title),
+      element(
+        "desc",
+        {},
+        pieces.map(({ texts, from, to }) => `${texts.filter((text) => text !== "").join(" ")} from ${from} to ${to}.`).join(" "),
+      ),
+      element("style", {}, trusted(style)),
+      element("rect", { class: "dn-paper", fill: LIGHT.paper, width, height }),
+      titles.map((line, k) => textAt(EDGE, EDGE + TITLE + k * (TITLE + 5), line, { "font-size": TITLE, "font-weight": 600 })),
+      sheet.markup(),
+      below.map((line, k) => textAt(EDGE, bottom + 30 + k * 17, line, { class: "dn-quiet", fill: LIGHT.quiet })),
+    ),
+  );
 }
 
 function designators(caller: string, option: string, given: unknown, network: Entries): ReadonlySet<string> {
   if (given === undefined) return new Set();
-  const wrong = Array.isArray(given) ? (given as unknown[]).find((name) => typeof name !== "string" || !Object.hasOwn(network, name)) : given;
+  const wrong = Array.isArray(given)
+    ? (given as unknown[]).find((name) => typeof name !== "string" || !Object.hasOwn(network, name))
+    : given;
   if (!Array.isArray(given) || (given as unknown[]).some((name) => typeof name !== "string" || !Object.hasOwn(network, name))) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${option}" must be designators of this network, got ${show(wrong)}`, `Its parts are ${Object.keys(network).join(", ")}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${option}" must be designators of this network, got ${show(wrong)}`,
+      `Its parts are ${Object.keys(network).join(", ")}`,
+    );
   }
   return new Set(given as string[]);
 }

@@ -15,7 +15,7 @@ interface Edge {
 export function seriesParallel(pieces: readonly Piece[], first: string, last: string): Tree | undefined {
   let edges: Edge[] = pieces.map((piece) => ({ from: piece.from, to: piece.to, tree: { shape: "leaf", piece, forward: true } }));
   if (edges.some(({ from, to }) => from === to)) return undefined;
-  for (let before = edges.length + 1; edges.length < before; ) {
+  for (let before = edges.length + 1; edges.length < before;) {
     before = edges.length;
     edges = mergeChain(mergeGroups(edges), first, last);
   }
@@ -32,7 +32,16 @@ function mergeGroups(edges: readonly Edge[]): Edge[] {
     groups.set(key, [...(groups.get(key) ?? []), edge]);
   }
   return Array.from(groups.values(), ([edge, ...others]) =>
-    others.length === 0 ? edge! : { ...edge!, tree: combined("parallel", [edge!, ...others].map((each) => (each.from === edge!.from ? each.tree : turned(each.tree)))) });
+    others.length === 0
+      ? edge!
+      : {
+          ...edge!,
+          tree: combined(
+            "parallel",
+            [edge!, ...others].map((each) => (each.from === edge!.from ? each.tree : turned(each.tree))),
+          ),
+        },
+  );
 }
 
 /** Joins the two edges at one inner node that has no third. */
@@ -44,7 +53,11 @@ function mergeChain(edges: readonly Edge[], first: string, last: string): Edge[]
     if (node === first || node === last || pair.length !== 2 || a === b) continue;
     const head = a!.to === node ? a!.tree : turned(a!.tree);
     const tail = b!.from === node ? b!.tree : turned(b!.tree);
-    const joined: Edge = { from: a!.to === node ? a!.from : a!.to, to: b!.from === node ? b!.to : b!.from, tree: combined("series", [head, tail]) };
+    const joined: Edge = {
+      from: a!.to === node ? a!.from : a!.to,
+      to: b!.from === node ? b!.to : b!.from,
+      tree: combined("series", [head, tail]),
+    };
     return edges.flatMap((edge) => (edge === a ? [joined] : edge === b ? [] : [edge]));
   }
   return [...edges];

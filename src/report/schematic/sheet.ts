@@ -63,39 +63,91 @@ export function sheetOf(marks: Marks): Sheet {
       }
     },
     symbol(piece, x, y, upright, forward) {
-      const [head, tail]: [Point, Point] = upright ? [[x, y - HALF], [x, y + HALF]] : [[x - HALF, y], [x + HALF, y]];
+      const [head, tail]: [Point, Point] = upright
+        ? [
+            [x, y - HALF],
+            [x, y + HALF],
+          ]
+        : [
+            [x - HALF, y],
+            [x + HALF, y],
+          ];
       ends.push(head, tail);
       const [first, second] = forward ? [head, tail] : [tail, head];
       const lines = linesOf(piece, marks);
       const sign = forward ? -1 : 1;
-      const dot = upright ? [x - 9, y + sign * 15] as const : [x + sign * 15, y + 9] as const;
+      const dot = upright ? ([x - 9, y + sign * 15] as const) : ([x + sign * 15, y + 9] as const);
       const wide = piece.symbol === "driver" ? 24 : 17;
       const left = upright ? x + wide : x;
       const top = upright ? y + 5 - ((lines.length - 1) * LINE) / 2 : y - (piece.symbol === "driver" ? 24 : 16) - (lines.length - 1) * LINE;
       // Set bold, which is wider.
       const designator = 1.12 * pixelsOf(lines[0]!, SIZE);
-      const texts = lines.map((line, k) => textAt(left, top + k * LINE, line, { ...(upright ? {} : { "text-anchor": "middle" }), ...(k === 0 ? { "font-weight": 600 } : { class: "dn-quiet", fill: LIGHT.quiet }) }));
+      const texts = lines.map((line, k) =>
+        textAt(left, top + k * LINE, line, {
+          ...(upright ? {} : { "text-anchor": "middle" }),
+          ...(k === 0 ? { "font-weight": 600 } : { class: "dn-quiet", fill: LIGHT.quiet }),
+        }),
+      );
       anchor(forward ? piece.from : piece.to, head);
       anchor(forward ? piece.to : piece.from, tail);
       const half = lines.map((line) => 1.12 * pixelsOf(line, SIZE));
-      boxes.push(upright ? [x - 14, y - HALF, x + wide, y + HALF] : [x - HALF - 1, y - 18, x + HALF + 1, y + 26], ...(upright && piece.symbol === "driver" ? [[x - 21, y - 24, x - 6, y - 6], [x - 21, y + 8, x - 6, y + 26]] as const : []), ...half.map((room, k): Box => [(upright ? left : left - room / 2) - 4, top + k * LINE - 14, (upright ? left + room : left + room / 2) + 4, top + k * LINE + 5]));
-      const polarity = (at: Point, text: string): Markup => (upright ? haloed(at[0] - 13, at[1] + (at === head ? 9 : 1), text, "middle") : haloed(at[0] + (at === head ? 4 : -4), at[1] + 19, text, "middle"));
-      above.push(element(
-        "g",
-        { "data-part": piece.part, "data-ends": [...first, ...second].map(pixels).join(" ") },
-        element("path", { ...ink, d: outlines[piece.symbol], transform: `translate(${pixels(x)} ${pixels(y)})${upright ? " rotate(90)" : ""}` }),
-        piece.dotted ? [element("circle", { class: "dn-ink", fill: LIGHT.ink, cx: dot[0], cy: dot[1], r: 2.5 })] : [],
-        piece.symbol === "driver" ? [polarity(first, "+"), polarity(second, "−")] : [],
-        marks.changed.has(piece.part) ? [element("rect", { ...ink, x: (upright ? left : left - designator / 2) - 3, y: top - 13, width: designator + 6, height: 17, rx: 3 })] : [],
-        texts,
-      ));
+      boxes.push(
+        upright ? [x - 14, y - HALF, x + wide, y + HALF] : [x - HALF - 1, y - 18, x + HALF + 1, y + 26],
+        ...(upright && piece.symbol === "driver"
+          ? ([
+              [x - 21, y - 24, x - 6, y - 6],
+              [x - 21, y + 8, x - 6, y + 26],
+            ] as const)
+          : []),
+        ...half.map((room, k): Box => [
+          (upright ? left : left - room / 2) - 4,
+          top + k * LINE - 14,
+          (upright ? left + room : left + room / 2) + 4,
+          top + k * LINE + 5,
+        ]),
+      );
+      const polarity = (at: Point, text: string): Markup =>
+        upright
+          ? haloed(at[0] - 13, at[1] + (at === head ? 9 : 1), text, "middle")
+          : haloed(at[0] + (at === head ? 4 : -4), at[1] + 19, text, "middle");
+      above.push(
+        element(
+          "g",
+          { "data-part": piece.part, "data-ends": [...first, ...second].map(pixels).join(" ") },
+          element("path", {
+            ...ink,
+            d: outlines[piece.symbol],
+            transform: `translate(${pixels(x)} ${pixels(y)})${upright ? " rotate(90)" : ""}`,
+          }),
+          piece.dotted ? [element("circle", { class: "dn-ink", fill: LIGHT.ink, cx: dot[0], cy: dot[1], r: 2.5 })] : [],
+          piece.symbol === "driver" ? [polarity(first, "+"), polarity(second, "−")] : [],
+          marks.changed.has(piece.part)
+            ? [
+                element("rect", {
+                  ...ink,
+                  x: (upright ? left : left - designator / 2) - 3,
+                  y: top - 13,
+                  width: designator + 6,
+                  height: 17,
+                  rx: 3,
+                }),
+              ]
+            : [],
+          texts,
+        ),
+      );
     },
     anchor: (node, x, y) => void anchor(node, [x, y]),
     terminal(label, node, x, y) {
       boxes.push([x - 24, y - 24, x + 24, y + 6]);
-      above.push(element("g", { "data-node": node, "data-ends": `${pixels(x)} ${pixels(y)}` },
-        element("circle", { class: "dn-stroke dn-fill", stroke: LIGHT.ink, fill: LIGHT.paper, "stroke-width": 1.5, cx: x, cy: y, r: 4 }),
-        textAt(x, y - 10, label, { "text-anchor": "middle", "font-weight": 600 })));
+      above.push(
+        element(
+          "g",
+          { "data-node": node, "data-ends": `${pixels(x)} ${pixels(y)}` },
+          element("circle", { class: "dn-stroke dn-fill", stroke: LIGHT.ink, fill: LIGHT.paper, "stroke-width": 1.5, cx: x, cy: y, r: 4 }),
+          textAt(x, y - 10, label, { "text-anchor": "middle", "font-weight": 600 }),
+        ),
+      );
     },
     markup() {
       const d = segments.map(([a, b]) => `M${pixels(a[0])} ${pixels(a[1])}L${pixels(b[0])} ${pixels(b[1])}`).join("");
