@@ -30,7 +30,11 @@ import { resample } from "./resample";
  * applyCalibration(measured, microphone).re; // [1.25, 1]
  * ```
  */
-export function applyCalibration(response: FrequencyResponse, calibration: FrequencyResponse, options?: { readonly outside?: "refuse" | "hold" | undefined }): FrequencyResponse {
+export function applyCalibration(
+  response: FrequencyResponse,
+  calibration: FrequencyResponse,
+  options?: { readonly outside?: "refuse" | "hold" | undefined },
+): FrequencyResponse {
   const caller = "applyCalibration";
   const { frequencies, re, im } = checkResponse(caller, "response", response);
   const known = checkResponse(caller, "calibration", calibration);
@@ -45,7 +49,7 @@ export function applyCalibration(response: FrequencyResponse, calibration: Frequ
     throw new DividingNetworkError(
       "outside-band",
       `${caller}: "calibration" must cover the measurement, ${frequencies[0]!} Hz to ${frequencies[frequencies.length - 1]!} Hz, got ${lowest} Hz to ${highest} Hz`,
-      "Cut the measurement to that band, or use outside: \"hold\" to go on with the end values",
+      'Cut the measurement to that band, or use outside: "hold" to go on with the end values',
     );
   }
   const inside = resample(known, frequencies.subarray(first, last + 1));
@@ -55,11 +59,19 @@ export function applyCalibration(response: FrequencyResponse, calibration: Frequ
     const i = Math.min(last, Math.max(first, k)) - first;
     const c = inside.re[i]!;
     const d = inside.im[i]!;
-    if (c === 0 && d === 0) throw new DividingNetworkError("invalid-response", `${caller}: "calibration" must be above zero, got 0 at ${inside.frequencies[i]!} Hz`);
+    if (c === 0 && d === 0)
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: "calibration" must be above zero, got 0 at ${inside.frequencies[i]!} Hz`,
+      );
     writeQuotient(re[k]!, im[k]!, c, d, outRe, outIm, k);
   }
   const held: Mark[] = [];
   if (first > 0) held.push({ kind: "uncertain", to: lowest, note: `the calibration ends at ${lowest} Hz; its last value was held below` });
-  if (last < re.length - 1) held.push({ kind: "uncertain", from: highest, note: `the calibration ends at ${highest} Hz; its last value was held above` });
-  return finiteResponse(caller, frequencies, outRe, outIm, [...mergeMarks([response, calibration]), ...held.map((mark) => Object.freeze(mark))]);
+  if (last < re.length - 1)
+    held.push({ kind: "uncertain", from: highest, note: `the calibration ends at ${highest} Hz; its last value was held above` });
+  return finiteResponse(caller, frequencies, outRe, outIm, [
+    ...mergeMarks([response, calibration]),
+    ...held.map((mark) => Object.freeze(mark)),
+  ]);
 }

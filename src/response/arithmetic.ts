@@ -103,8 +103,11 @@ export function divideResponses(a: FrequencyResponse, b: FrequencyResponse): Fre
 }
 
 function fold(caller: string, responses: readonly FrequencyResponse[], operation: Operation): FrequencyResponse {
-  if (responses.length === 0) throw new DividingNetworkError("invalid-argument", `${caller}: there must be at least one response, got none`);
-  const own = responses.map((response, index) => checkResponse(caller, responses.length === 1 ? "response" : `response ${index + 1}`, response));
+  if (responses.length === 0)
+    throw new DividingNetworkError("invalid-argument", `${caller}: there must be at least one response, got none`);
+  const own = responses.map((response, index) =>
+    checkResponse(caller, responses.length === 1 ? "response" : `response ${index + 1}`, response),
+  );
   for (const response of own) checkSameGrid(caller, own[0]!, response);
   const marks = mergeMarks(own);
   const { frequencies } = own[0]!;

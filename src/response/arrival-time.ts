@@ -26,7 +26,7 @@ export function arrivalTime(impulse: ImpulseResponse, options?: { readonly thres
   checkNumber("arrivalTime", "thresholdDb", thresholdDb, { min: -120, max: 0, unit: "dB" });
   let peak = 0;
   for (const value of samples) peak = Math.max(peak, Math.abs(value));
-  if (peak === 0) throw new DividingNetworkError("invalid-impulse", "arrivalTime: \"impulse\" must hold a sound, got only zeros");
+  if (peak === 0) throw new DividingNetworkError("invalid-impulse", 'arrivalTime: "impulse" must hold a sound, got only zeros');
   const threshold = peak * 10 ** (thresholdDb / 20);
   const i = samples.findIndex((value) => Math.abs(value) >= threshold);
   const here = Math.abs(samples[i]!);

@@ -42,14 +42,22 @@ export interface AveragedMeasurements {
  * averageMeasurements(runs).levelDeviationDb; // [0.8719]
  * ```
  */
-export function averageMeasurements(responses: readonly FrequencyResponse[], options?: { readonly thresholdDb?: number | undefined }): AveragedMeasurements {
+export function averageMeasurements(
+  responses: readonly FrequencyResponse[],
+  options?: { readonly thresholdDb?: number | undefined },
+): AveragedMeasurements {
   const caller = "averageMeasurements";
   const { thresholdDb = 0.5 } = checkOptions(caller, options, ["thresholdDb"]);
   checkNumber(caller, "thresholdDb", thresholdDb, { above: 0, unit: "dB" });
   if (!Array.isArray(responses) || responses.length < 2) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "responses" must be an array of at least two responses, got ${show(responses)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "responses" must be an array of at least two responses, got ${show(responses)}`,
+    );
   }
-  const runs = checkList(caller, "responses", responses, "responses").map((response, i) => checkResponse(caller, `responses[${i}]`, response));
+  const runs = checkList(caller, "responses", responses, "responses").map((response, i) =>
+    checkResponse(caller, `responses[${i}]`, response),
+  );
   const { frequencies } = runs[0]!;
   for (const run of runs) checkSameGrid(caller, runs[0]!, run);
   const count = runs.length;
@@ -61,7 +69,8 @@ export function averageMeasurements(responses: readonly FrequencyResponse[], opt
   const disagree = new Uint8Array(n);
   for (let k = 0; k < n; k++) {
     const levels = runs.map((run) => 20 * log10Modulus(run.re[k]!, run.im[k]!));
-    if (levels.includes(-Infinity)) throw new DividingNetworkError("invalid-response", `${caller}: every measurement must be above zero, got 0 at ${frequencies[k]!} Hz`);
+    if (levels.includes(-Infinity))
+      throw new DividingNetworkError("invalid-response", `${caller}: every measurement must be above zero, got 0 at ${frequencies[k]!} Hz`);
     for (const run of runs) {
       re[k]! += run.re[k]! / count;
       im[k]! += run.im[k]! / count;
@@ -83,7 +92,14 @@ export function averageMeasurements(responses: readonly FrequencyResponse[], opt
     if (disagree[k] === 0) continue;
     const from = frequencies[k]!;
     while (k + 1 < n && disagree[k + 1] === 1) k++;
-    marks.push(Object.freeze({ kind: "uncertain", from, to: frequencies[k]!, note: `${count} measurements differ: their mean is uncertain by more than ${thresholdDb} dB` }));
+    marks.push(
+      Object.freeze({
+        kind: "uncertain",
+        from,
+        to: frequencies[k]!,
+        note: `${count} measurements differ: their mean is uncertain by more than ${thresholdDb} dB`,
+      }),
+    );
   }
   return Object.freeze({
     response: freezeResponse(frequencies, re, im, [...mergeMarks(runs), ...marks]),

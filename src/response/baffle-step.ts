@@ -28,7 +28,10 @@ import type { FrequencyResponse } from "./sampled-function";
  * levelDb(baffleStepResponse([0, 547.5], { width: "210 mm" })); // [-6.0206, -3.01]
  * ```
  */
-export function baffleStepResponse(frequencies: ArrayLike<number>, options: { readonly width: Length; readonly air?: Air | undefined }): FrequencyResponse {
+export function baffleStepResponse(
+  frequencies: ArrayLike<number>,
+  options: { readonly width: Length; readonly air?: Air | undefined },
+): FrequencyResponse {
   const grid = checkedGrid("baffleStepResponse", frequencies);
   const { width, air } = checkOptions("baffleStepResponse", options, ["width", "air"]);
   const w = inSi("baffleStepResponse", "width", width, "m", { above: 0, max: 100 });
@@ -38,5 +41,7 @@ export function baffleStepResponse(frequencies: ArrayLike<number>, options: { re
   const share = grid.map((f) => 1 / (1 + Math.min(f / zero, 1e150) ** 2 / 4));
   const re = share.map((y) => 1 - y / 2);
   const im = share.map((y, i) => (Math.min(grid[i]! / zero, 1e150) * y) / 4);
-  return freezeResponse(grid, re, im, [Object.freeze({ kind: "model", note: `baffle step of a ${w} m wide baffle: first-order shelf, no edge ripple` })]);
+  return freezeResponse(grid, re, im, [
+    Object.freeze({ kind: "model", note: `baffle step of a ${w} m wide baffle: first-order shelf, no edge ripple` }),
+  ]);
 }

@@ -53,7 +53,11 @@ export function bandPowerAverage(response: FrequencyResponse, band: FrequencyBan
  * bandMeanLevelDb(frequencyResponse([100, 1000, 10000], [0.1, 1, 10], [0, 0, 0]), { from: 100, to: 10000 }); // 0.00
  * ```
  */
-export function bandMeanLevelDb(response: FrequencyResponse, band: FrequencyBand, options?: { readonly reference?: number | undefined }): number {
+export function bandMeanLevelDb(
+  response: FrequencyResponse,
+  band: FrequencyBand,
+  options?: { readonly reference?: number | undefined },
+): number {
   const { reference = 1 } = checkOptions("bandMeanLevelDb", options, ["reference"]);
   checkNumber("bandMeanLevelDb", "reference", reference, { above: 0 });
   return bandMean("bandMeanLevelDb", response, band, (x, y) => 20 * (log10Modulus(x, y) - Math.log10(reference)));
@@ -80,7 +84,11 @@ function bandMean(caller: string, response: FrequencyResponse, band: FrequencyBa
   const [start, end] = [Math.log(f0), Math.log(f1)];
   const mean = integral(x, y, start, end) / (end - start);
   if (Number.isFinite(mean)) return mean;
-  throw new DividingNetworkError("overflow", `${caller}: the mean must be a finite number, got ${mean} from ${f0} Hz to ${f1} Hz`, "Scale the response, or average over a wider band");
+  throw new DividingNetworkError(
+    "overflow",
+    `${caller}: the mean must be a finite number, got ${mean} from ${f0} Hz to ${f1} Hz`,
+    "Scale the response, or average over a wider band",
+  );
 }
 
 /** Two-point Gauss quadrature in each interval, which is exact for its cubic. */

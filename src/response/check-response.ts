@@ -20,7 +20,14 @@ export function checkResponse(caller: string, argument: string, value: unknown):
   if (isProven(value)) return value as FrequencyResponse;
   const given = (typeof value === "object" && value !== null ? value : {}) as Partial<Record<keyof FrequencyResponse, unknown>>;
   const { frequencies, re, im, marks } = given;
-  if (!(isFloat64Array(frequencies) && isFloat64Array(re) && isFloat64Array(im) && frequencies.length > 0 && re.length === frequencies.length && im.length === re.length)) {
+  if (!(
+    isFloat64Array(frequencies)
+    && isFloat64Array(re)
+    && isFloat64Array(im)
+    && frequencies.length > 0
+    && re.length === frequencies.length
+    && im.length === re.length
+  )) {
     throw new DividingNetworkError(
       "invalid-response",
       `${caller}: "${argument}" must be a FrequencyResponse, { frequencies, re, im } with Float64Arrays of one length, got ${show(value)}`,
@@ -28,11 +35,17 @@ export function checkResponse(caller: string, argument: string, value: unknown):
     );
   }
   // Of what its maker can still write to, the copy is what is checked and kept.
-  const own = Object.isFrozen(value) ? (value as FrequencyResponse) : freezeResponse(frequencies.slice(), re.slice(), im.slice(), marks === undefined ? [] : marksOf(caller, argument, marks));
+  const own = Object.isFrozen(value)
+    ? (value as FrequencyResponse)
+    : freezeResponse(frequencies.slice(), re.slice(), im.slice(), marks === undefined ? [] : marksOf(caller, argument, marks));
   if (own === value && marks !== undefined) marksOf(caller, argument, marks);
   const wrong = firstWrong(own);
   if (wrong !== undefined) {
-    throw new DividingNetworkError("invalid-response", `${caller}: "${argument}" must have ${wrong}`, "Sort by frequency and leave out what isn't a number; frequencyResponse(frequencies, re, im) makes a checked one");
+    throw new DividingNetworkError(
+      "invalid-response",
+      `${caller}: "${argument}" must have ${wrong}`,
+      "Sort by frequency and leave out what isn't a number; frequencyResponse(frequencies, re, im) makes a checked one",
+    );
   }
   return proved(own);
 }
@@ -41,7 +54,12 @@ function marksOf(caller: string, argument: string, marks: unknown): readonly Mar
   try {
     return checkedMarks(caller, marks);
   } catch (error) {
-    if (error instanceof DividingNetworkError) throw new DividingNetworkError("invalid-response", `${caller}: "${argument}" must have marks as frequencyResponse takes them: ${error.message}`, error.hint);
+    if (error instanceof DividingNetworkError)
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: "${argument}" must have marks as frequencyResponse takes them: ${error.message}`,
+        error.hint,
+      );
     throw error;
   }
 }
@@ -51,8 +69,10 @@ function firstWrong({ frequencies, re, im }: FrequencyResponse): string | undefi
   let before = -1;
   for (let i = 0; i < frequencies.length; i++) {
     const f = frequencies[i]!;
-    if (!(f >= 0 && f < Infinity && f > before)) return `frequencies in Hz that are finite, at least 0 and strictly ascending, got ${show(f)} at index ${i}`;
-    if (!(Number.isFinite(re[i]) && Number.isFinite(im[i]))) return `finite values, got ${show(re[i])} + j(${show(im[i])}) at index ${i} (${f} Hz)`;
+    if (!(f >= 0 && f < Infinity && f > before))
+      return `frequencies in Hz that are finite, at least 0 and strictly ascending, got ${show(f)} at index ${i}`;
+    if (!(Number.isFinite(re[i]) && Number.isFinite(im[i])))
+      return `finite values, got ${show(re[i])} + j(${show(im[i])}) at index ${i} (${f} Hz)`;
     before = f;
   }
   return undefined;

@@ -13,7 +13,10 @@ import { show } from "../errors/internal";
 export function checkedGrid(caller: string, frequencies: ArrayLike<number>): Float64Array {
   const listed = Array.isArray(frequencies) || ArrayBuffer.isView(frequencies);
   if (!listed || !(frequencies.length > 0)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be an array of at least one frequency in Hz, got ${show(frequencies)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "frequencies" must be an array of at least one frequency in Hz, got ${show(frequencies)}`,
+    );
   }
   const grid = frequencies instanceof Float64Array ? frequencies.slice() : undefined;
   if (grid !== undefined && ascends(grid)) return grid;

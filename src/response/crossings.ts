@@ -38,7 +38,8 @@ export function crossings(
 ): readonly Crossing[] {
   const caller = "crossings";
   const { reference = 1, ...band } = checkOptions(caller, options, ["from", "to", "reference"]);
-  const level = checkNumber(caller, "levelDb", levelDb, { unit: "dB" }) + 20 * Math.log10(checkNumber(caller, "reference", reference, { above: 0 }));
+  const level =
+    checkNumber(caller, "levelDb", levelDb, { unit: "dB" }) + 20 * Math.log10(checkNumber(caller, "reference", reference, { above: 0 }));
   const curve = magnitudeCurve(caller, response, band);
   // Between two neighbouring turns the curve runs one way, and meets a level once at most.
   const turns = turnsOf(curve.db, 1e-9).map(({ kind, index }) => refined(curve, index, kind === "minimum" ? 1 : -1));

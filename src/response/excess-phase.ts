@@ -63,10 +63,19 @@ export interface AcousticDelay {
  */
 export function acousticDelay(
   response: FrequencyResponse,
-  options?: MinimumPhaseOptions & { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined; readonly longest?: Time | undefined },
+  options?: MinimumPhaseOptions & {
+    readonly from?: Frequency | undefined;
+    readonly to?: Frequency | undefined;
+    readonly longest?: Time | undefined;
+  },
 ): AcousticDelay {
   const caller = "acousticDelay";
-  const { from, to, longest = 0.1, ...tails } = checkOptions(caller, options, ["from", "to", "longest", "lowSlope", "lowCorner", "lowQ", "highSlope", "highCorner", "highQ"]);
+  const {
+    from,
+    to,
+    longest = 0.1,
+    ...tails
+  } = checkOptions(caller, options, ["from", "to", "longest", "lowSlope", "lowCorner", "lowQ", "highSlope", "highCorner", "highQ"]);
   const low = from === undefined ? 0 : inSi(caller, "from", from, "Hz");
   const high = to === undefined ? Infinity : inSi(caller, "to", to, "Hz", { above: low });
   const reach = inSi(caller, "longest", longest, "s", { above: 0, max: 10 });
@@ -78,12 +87,20 @@ export function acousticDelay(
     f.push(all.frequencies[k]!);
     phase.push(Math.atan2(all.im[k]!, all.re[k]!) / (2 * Math.PI));
   }
-  if (f.length < 4) throw new DividingNetworkError("outside-band", `${caller}: "response" must have at least 4 frequencies between "from" and "to", got ${f.length}`);
+  if (f.length < 4)
+    throw new DividingNetworkError(
+      "outside-band",
+      `${caller}: "response" must have at least 4 frequencies between "from" and "to", got ${f.length}`,
+    );
   const highest = f[f.length - 1]!;
   const step = 1 / (8 * highest);
   const count = Math.ceil((1.1 * reach) / step);
   if (count * f.length > 2e8) {
-    throw new DividingNetworkError("too-large", `${caller}: the search must take at most 2e8 steps, got ${count * f.length}`, "Give a shorter \"longest\", or resample to fewer frequencies");
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: the search must take at most 2e8 steps, got ${count * f.length}`,
+      'Give a shorter "longest", or resample to fewer frequencies',
+    );
   }
   // The real part of the sum: a constant phase is not explained by any delay.
   const sums = new Float64Array(count + 1);
@@ -119,7 +136,11 @@ export function acousticDelay(
   const variance = left / (f.length - 1);
   const uncertainty = Math.sqrt(variance / bottom) / highest;
   if (!Number.isFinite(best) || !Number.isFinite(uncertainty)) {
-    throw new DividingNetworkError("overflow", `${caller}: the frequencies must be high enough for a delay that a number can hold, got up to ${highest} Hz`, "Give the frequencies in Hz");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: the frequencies must be high enough for a delay that a number can hold, got up to ${highest} Hz`,
+      "Give the frequencies in Hz",
+    );
   }
   return Object.freeze({ delay: best, uncertainty, residualDegrees: 360 * Math.sqrt(variance) });
 }

@@ -59,12 +59,21 @@ export function extremes(
   const at = (index: number, sign: 1 | -1): Extreme => {
     const frequency = refined(curve, index, sign);
     const magnitude = curve.magnitudeAt(frequency);
-    if (!Number.isFinite(magnitude)) throw new DividingNetworkError("overflow", `${caller}: the magnitude must be within what a number can hold, got more at ${frequency} Hz`, "Scale the response");
+    if (!Number.isFinite(magnitude))
+      throw new DividingNetworkError(
+        "overflow",
+        `${caller}: the magnitude must be within what a number can hold, got more at ${frequency} Hz`,
+        "Scale the response",
+      );
     return Object.freeze({ frequency, magnitude });
   };
   const turns = turnsOf(curve.db, prominenceDb);
   const { db } = curve;
-  const best = (sign: 1 | -1): Extreme => at(db.reduce((found, value, i) => (sign * value < sign * db[found]! ? i : found), 0), sign);
+  const best = (sign: 1 | -1): Extreme =>
+    at(
+      db.reduce((found, value, i) => (sign * value < sign * db[found]! ? i : found), 0),
+      sign,
+    );
   return Object.freeze({
     minima: Object.freeze(turns.filter(({ kind }) => kind === "minimum").map(({ index }) => at(index, 1))),
     maxima: Object.freeze(turns.filter(({ kind }) => kind === "maximum").map(({ index }) => at(index, -1))),

@@ -5,7 +5,13 @@ import type { FrequencyResponse } from "./sampled-function";
 import type { Mark } from "./mark";
 
 /** Freezes a computed response after checking that no value overflowed. */
-export function finiteResponse(caller: string, frequencies: Float64Array, re: Float64Array, im: Float64Array, marks: readonly Mark[] = []): FrequencyResponse {
+export function finiteResponse(
+  caller: string,
+  frequencies: Float64Array,
+  re: Float64Array,
+  im: Float64Array,
+  marks: readonly Mark[] = [],
+): FrequencyResponse {
   for (let i = 0; i < frequencies.length; i++) {
     if (!(Number.isFinite(re[i]) && Number.isFinite(im[i]))) {
       throw new DividingNetworkError(

@@ -26,7 +26,13 @@ interface Candidate extends EndFit {
 }
 
 /** Octaves of the data that are looked at, and how many terms are left for what lies inside the band. */
-const windows: readonly (readonly [octaves: number, inner: number])[] = [[1.5, 2], [1.5, 4], [2, 3], [3, 2], [3, 4]];
+const windows: readonly (readonly [octaves: number, inner: number])[] = [
+  [1.5, 2],
+  [1.5, 4],
+  [2, 3],
+  [3, 2],
+  [3, 4],
+];
 const highestOrder = 8;
 const mostPoints = 96;
 /** Relative error of |H|² below which no fit is believed to be, and above which it is none. */

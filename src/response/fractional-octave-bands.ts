@@ -31,7 +31,11 @@ export interface FractionalOctaveBand {
  * fractionalOctaveBands({ fraction: 3, from: 1250, to: 1250 })[0].centre; // 1258.925412
  * ```
  */
-export function fractionalOctaveBands(options: { readonly fraction: number; readonly from?: Frequency | undefined; readonly to?: Frequency | undefined }): readonly FractionalOctaveBand[] {
+export function fractionalOctaveBands(options: {
+  readonly fraction: number;
+  readonly from?: Frequency | undefined;
+  readonly to?: Frequency | undefined;
+}): readonly FractionalOctaveBand[] {
   const caller = "fractionalOctaveBands";
   const { fraction, from = 20, to = 20000 } = checkOptions(caller, options, ["fraction", "from", "to"]);
   const b = checkNumber(caller, "fraction", fraction, { min: 1, max: 48, integer: true });

@@ -24,16 +24,25 @@ import type { Mark } from "./mark";
  * ```
  */
 export function fromLevelAndPhase(
-  frequencies: ArrayLike<number>, levelDb: ArrayLike<number>, phaseDegrees: ArrayLike<number>,
+  frequencies: ArrayLike<number>,
+  levelDb: ArrayLike<number>,
+  phaseDegrees: ArrayLike<number>,
   options?: { readonly reference?: number | undefined; readonly marks?: readonly Mark[] | undefined },
 ): FrequencyResponse {
   const caller = "fromLevelAndPhase";
   const { reference = 1, marks = [] } = checkOptions(caller, options, ["reference", "marks"]);
   checkNumber(caller, "reference", reference, { above: 0 });
-  const lists = [["frequencies", frequencies], ["levelDb", levelDb], ["phaseDegrees", phaseDegrees]] as const;
+  const lists = [
+    ["frequencies", frequencies],
+    ["levelDb", levelDb],
+    ["phaseDegrees", phaseDegrees],
+  ] as const;
   for (const [name, list] of lists) {
     if ((!Array.isArray(list) && !ArrayBuffer.isView(list)) || list.length !== frequencies.length) {
-      throw new DividingNetworkError("invalid-response", `${caller}: "${name}" must be an array of as many numbers as there are frequencies, got ${show(list)}`);
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: "${name}" must be an array of as many numbers as there are frequencies, got ${show(list)}`,
+      );
     }
   }
   const n = frequencies.length;
@@ -42,10 +51,16 @@ export function fromLevelAndPhase(
     const [level, phase]: readonly unknown[] = [levelDb[i], phaseDegrees[i]];
     const size = typeof level === "number" ? reference * 10 ** (level / 20) : NaN;
     if (!Number.isFinite(size)) {
-      throw new DividingNetworkError("invalid-response", `${caller}: "levelDb" must hold numbers in dB, −∞ for zero, got ${show(level)} at index ${i}`);
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: "levelDb" must hold numbers in dB, −∞ for zero, got ${show(level)} at index ${i}`,
+      );
     }
     if (typeof phase !== "number" || !Number.isFinite(phase)) {
-      throw new DividingNetworkError("invalid-response", `${caller}: "phaseDegrees" must hold finite numbers in degrees, got ${show(phase)} at index ${i}`);
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: "phaseDegrees" must hold finite numbers in degrees, got ${show(phase)} at index ${i}`,
+      );
     }
     const [c, s] = unitPhasor(phase);
     re[i] = size * c;
@@ -57,7 +72,13 @@ export function fromLevelAndPhase(
 /** Cosine and sine of an angle in degrees; whole turns are taken off exactly, quarter turns are exact. */
 export function unitPhasor(degrees: number): readonly [cosine: number, sine: number] {
   const rest = degrees % 360;
-  if (rest % 90 === 0) return [[1, 0], [0, 1], [-1, 0], [0, -1]][(rest / 90 + 4) % 4] as [number, number];
+  if (rest % 90 === 0)
+    return [
+      [1, 0],
+      [0, 1],
+      [-1, 0],
+      [0, -1],
+    ][(rest / 90 + 4) % 4] as [number, number];
   const angle = rest * (Math.PI / 180);
   return [Math.cos(angle), Math.sin(angle)];
 }

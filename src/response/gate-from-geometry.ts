@@ -18,14 +18,16 @@ export interface GateGeometry {
   /** m above the floor; left out where there is none. */
   readonly ceilingHeight?: Length | undefined;
   /** Other flat surfaces: the distance of the source and of the microphone from each, in m. */
-  readonly walls?: readonly {
-    /** What the surface is called. */
-    readonly name: string;
-    /** m: how far the source is from it. */
-    readonly source: Length;
-    /** m: how far the microphone is from it. */
-    readonly microphone: Length;
-  }[] | undefined;
+  readonly walls?:
+    | readonly {
+        /** What the surface is called. */
+        readonly name: string;
+        /** m: how far the source is from it. */
+        readonly source: Length;
+        /** m: how far the microphone is from it. */
+        readonly microphone: Length;
+      }[]
+    | undefined;
   /** The air: `{ temperature, humidity, pressure }` in °C, % and Pa, or `{ speedOfSound, density }` in m/s and kg/m³; default dry, 20 °C. */
   readonly air?: Air | undefined;
 }
@@ -91,14 +93,26 @@ export function gateFromGeometry(geometry: GateGeometry): Gate {
   const surfaces: { name: string; a: number; b: number }[] = [{ name: "floor", a: h1, b: h2 }];
   if (given.ceilingHeight !== undefined) {
     const top = length("ceilingHeight", given.ceilingHeight);
-    if (top <= Math.max(h1, h2)) throw new DividingNetworkError("invalid-argument", `${caller}: "ceilingHeight" must be above both heights, in m, got ${show(given.ceilingHeight)}`);
+    if (top <= Math.max(h1, h2))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "ceilingHeight" must be above both heights, in m, got ${show(given.ceilingHeight)}`,
+      );
     surfaces.push({ name: "ceiling", a: top - h1, b: top - h2 });
   }
   const walls: unknown = given.walls ?? [];
-  if (!Array.isArray(walls)) throw new DividingNetworkError("invalid-argument", `${caller}: "walls" must be an array of { name, source, microphone } in m, got ${show(walls)}`);
+  if (!Array.isArray(walls))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "walls" must be an array of { name, source, microphone } in m, got ${show(walls)}`,
+    );
   for (const [i, wall] of (given.walls ?? []).entries()) {
     const known = checkOptions(caller, wall, ["name", "source", "microphone"]);
-    surfaces.push({ name: String(known.name ?? `wall ${i + 1}`), a: length(`walls[${i}].source`, known.source), b: length(`walls[${i}].microphone`, known.microphone) });
+    surfaces.push({
+      name: String(known.name ?? `wall ${i + 1}`),
+      a: length(`walls[${i}].source`, known.source),
+      b: length(`walls[${i}].microphone`, known.microphone),
+    });
   }
   for (const { name, a, b } of surfaces) {
     if (Math.abs(a - b) > d * (1 + 1e-12)) {
@@ -118,10 +132,19 @@ export function gateFromGeometry(geometry: GateGeometry): Gate {
   const first = reflections[0]!;
   const working = startWorking();
   const extra = working.step(
-    "Δ", "m", { formula: "√(d² + 4·a·b) − d", tex: "\\Delta = \\sqrt{d^2 + 4ab} - d", source },
-    { d: [d, "m"], a: [first.a, "m"], b: [first.b, "m"] }, (v) => (4 * v.a * v.b) / (Math.sqrt(v.d * v.d + 4 * v.a * v.b) + v.d),
+    "Δ",
+    "m",
+    { formula: "√(d² + 4·a·b) − d", tex: "\\Delta = \\sqrt{d^2 + 4ab} - d", source },
+    { d: [d, "m"], a: [first.a, "m"], b: [first.b, "m"] },
+    (v) => (4 * v.a * v.b) / (Math.sqrt(v.d * v.d + 4 * v.a * v.b) + v.d),
   );
-  const duration = working.step("T", "s", { formula: "Δ / c", tex: "T = \\Delta / c", source }, { Δ: [extra, "m"], c: [c, "m/s"] }, (v) => v.Δ / v.c);
+  const duration = working.step(
+    "T",
+    "s",
+    { formula: "Δ / c", tex: "T = \\Delta / c", source },
+    { Δ: [extra, "m"], c: [c, "m/s"] },
+    (v) => v.Δ / v.c,
+  );
   const lowestFrequency = working.step("f", "Hz", { formula: "1 / T", tex: "f = 1/T", source }, { T: [duration, "s"] }, (v) => 1 / v.T);
   return Object.freeze({
     duration,

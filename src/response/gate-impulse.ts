@@ -65,7 +65,10 @@ export function gateImpulse(impulse: ImpulseResponse, options: GateOptions): Imp
  * response.marks?.[0]?.to; // 250
  * ```
  */
-export function gatedResponse(impulse: ImpulseResponse, options: GateOptions & { readonly frequencies?: ArrayLike<number> | undefined }): FrequencyResponse {
+export function gatedResponse(
+  impulse: ImpulseResponse,
+  options: GateOptions & { readonly frequencies?: ArrayLike<number> | undefined },
+): FrequencyResponse {
   const { frequencies, ...rest } = checkOptions("gatedResponse", options, [...optionNames, "frequencies"]);
   const { impulse: open, duration } = gate("gatedResponse", impulse, rest);
   let length = 1;
@@ -87,7 +90,10 @@ function gate(caller: string, given: ImpulseResponse, options: GateOptions): { i
   const last = Math.min(samples.length - 1, Math.floor((direct + t - startTime) * sampleRate + slack));
   if (first > last) {
     const end = startTime + (samples.length - 1) / sampleRate;
-    throw new DividingNetworkError("outside-impulse", `${caller}: the gate must lie within the samples, ${startTime} s to ${end} s, got ${direct - before} s to ${direct + t} s`);
+    throw new DividingNetworkError(
+      "outside-impulse",
+      `${caller}: the gate must lie within the samples, ${startTime} s to ${end} s, got ${direct - before} s to ${direct + t} s`,
+    );
   }
   const out = samples.slice(first, last + 1);
   for (let i = 0; i < out.length; i++) {

@@ -22,7 +22,12 @@ export function gateMarks(duration: Time): readonly [Mark, Mark] {
   const ms = `${Number((t * 1000).toPrecision(3))} ms`;
   return Object.freeze([
     Object.freeze({ kind: "no-data", to: 1 / t, note: `no data below ${hertz(1 / t)}: the gate is ${ms} long` } as const),
-    Object.freeze({ kind: "coarse", from: 1 / t, to: 3 / t, note: `coarse from ${hertz(1 / t)} to ${hertz(3 / t)}: the gate is ${ms} long` } as const),
+    Object.freeze({
+      kind: "coarse",
+      from: 1 / t,
+      to: 3 / t,
+      note: `coarse from ${hertz(1 / t)} to ${hertz(3 / t)}: the gate is ${ms} long`,
+    } as const),
   ]);
 }
 

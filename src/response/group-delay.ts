@@ -35,13 +35,21 @@ export function groupDelay(response: FrequencyResponse, options?: { readonly del
   const { frequencies } = checkResponse("groupDelay", "response", response);
   const { delay } = checkOptions("groupDelay", options, ["delay"]);
   if (frequencies.length < 2) {
-    throw new DividingNetworkError("too-few-points", "groupDelay: \"response\" must have at least 2 points, got 1", "A slope needs neighbours: sample the response on a grid");
+    throw new DividingNetworkError(
+      "too-few-points",
+      'groupDelay: "response" must have at least 2 points, got 1',
+      "A slope needs neighbours: sample the response on a grid",
+    );
   }
   const rest = residualPhase(response, delay === undefined ? undefined : inSi("groupDelay", "delay", delay, "s", { min: -1e6, max: 1e6 }));
   const result = localSlopes(frequencies, rest.unwrapped).map((slope) => rest.delay - slope / (2 * Math.PI));
   const bad = result.findIndex((value) => !Number.isFinite(value));
   if (bad >= 0) {
-    throw new DividingNetworkError("overflow", `groupDelay: frequencies must be far enough apart for a slope, got neighbours of ${frequencies[bad]} Hz that are not`, "Leave points out");
+    throw new DividingNetworkError(
+      "overflow",
+      `groupDelay: frequencies must be far enough apart for a slope, got neighbours of ${frequencies[bad]} Hz that are not`,
+      "Leave points out",
+    );
   }
   return result;
 }

@@ -70,7 +70,9 @@ export function impedanceFromChannels(options: TwoChannelOptions): FrequencyResp
     const square = dRe * dRe + dIm * dIm;
     if (!(square > 1e-24 * (uRe * uRe + uIm * uIm))) {
       throw new DividingNetworkError(
-        "undetermined", `${caller}: the two voltages must differ, got the same at ${frequencies[k]!} Hz: no current flows`, "Check the wiring, or leave this frequency out",
+        "undetermined",
+        `${caller}: the two voltages must differ, got the same at ${frequencies[k]!} Hz: no current flows`,
+        "Check the wiring, or leave this frequency out",
       );
     }
     re[k] = (reference * (vRe * dRe + vIm * dIm)) / square;
@@ -87,7 +89,14 @@ function doubtful(frequencies: Float64Array, re: Float64Array, im: Float64Array,
     if (!bad(k)) continue;
     const from = frequencies[k]!;
     while (k + 1 < frequencies.length && bad(k + 1)) k++;
-    marks.push(Object.freeze({ kind: "uncertain", from, to: frequencies[k]!, note: `the impedance is far from the ${reference} Ω of the reference resistor` }));
+    marks.push(
+      Object.freeze({
+        kind: "uncertain",
+        from,
+        to: frequencies[k]!,
+        note: `the impedance is far from the ${reference} Ω of the reference resistor`,
+      }),
+    );
   }
   return marks;
 }

@@ -46,7 +46,12 @@ export interface ImpulseFromResponseOptions {
 export function impulseFromResponse(response: FrequencyResponse, options: ImpulseFromResponseOptions): ImpulseResponse {
   const caller = "impulseFromResponse";
   const own = checkResponse(caller, "response", response);
-  const { sampleRate, length, startTime = 0, taperOctaves = 0 } = checkOptions(caller, options, ["sampleRate", "length", "startTime", "taperOctaves"]);
+  const {
+    sampleRate,
+    length,
+    startTime = 0,
+    taperOctaves = 0,
+  } = checkOptions(caller, options, ["sampleRate", "length", "startTime", "taperOctaves"]);
   const rate = inSi(caller, "sampleRate", sampleRate, "Hz", { min: LOWEST_RATE, max: 1e9 });
   const start = inSi(caller, "startTime", startTime, "s", { min: -1e6, max: 1e6 });
   checkNumber(caller, "length", length, { min: 1, max: 2 ** 24, integer: true });

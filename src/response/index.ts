@@ -38,9 +38,7 @@ export { impulseFromResponse, type ImpulseFromResponseOptions } from "./impulse-
 export { impulseResponse } from "./impulse-response";
 export type { ImpulseResponse } from "./sampled-impulse";
 export { mergeAt, type Merged, type MergeOptions } from "./merge-at";
-export {
-  combineNearFields, farFieldFromNearField, nearFieldErrorDb, type FarFieldOptions, type NearFieldSource,
-} from "./near-field";
+export { combineNearFields, farFieldFromNearField, nearFieldErrorDb, type FarFieldOptions, type NearFieldSource } from "./near-field";
 export { readImpulseText } from "./read-impulse-text";
 export { readWav } from "./read-wav";
 export { relativeAcousticOffset, type NullDepth, type RelativeOffset, type RelativeOffsetOptions } from "./relative-acoustic-offset";

@@ -43,15 +43,28 @@ function prepare(response: FrequencyResponse, delay: number | undefined): Interp
     im: size.map((value, i) => value * Math.sin(unwrapped[i]!)),
   };
   const kinds = intervalKinds({ x, size, steps, weights: stepWeights(response), ...curves });
-  const polar = (y: Float64Array): CubicCurve => ({ x, y, slopes: slopesBetween(x, y, (i) => kinds[i] === "null" || kinds[i] === "refused") });
+  const polar = (y: Float64Array): CubicCurve => ({
+    x,
+    y,
+    slopes: slopesBetween(x, y, (i) => kinds[i] === "null" || kinds[i] === "refused"),
+  });
   const parts = (y: Float64Array): CubicCurve => ({ x, y, slopes: slopesBetween(x, y, (i) => kinds[i] === "refused") });
-  return { response, delay: removed, steps, kinds, logMagnitude: polar(curves.logMagnitude), phase: polar(curves.phase), re: parts(curves.re), im: parts(curves.im) };
+  return {
+    response,
+    delay: removed,
+    steps,
+    kinds,
+    logMagnitude: polar(curves.logMagnitude),
+    phase: polar(curves.phase),
+    re: parts(curves.re),
+    im: parts(curves.im),
+  };
 }
 
 /** Slopes within each run of intervals that are not cut; a sample at 0 Hz has no logarithm and stands alone. */
 function slopesBetween(x: Float64Array, y: Float64Array, cut: (interval: number) => boolean): Float64Array {
   const slopes = new Float64Array(x.length);
-  for (let start = x[0] === -Infinity ? 1 : 0; start < x.length; ) {
+  for (let start = x[0] === -Infinity ? 1 : 0; start < x.length;) {
     let end = start + 1;
     while (end < x.length && !cut(end - 1)) end++;
     if (end - start > 1) slopes.set(monotoneSlopes(x.subarray(start, end), y.subarray(start, end)), start);
@@ -64,7 +77,15 @@ function slopesBetween(x: Float64Array, y: Float64Array, cut: (interval: number)
  * Writes the value at a frequency in Hz into index k of two arrays: a sample itself, or what lies between two of them. `delay`
  * in s is the stated bulk delay.
  */
-export function writeValue(caller: string, response: FrequencyResponse, delay: number | undefined, frequency: number, re: Float64Array, im: Float64Array, k: number): void {
+export function writeValue(
+  caller: string,
+  response: FrequencyResponse,
+  delay: number | undefined,
+  frequency: number,
+  re: Float64Array,
+  im: Float64Array,
+  k: number,
+): void {
   const { frequencies } = response;
   const last = frequencies.length - 1;
   if (!(frequency >= frequencies[0]! && frequency <= frequencies[last]!)) {
@@ -85,7 +106,15 @@ export function writeValue(caller: string, response: FrequencyResponse, delay: n
 }
 
 /** The same within interval i. */
-function writeBetween(caller: string, from: Interpolant, i: number, frequency: number, re: Float64Array, im: Float64Array, k: number): void {
+function writeBetween(
+  caller: string,
+  from: Interpolant,
+  i: number,
+  frequency: number,
+  re: Float64Array,
+  im: Float64Array,
+  k: number,
+): void {
   const { frequencies } = from.response;
   const kind = from.kinds[i]!;
   if (kind === "refused") throw phaseStep(caller, from, i, frequency);

@@ -62,7 +62,10 @@ function partsAreSmoother({ x, size, logMagnitude, phase, re, im }: Samples, i: 
   const lowest = x[0] === -Infinity ? 1 : 0;
   const first = Math.min(Math.max(i - 1, lowest), x.length - 4);
   if (first < lowest) return false;
-  const [polar, parts] = [[0, 0], [0, 0]] as [[number, number], [number, number]];
+  const [polar, parts] = [
+    [0, 0],
+    [0, 0],
+  ] as [[number, number], [number, number]];
   for (let j = first; j < first + 4; j++) {
     if (size[j] === 0) return true;
     let weight = 1;

@@ -23,7 +23,14 @@ const rounding = 1e-9;
  * with the same two asymptotes is taken off first, so that what is transformed vanishes at both ends. `re` holds |H| when
  * called; the result is written into `re` and `im`.
  */
-export function logAxisPhase(x: Float64Array, level: Float64Array, low: Tail, high: Tail, re: Float64Array, im: Float64Array): LogAxisPhase {
+export function logAxisPhase(
+  x: Float64Array,
+  level: Float64Array,
+  low: Tail,
+  high: Tail,
+  re: Float64Array,
+  im: Float64Array,
+): LogAxisPhase {
   const n = x.length;
   const band = x[n - 1]! - x[0]!;
   const dataStep = band / (n - 1);
@@ -123,7 +130,7 @@ function worstResidual(x: Float64Array, level: Float64Array, grid: Float64Array,
   const scale = 1 / step;
   const origin = x[0]!;
   const n = x.length;
-  for (let i = 0; i < n && worst <= enough; ) {
+  for (let i = 0; i < n && worst <= enough;) {
     const k = Math.floor((x[i]! - origin) * scale + before);
     const start = origin + (k - before) * step;
     const end = start + step;
@@ -189,7 +196,11 @@ function phaseOnGrid(grid: Float64Array, low: Tail, high: Tail, before: number, 
   const phase = inverseRealFft(re, im, points);
   tabulate(rest, 0, points, step, (k) => {
     const u = (k - before) * step;
-    return (lowOrder * Math.PI) / 2 + turn * Math.atan(Math.exp(u - middle)) + shelf * (Math.atan(Math.exp(u - from)) - Math.atan(Math.exp(u - to)));
+    return (
+      (lowOrder * Math.PI) / 2
+      + turn * Math.atan(Math.exp(u - middle))
+      + shelf * (Math.atan(Math.exp(u - from)) - Math.atan(Math.exp(u - to)))
+    );
   });
   for (let k = 0; k < points; k++) phase[k]! += rest[k]!;
   // The octaves of the spectrum above the last one, were it to go on falling as it does.
@@ -236,7 +247,7 @@ function interpolateUnit(x: Float64Array, phase: Float64Array, before: number, s
   const scale = 1 / step;
   const origin = x[0]!;
   const n = x.length;
-  for (let i = 0; i < n; ) {
+  for (let i = 0; i < n;) {
     const k = Math.floor((x[i]! - origin) * scale + before);
     const start = origin + (k - before) * step;
     const end = start + step;
@@ -271,7 +282,10 @@ function skippedPointError(x: Float64Array, level: Float64Array, step: number): 
     let product = 1;
     for (let k = first; k < first + 4; k++) product *= middle - x[k]!;
     // One difference alone may happen to vanish.
-    const difference = [first - 1, first, first + 1].reduce((most, k) => (k < 0 || k > x.length - 5 ? most : Math.max(most, Math.abs(fourthDifference(x, level, k)))), 0);
+    const difference = [first - 1, first, first + 1].reduce(
+      (most, k) => (k < 0 || k > x.length - 5 ? most : Math.max(most, Math.abs(fourthDifference(x, level, k)))),
+      0,
+    );
     worst = Math.max(worst, Math.abs(product) * difference);
   }
   return worst;

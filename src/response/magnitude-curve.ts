@@ -21,7 +21,11 @@ export interface MagnitudeCurve {
 }
 
 /** Lays the magnitude out over a band (Hz; the ends of the samples above 0 Hz where an edge isn't given). */
-export function magnitudeCurve(caller: string, response: unknown, band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined }): MagnitudeCurve {
+export function magnitudeCurve(
+  caller: string,
+  response: unknown,
+  band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined },
+): MagnitudeCurve {
   const own = checkResponse(caller, "response", response);
   const { from, to } = edges(caller, own, band);
   const re = new Float64Array(1);
@@ -38,13 +42,18 @@ export function magnitudeCurve(caller: string, response: unknown, band: { readon
   const frequencies = new Float64Array((corners.length - 1) * PER_INTERVAL + 1);
   for (let i = 0; i + 1 < corners.length; i++) {
     const [low, high] = [corners[i]!, corners[i + 1]!];
-    for (let k = 0; k < PER_INTERVAL; k++) frequencies[i * PER_INTERVAL + k] = k === 0 ? low : Math.min(high, low * (high / low) ** (k / PER_INTERVAL));
+    for (let k = 0; k < PER_INTERVAL; k++)
+      frequencies[i * PER_INTERVAL + k] = k === 0 ? low : Math.min(high, low * (high / low) ** (k / PER_INTERVAL));
   }
   frequencies[frequencies.length - 1] = to;
   return { frequencies, db: frequencies.map(dbAt), dbAt, magnitudeAt };
 }
 
-function edges(caller: string, { frequencies }: FrequencyResponse, band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined }): { readonly from: number; readonly to: number } {
+function edges(
+  caller: string,
+  { frequencies }: FrequencyResponse,
+  band: { readonly from?: Frequency | undefined; readonly to?: Frequency | undefined },
+): { readonly from: number; readonly to: number } {
   const given = checkOptions(caller, band, ["from", "to"]);
   const lowest = frequencies[frequencies[0] === 0 && frequencies.length > 1 ? 1 : 0]!;
   const highest = frequencies.at(-1)!;

@@ -61,12 +61,20 @@ export interface Merged {
 export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options: MergeOptions): Merged {
   const caller = "mergeAt";
   const [lowOwn, highOwn] = [checkResponse(caller, "low", low), checkResponse(caller, "high", high)];
-  const { frequency, overlapOctaves = 1 / 3, matchLevel = false, matchPhase = false } = checkOptions(caller, options, ["frequency", "overlapOctaves", "matchLevel", "matchPhase"]);
+  const {
+    frequency,
+    overlapOctaves = 1 / 3,
+    matchLevel = false,
+    matchPhase = false,
+  } = checkOptions(caller, options, ["frequency", "overlapOctaves", "matchLevel", "matchPhase"]);
   const middle = inSi(caller, "frequency", frequency, "Hz", { above: 0 });
   checkNumber(caller, "overlapOctaves", overlapOctaves, { min: 0.02, max: 6, unit: "octaves" });
   const from = middle * 2 ** (-overlapOctaves / 2);
   const to = middle * 2 ** (overlapOctaves / 2);
-  for (const [name, { frequencies }] of [["low", lowOwn], ["high", highOwn]] as const) {
+  for (const [name, { frequencies }] of [
+    ["low", lowOwn],
+    ["high", highOwn],
+  ] as const) {
     const [first, last] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
     if (first > from || last < to) {
       throw new DividingNetworkError(
@@ -82,7 +90,9 @@ export function mergeAt(low: FrequencyResponse, high: FrequencyResponse, options
 
   const below = lowOwn.frequencies.filter((f) => f < from);
   const above = highOwn.frequencies.filter((f) => f > to);
-  const denser = [lowOwn, highOwn].map(({ frequencies }) => frequencies.filter((f) => f >= from && f <= to)).sort((a, b) => b.length - a.length)[0]!;
+  const denser = [lowOwn, highOwn]
+    .map(({ frequencies }) => frequencies.filter((f) => f >= from && f <= to))
+    .sort((a, b) => b.length - a.length)[0]!;
   const grid = joined(below, denser, above);
   const re = new Float64Array(grid.length);
   const im = new Float64Array(grid.length);
@@ -127,14 +137,20 @@ function joined(...parts: readonly Float64Array[]): Float64Array {
 
 function compare(low: FrequencyResponse, high: FrequencyResponse, from: number, to: number, middle: number) {
   const points = 33;
-  const grid = Float64Array.from({ length: points }, (_, i) => (i === 0 ? from : i === points - 1 ? to : from * (to / from) ** (i / (points - 1))));
+  const grid = Float64Array.from({ length: points }, (_, i) =>
+    i === 0 ? from : i === points - 1 ? to : from * (to / from) ** (i / (points - 1)),
+  );
   const a = resample(low, grid);
   const b = resample(high, grid);
   const levels: number[] = [];
   let phases: number[] = [];
   for (let k = 0; k < points; k++) {
     const level = 20 * (log10Modulus(a.re[k]!, a.im[k]!) - log10Modulus(b.re[k]!, b.im[k]!));
-    if (!Number.isFinite(level)) throw new DividingNetworkError("invalid-response", `mergeAt: both responses must be above zero in the overlap, got 0 at ${grid[k]!} Hz`);
+    if (!Number.isFinite(level))
+      throw new DividingNetworkError(
+        "invalid-response",
+        `mergeAt: both responses must be above zero in the overlap, got 0 at ${grid[k]!} Hz`,
+      );
     levels.push(level);
     let phase = (Math.atan2(a.im[k]!, a.re[k]!) - Math.atan2(b.im[k]!, b.re[k]!)) / (2 * Math.PI);
     phase -= Math.round(phase - (k > 0 ? phases[k - 1]! : 0));
@@ -162,6 +178,11 @@ function clip(marks: readonly Mark[] | undefined, from: number, to: number): Mar
     .map((mark) => {
       const low = Math.max(from, mark.from ?? 0);
       const high = Math.min(to, mark.to ?? Infinity);
-      return Object.freeze({ kind: mark.kind, note: mark.note, ...(low > 0 ? { from: low } : {}), ...(high < Infinity ? { to: high } : {}) });
+      return Object.freeze({
+        kind: mark.kind,
+        note: mark.note,
+        ...(low > 0 ? { from: low } : {}),
+        ...(high < Infinity ? { to: high } : {}),
+      });
     });
 }

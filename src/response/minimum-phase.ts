@@ -117,21 +117,30 @@ export function minimumPhaseWithError(response: FrequencyResponse, options?: Min
 function compute(caller: string, given: FrequencyResponse, options: MinimumPhaseOptions | undefined) {
   const response = checkResponse(caller, "response", given);
   const { lowSlope, lowCorner, lowQ, highSlope, highCorner, highQ } = checkOptions(caller, options, optionNames);
-  const corner = (name: string, value: Frequency | undefined): number | undefined => (value === undefined ? undefined : inSi(caller, name, value, "Hz", { above: 0 }));
+  const corner = (name: string, value: Frequency | undefined): number | undefined =>
+    value === undefined ? undefined : inSi(caller, name, value, "Hz", { above: 0 });
   const { frequencies, re, im } = response;
   const n = frequencies.length;
   const band = usableBand(response);
   const first = frequencies[band.first] === 0 ? band.first + 1 : band.first;
   const { last } = band;
   if (last - first < 3) {
-    throw new DividingNetworkError("invalid-response", `${caller}: "response" must have at least 4 frequencies above 0 Hz that hold data, got ${Math.max(0, last - first + 1)}`);
+    throw new DividingNetworkError(
+      "invalid-response",
+      `${caller}: "response" must have at least 4 frequencies above 0 Hz that hold data, got ${Math.max(0, last - first + 1)}`,
+    );
   }
-  for (const [cut, slope, end] of [[band.cutLow, lowSlope, "low"], [band.cutHigh, highSlope, "high"]] as const) {
+  for (const [cut, slope, end] of [
+    [band.cutLow, lowSlope, "low"],
+    [band.cutHigh, highSlope, "high"],
+  ] as const) {
     if (cut && slope === undefined) {
       throw new DividingNetworkError(
         "missing-tail",
         `${caller}: "${end}Slope" must be given for data that end at ${frequencies[end === "low" ? first : last]!.toPrecision(4)} Hz (marked as no data beyond)`,
-        end === "low" ? "State the enclosure's order: lowSlope 12 for a closed box, 24 for a vented one" : "State the fall in dB per octave beyond the data",
+        end === "low"
+          ? "State the enclosure's order: lowSlope 12 for a closed box, 24 for a vented one"
+          : "State the fall in dB per octave beyond the data",
       );
     }
   }
@@ -145,7 +154,11 @@ function compute(caller: string, given: FrequencyResponse, options: MinimumPhase
     const magnitude = square > 1e-290 && square < 1e290 ? Math.sqrt(square) : Math.hypot(re[k]!, im[k]!);
     outRe[k] = magnitude;
     if (magnitude === 0) {
-      throw new DividingNetworkError("invalid-response", `${caller}: the magnitude must be above 0, got 0 at ${frequencies[k]!} Hz`, "A perfect null has no minimum phase; smooth the response or leave the frequency out");
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: the magnitude must be above 0, got 0 at ${frequencies[k]!} Hz`,
+        "A perfect null has no minimum phase; smooth the response or leave the frequency out",
+      );
     }
   }
   naturalLogarithms(frequencies.subarray(first, last + 1), x);
@@ -182,7 +195,16 @@ function slopeText({ finalSlope, stated }: Tail): string {
 }
 
 // Beyond the data: the assumed continuation, magnitude and phase.
-function fillOutside(frequencies: Float64Array, first: number, last: number, low: Tail, high: Tail, phaseAt: (x: number) => number, outRe: Float64Array, outIm: Float64Array): void {
+function fillOutside(
+  frequencies: Float64Array,
+  first: number,
+  last: number,
+  low: Tail,
+  high: Tail,
+  phaseAt: (x: number) => number,
+  outRe: Float64Array,
+  outIm: Float64Array,
+): void {
   for (let k = 0; k < frequencies.length; k++) {
     if ((k >= first && k <= last) || frequencies[k] === 0) continue;
     const x = Math.log(frequencies[k]!);

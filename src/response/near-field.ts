@@ -58,7 +58,11 @@ export function farFieldFromNearField(near: FrequencyResponse, options: FarField
   const outIm = im.map((value) => value * ratio);
   turn(frequencies, outRe, outIm, -(r - a / 2) / c);
   const limit = c / (2 * Math.PI * a);
-  const mark: Mark = Object.freeze({ kind: "coarse", from: limit, note: `near field carried to ${r} m: valid to ka = 1, ${Number(limit.toPrecision(3))} Hz` });
+  const mark: Mark = Object.freeze({
+    kind: "coarse",
+    from: limit,
+    note: `near field carried to ${r} m: valid to ka = 1, ${Number(limit.toPrecision(3))} Hz`,
+  });
   return freezeResponse(frequencies, outRe, outIm, frequencies[frequencies.length - 1]! > limit ? [...marks, mark] : marks);
 }
 
@@ -116,15 +120,24 @@ export interface NearFieldSource {
  * combineNearFields([cone, port]).im; // [0.5]
  * ```
  */
-export function combineNearFields(sources: readonly NearFieldSource[], options?: { readonly spacing?: Length | undefined }): FrequencyResponse {
+export function combineNearFields(
+  sources: readonly NearFieldSource[],
+  options?: { readonly spacing?: Length | undefined },
+): FrequencyResponse {
   const caller = "combineNearFields";
   if (!Array.isArray(sources) || sources.length === 0) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "sources" must be an array of at least one { response, radius }, got ${show(sources)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "sources" must be an array of at least one { response, radius }, got ${show(sources)}`,
+    );
   }
   const { spacing } = checkOptions(caller, options, ["spacing"]);
   const known = checkList(caller, "sources", sources as readonly NearFieldSource[], "{ response, radius }").map((source, i) => {
     const given = checkOptions(caller, source, ["response", "radius"]);
-    return { response: checkResponse(caller, `sources[${i}].response`, given.response), radius: inSi(caller, `sources[${i}].radius`, given.radius, "m", { above: 0, max: 10 }) };
+    return {
+      response: checkResponse(caller, `sources[${i}].response`, given.response),
+      radius: inSi(caller, `sources[${i}].radius`, given.radius, "m", { above: 0, max: 10 }),
+    };
   });
   const first = known[0]!;
   const re = new Float64Array(first.response.re.length);
@@ -152,7 +165,14 @@ function leakageMarks(first: FrequencyResponse, other: FrequencyResponse, share:
     if (!leaks(k)) continue;
     const from = frequencies[k]!;
     while (k + 1 < frequencies.length && leaks(k + 1)) k++;
-    marks.push(Object.freeze({ kind: "uncertain", from, to: frequencies[k]!, note: `the first radiator reaches the microphone of ${name} within 12 dB of its own sound` }));
+    marks.push(
+      Object.freeze({
+        kind: "uncertain",
+        from,
+        to: frequencies[k]!,
+        note: `the first radiator reaches the microphone of ${name} within 12 dB of its own sound`,
+      }),
+    );
   }
   return marks;
 }

@@ -52,11 +52,14 @@ export function surveyLine(survey: Survey, line: string, number: number): void {
 export function numberFormat(file: TextFile, survey: Survey, columns: number, fields: number, headings: number): NumberFormat {
   const { semicolon, point, tightComma, looseComma, gap, grouped, commaLine } = survey;
   const comma = tightComma || looseComma;
-  const refuse = (found: string): Error => fileError(
-    file, "ambiguous-number-format", commaLine,
-    `numbers must be written in one way, with a point or a comma as the decimal mark and no thousands separators, got ${found}`,
-    "Export with decimal points and columns separated by tabs or semicolons",
-  );
+  const refuse = (found: string): Error =>
+    fileError(
+      file,
+      "ambiguous-number-format",
+      commaLine,
+      `numbers must be written in one way, with a point or a comma as the decimal mark and no thousands separators, got ${found}`,
+      "Export with decimal points and columns separated by tabs or semicolons",
+    );
   if (semicolon) {
     if (comma && point) throw refuse("both commas and points between semicolons");
     return { separator: ";", decimal: comma ? "," : "." };

@@ -57,5 +57,9 @@ export function unwrappedPhaseDegrees(response: FrequencyResponse, options?: { r
   const degrees = frequencies.map((f, i) => (180 / Math.PI) * rest.unwrapped[i]! - 360 * (f * rest.delay));
   const bad = degrees.findIndex((value) => !Number.isFinite(value));
   if (bad < 0) return degrees;
-  throw new DividingNetworkError("overflow", `${caller}: the phase must be a finite number, got ${degrees[bad]}° at ${frequencies[bad]} Hz with a delay of ${rest.delay} s`, "Give frequencies in Hz and the delay in s");
+  throw new DividingNetworkError(
+    "overflow",
+    `${caller}: the phase must be a finite number, got ${degrees[bad]}° at ${frequencies[bad]} Hz with a delay of ${rest.delay} s`,
+    "Give frequencies in Hz and the delay in s",
+  );
 }

@@ -48,13 +48,19 @@ const noPhase: Mark = /* @__PURE__ */ Object.freeze({ kind: "model", note: "No p
  * notes; // ["the comma was read as the decimal mark"]
  * ```
  */
-export function readResponseText(text: string, options: { readonly columns: TextColumns; readonly file?: string | undefined; readonly reference?: number | undefined }): ResponseText {
+export function readResponseText(
+  text: string,
+  options: { readonly columns: TextColumns; readonly file?: string | undefined; readonly reference?: number | undefined },
+): ResponseText {
   const caller = "readResponseText";
   const { columns, file: name, reference } = checkOptions(caller, options, ["columns", "file", "reference"]);
   checkOneOf(caller, "columns", columns, textColumns);
   const inDb = columns === "db" || columns === "db-degrees";
   if (reference !== undefined && !inDb) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "reference" must be left out unless the columns are in dB, got ${show(reference)} with "${columns}"`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "reference" must be left out unless the columns are in dB, got ${show(reference)} with "${columns}"`,
+    );
   }
   const unit = checkNumber(caller, "reference", reference ?? 1, { above: 0 });
   const file = textFile(caller, text, name);
@@ -71,10 +77,22 @@ export function readResponseText(text: string, options: { readonly columns: Text
     }
     const size = inDb ? unit * 10 ** (value / 20) : value;
     if (!inDb && value < 0) {
-      throw fileError(file, "negative-magnitude", table.lines[i], `the magnitude of an impedance must be at least 0 Ω, got ${value}`, "Check that the second column holds ohms; decibels are read with columns: \"db-degrees\"");
+      throw fileError(
+        file,
+        "negative-magnitude",
+        table.lines[i],
+        `the magnitude of an impedance must be at least 0 Ω, got ${value}`,
+        'Check that the second column holds ohms; decibels are read with columns: "db-degrees"',
+      );
     }
     if (inDb && !(size > 0 && size < Infinity)) {
-      throw fileError(file, "number-out-of-range", table.lines[i], `a level must be within what a number can hold, got ${value} dB`, "Check that the second column holds decibels");
+      throw fileError(
+        file,
+        "number-out-of-range",
+        table.lines[i],
+        `a level must be within what a number can hold, got ${value} dB`,
+        "Check that the second column holds decibels",
+      );
     }
     const [c, s] = unitPhasor(second === undefined ? 0 : second[i]!);
     re[i] = size * c;

@@ -37,7 +37,13 @@ export function readTable(file: TextFile, wanted: readonly string[]): Table {
   }
   checkOrder(file, columns[0]!, lines);
   if (lines.length < 2) {
-    throw fileError(file, "too-few-points", lines[0], `a response must have at least 2 points, got ${lines.length}`, "Export the whole curve");
+    throw fileError(
+      file,
+      "too-few-points",
+      lines[0],
+      `a response must have at least 2 points, got ${lines.length}`,
+      "Export the whole curve",
+    );
   }
   return { columns, lines, notes: layout.notes };
 }
@@ -55,8 +61,14 @@ function findLayout(file: TextFile, wanted: readonly string[]): Layout {
     number++;
     const line = raw.trim();
     if (line === "") continue;
-    if (line.startsWith("\"") && !isComment(line)) {
-      throw fileError(file, "not-a-number", number, `numbers must stand without quotation marks, got ${show(line)}`, "Export without quotation marks, or remove them");
+    if (line.startsWith('"') && !isComment(line)) {
+      throw fileError(
+        file,
+        "not-a-number",
+        number,
+        `numbers must stand without quotation marks, got ${show(line)}`,
+        "Export without quotation marks, or remove them",
+      );
     }
     if (startsLikeNumber(line)) {
       first ||= line;
@@ -65,18 +77,30 @@ function findLayout(file: TextFile, wanted: readonly string[]): Layout {
       above = line.replace(/^(?:[*#;%!"]|\/\/)+\s*/, "");
       if (isComment(line)) continue;
       if (looksLikeData(line)) {
-        throw fileError(file, "not-a-number", number, `a line of numbers must begin with a frequency in Hz, got ${show(line)}`, "Begin comment lines with # or *");
+        throw fileError(
+          file,
+          "not-a-number",
+          number,
+          `a line of numbers must begin with a frequency in Hz, got ${show(line)}`,
+          "Begin comment lines with # or *",
+        );
       }
       if (notes.length < 20) notes.push(`line ${number} was taken as a header: ${show(line)}`);
     }
   }
   if (first === "") {
-    throw fileError(file, "empty-file", number === 0 ? undefined : number, `a text must have lines of numbers (${wanted.join(", ")}), got none in ${number} lines`, "Export the curve again as text");
+    throw fileError(
+      file,
+      "empty-file",
+      number === 0 ? undefined : number,
+      `a text must have lines of numbers (${wanted.join(", ")}), got none in ${number} lines`,
+      "Export the curve again as text",
+    );
   }
   const format = numberFormat(file, survey, wanted.length, first.split(",").length, above.split(",").length);
   const columns = splitLine(first, format.separator).length;
   const headings = above.includes("\t") ? above.split(/\t+/) : splitLine(above, format.separator);
-  const names = headings.length === columns ? headings.map((heading) => heading.replaceAll("\"", "")) : [];
+  const names = headings.length === columns ? headings.map((heading) => heading.replaceAll('"', "")) : [];
   if (format.decimal === ",") notes.push("the comma was read as the decimal mark");
   for (let c = wanted.length; c < columns && c < wanted.length + 20; c++) {
     notes.push(`column ${c + 1}${names[c] === undefined ? "" : ` (${show(names[c])})`} was ignored`);
@@ -94,26 +118,56 @@ function readRow(file: TextFile, layout: Layout, wanted: readonly string[], line
   const { format, columns, names } = layout;
   const words = splitLine(line, format.separator);
   if (words.length < wanted.length) {
-    const hint = wanted.length === 3 ? "Without a measured phase, read with columns: \"db\"" : "Export frequency and level";
-    throw fileError(file, "too-few-columns", number, `a line must have ${wanted.length} columns (${wanted.join(", ")}), got ${words.length} in ${show(line)}`, hint);
+    const hint = wanted.length === 3 ? 'Without a measured phase, read with columns: "db"' : "Export frequency and level";
+    throw fileError(
+      file,
+      "too-few-columns",
+      number,
+      `a line must have ${wanted.length} columns (${wanted.join(", ")}), got ${words.length} in ${show(line)}`,
+      hint,
+    );
   }
   const values = wanted.map((name, c) => {
     const word = words[c]!;
     const value = textNumber(word, format.decimal);
     const where = `column ${c + 1}${names[c] === undefined ? "" : ` (${show(names[c])})`}`;
     if (value === undefined) {
-      throw fileError(file, "not-a-number", number, `${where}, ${name}, must be a finite number, got ${word === "" ? "nothing" : show(word)}`, "Leave such lines out, units too; begin comment lines with # or *");
+      throw fileError(
+        file,
+        "not-a-number",
+        number,
+        `${where}, ${name}, must be a finite number, got ${word === "" ? "nothing" : show(word)}`,
+        "Leave such lines out, units too; begin comment lines with # or *",
+      );
     }
     if (!Number.isFinite(value)) {
-      throw fileError(file, "number-out-of-range", number, `${where}, ${name}, must be within what a number can hold, got ${show(word)}`, "Correct or leave out that line");
+      throw fileError(
+        file,
+        "number-out-of-range",
+        number,
+        `${where}, ${name}, must be within what a number can hold, got ${show(word)}`,
+        "Correct or leave out that line",
+      );
     }
     return value;
   });
   if (words.length !== columns) {
-    throw fileError(file, "column-count", number, `every line must have as many columns as the first line of numbers, ${columns}, got ${words.length} in ${show(line)}`, "Fill or remove the columns that are not on every line; write numbers without thousands separators");
+    throw fileError(
+      file,
+      "column-count",
+      number,
+      `every line must have as many columns as the first line of numbers, ${columns}, got ${words.length} in ${show(line)}`,
+      "Fill or remove the columns that are not on every line; write numbers without thousands separators",
+    );
   }
   if (!(values[0]! > 0)) {
-    throw fileError(file, "frequency-not-positive", number, `a frequency must be above 0 Hz, got ${show(words[0])}`, "Leave out lines at 0 Hz and below");
+    throw fileError(
+      file,
+      "frequency-not-positive",
+      number,
+      `a frequency must be above 0 Hz, got ${show(words[0])}`,
+      "Leave out lines at 0 Hz and below",
+    );
   }
   return values;
 }
@@ -123,11 +177,19 @@ function checkOrder(file: TextFile, frequencies: readonly number[], lines: reado
   if (at < 0) return;
   const [f, last] = [frequencies[at]!, frequencies[at - 1]!];
   if (f === last) {
-    throw fileError(file, "duplicate-frequency", lines[at], `each frequency must stand once, got ${f} Hz here and on line ${lines[at - 1]}`, "Leave out one of the two lines");
+    throw fileError(
+      file,
+      "duplicate-frequency",
+      lines[at],
+      `each frequency must stand once, got ${f} Hz here and on line ${lines[at - 1]}`,
+      "Leave out one of the two lines",
+    );
   }
   const falling = frequencies.every((each, i) => i === 0 || each < frequencies[i - 1]!);
   throw fileError(
-    file, "unsorted-frequencies", lines[at],
+    file,
+    "unsorted-frequencies",
+    lines[at],
     `frequencies must ascend, got ${f} Hz after ${last} Hz${falling ? ", and so on in descending order to the end" : ""}`,
     falling ? "Reverse the order of the lines" : "Sort the lines by frequency; two sweeps in one file are two files",
   );

@@ -60,25 +60,58 @@ export function readTouchstone(text: string, options?: { readonly file?: string 
   const [frequencies, re, im] = [new Float64Array(data.length), new Float64Array(data.length), new Float64Array(data.length)];
   data.forEach(({ words, line }, i) => {
     if (words.length !== 3) {
-      throw fileError(file, "column-count", line, `a line of one-port data must hold frequency and two numbers, got ${words.length} words`, "Files with more ports are not read: export the impedance as a one-port");
+      throw fileError(
+        file,
+        "column-count",
+        line,
+        `a line of one-port data must hold frequency and two numbers, got ${words.length} words`,
+        "Files with more ports are not read: export the impedance as a one-port",
+      );
     }
     const f = checkedNumber(file, words[0]!, line, unitPower[parsed.options.unit]);
     frequencies[i] = f;
-    if (f < 0) throw fileError(file, "negative-frequency", line, `a frequency must be at least 0 Hz, got ${show(words[0])}`, "Leave out that line");
+    if (f < 0)
+      throw fileError(file, "negative-frequency", line, `a frequency must be at least 0 Hz, got ${show(words[0])}`, "Leave out that line");
     if (i > 0 && f <= frequencies[i - 1]!) {
       const code = f === frequencies[i - 1] ? "duplicate-frequency" : "unsorted-frequencies";
-      throw fileError(file, code, line, `frequencies must ascend strictly, got ${f} Hz after ${frequencies[i - 1]} Hz`, "Sort the lines by frequency and leave each frequency once");
+      throw fileError(
+        file,
+        code,
+        line,
+        `frequencies must ascend strictly, got ${f} Hz after ${frequencies[i - 1]} Hz`,
+        "Sort the lines by frequency and leave each frequency once",
+      );
     }
     const [a, b] = stored(file, parsed, words, line);
     writeImpedance(file, parameter, version === "1.1" || parameter === "S" ? resistance : 1, { a, b, line, f }, re, im, i);
   });
-  return Object.freeze({ response: freezeResponse(frequencies, re, im), parameter, resistance, version, notes: Object.freeze([...parsed.notes]) });
+  return Object.freeze({
+    response: freezeResponse(frequencies, re, im),
+    parameter,
+    resistance,
+    version,
+    notes: Object.freeze([...parsed.notes]),
+  });
 }
 
 function checkedNumber(file: TextFile, word: string, line: number, power = 0): number {
   const value = textNumber(word, ".", power);
-  if (value === undefined) throw fileError(file, "not-a-number", line, `each word must be a finite number with a decimal point, got ${show(word)}`, "Begin comments with !");
-  if (!Number.isFinite(value)) throw fileError(file, "number-out-of-range", line, `a number must be within what a double holds, got ${show(word)}`, "Correct or leave out that line");
+  if (value === undefined)
+    throw fileError(
+      file,
+      "not-a-number",
+      line,
+      `each word must be a finite number with a decimal point, got ${show(word)}`,
+      "Begin comments with !",
+    );
+  if (!Number.isFinite(value))
+    throw fileError(
+      file,
+      "number-out-of-range",
+      line,
+      `a number must be within what a double holds, got ${show(word)}`,
+      "Correct or leave out that line",
+    );
   return value;
 }
 
@@ -87,21 +120,46 @@ function stored(file: TextFile, { options }: TouchstoneLines, words: readonly st
   const [first, second] = [checkedNumber(file, words[1]!, line), checkedNumber(file, words[2]!, line)];
   if (options.format === "RI") return [first, second];
   const size = options.format === "DB" ? 10 ** (first / 20) : first;
-  if (size < 0) throw fileError(file, "negative-magnitude", line, `a magnitude must be at least 0, got ${show(words[1])}`, "Check the format on the option line: MA, DB or RI");
-  if (!Number.isFinite(size)) throw fileError(file, "number-out-of-range", line, `a level must be within what a number can hold, got ${show(words[1])} dB`, "Check the format on the option line: MA, DB or RI");
+  if (size < 0)
+    throw fileError(
+      file,
+      "negative-magnitude",
+      line,
+      `a magnitude must be at least 0, got ${show(words[1])}`,
+      "Check the format on the option line: MA, DB or RI",
+    );
+  if (!Number.isFinite(size))
+    throw fileError(
+      file,
+      "number-out-of-range",
+      line,
+      `a level must be within what a number can hold, got ${show(words[1])} dB`,
+      "Check the format on the option line: MA, DB or RI",
+    );
   const [c, s] = unitPhasor(second);
   return [size * c, size * s];
 }
 
 /** Writes the impedance that belongs to the stored number a + jb into index i; r is what it is normalised to, in Ω. */
 function writeImpedance(
-  file: TextFile, parameter: TouchstoneParameter, r: number, at: { readonly a: number; readonly b: number; readonly line: number; readonly f: number },
-  re: Float64Array, im: Float64Array, i: number,
+  file: TextFile,
+  parameter: TouchstoneParameter,
+  r: number,
+  at: { readonly a: number; readonly b: number; readonly line: number; readonly f: number },
+  re: Float64Array,
+  im: Float64Array,
+  i: number,
 ): void {
   const { a, b, line, f } = at;
   const open = parameter === "S" ? a === 1 && b === 0 : parameter === "Y" && a === 0 && b === 0;
   if (open) {
-    throw fileError(file, "open-circuit", line, `the impedance must be finite, got an open circuit (${parameter} is ${parameter === "S" ? 1 : 0}) at ${f} Hz`, "Leave out that line");
+    throw fileError(
+      file,
+      "open-circuit",
+      line,
+      `the impedance must be finite, got an open circuit (${parameter} is ${parameter === "S" ? 1 : 0}) at ${f} Hz`,
+      "Leave out that line",
+    );
   }
   if (parameter === "S") writeQuotient(1 + a, b, 1 - a, -b, re, im, i);
   else if (parameter === "Y") writeQuotient(1, 0, a, b, re, im, i);
@@ -109,6 +167,12 @@ function writeImpedance(
   re[i]! *= r;
   im[i]! *= r;
   if (!Number.isFinite(modulus(re[i]!, im[i]!))) {
-    throw fileError(file, "number-out-of-range", line, `the impedance must be within what a number can hold, got ${re[i]} + j(${im[i]}) Ω at ${f} Hz`, "Leave out that line");
+    throw fileError(
+      file,
+      "number-out-of-range",
+      line,
+      `the impedance must be within what a number can hold, got ${re[i]} + j(${im[i]}) Ω at ${f} Hz`,
+      "Leave out that line",
+    );
   }
 }

@@ -28,18 +28,24 @@ const extensible = 0xfffe;
  * readWav(new ArrayBuffer(10)); // throws invalid-wav
  * ```
  */
-export function readWav(bytes: ArrayBuffer | ArrayBufferView, options?: { readonly channel?: number | undefined; readonly startTime?: Time | undefined }): ImpulseResponse {
+export function readWav(
+  bytes: ArrayBuffer | ArrayBufferView,
+  options?: { readonly channel?: number | undefined; readonly startTime?: Time | undefined },
+): ImpulseResponse {
   const caller = "readWav";
   const { channel, startTime = 0 } = checkOptions(caller, options, ["channel", "startTime"]);
   const start = inSi(caller, "startTime", startTime, "s", { min: -1e6, max: 1e6 });
   const view = viewOf(bytes);
   const wrong = (what: string, hint = ""): DividingNetworkError => new DividingNetworkError("invalid-wav", `${caller}: ${what}`, hint);
   if (view.byteLength < 12 || text(view, 0) !== "RIFF" || text(view, 8) !== "WAVE") {
-    throw wrong(`"bytes" must begin with RIFF … WAVE, got ${view.byteLength < 12 ? `${view.byteLength} bytes` : show(text(view, 0) + text(view, 8))}`, "Export the impulse response as an uncompressed WAV file");
+    throw wrong(
+      `"bytes" must begin with RIFF … WAVE, got ${view.byteLength < 12 ? `${view.byteLength} bytes` : show(text(view, 0) + text(view, 8))}`,
+      "Export the impulse response as an uncompressed WAV file",
+    );
   }
   const { format, data } = chunks(view, wrong);
-  if (format === undefined || format.size < 16) throw wrong("the file must have a format chunk \"fmt \" of at least 16 bytes");
-  if (data === undefined) throw wrong("the file must have a \"data\" chunk");
+  if (format === undefined || format.size < 16) throw wrong('the file must have a format chunk "fmt " of at least 16 bytes');
+  if (data === undefined) throw wrong('the file must have a "data" chunk');
   let tag = view.getUint16(format.at, true);
   const channels = view.getUint16(format.at + 2, true);
   const sampleRate = view.getUint32(format.at + 4, true);
@@ -47,15 +53,20 @@ export function readWav(bytes: ArrayBuffer | ArrayBufferView, options?: { readon
   const bits = view.getUint16(format.at + 14, true);
   if (tag === extensible && format.size >= 26) tag = view.getUint16(format.at + 24, true);
   if (!((tag === pcm && [8, 16, 24, 32].includes(bits)) || (tag === float && [32, 64].includes(bits)))) {
-    throw wrong(`the samples must be integers of 8, 16, 24 or 32 bits or floating point of 32 or 64, got format ${tag} with ${bits} bits`, "Export the impulse response as 24-bit or 32-bit float WAV");
+    throw wrong(
+      `the samples must be integers of 8, 16, 24 or 32 bits or floating point of 32 or 64, got format ${tag} with ${bits} bits`,
+      "Export the impulse response as 24-bit or 32-bit float WAV",
+    );
   }
   if (channels === 0 || sampleRate === 0 || frame !== (channels * bits) / 8) {
     throw wrong(`the format must be consistent, got ${channels} channels, ${sampleRate} Hz, ${bits} bits in frames of ${frame} bytes`);
   }
-  if (channel === undefined && channels > 1) throw wrong(`the file must be mono, got ${channels} channels`, "Choose one with the option channel: 0 is the first");
+  if (channel === undefined && channels > 1)
+    throw wrong(`the file must be mono, got ${channels} channels`, "Choose one with the option channel: 0 is the first");
   const chosen = channel === undefined ? 0 : checkNumber(caller, "channel", channel, { min: 0, max: channels - 1, integer: true });
   const count = data.size / frame;
-  if (!Number.isInteger(count) || count === 0) throw wrong(`the data must be whole frames of ${frame} bytes, at least one, got ${data.size} bytes`);
+  if (!Number.isInteger(count) || count === 0)
+    throw wrong(`the data must be whole frames of ${frame} bytes, at least one, got ${data.size} bytes`);
   const samples = new Float64Array(count);
   const read = reader(view, tag, bits);
   for (let n = 0; n < count; n++) {
@@ -88,7 +99,10 @@ function chunks(view: DataView, wrong: (what: string) => DividingNetworkError): 
   while (at + 8 <= view.byteLength) {
     const name = text(view, at);
     const size = view.getUint32(at + 4, true);
-    if (at + 8 + size > view.byteLength) throw wrong(`chunk ${show(name)} at byte ${at} must end within the file, got ${size} bytes where ${view.byteLength - at - 8} are left`);
+    if (at + 8 + size > view.byteLength)
+      throw wrong(
+        `chunk ${show(name)} at byte ${at} must end within the file, got ${size} bytes where ${view.byteLength - at - 8} are left`,
+      );
     if (name === "fmt ") format ??= { at: at + 8, size };
     if (name === "data") data ??= { at: at + 8, size };
     at += 8 + size + (size % 2);

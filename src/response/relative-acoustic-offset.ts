@@ -54,14 +54,16 @@ export interface RelativeOffset {
   /** Share, root mean square: misfit of the sum's magnitude re the louder driver. */
   readonly misfit: number;
   /** The next best answer, about a whole period away or of the other polarity: offset in m, and how many times larger its misfit is. Near 1 the two cannot be told apart. */
-  readonly runnerUp: {
-    /** m. */
-    readonly offset: number;
-    /** The polarity that goes with it. */
-    readonly polarity: "same" | "reversed";
-    /** Its misfit over that of the answer, dimensionless. */
-    readonly misfitRatio: number;
-  } | undefined;
+  readonly runnerUp:
+    | {
+        /** m. */
+        readonly offset: number;
+        /** The polarity that goes with it. */
+        readonly polarity: "same" | "reversed";
+        /** Its misfit over that of the answer, dimensionless. */
+        readonly misfitRatio: number;
+      }
+    | undefined;
   /** The deepest dip of the opposite polarity at the offset found, and 5 mm before and behind it. */
   readonly nulls: readonly [atMinus5mm: NullDepth, atOffset: NullDepth, atPlus5mm: NullDepth];
 }
@@ -113,24 +115,45 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
   const reach = inSi(caller, "largestOffset", given.largestOffset ?? 0.3, "m", { above: 0, max: 10 }) / c;
   const points = overlapOf(first, second, both, low, high);
   if (points.length < 4) {
-    throw new DividingNetworkError("outside-band", `${caller}: the responses must have at least 4 frequencies above 0 Hz in the band, got ${points.length}`, "Widen the band from \"from\" to \"to\"");
+    throw new DividingNetworkError(
+      "outside-band",
+      `${caller}: the responses must have at least 4 frequencies above 0 Hz in the band, got ${points.length}`,
+      'Widen the band from "from" to "to"',
+    );
   }
   const signs: readonly (1 | -1)[] = polarity === "either" ? [1, -1] : [polarity === "same" ? 1 : -1];
   const count = Math.ceil(32 * reach * points[points.length - 1]!.f);
   if (!(count * points.length * signs.length <= 1e8)) {
-    throw new DividingNetworkError("too-large", `${caller}: the search must take at most 1e8 steps, got ${count * points.length * signs.length}`, "Give a shorter \"largestOffset\", narrow the band, or resample to fewer frequencies");
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: the search must take at most 1e8 steps, got ${count * points.length * signs.length}`,
+      'Give a shorter "largestOffset", narrow the band, or resample to fewer frequencies',
+    );
   }
   const found = search(points, reach, count, signs);
   const best = found[0];
-  if (best === undefined) throw new DividingNetworkError("undetermined", `${caller}: there must be a delay within "largestOffset" that fits best, got none within ${reach} s`, "Look farther");
+  if (best === undefined)
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: there must be a delay within "largestOffset" that fits best, got none within ${reach} s`,
+      "Look farther",
+    );
   if (!Number.isFinite(best.squares)) {
-    throw new DividingNetworkError("overflow", `${caller}: "both" must be of the size of "first" and "second", got a misfit that no number can hold`, "Give all three in one unit and at one drive");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: "both" must be of the size of "first" and "second", got a misfit that no number can hold`,
+      "Give all three in one unit and at one drive",
+    );
   }
   const { slopeSquares } = residuals(points, best.tau, best.sign);
   const variance = best.squares / Math.max(1, points.length - 1);
   // 10 mm must change the sum by a thousandth of the louder driver, root mean square.
   if (!(Math.sqrt(slopeSquares / points.length) * (0.01 / c) > 1e-3)) {
-    throw new DividingNetworkError("undetermined", `${caller}: the sum must depend on the delay, but one driver drowns the other over the whole band`, "Choose a band around the frequency where both are equally loud");
+    throw new DividingNetworkError(
+      "undetermined",
+      `${caller}: the sum must depend on the delay, but one driver drowns the other over the whole band`,
+      "Choose a band around the frequency where both are equally loud",
+    );
   }
   const delayUncertainty = Math.sqrt(variance / slopeSquares);
   const runnerUp = found.find((other) => other.sign !== best.sign || Math.abs(other.tau - best.tau) > 1e-9);
@@ -142,7 +165,14 @@ export function relativeAcousticOffset(options: RelativeOffsetOptions): Relative
     offsetUncertainty: delayUncertainty * c,
     polarity: best.sign === 1 ? "same" : "reversed",
     misfit: Math.sqrt(best.squares / points.length),
-    runnerUp: runnerUp === undefined ? undefined : Object.freeze({ offset: runnerUp.tau * c, polarity: runnerUp.sign === 1 ? "same" : "reversed", misfitRatio: Math.sqrt(runnerUp.squares / Math.max(best.squares, 1e-300)) }),
+    runnerUp:
+      runnerUp === undefined
+        ? undefined
+        : Object.freeze({
+            offset: runnerUp.tau * c,
+            polarity: runnerUp.sign === 1 ? "same" : "reversed",
+            misfitRatio: Math.sqrt(runnerUp.squares / Math.max(best.squares, 1e-300)),
+          }),
     nulls: Object.freeze([nullAt(best.tau - 0.005 / c), nullAt(best.tau), nullAt(best.tau + 0.005 / c)] as const),
   });
 }
@@ -188,7 +218,12 @@ function residuals(points: readonly Point[], tau: number, sign: 1 | -1): { squar
 }
 
 // All minima of the misfit within the reach, looked for 16 times per period of the highest frequency, best first; each refined by Gauss–Newton steps that are halved until they help.
-function search(points: readonly Point[], reach: number, count: number, signs: readonly (1 | -1)[]): { tau: number; sign: 1 | -1; squares: number }[] {
+function search(
+  points: readonly Point[],
+  reach: number,
+  count: number,
+  signs: readonly (1 | -1)[],
+): { tau: number; sign: 1 | -1; squares: number }[] {
   const found: { tau: number; sign: 1 | -1; squares: number }[] = [];
   for (const sign of signs) {
     const misfits = Array.from({ length: count + 1 }, (_, i) => residuals(points, -reach + (2 * reach * i) / count, sign).squares);

@@ -38,7 +38,11 @@ import { writeValue } from "./interpolant";
  * valueAt(resample(measured, [10_000, 15_125]), 15_125); // -0.7071 - 0.7071j
  * ```
  */
-export function resample(response: FrequencyResponse, frequencies: ArrayLike<number>, options?: { readonly delay?: Time | undefined }): FrequencyResponse {
+export function resample(
+  response: FrequencyResponse,
+  frequencies: ArrayLike<number>,
+  options?: { readonly delay?: Time | undefined },
+): FrequencyResponse {
   const own = checkResponse("resample", "response", response);
   const { delay } = checkOptions("resample", options, ["delay"]);
   const grid = checkedGrid("resample", frequencies);

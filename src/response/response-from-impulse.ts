@@ -69,7 +69,7 @@ function atFrequencies({ samples, sampleRate, startTime }: ImpulseResponse, freq
     throw new DividingNetworkError(
       "too-large",
       `responseFromImpulse: "frequencies" times samples must be at most 1e9, got ${frequencies.length} × ${samples.length}`,
-      "Leave out \"frequencies\" and resample the result, or gate the impulse response first",
+      'Leave out "frequencies" and resample the result, or gate the impulse response first',
     );
   }
   const re = new Float64Array(frequencies.length);

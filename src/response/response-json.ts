@@ -53,13 +53,29 @@ export function responseToJSON(response: FrequencyResponse): ResponseJSON {
 export function responseFromJSON(json: unknown): FrequencyResponse {
   const caller = "responseFromJSON";
   if (typeof json !== "object" || json === null) {
-    throw new DividingNetworkError("invalid-response", `${caller}: "json" must be { frequencies, re, im }, got ${show(json)}`, "Text goes through JSON.parse first");
+    throw new DividingNetworkError(
+      "invalid-response",
+      `${caller}: "json" must be { frequencies, re, im }, got ${show(json)}`,
+      "Text goes through JSON.parse first",
+    );
   }
-  const { frequencies, re, im, marks = [] } = checkOptions<Partial<Record<keyof ResponseJSON, unknown>>>(caller, json, ["frequencies", "re", "im", "marks"]);
-  for (const [name, list] of [["frequencies", frequencies], ["re", re], ["im", im]] as const) {
+  const {
+    frequencies,
+    re,
+    im,
+    marks = [],
+  } = checkOptions<Partial<Record<keyof ResponseJSON, unknown>>>(caller, json, ["frequencies", "re", "im", "marks"]);
+  for (const [name, list] of [
+    ["frequencies", frequencies],
+    ["re", re],
+    ["im", im],
+  ] as const) {
     const at = Array.isArray(list) ? list.findIndex((value) => typeof value !== "number") : -1;
     if (!Array.isArray(list) || at >= 0) {
-      throw new DividingNetworkError("invalid-response", `${caller}: "${name}" must be an array of numbers, got ${at >= 0 ? `${show((list as unknown[])[at])} at index ${at}` : show(list)}`);
+      throw new DividingNetworkError(
+        "invalid-response",
+        `${caller}: "${name}" must be an array of numbers, got ${at >= 0 ? `${show((list as unknown[])[at])} at index ${at}` : show(list)}`,
+      );
     }
   }
   return frequencyResponse(frequencies as number[], re as number[], im as number[], marks as readonly Mark[]);

@@ -9,9 +9,10 @@ export function checkSameGrid(caller: string, a: FrequencyResponse, b: Frequency
   let i = 0;
   while (i < first.length && first[i] === other[i]) i++;
   if (i === first.length && i === other.length) return;
-  const found = first.length !== other.length
-    ? `${first.length} points from ${band(first)} and ${other.length} points from ${band(other)}`
-    : `${first[i]} Hz and ${other[i]} Hz at index ${i}`;
+  const found =
+    first.length !== other.length
+      ? `${first.length} points from ${band(first)} and ${other.length} points from ${band(other)}`
+      : `${first[i]} Hz and ${other[i]} Hz at index ${i}`;
   throw new DividingNetworkError(
     "grid-mismatch",
     `${caller}: the responses must have the same frequencies, got ${found}`,

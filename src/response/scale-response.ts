@@ -24,17 +24,36 @@ import type { FrequencyResponse } from "./sampled-function";
  * scaleResponse(response, { re: 0, im: 1 }).re; // [0, -2]
  * ```
  */
-export function scaleResponse(response: FrequencyResponse, factor: number | { readonly re: number; readonly im: number }): FrequencyResponse {
+export function scaleResponse(
+  response: FrequencyResponse,
+  factor: number | { readonly re: number; readonly im: number },
+): FrequencyResponse {
   const { frequencies, re, im, marks } = checkResponse("scaleResponse", "response", response);
   const given: unknown = factor;
   const part = typeof given === "object" && given !== null ? (given as { re?: unknown; im?: unknown }) : { re: given, im: 0 };
   const { re: a, im: b } = part;
   if (typeof a !== "number" || typeof b !== "number" || !Number.isFinite(a) || !Number.isFinite(b)) {
-    throw new DividingNetworkError("invalid-argument", `scaleResponse: "factor" must be a finite number or { re, im } with finite numbers, got ${show(factor)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `scaleResponse: "factor" must be a finite number or { re, im } with finite numbers, got ${show(factor)}`,
+    );
   }
   // A real factor leaves the parts apart, so that scaling by 1 changes nothing, not even the sign of a zero.
-  if (b === 0) return finiteResponse("scaleResponse", frequencies, re.map((value) => value * a), im.map((value) => value * a), marks);
-  return finiteResponse("scaleResponse", frequencies, re.map((value, i) => value * a - im[i]! * b), im.map((value, i) => value * a + re[i]! * b), marks);
+  if (b === 0)
+    return finiteResponse(
+      "scaleResponse",
+      frequencies,
+      re.map((value) => value * a),
+      im.map((value) => value * a),
+      marks,
+    );
+  return finiteResponse(
+    "scaleResponse",
+    frequencies,
+    re.map((value, i) => value * a - im[i]! * b),
+    im.map((value, i) => value * a + re[i]! * b),
+    marks,
+  );
 }
 
 /**

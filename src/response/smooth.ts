@@ -62,13 +62,23 @@ export function smoothResponse(response: FrequencyResponse, options: SmoothOptio
   };
   const scale = unitScale(re, im);
   if (kind === "power") {
-    const mean = slidingMean(x, re.subarray(at0).map((value, k) => (value / scale) ** 2 + (im[at0 + k]! / scale) ** 2), half).map((power) => Math.max(0, power));
+    const mean = slidingMean(
+      x,
+      re.subarray(at0).map((value, k) => (value / scale) ** 2 + (im[at0 + k]! / scale) ** 2),
+      half,
+    ).map((power) => Math.max(0, power));
     const gain = mean.map((power, k) => {
       const size = Math.hypot(re[at0 + k]! / scale, im[at0 + k]! / scale);
       return size === 0 ? 0 : Math.sqrt(power) / size;
     });
-    const outRe = put(gain.map((g, k) => (g === 0 ? Math.sqrt(mean[k]!) * scale : g * (re[at0 + k]! / scale) * scale)), re);
-    const outIm = put(gain.map((g, k) => g * (im[at0 + k]! / scale) * scale), im);
+    const outRe = put(
+      gain.map((g, k) => (g === 0 ? Math.sqrt(mean[k]!) * scale : g * (re[at0 + k]! / scale) * scale)),
+      re,
+    );
+    const outIm = put(
+      gain.map((g, k) => g * (im[at0 + k]! / scale) * scale),
+      im,
+    );
     return finiteResponse(caller, frequencies, outRe, outIm, [...marks, mark]);
   }
   const tau = bulk ?? estimateDelay(response);
@@ -78,7 +88,13 @@ export function smoothResponse(response: FrequencyResponse, options: SmoothOptio
   const outRe = put(slidingMean(x, flatRe.subarray(at0), half), flatRe);
   const outIm = put(slidingMean(x, flatIm.subarray(at0), half), flatIm);
   turn(frequencies, outRe, outIm, -tau);
-  return finiteResponse(caller, frequencies, outRe.map((value) => value * scale), outIm.map((value) => value * scale), [...marks, mark]);
+  return finiteResponse(
+    caller,
+    frequencies,
+    outRe.map((value) => value * scale),
+    outIm.map((value) => value * scale),
+    [...marks, mark],
+  );
 }
 
 /**

@@ -84,10 +84,16 @@ export function cumulativeSpectralDecay(impulse: ImpulseResponse, options: Spect
   const first = Math.max(0, Math.ceil((arrival - rise - startTime) * sampleRate - 1e-9));
   const last = Math.floor((arrival + duration - startTime) * sampleRate + 1e-9);
   if (last >= samples.length || first > last) {
-    throw new DividingNetworkError("outside-impulse", `${caller}: "duration" must end within the samples, ${startTime + (samples.length - 1) / sampleRate} s, got ${arrival + duration} s`);
+    throw new DividingNetworkError(
+      "outside-impulse",
+      `${caller}: "duration" must end within the samples, ${startTime + (samples.length - 1) / sampleRate} s, got ${arrival + duration} s`,
+    );
   }
   if (frequencies.length * (last - first + 1) * (slices + 1) > 1e9) {
-    throw new DividingNetworkError("too-large", `${caller}: frequencies × samples × slices must be at most 1e9, got ${frequencies.length} × ${last - first + 1} × ${slices + 1}`);
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: frequencies × samples × slices must be at most 1e9, got ${frequencies.length} × ${last - first + 1} × ${slices + 1}`,
+    );
   }
   const sliceFrom = (tau: number): Float64Array => {
     const out = samples.slice(first, last + 1);
@@ -107,7 +113,11 @@ export function cumulativeSpectralDecay(impulse: ImpulseResponse, options: Spect
     const levels = sliceFrom(tau).map((level, k) => (frequencies[k]! * (duration - tau) < 1 ? -Infinity : level));
     levelsDb.push(levels);
     // Once what is left counts, it does so to the end: beats don't make the window's fall the driver's again.
-    trusted.push(Uint8Array.from(levels, (level, k) => (tau >= rise && level > leastDb[k]! && (trusted[i - 1]?.[k] === 1 || !(times[i - 1]! >= rise)) ? 1 : 0)));
+    trusted.push(
+      Uint8Array.from(levels, (level, k) =>
+        tau >= rise && level > leastDb[k]! && (trusted[i - 1]?.[k] === 1 || !(times[i - 1]! >= rise)) ? 1 : 0,
+      ),
+    );
   }
   return Object.freeze({ frequencies, times, levelsDb: Object.freeze(levelsDb), trusted: Object.freeze(trusted) });
 }

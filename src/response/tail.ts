@@ -57,10 +57,18 @@ export function fitTail(caller: string, x: Float64Array, level: Float64Array, ou
   const { slope, curvature, slopeError } = edgeShape(x, level, at, outward);
   if (stated.slope !== undefined) checkNumber(caller, `${end}Slope`, stated.slope, { min: -96, max: 96, unit: "dB per octave" });
   if (stated.corner !== undefined && stated.slope === undefined) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${end}Corner" must come with "${end}Slope"`, `State the order of the roll-off, e.g. ${end}Slope: 12`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${end}Corner" must come with "${end}Slope"`,
+      `State the order of the roll-off, e.g. ${end}Slope: 12`,
+    );
   }
   if (stated.q !== undefined && !(stated.corner !== undefined && stated.slope === 12)) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${end}Q" must come with "${end}Corner" and ${end}Slope: 12`, "A Q belongs to a second-order corner");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${end}Q" must come with "${end}Corner" and ${end}Slope: 12`,
+      "A Q belongs to a second-order corner",
+    );
   }
   const assumed = assumedSlope(slope, curvature);
   const finalSlope = stated.slope === undefined ? assumed.finalSlope : -stated.slope / sixDb;
@@ -70,7 +78,11 @@ export function fitTail(caller: string, x: Float64Array, level: Float64Array, ou
   const doubt = slopeError + Math.max(Math.abs(gap) / 2, stated.slope === undefined ? assumed.doubt : 0);
   const tail = { edge, level: level[at]!, slope, finalSlope, rate, doubt, stated: stated.slope !== undefined };
   if (stated.corner === undefined) return stated.cut ? tail : withShape(tail, x, level, outward);
-  if (finalSlope > -1) throw new DividingNetworkError("invalid-argument", `${caller}: "${end}Corner" must come with a "${end}Slope" of at least 6 dB per octave`);
+  if (finalSlope > -1)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${end}Corner" must come with a "${end}Slope" of at least 6 dB per octave`,
+    );
   const hertz = checkNumber(caller, `${end}Corner`, stated.corner, { above: 0, unit: "Hz" });
   const q = stated.q === undefined ? 0 : checkNumber(caller, `${end}Q`, stated.q, { min: 0.1, max: 100 });
   const corner = { t: outward * (Math.log(hertz) - edge), q };
@@ -138,7 +150,12 @@ function assumedSlope(slope: number, curvature: number): { finalSlope: number; d
  * Slope and curvature (per t) at the edge: a parabola by least squares over a quarter octave, at least four points; over
  * half or a whole octave where the scatter makes the curvature doubtful, and a straight line where it still is.
  */
-function edgeShape(x: Float64Array, level: Float64Array, at: number, outward: -1 | 1): { slope: number; curvature: number; slopeError: number } {
+function edgeShape(
+  x: Float64Array,
+  level: Float64Array,
+  at: number,
+  outward: -1 | 1,
+): { slope: number; curvature: number; slopeError: number } {
   for (const octaves of [0.25, 0.5, 1]) {
     const { slope, curvature, slopeError, curvatureError } = parabola(x, level, at, outward, octaves * Math.LN2);
     if (curvatureError < 0.05) return { slope, curvature, slopeError };

@@ -17,26 +17,54 @@ export function textFile(caller: string, text: unknown, name: unknown): TextFile
     throw new DividingNetworkError("invalid-argument", `${caller}: "file" must be the file's name, for messages, got ${show(name)}`);
   }
   if (typeof text !== "string") {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "text" must be the file's content as a string, got ${show(text)}`, "Decode the bytes first, as UTF-8 for instance");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "text" must be the file's content as a string, got ${show(text)}`,
+      "Decode the bytes first, as UTF-8 for instance",
+    );
   }
   const file: TextFile = { caller, name, text: text.charCodeAt(0) === 0xfeff ? text.slice(1) : text };
   if (text.length > largest.characters) {
-    throw fileError(file, "file-too-large", undefined, `a text must have at most ${largest.characters} characters (64 Mi), got ${text.length}`, "Export fewer points: some thousands describe any response");
+    throw fileError(
+      file,
+      "file-too-large",
+      undefined,
+      `a text must have at most ${largest.characters} characters (64 Mi), got ${text.length}`,
+      "Export fewer points: some thousands describe any response",
+    );
   }
   let number = 0;
   for (const [start, end] of lineEnds(file.text)) {
     number++;
     if (number > largest.lines) {
-      throw fileError(file, "file-too-large", undefined, `a text must have at most ${largest.lines} lines, got more`, "Export fewer points: some thousands describe any response");
+      throw fileError(
+        file,
+        "file-too-large",
+        undefined,
+        `a text must have at most ${largest.lines} lines, got more`,
+        "Export fewer points: some thousands describe any response",
+      );
     }
     if (end - start > largest.line) {
-      throw fileError(file, "line-too-long", number, `a line must have at most ${largest.line} characters, got ${end - start}`, "Export one line for each frequency");
+      throw fileError(
+        file,
+        "line-too-long",
+        number,
+        `a line must have at most ${largest.line} characters, got ${end - start}`,
+        "Export one line for each frequency",
+      );
     }
   }
   const nul = file.text.indexOf("\0");
   if (nul >= 0) {
     const line = file.text.slice(0, nul).split(/\r\n|\n|\r/).length;
-    throw fileError(file, "wrong-encoding", line, "a text must hold no NUL characters, got one", "The file is binary, or UTF-16 that was decoded as something else: decode it as UTF-16");
+    throw fileError(
+      file,
+      "wrong-encoding",
+      line,
+      "a text must hold no NUL characters, got one",
+      "The file is binary, or UTF-16 that was decoded as something else: decode it as UTF-16",
+    );
   }
   return file;
 }
@@ -48,7 +76,7 @@ export function* textLines(text: string): Generator<string> {
 
 function* lineEnds(text: string): Generator<readonly [start: number, end: number]> {
   let [feed, back] = [text.indexOf("\n"), text.indexOf("\r")];
-  for (let start = 0; start < text.length; ) {
+  for (let start = 0; start < text.length;) {
     const end = Math.min(feed < 0 ? text.length : feed, back < 0 ? text.length : back);
     yield [start, end];
     start = end + (end === back && feed === back + 1 ? 2 : 1);

@@ -64,7 +64,12 @@ export function toneBurstDecay(impulse: ImpulseResponse, options: ToneBurstOptio
   const scaleDb = 20 * Math.log10(scale);
   const times = Float64Array.from({ length: Math.floor(periods * perPeriod) + 1 }, (_, i) => i / perPeriod);
   const work = frequencies.reduce((sum, f) => sum + Math.min(samples.length, (cycles * sampleRate) / f), 0) * times.length;
-  if (work > 1e9) throw new DividingNetworkError("too-large", `${caller}: the work must be at most 1e9 products, got ${work.toPrecision(3)}`, "Ask for fewer frequencies or periods");
+  if (work > 1e9)
+    throw new DividingNetworkError(
+      "too-large",
+      `${caller}: the work must be at most 1e9 products, got ${work.toPrecision(3)}`,
+      "Ask for fewer frequencies or periods",
+    );
   const levelsDb = Array.from(times, () => new Float64Array(frequencies.length));
   const trusted = Array.from(times, () => new Uint8Array(frequencies.length));
   // The first sample that isn't there may stand where the burst ends, with weight 0.
@@ -121,7 +126,10 @@ export interface DecayTime {
  * decayTimes(click, { frequencies: [1000], periods: 4, stepsPerPeriod: 16, arrival: 2 / 48000 })[0].periods; // 1.59
  * ```
  */
-export function decayTimes(impulse: ImpulseResponse, options: ToneBurstOptions & { readonly fallDb?: number | undefined }): readonly DecayTime[] {
+export function decayTimes(
+  impulse: ImpulseResponse,
+  options: ToneBurstOptions & { readonly fallDb?: number | undefined },
+): readonly DecayTime[] {
   const { fallDb = 20, ...rest } = checkOptions("decayTimes", options, [...optionNames, "fallDb"]);
   checkNumber("decayTimes", "fallDb", fallDb, { above: 0, max: 200, unit: "dB" });
   const { frequencies, times, levelsDb } = toneBurstDecay(impulse, rest);

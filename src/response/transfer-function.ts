@@ -53,7 +53,14 @@ export function responseOf(filter: TransferFunction, frequencies: ArrayLike<numb
 }
 
 /** Writes H(j2πf) into index i of two arrays; zeros and poles in turn, so that no partial product grows needlessly. */
-export function writeTransfer(caller: string, filter: TransferFunction, frequency: number, re: Float64Array, im: Float64Array, i: number): void {
+export function writeTransfer(
+  caller: string,
+  filter: TransferFunction,
+  frequency: number,
+  re: Float64Array,
+  im: Float64Array,
+  i: number,
+): void {
   const { zeros, poles, gain } = filter;
   const omega = 2 * Math.PI * frequency;
   re[i] = gain;
@@ -69,7 +76,11 @@ export function writeTransfer(caller: string, filter: TransferFunction, frequenc
     if (pole !== undefined) {
       const [c, d] = [-pole.re, omega - pole.im];
       if (c === 0 && d === 0) {
-        throw new DividingNetworkError("pole-on-axis", `${caller}: the frequency must not fall on a pole, got ${frequency} Hz where the response is infinite`, "Ask beside it");
+        throw new DividingNetworkError(
+          "pole-on-axis",
+          `${caller}: the frequency must not fall on a pole, got ${frequency} Hz where the response is infinite`,
+          "Ask beside it",
+        );
       }
       writeQuotient(re[i], im[i], c, d, re, im, i);
     }
@@ -85,7 +96,7 @@ export function refusePrototype(caller: string, filter: TransferFunction, highes
   throw new DividingNetworkError(
     "unscaled-prototype",
     `${caller}: a prototype, whose corner lies at 1 rad/s (0.159 Hz), must be asked up to ${HIGHEST_OF_PROTOTYPES} Hz, got ${highest} Hz`,
-    "Bring it to its frequency first: lowPass(prototype, \"3 kHz\"), highPass or bandPass",
+    'Bring it to its frequency first: lowPass(prototype, "3 kHz"), highPass or bandPass',
   );
 }
 
@@ -98,7 +109,13 @@ export function isTransferFunction(value: unknown): value is TransferFunction {
 export function checkTransferFunction(caller: string, argument: string, value: unknown): TransferFunction {
   const given = (typeof value === "object" && value !== null ? value : {}) as Partial<Record<keyof TransferFunction, unknown>>;
   const { zeros, poles, gain } = given;
-  const bad = !allFinite(zeros) ? ["zeros", zeros] : !allFinite(poles) ? ["poles", poles] : typeof gain !== "number" || !Number.isFinite(gain) ? ["gain", gain] : undefined;
+  const bad = !allFinite(zeros)
+    ? ["zeros", zeros]
+    : !allFinite(poles)
+      ? ["poles", poles]
+      : typeof gain !== "number" || !Number.isFinite(gain)
+        ? ["gain", gain]
+        : undefined;
   if (bad === undefined) return value as TransferFunction;
   throw new DividingNetworkError(
     "invalid-transfer-function",
@@ -107,8 +124,11 @@ export function checkTransferFunction(caller: string, argument: string, value: u
 }
 
 function allFinite(list: unknown): boolean {
-  return Array.isArray(list) && list.every((each: unknown) => {
-    const part = (typeof each === "object" && each !== null ? each : {}) as { re?: unknown; im?: unknown };
-    return Number.isFinite(part.re) && Number.isFinite(part.im);
-  });
+  return (
+    Array.isArray(list)
+    && list.every((each: unknown) => {
+      const part = (typeof each === "object" && each !== null ? each : {}) as { re?: unknown; im?: unknown };
+      return Number.isFinite(part.re) && Number.isFinite(part.im);
+    })
+  );
 }

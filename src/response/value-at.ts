@@ -37,7 +37,11 @@ export function valueAt(responseOrFilter: FrequencyResponse | TransferFunction, 
     writeValue("valueAt", checkResponse("valueAt", "responseOrFilter", responseOrFilter), undefined, f, re, im, 0);
   }
   if (!(Number.isFinite(re[0]) && Number.isFinite(im[0]))) {
-    throw new DividingNetworkError("overflow", `valueAt: the value at ${f} Hz must be a finite number, got ${re[0]} + j(${im[0]})`, "Scale the response");
+    throw new DividingNetworkError(
+      "overflow",
+      `valueAt: the value at ${f} Hz must be a finite number, got ${re[0]} + j(${im[0]})`,
+      "Scale the response",
+    );
   }
   return new Complex(re[0], im[0]);
 }

@@ -29,10 +29,19 @@ export function gridText(frequencies: Float64Array): string {
  * @returns a line for each, and one that counts the rest
  */
 export function marksText(marks: readonly Mark[] = [], most = 6): string[] {
-  const lines = checkedMarks("marksText", marks).slice(0, checkNumber("marksText", "most", most, { min: 0, integer: true })).map(({ kind, from, to, note }) => {
-    const band = from === undefined ? (to === undefined ? "" : ` up to ${hertz(to)}`) : to === undefined ? ` from ${hertz(from)}` : ` from ${hertz(from)} to ${hertz(to)}`;
-    return `${kind}${band}: ${listed([note])}`;
-  });
+  const lines = checkedMarks("marksText", marks)
+    .slice(0, checkNumber("marksText", "most", most, { min: 0, integer: true }))
+    .map(({ kind, from, to, note }) => {
+      const band =
+        from === undefined
+          ? to === undefined
+            ? ""
+            : ` up to ${hertz(to)}`
+          : to === undefined
+            ? ` from ${hertz(from)}`
+            : ` from ${hertz(from)} to ${hertz(to)}`;
+      return `${kind}${band}: ${listed([note])}`;
+    });
   return marks.length > most ? [...lines, `and ${marks.length - most} more marks`] : lines;
 }
 

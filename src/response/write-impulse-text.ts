@@ -43,7 +43,8 @@ export function writeImpulseText(impulse: ImpulseResponse, options?: WriteImpuls
   checkOneOf(caller, "columns", columns, ["time-value", "value"]);
   checkOneOf(caller, "separator", separator, ["\t", " ", ";"]);
   const bad = samples.findIndex((value) => !Number.isFinite(value));
-  if (bad >= 0) throw new DividingNetworkError("invalid-impulse", `${caller}: "impulse" must have finite samples, got ${samples[bad]} at index ${bad}`);
+  if (bad >= 0)
+    throw new DividingNetworkError("invalid-impulse", `${caller}: "impulse" must have finite samples, got ${samples[bad]} at index ${bad}`);
   const time = (n: number): number => startTime + n / sampleRate;
   if (columns === "time-value") {
     const steps = samples.length - 1;
@@ -52,14 +53,15 @@ export function writeImpulseText(impulse: ImpulseResponse, options?: WriteImpuls
       throw new DividingNetworkError(
         "times-not-readable",
         `${caller}: a column of times must give the sampling rate of ${sampleRate} Hz again, and ${steps === 0 ? "one sample gives none" : `would give ${read} Hz`}`,
-        "Write columns: \"value\", and give sampleRate and startTime to readImpulseText",
+        'Write columns: "value", and give sampleRate and startTime to readImpulseText',
       );
     }
   }
   // The point in the heading tells the reader that commas in a comment are none of its business.
-  const heading = columns === "value"
-    ? `value, sampling rate ${shortest(sampleRate)} Hz, first sample at ${shortest(startTime)} s, decimal points (0.5)`
-    : "time (s) and value, decimal points (0.5)";
+  const heading =
+    columns === "value"
+      ? `value, sampling rate ${shortest(sampleRate)} Hz, first sample at ${shortest(startTime)} s, decimal points (0.5)`
+      : "time (s) and value, decimal points (0.5)";
   const lines = [...checkedComment(caller, comment), heading].map((line) => `# ${line}`.trimEnd());
   samples.forEach((value, n) => lines.push(columns === "value" ? shortest(value) : `${shortest(time(n))}${separator}${shortest(value)}`));
   return `${lines.join("\n")}\n`;

@@ -50,22 +50,42 @@ export function writeResponseText(response: FrequencyResponse, options: WriteTex
   checkOneOf(caller, "separator", separator, ["\t", " ", ",", ";"]);
   checkOneOf(caller, "decimal", decimal, [".", ","]);
   if (decimal === "," && separator === ",") {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "separator" must differ from "decimal", got "," for both`, "Separate with \";\" or a tab");
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "separator" must differ from "decimal", got "," for both`,
+      'Separate with ";" or a tab',
+    );
   }
   const commentLines = checkedComment(caller, comment);
   const inDb = columns === "db" || columns === "db-degrees";
   if (reference !== undefined && !inDb) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "reference" must be left out unless the columns are in dB, got ${show(reference)} with "${columns}"`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "reference" must be left out unless the columns are in dB, got ${show(reference)} with "${columns}"`,
+    );
   }
-  const values = columns === "re-im" ? [re, im]
-    : [inDb ? levelDb(response, reference === undefined ? {} : { reference }) : magnitude(response), ...(columns === "db" ? [] : [phaseDegrees(response)])];
+  const values =
+    columns === "re-im"
+      ? [re, im]
+      : [
+          inDb ? levelDb(response, reference === undefined ? {} : { reference }) : magnitude(response),
+          ...(columns === "db" ? [] : [phaseDegrees(response)]),
+        ];
   const lines = [...commentLines, ...marks.map(markLine), columnNames[columns].join(separator)].map((line) => `# ${line}`.trimEnd());
   for (let i = 0; i < frequencies.length; i++) {
     if (!(frequencies[i]! > 0)) {
-      throw new DividingNetworkError("frequency-not-positive", `${caller}: frequencies must be above 0 Hz in a text file, got ${frequencies[i]} Hz`, "Leave that point out");
+      throw new DividingNetworkError(
+        "frequency-not-positive",
+        `${caller}: frequencies must be above 0 Hz in a text file, got ${frequencies[i]} Hz`,
+        "Leave that point out",
+      );
     }
     if (inDb && values[0]![i] === -Infinity) {
-      throw new DividingNetworkError("zero-level", `${caller}: the response must not be zero where it is written in dB, got 0 at ${frequencies[i]} Hz`, "Write columns: \"re-im\", or leave that point out");
+      throw new DividingNetworkError(
+        "zero-level",
+        `${caller}: the response must not be zero where it is written in dB, got 0 at ${frequencies[i]} Hz`,
+        'Write columns: "re-im", or leave that point out',
+      );
     }
     lines.push([frequencies, ...values].map((column) => shortest(column[i]!, decimal)).join(separator));
   }
@@ -76,7 +96,10 @@ export function writeResponseText(response: FrequencyResponse, options: WriteTex
 export function checkedComment(caller: string, comment: unknown): string[] {
   const lines = typeof comment === "string" ? comment.split(/\r\n|\n|\r/) : undefined;
   if (lines === undefined || lines.some((line) => line.length > 1000 || line.includes("\0"))) {
-    throw new DividingNetworkError("invalid-argument", `${caller}: "comment" must be text with lines of at most 1000 characters, got ${show(comment)}`);
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "comment" must be text with lines of at most 1000 characters, got ${show(comment)}`,
+    );
   }
   return comment === "" ? [] : lines;
 }

@@ -65,24 +65,53 @@ export function writeTouchstone(response: FrequencyResponse, options?: WriteTouc
     writeStored(caller, parameter, normal, { re: re[i]!, im: im[i]!, f }, a, b);
     return `${inUnit(f, unitPower[unit])} ${written(caller, format, a[0]!, b[0]!, f)}`;
   });
-  const comments = [...checkedComment(caller, comment), ...marks.map(markLine)].map((line) => `! ${line.replaceAll(/[^\x20-\x7e]/g, "?")}`.trimEnd());
+  const comments = [...checkedComment(caller, comment), ...marks.map(markLine)].map((line) =>
+    `! ${line.replaceAll(/[^\x20-\x7e]/g, "?")}`.trimEnd(),
+  );
   const optionLine = `# ${unit} ${parameter} ${format} R ${shortest(resistance)}`;
-  const lines = version === "1.1" ? [...comments, optionLine, ...data]
-    : ["[Version] 2.0", ...comments, optionLine, "[Number of Ports] 1", `[Number of Frequencies] ${data.length}`, `[Reference] ${shortest(resistance)}`, "[Network Data]", ...data, "[End]"];
+  const lines =
+    version === "1.1"
+      ? [...comments, optionLine, ...data]
+      : [
+          "[Version] 2.0",
+          ...comments,
+          optionLine,
+          "[Number of Ports] 1",
+          `[Number of Frequencies] ${data.length}`,
+          `[Reference] ${shortest(resistance)}`,
+          "[Network Data]",
+          ...data,
+          "[End]",
+        ];
   return `${lines.join("\n")}\n`;
 }
 
 /** Writes the number to be stored for an impedance in Ω into index 0 of two arrays; r is what it is normalised to. */
-function writeStored(caller: string, parameter: TouchstoneParameter, r: number, z: { readonly re: number; readonly im: number; readonly f: number }, a: Float64Array, b: Float64Array): void {
+function writeStored(
+  caller: string,
+  parameter: TouchstoneParameter,
+  r: number,
+  z: { readonly re: number; readonly im: number; readonly f: number },
+  a: Float64Array,
+  b: Float64Array,
+): void {
   const infinite = parameter === "S" ? z.re === -r && z.im === 0 : parameter === "Y" && z.re === 0 && z.im === 0;
   if (infinite) {
-    throw new DividingNetworkError("division-by-zero", `${caller}: the impedance must not be ${parameter === "S" ? `−${r}` : "0"} Ω to be written as ${parameter}, got that at ${z.f} Hz`, "Write parameter: \"Z\"");
+    throw new DividingNetworkError(
+      "division-by-zero",
+      `${caller}: the impedance must not be ${parameter === "S" ? `−${r}` : "0"} Ω to be written as ${parameter}, got that at ${z.f} Hz`,
+      'Write parameter: "Z"',
+    );
   }
   if (parameter === "S") writeQuotient(z.re - r, z.im, z.re + r, z.im, a, b, 0);
   else if (parameter === "Y") writeQuotient(r, 0, z.re, z.im, a, b, 0);
   else [a[0], b[0]] = [z.re / r, z.im / r];
   if (!Number.isFinite(modulus(a[0]!, b[0]!))) {
-    throw new DividingNetworkError("overflow", `${caller}: ${parameter} must be within what a number can hold, got ${a[0]} + j(${b[0]}) at ${z.f} Hz`, "Choose another resistance or parameter");
+    throw new DividingNetworkError(
+      "overflow",
+      `${caller}: ${parameter} must be within what a number can hold, got ${a[0]} + j(${b[0]}) at ${z.f} Hz`,
+      "Choose another resistance or parameter",
+    );
   }
 }
 
@@ -90,7 +119,11 @@ function written(caller: string, format: TouchstoneFormat, a: number, b: number,
   if (format === "RI") return `${shortest(a)} ${shortest(b)}`;
   const size = modulus(a, b);
   if (format === "DB" && size === 0) {
-    throw new DividingNetworkError("zero-level", `${caller}: the stored number must not be zero in decibels, got 0 at ${f} Hz`, "Write format: \"RI\"");
+    throw new DividingNetworkError(
+      "zero-level",
+      `${caller}: the stored number must not be zero in decibels, got 0 at ${f} Hz`,
+      'Write format: "RI"',
+    );
   }
   return `${shortest(format === "DB" ? 20 * Math.log10(size) : size)} ${shortest(size === 0 ? 0 : (180 / Math.PI) * Math.atan2(b, a))}`;
 }

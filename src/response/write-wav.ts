@@ -43,26 +43,54 @@ export function writeWav(impulse: ImpulseResponse, options?: WriteWavOptions): U
   const { tag, bits } = formats[format];
   const frame = bits / 8;
   if (!(Number.isInteger(sampleRate) && sampleRate * frame < 2 ** 32)) {
-    throw new DividingNetworkError("invalid-impulse", `${caller}: "impulse.sampleRate" must be a whole number of Hz below ${Math.ceil(2 ** 32 / frame)}, as a WAV file holds it, got ${sampleRate}`, "Resample it, or write it with writeImpulseText");
+    throw new DividingNetworkError(
+      "invalid-impulse",
+      `${caller}: "impulse.sampleRate" must be a whole number of Hz below ${Math.ceil(2 ** 32 / frame)}, as a WAV file holds it, got ${sampleRate}`,
+      "Resample it, or write it with writeImpulseText",
+    );
   }
   const size = samples.length * frame;
   // Formats other than integers carry the length of their extension, and the number of samples in a chunk of its own.
   const head = tag === 1 ? 44 : 58;
   const length = head + size + (size % 2);
-  if (length - 8 >= 2 ** 32) throw new DividingNetworkError("invalid-impulse", `${caller}: "impulse" must fit into a WAV file of less than 4 GB, got ${samples.length} samples`, "Cut it, or write it in pieces");
+  if (length - 8 >= 2 ** 32)
+    throw new DividingNetworkError(
+      "invalid-impulse",
+      `${caller}: "impulse" must fit into a WAV file of less than 4 GB, got ${samples.length} samples`,
+      "Cut it, or write it in pieces",
+    );
   const view = new DataView(new ArrayBuffer(length));
   let at = 0;
-  const text = (word: string): void => { for (const letter of word) view.setUint8(at++, letter.charCodeAt(0)); };
-  const two = (value: number): void => { view.setUint16(at, value, true); at += 2; };
-  const four = (value: number): void => { view.setUint32(at, value, true); at += 4; };
-  text("RIFF"); four(length - 8); text("WAVE");
-  text("fmt "); four(tag === 1 ? 16 : 18);
-  two(tag); two(1); four(sampleRate); four(sampleRate * frame); two(frame); two(bits);
+  const text = (word: string): void => {
+    for (const letter of word) view.setUint8(at++, letter.charCodeAt(0));
+  };
+  const two = (value: number): void => {
+    view.setUint16(at, value, true);
+    at += 2;
+  };
+  const four = (value: number): void => {
+    view.setUint32(at, value, true);
+    at += 4;
+  };
+  text("RIFF");
+  four(length - 8);
+  text("WAVE");
+  text("fmt ");
+  four(tag === 1 ? 16 : 18);
+  two(tag);
+  two(1);
+  four(sampleRate);
+  four(sampleRate * frame);
+  two(frame);
+  two(bits);
   if (tag !== 1) {
     two(0);
-    text("fact"); four(4); four(samples.length);
+    text("fact");
+    four(4);
+    four(samples.length);
   }
-  text("data"); four(size);
+  text("data");
+  four(size);
   const write = writer(caller, view, bits);
   for (let n = 0; n < samples.length; n++) write(head + n * frame, samples[n]!, n);
   return new Uint8Array(view.buffer);
@@ -74,7 +102,7 @@ function writer(caller: string, view: DataView, bits: 16 | 24 | 32): (at: number
     throw new DividingNetworkError(
       finite ? "clipping" : "invalid-impulse",
       `${caller}: "impulse.samples" must be ${finite ? range : "finite numbers"}, got ${value} at index ${n}`,
-      finite ? "Divide the samples by their largest size and remember the factor, or write format: \"float-32\"" : "",
+      finite ? 'Divide the samples by their largest size and remember the factor, or write format: "float-32"' : "",
     );
   };
   if (bits === 32) {
