@@ -43,11 +43,20 @@ function taskOf(args: readonly string[]): Task {
   if (values.help === true) return { kind: "help" };
   if (values.version === true) return { kind: "version" };
   if (values.example !== undefined) {
-    if (values.out !== undefined || positionals.length > 0) throw new Complaint(`${NAME}: --example copies the example and does nothing else. Leave out ${positionals[0] ?? "--out"}, or leave out --example. ${USAGE}`);
+    if (values.out !== undefined || positionals.length > 0)
+      throw new Complaint(
+        `${NAME}: --example copies the example and does nothing else. Leave out ${positionals[0] ?? "--out"}, or leave out --example. ${USAGE}`,
+      );
     return { kind: "example", folder: values.example };
   }
-  if (positionals.length > 1) throw new Complaint(`${NAME}: one project file at a time, got ${positionals.length}: ${positionals.join(", ")}. ${USAGE}`);
-  return { kind: "judge", file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")), out: resolve(values.out ?? "report.html"), maxParts: maxPartsOf(values.redesign) };
+  if (positionals.length > 1)
+    throw new Complaint(`${NAME}: one project file at a time, got ${positionals.length}: ${positionals.join(", ")}. ${USAGE}`);
+  return {
+    kind: "judge",
+    file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")),
+    out: resolve(values.out ?? "report.html"),
+    maxParts: maxPartsOf(values.redesign),
+  };
 }
 
 function parsed(args: readonly string[]) {
@@ -55,7 +64,13 @@ function parsed(args: readonly string[]) {
     return parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { out: { type: "string" }, redesign: { type: "string" }, example: { type: "string" }, help: { type: "boolean" }, version: { type: "boolean" } },
+      options: {
+        out: { type: "string" },
+        redesign: { type: "string" },
+        example: { type: "string" },
+        help: { type: "boolean" },
+        version: { type: "boolean" },
+      },
     });
   } catch (error) {
     if (!codeOf(error).startsWith("ERR_PARSE_ARGS")) throw error;
@@ -65,7 +80,8 @@ function parsed(args: readonly string[]) {
 
 function maxPartsOf(given: string | undefined): number | undefined {
   if (given === undefined) return undefined;
-  if (!/^\d{1,2}$/.test(given) || Number(given) < 2 || Number(given) > 20) throw new Complaint(`${NAME}: --redesign takes the most parts that a network may have, 2 to 20, got ${given}. ${USAGE}`);
+  if (!/^\d{1,2}$/.test(given) || Number(given) < 2 || Number(given) > 20)
+    throw new Complaint(`${NAME}: --redesign takes the most parts that a network may have, 2 to 20, got ${given}. ${USAGE}`);
   return Number(given);
 }
 
@@ -82,14 +98,17 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   const width = Math.max(80, Math.min(process.stdout.columns ?? 120, 160));
   const network = maxParts === undefined ? undefined : await redesigned(loaded, maxParts, width);
   const whole = loaded.measured.pressures.length > 0 || loaded.measured.impedance !== undefined;
-  console.log(`${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`);
+  console.log(
+    `${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`,
+  );
   const byHand = comparisonOf(loaded);
   const comparison = network === undefined ? byHand : comparisonOf({ ...loaded, proposed: { ...loaded.found, network } });
   const pair = pairOf(loaded);
   console.log(comparisonText(comparison, { pair, width }));
 
   const tolerances = spreadOf(network === undefined ? loaded : { ...loaded, proposed: { ...loaded.found, network } });
-  if (tolerances !== undefined) console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
+  if (tolerances !== undefined)
+    console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
 
   const page = comparisonPage(comparison, {
     title: `${project.name}: as found and proposed`,
@@ -107,11 +126,20 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
 
 /** The nearest to the goal of what can be built from the stock, twice, for a pair; the others are printed. */
 async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Network> {
-  console.log(`Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`} …\n`);
-  const design = await redesign(found, { goal, ratedImpedance: project.ratedImpedance, maxParts, ...(stock === undefined ? { series: "E12" } : { stock, units: 2 }) });
+  console.log(
+    `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`} …\n`,
+  );
+  const design = await redesign(found, {
+    goal,
+    ratedImpedance: project.ratedImpedance,
+    maxParts,
+    ...(stock === undefined ? { series: "E12" } : { stock, units: 2 }),
+  });
   console.log(redesignText(design, { width }));
   const nearest = design.front.reduce((best, one) => (one.lossDb < best.lossDb ? one : best));
-  console.log(`Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts have to stand is judged below; the search didn't look at it.\n`);
+  console.log(
+    `Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts have to stand is judged below; the search didn't look at it.\n`,
+  );
   return nearest.network;
 }
 
@@ -162,7 +190,8 @@ async function checkOut(out: string, sources: readonly string[]): Promise<void> 
   const is = async (path: string) => stat(path).catch(() => undefined);
   if (sources.includes(out)) throw new Complaint(`${NAME}: --out ${out} is a file that the page is made from. Name another`);
   if ((await is(out))?.isDirectory() === true) throw new Complaint(`${NAME}: --out ${out} is a folder. Name a file in it`);
-  if ((await is(dirname(out)))?.isDirectory() !== true) throw new Complaint(`${NAME}: --out ${out}: there is no folder ${dirname(out)}. Make it first, or name another`);
+  if ((await is(dirname(out)))?.isDirectory() !== true)
+    throw new Complaint(`${NAME}: --out ${out}: there is no folder ${dirname(out)}. Make it first, or name another`);
 }
 
 /** Whole or not at all: nobody finds half a page. */
