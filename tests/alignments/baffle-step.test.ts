@@ -39,7 +39,11 @@ const ofWidth = (frequency: number): number => (2 * Math.PI * frequency * (width
 const grid = logGrid(20, 5000, 97);
 const shelf = (options: Parameters<typeof baffleStep>[0]) => {
   const made = baffleStep(options);
-  return (frequencies: ArrayLike<number>) => solve(network(join(made.branch({ from: "in", to: "d" }), { D1: [resistor(options.load), "d", "gnd"] } as Entries)), frequencies).voltage("d");
+  return (frequencies: ArrayLike<number>) =>
+    solve(
+      network(join(made.branch({ from: "in", to: "d" }), { D1: [resistor(options.load), "d", "gnd"] } as Entries)),
+      frequencies,
+    ).voltage("d");
 };
 
 describe("the sphere", () => {

@@ -1,6 +1,20 @@
 import fc from "fast-check";
 import {
-  allPassFilter, allPassLattice, approximateConjugate, attenuator, baffleStep, breakupTrap, bridgedTee, conjugateNetwork, groupDelayOf, lossyZobel, parallelTrap, seriesAttenuator, shuntAttenuator, shuntNotch, zobel,
+  allPassFilter,
+  allPassLattice,
+  approximateConjugate,
+  attenuator,
+  baffleStep,
+  breakupTrap,
+  bridgedTee,
+  conjugateNetwork,
+  groupDelayOf,
+  lossyZobel,
+  parallelTrap,
+  seriesAttenuator,
+  shuntAttenuator,
+  shuntNotch,
+  zobel,
 } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Entries, type Network, type Sweep } from "dividing-network/network";
@@ -9,7 +23,8 @@ import { levelDb, responseOf } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const grid = logGrid(20, 20e3, 121);
-const into = (branch: Network, load: number, frequencies: ArrayLike<number>, sourceImpedance = 0) => solve(network(join(branch, { D1: [resistor(load), "d", "gnd"] } as Entries)), frequencies, { sourceImpedance });
+const into = (branch: Network, load: number, frequencies: ArrayLike<number>, sourceImpedance = 0) =>
+  solve(network(join(branch, { D1: [resistor(load), "d", "gnd"] } as Entries)), frequencies, { sourceImpedance });
 const anyError = expect.objectContaining({ name: "DividingNetworkError" });
 
 describe("attenuators", () => {
@@ -41,11 +56,14 @@ describe("attenuators", () => {
 
   it("refuse attenuation below 0 dB, and loads that are none", () => {
     for (const attenuationDb of [-1, NaN, 300, "6 dB", undefined]) {
-      expect(() => attenuator({ attenuationDb: attenuationDb as number, load: 8 })).toThrow(/"attenuationDb" must be a finite number at least 0 dB/);
+      expect(() => attenuator({ attenuationDb: attenuationDb as number, load: 8 })).toThrow(
+        /"attenuationDb" must be a finite number at least 0 dB/,
+      );
       expect(() => seriesAttenuator({ attenuationDb: attenuationDb as number, load: 8 })).toThrow(anyError);
       expect(() => shuntAttenuator({ attenuationDb: attenuationDb as number, load: 8, sourceResistance: 1 })).toThrow(anyError);
     }
-    for (const load of [0, -8, Infinity, "8 H", undefined]) expect(() => attenuator({ attenuationDb: 6, load: load as number })).toThrow(/"load" must/);
+    for (const load of [0, -8, Infinity, "8 H", undefined])
+      expect(() => attenuator({ attenuationDb: 6, load: load as number })).toThrow(/"load" must/);
     expect(() => shuntAttenuator({ attenuationDb: 4, load: 8, sourceResistance: 0 })).toThrow(/"sourceResistance"/);
   });
 });
@@ -55,8 +73,10 @@ describe("conjugate networks", () => {
 
   it("the two separate branches stray by what is stated, the exact network by nothing", () => {
     const near = approximateConjugate(driver);
-    const whole = (branch: Network) => solve(network(join({ D1: [driverImpedance(driver), "in", "gnd"] } as Entries, branch)), logGrid(10, 20e3, 1999)).impedance;
-    const strays = ({ re, im }: { re: Float64Array; im: Float64Array }) => re.reduce((worst, value, i) => Math.max(worst, Math.hypot(value / driver.re - 1, im[i]! / driver.re)), 0);
+    const whole = (branch: Network) =>
+      solve(network(join({ D1: [driverImpedance(driver), "in", "gnd"] } as Entries, branch)), logGrid(10, 20e3, 1999)).impedance;
+    const strays = ({ re, im }: { re: Float64Array; im: Float64Array }) =>
+      re.reduce((worst, value, i) => Math.max(worst, Math.hypot(value / driver.re - 1, im[i]! / driver.re)), 0);
     expect(strays(whole(near.branch({ from: "in", to: "gnd" }))) / near.error.worst).toBeCloseTo(1, 4);
     expect(near.error.worst).toBeGreaterThan(0.01);
     expect(strays(whole(conjugateNetwork(driver).branch({ from: "in", to: "gnd" })))).toBeLessThan(1e-12);
@@ -80,15 +100,19 @@ describe("conjugate networks", () => {
     expect(measured.error.worst / approximateConjugate(driver, { from: 15, to: 15e3 }).error.worst).toBeCloseTo(1, 2);
     expect(measured.error.worstAt).toBeGreaterThanOrEqual(15);
     expect(approximateConjugate(driverParameters(impedance, { coil: "inductance" })).cc / plain.cc).toBeCloseTo(1, 3);
-    expect(() => approximateConjugate(driverImpedance({ ...driver, re2: 3, le2: 1e-3 }))).toThrow(/"driver" must have a coil that is an inductance, got a lossy one/);
+    expect(() => approximateConjugate(driverImpedance({ ...driver, re2: 3, le2: 1e-3 }))).toThrow(
+      /"driver" must have a coil that is an inductance, got a lossy one/,
+    );
     expect(() => approximateConjugate({ ...driver, from: 100 } as never)).toThrow(/from/);
   });
 
   it("refuse drivers that are none", () => {
-    for (const change of [{ re: 0 }, { le: -1 }, { fs: 0 }, { qms: 0 }, { qes: NaN }, { re2: 3 }, { le2: 1e-3 }, { k: 1 }]) expect(() => conjugateNetwork({ ...driver, ...change } as never), JSON.stringify(change)).toThrow(anyError);
+    for (const change of [{ re: 0 }, { le: -1 }, { fs: 0 }, { qms: 0 }, { qes: NaN }, { re2: 3 }, { le2: 1e-3 }, { k: 1 }])
+      expect(() => conjugateNetwork({ ...driver, ...change } as never), JSON.stringify(change)).toThrow(anyError);
     expect(() => approximateConjugate({ ...driver, le: 0 })).toThrow(/"le" must be a number above 0 H/);
     expect(() => approximateConjugate(driver, { from: 100, to: 50 })).toThrow(anyError);
-    for (const options of [{ re: 0, le: 1e-3 }, { re: 6, le: 0 }, { re: 6, le: "6 µF" }, { re: 6 }]) expect(() => zobel(options as never)).toThrow(anyError);
+    for (const options of [{ re: 0, le: 1e-3 }, { re: 6, le: 0 }, { re: 6, le: "6 µF" }, { re: 6 }])
+      expect(() => zobel(options as never)).toThrow(anyError);
   });
 });
 
@@ -112,13 +136,25 @@ describe("lossyZobel", () => {
         return sum + (6 * (re / zs + resistance / size) - 1) ** 2 + (6 * (-z.im[i]! / zs - x / size)) ** 2;
       }, 0);
     };
-    for (const [a, b] of [[1.01, 1], [0.99, 1], [1, 1.01], [1, 0.99], [1.01, 1.01], [0.99, 0.99], [1.01, 0.99], [0.99, 1.01]] as const) expect(cost(r * a, c * b)).toBeGreaterThan(cost(r, c));
+    for (const [a, b] of [
+      [1.01, 1],
+      [0.99, 1],
+      [1, 1.01],
+      [1, 0.99],
+      [1.01, 1.01],
+      [0.99, 0.99],
+      [1.01, 0.99],
+      [0.99, 1.01],
+    ] as const)
+      expect(cost(r * a, c * b)).toBeGreaterThan(cost(r, c));
     expect(error.worst).toBeLessThan(before.worst / 4);
   });
 
   it("takes a measurement, for which the resistance must be stated, and refuses what is no driver", () => {
     const frequencies = logGrid(10, 40e3, 800);
-    const measured = driverImpedance(solve(network({ D1: [driverImpedance({ re: 6, le: 0.5e-3 }), "in", "gnd"] } as Entries), frequencies).impedance);
+    const measured = driverImpedance(
+      solve(network({ D1: [driverImpedance({ re: 6, le: 0.5e-3 }), "in", "gnd"] } as Entries), frequencies).impedance,
+    );
     expect(lossyZobel(measured, { from: 100, to: 20e3, resistance: 6 }).c * 1e6).toBeCloseTo(13.889, 2);
     expect(() => lossyZobel(measured, { from: 100, to: 20e3 })).toThrow(/"resistance"/);
     expect(() => lossyZobel(resistor(6) as never, { from: 100, to: 20e3 })).toThrow(/must come from driverImpedance/);
@@ -129,22 +165,27 @@ describe("lossyZobel", () => {
 describe("notches and shelves", () => {
   it("a parallel trap and a shunt notch have one law: depth, width at half depth", () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.5, max: 40, noNaN: true }), fc.double({ min: 100, max: 10e3, noNaN: true }), fc.double({ min: 0.05, max: 3, noNaN: true }), (depthDb, f, relative) => {
-        const options = { depthDb, frequency: f, bandwidth: f * relative, load: 8 };
-        const trap = parallelTrap(options);
-        const notch = shuntNotch({ ...options, sourceResistance: 3 });
-        const half = trap.halfDepthBandwidth / 2;
-        const [low, high] = [Math.sqrt(f * f + half * half) - half, Math.sqrt(f * f + half * half) + half];
-        const levels = levelDb(into(trap.branch({ from: "in", to: "d" }), 8, [low, f, high]).voltage("d"));
-        const shunted = join({ S1: [resistor(3), "in", "d"] } as Entries, notch.branch({ from: "d", to: "gnd" }));
-        const without = 20 * Math.log10(8 / 11);
-        const other = levelDb(into(shunted as Network, 8, [low, f, high]).voltage("d"));
-        [-depthDb / 2, -depthDb, -depthDb / 2].forEach((wanted, i) => {
-          expect(levels[i]).toBeCloseTo(wanted, 8);
-          expect(other[i]! - without).toBeCloseTo(wanted, 8);
-        });
-        expect(notch.halfDepthBandwidth).toBeCloseTo(trap.halfDepthBandwidth, 9);
-      }),
+      fc.property(
+        fc.double({ min: 0.5, max: 40, noNaN: true }),
+        fc.double({ min: 100, max: 10e3, noNaN: true }),
+        fc.double({ min: 0.05, max: 3, noNaN: true }),
+        (depthDb, f, relative) => {
+          const options = { depthDb, frequency: f, bandwidth: f * relative, load: 8 };
+          const trap = parallelTrap(options);
+          const notch = shuntNotch({ ...options, sourceResistance: 3 });
+          const half = trap.halfDepthBandwidth / 2;
+          const [low, high] = [Math.sqrt(f * f + half * half) - half, Math.sqrt(f * f + half * half) + half];
+          const levels = levelDb(into(trap.branch({ from: "in", to: "d" }), 8, [low, f, high]).voltage("d"));
+          const shunted = join({ S1: [resistor(3), "in", "d"] } as Entries, notch.branch({ from: "d", to: "gnd" }));
+          const without = 20 * Math.log10(8 / 11);
+          const other = levelDb(into(shunted as Network, 8, [low, f, high]).voltage("d"));
+          [-depthDb / 2, -depthDb, -depthDb / 2].forEach((wanted, i) => {
+            expect(levels[i]).toBeCloseTo(wanted, 8);
+            expect(other[i]! - without).toBeCloseTo(wanted, 8);
+          });
+          expect(notch.halfDepthBandwidth).toBeCloseTo(trap.halfDepthBandwidth, 9);
+        },
+      ),
     );
   });
 
@@ -152,7 +193,8 @@ describe("notches and shelves", () => {
     const [k, q, f] = [10 ** (9 / 20), 6, 4200];
     const { branch } = breakupTrap({ peakDb: 9, frequency: f, q, load: 8 });
     const w = 2 * Math.PI * f;
-    const roots = (damping: number) => [1, -1].map((sign) => ({ re: (-w * damping) / 2, im: sign * w * Math.sqrt(1 - (damping / 2) ** 2) }));
+    const roots = (damping: number) =>
+      [1, -1].map((sign) => ({ re: (-w * damping) / 2, im: sign * w * Math.sqrt(1 - (damping / 2) ** 2) }));
     const peak = responseOf({ zeros: roots(k / q), poles: roots(1 / q), gain: 1 }, grid);
     const trap = into(branch({ from: "in", to: "d" }), 8, grid).voltage("d");
     peak.re.forEach((re, i) => {
@@ -177,12 +219,17 @@ describe("notches and shelves", () => {
     }
     expect(() => shuntNotch({ ...good, sourceResistance: 0 })).toThrow(anyError);
     expect(() => breakupTrap({ peakDb: 6, frequency: 1000, q: 0, load: 8 })).toThrow(anyError);
-    for (const change of [{}, { frequency: 500, width: 0.2 }, { stepDb: 0, width: 0.2 }, { width: 0 }]) expect(() => baffleStep({ stepDb: 6, load: 8, ...change } as never)).toThrow(anyError);
+    for (const change of [{}, { frequency: 500, width: 0.2 }, { stepDb: 0, width: 0.2 }, { width: 0 }])
+      expect(() => baffleStep({ stepDb: 6, load: 8, ...change } as never)).toThrow(anyError);
   });
 });
 
 describe("all-pass sections", () => {
-  const check = (made: { readonly transfer: Parameters<typeof responseOf>[0]; readonly delay: number }, whole: Entries, voltage: (sweep: Sweep) => { re: Float64Array; im: Float64Array }) => {
+  const check = (
+    made: { readonly transfer: Parameters<typeof responseOf>[0]; readonly delay: number },
+    whole: Entries,
+    voltage: (sweep: Sweep) => { re: Float64Array; im: Float64Array },
+  ) => {
     const sweep = solve(network(whole), grid);
     const [solved, wanted] = [voltage(sweep), responseOf(made.transfer, grid)];
     wanted.re.forEach((re, i) => {
@@ -195,24 +242,40 @@ describe("all-pass sections", () => {
 
   it.each([undefined, 0.3, 0.577, 1, 2])("a lattice of Q %s delays, and leaves level and input resistance alone", (q) => {
     const made = allPassLattice({ frequency: 900, load: 8, ...(q === undefined ? {} : { q }) });
-    check(made, join(made.branch({ from: "in", to: "p", toReturn: "m" }), { D1: [resistor(8), "p", "m"] } as Entries), (sweep) => sweep.voltage("D1"));
+    check(made, join(made.branch({ from: "in", to: "p", toReturn: "m" }), { D1: [resistor(8), "p", "m"] } as Entries), (sweep) =>
+      sweep.voltage("D1"),
+    );
   });
 
   it.each([0.3, 0.577, 0.999, 1, 2])("a bridged T of Q %s does so with a common return", (q) => {
     const made = bridgedTee({ frequency: 900, load: 8, q });
-    check(made, join(made.branch({ from: "in", to: "d", prefix: "A" }), { D1: [resistor(8), "d", "gnd"] } as Entries), (sweep) => sweep.voltage("D1"));
+    check(made, join(made.branch({ from: "in", to: "d", prefix: "A" }), { D1: [resistor(8), "d", "gnd"] } as Entries), (sweep) =>
+      sweep.voltage("D1"),
+    );
     expect("K1" in made.parts).toBe(q < 1);
   });
 
   it("are made for a delay as well as for a frequency", () => {
-    for (const options of [{ delay: "100 µs", load: 8 }, { delay: 1e-4, q: 0.577, load: 8 }] as const) expect(allPassLattice(options).delay).toBeCloseTo(1e-4, 15);
+    for (const options of [
+      { delay: "100 µs", load: 8 },
+      { delay: 1e-4, q: 0.577, load: 8 },
+    ] as const)
+      expect(allPassLattice(options).delay).toBeCloseTo(1e-4, 15);
     const { zeros, poles } = allPassFilter({ frequency: 100, q: 0.2 });
     poles.forEach(({ re, im }, k) => expect(zeros[k]).toEqual({ re: -re, im }));
   });
 
   it("refuse a first-order bridged T with the reason, and options that make no section", () => {
     expect(() => bridgedTee({ frequency: 900, load: 8 })).toThrow(/coupled completely, which no winding has\. Use allPassLattice/);
-    for (const options of [{ load: 8 }, { frequency: 900, delay: 1e-4, load: 8 }, { frequency: 900, q: 0, load: 8 }, { frequency: 0, load: 8 }, { frequency: 900, load: 0 }, { delay: -1, load: 8 }]) expect(() => allPassLattice(options)).toThrow(anyError);
+    for (const options of [
+      { load: 8 },
+      { frequency: 900, delay: 1e-4, load: 8 },
+      { frequency: 900, q: 0, load: 8 },
+      { frequency: 0, load: 8 },
+      { frequency: 900, load: 0 },
+      { delay: -1, load: 8 },
+    ])
+      expect(() => allPassLattice(options)).toThrow(anyError);
     const { branch } = allPassLattice({ frequency: 900, load: 8 });
     expect(() => branch({ from: "in", to: "p", toReturn: "gnd" })).toThrow(/must be a node of its own/);
   });
@@ -227,20 +290,28 @@ describe("drivers as people have them", () => {
   const power = driverImpedance({ re: 5.6, k: 0.03, n: 0.7, fs: 40, qms: 3.5, qes: 0.45 });
 
   it.each([
-    ["a part", part], ["a measured impedance", measured], ["a part that is measured", driverImpedance(measured)],
-    ["parameters found", driverParameters(measured, { coil: "inductance" })], ["their fit", driverParameters(measured, { coil: "inductance" }).fit],
+    ["a part", part],
+    ["a measured impedance", measured],
+    ["a part that is measured", driverImpedance(measured)],
+    ["parameters found", driverParameters(measured, { coil: "inductance" })],
+    ["their fit", driverParameters(measured, { coil: "inductance" }).fit],
   ] as const)("zobel of %s is R = Re and C = Le/Re²", (_, driver) => {
     const { r, c } = zobel(driver);
     expect(r / 5.6).toBeCloseTo(1, 6);
     expect(c / (0.6e-3 / 5.6 ** 2)).toBeCloseTo(1, 6);
   });
 
-  it.each([["a part", lossy], ["a measured impedance", impedanceOf(lossy)], ["parameters found", driverParameters(impedanceOf(lossy), { coil: "parallel" })]] as const)(
-    "conjugateNetwork of %s makes the lossy driver a resistance", (_, driver) => {
-      const { re, im } = solve(network(join({ D1: [lossy, "in", "gnd"] }, conjugateNetwork(driver).branch({ from: "in", to: "gnd" }))), grid).impedance;
-      expect(Math.max(...re.map((value, i) => Math.hypot(value / 5.6 - 1, im[i]! / 5.6)))).toBeLessThan(1e-5);
-    },
-  );
+  it.each([
+    ["a part", lossy],
+    ["a measured impedance", impedanceOf(lossy)],
+    ["parameters found", driverParameters(impedanceOf(lossy), { coil: "parallel" })],
+  ] as const)("conjugateNetwork of %s makes the lossy driver a resistance", (_, driver) => {
+    const { re, im } = solve(
+      network(join({ D1: [lossy, "in", "gnd"] }, conjugateNetwork(driver).branch({ from: "in", to: "gnd" }))),
+      grid,
+    ).impedance;
+    expect(Math.max(...re.map((value, i) => Math.hypot(value / 5.6 - 1, im[i]! / 5.6)))).toBeLessThan(1e-5);
+  });
 
   it("lossyZobel of all of them is that of the part", () => {
     const band = { from: 300, to: 20e3 } as const;

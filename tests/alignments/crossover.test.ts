@@ -1,5 +1,19 @@
 import {
-  bessel, butterworth, crossover, crossoverSum, delayDerived, derivedThreeWay, highPass, ladderImpedance, linkwitzRiley, lowPass, multiWay, seriesCrossover, subtractive, sumOf, type CrossoverOptions,
+  bessel,
+  butterworth,
+  crossover,
+  crossoverSum,
+  delayDerived,
+  derivedThreeWay,
+  highPass,
+  ladderImpedance,
+  linkwitzRiley,
+  lowPass,
+  multiWay,
+  seriesCrossover,
+  subtractive,
+  sumOf,
+  type CrossoverOptions,
 } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Entries } from "dividing-network/network";
@@ -12,12 +26,15 @@ const base = { frequency: 1000, load: 8 } as const;
 const options: readonly CrossoverOptions[] = [
   ...[1, 2, 3, 4, 5, 6, 7, 8].map((order) => ({ family: "butterworth", order, ...base }) as const),
   ...[2, 4, 6, 8].map((order) => ({ family: "linkwitz-riley", order, ...base }) as const),
-  ...[1, 2, 3, 4, 5, 6].flatMap((order) => (["delay", "half-power", "asymptote"] as const).map((normalization) => ({ family: "bessel", order, normalization, ...base }) as const)),
+  ...[1, 2, 3, 4, 5, 6].flatMap((order) =>
+    (["delay", "half-power", "asymptote"] as const).map((normalization) => ({ family: "bessel", order, normalization, ...base }) as const),
+  ),
   ...[2, 3, 4].map((order) => ({ family: "chebyshev", order, rippleDb: 0.5, ...base }) as const),
   ...[3, 4, 5, 6].map((order) => ({ family: "legendre-papoulis", order, ...base }) as const),
   ...[2, 3, 4].map((order) => ({ family: "critically-damped", order, ...base }) as const),
 ];
-const difference = (a: { re: Float64Array; im: Float64Array }, b: { re: Float64Array; im: Float64Array }): number => a.re.reduce((worst, re, i) => Math.max(worst, Math.hypot(re - b.re[i]!, a.im[i]! - b.im[i]!)), 0);
+const difference = (a: { re: Float64Array; im: Float64Array }, b: { re: Float64Array; im: Float64Array }): number =>
+  a.re.reduce((worst, re, i) => Math.max(worst, Math.hypot(re - b.re[i]!, a.im[i]! - b.im[i]!)), 0);
 const worst = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 
 describe("crossover", () => {
@@ -25,7 +42,10 @@ describe("crossover", () => {
     for (const each of options) {
       const made = crossover({ ...each, load: { lowPass: 6, highPass: "4 Ω" } });
       const drivers = { W: [resistor(6), "w", "gnd"], T: [resistor(4), "t", "gnd"] } as const;
-      const sweep = solve(network(join(join(made.lowPass.branch({ from: "in", to: "w" }), made.highPass.branch({ from: "in", to: "t" })), drivers)), grid);
+      const sweep = solve(
+        network(join(join(made.lowPass.branch({ from: "in", to: "w" }), made.highPass.branch({ from: "in", to: "t" })), drivers)),
+        grid,
+      );
       expect(difference(sweep.voltage("W"), responseOf(made.lowPass.transfer, grid))).toBeLessThan(1e-9);
       expect(difference(sweep.voltage("T"), responseOf(made.highPass.transfer, grid))).toBeLessThan(1e-9);
       expect(difference(sweep.impedance, crossoverSum(made, grid).inputImpedance)).toBeLessThan(1e-7);
@@ -46,9 +66,21 @@ describe("crossover", () => {
   it("tilts the lobe of odd orders towards the driver that lags", () => {
     // First order: the low-pass lags by 90°. Third order, reversed: so again; in the same polarity the high-pass lags.
     expect(crossover({ family: "butterworth", order: 1, ...base }).lobeTilt).toBe("towards the low-pass driver");
-    expect(crossover({ family: "butterworth", order: 3, ...base })).toMatchObject({ polarity: "reversed", eitherPolarity: true, lobeTilt: "towards the low-pass driver" });
-    expect(crossover({ family: "linkwitz-riley", order: 2, ...base })).toMatchObject({ polarity: "reversed", eitherPolarity: false, lobeTilt: "none" });
-    expect(crossover({ family: "linkwitz-riley", order: 4, ...base })).toMatchObject({ polarity: "same", eitherPolarity: false, lobeTilt: "none" });
+    expect(crossover({ family: "butterworth", order: 3, ...base })).toMatchObject({
+      polarity: "reversed",
+      eitherPolarity: true,
+      lobeTilt: "towards the low-pass driver",
+    });
+    expect(crossover({ family: "linkwitz-riley", order: 2, ...base })).toMatchObject({
+      polarity: "reversed",
+      eitherPolarity: false,
+      lobeTilt: "none",
+    });
+    expect(crossover({ family: "linkwitz-riley", order: 4, ...base })).toMatchObject({
+      polarity: "same",
+      eitherPolarity: false,
+      lobeTilt: "none",
+    });
   });
 
   it("shows how its parts came about, to the last of the high-pass, and then the phase that decides the polarity", () => {
@@ -67,10 +99,32 @@ describe("crossover", () => {
 
   it("refuses what makes no crossover", () => {
     const refused: readonly object[] = [
-      { family: "elliptic" }, { family: "linkwitzRiley" }, { family: "legendrePapoulis" }, { family: "criticallyDamped" }, { order: 0 }, { order: 2.5 }, { order: 99 }, { order: "2" }, { frequency: 0 }, { frequency: -1 }, { frequency: 2e6 }, { load: 0 }, { load: { lowPass: 8 } }, { load: { lowPass: 8, highPass: 0 } },
-      { rippleDb: 1 }, { normalization: "delay" }, { family: "chebyshev" }, { family: "chebyshev", rippleDb: 0 }, { family: "linkwitz-riley", order: 3 }, { family: "critically-damped", normalization: "delay" }, { slope: 12 },
+      { family: "elliptic" },
+      { family: "linkwitzRiley" },
+      { family: "legendrePapoulis" },
+      { family: "criticallyDamped" },
+      { order: 0 },
+      { order: 2.5 },
+      { order: 99 },
+      { order: "2" },
+      { frequency: 0 },
+      { frequency: -1 },
+      { frequency: 2e6 },
+      { load: 0 },
+      { load: { lowPass: 8 } },
+      { load: { lowPass: 8, highPass: 0 } },
+      { rippleDb: 1 },
+      { normalization: "delay" },
+      { family: "chebyshev" },
+      { family: "chebyshev", rippleDb: 0 },
+      { family: "linkwitz-riley", order: 3 },
+      { family: "critically-damped", normalization: "delay" },
+      { slope: 12 },
     ];
-    for (const change of refused) expect(() => crossover({ family: "butterworth", order: 2, ...base, ...change } as CrossoverOptions), JSON.stringify(change)).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
+    for (const change of refused)
+      expect(() => crossover({ family: "butterworth", order: 2, ...base, ...change } as CrossoverOptions), JSON.stringify(change)).toThrow(
+        expect.objectContaining({ name: "DividingNetworkError" }),
+      );
   });
 });
 
@@ -81,32 +135,51 @@ describe("crossoverSum", () => {
       expect(() => ladderImpedance(junk as never, [1000])).toThrow(/ladderImpedance: "ladder" must be a ladder/);
     }
     const made = crossover({ family: "butterworth", order: 2, ...base });
-    for (const polarity of [null, "against", 1]) expect(() => crossoverSum(made, [1000], polarity as never)).toThrow(/"polarity" must be one of "same", "reversed"/);
+    for (const polarity of [null, "against", 1])
+      expect(() => crossoverSum(made, [1000], polarity as never)).toThrow(/"polarity" must be one of "same", "reversed"/);
   });
 });
 
 describe("sumOf", () => {
-  const allPassDelay = (order: number, polarity: "same" | "reversed") => sumOf([{ transfer: lowPass(butterworth(order), 1000) }, { transfer: highPass(butterworth(order), 1000), polarity }], grid);
+  const allPassDelay = (order: number, polarity: "same" | "reversed") =>
+    sumOf([{ transfer: lowPass(butterworth(order), 1000) }, { transfer: highPass(butterworth(order), 1000), polarity }], grid);
 
   it("has the group delay of the sum: none for first order, 2/ω₀ at low frequencies for third order reversed, as much again in the same polarity", () => {
     expect(worst(allPassDelay(1, "same").groupDelay)).toBeLessThan(1e-18);
-    const low = sumOf([{ transfer: lowPass(butterworth(3), 1000) }, { transfer: highPass(butterworth(3), 1000), polarity: "reversed" }], [0]);
+    const low = sumOf(
+      [{ transfer: lowPass(butterworth(3), 1000) }, { transfer: highPass(butterworth(3), 1000), polarity: "reversed" }],
+      [0],
+    );
     expect(low.groupDelay[0]! * 2 * Math.PI * 1000).toBeCloseTo(2, 12);
   });
 
   it("is the slope of the sum's phase", () => {
-    const ways = [{ transfer: lowPass(bessel(4), 900) }, { transfer: highPass(bessel(3), 1100), polarity: "reversed", gainDb: -2 }] as const;
+    const ways = [
+      { transfer: lowPass(bessel(4), 900) },
+      { transfer: highPass(bessel(3), 1100), polarity: "reversed", gainDb: -2 },
+    ] as const;
     for (const frequency of [300, 950, 2500]) {
       const h = frequency * 1e-5;
       const { response } = sumOf(ways, [frequency - h, frequency + h]);
-      const [a, b] = [0, 1].map((i) => ({ re: response.re[i]!, im: response.im[i]! })) as [{ re: number; im: number }, { re: number; im: number }];
+      const [a, b] = [0, 1].map((i) => ({ re: response.re[i]!, im: response.im[i]! })) as [
+        { re: number; im: number },
+        { re: number; im: number },
+      ];
       const slope = Math.atan2(a.im * b.re - a.re * b.im, a.re * b.re + a.im * b.im) / (4 * Math.PI * h);
       expect(sumOf(ways, [frequency]).groupDelay[0]! / slope - 1).toBeCloseTo(0, 6);
     }
   });
 
   it("refuses no ways, unknown options and gains out of range", () => {
-    for (const ways of [[], undefined, [{}], [{ transfer: lowPass(butterworth(1), 10), delay: 1 }], [{ transfer: lowPass(butterworth(1), 10), gainDb: NaN }], [{ transfer: lowPass(butterworth(1), 10), gainDb: null }], [{ transfer: { ...butterworth(1), gain: 1e300 } }]]) {
+    for (const ways of [
+      [],
+      undefined,
+      [{}],
+      [{ transfer: lowPass(butterworth(1), 10), delay: 1 }],
+      [{ transfer: lowPass(butterworth(1), 10), gainDb: NaN }],
+      [{ transfer: lowPass(butterworth(1), 10), gainDb: null }],
+      [{ transfer: { ...butterworth(1), gain: 1e300 } }],
+    ]) {
       expect(() => sumOf(ways as never, [1])).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
     }
   });
@@ -114,7 +187,13 @@ describe("sumOf", () => {
 
 describe("multiWay", () => {
   it("builds middle ways that are high-pass and low-pass in a row, louder by what is stated", () => {
-    for (const [family, order] of [["butterworth", 1], ["butterworth", 3], ["linkwitz-riley", 2], ["linkwitz-riley", 8], ["bessel", 4]] as const) {
+    for (const [family, order] of [
+      ["butterworth", 1],
+      ["butterworth", 3],
+      ["linkwitz-riley", 2],
+      ["linkwitz-riley", 8],
+      ["bessel", 4],
+    ] as const) {
       const { ways } = multiWay({ family, order, frequencies: [120, 700, 4000], load: [4, 8, 8, 6] });
       expect(ways.map(({ ladder }) => ladder.load)).toEqual([4, 8, 8, 6]);
       for (const { ladder, transfer, surplusDb } of ways) {
@@ -126,20 +205,40 @@ describe("multiWay", () => {
   });
 
   it("corrects four ways exactly as it does three, where an all-pass correction exists", () => {
-    for (const [family, order] of [["linkwitz-riley", 2], ["linkwitz-riley", 4], ["linkwitz-riley", 6], ["butterworth", 1], ["butterworth", 3], ["butterworth", 5]] as const) {
+    for (const [family, order] of [
+      ["linkwitz-riley", 2],
+      ["linkwitz-riley", 4],
+      ["linkwitz-riley", 6],
+      ["butterworth", 1],
+      ["butterworth", 3],
+      ["butterworth", 5],
+    ] as const) {
       const made = multiWay({ family, order, frequencies: [100, 600, 3000], load: 8 });
       expect(made.correctedSum, `${family} ${order}`).toBeDefined();
       expect(Math.max(-made.correctedSum!.lowestDb, made.correctedSum!.highestDb)).toBeLessThan(1e-11);
       expect(Math.max(-made.sum.lowestDb, made.sum.highestDb)).toBeGreaterThan(0.1);
       expect(made.ways.at(-1)!.correction!.zeros.length).toBe(2 * order);
     }
-    for (const [family, order] of [["butterworth", 2], ["bessel", 3]] as const) expect(multiWay({ family, order, frequencies: [300, 3000], load: 8 }).correctedSum).toBeUndefined();
+    for (const [family, order] of [
+      ["butterworth", 2],
+      ["bessel", 3],
+    ] as const)
+      expect(multiWay({ family, order, frequencies: [300, 3000], load: 8 }).correctedSum).toBeUndefined();
   });
 
   it("refuses corners that don't ascend, and loads that are not one for each way", () => {
     const good = { family: "butterworth", order: 2, frequencies: [300, 3000], load: 8 } as const;
-    for (const change of [{ frequencies: [300] }, { frequencies: [3000, 300] }, { frequencies: [300, 300] }, { frequencies: 300 }, { load: [8, 8] }, { load: [8, 8, 0] }]) {
-      expect(() => multiWay({ ...good, ...change } as never), JSON.stringify(change)).toThrow(expect.objectContaining({ code: "invalid-argument" }));
+    for (const change of [
+      { frequencies: [300] },
+      { frequencies: [3000, 300] },
+      { frequencies: [300, 300] },
+      { frequencies: 300 },
+      { load: [8, 8] },
+      { load: [8, 8, 0] },
+    ]) {
+      expect(() => multiWay({ ...good, ...change } as never), JSON.stringify(change)).toThrow(
+        expect.objectContaining({ code: "invalid-argument" }),
+      );
     }
   });
 });
@@ -162,7 +261,12 @@ describe("derivedThreeWay", () => {
   it("finds Butterworth ways with K² = ω₂²ⁿ − ω₁²ⁿ for constant power", () => {
     for (const order of [1, 2, 3, 4]) {
       const { denominator, ways } = derivedThreeWay({ target: "constant-power", order, low: 100, high: 800, load: 8 });
-      const wanted = [[1, 1], [1, Math.SQRT2, 1], [1, 2, 2, 1], [1, 2.613125929752753, 3.414213562373095, 2.613125929752753, 1]][order - 1]!;
+      const wanted = [
+        [1, 1],
+        [1, Math.SQRT2, 1],
+        [1, 2, 2, 1],
+        [1, 2.613125929752753, 3.414213562373095, 2.613125929752753, 1],
+      ][order - 1]!;
       wanted.forEach((value, k) => expect(denominator[k]).toBeCloseTo(value, 10));
       const k2 = ways[1].transfer.gain ** 2 / (2 * Math.PI * 100) ** (2 * order);
       expect(k2 / (8 ** (2 * order) - 1)).toBeCloseTo(1, 9);
@@ -171,13 +275,20 @@ describe("derivedThreeWay", () => {
 
   it("refuses orders above 4 and corners too near", () => {
     for (const change of [{ order: 5 }, { order: 0 }, { high: 300 }, { target: "flat" }, { load: 0 }]) {
-      expect(() => derivedThreeWay({ target: "all-pass", order: 2, low: 200, high: 2000, load: 8, ...change } as never)).toThrow(expect.objectContaining({ code: "invalid-argument" }));
+      expect(() => derivedThreeWay({ target: "all-pass", order: 2, low: 200, high: 2000, load: 8, ...change } as never)).toThrow(
+        expect.objectContaining({ code: "invalid-argument" }),
+      );
     }
   });
 });
 
 describe("seriesCrossover", () => {
-  it.each([[1, undefined], [2, undefined], [2, 0.5], [2, 1.3]] as const)("order %d, Q %s: the solver finds its transfer functions at the drivers", (order, q) => {
+  it.each([
+    [1, undefined],
+    [2, undefined],
+    [2, 0.5],
+    [2, 1.3],
+  ] as const)("order %d, Q %s: the solver finds its transfer functions at the drivers", (order, q) => {
     const made = seriesCrossover({ order, ...base, ...(q === undefined ? {} : { q }) });
     const nodes = { from: "in", to: "gnd", prefix: "X" };
     const { lowPass: w, highPass: t } = made.terminals(nodes);
@@ -190,12 +301,15 @@ describe("seriesCrossover", () => {
     expect(made.working.at(-2)!.value).toBe(Object.values(made.parts).at(-1));
     // Last the polarity and its reason: the ways are an order's quarter turns apart.
     expect(made.working.at(-1)!.value).toBeCloseTo(made.polarity === "same" ? 90 : 180, 9);
-    expect(made.working.at(-1)!.note).toMatch(made.polarity === "same" ? /^both drivers have the same polarity/ : /^the high-pass driver is reversed/);
+    expect(made.working.at(-1)!.note).toMatch(
+      made.polarity === "same" ? /^both drivers have the same polarity/ : /^the high-pass driver is reversed/,
+    );
     for (const { formula, inputs } of made.working) for (const { symbol } of inputs) expect(formula).toContain(symbol);
   });
 
   it("refuses other orders, and a Q for the first", () => {
-    for (const change of [{ order: 3 }, { order: 0 }, { order: 1, q: 0.5 }, { order: 2, q: 0 }, { q: null as never }, { load: 0 }]) expect(() => seriesCrossover({ order: 2, ...base, ...change })).toThrow(expect.objectContaining({ code: "invalid-argument" }));
+    for (const change of [{ order: 3 }, { order: 0 }, { order: 1, q: 0.5 }, { order: 2, q: 0 }, { q: null as never }, { load: 0 }])
+      expect(() => seriesCrossover({ order: 2, ...base, ...change })).toThrow(expect.objectContaining({ code: "invalid-argument" }));
   });
 });
 
@@ -234,7 +348,12 @@ describe("subtractive and delay-derived ways", () => {
 describe("the working of three ways", () => {
   it("ends with each pair of neighbours, how far apart in phase they are at their corner, and the reason of their polarity", () => {
     for (const order of [2, 3, 4]) {
-      const { working, ways } = multiWay({ family: order === 3 ? "butterworth" : "linkwitz-riley", order, frequencies: [300, 3000], load: 8 });
+      const { working, ways } = multiWay({
+        family: order === 3 ? "butterworth" : "linkwitz-riley",
+        order,
+        frequencies: [300, 3000],
+        load: 8,
+      });
       const last = working.slice(-2);
       expect(last.map(({ symbol }) => symbol)).toEqual(["ways 1 and 2: φ", "ways 2 and 3: φ"]);
       // By another route: the angle between the responses themselves.
@@ -243,10 +362,13 @@ describe("the working of three ways", () => {
         expect(Math.cos(((value - (upper! - lower!)) * Math.PI) / 180)).toBeCloseTo(1, 9);
       });
       const reversed = ways[1]!.polarity !== ways[0]!.polarity;
-      for (const { note } of last) expect(note).toMatch(reversed ? /^neighbours are reversed against each other/ : /^all ways have the same polarity/);
+      for (const { note } of last)
+        expect(note).toMatch(reversed ? /^neighbours are reversed against each other/ : /^all ways have the same polarity/);
     }
     const derived = derivedThreeWay({ target: "all-pass", order: 2, low: 400, high: 3200, load: 8 });
     expect(derived.working.at(-1)!.note).toMatch(/^the middle way is reversed: the functions were solved for/);
-    expect(derivedThreeWay({ target: "constant-power", order: 2, low: 400, high: 3200, load: 8 }).working.at(-1)!.note).toMatch(/power has none/);
+    expect(derivedThreeWay({ target: "constant-power", order: 2, low: 400, high: 3200, load: 8 }).working.at(-1)!.note).toMatch(
+      /power has none/,
+    );
   });
 });

@@ -19,7 +19,11 @@ function chainMagnitude(values: readonly Decimal[], first: "series" | "shunt", s
 
 /** 1/√(1 + ω²ⁿ) */
 export function butterworthMagnitude(n: number, omega: Omega): Decimal {
-  return new Precise(omega).pow(2 * n).add(1).sqrt().pow(-1);
+  return new Precise(omega)
+    .pow(2 * n)
+    .add(1)
+    .sqrt()
+    .pow(-1);
 }
 
 /** 1/(1 + ωⁿ) */
@@ -64,7 +68,17 @@ export function polesMagnitude(poles: readonly { readonly re: number; readonly i
   return (omega) => {
     const w = new Precise(omega);
     return exact
-      .reduce((product, { re, im }) => product.mul(w.sub(im).pow(2).add(re.mul(re)).div(re.mul(re).add(im.mul(im)))), new Precise(1))
+      .reduce(
+        (product, { re, im }) =>
+          product.mul(
+            w
+              .sub(im)
+              .pow(2)
+              .add(re.mul(re))
+              .div(re.mul(re).add(im.mul(im))),
+          ),
+        new Precise(1),
+      )
       .sqrt()
       .pow(-1);
   };

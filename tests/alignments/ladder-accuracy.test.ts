@@ -1,12 +1,29 @@
 // Ladders against their functions by chain matrices with 50 digits (decimal-chain.ts): what is left is the rounding of the values themselves.
 import type { Decimal } from "decimal.js";
 import {
-  allPole, bessel, butterworth, chebyshev, criticallyDamped, ladder, ladderValues, legendrePapoulis, linkwitzRiley, polynomialsOf, type Prototype,
+  allPole,
+  bessel,
+  butterworth,
+  chebyshev,
+  criticallyDamped,
+  ladder,
+  ladderValues,
+  legendrePapoulis,
+  linkwitzRiley,
+  polynomialsOf,
+  type Prototype,
 } from "dividing-network/alignments";
 import { describe, expect, it } from "vitest";
 import { checkElements } from "../../src/alignments/check-elements";
 import {
-  besselMagnitude, butterworthMagnitude, chebyshevMagnitude, equalPolesMagnitude, linkwitzRileyMagnitude, polesMagnitude, worstDifference, type Omega,
+  besselMagnitude,
+  butterworthMagnitude,
+  chebyshevMagnitude,
+  equalPolesMagnitude,
+  linkwitzRileyMagnitude,
+  polesMagnitude,
+  worstDifference,
+  type Omega,
 } from "./decimal-chain";
 
 const orders = Array.from({ length: 20 }, (_, k) => k + 1);
@@ -47,7 +64,8 @@ describe("between two resistances, to order 20", () => {
     ["critically damped", (n) => criticallyDamped(n, { normalization: "asymptote" }), equalPolesMagnitude],
     ["Bessel", (n) => bessel(n, { normalization: "delay" }), besselMagnitude],
   ])("%s ladders do", (family, make, magnitude) => {
-    for (const n of [1, 2, 3, 4, 5, 8, 11, 14, 17, 20]) expect(worstOf(make(n), (w) => magnitude(n, w)).worst, `${family} ${n}`).toBeLessThan(1e-12);
+    for (const n of [1, 2, 3, 4, 5, 8, 11, 14, 17, 20])
+      expect(worstOf(make(n), (w) => magnitude(n, w)).worst, `${family} ${n}`).toBeLessThan(1e-12);
   });
 
   it("so do those of Legendre–Papoulis functions and of products of Butterworth functions, from their poles", () => {
@@ -82,7 +100,8 @@ describe("between two resistances, to order 20", () => {
       const poles = Array.from({ length: n }, (_, k) => ({ re: -(10 ** ((k - n / 2) / 2)), im: 0 }));
       for (const sourceResistance of [0.3, 1]) {
         const values = ladderValues(allPole({ poles }), { sourceResistance });
-        for (const centre of [1e-4, 1e-2, 1, 100, 1e4]) expect(worstDifference(values, "series", sourceResistance, polesMagnitude(poles), centre)).toBeLessThan(1e-12);
+        for (const centre of [1e-4, 1e-2, 1, 100, 1e4])
+          expect(worstDifference(values, "series", sourceResistance, polesMagnitude(poles), centre)).toBeLessThan(1e-12);
       }
     }
   });
@@ -104,16 +123,28 @@ describe("a ladder is compared with its function before it is returned", () => {
     for (const k of made.keys()) {
       const off = made.map((element, i) => (i === k ? { ...element, value: element.value * (1 + 1e-7) } : element));
       expect(() => checkElements("ladder", off, wanted)).toThrow(
-        expect.objectContaining({ code: "accuracy-not-reached", message: expect.stringMatching(/^ladder: the ladder's values.*to 1e-9 of its passband, and miss it by .* near ω = \d/) }),
+        expect.objectContaining({
+          code: "accuracy-not-reached",
+          message: expect.stringMatching(/^ladder: the ladder's values.*to 1e-9 of its passband, and miss it by .* near ω = \d/),
+        }),
       );
     }
   });
 
   it("refuses poles that no prototype has", () => {
     for (const size of [1e-300, 1e-10, 1e10, 1e300]) {
-      const prototype = { zeros: [], poles: [{ re: -size, im: 0 }, { re: -1, im: 0 }], gain: size };
+      const prototype = {
+        zeros: [],
+        poles: [
+          { re: -size, im: 0 },
+          { re: -1, im: 0 },
+        ],
+        gain: size,
+      };
       for (const sourceResistance of [0, 1]) {
-        expect(() => ladder(prototype, { pass: "low", frequency: 1000, load: 8, sourceResistance })).toThrow(/size of a pole of the prototype/);
+        expect(() => ladder(prototype, { pass: "low", frequency: 1000, load: 8, sourceResistance })).toThrow(
+          /size of a pole of the prototype/,
+        );
       }
     }
   });

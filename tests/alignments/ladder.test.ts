@@ -1,4 +1,15 @@
-import { allPole, bessel, butterworth, chebyshev, highPass, ladder, ladderImpedance, ladderValues, legendrePapoulis, linkwitzRiley } from "dividing-network/alignments";
+import {
+  allPole,
+  bessel,
+  butterworth,
+  chebyshev,
+  highPass,
+  ladder,
+  ladderImpedance,
+  ladderValues,
+  legendrePapoulis,
+  linkwitzRiley,
+} from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { join, network, solve, type Network } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
@@ -13,9 +24,13 @@ describe("ladderValues", () => {
     expect(() => ladderValues(butterworth(4), { sourceResistance: 2 })).toThrow(/would need a transformer\. Begin with the other kind/);
     expect(() => ladderValues(legendrePapoulis(4), { sourceResistance: 2 })).toThrow(code);
     expect(() => ladderValues(butterworth(4), { sourceResistance: 0.5, first: "shunt" })).toThrow(code);
-    expect(() => ladderValues(chebyshev(2, { rippleDb: 0.1 }), { sourceResistance: 1 })).toThrow(/even-order Chebyshev ladder needs resistances whose ratio is at least 1\.355361 for this ripple.*got 1\./);
+    expect(() => ladderValues(chebyshev(2, { rippleDb: 0.1 }), { sourceResistance: 1 })).toThrow(
+      /even-order Chebyshev ladder needs resistances whose ratio is at least 1\.355361 for this ripple.*got 1\./,
+    );
     // A resonance above the level at zero frequency needs more power than equal resistances pass.
-    expect(() => ladderValues(allPole({ denominator: [1, 0.5, 1] }), { sourceResistance: 1 })).toThrow(/more power than the source has, as this function asks near ω = 0\.9\d+ rad\/s/);
+    expect(() => ladderValues(allPole({ denominator: [1, 0.5, 1] }), { sourceResistance: 1 })).toThrow(
+      /more power than the source has, as this function asks near ω = 0\.9\d+ rad\/s/,
+    );
   });
 
   it("refuses what is no low-pass function without zeros", () => {
@@ -25,8 +40,12 @@ describe("ladderValues", () => {
       expect(() => ladderValues(butterworth(3), options as object)).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
     }
     const alone = { zeros: [], poles: [{ re: -1, im: -1 }], gain: 1 };
-    expect(() => ladderValues(alone)).toThrow(/"prototype\.poles" must come in conjugate pairs, got -1 − j1 rad\/s without its mirror image/);
-    expect(() => ladder(butterworth(3), { pass: "low", frequency: 1000, load: 8, first: null as never })).toThrow(/"first" must be one of "series", "shunt", got null/);
+    expect(() => ladderValues(alone)).toThrow(
+      /"prototype\.poles" must come in conjugate pairs, got -1 − j1 rad\/s without its mirror image/,
+    );
+    expect(() => ladder(butterworth(3), { pass: "low", frequency: 1000, load: 8, first: null as never })).toThrow(
+      /"first" must be one of "series", "shunt", got null/,
+    );
   });
 
   it("is the same for both closed form and reflection, where both apply", () => {
@@ -53,7 +72,11 @@ describe("ladder", () => {
     expect(made.values).toEqual(Object.values(made.parts));
     expect(Object.keys(made.network)).toEqual(["L1", "C2", "L3", "load"]);
     const placed = made.branch({ from: "amp", to: "woofer", ground: "minus", prefix: "A" });
-    expect(Object.entries(placed as Network).map(([name, [, ...nodes]]) => `${name} ${nodes.join(" ")}`)).toEqual(["AL1 amp AL1.2", "AC2 AL1.2 minus", "AL3 AL1.2 woofer"]);
+    expect(Object.entries(placed as Network).map(([name, [, ...nodes]]) => `${name} ${nodes.join(" ")}`)).toEqual([
+      "AL1 amp AL1.2",
+      "AC2 AL1.2 minus",
+      "AL3 AL1.2 woofer",
+    ]);
   });
 
   it("makes coils and capacitors change places for the high-pass", () => {
@@ -76,9 +99,15 @@ describe("ladder", () => {
 
   it("has the impedance that the solver finds", () => {
     const grid = logGrid(20, 20e3, 61);
-    for (const each of [made, ladder(linkwitzRiley(8), { pass: "high", frequency: 500, load: 4 }), ladder(bessel(4), { pass: "band", from: 200, to: 2000, load: 6 })]) {
+    for (const each of [
+      made,
+      ladder(linkwitzRiley(8), { pass: "high", frequency: 500, load: 4 }),
+      ladder(bessel(4), { pass: "band", from: 200, to: 2000, load: 6 }),
+    ]) {
       const [own, solved] = [ladderImpedance(each, grid), solve(each.network, grid).impedance];
-      own.re.forEach((re, i) => expect(Math.hypot(re - solved.re[i]!, own.im[i]! - solved.im[i]!)).toBeLessThan(1e-9 * Math.hypot(re, own.im[i]!)));
+      own.re.forEach((re, i) =>
+        expect(Math.hypot(re - solved.re[i]!, own.im[i]! - solved.im[i]!)).toBeLessThan(1e-9 * Math.hypot(re, own.im[i]!)),
+      );
     }
   });
 
@@ -91,20 +120,42 @@ describe("ladder", () => {
     expect(between.working.map(({ symbol }) => symbol)).toEqual(["h1", "h2", "h3", "g1", "g2", "g3", "L1", "C2", "L3"]);
     expect(between.working.at(-1)!.value).toBe(between.values.at(-1));
     // Each number put in stands under the name that the formula gives it.
-    for (const { formula, inputs } of [...working.slice(3), ...between.working]) for (const { symbol } of inputs) expect(formula).toContain(symbol);
+    for (const { formula, inputs } of [...working.slice(3), ...between.working])
+      for (const { symbol } of inputs) expect(formula).toContain(symbol);
   });
 
   it("joins with others without touching them by accident", () => {
     const other = ladder(butterworth(3), { pass: "high", frequency: 3000, load: 8 });
-    const both = network(join(join(made.branch({ from: "in", to: "w" }), other.branch({ from: "in", to: "t" })), { W: [resistor(8), "w", "gnd"], T: [resistor(8), "t", "gnd"] }));
+    const both = network(
+      join(join(made.branch({ from: "in", to: "w" }), other.branch({ from: "in", to: "t" })), {
+        W: [resistor(8), "w", "gnd"],
+        T: [resistor(8), "t", "gnd"],
+      }),
+    );
     const { re, im } = solve(both, [100, 3000, 9000]).impedance;
     re.forEach((value, i) => expect(Math.hypot(value - 8, im[i]!)).toBeLessThan(1e-11));
   });
 
   it("refuses options that make no ladder", () => {
     const good = { pass: "low", frequency: 1000, load: 8 };
-    const refused = [{ load: 0 }, { load: -8 }, { load: Infinity }, { load: "8 H" }, { frequency: 0 }, { frequency: 2e6 }, { pass: "notch" }, { sourceResistance: -1 }, { sourceResistance: 1e9 }, { first: "both" }, { from: 10 }, { order: 3 }];
-    for (const change of refused) expect(() => ladder(butterworth(2), { ...good, ...change } as never), JSON.stringify(change)).toThrow(expect.objectContaining({ name: "DividingNetworkError" }));
+    const refused = [
+      { load: 0 },
+      { load: -8 },
+      { load: Infinity },
+      { load: "8 H" },
+      { frequency: 0 },
+      { frequency: 2e6 },
+      { pass: "notch" },
+      { sourceResistance: -1 },
+      { sourceResistance: 1e9 },
+      { first: "both" },
+      { from: 10 },
+      { order: 3 },
+    ];
+    for (const change of refused)
+      expect(() => ladder(butterworth(2), { ...good, ...change } as never), JSON.stringify(change)).toThrow(
+        expect.objectContaining({ name: "DividingNetworkError" }),
+      );
     expect(() => ladder(butterworth(2), { pass: "band", from: 2000, to: 1000, load: 8 })).toThrow(/"to" must be above "from"/);
     expect(() => made.branch({ from: "", to: "b" })).toThrow(/"from" must be the name of a node/);
     expect(() => made.branch({ from: "a", to: "b", ground: 4 as never })).toThrow(/"ground"/);

@@ -1,5 +1,15 @@
 import Decimal from "decimal.js";
-import { allPole, bessel, butterworth, chebyshev, criticallyDamped, legendrePapoulis, linkwitzRiley, polynomialsOf, type Prototype } from "dividing-network/alignments";
+import {
+  allPole,
+  bessel,
+  butterworth,
+  chebyshev,
+  criticallyDamped,
+  legendrePapoulis,
+  linkwitzRiley,
+  polynomialsOf,
+  type Prototype,
+} from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { levelDb, magnitude, responseOf } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
@@ -12,24 +22,35 @@ const families: readonly [name: string, make: (order: number) => Prototype][] = 
   ["legendre-papoulis", legendrePapoulis],
   ["critically-damped", (order) => criticallyDamped(order)],
 ];
-const at = (filter: Prototype, ...omegas: number[]): Float64Array => magnitude(responseOf(filter, omegas.map((w) => w / (2 * Math.PI))));
+const at = (filter: Prototype, ...omegas: number[]): Float64Array =>
+  magnitude(
+    responseOf(
+      filter,
+      omegas.map((w) => w / (2 * Math.PI)),
+    ),
+  );
 
 describe("every prototype", () => {
-  it.each(families)("%s has as many poles as its order, in exact conjugate pairs in the left half-plane, and is 1 at zero frequency", (family, make) => {
-    for (const order of orders) {
-      const made = make(order);
-      expect(made.family).toBe(family);
-      expect(made.order).toBe(order);
-      expect(made.poles).toHaveLength(order);
-      expect(made.zeros).toHaveLength(0);
-      for (const { re, im } of made.poles) {
-        expect(re).toBeLessThan(0);
-        expect(made.poles.filter((other) => other.re === re && other.im === -im).length).toBe(made.poles.filter((other) => other.re === re && other.im === im).length);
+  it.each(families)(
+    "%s has as many poles as its order, in exact conjugate pairs in the left half-plane, and is 1 at zero frequency",
+    (family, make) => {
+      for (const order of orders) {
+        const made = make(order);
+        expect(made.family).toBe(family);
+        expect(made.order).toBe(order);
+        expect(made.poles).toHaveLength(order);
+        expect(made.zeros).toHaveLength(0);
+        for (const { re, im } of made.poles) {
+          expect(re).toBeLessThan(0);
+          expect(made.poles.filter((other) => other.re === re && other.im === -im).length).toBe(
+            made.poles.filter((other) => other.re === re && other.im === im).length,
+          );
+        }
+        expect(at(made, 0)[0]! - 1).toBeCloseTo(0, 13);
+        expect(Object.isFrozen(made) && Object.isFrozen(made.poles) && made.poles.every((pole) => Object.isFrozen(pole))).toBe(true);
       }
-      expect(at(made, 0)[0]! - 1).toBeCloseTo(0, 13);
-      expect(Object.isFrozen(made) && Object.isFrozen(made.poles) && made.poles.every((pole) => Object.isFrozen(pole))).toBe(true);
-    }
-  });
+    },
+  );
 
   it("refuses orders that are no whole number from 1 to 20", () => {
     for (const [, make] of families) {
@@ -42,11 +63,13 @@ describe("every prototype", () => {
 
 describe("the laws of the families", () => {
   it("Butterworth: |H|² = 1/(1 + ω²ⁿ)", () => {
-    for (const order of orders) for (const w of [0.3, 0.9, 1, 1.1, 3]) expect(at(butterworth(order), w)[0]! ** 2 * (1 + w ** (2 * order))).toBeCloseTo(1, 11);
+    for (const order of orders)
+      for (const w of [0.3, 0.9, 1, 1.1, 3]) expect(at(butterworth(order), w)[0]! ** 2 * (1 + w ** (2 * order))).toBeCloseTo(1, 11);
   });
 
   it("Linkwitz–Riley: |H| = 1/(1 + ωⁿ), and odd orders are refused in words", () => {
-    for (const order of [2, 4, 6, 8, 10, 20]) for (const w of [0.3, 0.9, 1, 1.1, 3]) expect(at(linkwitzRiley(order), w)[0]! * (1 + w ** order)).toBeCloseTo(1, 11);
+    for (const order of [2, 4, 6, 8, 10, 20])
+      for (const w of [0.3, 0.9, 1, 1.1, 3]) expect(at(linkwitzRiley(order), w)[0]! * (1 + w ** order)).toBeCloseTo(1, 11);
     expect(() => linkwitzRiley(3)).toThrow(/must be even, got 3: .*half the order\. Use order 2 or 4, or butterworth\(3\)/);
     expect(() => linkwitzRiley(1)).toThrow(/must be even, got 1: .*Use order 2, or butterworth\(1\)/);
   });
@@ -69,13 +92,20 @@ describe("the laws of the families", () => {
         expect(Math.max(...peaked)).toBeGreaterThan(-0.01);
       }
     }
-    for (const rippleDb of [0, -1, NaN, 21, undefined]) expect(() => chebyshev(3, { rippleDb: rippleDb as number })).toThrow(/"rippleDb" must be a finite number at least 0.000001 dB/);
+    for (const rippleDb of [0, -1, NaN, 21, undefined])
+      expect(() => chebyshev(3, { rippleDb: rippleDb as number })).toThrow(/"rippleDb" must be a finite number at least 0.000001 dB/);
   });
 
   it("Bessel: the poles are the roots of the reverse Bessel polynomial to the last digit", () => {
     const precise = Decimal.clone({ precision: 60 });
     for (const n of [2, 5, 10, 20]) {
-      const coefficients = Array.from({ length: n + 1 }, (_, k) => factorial(precise, 2 * n - k).div(factorial(precise, n - k).mul(factorial(precise, k)).mul(new precise(2).pow(n - k))));
+      const coefficients = Array.from({ length: n + 1 }, (_, k) =>
+        factorial(precise, 2 * n - k).div(
+          factorial(precise, n - k)
+            .mul(factorial(precise, k))
+            .mul(new precise(2).pow(n - k)),
+        ),
+      );
       for (const { re, im } of bessel(n, { normalization: "delay" }).poles) {
         const [value, slope] = horner(precise, coefficients, re, im);
         // Newton's step from the pole returned is below the spacing of doubles.
@@ -100,7 +130,9 @@ describe("the laws of the families", () => {
       const made = legendrePapoulis(order);
       expect(at(made, 1)[0]! ** 2).toBeCloseTo(0.5, 11);
       const levels = at(made, ...Array.from({ length: 200 }, (_, k) => 0.01 * (k + 1)));
-      levels.forEach((level, k) => { if (k > 0) expect(level).toBeLessThanOrEqual(levels[k - 1]! * (1 + 1e-14)); });
+      levels.forEach((level, k) => {
+        if (k > 0) expect(level).toBeLessThanOrEqual(levels[k - 1]! * (1 + 1e-14));
+      });
       if (order > 2) expect(at(made, 1.1)[0]!).toBeLessThan(at(butterworth(order), 1.1)[0]!);
     }
   });
@@ -115,18 +147,42 @@ describe("the laws of the families", () => {
 
 describe("a prototype from poles or a denominator", () => {
   it("has these poles, whatever their order", () => {
-    const poles = [{ re: -2, im: 0 }, { re: -1, im: -3 }, { re: -1, im: 3 }];
+    const poles = [
+      { re: -2, im: 0 },
+      { re: -1, im: -3 },
+      { re: -1, im: 3 },
+    ];
     expect(polynomialsOf(allPole({ poles })).denominator).toEqual([1, 4, 14, 20]);
-    expect(polynomialsOf(allPole({ denominator: [2, 8, 28, 40] })).denominator.map((value) => Number(value.toFixed(12)))).toEqual([1, 4, 14, 20]);
+    expect(polynomialsOf(allPole({ denominator: [2, 8, 28, 40] })).denominator.map((value) => Number(value.toFixed(12)))).toEqual([
+      1, 4, 14, 20,
+    ]);
   });
 
   it("refuses what is unstable, unpaired, empty, too long or no number", () => {
     const refused = [
-      { poles: [{ re: 1, im: 0 }] }, { poles: [{ re: 0, im: 0 }] }, { poles: [{ re: -1, im: 1 }] }, { poles: [{ re: -1, im: -1 }] }, { poles: [] }, { poles: [{ re: NaN, im: 0 }] }, { poles: [null] },
-      { denominator: [1] }, { denominator: [0, 1, 1] }, { denominator: [1, -1] }, { denominator: [1, 0, 1] }, { denominator: [1, NaN] }, { denominator: new Array<number>(25).fill(1) }, {}, { poles: [{ re: -1, im: 0 }], denominator: [1, 1] },
+      { poles: [{ re: 1, im: 0 }] },
+      { poles: [{ re: 0, im: 0 }] },
+      { poles: [{ re: -1, im: 1 }] },
+      { poles: [{ re: -1, im: -1 }] },
+      { poles: [] },
+      { poles: [{ re: NaN, im: 0 }] },
+      { poles: [null] },
+      { denominator: [1] },
+      { denominator: [0, 1, 1] },
+      { denominator: [1, -1] },
+      { denominator: [1, 0, 1] },
+      { denominator: [1, NaN] },
+      { denominator: new Array<number>(25).fill(1) },
+      {},
+      { poles: [{ re: -1, im: 0 }], denominator: [1, 1] },
     ];
-    for (const options of refused) expect(() => allPole(options as { denominator: number[] }), JSON.stringify(options)).toThrow(expect.objectContaining({ code: "invalid-argument" }));
-    expect(() => allPole({ roots: [] } as unknown as { denominator: number[] })).toThrow(expect.objectContaining({ code: "unknown-option" }));
+    for (const options of refused)
+      expect(() => allPole(options as { denominator: number[] }), JSON.stringify(options)).toThrow(
+        expect.objectContaining({ code: "invalid-argument" }),
+      );
+    expect(() => allPole({ roots: [] } as unknown as { denominator: number[] })).toThrow(
+      expect.objectContaining({ code: "unknown-option" }),
+    );
   });
 });
 

@@ -18,14 +18,25 @@ const over = (a: Complex, b: Complex): Complex => {
 
 /** The output at a time above 0 s for an input of 1 from 0 s on. */
 export function residueStep(filter: TransferFunction, time: number): number {
-  const [zeros, poles] = [filter.zeros, filter.poles].map((list) => list.map(({ re, im }): Complex => ({ re: exactly(re), im: exactly(im) })));
+  const [zeros, poles] = [filter.zeros, filter.poles].map((list) =>
+    list.map(({ re, im }): Complex => ({ re: exactly(re), im: exactly(im) })),
+  );
   const one: Complex = { re: new Precise(1), im: new Precise(0) };
   const product = (at: Complex, roots: readonly Complex[]): Complex => roots.reduce((sofar, root) => times(sofar, less(at, root)), one);
   const t = exactly(time);
   const nothing: Complex = { re: new Precise(0), im: new Precise(0) };
   let sum = over(product(nothing, zeros!), product(nothing, poles!)).re;
   poles!.forEach((pole, k) => {
-    const residue = over(product(pole, zeros!), times(pole, product(pole, poles!.filter((_, i) => i !== k))));
+    const residue = over(
+      product(pole, zeros!),
+      times(
+        pole,
+        product(
+          pole,
+          poles!.filter((_, i) => i !== k),
+        ),
+      ),
+    );
     const angle = pole.im.mul(t);
     const wave = { re: angle.cos(), im: angle.sin() };
     sum = sum.add(times(residue, wave).re.mul(pole.re.mul(t).exp()));

@@ -1,7 +1,15 @@
 // Closed forms next to 0 dB, where k − 1 is small against k, and next to the Q at which a difference vanishes: held to 50 digits.
 import type { Decimal } from "decimal.js";
 import {
-  allPassFilter, attenuator, baffleStep, breakupTrap, bridgedTee, parallelTrap, seriesAttenuator, shuntAttenuator, shuntNotch,
+  allPassFilter,
+  attenuator,
+  baffleStep,
+  breakupTrap,
+  bridgedTee,
+  parallelTrap,
+  seriesAttenuator,
+  shuntAttenuator,
+  shuntNotch,
 } from "dividing-network/alignments";
 import { lPad } from "dividing-network/parts";
 import { amplitudeExcess } from "../../src/quantity/internal";
@@ -25,7 +33,9 @@ describe("what is made of k − 1 has all its digits at any level", () => {
     const sourceResistance = 1.7;
     const [frequency, bandwidth] = [1234.5, 321];
     const excess = k.sub(1);
-    const shunted = exactly(load).mul(exactly(sourceResistance)).div(exactly(load).add(exactly(sourceResistance)));
+    const shunted = exactly(load)
+      .mul(exactly(sourceResistance))
+      .div(exactly(load).add(exactly(sourceResistance)));
 
     expectAll(amplitudeExcess(db), excess, "amplitudeExcess");
     expectAll(amplitudeExcess(-db), k.pow(-1).sub(1), "amplitudeExcess of a negative level");
@@ -36,7 +46,14 @@ describe("what is made of k − 1 has all its digits at any level", () => {
     expectAll(shuntAttenuator({ attenuationDb: db, load, sourceResistance }).rp, shunted.div(excess), "shuntAttenuator");
     const shelf = baffleStep({ stepDb: db, frequency, load });
     expectAll(shelf.r, excess.mul(exactly(load)), "baffleStep.r");
-    expectAll(shelf.l, excess.mul(exactly(load)).div(k.sqrt()).div(pi.mul(2).mul(exactly(frequency))), "baffleStep.l");
+    expectAll(
+      shelf.l,
+      excess
+        .mul(exactly(load))
+        .div(k.sqrt())
+        .div(pi.mul(2).mul(exactly(frequency))),
+      "baffleStep.l",
+    );
     const trap = parallelTrap({ depthDb: db, frequency, bandwidth, load });
     expectAll(trap.r, excess.mul(exactly(load)), "parallelTrap.r");
     expectAll(trap.c, excess.mul(exactly(load)).mul(pi).mul(2).mul(bandwidth).pow(-1), "parallelTrap.c");

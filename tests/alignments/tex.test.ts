@@ -1,8 +1,24 @@
 // Formulas are for reading: every one in a working must be one that a TeX renderer takes.
 import katex from "katex";
 import {
-  allPassLattice, approximateConjugate, attenuator, baffleStep, bridgedTee, butterworth, chebyshev, conjugateNetwork, crossover, ladder, legendrePapoulis, lossyZobel, parallelTrap, seriesAttenuator, seriesCrossover, shuntAttenuator,
-  shuntNotch, zobel,
+  allPassLattice,
+  approximateConjugate,
+  attenuator,
+  baffleStep,
+  bridgedTee,
+  butterworth,
+  chebyshev,
+  conjugateNetwork,
+  crossover,
+  ladder,
+  legendrePapoulis,
+  lossyZobel,
+  parallelTrap,
+  seriesAttenuator,
+  seriesCrossover,
+  shuntAttenuator,
+  shuntNotch,
+  zobel,
 } from "dividing-network/alignments";
 import { driverImpedance } from "dividing-network/parts";
 import { workingMarkdown, workingText, type Working } from "dividing-network/quantity";
@@ -31,17 +47,20 @@ const workings: Readonly<Record<string, Working>> = {
 };
 
 describe("workings", () => {
-  it.each(Object.entries(workings))("%s: every step has a formula that renders, numbers, a result with its unit, and a source", (_name, working) => {
-    expect(working.length).toBeGreaterThan(0);
-    for (const step of working) {
-      expect(() => katex.renderToString(step.tex, { throwOnError: true, strict: "ignore" }), step.tex).not.toThrow();
-      expect(step.formula).not.toBe("");
-      expect(step.source).not.toBe("");
-      expect(Number.isFinite(step.value)).toBe(true);
-      expect(step.inputs.length).toBeGreaterThan(0);
-      for (const { symbol } of step.inputs) expect(symbol).not.toBe("");
-    }
-    expect(workingText(working).split("\n").length).toBeGreaterThan(working.length);
-    expect(workingMarkdown(working).split("\n")).toHaveLength(working.length);
-  });
+  it.each(Object.entries(workings))(
+    "%s: every step has a formula that renders, numbers, a result with its unit, and a source",
+    (_name, working) => {
+      expect(working.length).toBeGreaterThan(0);
+      for (const step of working) {
+        expect(() => katex.renderToString(step.tex, { throwOnError: true, strict: "ignore" }), step.tex).not.toThrow();
+        expect(step.formula).not.toBe("");
+        expect(step.source).not.toBe("");
+        expect(Number.isFinite(step.value)).toBe(true);
+        expect(step.inputs.length).toBeGreaterThan(0);
+        for (const { symbol } of step.inputs) expect(symbol).not.toBe("");
+      }
+      expect(workingText(working).split("\n").length).toBeGreaterThan(working.length);
+      expect(workingMarkdown(working).split("\n")).toHaveLength(working.length);
+    },
+  );
 });

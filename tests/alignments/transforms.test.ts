@@ -1,38 +1,63 @@
 import fc from "fast-check";
-import { allPassFilter, bandPass, bessel, butterworth, cascade, chebyshev, groupDelayOf, highPass, legendrePapoulis, linkwitzRiley, lowPass, polynomialsOf, stepResponseOf, subtractive } from "dividing-network/alignments";
+import {
+  allPassFilter,
+  bandPass,
+  bessel,
+  butterworth,
+  cascade,
+  chebyshev,
+  groupDelayOf,
+  highPass,
+  legendrePapoulis,
+  linkwitzRiley,
+  lowPass,
+  polynomialsOf,
+  stepResponseOf,
+  subtractive,
+} from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
 import { levelDb, responseOf, valueAt, type TransferFunction } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { residueStep } from "./residue-step";
 
 const filters = [
-  lowPass(butterworth(3), 1000), highPass(linkwitzRiley(4), 300), bandPass(chebyshev(3, { rippleDb: 1 }), { from: 200, to: 3000 }), allPassFilter({ frequency: 500, q: 0.7 }),
+  lowPass(butterworth(3), 1000),
+  highPass(linkwitzRiley(4), 300),
+  bandPass(chebyshev(3, { rippleDb: 1 }), { from: 200, to: 3000 }),
+  allPassFilter({ frequency: 500, q: 0.7 }),
   cascade(highPass(butterworth(2), 80), lowPass(bessel(5), 2500)),
 ];
 
 describe("the transforms", () => {
   it("put the prototype's corner where it is asked for", () => {
     const made = chebyshev(4, { rippleDb: 0.5, level: "peak" });
-    for (const filter of [lowPass(made, "2.5 kHz"), highPass(made, "2.5 kHz")]) expect(levelDb(responseOf(filter, [2500]))[0]).toBeCloseTo(-0.5, 10);
+    for (const filter of [lowPass(made, "2.5 kHz"), highPass(made, "2.5 kHz")])
+      expect(levelDb(responseOf(filter, [2500]))[0]).toBeCloseTo(-0.5, 10);
     const band = levelDb(responseOf(bandPass(made, { from: 400, to: "2.5 kHz" }), [400, 1000, 2500]));
     [-0.5, -0.5, -0.5].forEach((level, k) => expect(band[k]).toBeCloseTo(level, 9));
   });
 
   it("map each frequency: s/ω₀, ω₀/s, (s² + ω₁ω₂)/(s(ω₂ − ω₁))", () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 8 }), fc.double({ min: 0.05, max: 20, noNaN: true }), fc.double({ min: 1.1, max: 30, noNaN: true }), (order, x, ratio) => {
-        // Zeros, poles and gain by hand, which may be asked anywhere.
-        const { zeros, poles, gain } = bessel(order);
-        const made = { zeros, poles, gain };
-        const [f1, f2] = [500, 500 * ratio];
-        const value = (w: number) => valueAt(made, w / (2 * Math.PI));
-        const near = (a: { re: number; im: number }, b: { re: number; im: number }) => expect(Math.hypot(a.re - b.re, a.im - b.im)).toBeLessThan(1e-12);
-        near(valueAt(lowPass(made, f1), f1 * x), value(x));
-        near(valueAt(highPass(made, f1), f1 * x), conjugate(value(1 / x)));
-        const f = Math.sqrt(f1 * f2) * x;
-        const mapped = (f * f - f1 * f2) / (f * (f2 - f1));
-        near(valueAt(bandPass(made, { from: f1, to: f2 }), f), mapped >= 0 ? value(mapped) : conjugate(value(-mapped)));
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 8 }),
+        fc.double({ min: 0.05, max: 20, noNaN: true }),
+        fc.double({ min: 1.1, max: 30, noNaN: true }),
+        (order, x, ratio) => {
+          // Zeros, poles and gain by hand, which may be asked anywhere.
+          const { zeros, poles, gain } = bessel(order);
+          const made = { zeros, poles, gain };
+          const [f1, f2] = [500, 500 * ratio];
+          const value = (w: number) => valueAt(made, w / (2 * Math.PI));
+          const near = (a: { re: number; im: number }, b: { re: number; im: number }) =>
+            expect(Math.hypot(a.re - b.re, a.im - b.im)).toBeLessThan(1e-12);
+          near(valueAt(lowPass(made, f1), f1 * x), value(x));
+          near(valueAt(highPass(made, f1), f1 * x), conjugate(value(1 / x)));
+          const f = Math.sqrt(f1 * f2) * x;
+          const mapped = (f * f - f1 * f2) / (f * (f2 - f1));
+          near(valueAt(bandPass(made, { from: f1, to: f2 }), f), mapped >= 0 ? value(mapped) : conjugate(value(-mapped)));
+        },
+      ),
     );
   });
 
@@ -59,13 +84,17 @@ describe("the transforms", () => {
       expect(() => lowPass(butterworth(2), corner as number)).toThrow(/lowPass: "corner" must/);
       expect(() => highPass(butterworth(2), corner as number)).toThrow(/highPass: "corner" must/);
     }
-    expect(() => bandPass(butterworth(2), { from: 1000, to: 1000 })).toThrow(/"band.to" must be above "band.from" \(1000 Hz\), got 1000 Hz/);
+    expect(() => bandPass(butterworth(2), { from: 1000, to: 1000 })).toThrow(
+      /"band.to" must be above "band.from" \(1000 Hz\), got 1000 Hz/,
+    );
     for (const junk of [undefined, null, 4, {}, { zeros: [{ re: 0, im: 0 }], poles: [], gain: 1 }]) {
       expect(() => lowPass(junk as never, 100)).toThrow(expect.objectContaining({ code: "invalid-transfer-function" }));
     }
     expect(() => lowPass({ zeros: [], poles: [{ re: NaN, im: 0 }], gain: 1 }, 100)).toThrow(/poles\[0\]\.re/);
     expect(() => lowPass({ zeros: [], poles: new Array(2) as never, gain: 1 }, 100)).toThrow(/poles\[0\]\.re/);
-    expect(() => lowPass({ zeros: [], poles: [{ re: -1, im: 2 }], gain: 1 }, 100)).toThrow(/must come in conjugate pairs, got -1 \+ j2 rad\/s without its mirror image/);
+    expect(() => lowPass({ zeros: [], poles: [{ re: -1, im: 2 }], gain: 1 }, 100)).toThrow(
+      /must come in conjugate pairs, got -1 \+ j2 rad\/s without its mirror image/,
+    );
   });
 
   it("refuse what would leave double precision instead of giving Infinity or NaN", () => {
@@ -95,7 +124,9 @@ describe("polynomials", () => {
         const [n, d] = [horner(numerator, 2 * Math.PI * frequency), horner(denominator, 2 * Math.PI * frequency)];
         const value = valueAt(filter, frequency);
         const size = d.re ** 2 + d.im ** 2;
-        expect(Math.hypot((n.re * d.re + n.im * d.im) / size - value.re, (n.im * d.re - n.re * d.im) / size - value.im)).toBeLessThan(1e-11);
+        expect(Math.hypot((n.re * d.re + n.im * d.im) / size - value.re, (n.im * d.re - n.re * d.im) / size - value.im)).toBeLessThan(
+          1e-11,
+        );
       }
     }
   });
@@ -154,7 +185,10 @@ describe("the step response in closed form", () => {
     // ∫ (1 − step) dt is the group delay at 0 Hz of a low-pass; Simpson's rule over 0.02 s.
     const filter = lowPass(bessel(6), 500);
     const n = 2000;
-    const step = stepResponseOf(filter, Float64Array.from({ length: n + 1 }, (_, k) => (k * 0.02) / n));
+    const step = stepResponseOf(
+      filter,
+      Float64Array.from({ length: n + 1 }, (_, k) => (k * 0.02) / n),
+    );
     const area = step.reduce((sum, value, k) => sum + (1 - value) * (k === 0 || k === n ? 1 : k % 2 === 1 ? 4 : 2), 0) * (0.02 / n / 3);
     expect(area / groupDelayOf(filter, [0])[0]! - 1).toBeCloseTo(0, 8);
   });
@@ -168,12 +202,19 @@ describe("the step response in closed form", () => {
 
   it("is the sum over the residues, with 50 digits", () => {
     const cases = [
-      lowPass(chebyshev(9, { rippleDb: 1 }), 80), highPass(legendrePapoulis(7), 300), bandPass(butterworth(4), { from: 200, to: 900 }), subtractive(lowPass(bessel(5), 500)),
+      lowPass(chebyshev(9, { rippleDb: 1 }), 80),
+      highPass(legendrePapoulis(7), 300),
+      bandPass(butterworth(4), { from: 200, to: 900 }),
+      subtractive(lowPass(bessel(5), 500)),
       cascade(allPassFilter({ frequency: 400, q: 3 }), lowPass(butterworth(3), 1000)),
     ];
     for (const filter of cases) {
       const times = [1e-5, 3e-4, 1.1e-3, 0.007, 0.03];
-      stepResponseOf(filter, times).forEach((value, i) => expect(Math.abs(value - residueStep(filter, times[i]!)), `${filter.poles.length} poles at ${times[i]} s`).toBeLessThan(2e-13 * Math.max(1, Math.abs(value))));
+      stepResponseOf(filter, times).forEach((value, i) =>
+        expect(Math.abs(value - residueStep(filter, times[i]!)), `${filter.poles.length} poles at ${times[i]} s`).toBeLessThan(
+          2e-13 * Math.max(1, Math.abs(value)),
+        ),
+      );
     }
   });
 
@@ -182,7 +223,19 @@ describe("the step response in closed form", () => {
       expect(() => stepResponseOf(filters[0]!, junk as never)).toThrow(/"times" must be an array of numbers/);
       expect(() => groupDelayOf(filters[0]!, junk as never)).toThrow(/"frequencies" must be an array of numbers/);
     }
-    expect(() => stepResponseOf({ zeros: [], poles: [{ re: 0, im: 1 }, { re: 0, im: -1 }], gain: 1 }, [1])).toThrow(/real part below 0/);
+    expect(() =>
+      stepResponseOf(
+        {
+          zeros: [],
+          poles: [
+            { re: 0, im: 1 },
+            { re: 0, im: -1 },
+          ],
+          gain: 1,
+        },
+        [1],
+      ),
+    ).toThrow(/real part below 0/);
     expect(() => stepResponseOf(filters[0]!, [NaN])).toThrow(/"times\[0\]"/);
     expect(() => stepResponseOf(filters[0]!, [1e300])).toThrow(expect.objectContaining({ code: "invalid-argument" }));
   });
