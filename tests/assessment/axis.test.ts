@@ -32,7 +32,10 @@ describe("smoothness", () => {
     const { standardDeviationDb } = smoothness(ripple, { band: { from: 250, to: 8000 } });
     expect(standardDeviationDb).toBeGreaterThan(0.98 * Math.SQRT2);
     expect(standardDeviationDb).toBeLessThan(1.02 * Math.SQRT2);
-    const dip = smoothness(sampled((f) => level(85 - 6 * Math.exp(-((Math.log2(f / 2000) / 0.2) ** 2)))), { band: { from: 250, to: 8000 } });
+    const dip = smoothness(
+      sampled((f) => level(85 - 6 * Math.exp(-((Math.log2(f / 2000) / 0.2) ** 2)))),
+      { band: { from: 250, to: 8000 } },
+    );
     expect(dip.worstFrequency).toBeCloseTo(2000, 6);
     expect(dip.worstDb).toBeLessThan(-5);
     expect(dip.rangeDb).toBeCloseTo(6, 6);
@@ -40,7 +43,8 @@ describe("smoothness", () => {
 
   it("is refused outside the data, over too few points, and for a band that is none", () => {
     const any = sampled(() => level(80));
-    const wrong = (band: unknown, code: string) => expect(() => smoothness(any, { band } as never), JSON.stringify(band)).toThrowError(expect.objectContaining({ code }));
+    const wrong = (band: unknown, code: string) =>
+      expect(() => smoothness(any, { band } as never), JSON.stringify(band)).toThrowError(expect.objectContaining({ code }));
     wrong({ from: 20, to: 8000 }, "outside-band");
     wrong({ from: 1000, to: 1010 }, "band-too-narrow");
     wrong({ from: 8000, to: 250 }, "invalid-argument");
@@ -52,8 +56,19 @@ describe("smoothness", () => {
 describe("sensitivity", () => {
   it("for 2.83 V into R is 10 lg(2.83²/R) above that for 1 W: 3.0 dB at 4 Ω, nothing at 8 Ω", () => {
     const flat = sampled(() => [0.2, 0]);
-    for (const size of [1e-150, 1e150]) expect(sensitivityLevels(sampled(() => [size, 0]), { band: { from: 300, to: 3000 }, ratedImpedance: 8 }).for2V83Db).toBeCloseTo(20 * Math.log10(size / 20e-6), 6);
-    expect(sensitivityLevels(sampled(() => [0, 0]), { band: { from: 300, to: 3000 }, ratedImpedance: 8 }).for2V83Db).toBe(-Infinity);
+    for (const size of [1e-150, 1e150])
+      expect(
+        sensitivityLevels(
+          sampled(() => [size, 0]),
+          { band: { from: 300, to: 3000 }, ratedImpedance: 8 },
+        ).for2V83Db,
+      ).toBeCloseTo(20 * Math.log10(size / 20e-6), 6);
+    expect(
+      sensitivityLevels(
+        sampled(() => [0, 0]),
+        { band: { from: 300, to: 3000 }, ratedImpedance: 8 },
+      ).for2V83Db,
+    ).toBe(-Infinity);
     const at = (ratedImpedance: number) => sensitivityLevels(flat, { band: { from: "300 Hz", to: "3 kHz" }, ratedImpedance });
     expect(at(4).for2V83Db).toBeCloseTo(80, 9);
     expect(at(4).for2V83Db - at(4).for1WDb).toBeCloseTo(10 * Math.log10(2.83 ** 2 / 4), 9);
@@ -63,27 +78,43 @@ describe("sensitivity", () => {
 
   it("is the average of power over log frequency: of a level that rises by s dB per octave over W octaves, 10 lg(sinh a/a) above its middle, a = s W ln 10/20", () => {
     for (const slope of [-12, -6, -1, 0.5, 3, 9]) {
-      for (const [from, to] of [[500, 2000], [300, 3000], [411, 733.7]] as const) {
+      for (const [from, to] of [
+        [500, 2000],
+        [300, 3000],
+        [411, 733.7],
+      ] as const) {
         const tilted = sampled((f) => level(90 + slope * Math.log2(f / Math.sqrt(from * to))));
         const a = (slope * Math.log2(to / from) * Math.LN10) / 20;
-        expect(sensitivityLevels(tilted, { band: { from, to }, ratedImpedance: 8 }).for2V83Db, `${slope} dB per octave, ${from} Hz to ${to} Hz`).toBeCloseTo(90 + 10 * Math.log10(Math.sinh(a) / a), 4);
+        expect(
+          sensitivityLevels(tilted, { band: { from, to }, ratedImpedance: 8 }).for2V83Db,
+          `${slope} dB per octave, ${from} Hz to ${to} Hz`,
+        ).toBeCloseTo(90 + 10 * Math.log10(Math.sinh(a) / a), 4);
       }
     }
   });
 
   it("takes account of the voltage that drove the response", () => {
     const flat = sampled(() => [0.2, 0]);
-    expect(sensitivityLevels(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 8, voltage: 1 }).for2V83Db).toBeCloseTo(80 + 20 * Math.log10(2.83), 9);
+    expect(sensitivityLevels(flat, { band: { from: 300, to: 3000 }, ratedImpedance: 8, voltage: 1 }).for2V83Db).toBeCloseTo(
+      80 + 20 * Math.log10(2.83),
+      9,
+    );
   });
 
   it("is refused without a rated impedance", () => {
-    expect(() => sensitivityLevels(sampled(() => [0.2, 0]), { band: { from: 300, to: 3000 } } as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() =>
+      sensitivityLevels(
+        sampled(() => [0.2, 0]),
+        { band: { from: 300, to: 3000 } } as never,
+      ),
+    ).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
 });
 
 describe("an assessment", () => {
-  const single = (pressures = [measure(() => [0.1, 0]), measure(() => [0.05, 0], { distance: 2 }), measure(() => [0.09, 0], { azimuth: 20 })]) =>
-    loudspeaker({ network: { cone: [resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures }] });
+  const single = (
+    pressures = [measure(() => [0.1, 0]), measure(() => [0.05, 0], { distance: 2 }), measure(() => [0.09, 0], { azimuth: 20 })],
+  ) => loudspeaker({ network: { cone: [resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures }] });
 
   it("of a single driver has no handover, and judges at the smallest distance with the axis", () => {
     const { handovers, distance, sensitivity: found, distances } = assess(single(), { ratedImpedance: 8 });
@@ -96,7 +127,10 @@ describe("an assessment", () => {
   });
 
   it("sees how the shape changes with distance", () => {
-    const tilted = single([measure(() => [0.1, 0]), measure((f) => turned(0.05 * 2 ** (Math.sin(2 * Math.PI * Math.log2(f / 1000)) / 6.0206), 0), { distance: 2 })]);
+    const tilted = single([
+      measure(() => [0.1, 0]),
+      measure((f) => turned(0.05 * 2 ** (Math.sin(2 * Math.PI * Math.log2(f / 1000)) / 6.0206), 0), { distance: 2 }),
+    ]);
     // A ripple of 1 dB amplitude: 1/√2 dB of standard deviation over whole periods, nearly so over 300 Hz to 10 kHz.
     expect(assess(tilted, { ratedImpedance: 8 }).distances[0]!.spreadDb).toBeCloseTo(Math.SQRT1_2, 1);
   });
@@ -108,12 +142,18 @@ describe("an assessment", () => {
     expect(band.from).toBeCloseTo(500, 6);
     expect(band.to).toBeCloseTo(4000, 6);
     expect(sensitivityBand.to).toBe(3000);
-    expect(() => assess(box, { ratedImpedance: 8, goal: { band: { from: 300, to: 4000 } } })).toThrowError(expect.objectContaining({ code: "outside-band" }));
+    expect(() => assess(box, { ratedImpedance: 8, goal: { band: { from: 300, to: 4000 } } })).toThrowError(
+      expect.objectContaining({ code: "outside-band" }),
+    );
   });
 
   it("is refused without a measurement on the axis", () => {
-    expect(() => assess(single([measure(() => [0.1, 0], { azimuth: 20 })]), { ratedImpedance: 8 })).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    expect(() => assess(single([measure(() => [0.1, 0], { azimuth: 20 })]), { ratedImpedance: 8 })).toThrowError(
+      expect.objectContaining({ code: "not-measured" }),
+    );
     expect(() => assess(single(), {} as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
-    expect(() => assess(single(), { ratedImpedance: 8, smoothing: 3 } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+    expect(() => assess(single(), { ratedImpedance: 8, smoothing: 3 } as never)).toThrowError(
+      expect.objectContaining({ code: "unknown-option" }),
+    );
   });
 });

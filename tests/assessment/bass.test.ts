@@ -11,12 +11,17 @@ import { flat, measure, size, over, plus, type C } from "./synthetic";
 const [re, fs, qms, qes] = [5.6, 48, 4.2, 0.42];
 const woofer = driverImpedance({ re, fs, qms, qes, le: "0.1 mH" });
 const tweeter = resistor(6);
-const box = (network: Entries, sourceImpedance?: number): Loudspeaker => loudspeaker({
-  network,
-  drivers: [{ name: "woofer", role: "woofer", pressures: flat }, ...("tweeter" in network ? [{ name: "tweeter", role: "tweeter" as const, pressures: flat }] : [])],
-  ...(sourceImpedance === undefined ? {} : { sourceImpedance }),
-} as never);
-const judged = (network: Entries, sourceImpedance?: number, damping = {}): Assessment => assess(box(network, sourceImpedance), { ratedImpedance: 4, goal: { damping } });
+const box = (network: Entries, sourceImpedance?: number): Loudspeaker =>
+  loudspeaker({
+    network,
+    drivers: [
+      { name: "woofer", role: "woofer", pressures: flat },
+      ...("tweeter" in network ? [{ name: "tweeter", role: "tweeter" as const, pressures: flat }] : []),
+    ],
+    ...(sourceImpedance === undefined ? {} : { sourceImpedance }),
+  } as never);
+const judged = (network: Entries, sourceImpedance?: number, damping = {}): Assessment =>
+  assess(box(network, sourceImpedance), { ratedImpedance: 4, goal: { damping } });
 const qBehind = (resistance: number, reactance = 0): number => {
   const behind = qes / (re * ((re + resistance) / ((re + resistance) ** 2 + reactance ** 2)));
   return (qms * behind) / (qms + behind);
@@ -36,9 +41,18 @@ describe("the damping of a woofer", () => {
   });
 
   it("behind a coil and a capacitor across it: both parts of what it sees", () => {
-    const { bass } = judged({ L1: [inductor("3 mH", { dcr: 0.4 }), "in", "w"], C1: [capacitor("80 µF"), "w", "gnd"], woofer: [woofer, "w", "gnd"], C2: [capacitor("5 µF"), "in", "t"], tweeter: [tweeter, "t", "gnd"] });
+    const { bass } = judged({
+      L1: [inductor("3 mH", { dcr: 0.4 }), "in", "w"],
+      C1: [capacitor("80 µF"), "w", "gnd"],
+      woofer: [woofer, "w", "gnd"],
+      C2: [capacitor("5 µF"), "in", "t"],
+      tweeter: [tweeter, "t", "gnd"],
+    });
     const w = 2 * Math.PI * fs;
-    const [series, across]: [C, C] = [[0.4, w * 3e-3], [0, -1 / (w * 80e-6)]];
+    const [series, across]: [C, C] = [
+      [0.4, w * 3e-3],
+      [0, -1 / (w * 80e-6)],
+    ];
     const seen = over([series[0] * across[0] - series[1] * across[1], series[0] * across[1] + series[1] * across[0]], plus(series, across));
     expect(bass.map(({ part }) => part)).toEqual(["woofer"]);
     expect(bass[0]!.sourceResistance).toBeCloseTo(seen[0], 9);
@@ -47,7 +61,14 @@ describe("the damping of a woofer", () => {
   });
 
   it("of two in parallel, and of two in series: each sees twice, and half of, what one would", () => {
-    const two = (network: Entries) => assess(loudspeaker({ network, drivers: ["woofer", "woofer2"].map((name) => ({ name, role: "woofer" as const, pressures: flat })) } as never), { ratedImpedance: 4 }).bass;
+    const two = (network: Entries) =>
+      assess(
+        loudspeaker({
+          network,
+          drivers: ["woofer", "woofer2"].map((name) => ({ name, role: "woofer" as const, pressures: flat })),
+        } as never),
+        { ratedImpedance: 4 },
+      ).bass;
     const parallel = two({ R1: [resistor(0.5), "in", "w"], woofer: [woofer, "w", "gnd"], woofer2: [woofer, "w", "gnd"] });
     expect(parallel).toHaveLength(1);
     expect(parallel[0]!.sourceResistance).toBeCloseTo(1, 9);
@@ -60,17 +81,29 @@ describe("the damping of a woofer", () => {
   it("raises the level at the resonance against where the impedance is least", () => {
     const { bass } = judged({ R1: [resistor(1.5), "in", "w"], woofer: [woofer, "w", "gnd"] });
     const gain = (f: number) => size(over(impedance(f), plus(impedance(f), [1.5, 0])));
-    const least = Array.from({ length: 73 }, (_, i) => fs * 2 ** (i / 24)).reduce((best, f) => (size(impedance(f)) < size(impedance(best)) ? f : best));
+    const least = Array.from({ length: 73 }, (_, i) => fs * 2 ** (i / 24)).reduce((best, f) =>
+      size(impedance(f)) < size(impedance(best)) ? f : best,
+    );
     expect(bass[0]!.riseDb).toBeCloseTo(20 * Math.log10(gain(fs) / gain(least)), 9);
     expect(bass[0]!.riseDb).toBeGreaterThan(1.5);
   });
 
   it("is found of a measured impedance too, within 1 %; of one with two peaks no Q is told", () => {
     const grid = logGrid(15, 20_000, 500);
-    const measured = (z: (f: number) => C) => driverImpedance(frequencyResponse(grid, grid.map((f) => z(f)[0]), grid.map((f) => z(f)[1])));
+    const measured = (z: (f: number) => C) =>
+      driverImpedance(
+        frequencyResponse(
+          grid,
+          grid.map((f) => z(f)[0]),
+          grid.map((f) => z(f)[1]),
+        ),
+      );
     const one = judged({ R1: [resistor(0.8), "in", "w"], woofer: [measured(impedance), "w", "gnd"] }).bass;
     expect(one[0]!.q! / qBehind(0.8)).toBeCloseTo(1, 2);
-    const vented = judged({ R1: [resistor(0.8), "in", "w"], woofer: [measured((f) => plus(impedance(f), over([30, 0], [1, 5 * (f / 110 - 110 / f)]))), "w", "gnd"] }).bass;
+    const vented = judged({
+      R1: [resistor(0.8), "in", "w"],
+      woofer: [measured((f) => plus(impedance(f), over([30, 0], [1, 5 * (f / 110 - 110 / f)]))), "w", "gnd"],
+    }).bass;
     expect(vented[0]!.q).toBeUndefined();
     expect(vented[0]!.sourceResistance).toBeCloseTo(0.8, 9);
   });
@@ -84,7 +117,15 @@ describe("the damping of a woofer", () => {
 
   it("isn't spoken of where there is no woofer, or no resonance", () => {
     expect(judged({ woofer: [resistor(8), "in", "gnd"] }).bass).toEqual([]);
-    expect(assess(loudspeaker({ network: { t: [woofer, "in", "gnd"] }, drivers: [{ name: "t", role: "midrange", pressures: [measure(() => [0.1, 0])] }] }), { ratedImpedance: 4 }).bass).toEqual([]);
+    expect(
+      assess(
+        loudspeaker({
+          network: { t: [woofer, "in", "gnd"] },
+          drivers: [{ name: "t", role: "midrange", pressures: [measure(() => [0.1, 0])] }],
+        }),
+        { ratedImpedance: 4 },
+      ).bass,
+    ).toEqual([]);
   });
 });
 
@@ -98,13 +139,18 @@ describe("rows of bass and damping", () => {
     for (const { threshold, kept, verdict } of rows) expect([threshold, kept, verdict]).toEqual([undefined, undefined, "for information"]);
     expect(rows[0]!.before).toBeCloseTo(0.1, 9);
     expect(rows[0]!.after).toBeCloseTo(2, 9);
-    expect(rows[1]!.sentence).toMatch(/Q of woofer, whose resonance is at 48 Hz, is 0\.38 on an ideal source.* 0\.39 before and 0\.50 after/);
+    expect(rows[1]!.sentence).toMatch(
+      /Q of woofer, whose resonance is at 48 Hz, is 0\.38 on an ideal source.* 0\.39 before and 0\.50 after/,
+    );
     expect(rows[2]!.sentence).toMatch(/from impedances alone/);
   });
 
   it("say whether a stated limit is kept", () => {
     const damping = { largestQ: 0.45, largestSourceResistance: "0.5 Ω" };
-    const kept = (network: Entries) => compare(judged(stiff, undefined, damping), judged(network, undefined, damping)).findings.flatMap(({ code, kept: is }) => (code === "bass-q" || code === "source-resistance" ? [is] : []));
+    const kept = (network: Entries) =>
+      compare(judged(stiff, undefined, damping), judged(network, undefined, damping)).findings.flatMap(({ code, kept: is }) =>
+        code === "bass-q" || code === "source-resistance" ? [is] : [],
+      );
     expect(kept(stiff)).toEqual([true, true]);
     expect(kept(soft)).toEqual([false, false]);
   });

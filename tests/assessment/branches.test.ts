@@ -8,7 +8,12 @@ import { measure } from "./synthetic";
 
 const roles = { w1: "woofer", w2: "woofer", tweeter: "tweeter" } as const;
 const box = (network: object): Loudspeaker =>
-  loudspeaker({ network: network as never, drivers: Object.keys(roles).filter((name) => name in network).map((name) => ({ name, role: roles[name as keyof typeof roles], pressures: [measure(() => [0.1, 0])] })) as never }) as unknown as Loudspeaker;
+  loudspeaker({
+    network: network as never,
+    drivers: Object.keys(roles)
+      .filter((name) => name in network)
+      .map((name) => ({ name, role: roles[name as keyof typeof roles], pressures: [measure(() => [0.1, 0])] })) as never,
+  }) as unknown as Loudspeaker;
 const pairs = (network: object) => assess(box(network), { ratedImpedance: 8 }).handovers.map(({ lower, upper }) => `${lower} ${upper}`);
 const r = resistor(8);
 const high = { C1: [capacitor(10e-6), "in", "t"], tweeter: [r, "t", "gnd"] };
@@ -19,10 +24,17 @@ describe("woofers that play together", () => {
     ["in parallel, one turned round", { w1: [r, "in", "gnd"], w2: [r, "gnd", "in"] }],
     ["in parallel behind a coil", { L1: [inductor(1e-3), "in", "w"], w1: [r, "w", "gnd"], w2: [r, "w", "gnd"] }],
     ["in series", { w1: [r, "in", "m"], w2: [r, "m", "gnd"] }],
-    ["the second rolled off lower", { L1: [inductor(0.5e-3), "in", "w"], w1: [r, "w", "gnd"], L2: [inductor(3e-3), "w", "v"], w2: [r, "v", "gnd"] }],
+    [
+      "the second rolled off lower",
+      { L1: [inductor(0.5e-3), "in", "w"], w1: [r, "w", "gnd"], L2: [inductor(3e-3), "w", "v"], w2: [r, "v", "gnd"] },
+    ],
   ])("%s hand nothing over", (_, network) => {
     expect(pairs(network)).toEqual([]);
-    expect(compare(assess(box(network), { ratedImpedance: 2 }), assess(box(network), { ratedImpedance: 2 })).findings.filter(({ topic }) => topic === "crossover")).toEqual([]);
+    expect(
+      compare(assess(box(network), { ratedImpedance: 2 }), assess(box(network), { ratedImpedance: 2 })).findings.filter(
+        ({ topic }) => topic === "crossover",
+      ),
+    ).toEqual([]);
   });
 
   it("have one crossover to a tweeter", () => {
@@ -31,14 +43,24 @@ describe("woofers that play together", () => {
 
   it("aren't a woofer and a tweeter in series", () => {
     // Each driver bridged by what it doesn't want: the textbook series crossover of first order.
-    expect(pairs({ L1: [inductor(1.2e-3), "m", "gnd"], tweeter: [r, "m", "gnd"], C1: [capacitor(20e-6), "in", "m"], w1: [r, "in", "m"] })).toHaveLength(1);
+    expect(
+      pairs({ L1: [inductor(1.2e-3), "m", "gnd"], tweeter: [r, "m", "gnd"], C1: [capacitor(20e-6), "in", "m"], w1: [r, "in", "m"] }),
+    ).toHaveLength(1);
   });
 });
 
 describe("limits of slope and overlap", () => {
-  const network = { L1: [inductor(8 / (2 * Math.PI * 2000)), "in", "w"], w1: [r, "w", "gnd"], C1: [capacitor(1 / (2 * Math.PI * 2000 * 8)), "in", "t"], tweeter: [r, "t", "gnd"] };
+  const network = {
+    L1: [inductor(8 / (2 * Math.PI * 2000)), "in", "w"],
+    w1: [r, "w", "gnd"],
+    C1: [capacitor(1 / (2 * Math.PI * 2000 * 8)), "in", "t"],
+    tweeter: [r, "t", "gnd"],
+  };
   const rows = (order?: number) => {
-    const judged = assess(box(network), { ratedImpedance: 8, goal: goal({ limits: "stated", ...(order === undefined ? {} : { intentions: [{ lower: "w1", upper: "tweeter", order }] }) }) });
+    const judged = assess(box(network), {
+      ratedImpedance: 8,
+      goal: goal({ limits: "stated", ...(order === undefined ? {} : { intentions: [{ lower: "w1", upper: "tweeter", order }] }) }),
+    });
     return compare(judged, judged).findings.filter(({ topic }) => topic === "crossover");
   };
 
@@ -48,6 +70,10 @@ describe("limits of slope and overlap", () => {
 
   it("are kept by a first-order pair that was meant, and not where second order was", () => {
     expect(rows(1).every(({ kept }) => kept !== false)).toBe(true);
-    expect(rows(2).filter(({ kept }) => kept === false).map(({ code }) => code)).toEqual(["slope-steepness", "overlap", "phase-tracking", "reversed-null"]);
+    expect(
+      rows(2)
+        .filter(({ kept }) => kept === false)
+        .map(({ code }) => code),
+    ).toEqual(["slope-steepness", "overlap", "phase-tracking", "reversed-null"]);
   });
 });

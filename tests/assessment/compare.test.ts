@@ -15,14 +15,19 @@ function measuredWith(network: Entries, wrong: (f: number) => C) {
   const { places, voltage } = predict(box(network));
   const { sum } = places[0]!;
   let index = -1;
-  const response = sampled((f) => times(((index = sum.frequencies.indexOf(f)), [sum.re[index]!, sum.im[index]!]), wrong(f)), sum.frequencies);
+  const response = sampled(
+    (f) => times(((index = sum.frequencies.indexOf(f)), [sum.re[index]!, sum.im[index]!]), wrong(f)),
+    sum.frequencies,
+  );
   return { distance: 1, azimuth: 0, elevation: 0, response, voltage };
 }
 const verdictOf = ({ findings }: Comparison, code: string): Verdict => findings.find((finding) => finding.code === code)!.verdict;
 
 describe("the check of the model", () => {
   it("is by how much the prediction misses the measured level, in dB, over all and by octave band", () => {
-    const { levelDb, angleDegrees, bands, places } = checkModel(box(good), { pressures: [measuredWith(good, (f) => [f < 1000 ? 1.1 : 1, 0])] });
+    const { levelDb, angleDegrees, bands, places } = checkModel(box(good), {
+      pressures: [measuredWith(good, (f) => [f < 1000 ? 1.1 : 1, 0])],
+    });
     const wrong = 20 * Math.log10(1.1);
     expect(places).toBe(1);
     expect(bands.find(({ centre }) => centre === 250)!.levelDb).toBeCloseTo(wrong, 9);
@@ -40,7 +45,10 @@ describe("the check of the model", () => {
   });
 
   it("compares impedance as a complex number, in Ω", () => {
-    const { impedance, bands, levelDb } = checkModel(box(twoWay("Butterworth 2", R, 2000, 2000, true)), { pressures: [], impedance: sampled(() => [R + 0.3, 0.4]) });
+    const { impedance, bands, levelDb } = checkModel(box(twoWay("Butterworth 2", R, 2000, 2000, true)), {
+      pressures: [],
+      impedance: sampled(() => [R + 0.3, 0.4]),
+    });
     // The Butterworth pair presents R: |0.3 + 0.4j| = 0.5 Ω everywhere.
     expect(impedance).toBeCloseTo(0.5, 6);
     for (const band of bands) expect(band.impedance).toBeCloseTo(0.5, 6);
@@ -54,7 +62,9 @@ describe("the check of the model", () => {
   });
 
   it("is refused where the whole was measured but a driver wasn't", () => {
-    expect(() => checkModel(box(good), { pressures: [{ ...measuredWith(good, () => [1, 0]), azimuth: 20 }] })).toThrowError(expect.objectContaining({ code: "not-measured", message: expect.stringContaining("azimuth 20°") as unknown }));
+    expect(() => checkModel(box(good), { pressures: [{ ...measuredWith(good, () => [1, 0]), azimuth: 20 }] })).toThrowError(
+      expect.objectContaining({ code: "not-measured", message: expect.stringContaining("azimuth 20°") as unknown }),
+    );
   });
 });
 
@@ -89,7 +99,8 @@ describe("before against after", () => {
 
   it("keeps thresholds apart from verdicts: better may still be not what it should be", () => {
     // Second order was meant, and is missed by both.
-    const meant = (network: Parameters<typeof box>[0]) => assess(box(network), { ratedImpedance: R, goal: { intentions: [{ lower: "woofer", upper: "tweeter", order: 2 }] } });
+    const meant = (network: Parameters<typeof box>[0]) =>
+      assess(box(network), { ratedImpedance: R, goal: { intentions: [{ lower: "woofer", upper: "tweeter", order: 2 }] } });
     const wide = twoWay("Butterworth 2", R, 8000, 500);
     const { findings } = compare(meant(wide), meant(spread));
     const overlap = findings.find(({ code }) => code === "overlap")!;
@@ -99,8 +110,12 @@ describe("before against after", () => {
   });
 
   it("is refused at two distances or two rated impedances", () => {
-    expect(() => compare(judge(good), assess(box(good), { ratedImpedance: 4 }))).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
-    expect(() => compare(judge(good), judge(spread), { angle: 20 } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+    expect(() => compare(judge(good), assess(box(good), { ratedImpedance: 4 }))).toThrowError(
+      expect.objectContaining({ code: "invalid-argument" }),
+    );
+    expect(() => compare(judge(good), judge(spread), { angle: 20 } as never)).toThrowError(
+      expect.objectContaining({ code: "unknown-option" }),
+    );
   });
 });
 
@@ -137,7 +152,9 @@ describe("what the model can't resolve", () => {
   });
 
   it("is undecided for the smallest impedance when the impedance is missed by more than it changes", () => {
-    const { residual, verdict } = compare(judge(good), judge(nearly), { measured: { impedance: sampled(() => [5, 0]) } }).findings.find(({ code }) => code === "impedance-minimum")!;
+    const { residual, verdict } = compare(judge(good), judge(nearly), { measured: { impedance: sampled(() => [5, 0]) } }).findings.find(
+      ({ code }) => code === "impedance-minimum",
+    )!;
     expect(residual).toBeGreaterThan(2.9);
     expect(verdict).toBe("cannot be decided from these data");
   });

@@ -1,6 +1,23 @@
 // Seeded networks with one fault built in, measured with noise: what the search for suspects is tried on. Drivers, values and faults are
 // invented; the "measurement" is made by the solver from the faulty network, so that only the fault is unknown.
-import { capacitor, coupling, driverImpedance, frequencyResponse, inductor, logGrid, loudspeaker, lPad, network, pressurePerVolt, resistor, responseOf, solve, type Entries, type FrequencyResponse, type Loudspeaker } from "dividing-network";
+import {
+  capacitor,
+  coupling,
+  driverImpedance,
+  frequencyResponse,
+  inductor,
+  logGrid,
+  loudspeaker,
+  lPad,
+  network,
+  pressurePerVolt,
+  resistor,
+  responseOf,
+  solve,
+  type Entries,
+  type FrequencyResponse,
+  type Loudspeaker,
+} from "dividing-network";
 import { butterworth, highPass, lowPass } from "dividing-network/alignments";
 import { addResponses, multiplyResponses, scaleResponse } from "dividing-network/response";
 
@@ -20,7 +37,10 @@ const GRID = logGrid(30, 18_000, 280);
 
 export interface Case {
   readonly drawn: Loudspeaker;
-  readonly measured: { readonly pressures: readonly { distance: number; azimuth: number; elevation: number; response: FrequencyResponse; voltage: number }[]; readonly impedance: FrequencyResponse };
+  readonly measured: {
+    readonly pressures: readonly { distance: number; azimuth: number; elevation: number; response: FrequencyResponse; voltage: number }[];
+    readonly impedance: FrequencyResponse;
+  };
   readonly truth: { readonly parts: readonly string[]; readonly fault: string; readonly value?: number };
 }
 
@@ -28,8 +48,20 @@ type Entry = readonly [Entries[string][0], ...string[]];
 
 function drawing(random: () => number): { readonly entries: Record<string, Entry>; readonly drivers: readonly string[] } {
   const between = (low: number, high: number) => low * (high / low) ** random();
-  const woofer = driverImpedance({ re: between(3, 7), le: between(0.2e-3, 0.8e-3), fs: between(35, 80), qms: between(2, 6), qes: between(0.4, 0.9) });
-  const tweeter = driverImpedance({ re: between(3, 7), le: between(20e-6, 60e-6), fs: between(500, 1200), qms: between(1, 3), qes: between(0.8, 2) });
+  const woofer = driverImpedance({
+    re: between(3, 7),
+    le: between(0.2e-3, 0.8e-3),
+    fs: between(35, 80),
+    qms: between(2, 6),
+    qes: between(0.4, 0.9),
+  });
+  const tweeter = driverImpedance({
+    re: between(3, 7),
+    le: between(20e-6, 60e-6),
+    fs: between(500, 1200),
+    qms: between(1, 3),
+    qes: between(0.8, 2),
+  });
   const entries: Record<string, Entry> = {
     L1: [inductor(between(0.3e-3, 1.5e-3), { dcr: between(0.1, 0.5) }), "in", "w"],
     woofer: [woofer, "w", "gnd"],
@@ -57,7 +89,10 @@ function drawing(random: () => number): { readonly entries: Record<string, Entry
 }
 
 /** A network as built: the drawing with one fault. */
-function spoil(random: () => number, entries: Record<string, Entry>): { readonly entries: Record<string, Entry>; readonly truth: Case["truth"]; readonly reversed?: string } | undefined {
+function spoil(
+  random: () => number,
+  entries: Record<string, Entry>,
+): { readonly entries: Record<string, Entry>; readonly truth: Case["truth"]; readonly reversed?: string } | undefined {
   const names = Object.keys(entries).filter((name) => !["coupling", "l-pad"].includes(entries[name]![0].kind));
   const name = names[Math.floor(random() * names.length)]!;
   const [part, from, to] = entries[name]! as readonly [Entries[string][0], string, string];
@@ -85,7 +120,14 @@ function spoil(random: () => number, entries: Record<string, Entry>): { readonly
   if (kind === "exchanged") {
     const other = names.find((each) => each > name && entries[each]![0].kind === part.kind && part.kind !== "driver");
     if (other === undefined) return undefined;
-    const size = (each: Entry[0]) => (each.kind === "resistor" ? each.resistance : each.kind === "inductor" ? each.inductance : each.kind === "capacitor" ? each.capacitance : 0);
+    const size = (each: Entry[0]) =>
+      each.kind === "resistor"
+        ? each.resistance
+        : each.kind === "inductor"
+          ? each.inductance
+          : each.kind === "capacitor"
+            ? each.capacitance
+            : 0;
     if (Math.abs(Math.log(size(part) / size(entries[other]![0]))) < 0.3) return undefined;
     const [mate, a, b] = entries[other]! as readonly [Entries[string][0], string, string];
     built[name] = [mate, from, to];
@@ -112,13 +154,34 @@ export function faultyCase(seed: number, noise = 0.01): Case | undefined {
   const pressure = (driver: keyof typeof shape, azimuth: number) => {
     const base = responseOf(shape[driver], GRID);
     const late = flights[driver] + (driver === "woofer" ? 1e-6 * azimuth : 0);
-    return scaleResponse(frequencyResponse(GRID, base.re.map((re, i) => turn(re, base.im[i]!, GRID[i]!, late)[0]), base.im.map((im, i) => turn(base.re[i]!, im, GRID[i]!, late)[1])), 0.3);
+    return scaleResponse(
+      frequencyResponse(
+        GRID,
+        base.re.map((re, i) => turn(re, base.im[i]!, GRID[i]!, late)[0]),
+        base.im.map((im, i) => turn(base.re[i]!, im, GRID[i]!, late)[1]),
+      ),
+      0.3,
+    );
   };
   const drawn = loudspeaker({
     network: network(entries as never) as unknown as Entries,
-    drivers: drivers.map((name) => ({ name, pressures: places.map(({ azimuth }) => pressurePerVolt({ response: pressure(name as "woofer", azimuth), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common" })) })),
+    drivers: drivers.map((name) => ({
+      name,
+      pressures: places.map(({ azimuth }) =>
+        pressurePerVolt({
+          response: pressure(name as "woofer", azimuth),
+          drive: { voltage: 1, at: "terminals" },
+          distance: 1,
+          azimuth,
+          timeZero: "common",
+        }),
+      ),
+    })),
   });
-  const sweep = solve(network(spoiled.entries as never) as never, GRID) as { voltage(name: string): FrequencyResponse; readonly impedance: FrequencyResponse };
+  const sweep = solve(network(spoiled.entries as never) as never, GRID) as {
+    voltage(name: string): FrequencyResponse;
+    readonly impedance: FrequencyResponse;
+  };
   const noisy = ({ frequencies, re, im }: FrequencyResponse) => {
     const [x, y] = [re.slice(), im.slice()];
     for (let i = 0; i < x.length; i++) {
@@ -130,7 +193,16 @@ export function faultyCase(seed: number, noise = 0.01): Case | undefined {
   return {
     drawn,
     measured: {
-      pressures: places.map((place) => ({ ...place, voltage: 2.83, response: noisy(scaleResponse(addResponses(...drivers.map((name) => multiplyResponses(pressure(name as "woofer", place.azimuth), sweep.voltage(name)))), 2.83)) })),
+      pressures: places.map((place) => ({
+        ...place,
+        voltage: 2.83,
+        response: noisy(
+          scaleResponse(
+            addResponses(...drivers.map((name) => multiplyResponses(pressure(name as "woofer", place.azimuth), sweep.voltage(name)))),
+            2.83,
+          ),
+        ),
+      })),
       impedance: noisy(sweep.impedance),
     },
     truth: spoiled.truth,

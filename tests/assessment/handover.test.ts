@@ -7,7 +7,10 @@ import { dB, DENOMINATORS, filters, orderOf, sampled, size, times, turned } from
 const corner = 1234;
 const pairOf = (name: string, reversed = false) => {
   const { low, high } = filters(name, corner);
-  return handover(sampled(low), sampled((f) => times(high(f), [reversed ? -1 : 1, 0])));
+  return handover(
+    sampled(low),
+    sampled((f) => times(high(f), [reversed ? -1 : 1, 0])),
+  );
 };
 
 describe("the handover of an ideal pair", () => {
@@ -63,7 +66,10 @@ describe("the handover of an ideal pair", () => {
 
   it("has a null of 20 lg cot(φ/2) dB where its branches are φ apart", () => {
     for (const apart of [10, 28, 60, 90]) {
-      const { nullDepthDb, phaseRmsDegrees, frequency } = handover(sampled((f) => turned(1000 / f, 0)), sampled((f) => turned(f / 1000, apart)));
+      const { nullDepthDb, phaseRmsDegrees, frequency } = handover(
+        sampled((f) => turned(1000 / f, 0)),
+        sampled((f) => turned(f / 1000, apart)),
+      );
       expect(frequency).toBeCloseTo(1000, 6);
       expect(phaseRmsDegrees).toBeCloseTo(apart, 9);
       expect(nullDepthDb).toBeCloseTo(20 * Math.log10(1 / Math.tan((apart * Math.PI) / 360)), 6);
@@ -78,7 +84,10 @@ describe("the handover of other branches", () => {
       const x = Math.log2(f / 1000);
       return -15 * Math.tanh(x) + 25 * Math.exp(-(((x - 2.5) / 0.15) ** 2));
     };
-    const found = handover(sampled((f) => turned(10 ** (difference(f) / 20), 0)), sampled(() => [1, 0]));
+    const found = handover(
+      sampled((f) => turned(10 ** (difference(f) / 20), 0)),
+      sampled(() => [1, 0]),
+    );
     expect(found.crossovers).toHaveLength(3);
     expect(found.frequency).toBeCloseTo(1000, 0);
     expect(found.crossovers[0]).toBeCloseTo(1000, 0);
@@ -86,7 +95,10 @@ describe("the handover of other branches", () => {
   });
 
   it("says when the overlap reaches an end of the data, and leaves out a slope that the data don't cover", () => {
-    const { overlapCut, overlapOctaves, lowerSlope, upperSlope } = handover(sampled((f) => [(f / 12_000) ** -0.1, 0]), sampled(() => [1, 0]));
+    const { overlapCut, overlapOctaves, lowerSlope, upperSlope } = handover(
+      sampled((f) => [(f / 12_000) ** -0.1, 0]),
+      sampled(() => [1, 0]),
+    );
     expect(overlapCut).toBe(true);
     expect(overlapOctaves).toBeCloseTo(8, 9);
     expect(lowerSlope).toBeUndefined();
@@ -94,7 +106,12 @@ describe("the handover of other branches", () => {
   });
 
   it("is refused where the levels are equal nowhere", () => {
-    expect(() => handover(sampled(() => [2, 0]), sampled(() => [1, 0]))).toThrowError(expect.objectContaining({ code: "no-crossover" }));
+    expect(() =>
+      handover(
+        sampled(() => [2, 0]),
+        sampled(() => [1, 0]),
+      ),
+    ).toThrowError(expect.objectContaining({ code: "no-crossover" }));
   });
 
   it("changes nothing that it was given", () => {

@@ -7,13 +7,18 @@ import { describe, expect, it } from "vitest";
 import { flat, twoWayBox } from "./synthetic";
 
 const network: Entries = {
-  L1: [inductor(0.6e-3, { dcr: 0.2 }), "in", "w"], woofer: [resistor(8), "w", "gnd"],
-  C1: [capacitor(5e-6), "in", "t"], L2: [inductor(0.4e-3, { dcr: 0.2 }), "t", "gnd"], tweeter: [resistor(8), "gnd", "t"],
+  L1: [inductor(0.6e-3, { dcr: 0.2 }), "in", "w"],
+  woofer: [resistor(8), "w", "gnd"],
+  C1: [capacitor(5e-6), "in", "t"],
+  L2: [inductor(0.4e-3, { dcr: 0.2 }), "t", "gnd"],
+  tweeter: [resistor(8), "gnd", "t"],
 };
 const box = twoWayBox(network, flat, flat);
 const winding = { turns: 150, meanRadius: 0.018, length: 0.018, depth: 0.012 };
 type Axis = "x" | "y" | "z";
-const at = (x: number, axis: Axis = "z", first: Axis = "z") => ({ coils: { L1: { winding, place: { x: 0, y: 0, z: 0.02, axis: first } }, L2: { winding, place: { x, y: 0, z: 0.02, axis } } } });
+const at = (x: number, axis: Axis = "z", first: Axis = "z") => ({
+  coils: { L1: { winding, place: { x: 0, y: 0, z: 0.02, axis: first } }, L2: { winding, place: { x, y: 0, z: 0.02, axis } } },
+});
 const frequencies = [500, 1000, 2000, 4000];
 
 describe("what a layout of coils changes at the listener", () => {
@@ -27,11 +32,15 @@ describe("what a layout of coils changes at the listener", () => {
   });
 
   it("is what the network with that coupling gives, side by side and coaxial", () => {
-    for (const [layout, place] of [[at(0.06), { x: 0.06, y: 0, z: 0 }], [at(0.06, "x", "x"), { x: 0, y: 0, z: 0.06 }]] as const) {
+    for (const [layout, place] of [
+      [at(0.06), { x: 0.06, y: 0, z: 0 }],
+      [at(0.06, "x", "x"), { x: 0, y: 0, z: 0.06 }],
+    ] as const) {
       const { k } = couplingFromPlacement(winding, winding, place);
       const found = layoutChange(box, { ...layout, goal: { frequencies } });
       expect(found.couplings[0]!.k).toBeCloseTo(k, 9);
-      const levels = (entries: Entries) => levelDb(predict({ ...box, network: entries }, { frequencies, places: [{ distance: 1, azimuth: 0, elevation: 0 }] }).places[0]!.sum);
+      const levels = (entries: Entries) =>
+        levelDb(predict({ ...box, network: entries }, { frequencies, places: [{ distance: 1, azimuth: 0, elevation: 0 }] }).places[0]!.sum);
       const [with_, without] = [levels({ ...network, K: [coupling(k), "L1", "L2"] }), levels(network)];
       found.places[0]!.changeDb.forEach((change, i) => expect(change).toBeCloseTo(with_[i]! - without[i]!, 8));
       expect(Math.abs(found.places[0]!.largestDb)).toBeGreaterThan(0.01);
@@ -47,14 +56,18 @@ describe("what a layout of coils changes at the listener", () => {
 
   it("is small for the places that leastCoupling finds, and says so in words", () => {
     const { places } = leastCoupling({ coils: [winding, winding], board: { width: 0.2, depth: 0.12 } });
-    const { sentence, places: [axis] } = layoutChange(box, { coils: { L1: { winding, place: places[0]! }, L2: { winding, place: places[1]! } } });
+    const {
+      sentence,
+      places: [axis],
+    } = layoutChange(box, { coils: { L1: { winding, place: places[0]! }, L2: { winding, place: places[1]! } } });
     expect(Math.abs(axis!.largestDb)).toBeLessThan(0.01);
     expect(sentence).toContain("less than 0.01 dB");
     expect(layoutChange(box, at(0.06)).sentence).toMatch(/up to \d\.\d\d dB, at \d+ Hz/);
   });
 
   it("refuses coils that aren't there, that overlap, and one alone", () => {
-    const refused = (options: object, code: string) => expect(() => layoutChange(box, options as never)).toThrow(expect.objectContaining({ code }) as Error);
+    const refused = (options: object, code: string) =>
+      expect(() => layoutChange(box, options as never)).toThrow(expect.objectContaining({ code }) as Error);
     refused({ coils: { L1: at(0.06).coils.L1, L9: at(0.06).coils.L2 } }, "unknown-part");
     refused({ coils: { L1: at(0.06).coils.L1 } }, "invalid-argument");
     refused(at(0.001), "coils-overlap");

@@ -11,7 +11,8 @@ import { flat, meanOverOctaves, sampled, twoWay, twoWayBox } from "./synthetic";
 const R = 6;
 const corner = 1000;
 const loadOfPair = (network: Entries) => loadOf(twoWayBox(network, flat, flat), { ratedImpedance: R });
-const magnitudes = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Array }) => Array.from(re, (value, index) => Math.hypot(value, im[index]!));
+const magnitudes = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Array }) =>
+  Array.from(re, (value, index) => Math.hypot(value, im[index]!));
 
 /** Hz above the corner at which two second-order Butterworth ladders, spread by 1.5 each, come to `part` of R: by bisection on their own impedances. */
 function edgeOfDip(part: number): number {
@@ -35,7 +36,12 @@ function edgeOfDip(part: number): number {
 }
 
 describe("the load of a resistive two-way network", () => {
-  for (const [name, digits] of [["Butterworth 1", 9], ["Butterworth 2", 9], ["Butterworth 3", 9], ["Butterworth 4", 5]] as const) {
+  for (const [name, digits] of [
+    ["Butterworth 1", 9],
+    ["Butterworth 2", 9],
+    ["Butterworth 3", 9],
+    ["Butterworth 4", 5],
+  ] as const) {
     it(`${name}: stays at R`, () => {
       const { impedance, minimum, lowestPhase, highestPhase } = loadOfPair(twoWay(name, R, corner));
       for (const value of magnitudes(impedance)) expect(value / R).toBeCloseTo(1, digits);
@@ -74,15 +80,37 @@ describe("whose current makes the smallest impedance", () => {
   const tweeter = driverImpedance({ re: 5, le: 0.00004, fs: 800, qms: 2, qes: 1.2 });
 
   it("is both drivers' where they work on top of each other", () => {
-    const { shares } = loadOf(twoWayBox({ L1: [inductor("0.1 mH"), "in", "w"], woofer: [woofer, "w", "gnd"], C1: [capacitor("30 µF"), "in", "t"], tweeter: [tweeter, "t", "gnd"] }, flat, flat), { ratedImpedance: 6 });
-    expect(shares.map(({ drivers, parts }) => [...drivers, ...parts])).toEqual(expect.arrayContaining([["woofer", "L1"], ["tweeter", "C1"]]));
+    const { shares } = loadOf(
+      twoWayBox(
+        {
+          L1: [inductor("0.1 mH"), "in", "w"],
+          woofer: [woofer, "w", "gnd"],
+          C1: [capacitor("30 µF"), "in", "t"],
+          tweeter: [tweeter, "t", "gnd"],
+        },
+        flat,
+        flat,
+      ),
+      { ratedImpedance: 6 },
+    );
+    expect(shares.map(({ drivers, parts }) => [...drivers, ...parts])).toEqual(
+      expect.arrayContaining([
+        ["woofer", "L1"],
+        ["tweeter", "C1"],
+      ]),
+    );
     for (const { share } of shares) expect(share).toBeGreaterThan(0.25);
     expect(shares.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
   });
 
   it("is that of a shunt trap where one sits across the input, which feeds no driver and is named so", () => {
     const box = loudspeaker({
-      network: { woofer: [woofer, "in", "gnd"], Rt: [resistor("1 Ω"), "in", "a"], Lt: [inductor("1 mH"), "a", "b"], Ct: [capacitor("25.33 µF"), "b", "gnd"] },
+      network: {
+        woofer: [woofer, "in", "gnd"],
+        Rt: [resistor("1 Ω"), "in", "a"],
+        Lt: [inductor("1 mH"), "a", "b"],
+        Ct: [capacitor("25.33 µF"), "b", "gnd"],
+      },
       drivers: [{ name: "woofer", role: "woofer", pressures: flat }],
     });
     const { minimumFrequency, shares } = loadOf(box, { ratedImpedance: 6 });
@@ -95,8 +123,13 @@ describe("whose current makes the smallest impedance", () => {
 
   it("counts a current into the terminal by its sign, whichever way round a part is entered", () => {
     const shares = (entry: readonly [ReturnType<typeof resistor>, string, string]) =>
-      loadOf(loudspeaker({ network: { a: entry, b: [resistor(12), "in", "gnd"] } as Entries, drivers: [{ name: "a", pressures: flat }] }), { ratedImpedance: 6 }).shares;
-    for (const entry of [[resistor(4), "in", "gnd"], [resistor(4), "gnd", "in"]] as const) {
+      loadOf(loudspeaker({ network: { a: entry, b: [resistor(12), "in", "gnd"] } as Entries, drivers: [{ name: "a", pressures: flat }] }), {
+        ratedImpedance: 6,
+      }).shares;
+    for (const entry of [
+      [resistor(4), "in", "gnd"],
+      [resistor(4), "gnd", "in"],
+    ] as const) {
       expect(shares(entry)).toMatchObject([{ parts: ["a"] }, { parts: ["b"] }]);
       expect(shares(entry)[0]!.share).toBeCloseTo(0.75, 12);
     }
@@ -106,7 +139,11 @@ describe("whose current makes the smallest impedance", () => {
 describe("the load", () => {
   it("leaves out amplifier and cable, and is judged where the drivers' impedances are known", () => {
     const measured = driverImpedance(sampled(() => [8, 0]));
-    const box = loudspeaker({ network: { cone: [measured, "in", "gnd"] }, drivers: [{ name: "cone", pressures: flat }], sourceImpedance: 3 });
+    const box = loudspeaker({
+      network: { cone: [measured, "in", "gnd"] },
+      drivers: [{ name: "cone", pressures: flat }],
+      sourceImpedance: 3,
+    });
     const { minimum, impedance, octavesBelowLimit } = loadOf(box, { ratedImpedance: 8 });
     expect(minimum).toBeCloseTo(8, 12);
     expect(impedance.frequencies[0]).toBeGreaterThanOrEqual(62.5 - 1e-9);
@@ -118,7 +155,9 @@ describe("the load", () => {
   it("is asked for at frequencies, or refused", () => {
     const box = twoWayBox(twoWay("Butterworth 1", R, corner), flat, flat);
     expect(loadOf(box, { ratedImpedance: 6, frequencies: [100, 200] }).impedance.frequencies).toEqual(Float64Array.of(100, 200));
-    expect(() => loadOf(box, { ratedImpedance: 6, frequencies: [200, 100] })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => loadOf(box, { ratedImpedance: 6, frequencies: [200, 100] })).toThrowError(
+      expect.objectContaining({ code: "invalid-argument" }),
+    );
     expect(() => loadOf(box, { ratedImpedance: -4 })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
     expect(() => loadOf(box, { rated: 4 } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
   });
@@ -132,12 +171,17 @@ describe("the drive of a part", () => {
     expect(driveLevelDb(box, { part: "tweeter", band: { from: 500, to: 2000 } })).toBeCloseTo(mean, 4);
     expect(driveLevelDb(box, { part: "tweeter", band: { from: "500 Hz", to: "2 kHz" } })).toBeCloseTo(mean, 4);
     const { re, im } = solve(network, [1000], { sourceImpedance: 0.5 }).voltage("tweeter");
-    expect(driveLevelDb(box, { part: "tweeter", band: { from: 990, to: 1010 } })).toBeCloseTo(20 * Math.log10(Math.hypot(re[0]!, im[0]!)), 3);
+    expect(driveLevelDb(box, { part: "tweeter", band: { from: 990, to: 1010 } })).toBeCloseTo(
+      20 * Math.log10(Math.hypot(re[0]!, im[0]!)),
+      3,
+    );
   });
 
   it("is refused for a part that isn't there and without a band", () => {
     const box = twoWayBox(twoWay("Butterworth 1", R, corner), flat, flat);
-    expect(() => driveLevelDb(box, { part: "squawker", band: { from: 500, to: 2000 } })).toThrowError(expect.objectContaining({ name: "DividingNetworkError" }));
+    expect(() => driveLevelDb(box, { part: "squawker", band: { from: 500, to: 2000 } })).toThrowError(
+      expect.objectContaining({ name: "DividingNetworkError" }),
+    );
     expect(() => driveLevelDb(box, { part: "tweeter" } as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
 });

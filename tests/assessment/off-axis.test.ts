@@ -65,11 +65,17 @@ describe("the change off the axis", () => {
   it("is the same on both sides of an in-phase pair, and isn't when one driver leads", () => {
     for (const { differenceDb } of sideDifferences(together, { distance, centre: crossover })) expect(differenceDb).toBeCloseTo(0, 6);
     // A lead of 40° in the left driver: cos(x + 20°) against cos(x − 20°), where x = π d sin θ/λ.
-    const lead = driver(spacing / 2).map((measured) => ({ ...measured, response: sampled((f) => {
-      const index = grid.findIndex((each) => each === f);
-      const { re, im } = measured.response;
-      return [re[index]! * Math.cos(Math.PI / 4.5) - im[index]! * Math.sin(Math.PI / 4.5), re[index]! * Math.sin(Math.PI / 4.5) + im[index]! * Math.cos(Math.PI / 4.5)];
-    }) }));
+    const lead = driver(spacing / 2).map((measured) => ({
+      ...measured,
+      response: sampled((f) => {
+        const index = grid.findIndex((each) => each === f);
+        const { re, im } = measured.response;
+        return [
+          re[index]! * Math.cos(Math.PI / 4.5) - im[index]! * Math.sin(Math.PI / 4.5),
+          re[index]! * Math.sin(Math.PI / 4.5) + im[index]! * Math.cos(Math.PI / 4.5),
+        ];
+      }),
+    }));
     const sides = sideDifferences(predict(twoWayBox(both, lead, driver(-spacing / 2)), { voltage: 1 }), { distance, centre: crossover });
     expect(sides.map(({ azimuth }) => azimuth)).toEqual([10, 20, 30, 40]);
     for (const { azimuth, differenceDb, frequency } of sides) {
@@ -88,11 +94,17 @@ describe("the change off the axis", () => {
     const own = assess(pair.loudspeaker, { ratedImpedance: 8, goal: { distance } });
     expect(own.handovers[0]!.frequency).toBeCloseTo(crossover, 0);
     expect(own.offAxis[0]!.bands[1]!.centre).toBeCloseTo(Math.sqrt(own.band.from * own.band.to), 9);
-    expect(assess(pair.loudspeaker, { ratedImpedance: 8, goal: { distance, band: { from: 500, to: 2000 } } }).offAxis[0]!.bands.map(({ centre }) => centre)).toEqual([500, 1000, 2000]);
+    expect(
+      assess(pair.loudspeaker, { ratedImpedance: 8, goal: { distance, band: { from: 500, to: 2000 } } }).offAxis[0]!.bands.map(
+        ({ centre }) => centre,
+      ),
+    ).toEqual([500, 1000, 2000]);
   });
 
   it("is refused where the axis wasn't measured, and for a region that is none", () => {
-    expect(() => offAxisChange({ places: together.places.filter(({ azimuth }) => azimuth > 0) }, { distance, centre: crossover })).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    expect(() =>
+      offAxisChange({ places: together.places.filter(({ azimuth }) => azimuth > 0) }, { distance, centre: crossover }),
+    ).toThrowError(expect.objectContaining({ code: "not-measured" }));
     expect(() => offAxisChange(together, { distance, centre: 0 })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
     expect(() => sideDifferences(together, { distance } as never)).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
@@ -101,8 +113,12 @@ describe("the change off the axis", () => {
 describe("the topics off the axis", () => {
   /** Two flat drivers in phase, `d` apart, at one angle: |cos(π d sin θ f/c)|, with a null where that passes zero. */
   const pairAt = (d: number, angles: readonly number[]) => {
-    const placesOf = (side: 1 | -1) => angles.map((azimuth) => measure((f) => turned(0.1, (side * 180 * f * d * Math.sin((azimuth * Math.PI) / 180)) / c), { azimuth }));
-    return assess(twoWayBox(both, placesOf(1), placesOf(-1)), { ratedImpedance: 8, goal: { band: { from: 400, to: 8000 }, limits: "stated" } });
+    const placesOf = (side: 1 | -1) =>
+      angles.map((azimuth) => measure((f) => turned(0.1, (side * 180 * f * d * Math.sin((azimuth * Math.PI) / 180)) / c), { azimuth }));
+    return assess(twoWayBox(both, placesOf(1), placesOf(-1)), {
+      ratedImpedance: 8,
+      goal: { band: { from: 400, to: 8000 }, limits: "stated" },
+    });
   };
   /** By this test's own route: third octaves by Simpson's rule, the straight line by its normal equations, and what is left. */
   const expected = (d: number, azimuth: number) => {
@@ -120,10 +136,19 @@ describe("the topics off the axis", () => {
     const slope = at.reduce((sum, u, i) => sum + u * (levels[i]! - mean), 0) / at.reduce((sum, u) => sum + u * u, 0);
     const left = levels.map((level, i) => level - mean - slope * at[i]!);
     const worst = left.reduce((best, value, i) => (Math.abs(value) > Math.abs(left[best]!) ? i : best), 0);
-    return { lossDb: Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / left.length), worstDb: left[worst]!, worstFrequency: points[worst]!, octavesOutside: (left.filter((value) => Math.abs(value) > 3).length / left.length) * Math.log2(20) };
+    return {
+      lossDb: Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / left.length),
+      worstDb: left[worst]!,
+      worstFrequency: points[worst]!,
+      octavesOutside: (left.filter((value) => Math.abs(value) > 3).length / left.length) * Math.log2(20),
+    };
   };
 
-  it.each([[0.17, 30], [0.1, 45], [0.06, -20]])("of two drivers %s m apart at %s°: how far third octaves stray from a steady change, where most, and over how much", (d, azimuth) => {
+  it.each([
+    [0.17, 30],
+    [0.1, 45],
+    [0.06, -20],
+  ])("of two drivers %s m apart at %s°: how far third octaves stray from a steady change, where most, and over how much", (d, azimuth) => {
     const [place] = pairAt(d, [0, azimuth]).quality.places;
     const own = expected(d, azimuth);
     expect(place!.lossDb).toBeCloseTo(own.lossDb, 1.5);
@@ -138,7 +163,9 @@ describe("the topics off the axis", () => {
     expect(topic).toMatchObject({ kept: false, limit: "within ±3 dB" });
     const place = judged.quality.places.find(({ azimuth }) => azimuth === 30)!;
     expect(Math.abs(Math.log2(place.worstFrequency / (c / (2 * 0.17 * Math.sin(Math.PI / 6)))))).toBeLessThan(1 / 6);
-    expect(topic.sentence).toMatch(/largest −\d+\.\d dB at 2(\.\d+)? kHz, azimuth \+30°, elevation 0°; outside the corridor at 2 of them, by 1\.\d\d octaves at most/);
+    expect(topic.sentence).toMatch(
+      /largest −\d+\.\d dB at 2(\.\d+)? kHz, azimuth \+30°, elevation 0°; outside the corridor at 2 of them, by 1\.\d\d octaves at most/,
+    );
     const near = pairAt(0.02, [0, 30]);
     expect(compare(near, near).verdict.topics.find((each) => each.topic === "off the axis, to the sides")).toMatchObject({ kept: true });
   });
@@ -148,7 +175,10 @@ describe("the topics off the axis", () => {
       const judged = pairAt(0.1, angles);
       return compare(judged, judged).verdict.topics.find((each) => each.topic === "off the axis, behind")!;
     };
-    expect(behind([0, 30])).toMatchObject({ change: "not checked", sentence: "Off the axis, behind: not measured; a dipole or a panel sends half of its sound there" });
+    expect(behind([0, 30])).toMatchObject({
+      change: "not checked",
+      sentence: "Off the axis, behind: not measured; a dipole or a panel sends half of its sound there",
+    });
     expect(behind([0, 150])).toMatchObject({ change: "unchanged", limit: "within ±3 dB" });
     // And what was measured behind is no part of the sides.
     const judged = pairAt(0.1, [0, 150]);

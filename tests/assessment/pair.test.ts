@@ -6,8 +6,15 @@ import { frequencyResponse, scaleResponse, type FrequencyResponse, type Mark } f
 import { faultyCase } from "./faulty-networks";
 import { sampled, turned, type C } from "./synthetic";
 
-const at = (level: (f: number) => number, azimuth = 0, voltage = 2.83) => ({ distance: 1, azimuth, elevation: 0, voltage, response: sampled((f): C => turned(0.1 * 10 ** (level(f) / 20), -f)) });
-const pair = (left: readonly ReturnType<typeof at>[], right: readonly ReturnType<typeof at>[], options = {}) => comparePair({ pressures: left }, { pressures: right }, options);
+const at = (level: (f: number) => number, azimuth = 0, voltage = 2.83) => ({
+  distance: 1,
+  azimuth,
+  elevation: 0,
+  voltage,
+  response: sampled((f): C => turned(0.1 * 10 ** (level(f) / 20), -f)),
+});
+const pair = (left: readonly ReturnType<typeof at>[], right: readonly ReturnType<typeof at>[], options = {}) =>
+  comparePair({ pressures: left }, { pressures: right }, options);
 const markResponse = ({ frequencies, re, im }: FrequencyResponse, marks: readonly Mark[]) => frequencyResponse(frequencies, re, im, marks);
 
 describe("left against right", () => {
@@ -19,7 +26,10 @@ describe("left against right", () => {
   });
 
   it("says the balance, whatever the voltages were", () => {
-    const { places, alike } = pair([at(() => 2)], [{ ...at(() => 0), voltage: 1, response: scaleResponse(at(() => 0).response, 1 / 2.83) }]);
+    const { places, alike } = pair(
+      [at(() => 2)],
+      [{ ...at(() => 0), voltage: 1, response: scaleResponse(at(() => 0).response, 1 / 2.83) }],
+    );
     expect(places[0]!.meanDb).toBeCloseTo(2, 9);
     expect(places[0]!.spreadDb).toBeCloseTo(0, 6);
     expect(alike).toBe(false);
@@ -35,11 +45,18 @@ describe("left against right", () => {
   });
 
   it("isn't judged where either is coarse, unless that was asked for or nothing else is left: then it is said", () => {
-    const coarse = (level: (f: number) => number, marks: readonly Mark[]) => { const whole = at(level); return { ...whole, response: markResponse(whole.response, marks) }; };
+    const coarse = (level: (f: number) => number, marks: readonly Mark[]) => {
+      const whole = at(level);
+      return { ...whole, response: markResponse(whole.response, marks) };
+    };
     // Below 400 Hz the left one is 9 dB off: a room, not a loudspeaker.
     const room = (f: number) => (f < 400 ? 9 : 0);
     const gated = [{ kind: "coarse" as const, to: 450, note: "gate" }];
-    const { places: [place], alike, sentence } = pair([coarse(room, gated)], [at(() => 0)]);
+    const {
+      places: [place],
+      alike,
+      sentence,
+    } = pair([coarse(room, gated)], [at(() => 0)]);
     expect(place).toMatchObject({ band: { from: 450 }, marks: [] });
     expect(alike).toBe(true);
     expect(sentence).not.toMatch(/coarse/);
@@ -80,8 +97,12 @@ describe("left against right", () => {
 
   it("refuses what holds nothing, and keeps a part of |Z| below 2", () => {
     const nothing = sampled((): C => [0, 0]);
-    expect(() => pair([{ ...at(() => 0), response: nothing }], [{ ...at(() => 0), response: nothing }])).toThrowError(expect.objectContaining({ code: "not-measured" }));
-    expect(() => comparePair({ impedance: nothing }, { impedance: nothing })).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    expect(() => pair([{ ...at(() => 0), response: nothing }], [{ ...at(() => 0), response: nothing }])).toThrowError(
+      expect.objectContaining({ code: "not-measured" }),
+    );
+    expect(() => comparePair({ impedance: nothing }, { impedance: nothing })).toThrowError(
+      expect.objectContaining({ code: "not-measured" }),
+    );
     const { impedance } = comparePair({ impedance: sampled((): C => [0, 8]) }, { impedance: sampled((): C => [0, -8]) });
     expect(impedance!.worst).toBeCloseTo(2, 12);
   });
@@ -99,8 +120,12 @@ describe("left against right", () => {
   });
 
   it("is refused without a common band, and with what isn't an option", () => {
-    expect(() => pair([at(() => 0)], [at(() => 0)], { band: { from: 20_001, to: 30_000 } })).toThrowError(expect.objectContaining({ code: "outside-band" }));
-    expect(() => pair([at(() => 0)], [at(() => 0)], { mirrored: "yes" })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => pair([at(() => 0)], [at(() => 0)], { band: { from: 20_001, to: 30_000 } })).toThrowError(
+      expect.objectContaining({ code: "outside-band" }),
+    );
+    expect(() => pair([at(() => 0)], [at(() => 0)], { mirrored: "yes" })).toThrowError(
+      expect.objectContaining({ code: "invalid-argument" }),
+    );
     expect(() => pair([at(() => 0)], [at(() => 0)], { mirror: true })).toThrowError(expect.objectContaining({ code: "unknown-option" }));
   });
 });
@@ -108,5 +133,8 @@ describe("left against right", () => {
 /** What the drawing itself would measure. */
 function wholeOf({ drawn }: NonNullable<ReturnType<typeof faultyCase>>) {
   const { places, sweep, voltage } = predict(drawn);
-  return { pressures: places.map(({ distance, azimuth, elevation, sum }) => ({ distance, azimuth, elevation, response: sum, voltage })), impedance: sweep.impedance };
+  return {
+    pressures: places.map(({ distance, azimuth, elevation, sum }) => ({ distance, azimuth, elevation, response: sum, voltage })),
+    impedance: sweep.impedance,
+  };
 }

@@ -14,8 +14,10 @@ import { frequencyResponse } from "dividing-network/response";
 import { beforeAll, describe, expect, it } from "vitest";
 import { faultyCase, type Case } from "./faulty-networks";
 
-const names = (found: { readonly parts: readonly string[]; readonly fault: string }, { parts, fault }: Case["truth"]) => found.fault === fault && [...found.parts].sort().join() === [...parts].sort().join();
-const rank = (list: readonly Suspect[], truth: Case["truth"]) => list.findIndex((suspect) => names(suspect, truth) || (suspect.alike ?? []).some((other) => names(other, truth)));
+const names = (found: { readonly parts: readonly string[]; readonly fault: string }, { parts, fault }: Case["truth"]) =>
+  found.fault === fault && [...found.parts].sort().join() === [...parts].sort().join();
+const rank = (list: readonly Suspect[], truth: Case["truth"]) =>
+  list.findIndex((suspect) => names(suspect, truth) || (suspect.alike ?? []).some((other) => names(other, truth)));
 
 describe("a single fault in a seeded network, measured with 1 % of noise", () => {
   const cases: { readonly seed: number; readonly found: readonly Suspect[]; readonly truth: Case["truth"] }[] = [];
@@ -27,7 +29,13 @@ describe("a single fault in a seeded network, measured with 1 % of noise", () =>
   });
 
   it("is named first in 95 % of the cases, and within the first three in 99 %", () => {
-    const [first, three] = [1, 3].map((most) => cases.filter(({ found, truth }) => { const at = rank(found, truth); return at >= 0 && at < most!; }).length);
+    const [first, three] = [1, 3].map(
+      (most) =>
+        cases.filter(({ found, truth }) => {
+          const at = rank(found, truth);
+          return at >= 0 && at < most!;
+        }).length,
+    );
     expect(first! / cases.length).toBeGreaterThanOrEqual(0.95);
     expect(three! / cases.length).toBeGreaterThanOrEqual(0.99);
   });
@@ -45,10 +53,20 @@ describe("a single fault in a seeded network, measured with 1 % of noise", () =>
 describe("what no single fault explains", () => {
   const { drawn, measured } = faultyCase(30_001)!;
   const redraw = (more: object): Loudspeaker => ({ ...drawn, network: { ...drawn.network, ...more } as unknown as Loudspeaker["network"] });
-  const changed = (factor: (f: number) => number) => ({ ...measured, pressures: measured.pressures.map((whole) => {
-    const { frequencies, re, im } = whole.response;
-    return { ...whole, response: frequencyResponse(frequencies, re.map((x, i) => x * factor(frequencies[i]!)), im.map((x, i) => x * factor(frequencies[i]!))) };
-  }) });
+  const changed = (factor: (f: number) => number) => ({
+    ...measured,
+    pressures: measured.pressures.map((whole) => {
+      const { frequencies, re, im } = whole.response;
+      return {
+        ...whole,
+        response: frequencyResponse(
+          frequencies,
+          re.map((x, i) => x * factor(frequencies[i]!)),
+          im.map((x, i) => x * factor(frequencies[i]!)),
+        ),
+      };
+    }),
+  });
 
   it("is told from what one does: a single fault leaves no more than the repeatability", () => {
     const [first] = suspects(drawn, measured);
@@ -74,7 +92,10 @@ describe("what no single fault explains", () => {
 
   it("is said of a drawing of another loudspeaker", () => {
     const { woofer, tweeter } = drawn.network as unknown as Record<"woofer" | "tweeter", [unknown, ...string[]]>;
-    const bare = { ...drawn, network: { woofer: [woofer[0], "in", "gnd"], tweeter: [tweeter[0], "in", "gnd"] } as unknown as Loudspeaker["network"] };
+    const bare = {
+      ...drawn,
+      network: { woofer: [woofer[0], "in", "gnd"], tweeter: [tweeter[0], "in", "gnd"] } as unknown as Loudspeaker["network"],
+    };
     for (const { explains } of suspects(bare, measured)) expect(explains).toBe(false);
   });
 
@@ -92,28 +113,46 @@ describe("what no single fault explains", () => {
 
   it("stands in the verdict's sentence", () => {
     const [coil, ...nodes] = drawn.network["L1"] as unknown as [{ inductance: number; dcr: number }, ...string[]];
-    const wrong = assess(redraw({ L1: [inductor(2 * coil.inductance, { dcr: coil.dcr }), ...nodes] }), { ratedImpedance: 4, goal: { limits: "stated" } });
+    const wrong = assess(redraw({ L1: [inductor(2 * coil.inductance, { dcr: coil.dcr }), ...nodes] }), {
+      ratedImpedance: 4,
+      goal: { limits: "stated" },
+    });
     const { verdict } = compare(wrong, wrong, { measured });
     expect(verdict.overall).toBe("no verdict");
-    expect(verdict.sentence).toMatch(/None of them alone explains what was measured: more than one thing may be wrong, or a measurement\.$/);
+    expect(verdict.sentence).toMatch(
+      /None of them alone explains what was measured: more than one thing may be wrong, or a measurement\.$/,
+    );
   });
 });
 
 describe("drawings at the edge of what can be solved", () => {
   const { drawn, measured } = faultyCase(30_001)!;
-  it.each<[string, object]>([["a thousandth of an ohm across the input", { R9: [resistor(1e-3), "in", "gnd"] }], ["a gigaohm", { R9: [resistor(1e9), "w", "gnd"] }], ["a picohenry", { L9: [inductor(1e-12), "w", "gnd"] }], ["a farad", { C9: [capacitor(1), "w", "gnd"] }]])("give finite suspects: %s", (_, more) => {
+  it.each<[string, object]>([
+    ["a thousandth of an ohm across the input", { R9: [resistor(1e-3), "in", "gnd"] }],
+    ["a gigaohm", { R9: [resistor(1e9), "w", "gnd"] }],
+    ["a picohenry", { L9: [inductor(1e-12), "w", "gnd"] }],
+    ["a farad", { C9: [capacitor(1), "w", "gnd"] }],
+  ])("give finite suspects: %s", (_, more) => {
     const found = suspects({ ...drawn, network: { ...drawn.network, ...more } as unknown as Loudspeaker["network"] }, measured);
     for (const { misfit, value = 0 } of found) expect([misfit, value].every(Number.isFinite)).toBe(true);
   });
 
   it("name what lies across the input as what is not there", () => {
-    expect(suspects({ ...drawn, network: { ...drawn.network, R9: [resistor(1e-3), "in", "gnd"] } as unknown as Loudspeaker["network"] }, measured)[0]).toMatchObject({ parts: ["R9"], fault: "open" });
+    expect(
+      suspects(
+        { ...drawn, network: { ...drawn.network, R9: [resistor(1e-3), "in", "gnd"] } as unknown as Loudspeaker["network"] },
+        measured,
+      )[0],
+    ).toMatchObject({ parts: ["R9"], fault: "open" });
   });
 });
 
 describe("something across the input that nobody drew", () => {
   const { drawn } = faultyCase(30_001)!;
-  const across = (ohms: number): Loudspeaker => ({ ...drawn, network: { ...drawn.network, R9: [resistor(ohms), "in", "gnd"] } as unknown as Loudspeaker["network"] });
+  const across = (ohms: number): Loudspeaker => ({
+    ...drawn,
+    network: { ...drawn.network, R9: [resistor(ohms), "in", "gnd"] } as unknown as Loudspeaker["network"],
+  });
   const grid = logGrid(20, 20_000, 200);
   const impedanceOf = (box: Loudspeaker) => solve(box.network as unknown as Parameters<typeof solve>[0], grid).impedance;
 
@@ -127,14 +166,18 @@ describe("something across the input that nobody drew", () => {
   it("is said in words, with the cause of the alike ones looked at behind the terminals", () => {
     expect(suspectText({ parts: ["in", "gnd"], fault: "short", value: 0.6, unit: "Ω", misfit: 0 })).toBe("in and gnd shorted by 0.6 Ω");
     const two = suspects(across(8), { impedance: impedanceOf(across(0.6)) });
-    expect([two[0]!, ...two[0]!.alike!].map(({ parts, fault }) => `${parts.join()} ${fault}`)).toEqual(expect.arrayContaining(["in,gnd short", "R9 value"]));
+    expect([two[0]!, ...two[0]!.alike!].map(({ parts, fault }) => `${parts.join()} ${fault}`)).toEqual(
+      expect.arrayContaining(["in,gnd short", "R9 value"]),
+    );
     expect(two[0]!.wouldTell).toMatch(/measure the resistance from in to gnd/);
   });
 
   it("takes level from everything where the source has a resistance, and shows in the pressures alone", () => {
     const weak = { ...drawn, sourceImpedance: 4 } as unknown as Loudspeaker;
     const places = weak.drivers[0]!.pressures.map(({ distance, azimuth, elevation }) => ({ distance, azimuth, elevation }));
-    const pressures = predict({ ...across(2), sourceImpedance: 4 } as unknown as Loudspeaker, { places, voltage: 2.83 }).places.map((place) => ({ distance: place.distance, azimuth: place.azimuth, elevation: place.elevation, response: place.sum, voltage: 2.83 }));
+    const pressures = predict({ ...across(2), sourceImpedance: 4 } as unknown as Loudspeaker, { places, voltage: 2.83 }).places.map(
+      (place) => ({ distance: place.distance, azimuth: place.azimuth, elevation: place.elevation, response: place.sum, voltage: 2.83 }),
+    );
     const [first] = suspects(weak, { pressures });
     expect(first).toMatchObject({ parts: ["in", "gnd"], fault: "short", explains: true });
     expect(first!.value).toBeCloseTo(2, 1);
@@ -159,11 +202,17 @@ describe("the example's loudspeaker", () => {
   let measured: Parameters<typeof suspects>[1];
   beforeAll(async () => {
     const folder = resolve(import.meta.dirname, "../../examples/desk-monitor");
-    const loaded = await readProject(await readFile(resolve(folder, "project.json"), "utf8"), { file: "project.json", readFile: (path) => readFile(resolve(folder, path), "utf8") });
+    const loaded = await readProject(await readFile(resolve(folder, "project.json"), "utf8"), {
+      file: "project.json",
+      readFile: (path) => readFile(resolve(folder, path), "utf8"),
+    });
     found = loaded.found as unknown as Loudspeaker;
     measured = loaded.measured;
   });
-  const redraw = (name: string, entry: unknown): Loudspeaker => ({ ...found, network: { ...found.network, [name]: entry } as unknown as Loudspeaker["network"] });
+  const redraw = (name: string, entry: unknown): Loudspeaker => ({
+    ...found,
+    network: { ...found.network, [name]: entry } as unknown as Loudspeaker["network"],
+  });
 
   it("has no suspects, as drawn", () => {
     expect(suspects(found, measured)).toEqual([]);
@@ -179,14 +228,20 @@ describe("the example's loudspeaker", () => {
   it("drawn with the tweeter reversed: polarity is named, of one of two drivers, which nobody can tell apart", () => {
     const [part, from, to] = found.network["tweeter"] as unknown as [unknown, string, string];
     const [first] = suspects(redraw("tweeter", [part, to, from]), measured);
-    expect([first!, ...(first!.alike ?? [])].map(({ parts, fault }) => `${parts.join()} ${fault}`).sort()).toEqual(["tweeter reversed", "woofer reversed"]);
+    expect([first!, ...(first!.alike ?? [])].map(({ parts, fault }) => `${parts.join()} ${fault}`).sort()).toEqual([
+      "tweeter reversed",
+      "woofer reversed",
+    ]);
     expect(first!.wouldTell).toBeDefined();
   });
 
   it("by its impedance alone: a wrong value is seen, a polarity isn't", () => {
     const [part, ...nodes] = found.network["C1"] as unknown as [{ capacitance: number }, ...string[]];
     const impedance = measured.impedance!;
-    expect(suspects(redraw("C1", [{ ...part, capacitance: 10e-6 }, ...nodes]), { impedance })[0]).toMatchObject({ parts: ["C1"], fault: "value" });
+    expect(suspects(redraw("C1", [{ ...part, capacitance: 10e-6 }, ...nodes]), { impedance })[0]).toMatchObject({
+      parts: ["C1"],
+      fault: "value",
+    });
     const [driver, from, to] = found.network["tweeter"] as unknown as [unknown, string, string];
     expect(suspects(redraw("tweeter", [driver, to, from]), { impedance })).toEqual([]);
   });

@@ -12,7 +12,10 @@ export const over = (a: C, b: C): C => {
   return [(a[0] * b[0] + a[1] * b[1]) / size, (a[1] * b[0] - a[0] * b[1]) / size];
 };
 export const size = ([re, im]: C): number => Math.hypot(re, im);
-export const turned = (magnitude: number, degrees: number): C => [magnitude * Math.cos((degrees * Math.PI) / 180), magnitude * Math.sin((degrees * Math.PI) / 180)];
+export const turned = (magnitude: number, degrees: number): C => [
+  magnitude * Math.cos((degrees * Math.PI) / 180),
+  magnitude * Math.sin((degrees * Math.PI) / 180),
+];
 export const dB = (ratio: number): number => 20 * Math.log10(ratio);
 
 /** Hz: 48 an octave through 1 kHz, 62.5 Hz to 16 kHz. */
@@ -34,23 +37,40 @@ export function meanOverOctaves(value: (frequency: number) => number, from: numb
 
 export function sampled(at: (frequency: number) => C, frequencies: ArrayLike<number> = grid): FrequencyResponse {
   const values = Array.from(frequencies, at);
-  return frequencyResponse(Float64Array.from(frequencies), values.map(([re]) => re), values.map(([, im]) => im));
+  return frequencyResponse(
+    Float64Array.from(frequencies),
+    values.map(([re]) => re),
+    values.map(([, im]) => im),
+  );
 }
 
 /** Denominators of the Butterworth and Linkwitz–Riley filters, as factors c₀ + c₁ s + c₂ s² (common textbook knowledge). */
 export const DENOMINATORS: Readonly<Record<string, readonly (readonly number[])[]>> = {
   "Butterworth 1": [[1, 1]],
   "Butterworth 2": [[1, Math.SQRT2, 1]],
-  "Butterworth 3": [[1, 1], [1, 1, 1]],
-  "Butterworth 4": [[1, 2 * Math.cos(Math.PI / 8), 1], [1, 2 * Math.cos((3 * Math.PI) / 8), 1]],
-  "Linkwitz–Riley 2": [[1, 1], [1, 1]],
-  "Linkwitz–Riley 4": [[1, Math.SQRT2, 1], [1, Math.SQRT2, 1]],
+  "Butterworth 3": [
+    [1, 1],
+    [1, 1, 1],
+  ],
+  "Butterworth 4": [
+    [1, 2 * Math.cos(Math.PI / 8), 1],
+    [1, 2 * Math.cos((3 * Math.PI) / 8), 1],
+  ],
+  "Linkwitz–Riley 2": [
+    [1, 1],
+    [1, 1],
+  ],
+  "Linkwitz–Riley 4": [
+    [1, Math.SQRT2, 1],
+    [1, Math.SQRT2, 1],
+  ],
 };
 export const orderOf = (name: string): number => Number(name.at(-1));
 
 /** Low-pass and high-pass of a name with their corner at `corner` Hz. */
 export function filters(name: string, corner: number): { readonly low: (f: number) => C; readonly high: (f: number) => C } {
-  const denominator = (x: number): C => DENOMINATORS[name]!.reduce<C>((product, [c0 = 0, c1 = 0, c2 = 0]) => times(product, [c0 - c2 * x * x, c1 * x]), [1, 0]);
+  const denominator = (x: number): C =>
+    DENOMINATORS[name]!.reduce<C>((product, [c0 = 0, c1 = 0, c2 = 0]) => times(product, [c0 - c2 * x * x, c1 * x]), [1, 0]);
   const power = (x: number): C => Array.from({ length: orderOf(name) }).reduce<C>((product) => times(product, [0, x]), [1, 0]);
   return { low: (f) => over([1, 0], denominator(f / corner)), high: (f) => over(power(f / corner), denominator(f / corner)) };
 }
@@ -88,15 +108,36 @@ export function twoWay(name: string, R: number, lowCorner: number, highCorner = 
   return entries as Entries;
 }
 
-export const measure = (at: (f: number) => C, place: { readonly distance?: number; readonly azimuth?: number; readonly elevation?: number } = {}, frequencies?: ArrayLike<number>): PressurePerVolt =>
-  pressurePerVolt({ response: sampled(at, frequencies), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common", ...place });
+export const measure = (
+  at: (f: number) => C,
+  place: { readonly distance?: number; readonly azimuth?: number; readonly elevation?: number } = {},
+  frequencies?: ArrayLike<number>,
+): PressurePerVolt =>
+  pressurePerVolt({
+    response: sampled(at, frequencies),
+    drive: { voltage: 1, at: "terminals" },
+    distance: 1,
+    timeZero: "common",
+    ...place,
+  });
 
 /** A two-way loudspeaker on that network whose drivers give these pressures. */
 export const twoWayBox = (network: Entries, woofer: readonly PressurePerVolt[], tweeter: readonly PressurePerVolt[]): Loudspeaker =>
-  loudspeaker({ network, drivers: [{ name: "woofer", role: "woofer", pressures: woofer }, { name: "tweeter", role: "tweeter", pressures: tweeter }] });
+  loudspeaker({
+    network,
+    drivers: [
+      { name: "woofer", role: "woofer", pressures: woofer },
+      { name: "tweeter", role: "tweeter", pressures: tweeter },
+    ],
+  });
 
 /** A driver that is flat on the axis. */
 export const flat = [measure(() => [0.1, 0])];
 
 /** Every value times a number. */
-export const scaled = ({ frequencies, re, im }: FrequencyResponse, by: number): FrequencyResponse => frequencyResponse(frequencies, re.map((value) => value * by), im.map((value) => value * by));
+export const scaled = ({ frequencies, re, im }: FrequencyResponse, by: number): FrequencyResponse =>
+  frequencyResponse(
+    frequencies,
+    re.map((value) => value * by),
+    im.map((value) => value * by),
+  );
