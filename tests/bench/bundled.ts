@@ -10,8 +10,18 @@ export function bundled(file: string, times: number): readonly Readonly<Record<s
   const folder = mkdtempSync(join(tmpdir(), "bench-"));
   try {
     const outfile = join(folder, "bundle.mjs");
-    buildSync({ entryPoints: [join(import.meta.dirname, file)], bundle: true, platform: "node", format: "esm", outfile, logLevel: "error" });
-    return Array.from({ length: times }, () => JSON.parse(execFileSync(process.execPath, ["--expose-gc", outfile], { encoding: "utf8" })) as Record<string, number>);
+    buildSync({
+      entryPoints: [join(import.meta.dirname, file)],
+      bundle: true,
+      platform: "node",
+      format: "esm",
+      outfile,
+      logLevel: "error",
+    });
+    return Array.from(
+      { length: times },
+      () => JSON.parse(execFileSync(process.execPath, ["--expose-gc", outfile], { encoding: "utf8" })) as Record<string, number>,
+    );
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

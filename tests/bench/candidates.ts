@@ -15,7 +15,11 @@ export function candidates(): { readonly perSecond: number; readonly rankOne: nu
     R2: [resistor(15), "t", "gnd"],
     tweeter: [driverImpedance({ re: 5, le: 0.05e-3, fs: 800, qms: 2, qes: 1 }), "t", "gnd"],
   });
-  const pressure = frequencyResponse(points, points.map(() => 1), points.map(() => 0));
+  const pressure = frequencyResponse(
+    points,
+    points.map(() => 1),
+    points.map(() => 0),
+  );
   const objective = sumObjective(twoWay, { frequencies: points, contributions: { woofer: pressure, tweeter: pressure }, target: 1 });
   const values = Float64Array.from(objective.variables, ({ value }) => value);
   let [seed, sum] = [1, 0];

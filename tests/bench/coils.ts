@@ -28,8 +28,12 @@ export function bench(): { name: string; lines: string[] } {
   return {
     name: "Coupling of coils from their places",
     lines: [
-      "`couplingFromPlacement` of two air coils, both self-inductances included: processor time of a call, k, and the stated error relative to it.", "",
-      "| place | time | k | error/k |", "|---|---|---|---|", ...rows, "",
+      "`couplingFromPlacement` of two air coils, both self-inductances included: processor time of a call, k, and the stated error relative to it.",
+      "",
+      "| place | time | k | error/k |",
+      "|---|---|---|---|",
+      ...rows,
+      "",
       `A self-inductance (\`windingInductance\`) takes ${time(() => void windingInductance(large), 50).toFixed(2)} ms; \`leastCoupling\` of three coils ${(board / 1000).toFixed(1)} s.`,
     ],
   };

@@ -52,7 +52,10 @@ function statement({ operands, before, steps }: Recipe, numbers: Readonly<Record
 
 export function compiledC(entries: Entries, flags: readonly string[]): number | undefined {
   const circuit = circuitOf(entries);
-  const program = programFor(eliminationOf(circuit, false), OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const));
+  const program = programFor(
+    eliminationOf(circuit, false),
+    OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const),
+  );
   const recipes = operations();
   const { code } = program;
   const tables: number[] = [];
@@ -67,7 +70,10 @@ export function compiledC(entries: Entries, flags: readonly string[]): number | 
   const slot = (k: number) => [`s${k}r`, `s${k}i`] as const;
   const number = (value: number) => value.toExponential(17);
   const list = (values: ArrayLike<number>) => `{${Array.from(values, number).join(",")}}`;
-  const declared: string[] = [`static double w[${POINTS}]=${list(grid.map((frequency) => 2 * Math.PI * frequency))};`, `double G[${POINTS}];`];
+  const declared: string[] = [
+    `static double w[${POINTS}]=${list(grid.map((frequency) => 2 * Math.PI * frequency))};`,
+    `double G[${POINTS}];`,
+  ];
   for (const branch of tables) {
     const [re, im] = [new Float64Array(POINTS), new Float64Array(POINTS)];
     circuit.branches[branch]!.law.bind(grid).admittance(circuit.branches[branch]!.values, 0, 0, POINTS, re, im, 0);
@@ -77,7 +83,9 @@ export function compiledC(entries: Entries, flags: readonly string[]): number | 
   circuit.branches.forEach(({ values, law }, branch) => {
     if (law.kernel !== undefined) declared.push(...values.map((value, k) => `volatile double V${branch}_${k}=${number(value)};`));
   });
-  const taken = circuit.branches.flatMap(({ values, law }, branch) => (law.kernel === undefined ? [] : values.map((_, k) => `const double v${branch}_${k}=V${branch}_${k};`)));
+  const taken = circuit.branches.flatMap(({ values, law }, branch) =>
+    law.kernel === undefined ? [] : values.map((_, k) => `const double v${branch}_${k}=V${branch}_${k};`),
+  );
   const slots = Array.from({ length: program.slots }, (_, k) => slot(k).join(",")).join(",");
   const source = `#include <stdio.h>
 #include <stdlib.h>

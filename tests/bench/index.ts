@@ -14,7 +14,9 @@ import { bench as spreading } from "./spread";
 import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design, spreading }).filter(([name]) => only.length === 0 || only.includes(name));
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design, spreading }).filter(
+  ([name]) => only.length === 0 || only.includes(name),
+);
 const head = [
   "# Performance",
   "",
@@ -24,13 +26,22 @@ const head = [
 ].join("\n");
 const page = fileURLToPath(new URL("../../docs/performance.md", import.meta.url));
 const sections = new Map(
-  only.length === 0 || !existsSync(page) ? [] : readFileSync(page, "utf8").trimEnd().split("\n\n## ").slice(1).map((section): [string, string] => [section.split("\n", 1)[0]!, section]),
+  only.length === 0 || !existsSync(page)
+    ? []
+    : readFileSync(page, "utf8")
+        .trimEnd()
+        .split("\n\n## ")
+        .slice(1)
+        .map((section): [string, string] => [section.split("\n", 1)[0]!, section]),
 );
 for (const [, run] of benches) {
   const load = loadavg()[0]!;
   const { name, lines } = await run();
   console.log(`\n${name}\n${lines.join("\n")}`);
-  const busy = load < 0.5 ? [] : [`The machine had other work meanwhile (a load of ${load.toFixed(1)} at the start): times are too long, ratios less so.`, ""];
+  const busy =
+    load < 0.5
+      ? []
+      : [`The machine had other work meanwhile (a load of ${load.toFixed(1)} at the start): times are too long, ratios less so.`, ""];
   sections.set(name, [name, "", ...busy, ...lines].join("\n"));
 }
 writeFileSync(page, `${[head, ...sections.values()].join("\n\n## ")}\n`);

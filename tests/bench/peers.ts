@@ -29,7 +29,10 @@ function assemble({ n, branches }: Equations, point: number, matrix: Float64Arra
   for (const { from, to, re, im } of branches) {
     const [a, b] = [from - 2, to - 2];
     const [yr, yi] = [re[point]!, im[point]!];
-    for (const [node, other] of [[a, b], [b, a]] as const) {
+    for (const [node, other] of [
+      [a, b],
+      [b, a],
+    ] as const) {
       if (node < 0) continue;
       matrix[2 * (node * n + node)]! += yr;
       matrix[2 * (node * n + node) + 1]! += yi;
@@ -137,7 +140,9 @@ export function complexObjects(equations: Equations): Sweeper {
   return () => {
     for (let point = 0; point < POINTS; point++) {
       assemble(equations, point, m, right);
-      const rows = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (__, j) => new Complex(m[2 * (i * n + j)]!, m[2 * (i * n + j) + 1]!)));
+      const rows = Array.from({ length: n }, (_, i) =>
+        Array.from({ length: n }, (__, j) => new Complex(m[2 * (i * n + j)]!, m[2 * (i * n + j) + 1]!)),
+      );
       const x = Array.from({ length: n }, (_, i) => new Complex(right[2 * i]!, right[2 * i + 1]!));
       for (let k = 0; k < n; k++) {
         for (let i = k + 1; i < n; i++) {
@@ -170,7 +175,9 @@ export function mathJs(equations: Equations): Sweeper {
   return () => {
     for (let point = 0; point < POINTS; point++) {
       assemble(equations, point, m, right);
-      const rows = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (__, j) => math.complex(m[2 * (i * n + j)]!, m[2 * (i * n + j) + 1]!)));
+      const rows = Array.from({ length: n }, (_, i) =>
+        Array.from({ length: n }, (__, j) => math.complex(m[2 * (i * n + j)]!, m[2 * (i * n + j) + 1]!)),
+      );
       const b = Array.from({ length: n }, (_, i) => math.complex(right[2 * i]!, right[2 * i + 1]!));
       const x = math.lusolve(rows, b) as unknown as { re: number; im: number }[][];
       outputs.forEach((node, k) => {

@@ -16,7 +16,16 @@ const machine = wasmMachine();
 function innerRun(entries: Entries, names: readonly string[]): () => void {
   const circuit = circuitOf(entries);
   const elimination = eliminationOf(circuit, false);
-  const plan = planFor(elimination, programFor(elimination, names.map((name) => [circuit.nodeNumber.get(name)!, 0] as const)), grid, [], machine);
+  const plan = planFor(
+    elimination,
+    programFor(
+      elimination,
+      names.map((name) => [circuit.nodeNumber.get(name)!, 0] as const),
+    ),
+    grid,
+    [],
+    machine,
+  );
   const arrays = () => Array.from({ length: names.length + 1 }, () => new Float64Array(POINTS));
   const [re, im] = [arrays(), arrays()];
   const values = circuit.branches.map((branch) => branch.values);

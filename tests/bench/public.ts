@@ -11,7 +11,7 @@ export function bench(): { name: string; lines: string[] } {
   const micro = (ms: number): string => `${(1000 * ms).toFixed(1)} µs`;
   const ratio = (key: string): string => `${of(`${key}Ratio`).toFixed(2)}×`;
   const lines = [
-    "The same network as under \"Solver\", by the public calls, bundled and in processes of their own (medians of three). An inner run writes to arrays that are there already and",
+    'The same network as under "Solver", by the public calls, bundled and in processes of their own (medians of three). An inner run writes to arrays that are there already and',
     "checks nothing; a public call compares its grid with the last one, makes the arrays of its answer, and freezes it.",
     "",
     "| what | inner run | public call | ratio | bar |",
@@ -19,7 +19,10 @@ export function bench(): { name: string; lines: string[] } {
     `| \`compile(…)\` once, then \`.sweep(f).voltage("w")\` | ${micro(of("oneInner"))} | ${micro(of("onePublic"))} | ${ratio("one")} | ≤ 1.3× |`,
     `| the same for four outputs of one sweep | ${micro(of("fourInner"))} | ${micro(of("fourPublic"))} | ${ratio("four")} | |`,
     `| drivers as parts, one output | ${micro(of("partsInner"))} | ${micro(of("partsPublic"))} | ${ratio("parts")} | |`,
-    ...[25, 50, 100, 200].map((nodes) => `| ladder of ${nodes} nodes, one output, per node | ${(1e3 * of(`ladder${nodes}Inner`) / nodes).toFixed(2)} µs | ${(1e3 * of(`ladder${nodes}Public`) / nodes).toFixed(2)} µs | ${ratio(`ladder${nodes}`)} | |`),
+    ...[25, 50, 100, 200].map(
+      (nodes) =>
+        `| ladder of ${nodes} nodes, one output, per node | ${((1e3 * of(`ladder${nodes}Inner`)) / nodes).toFixed(2)} µs | ${((1e3 * of(`ladder${nodes}Public`)) / nodes).toFixed(2)} µs | ${ratio(`ladder${nodes}`)} | |`,
+    ),
     "",
     "| what | found | bar |",
     "|---|---|---|",

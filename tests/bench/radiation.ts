@@ -6,7 +6,13 @@ import { logGrid } from "dividing-network/numeric";
 
 const speedOfSound = 343;
 const elements = 2000;
-const places: readonly Point[] = [[0, 0, 0], [0, 0.2, 0.1], [0, -0.2, -0.1], [-0.05, 0.4, 0], [0.02, -0.35, 0.05]];
+const places: readonly Point[] = [
+  [0, 0, 0],
+  [0, 0.2, 0.1],
+  [0, -0.2, -0.1],
+  [-0.05, 0.4, 0],
+  [0.02, -0.35, 0.05],
+];
 const lengths = [1.2, 0.9, 0.6, 0.4, 0.3];
 
 /** Milliseconds of processor time of this process, which other programs on the machine do not lengthen much. */
@@ -59,7 +65,11 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
   const frequencies = logGrid(20, 20_000, 500);
   const distance = 3;
   const angles = Array.from({ length: 73 }, (_, i) => -180 + 5 * i);
-  const points = angles.map((angle): Point => [distance * Math.cos((angle * Math.PI) / 180), 0, distance * Math.sin((angle * Math.PI) / 180)]);
+  const points = angles.map((angle): Point => [
+    distance * Math.cos((angle * Math.PI) / 180),
+    0,
+    distance * Math.sin((angle * Math.PI) / 180),
+  ]);
   const sources = places.map((position, s) => lineSource({ length: lengths[s]!, position }));
   const lines: string[] = [];
 
@@ -68,14 +78,24 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
   const fine = pressureAt(sources, frequencies, { points, air: { speedOfSound }, tolerance: 1e-9 });
   const direct = directSum(points, frequencies);
   const inPhase = sources.length / distance;
-  lines.push(`5 lines × 73 angles × 500 frequencies, direct sum over ${elements} elements each: ${(direct.seconds * 1e3).toFixed(0)} ms of processor time, error ${largestError(direct, fine, inPhase).toExponential(1)}`);
-  lines.push(`the same by Gauss rules (tolerance 1e-6): ${gauss.toFixed(1)} ms, error ${largestError(fast, fine, inPhase).toExponential(1)}, estimated ${fast.errorEstimate.toExponential(1)}`);
+  lines.push(
+    `5 lines × 73 angles × 500 frequencies, direct sum over ${elements} elements each: ${(direct.seconds * 1e3).toFixed(0)} ms of processor time, error ${largestError(direct, fine, inPhase).toExponential(1)}`,
+  );
+  lines.push(
+    `the same by Gauss rules (tolerance 1e-6): ${gauss.toFixed(1)} ms, error ${largestError(fast, fine, inPhase).toExponential(1)}, estimated ${fast.errorEstimate.toExponential(1)}`,
+  );
   lines.push(`ratio: ${((direct.seconds * 1e3) / gauss).toFixed(0)} times`);
 
   const three: readonly Source[] = [
-    panelSource({ width: 0.25, height: 1.2 }), lineSource({ length: 1.2, position: [0, 0.2, 0] }), pistonSource({ radius: 0.125, position: [0, 0, -0.8] }),
+    panelSource({ width: 0.25, height: 1.2 }),
+    lineSource({ length: 1.2, position: [0, 0.2, 0] }),
+    pistonSource({ radius: 0.125, position: [0, 0, -0.8] }),
   ];
-  lines.push(`polar map of a panel, a line and a piston, 73 angles × 500 frequencies: ${timed(() => polarMap(three, frequencies, { distance }), 5).toFixed(1)} ms`);
-  lines.push(`sphere of 10° steps (614 directions) of the same, 500 frequencies: ${timed(() => sphereMap(three, frequencies, { distance }), 3).toFixed(0)} ms`);
+  lines.push(
+    `polar map of a panel, a line and a piston, 73 angles × 500 frequencies: ${timed(() => polarMap(three, frequencies, { distance }), 5).toFixed(1)} ms`,
+  );
+  lines.push(
+    `sphere of 10° steps (614 directions) of the same, 500 frequencies: ${timed(() => sphereMap(three, frequencies, { distance }), 3).toFixed(0)} ms`,
+  );
   return { name: "radiation", lines };
 }

@@ -67,12 +67,33 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
     ["4,097 frequencies, linear, each scattered by ±2.5 %", driver(linearGrid(0, 24000, 4097), 0.9, 0.05)],
     ["32,769 frequencies, linear, each scattered by ±2.5 %", driver(linearGrid(0, 24000, points / 2 + 1), 0.9, 0.05)],
   ] as const;
-  const [unit, ...times] = timed([() => void transform.transform(output, input), ...sets.map(([, { given }]) => () => void minimumPhase(given))], 15, 10);
-  const roughTimes = timed(rough.map(([, { given }]) => () => void minimumPhase(given)), 3, 1);
+  const [unit, ...times] = timed(
+    [
+      () => void transform.transform(output, input),
+      ...sets.map(
+        ([, { given }]) =>
+          () =>
+            void minimumPhase(given),
+      ),
+    ],
+    15,
+    10,
+  );
+  const roughTimes = timed(
+    rough.map(
+      ([, { given }]) =>
+        () =>
+          void minimumPhase(given),
+    ),
+    3,
+    1,
+  );
   const line = (name: string, { given, truth }: ReturnType<typeof driver>, ms: number, exact: boolean): string => {
     const { response, errorDegrees, points: length } = minimumPhaseWithError(given);
     const at = response.frequencies.findIndex((f) => f > 3000);
-    const found = exact ? `, error ${error(response, truth).toExponential(1)}° (estimate at 3 kHz ${errorDegrees[at]!.toExponential(1)}°)` : "";
+    const found = exact
+      ? `, error ${error(response, truth).toExponential(1)}° (estimate at 3 kHz ${errorDegrees[at]!.toExponential(1)}°)`
+      : "";
     return `${name}: ${ms.toFixed(2)} ms, ${(ms / unit!).toFixed(2)} × fft.js, transform of ${length}${found}`;
   };
   return {

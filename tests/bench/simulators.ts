@@ -12,7 +12,12 @@ function netlist(entries: Entries): string[] {
   const lines = [`V1 ${node("in")} 0 DC 0 AC 1`];
   for (const [name, [part, first, second]] of Object.entries(entries)) {
     const [a, b] = [node(first), node(second)];
-    const lossy = (letter: string, value: number, loss: number) => lines.push(...(loss === 0 ? [`${letter}${name} ${a} ${b} ${value}`] : [`${letter}${name} ${a} x_${name} ${value}`, `R${name} x_${name} ${b} ${loss}`]));
+    const lossy = (letter: string, value: number, loss: number) =>
+      lines.push(
+        ...(loss === 0
+          ? [`${letter}${name} ${a} ${b} ${value}`]
+          : [`${letter}${name} ${a} x_${name} ${value}`, `R${name} x_${name} ${b} ${loss}`]),
+      );
     if (part.kind === "resistor") lines.push(`R${name} ${a} ${b} ${part.resistance}`);
     else if (part.kind === "inductor") lossy("L", part.inductance, part.dcr);
     else if (part.kind === "capacitor") lossy("C", part.capacitance, part.esr);
@@ -29,7 +34,23 @@ export function nativeSimulator(entries: Entries): number | undefined {
   try {
     const time = (repeats: number): number => {
       const file = join(folder, `run${repeats}.cir`);
-      writeFileSync(file, ["bench", ...netlist(entries), `.save ${OUTPUTS.map((name) => `v(n_${name})`).join(" ")}`, ".control", `repeat ${repeats}`, `ac ${AC}`, "destroy all", "end", "quit 0", ".endc", ".end", ""].join("\n"));
+      writeFileSync(
+        file,
+        [
+          "bench",
+          ...netlist(entries),
+          `.save ${OUTPUTS.map((name) => `v(n_${name})`).join(" ")}`,
+          ".control",
+          `repeat ${repeats}`,
+          `ac ${AC}`,
+          "destroy all",
+          "end",
+          "quit 0",
+          ".endc",
+          ".end",
+          "",
+        ].join("\n"),
+      );
       const start = performance.now();
       execFileSync("ngspice", ["-b", file], { stdio: "ignore" });
       return performance.now() - start;
@@ -50,7 +71,17 @@ export async function wasmSimulator(entries: Entries): Promise<number> {
   const simulation = new Simulation();
   await simulation.start();
   const run = async (points: string): Promise<number> => {
-    simulation.setNetList(["bench", ...netlist(entries), `.save ${OUTPUTS.map((name) => `v(n_${name})`).join(" ")}`, ".options noopac", `.ac ${points}`, ".end", ""].join("\n"));
+    simulation.setNetList(
+      [
+        "bench",
+        ...netlist(entries),
+        `.save ${OUTPUTS.map((name) => `v(n_${name})`).join(" ")}`,
+        ".options noopac",
+        `.ac ${points}`,
+        ".end",
+        "",
+      ].join("\n"),
+    );
     const start = performance.now();
     await simulation.runSim();
     return performance.now() - start;

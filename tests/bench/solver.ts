@@ -32,12 +32,27 @@ function setUp(entries: Entries, machine: Machine) {
   const sweep = () => void plan.run(values, re, im, 0);
   const flat = { re: new Float64Array(POINTS).fill(1), im: new Float64Array(POINTS) };
   const target = { re: new Float64Array(POINTS).fill(1), im: new Float64Array(POINTS).fill(1 / POINTS) };
-  const objective = objectiveProgram(elimination, pairs, circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : law.parameters.map((_, index) => ({ branch, index })))));
+  const objective = objectiveProgram(
+    elimination,
+    pairs,
+    circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : law.parameters.map((_, index) => ({ branch, index })))),
+  );
   const adjoint = planFor(elimination, objective.program, grid, [...pairs.map(() => flat), target], machine);
-  const jacobian = jacobianProgram(elimination, pairs, circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : [{ branch, index: 0 }])));
+  const jacobian = jacobianProgram(
+    elimination,
+    pairs,
+    circuit.branches.flatMap(({ law }, branch) => (law.kernel === undefined ? [] : [{ branch, index: 0 }])),
+  );
   const slopes = planFor(elimination, jacobian.program, grid, [flat], machine);
   const [jre, jim] = [arrays(jacobian.entries.length), arrays(jacobian.entries.length)];
-  return { circuit, re, im, sweep, gradient: () => void adjoint.run(values, NONE, NONE, 0), jacobian: () => void slopes.run(values, jre, jim, 0) };
+  return {
+    circuit,
+    re,
+    im,
+    sweep,
+    gradient: () => void adjoint.run(values, NONE, NONE, 0),
+    jacobian: () => void slopes.run(values, jre, jim, 0),
+  };
 }
 
 /** Small differences between the peers and the library would make the comparison worthless. */
@@ -57,7 +72,12 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
   const lines: string[] = [];
   const row = (what: string, found: string, bar: string) => lines.push(`| ${what} | ${found} | ${bar} |`);
   const times = (ratio: number) => `${ratio >= 100 ? ratio.toFixed(0) : ratio.toFixed(2)}×`;
-  lines.push(`Network: ${fast.circuit.nodes.length - 2} unknown nodes, ${fast.circuit.branches.length} branches, ${POINTS} frequencies, four outputs; with drivers as parts ${parts.circuit.nodes.length - 2} nodes, ${parts.circuit.branches.length} branches.`, "", "| what | found | bar |", "|---|---|---|");
+  lines.push(
+    `Network: ${fast.circuit.nodes.length - 2} unknown nodes, ${fast.circuit.branches.length} branches, ${POINTS} frequencies, four outputs; with drivers as parts ${parts.circuit.nodes.length - 2} nodes, ${parts.circuit.branches.length} branches.`,
+    "",
+    "| what | found | bar |",
+    "|---|---|---|",
+  );
 
   const own = medianTime(fast.sweep, 600);
   row("one sweep, WebAssembly kernels", `${own.toFixed(4)} ms`, "");
@@ -90,9 +110,17 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
   }
   const simulated = await wasmSimulator(asParts);
   row(`simulator in WebAssembly: ${simulated.toFixed(2)} ms`, times(simulated / own), "");
-  for (const [name, flags, bar] of [["scalar, no vectors", ["-fno-tree-vectorize", "-mno-sse3"], ""], ["SSE2", [], ""], ["AVX2", ["-mavx2"], "≤ 3.5×"]] as const) {
+  for (const [name, flags, bar] of [
+    ["scalar, no vectors", ["-fno-tree-vectorize", "-mno-sse3"], ""],
+    ["SSE2", [], ""],
+    ["AVX2", ["-mavx2"], "≤ 3.5×"],
+  ] as const) {
     const compiled = compiledC(tabulated, flags);
-    row(`gcc -O3, ${name}, the same operations: ${compiled === undefined ? "no gcc" : `${compiled.toFixed(4)} ms`}`, compiled === undefined ? "" : `library takes ${times(own / compiled)}`, bar);
+    row(
+      `gcc -O3, ${name}, the same operations: ${compiled === undefined ? "no gcc" : `${compiled.toFixed(4)} ms`}`,
+      compiled === undefined ? "" : `library takes ${times(own / compiled)}`,
+      bar,
+    );
   }
   const fresh = medianTime(() => void setUpOnce(tabulated, wasm), 60);
   row("a new topology to its first sweep", `${fresh.toFixed(3)} ms`, native === undefined ? "" : `≤ ${(native / 4).toFixed(3)} ms`);
@@ -102,30 +130,44 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
   row("Jacobian, 4 outputs × 22 values", `${jacobian.ratio.toFixed(2)} sweeps`, "≤ 4");
 
   const { perSecond, rankOne } = candidates();
-  row("candidates: two-way, 6 parts, 100 frequencies, sum and squared error", `${Math.round(perSecond).toLocaleString("en")} a second`, "≥ 300,000");
+  row(
+    "candidates: two-way, 6 parts, 100 frequencies, sum and squared error",
+    `${Math.round(perSecond).toLocaleString("en")} a second`,
+    "≥ 300,000",
+  );
   row("one-part changes by rank one, against a new elimination", times(rankOne), "≥ 4×");
   row("candidates, two workers against one", times(await twoWorkers()), "≥ 1.8×");
-  for (const [length, taken] of ladders(wasm)) row(`ladder of ${length} nodes, per node and sweep`, `${(1e3 * taken / length).toFixed(2)} µs`, "");
+  for (const [length, taken] of ladders(wasm))
+    row(`ladder of ${length} nodes, per node and sweep`, `${((1e3 * taken) / length).toFixed(2)} µs`, "");
   return { name: "Solver", lines };
 }
 
 function setUpOnce(entries: Entries, machine: Machine): void {
   const circuit = circuitOf(entries);
   const elimination = eliminationOf(circuit, false);
-  const program = programFor(elimination, OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const));
+  const program = programFor(
+    elimination,
+    OUTPUTS.map((name) => [circuit.nodeNumber.get(name)!, 0] as const),
+  );
   const arrays = () => Array.from({ length: 5 }, () => new Float64Array(POINTS));
-  planFor(elimination, program, grid, [], machine).run(circuit.branches.map(({ values }) => values), arrays(), arrays(), 0);
+  planFor(elimination, program, grid, [], machine).run(
+    circuit.branches.map(({ values }) => values),
+    arrays(),
+    arrays(),
+    0,
+  );
 }
 
 /** How many times the candidates of one worker two of them get through at the same time. */
 async function twoWorkers(): Promise<number> {
   const start = () => new Worker(new URL("./candidates-worker.mjs", import.meta.url));
   const workers = [start(), start()];
-  const rate = (worker: Worker) => new Promise<number>((resolve, reject) => {
-    worker.once("message", resolve);
-    worker.once("error", reject);
-    worker.postMessage("go");
-  });
+  const rate = (worker: Worker) =>
+    new Promise<number>((resolve, reject) => {
+      worker.once("message", resolve);
+      worker.once("error", reject);
+      worker.postMessage("go");
+    });
   try {
     await Promise.all(workers.map(rate));
     const ratios: number[] = [];
@@ -146,7 +188,10 @@ function ladders(machine: Machine): readonly (readonly [number, number])[] {
     const circuit = circuitOf(ladderOf(length));
     const elimination = eliminationOf(circuit, false);
     const plan = planFor(elimination, programFor(elimination, [[circuit.nodeNumber.get(`n${length - 1}`)!, 0]]), grid, [], machine);
-    const [re, im] = [[new Float64Array(POINTS), new Float64Array(POINTS)], [new Float64Array(POINTS), new Float64Array(POINTS)]];
+    const [re, im] = [
+      [new Float64Array(POINTS), new Float64Array(POINTS)],
+      [new Float64Array(POINTS), new Float64Array(POINTS)],
+    ];
     const values = circuit.branches.map((branch) => branch.values);
     return [length, medianTime(() => void plan.run(values, re, im, 0), 60)] as const;
   });

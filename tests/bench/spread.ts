@@ -17,8 +17,20 @@ function seconds(call: () => unknown): number {
 }
 
 export async function bench(): Promise<{ name: string; lines: string[] }> {
-  const { proposed, found } = await readProject(readFileSync(`${folder}project.json`, "utf8"), { readFile: async (path: string) => Promise.resolve(readFileSync(`${folder}${path}`, "utf8")) });
-  const places = [[-30, 0], [-20, 0], [-10, 0], [0, 0], [10, 0], [20, 0], [30, 0], [0, 10], [0, -10]].map(([azimuth, elevation]) => ({ azimuth: azimuth!, elevation: elevation! }));
+  const { proposed, found } = await readProject(readFileSync(`${folder}project.json`, "utf8"), {
+    readFile: async (path: string) => Promise.resolve(readFileSync(`${folder}${path}`, "utf8")),
+  });
+  const places = [
+    [-30, 0],
+    [-20, 0],
+    [-10, 0],
+    [0, 0],
+    [10, 0],
+    [20, 0],
+    [30, 0],
+    [0, 10],
+    [0, -10],
+  ].map(([azimuth, elevation]) => ({ azimuth: azimuth!, elevation: elevation! }));
   const options = { goal: { band: { from: 300, to: 10_000 }, places }, ratedImpedance: 4, found };
   const { frequencies } = spread(proposed, { ...options, samples: 100 });
   const compiled = compile<Entries>(proposed.network);

@@ -6,7 +6,11 @@ export const grid = logGrid(20, 20_000, POINTS);
 export const OUTPUTS = ["w", "m", "t", "e"] as const;
 
 /** A driver as R, L, C parts: Re, Le and the motional resonance. */
-export function expanded(name: string, node: string, { re, le, fs, qms, qes }: { re: number; le: number; fs: number; qms: number; qes: number }): Entries {
+export function expanded(
+  name: string,
+  node: string,
+  { re, le, fs, qms, qes }: { re: number; le: number; fs: number; qms: number; qes: number },
+): Entries {
   const w = 2 * Math.PI * fs;
   const res = (re * qms) / qes;
   return fragment({
@@ -50,8 +54,15 @@ export const passive: Entries = fragment({
 
 /** Drivers by their parameters. */
 export const withParameters: Entries = network(
-  join(passive, Object.fromEntries(Object.entries(drivers).map(([name, { node, ...values }]) => [name, [driverImpedance(values), node, "gnd"]])) as Entries),
+  join(
+    passive,
+    Object.fromEntries(
+      Object.entries(drivers).map(([name, { node, ...values }]) => [name, [driverImpedance(values), node, "gnd"]]),
+    ) as Entries,
+  ),
 );
 
 /** Drivers as parts: what a simulator without tables solves. */
-export const asParts: Entries = network(Object.entries(drivers).reduce<Entries>((all, [name, { node, ...values }]) => join(all, expanded(name, node, values)), passive));
+export const asParts: Entries = network(
+  Object.entries(drivers).reduce<Entries>((all, [name, { node, ...values }]) => join(all, expanded(name, node, values)), passive),
+);

@@ -10,7 +10,15 @@ export const tabulated: Entries = network(
     passive,
     Object.fromEntries(
       Object.entries(drivers).map(([name, { node, ...values }]) => {
-        const alone = solve(Object.fromEntries(Object.entries(expanded(name, node, values)).map(([part, [kind, ...nodes]]) => [part, [kind, ...nodes.map((at) => (at === node ? "in" : at))]])) as unknown as Entries, grid);
+        const alone = solve(
+          Object.fromEntries(
+            Object.entries(expanded(name, node, values)).map(([part, [kind, ...nodes]]) => [
+              part,
+              [kind, ...nodes.map((at) => (at === node ? "in" : at))],
+            ]),
+          ) as unknown as Entries,
+          grid,
+        );
         return [name, [driverImpedance(alone.impedance), node, "gnd"]];
       }),
     ) as Entries,

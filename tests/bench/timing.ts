@@ -13,7 +13,11 @@ export function medianTime(call: () => void, times: number): number {
  * Medians of two calls timed alternately, so that whatever else the machine does falls on both: milliseconds of each, and
  * the median of the ratios second/first.
  */
-export function paired(first: () => void, second: () => void, times: number): { readonly first: number; readonly second: number; readonly ratio: number } {
+export function paired(
+  first: () => void,
+  second: () => void,
+  times: number,
+): { readonly first: number; readonly second: number; readonly ratio: number } {
   const measure = (call: () => void) => {
     const start = performance.now();
     call();

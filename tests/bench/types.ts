@@ -3,14 +3,17 @@
 import ts from "typescript";
 import { compileSnippets } from "../types/snippets";
 
-const imports = "import { join, network, fragment, solve } from \"dividing-network/network\";\nimport { capacitor, inductor, resistor } from \"dividing-network/parts\";\nimport { zobel } from \"dividing-network/alignments\";\ndeclare const grid: Float64Array;\n";
+const imports =
+  'import { join, network, fragment, solve } from "dividing-network/network";\nimport { capacitor, inductor, resistor } from "dividing-network/parts";\nimport { zobel } from "dividing-network/alignments";\ndeclare const grid: Float64Array;\n';
 
 /** A ladder of so many parts between one node and another. */
 function rows(count: number, from = "in", tag = ""): string {
   return Array.from({ length: count }, (_, k) => {
     const node = (at: number): string => (at === 0 ? from : `n${tag}${at}`);
     const section = k >> 1;
-    return k % 2 === 0 ? `  L${tag}${section}: [inductor("1 mH"), "${node(section)}", "${node(section + 1)}"],` : `  C${tag}${section}: [capacitor("1 µF"), "${node(section + 1)}", "gnd"],`;
+    return k % 2 === 0
+      ? `  L${tag}${section}: [inductor("1 mH"), "${node(section)}", "${node(section + 1)}"],`
+      : `  C${tag}${section}: [capacitor("1 µF"), "${node(section + 1)}", "gnd"],`;
   }).join("\n");
 }
 
@@ -31,5 +34,12 @@ export async function bench(): Promise<{ readonly name: string; readonly lines: 
     lines.push(`| ${name} | ${found.instantiations - idle.instantiations} | ${found.types - idle.types} | ${checkTime.toFixed(0)} |`);
     if (idle.types === 0) idle = found;
   }
-  return Promise.resolve({ name: "Types", lines: [`TypeScript ${ts.version}. Counts below the first row are those beyond it, which stands for reading the library's own types.`, "", ...lines] });
+  return Promise.resolve({
+    name: "Types",
+    lines: [
+      `TypeScript ${ts.version}. Counts below the first row are those beyond it, which stands for reading the library's own types.`,
+      "",
+      ...lines,
+    ],
+  });
 }
