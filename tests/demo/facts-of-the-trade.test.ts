@@ -12,7 +12,9 @@ let found: Assessment;
 let proposed: Assessment;
 
 beforeAll(async () => {
-  const project = await readProject(await readFile(`${folder}project.json`, "utf8"), { readFile: (path) => readFile(folder + path, "utf8") });
+  const project = await readProject(await readFile(`${folder}project.json`, "utf8"), {
+    readFile: (path) => readFile(folder + path, "utf8"),
+  });
   const options = { ratedImpedance: project.project.ratedImpedance };
   proposed = assess(project.proposed, options);
   found = assess(project.found, options);
@@ -28,7 +30,11 @@ function smallest({ load: { impedance } }: Assessment, { from, to }: { readonly 
 }
 
 const worstAt = ({ offAxis }: Assessment, angle: number): number =>
-  Math.max(...offAxis.filter(({ azimuth, elevation }) => Math.abs(azimuth) === angle && elevation === 0).flatMap(({ bands }) => bands.map(({ changeDb }) => Math.abs(changeDb))));
+  Math.max(
+    ...offAxis
+      .filter(({ azimuth, elevation }) => Math.abs(azimuth) === angle && elevation === 0)
+      .flatMap(({ bands }) => bands.map(({ changeDb }) => Math.abs(changeDb))),
+  );
 
 describe("common practice, no source", () => {
   it("where branches work on top of each other the input impedance dips, and both draw its current", () => {
@@ -81,7 +87,8 @@ describe("by computation, not by custom", () => {
       const [left, right] = [missedBy(azimuth), missedBy(-azimuth)];
       // What isn't quite in phase turns one side up and the other down: the angle ε between the branches on the axis, and the
       // 19 mm by which the invented woofer's acoustic centre lies deeper, seen from the side. 20 lg cos x then moves by 8.7 tan x · ε/2.
-      const slack = (Math.abs(phaseDegrees) * Math.PI) / 180 + (2 * Math.PI * frequency * 0.019 * (1 - Math.cos((azimuth * Math.PI) / 180))) / c;
+      const slack =
+        (Math.abs(phaseDegrees) * Math.PI) / 180 + (2 * Math.PI * frequency * 0.019 * (1 - Math.cos((azimuth * Math.PI) / 180))) / c;
       const tolerance = 8.686 * Math.tan(left.half + slack / 2) * (slack / 2) + edges;
       for (const { missed } of [left, right]) expect(Math.abs(missed), `±${azimuth}°`).toBeLessThan(tolerance);
       expect(Math.abs((left.missed + right.missed) / 2), `mean of ±${azimuth}°`).toBeLessThan(edges);

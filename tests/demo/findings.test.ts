@@ -16,11 +16,21 @@ interface Numbers {
   readonly fittedSlopeDbPerOctave: { readonly woofer: number; readonly tweeter: number };
   readonly phaseRmsDegrees: number;
   readonly reversedNull: { readonly depthDb: number; readonly frequency: number };
-  readonly line: { readonly slopeDbPerOctave: number; readonly standardDeviationDb: number; readonly worstDb: number; readonly worstFrequency: number; readonly rangeDb: number };
+  readonly line: {
+    readonly slopeDbPerOctave: number;
+    readonly standardDeviationDb: number;
+    readonly worstDb: number;
+    readonly worstFrequency: number;
+    readonly rangeDb: number;
+  };
   readonly sensitivity: { readonly for2V83Db: number; readonly for1WDb: number };
   readonly impedance: {
-    readonly minimum: number; readonly frequency: number; readonly below80PercentOctaves: number; readonly wooferShare: number;
-    readonly lowestPhase: { readonly degrees: number; readonly frequency: number }; readonly highestPhase: { readonly degrees: number; readonly frequency: number };
+    readonly minimum: number;
+    readonly frequency: number;
+    readonly below80PercentOctaves: number;
+    readonly wooferShare: number;
+    readonly lowestPhase: { readonly degrees: number; readonly frequency: number };
+    readonly highestPhase: { readonly degrees: number; readonly frequency: number };
   };
   readonly aroundCrossover: Readonly<Record<string, readonly number[]>>;
   readonly sideDifference: Readonly<Record<string, { readonly db: number; readonly frequency: number }>>;
@@ -32,8 +42,16 @@ interface Plain {
   readonly proposed: Numbers;
   readonly tweeterDriveAtEqualSystemLevel: { readonly meanBelowCrossover: { readonly foundDb: number; readonly proposedDb: number } };
   readonly checkAsFound: {
-    readonly directions: number; readonly rmsLevelErrorDb: number; readonly angleDegrees: number; readonly rmsImpedanceError: number;
-    readonly misses: { readonly sensitivityDb: number; readonly standardDeviationDb: number; readonly worstDb: number; readonly smallestImpedance: number };
+    readonly directions: number;
+    readonly rmsLevelErrorDb: number;
+    readonly angleDegrees: number;
+    readonly rmsImpedanceError: number;
+    readonly misses: {
+      readonly sensitivityDb: number;
+      readonly standardDeviationDb: number;
+      readonly worstDb: number;
+      readonly smallestImpedance: number;
+    };
   };
 }
 
@@ -44,7 +62,10 @@ let comparison: Comparison;
 beforeAll(async () => {
   plain = JSON.parse(execFileSync(process.execPath, [here("plain-arithmetic.mjs")], { encoding: "utf8" })) as Plain;
   const folder = here("../../examples/desk-monitor/");
-  const { project, found, proposed, measured } = await readProject(await readFile(`${folder}project.json`, "utf8"), { file: "project.json", readFile: (path) => readFile(folder + path, "utf8") });
+  const { project, found, proposed, measured } = await readProject(await readFile(`${folder}project.json`, "utf8"), {
+    file: "project.json",
+    readFile: (path) => readFile(folder + path, "utf8"),
+  });
   const options = { ratedImpedance: project.ratedImpedance, goal: project.goal! };
   comparison = compare(assess(found, options), assess(proposed, options), { measured });
 }, 120_000);
@@ -55,7 +76,11 @@ function agrees(value: number | undefined, printed: number, digits: number, what
 }
 
 /** Both assessments with their numbers. */
-const both = () => [["as found", comparison.before, plain.found], ["proposed", comparison.after, plain.proposed]] as const;
+const both = () =>
+  [
+    ["as found", comparison.before, plain.found],
+    ["proposed", comparison.after, plain.proposed],
+  ] as const;
 
 /** The two numbers of one finding. */
 function finding(code: string, subject?: (text: string) => boolean) {
@@ -70,7 +95,8 @@ describe("what is found on the example, against plain arithmetic on its files", 
       const axis = prediction.places.find((place) => place.azimuth === 0 && place.elevation === 0 && place.distance === distance)!;
       for (const { frequency, sumDb, wooferDb, tweeterDb } of numbers.onAxis) {
         const at = axis.sum.frequencies.findIndex((candidate) => Math.abs(candidate / frequency - 1) < 1e-4);
-        const level = (of: { readonly re: Float64Array; readonly im: Float64Array }) => 20 * Math.log10(Math.hypot(of.re[at]!, of.im[at]!) / 20e-6);
+        const level = (of: { readonly re: Float64Array; readonly im: Float64Array }) =>
+          20 * Math.log10(Math.hypot(of.re[at]!, of.im[at]!) / 20e-6);
         agrees(level(axis.sum), sumDb, 2, `${which}: sum at ${frequency} Hz`);
         agrees(level(axis.branches.woofer!), wooferDb, 2, `${which}: woofer at ${frequency} Hz`);
         agrees(level(axis.branches.tweeter!), tweeterDb, 2, `${which}: tweeter at ${frequency} Hz`);
@@ -112,7 +138,13 @@ describe("what is found on the example, against plain arithmetic on its files", 
   });
 
   it("acoustic slopes over the octave that starts half an octave beyond the crossover", () => {
-    for (const [which, { handovers }, { fittedSlopeDbPerOctave: { woofer, tweeter } }] of both()) {
+    for (const [
+      which,
+      { handovers },
+      {
+        fittedSlopeDbPerOctave: { woofer, tweeter },
+      },
+    ] of both()) {
       // Between the files' points the library interpolates the complex pressure, the plain route the level. A level that bends by
       // b dB per octave² differs there by b/8/48² at most: 0.01 dB for the 200 dB per octave² of the woofer's fall.
       agrees(handovers[0]!.lowerSlope, woofer, 3, `${which}: woofer`, 0.01);
@@ -138,7 +170,9 @@ describe("what is found on the example, against plain arithmetic on its files", 
       for (const [direction, changes] of Object.entries(aroundCrossover)) {
         const there = offAxis.find(({ azimuth, elevation }) => `${azimuth},${elevation}` === direction)!;
         expect(there.bands).toHaveLength(3);
-        there.bands.forEach(({ changeDb }, index) => agrees(changeDb, changes[index]!, 3, `${which}: ${direction}, band ${index}`, straight));
+        there.bands.forEach(({ changeDb }, index) =>
+          agrees(changeDb, changes[index]!, 3, `${which}: ${direction}, band ${index}`, straight),
+        );
       }
     }
     const worst = (changes: readonly number[]) => changes.reduce((most, change) => (Math.abs(change) > Math.abs(most) ? change : most));
@@ -146,7 +180,10 @@ describe("what is found on the example, against plain arithmetic on its files", 
     expect(reported).toHaveLength(Object.keys(plain.found.aroundCrossover).length);
     for (const direction of Object.keys(plain.found.aroundCrossover)) {
       const [before, after] = [worst(plain.found.aroundCrossover[direction]!), worst(plain.proposed.aroundCrossover[direction]!)];
-      expect(reported.some((each) => Math.abs(each.before - before) < 6e-4 + straight && Math.abs(each.after - after) < 6e-4 + straight), direction).toBe(true);
+      expect(
+        reported.some((each) => Math.abs(each.before - before) < 6e-4 + straight && Math.abs(each.after - after) < 6e-4 + straight),
+        direction,
+      ).toBe(true);
     }
   });
 

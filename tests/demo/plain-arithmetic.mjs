@@ -65,7 +65,10 @@ const over = (a, b) => {
 };
 const side = (a, b) => over(times(a, b), add(a, b)); // two impedances in parallel
 const size = (a) => Math.sqrt(a[0] * a[0] + a[1] * a[1]);
-const fromPolar = (magnitude, degrees) => [magnitude * Math.cos(degrees * Math.PI / 180), magnitude * Math.sin(degrees * Math.PI / 180)];
+const fromPolar = (magnitude, degrees) => [
+  magnitude * Math.cos((degrees * Math.PI) / 180),
+  magnitude * Math.sin((degrees * Math.PI) / 180),
+];
 const level = (p) => 20 * Math.log10(size(p) / P0);
 
 // ---------------------------------------------------------------- reading
@@ -87,14 +90,14 @@ function read(file, columns) {
   const values = new Map();
   for (const [f, a, b] of rowsOf(file)) {
     const k = Math.round(48 * Math.log2(f / 1000));
-    if (Math.abs(1000 * 2 ** (k / 48) / f - 1) > 1e-6) throw new Error(`${file}: ${f} Hz is not on the grid`);
+    if (Math.abs((1000 * 2 ** (k / 48)) / f - 1) > 1e-6) throw new Error(`${file}: ${f} Hz is not on the grid`);
     values.set(k, columns === "re-im" ? [a, b] : columns === "ohm-degrees" ? fromPolar(a, b) : fromPolar(P0 * 10 ** (a / 20), b));
   }
   return values;
 }
 
 const hertz = (k) => 1000 * 2 ** (k / 48);
-const units = { "Ω": 1, mH: 1e-3, "µH": 1e-6, "µF": 1e-6, ms: 1e-3 };
+const units = { Ω: 1, mH: 1e-3, µH: 1e-6, µF: 1e-6, ms: 1e-3 };
 function si(text) {
   const match = /^([0-9.]+) (\S+)$/.exec(text);
   if (match === null || units[match[2]] === undefined) throw new Error(`cannot read the quantity "${text}"`);
@@ -114,7 +117,8 @@ function part(parts, name, nodes, w) {
 
 function checkDrivers(parts, count, tweeterNodes) {
   const wired = (name, nodes) => parts.some((p) => p.name === name && p.kind === "driver" && p.nodes.join() === nodes);
-  if (parts.length !== count || !wired("woofer", "w,gnd") || !wired("tweeter", tweeterNodes)) throw new Error("the network is not the one this file calculates");
+  if (parts.length !== count || !wired("woofer", "w,gnd") || !wired("tweeter", tweeterNodes))
+    throw new Error("the network is not the one this file calculates");
 }
 
 /** L1 in series with the woofer, C1 with the reversed tweeter. Gives each driver's V(+ to -) per volt at the terminals, the input impedance, and that of the woofer's branch. */
@@ -150,12 +154,12 @@ function bandLevel(map, low, high) {
   const value = (x) => (Number.isInteger(x) ? power.get(x) : between(power, x));
   const places = [from, ...known.filter((k) => k > from && k < to), to];
   let area = 0;
-  for (let i = 1; i < places.length; i++) area += (places[i] - places[i - 1]) * (value(places[i]) + value(places[i - 1])) / 2;
+  for (let i = 1; i < places.length; i++) area += ((places[i] - places[i - 1]) * (value(places[i]) + value(places[i - 1]))) / 2;
   return 10 * Math.log10(area / (to - from));
 }
 const round = (value, digits) => Number(value.toFixed(digits));
 const octaveLevel = (map, centre) => bandLevel(map, centre / Math.SQRT2, centre * Math.SQRT2);
-const angle = ([re, im]) => Math.atan2(im, re) * 180 / Math.PI;
+const angle = ([re, im]) => (Math.atan2(im, re) * 180) / Math.PI;
 /** The straight line through points by least squares: its slope. */
 const slopeOf = (x, y) => mean(x.map((value, i) => (value - mean(x)) * (y[i] - mean(y)))) / mean(x.map((value) => (value - mean(x)) ** 2));
 const deviationOf = (list) => Math.sqrt(mean(list.map((value) => (value - mean(list)) ** 2)));
@@ -166,7 +170,10 @@ function lineOf(values, ks) {
   const deviation = y.map((value, i) => value - mean(y) - slope * (x[i] - mean(x)));
   const worst = deviation.reduce((best, value, i) => (Math.abs(value) > Math.abs(deviation[best]) ? i : best), 0);
   return {
-    slope, worstDb: deviation[worst], worstFrequency: hertz(ks[worst]), standardDeviationDb: Math.sqrt(mean(deviation.map((value) => value * value))),
+    slope,
+    worstDb: deviation[worst],
+    worstFrequency: hertz(ks[worst]),
+    standardDeviationDb: Math.sqrt(mean(deviation.map((value) => value * value))),
     rangeDb: Math.max(...y) - Math.min(...y),
   };
 }
@@ -250,26 +257,38 @@ export function plainArithmetic() {
       const ends = Math.abs(here) <= 10 && (Math.abs(next) > 10 || i + 1 === ks.length);
       if (ends) overlaps.push({ from: start, to: i + 1 === ks.length ? k : zero(k, Math.abs(here) - 10, Math.abs(next) - 10) });
     });
-    overlaps.sort((a, b) => (b.to - b.from) - (a.to - a.from));
+    overlaps.sort((a, b) => b.to - b.from - (a.to - a.from));
     const main = crossings.filter((c) => c >= overlaps[0].from && c <= overlaps[0].to).at(-1);
     const nearest = (offset) => Math.round(main + offset);
     const phase = (k) => angle(over(high.get(k), low.get(k)));
     const phases = new Map(ks.map((k) => [k, phase(k)]));
     const fitted = (values, start) => {
       const places = Array.from({ length: 25 }, (_, i) => start + 2 * i);
-      return round(slopeOf(places.map((place) => place / 48), places.map((place) => between(values, place))), 3);
+      return round(
+        slopeOf(
+          places.map((place) => place / 48),
+          places.map((place) => between(values, place)),
+        ),
+        3,
+      );
     };
     const inside = [...range(sum, hertz(overlaps[0].from), hertz(overlaps[0].to), 2).map((k) => phases.get(k)), between(phases, main)];
-    const nulls = Array.from({ length: 97 }, (_, i) => Math.ceil(2 * (main - 24)) / 2 + i / 2).filter((place) => place <= main + 24).map((place) => {
-      const q = fromPolar(10 ** (-between(difference, place) / 20), between(phases, place));
-      return { place, depth: 20 * Math.log10(size(add([1, 0], q)) / size(less([1, 0], q))) };
-    });
+    const nulls = Array.from({ length: 97 }, (_, i) => Math.ceil(2 * (main - 24)) / 2 + i / 2)
+      .filter((place) => place <= main + 24)
+      .map((place) => {
+        const q = fromPolar(10 ** (-between(difference, place) / 20), between(phases, place));
+        return { place, depth: 20 * Math.log10(size(add([1, 0], q)) / size(less([1, 0], q))) };
+      });
     const deepest = nulls.reduce((best, one) => (one.depth > best.depth ? one : best));
     const line = lineOf(sum, range(sum, from, to, 2));
 
     const audible = range(drive[name].input, 20, 20000);
     const lowest = audible.reduce((best, k) => (size(drive[name].input.get(k)) < size(drive[name].input.get(best)) ? k : best), audible[0]);
-    const most = (sign) => audible.reduce((best, k) => (sign * angle(drive[name].input.get(k)) > sign * angle(drive[name].input.get(best)) ? k : best), audible[0]);
+    const most = (sign) =>
+      audible.reduce(
+        (best, k) => (sign * angle(drive[name].input.get(k)) > sign * angle(drive[name].input.get(best)) ? k : best),
+        audible[0],
+      );
     const below = audible.filter((k) => size(drive[name].input.get(k)) < 0.8 * rated);
     const driveDb = (k) => round(20 * Math.log10(size(drive[name].tweeter.get(k))), 3);
     const sensitivity = bandLevel(sum, 300, 3000);
@@ -283,7 +302,11 @@ export function plainArithmetic() {
       crossoverFrequencies: crossings.map((k) => round(hertz(k), 1)),
       mainCrossover: round(hertz(main), 1),
       centreDistanceInWavelengths: 0, // filled in below
-      overlaps: overlaps.map((o) => ({ from: round(hertz(o.from), 1), to: round(hertz(o.to), 1), octaves: round((o.to - o.from) / 48, 3) })),
+      overlaps: overlaps.map((o) => ({
+        from: round(hertz(o.from), 1),
+        to: round(hertz(o.to), 1),
+        octaves: round((o.to - o.from) / 48, 3),
+      })),
       acousticSlopeDb: {
         woofer: round(between(lowLevel, main) - between(lowLevel, main + 48), 2),
         tweeter: round(between(highLevel, main) - between(highLevel, main - 48), 2),
@@ -291,7 +314,10 @@ export function plainArithmetic() {
       fittedSlopeDbPerOctave: { woofer: fitted(lowLevel, main + 24), tweeter: fitted(highLevel, main - 72) },
       phaseRmsDegrees: round(Math.sqrt(mean(inside.map((value) => value * value))), 2),
       reversedNull: { depthDb: round(deepest.depth, 2), frequency: round(hertz(deepest.place), 1) },
-      branchPhaseDifference: [-24, 0, 24].map((offset) => ({ frequency: round(hertz(nearest(offset)), 1), degrees: round(phase(nearest(offset)), 1) })),
+      branchPhaseDifference: [-24, 0, 24].map((offset) => ({
+        frequency: round(hertz(nearest(offset)), 1),
+        degrees: round(phase(nearest(offset)), 1),
+      })),
       line: {
         slopeDbPerOctave: round(line.slope, 3),
         standardDeviationDb: round(line.standardDeviationDb, 3),
@@ -306,7 +332,16 @@ export function plainArithmetic() {
         partOfRated: round(size(drive[name].input.get(lowest)) / rated, 3),
         pointsBelow80PercentOfRated: below.length,
         below80PercentFrom: below.length === 0 ? null : round(hertz(below[0]), 1),
-        below80PercentOctaves: round(audible.slice(1).reduce((octaves, k, i) => octaves + partBelow(size(drive[name].input.get(audible[i])), size(drive[name].input.get(k)), 0.8 * rated) / 48, 0), 3),
+        below80PercentOctaves: round(
+          audible
+            .slice(1)
+            .reduce(
+              (octaves, k, i) =>
+                octaves + partBelow(size(drive[name].input.get(audible[i])), size(drive[name].input.get(k)), 0.8 * rated) / 48,
+              0,
+            ),
+          3,
+        ),
         wooferShare: round(drive[name].share.get(lowest), 4),
         lowestPhase: { degrees: round(angle(drive[name].input.get(most(-1))), 2), frequency: round(hertz(most(-1)), 1) },
         highestPhase: { degrees: round(angle(drive[name].input.get(most(1))), 2), frequency: round(hertz(most(1)), 1) },
@@ -324,7 +359,7 @@ export function plainArithmetic() {
   const centre = Math.sqrt(300 * 10_000);
   for (const name of Object.keys(networks)) {
     const axis = total(name, 1, "0,0");
-    result[name].centreDistanceInWavelengths = round(spacing * result[name].mainCrossover / c, 3);
+    result[name].centreDistanceInWavelengths = round((spacing * result[name].mainCrossover) / c, 3);
     result[name].offAxis = {};
     for (const angle of [10, -10, 20, -20, 30, -30]) {
       const there = total(name, 1, `${angle},0`);
@@ -337,7 +372,9 @@ export function plainArithmetic() {
     result[name].aroundCrossover = {};
     for (const direction of ["10,0", "-10,0", "20,0", "-20,0", "30,0", "-30,0", "0,10", "0,-10", "0,20", "0,-20"]) {
       const there = total(name, 1, direction);
-      result[name].aroundCrossover[direction] = [centre / 2, centre, centre * 2].map((f) => round(octaveLevel(there, f) - octaveLevel(axis, f), 3));
+      result[name].aroundCrossover[direction] = [centre / 2, centre, centre * 2].map((f) =>
+        round(octaveLevel(there, f) - octaveLevel(axis, f), 3),
+      );
     }
     result[name].sideDifference = {};
     for (const angle of [10, 20, 30]) {
@@ -346,7 +383,11 @@ export function plainArithmetic() {
       const ks = range(left, centre / 2, centre * 2, 2);
       const gap = (k) => level(left.get(k)) - level(right.get(k));
       const k = ks.reduce((best, at) => (Math.abs(gap(at)) > Math.abs(gap(best)) ? at : best), ks[0]);
-      result[name].sideDifference[`±${angle}`] = { db: round(gap(k), 2), frequency: round(hertz(k), 1), rmsDb: round(Math.sqrt(mean(ks.map((at) => gap(at) ** 2))), 3) };
+      result[name].sideDifference[`±${angle}`] = {
+        db: round(gap(k), 2),
+        frequency: round(hertz(k), 1),
+        rmsDb: round(Math.sqrt(mean(ks.map((at) => gap(at) ** 2))), 3),
+      };
     }
     const far = total(name, 2, "0,0");
     const shared = range(far, from, to, 2);
@@ -358,15 +399,18 @@ export function plainArithmetic() {
   }
 
   const gap = result.found.sensitivity.for2V83Db - result.proposed.sensitivity.for2V83Db;
-  result.tweeterDriveAtEqualSystemLevel = Object.fromEntries(["at500", "at1000", "meanBelowCrossover"].map((at) => {
-    const found = result.found.tweeterDriveDb[at];
-    const proposed = result.proposed.tweeterDriveDb[at] + gap;
-    return [at, { foundDb: found, proposedDb: round(proposed, 3), changeDb: round(proposed - found, 3) }];
-  }));
+  result.tweeterDriveAtEqualSystemLevel = Object.fromEntries(
+    ["at500", "at1000", "meanBelowCrossover"].map((at) => {
+      const found = result.found.tweeterDriveDb[at];
+      const proposed = result.proposed.tweeterDriveDb[at] + gap;
+      return [at, { foundDb: found, proposedDb: round(proposed, 3), changeDb: round(proposed - found, 3) }];
+    }),
+  );
 
   const errors = [];
   const [levelMisses, pressureMisses, wholes] = [[], [], []];
-  const limit = (distance) => 1 / si(project.measurements.find((m) => m.of === "loudspeaker" && m.distance === Number(distance)).gate.length);
+  const limit = (distance) =>
+    1 / si(project.measurements.find((m) => m.of === "loudspeaker" && m.distance === Number(distance)).gate.length);
   for (const [distance, directions] of Object.entries(pressure.loudspeaker)) {
     for (const [direction, whole] of Object.entries(directions)) {
       const sum = total("found", distance, direction);
@@ -391,13 +435,16 @@ export function plainArithmetic() {
   result.checkAsFound = {
     directions: errors.length,
     rmsLevelErrorDb: round(Math.sqrt(mean(levelMisses)), 5),
-    angleDegrees: round(Math.atan(Math.sqrt(mean(pressureMisses) / mean(wholes))) * 180 / Math.PI, 4),
+    angleDegrees: round((Math.atan(Math.sqrt(mean(pressureMisses) / mean(wholes))) * 180) / Math.PI, 4),
     rmsImpedanceError: round(Math.sqrt(mean(zMisses)), 6),
     misses: {
       sensitivityDb: round(Math.abs(bandLevel(modelled, 300, 3000) - bandLevel(whole, 300, 3000)), 5),
       standardDeviationDb: round(Math.abs(a1.standardDeviationDb - b1.standardDeviationDb), 5),
       worstDb: round(Math.abs(a1.worstDb - b1.worstDb), 5),
-      smallestImpedance: round(Math.abs(Math.min(...range(drive.found.input, 20, 20000).map((k) => size(drive.found.input.get(k)))) - smallest), 5),
+      smallestImpedance: round(
+        Math.abs(Math.min(...range(drive.found.input, 20, 20000).map((k) => size(drive.found.input.get(k)))) - smallest),
+        5,
+      ),
     },
     worstRelativeRmsPressureError: round(Math.max(...errors), 5),
     largestRelativeImpedanceError: round(Math.max(...zErrors), 5),
