@@ -7,11 +7,21 @@ import { drawn, monitor } from "./two-way";
 
 const frequencies = logGrid(400, 11_000, 9);
 const drawing = { ...drawn, R9: [resistor(1), "in", "v"], L1: [inductor(0.68e-3, { dcr: 0.25 }), "v", "w"] } as unknown as Entries;
-const aim = (largest: number | undefined) => ({ frequencies, limits: "stated" as const, ...(largest === undefined ? {} : { damping: { largestSourceResistance: largest } }) });
-const values = { R9: [0.2, 0.8, 1.8, 4.7, "short"], L1: [inductor(0.3e-3, { dcr: 0.1 }), inductor(0.7e-3, { dcr: 0.4 }), inductor(1.5e-3, { dcr: 0.9 })], C1: [5e-6, 10e-6, 20e-6] } as const;
+const aim = (largest: number | undefined) => ({
+  frequencies,
+  limits: "stated" as const,
+  ...(largest === undefined ? {} : { damping: { largestSourceResistance: largest } }),
+});
+const values = {
+  R9: [0.2, 0.8, 1.8, 4.7, "short"],
+  L1: [inductor(0.3e-3, { dcr: 0.1 }), inductor(0.7e-3, { dcr: 0.4 }), inductor(1.5e-3, { dcr: 0.9 })],
+  C1: [5e-6, 10e-6, 20e-6],
+} as const;
 /** Ω at 45 Hz, the woofer's resonance: the resistor, the coil and its inductance, beside what hangs across the woofer. */
 const seen = (entries: Entries): number => {
-  const [coil, cap, way, zobel] = (["L1", "C1", "R9", "R1"] as const).map((name) => entries[name]?.[0] as unknown as Record<string, number>);
+  const [coil, cap, way, zobel] = (["L1", "C1", "R9", "R1"] as const).map(
+    (name) => entries[name]?.[0] as unknown as Record<string, number>,
+  );
   const w = 2 * Math.PI * 45;
   const [a, b] = [way!["resistance"]! + coil!["dcr"]!, w * coil!["inductance"]!];
   const [c, d] = [zobel!["resistance"]! + cap!["esr"]!, -1 / (w * cap!["capacitance"]!)];
@@ -26,13 +36,23 @@ describe("what a woofer sees of its source", () => {
       const box = monitor(drawing, source);
       for (const largest of [0.5, 1.3, 3]) {
         let best = Infinity;
-        for (const r of values.R9) for (const l of values.L1) for (const c of values.C1) {
-          const entries = network<Entries>({ ...drawing, R9: [resistor(r === "short" ? 0 : r), "in", "v"], L1: [l, "v", "w"], C1: [capacitor(c, { esr: 0.02 }), "z", "gnd"] } as unknown as Entries);
-          // The tweeter's branch lies across a source that isn't ideal; it is small at 45 Hz and left out here.
-          if (seen(entries) + (source ?? 0) > largest + (source === undefined ? 0 : -0.001)) continue;
-          best = Math.min(best, lossOf({ ...box, network: entries }, aim(undefined)).lossDb);
-        }
-        const answer = await chooseValues(box, { goal: aim(largest), values } as never).then(({ lossDb }) => lossDb, (error: unknown) => (error as { readonly code: string }).code);
+        for (const r of values.R9)
+          for (const l of values.L1)
+            for (const c of values.C1) {
+              const entries = network<Entries>({
+                ...drawing,
+                R9: [resistor(r === "short" ? 0 : r), "in", "v"],
+                L1: [l, "v", "w"],
+                C1: [capacitor(c, { esr: 0.02 }), "z", "gnd"],
+              } as unknown as Entries);
+              // The tweeter's branch lies across a source that isn't ideal; it is small at 45 Hz and left out here.
+              if (seen(entries) + (source ?? 0) > largest + (source === undefined ? 0 : -0.001)) continue;
+              best = Math.min(best, lossOf({ ...box, network: entries }, aim(undefined)).lossDb);
+            }
+        const answer = await chooseValues(box, { goal: aim(largest), values } as never).then(
+          ({ lossDb }) => lossDb,
+          (error: unknown) => (error as { readonly code: string }).code,
+        );
         if (best === Infinity) expect(answer).toBe("no-feasible-network");
         else expect(answer, `${largest} Ω, source ${source}`).toBeCloseTo(best, 8);
       }
@@ -43,7 +63,9 @@ describe("what a woofer sees of its source", () => {
     const goal = { ...aim(0.25), limits: "stated" as const };
     const { front } = await redesign(monitor(), { goal, series: "E3", maxParts: 3 });
     for (const { network: own, topology } of front) {
-      const coils = Object.values(own).filter(([part, ...nodes]) => part.kind === "inductor" && nodes.includes("in")).map(([part]) => (part.kind === "inductor" ? part.dcr : 0));
+      const coils = Object.values(own)
+        .filter(([part, ...nodes]) => part.kind === "inductor" && nodes.includes("in"))
+        .map(([part]) => (part.kind === "inductor" ? part.dcr : 0));
       if (topology.startsWith("woofer")) for (const dcr of coils) expect(dcr).toBeLessThanOrEqual(0.26);
     }
     expect(front.length).toBeGreaterThan(0);

@@ -1,5 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { capacitor, inductor, logGrid, network, resistor, solve, frequencyResponse, type Entries, type FrequencyResponse } from "dividing-network";
+import {
+  capacitor,
+  inductor,
+  logGrid,
+  network,
+  resistor,
+  solve,
+  frequencyResponse,
+  type Entries,
+  type FrequencyResponse,
+} from "dividing-network";
 import { identify } from "dividing-network/design";
 import { drawn, monitor, numbers } from "./two-way";
 
@@ -53,7 +63,8 @@ describe("identify", () => {
     const next = numbers(5);
     const { impedance } = solve(valued(truth), grid);
     const far = Object.fromEntries(Object.entries(truth).map(([name, value]) => [name, value * 4 ** (2 * next() - 1)]));
-    for (const { part, value } of identify(valued(far), { impedance }).values) expect(Math.abs(value / truth[part as keyof typeof truth] - 1), part).toBeLessThan(1e-3);
+    for (const { part, value } of identify(valued(far), { impedance }).values)
+      expect(Math.abs(value / truth[part as keyof typeof truth] - 1), part).toBeLessThan(1e-3);
   });
 
   it("states standard errors that hold as often as they say, from the residuals and from a stated repeatability", () => {
@@ -62,7 +73,11 @@ describe("identify", () => {
     for (const repeatability of [undefined, { impedance: 0.01 }]) {
       let [within, beyondTwo, all] = [0, 0, 0];
       for (let round = 0; round < 20; round++) {
-        const { values } = identify(valued(truth), { impedance: noisy(sweep.impedance, 0.01, next), vary: ["L1", "C1", "R2", "C2"], repeatability });
+        const { values } = identify(valued(truth), {
+          impedance: noisy(sweep.impedance, 0.01, next),
+          vary: ["L1", "C1", "R2", "C2"],
+          repeatability,
+        });
         for (const { part, value, standardError } of values) {
           const off = Math.abs(value - truth[part as keyof typeof truth]) / standardError!;
           if (off < 1) within++;
@@ -80,12 +95,21 @@ describe("identify", () => {
   it("doubts what a wrong drawing gives, and widens its standard errors until they no longer belittle it", () => {
     const next = numbers(3);
     const [points, sigma] = [logGrid(50, 10_000, 60), 0.01];
-    const lowPass = (l: number, c: number) => network({ L1: [inductor(l, { dcr: 0.3 }), "in", "w"], C1: [capacitor(c), "w", "gnd"], woofer: [resistor(6), "w", "gnd"] });
-    const withZobel = network({ L1: [inductor(0.82e-3, { dcr: 0.3 }), "in", "w"], C1: [capacitor(12e-6), "w", "gnd"], Rz: [resistor(5), "w", "z"], Cz: [capacitor(22e-6), "z", "gnd"], woofer: [resistor(6), "w", "gnd"] });
+    const lowPass = (l: number, c: number) =>
+      network({ L1: [inductor(l, { dcr: 0.3 }), "in", "w"], C1: [capacitor(c), "w", "gnd"], woofer: [resistor(6), "w", "gnd"] });
+    const withZobel = network({
+      L1: [inductor(0.82e-3, { dcr: 0.3 }), "in", "w"],
+      C1: [capacitor(12e-6), "w", "gnd"],
+      Rz: [resistor(5), "w", "z"],
+      Cz: [capacitor(22e-6), "z", "gnd"],
+      woofer: [resistor(6), "w", "gnd"],
+    });
     const right = noisy(solve(lowPass(0.82e-3, 12e-6), points).impedance, sigma, next);
     const wrong = noisy(solve(withZobel, points).impedance, sigma, next);
     for (const repeatability of [undefined, { impedance: sigma }]) {
-      const [good, bad] = [right, wrong].map((impedance) => identify(lowPass(1e-3, 10e-6), { impedance, vary: ["L1", "C1"], repeatability }));
+      const [good, bad] = [right, wrong].map((impedance) =>
+        identify(lowPass(1e-3, 10e-6), { impedance, vary: ["L1", "C1"], repeatability }),
+      );
       expect(good!.doubts).toEqual([]);
       expect(Math.abs(good!.correlation)).toBeLessThan(0.27);
       expect(bad!.correlation).toBeGreaterThan(0.9);
@@ -96,11 +120,19 @@ describe("identify", () => {
     }
     const { doubts } = identify(lowPass(1e-3, 10e-6), { impedance: wrong, vary: ["L1", "C1"], repeatability: { impedance: sigma } });
     expect(doubts[0]).toMatch(/^what is left is 6\.\d times the stated repeatability/);
-    expect(identify(lowPass(1e-3, 10e-6), { impedance: solve(lowPass(0.82e-3, 12e-6), points).impedance, vary: ["L1", "C1"] }).doubts).toEqual([]);
+    expect(
+      identify(lowPass(1e-3, 10e-6), { impedance: solve(lowPass(0.82e-3, 12e-6), points).impedance, vary: ["L1", "C1"] }).doubts,
+    ).toEqual([]);
   });
 
   it("names two resistors in series as what the impedance can't tell apart, and a transfer tells them apart", () => {
-    const pad = (a: number, b: number) => network({ R1: [resistor(a), "in", "m"], R2: [resistor(b), "m", "t"], tweeter: [resistor(6), "t", "gnd"], C1: [capacitor(4.7e-6), "t", "gnd"] });
+    const pad = (a: number, b: number) =>
+      network({
+        R1: [resistor(a), "in", "m"],
+        R2: [resistor(b), "m", "t"],
+        tweeter: [resistor(6), "t", "gnd"],
+        C1: [capacitor(4.7e-6), "t", "gnd"],
+      });
     const sweep = solve(pad(2, 3), grid);
     const alone = identify(pad(1, 1), { impedance: sweep.impedance, vary: ["R1", "R2"] });
     expect(alone.alike).toHaveLength(1);
@@ -120,7 +152,15 @@ describe("identify", () => {
   });
 
   it("gives the other set of values where two like branches can be exchanged", () => {
-    const two = (a: number, b: number) => network({ R1: [resistor(10), "in", "a"], C1: [capacitor(a), "a", "gnd"], R2: [resistor(30), "in", "b"], L1: [inductor(b), "b", "gnd"], R3: [resistor(10), "in", "c"], C2: [capacitor(a * 3), "c", "gnd"] });
+    const two = (a: number, b: number) =>
+      network({
+        R1: [resistor(10), "in", "a"],
+        C1: [capacitor(a), "a", "gnd"],
+        R2: [resistor(30), "in", "b"],
+        L1: [inductor(b), "b", "gnd"],
+        R3: [resistor(10), "in", "c"],
+        C2: [capacitor(a * 3), "c", "gnd"],
+      });
     const { impedance } = solve(two(5e-6, 1e-3), grid);
     const { values, alternatives } = identify(two(4e-6, 1e-3), { impedance, vary: ["C1", "C2"] });
     const found = values.map(({ value }) => value).sort((a, b) => a - b);
@@ -131,8 +171,13 @@ describe("identify", () => {
   });
 
   it("finds a coil's resistance beside its inductance", () => {
-    const lowPass = (l: number, dcr: number) => network({ L1: [inductor(l, { dcr }), "in", "w"], C1: [capacitor(10e-6), "w", "gnd"], woofer: [resistor(6), "w", "gnd"] });
-    const { values } = identify(lowPass(1e-3, 0.5), { impedance: solve(lowPass(0.7e-3, 0.21), grid).impedance, vary: ["L1"], parasitics: true });
+    const lowPass = (l: number, dcr: number) =>
+      network({ L1: [inductor(l, { dcr }), "in", "w"], C1: [capacitor(10e-6), "w", "gnd"], woofer: [resistor(6), "w", "gnd"] });
+    const { values } = identify(lowPass(1e-3, 0.5), {
+      impedance: solve(lowPass(0.7e-3, 0.21), grid).impedance,
+      vary: ["L1"],
+      parasitics: true,
+    });
     expect(values.map(({ parameter }) => parameter)).toEqual(["inductance", "dcr"]);
     expect(Math.abs(values[1]!.value / 0.21 - 1)).toBeLessThan(1e-6);
   });
@@ -154,7 +199,9 @@ describe("identify", () => {
     expect(codeOf(() => identify(drawnEntries, { impedance, transfers: { nowhere: impedance } }))).toBe("unknown-name");
     expect(codeOf(() => identify(drawnEntries, { impedance, repeatability: { impedance: 0 } }))).toBe("invalid-argument");
     expect(codeOf(() => identify(drawnEntries, { impedance: solve(valued(truth), [1000, 2000, 3000]).impedance }))).toBe("undetermined");
-    expect(codeOf(() => identify(drawnEntries, { impedance: frequencyResponse([100, 200], [0, 1], [0, 0]), vary: ["R1"] }))).toBe("invalid-argument");
+    expect(codeOf(() => identify(drawnEntries, { impedance: frequencyResponse([100, 200], [0, 1], [0, 0]), vary: ["R1"] }))).toBe(
+      "invalid-argument",
+    );
     expect(codeOf(() => identify(7 as unknown as Entries, { impedance }))).toBe("invalid-argument");
   });
 });

@@ -6,8 +6,16 @@ import { monitor } from "./two-way";
 
 const aim = { frequencies: logGrid(400, 11_000, 9), limits: "stated" as const };
 const values = { L1: [0.3e-3, 0.6e-3, 1e-3], C1: [5e-6, 10e-6, 20e-6], R2: [1, 2.2, 4.7], C2: [3e-6, 6e-6] };
-type Limits = { readonly amplifier?: { readonly smallestImpedance: number }; readonly leastLevelDb?: number; readonly drivers?: Readonly<Record<string, number>> };
-const ask = (limits: Limits) => chooseValues(monitor(), { goal: { ...aim, ...limits }, values } as never).then(() => undefined, (error: unknown) => error as { readonly code: string; readonly message: string; readonly hint?: string });
+type Limits = {
+  readonly amplifier?: { readonly smallestImpedance: number };
+  readonly leastLevelDb?: number;
+  readonly drivers?: Readonly<Record<string, number>>;
+};
+const ask = (limits: Limits) =>
+  chooseValues(monitor(), { goal: { ...aim, ...limits }, values } as never).then(
+    () => undefined,
+    (error: unknown) => error as { readonly code: string; readonly message: string; readonly hint?: string },
+  );
 
 describe("a search without a network that keeps its limits", () => {
   it("says of each limit that alone would be enough how far it would have to give way", async () => {
@@ -25,7 +33,9 @@ describe("a search without a network that keeps its limits", () => {
     expect(told.length).toBeGreaterThan(0);
     // As printed, less half of its last digit, is enough; a little more isn't.
     const tries: readonly [number, (value: number) => Limits, number][] = [
-      [numbers.smallestImpedance, (value) => ({ ...asked, amplifier: { smallestImpedance: value } }), 0.006], [numbers.tweeter, (value) => ({ ...asked, drivers: { tweeter: value } }), 0.06], [numbers.level, (value) => ({ ...asked, leastLevelDb: value }), 0.006],
+      [numbers.smallestImpedance, (value) => ({ ...asked, amplifier: { smallestImpedance: value } }), 0.006],
+      [numbers.tweeter, (value) => ({ ...asked, drivers: { tweeter: value } }), 0.06],
+      [numbers.level, (value) => ({ ...asked, leastLevelDb: value }), 0.006],
     ];
     for (const [value, relaxed, step] of tries) {
       if (!Number.isFinite(value)) continue;

@@ -1,16 +1,39 @@
 // The front of a redesign against enumeration and limits computed here. No published source: the drivers are invented.
 import { describe, expect, it } from "vitest";
-import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, network, pressurePerVolt, resistor, solve, type Entries } from "dividing-network";
+import {
+  capacitor,
+  frequencyResponse,
+  inductor,
+  logGrid,
+  loudspeaker,
+  network,
+  pressurePerVolt,
+  resistor,
+  solve,
+  type Entries,
+} from "dividing-network";
 import { assess, goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { preferredValues } from "dividing-network/quantity";
 import { dome, drawn, monitor, numbers, tweeter, woofer } from "./two-way";
 
-const aim = { frequencies: logGrid(400, 12_000, 16), limits: "stated", largestLevelLossDb: 2, amplifier: { smallestImpedance: 4 } } as const;
-const values = (from: number, to: number) => [-6, -5, -4, -3, -2, -1, 0].flatMap((decade) => preferredValues("E12").map((step) => Number(`${step}e${decade}`))).filter((value) => value >= from && value <= to);
+const aim = {
+  frequencies: logGrid(400, 12_000, 16),
+  limits: "stated",
+  largestLevelLossDb: 2,
+  amplifier: { smallestImpedance: 4 },
+} as const;
+const values = (from: number, to: number) =>
+  [-6, -5, -4, -3, -2, -1, 0]
+    .flatMap((decade) => preferredValues("E12").map((step) => Number(`${step}e${decade}`)))
+    .filter((value) => value >= from && value <= to);
 const coil = (l: number) => inductor(l, { dcr: 0.35 * (l / 1e-3) ** 0.6 });
 const film = (c: number) => capacitor(c, { dissipationFactor: 0.002 });
-const codeOf = async (call: () => Promise<unknown>): Promise<string> => call().then(() => "none", (error: unknown) => (error as { code: string }).code);
+const codeOf = async (call: () => Promise<unknown>): Promise<string> =>
+  call().then(
+    () => "none",
+    (error: unknown) => (error as { code: string }).code,
+  );
 
 /** dB: mean level over the goal's places and frequencies, and the least |Z| from 20 Hz to 20 kHz. */
 const free = goal({ frequencies: aim.frequencies, limits: "stated" });
@@ -28,8 +51,18 @@ describe("redesign", () => {
     for (const l of values(3e-5, 4e-3)) {
       for (const c of values(1e-6, 1e-4)) {
         for (const turned of [false, true]) {
-          const parallel = { L1: [coil(l), "in", "w"], woofer: [woofer, "w", "gnd"], C1: [film(c), "in", "t"], tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"] };
-          const series = { L1: [coil(l), "in", "m"], tweeter: turned ? [tweeter, "m", "in"] : [tweeter, "in", "m"], C1: [film(c), "m", "gnd"], woofer: [woofer, "m", "gnd"] };
+          const parallel = {
+            L1: [coil(l), "in", "w"],
+            woofer: [woofer, "w", "gnd"],
+            C1: [film(c), "in", "t"],
+            tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"],
+          };
+          const series = {
+            L1: [coil(l), "in", "m"],
+            tweeter: turned ? [tweeter, "m", "in"] : [tweeter, "in", "m"],
+            C1: [film(c), "m", "gnd"],
+            woofer: [woofer, "m", "gnd"],
+          };
           for (const entries of [parallel, series] as unknown as Entries[]) {
             const loss = lossOf({ ...monitor(), network: network<Entries>(entries) }, free).lossDb;
             if (loss < best.loss && levelOf(entries) >= floor && leastOf(entries) >= 4) best = { loss, l, c };
@@ -78,8 +111,12 @@ describe("redesign", () => {
     for (let i = 0; i < 300; i++) {
       const turned = next() < 0.5;
       const entries = {
-        L1: [coil(one(5e-5, 2e-3)), "in", "w"], C1: [film(one(2e-6, 5e-5)), "w", "gnd"], woofer: [woofer, "w", "gnd"],
-        C2: [film(one(2e-6, 5e-5)), "in", "t"], L2: [coil(one(5e-5, 2e-3)), "t", "gnd"], tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"],
+        L1: [coil(one(5e-5, 2e-3)), "in", "w"],
+        C1: [film(one(2e-6, 5e-5)), "w", "gnd"],
+        woofer: [woofer, "w", "gnd"],
+        C2: [film(one(2e-6, 5e-5)), "in", "t"],
+        L2: [coil(one(5e-5, 2e-3)), "t", "gnd"],
+        tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"],
       } as unknown as Entries;
       const loss = lossOf({ ...monitor(), network: network<Entries>(entries) }, free).lossDb;
       if (loss < last.lossDb && levelOf(entries) >= floor) expect(leastOf(entries)).toBeLessThan(4);
@@ -88,10 +125,31 @@ describe("redesign", () => {
 
   it("feeds two woofers of one role in parallel, and three roles each by a branch of its own", { timeout: 60_000 }, async () => {
     const grid = logGrid(100, 12_000, 60);
-    const flat = [pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" })];
+    const flat = [
+      pressurePerVolt({
+        response: frequencyResponse(
+          grid,
+          grid.map(() => 0.1),
+          grid.map(() => 0),
+        ),
+        drive: { voltage: 1, at: "terminals" },
+        distance: 1,
+        timeZero: "common",
+      }),
+    ];
     const box = loudspeaker({
-      network: { low: [resistor(16), "in", "gnd"], lower: [resistor(16), "in", "gnd"], mid: [resistor(8), "in", "gnd"], top: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "low", role: "woofer", pressures: flat }, { name: "lower", role: "woofer", pressures: flat }, { name: "mid", role: "midrange", pressures: flat }, { name: "top", role: "tweeter", pressures: flat }],
+      network: {
+        low: [resistor(16), "in", "gnd"],
+        lower: [resistor(16), "in", "gnd"],
+        mid: [resistor(8), "in", "gnd"],
+        top: [resistor(8), "in", "gnd"],
+      },
+      drivers: [
+        { name: "low", role: "woofer", pressures: flat },
+        { name: "lower", role: "woofer", pressures: flat },
+        { name: "mid", role: "midrange", pressures: flat },
+        { name: "top", role: "tweeter", pressures: flat },
+      ],
     });
     const { front } = await redesign(box, { goal: { frequencies: logGrid(120, 10_000, 12), limits: "stated" }, series: "E3", maxParts: 4 });
     const own = front[0]!.network;
@@ -102,39 +160,74 @@ describe("redesign", () => {
   it("finds what the full series holds where it thins a branch: as good as chooseValues over all of it", { timeout: 60_000 }, async () => {
     const { front } = await redesign(monitor(), { goal: aim, series: "E6", maxParts: 4 });
     const four = front.find(({ parts }) => parts === 4) ?? front[front.length - 1]!;
-    const all = (make: (value: number) => unknown, from: number, to: number) => [-6, -5, -4, -3].flatMap((decade) => preferredValues("E6").map((step) => Number(`${step}e${decade}`))).filter((value) => value >= from && value <= to).map(make);
-    const box = monitor(network<Entries>({ L1: [coil(1e-3), "in", "w"], C1: [film(1e-5), "w", "gnd"], woofer: [woofer, "w", "gnd"], C2: [film(1e-5), "in", "t"], L2: [coil(1e-3), "t", "gnd"], tweeter: [tweeter, "t", "gnd"] } as unknown as Entries));
+    const all = (make: (value: number) => unknown, from: number, to: number) =>
+      [-6, -5, -4, -3]
+        .flatMap((decade) => preferredValues("E6").map((step) => Number(`${step}e${decade}`)))
+        .filter((value) => value >= from && value <= to)
+        .map(make);
+    const box = monitor(
+      network<Entries>({
+        L1: [coil(1e-3), "in", "w"],
+        C1: [film(1e-5), "w", "gnd"],
+        woofer: [woofer, "w", "gnd"],
+        C2: [film(1e-5), "in", "t"],
+        L2: [coil(1e-3), "t", "gnd"],
+        tweeter: [tweeter, "t", "gnd"],
+      } as unknown as Entries),
+    );
     const floor = levelOf(drawn as unknown as Entries) - 2;
     const best = await chooseValues(box, {
       goal: { frequencies: aim.frequencies, limits: "stated", leastLevelDb: floor, amplifier: aim.amplifier },
-      values: { L1: all(coil, 6e-5, 4e-3), C1: all(film, 1e-6, 1e-4), C2: all(film, 1e-6, 1e-4), L2: all(coil, 6e-5, 4e-3) } as never, polarity: { tweeter: "either" } as never,
+      values: { L1: all(coil, 6e-5, 4e-3), C1: all(film, 1e-6, 1e-4), C2: all(film, 1e-6, 1e-4), L2: all(coil, 6e-5, 4e-3) } as never,
+      polarity: { tweeter: "either" } as never,
     });
     expect(four.lossDb).toBeLessThanOrEqual(best.lossDb + 1e-9);
   });
 
-  it("keeps a load where nothing is said of it: 80 % of the least of its drivers, however near a short the network as given is", { timeout: 60_000 }, async () => {
-    const alone = Math.min(...[woofer, tweeter].map((part) => leastOf({ driver: [part, "in", "gnd"] } as unknown as Entries)));
-    const { front } = await redesign(monitor({ ...drawn, R9: [resistor(0.001), "in", "gnd"] } as unknown as Entries), { goal: { frequencies: logGrid(400, 12_000, 12) }, series: "E3", maxParts: 3 });
-    for (const { network: own } of front) expect(leastOf(own)).toBeGreaterThan(0.8 * alone * (1 - 2e-3));
-  });
+  it(
+    "keeps a load where nothing is said of it: 80 % of the least of its drivers, however near a short the network as given is",
+    { timeout: 60_000 },
+    async () => {
+      const alone = Math.min(...[woofer, tweeter].map((part) => leastOf({ driver: [part, "in", "gnd"] } as unknown as Entries)));
+      const { front } = await redesign(monitor({ ...drawn, R9: [resistor(0.001), "in", "gnd"] } as unknown as Entries), {
+        goal: { frequencies: logGrid(400, 12_000, 12) },
+        series: "E3",
+        maxParts: 3,
+      });
+      for (const { network: own } of front) expect(leastOf(own)).toBeGreaterThan(0.8 * alone * (1 - 2e-3));
+    },
+  );
 
-  it("holds a tweeter to what assess says of it, and the loss to third octaves where the goal states no frequencies", { timeout: 60_000 }, async () => {
-    const box = monitor();
-    const { front } = await redesign(box, { goal: { band: { from: 500, to: 10_000 } }, ratedImpedance: 4, series: "E3", maxParts: 3 });
-    expect(front.length).toBeGreaterThan(0);
-    for (const { network: own, lossDb } of front) {
-      const { quality } = assess({ ...box, network: own }, { goal: { band: { from: 500, to: 10_000 } }, ratedImpedance: 4 });
-      expect(quality.spared[0]!.belowDb).toBeGreaterThanOrEqual(12 - 1e-6);
-      expect(quality.load.minimum).toBeGreaterThan(3.2 * (1 - 1e-6));
-      expect(lossOf({ ...box, network: own }, { band: { from: 500, to: 10_000 } }).lossDb).toBeCloseTo(lossDb, 9);
-    }
-  });
+  it(
+    "holds a tweeter to what assess says of it, and the loss to third octaves where the goal states no frequencies",
+    { timeout: 60_000 },
+    async () => {
+      const box = monitor();
+      const { front } = await redesign(box, { goal: { band: { from: 500, to: 10_000 } }, ratedImpedance: 4, series: "E3", maxParts: 3 });
+      expect(front.length).toBeGreaterThan(0);
+      for (const { network: own, lossDb } of front) {
+        const { quality } = assess({ ...box, network: own }, { goal: { band: { from: 500, to: 10_000 } }, ratedImpedance: 4 });
+        expect(quality.spared[0]!.belowDb).toBeGreaterThanOrEqual(12 - 1e-6);
+        expect(quality.load.minimum).toBeGreaterThan(3.2 * (1 - 1e-6));
+        expect(lossOf({ ...box, network: own }, { band: { from: 500, to: 10_000 } }).lossDb).toBeCloseTo(lossDb, 9);
+      }
+    },
+  );
 
   it("gives the same front twice, and what it has when it is stopped", async () => {
     const all = await redesign(monitor(), { goal: aim, series: "E3", maxParts: 3 });
     expect(await redesign(monitor(), { goal: aim, series: "E3", maxParts: 3 })).toEqual(all);
     const signal = { aborted: false };
-    const some = await redesign(monitor(), { goal: aim, series: "E3", maxParts: 3, signal, onProgress: ({ done, of }) => { signal.aborted = done >= 2; expect(done).toBeLessThanOrEqual(of); } });
+    const some = await redesign(monitor(), {
+      goal: aim,
+      series: "E3",
+      maxParts: 3,
+      signal,
+      onProgress: ({ done, of }) => {
+        signal.aborted = done >= 2;
+        expect(done).toBeLessThanOrEqual(of);
+      },
+    });
     expect(some.complete).toBe(false);
     expect(some.topologies).toBe(2);
     expect(some.front.length).toBeGreaterThan(0);
@@ -143,8 +236,13 @@ describe("redesign", () => {
 
   it("says what can't be done", async () => {
     expect(await codeOf(() => redesign(monitor(), { goal: aim, maxParts: 1 }))).toBe("invalid-argument");
-    expect(await codeOf(() => redesign(monitor(), { goal: { ...aim, amplifier: { smallestImpedance: 100 } }, series: "E3", maxParts: 2 }))).toBe("no-feasible-network");
-    const alone = loudspeaker({ network: { tweeter: [tweeter, "in", "gnd"] }, drivers: [{ name: "tweeter", role: "tweeter", pressures: dome }] });
+    expect(
+      await codeOf(() => redesign(monitor(), { goal: { ...aim, amplifier: { smallestImpedance: 100 } }, series: "E3", maxParts: 2 })),
+    ).toBe("no-feasible-network");
+    const alone = loudspeaker({
+      network: { tweeter: [tweeter, "in", "gnd"] },
+      drivers: [{ name: "tweeter", role: "tweeter", pressures: dome }],
+    });
     expect(await codeOf(() => redesign(alone, { goal: aim }))).toBe("invalid-argument");
     expect(await codeOf(() => redesign(monitor(), { coilResistance: 3 as never }))).toBe("invalid-argument");
     expect(await codeOf(() => redesign(monitor(), { goal: { band: { from: 30, to: 40 } } }))).not.toBe("none");

@@ -14,8 +14,11 @@ interface Space {
 
 /** The drivers one after the other: nothing is independent there. */
 const inSeries = {
-  L1: [inductor(0.4e-3, { dcr: 0.2 }), "in", "m"], tweeter: [tweeter, "in", "m"], R2: [resistor(30), "in", "m"],
-  C1: [capacitor(22e-6), "m", "gnd"], woofer: [woofer, "m", "gnd"],
+  L1: [inductor(0.4e-3, { dcr: 0.2 }), "in", "m"],
+  tweeter: [tweeter, "in", "m"],
+  R2: [resistor(30), "in", "m"],
+  C1: [capacitor(22e-6), "m", "gnd"],
+  woofer: [woofer, "m", "gnd"],
 } as unknown as Entries;
 
 function space(seed: number): Space {
@@ -24,18 +27,35 @@ function space(seed: number): Space {
   const series = seed % 5 === 4;
   const source = any(undefined, undefined, 0.4);
   const box = monitor(series ? inSeries : drawn, source);
-  const about = (value: number, many: number): number[] => Array.from({ length: many }, () => Number((value * 3 ** (2 * next() - 1)).toPrecision(2)));
+  const about = (value: number, many: number): number[] =>
+    Array.from({ length: many }, () => Number((value * 3 ** (2 * next() - 1)).toPrecision(2)));
   const names = series ? ["L1", "C1", "R2"] : ["L1", "C1", "C2", "L2", "R2", "R3"];
   const taken = names.filter(() => next() < 0.75).slice(0, 4);
   if (taken.length < 2) taken.splice(0, taken.length, names[0]!, names[1]!);
-  const main = (name: string) => { const part = box.network[name]![0] as unknown as Record<string, number>; return part["inductance"] ?? part["capacitance"] ?? part["resistance"]!; };
-  const values = Object.fromEntries(taken.map((name) => [name, [...about(main(name), any(2, 3)), ...(name === "R3" || name === "C1" ? ["open" as const] : []), ...(name === "R2" && !series ? ["short" as const] : [])]]));
+  const main = (name: string) => {
+    const part = box.network[name]![0] as unknown as Record<string, number>;
+    return part["inductance"] ?? part["capacitance"] ?? part["resistance"]!;
+  };
+  const values = Object.fromEntries(
+    taken.map((name) => [
+      name,
+      [
+        ...about(main(name), any(2, 3)),
+        ...(name === "R3" || name === "C1" ? ["open" as const] : []),
+        ...(name === "R2" && !series ? ["short" as const] : []),
+      ],
+    ]),
+  );
   // The first value twice: a tie.
   if (seed % 7 === 3) values[taken[0]!] = [...values[taken[0]!]!, values[taken[0]!]![0]!];
   const aim = goal({
-    frequencies: logGrid(400, 11_000, 9), places: any([{}], [{ weight: 2 }, { azimuth: 20 }], [{}, { azimuth: 20 }, { azimuth: -20 }]), limits: "stated",
-    ...any({}, { levelDb: any(84, 87) }, {}), slopeDbPerOctave: any(0, -0.5),
-    amplifier: any({}, { smallestImpedance: any(3.5, 5, 6) }), leastLevelDb: any(undefined, any(78, 84, 86)),
+    frequencies: logGrid(400, 11_000, 9),
+    places: any([{}], [{ weight: 2 }, { azimuth: 20 }], [{}, { azimuth: 20 }, { azimuth: -20 }]),
+    limits: "stated",
+    ...any({}, { levelDb: any(84, 87) }, {}),
+    slopeDbPerOctave: any(0, -0.5),
+    amplifier: any({}, { smallestImpedance: any(3.5, 5, 6) }),
+    leastLevelDb: any(undefined, any(78, 84, 86)),
     ...any({}, { drivers: { tweeter: any(10, 16, 20) } }),
   });
   return { box, aim, values, polarity: any({}, { tweeter: "either" as const }) };
@@ -46,7 +66,15 @@ function put(entries: Record<string, Entries[string]>, name: string, value: numb
   const [part, ...nodes] = entries[name]!;
   if (value === "open") delete entries[name];
   else if (value === "short") entries[name] = [resistor(0), ...nodes] as unknown as Entries[string];
-  else entries[name] = [part.kind === "inductor" ? inductor(value, { dcr: part.dcr }) : part.kind === "capacitor" ? capacitor(value, { esr: part.esr }) : resistor(value), ...nodes] as unknown as Entries[string];
+  else
+    entries[name] = [
+      part.kind === "inductor"
+        ? inductor(value, { dcr: part.dcr })
+        : part.kind === "capacitor"
+          ? capacitor(value, { esr: part.esr })
+          : resistor(value),
+      ...nodes,
+    ] as unknown as Entries[string];
 }
 
 /** Every network of a space that keeps its limits, with its loss. */
@@ -76,7 +104,11 @@ function all({ box, aim, values, polarity }: Space): { readonly entries: Entries
       const own = network<Entries>(entries);
       const heard = { ...box, network: own };
       if (aim.leastLevelDb !== undefined && lossOf(heard, free).levelDb < aim.leastLevelDb) continue;
-      if (aim.amplifier.smallestImpedance !== undefined && Math.min(...size(solve(own, load).impedance)) < aim.amplifier.smallestImpedance * (1 - 1e-9)) continue;
+      if (
+        aim.amplifier.smallestImpedance !== undefined
+        && Math.min(...size(solve(own, load).impedance)) < aim.amplifier.smallestImpedance * (1 - 1e-9)
+      )
+        continue;
       const spare = aim.drivers["tweeter"];
       if (typeof spare === "number") {
         // The octave in which the mean square is highest, against 850 Hz, its resonance.
@@ -98,30 +130,39 @@ function all({ box, aim, values, polarity }: Space): { readonly entries: Entries
 }
 
 describe("chooseValues on spaces that can be enumerated", () => {
-  it("gives the best network that keeps the limits of thirty-five seeded spaces, proven, and none where none does", { timeout: 120_000 }, async () => {
-    let [infeasible, limited, tied] = [0, 0, 0];
-    for (let seed = 0; seed < 35; seed++) {
-      const own = space(seed);
-      const kept = all(own);
-      const answer = await chooseValues(own.box, { goal: own.aim, values: own.values, polarity: own.polarity } as never).catch((error: unknown) => (error as { readonly code: string }).code);
-      if (kept.length === 0) {
-        expect(answer, `seed ${seed}`).toBe("no-feasible-network");
-        infeasible++;
-        continue;
+  it(
+    "gives the best network that keeps the limits of thirty-five seeded spaces, proven, and none where none does",
+    { timeout: 120_000 },
+    async () => {
+      let [infeasible, limited, tied] = [0, 0, 0];
+      for (let seed = 0; seed < 35; seed++) {
+        const own = space(seed);
+        const kept = all(own);
+        const answer = await chooseValues(own.box, { goal: own.aim, values: own.values, polarity: own.polarity } as never).catch(
+          (error: unknown) => (error as { readonly code: string }).code,
+        );
+        if (kept.length === 0) {
+          expect(answer, `seed ${seed}`).toBe("no-feasible-network");
+          infeasible++;
+          continue;
+        }
+        if (typeof answer === "string") expect.unreachable(`seed ${seed}: ${answer}`);
+        const best = kept.reduce((least, { loss }) => Math.min(least, loss), Infinity);
+        expect(answer.lossDb, `seed ${seed}`).toBeCloseTo(best, 8);
+        expect(answer.proven, `seed ${seed}`).toBe(true);
+        expect(answer.lowerBoundDb).toBe(answer.lossDb);
+        if (kept.length < answer.networks) limited++;
+        const ties = kept.filter(({ loss }) => loss - best < 1e-9);
+        if (ties.length > 1) tied++;
+        expect(
+          ties.some(({ entries }) => JSON.stringify(entries) === JSON.stringify(answer.network)),
+          `seed ${seed}`,
+        ).toBe(true);
       }
-      if (typeof answer === "string") expect.unreachable(`seed ${seed}: ${answer}`);
-      const best = kept.reduce((least, { loss }) => Math.min(least, loss), Infinity);
-      expect(answer.lossDb, `seed ${seed}`).toBeCloseTo(best, 8);
-      expect(answer.proven, `seed ${seed}`).toBe(true);
-      expect(answer.lowerBoundDb).toBe(answer.lossDb);
-      if (kept.length < answer.networks) limited++;
-      const ties = kept.filter(({ loss }) => loss - best < 1e-9);
-      if (ties.length > 1) tied++;
-      expect(ties.some(({ entries }) => JSON.stringify(entries) === JSON.stringify(answer.network)), `seed ${seed}`).toBe(true);
-    }
-    // The seeds hold what they are for.
-    expect(infeasible).toBeGreaterThan(0);
-    expect(limited).toBeGreaterThan(5);
-    expect(tied).toBeGreaterThan(1);
-  });
+      // The seeds hold what they are for.
+      expect(infeasible).toBeGreaterThan(0);
+      expect(limited).toBeGreaterThan(5);
+      expect(tied).toBeGreaterThan(1);
+    },
+  );
 });

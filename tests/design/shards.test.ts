@@ -19,17 +19,26 @@ function space(seed: number): ChooseValuesOptions {
 async function sharded(options: ChooseValuesOptions, of: number): Promise<ChosenValues> {
   const all: (ChosenValues | undefined)[] = [];
   for (let index = 0; index < of; index++) {
-    const text = await chooseValues(monitor(), { ...options, shard: { index, of } }).then((found) => JSON.stringify(found), (error: { code: string }) => {
-      if (error.code !== "no-feasible-network") throw error;
-      return undefined;
-    });
+    const text = await chooseValues(monitor(), { ...options, shard: { index, of } }).then(
+      (found) => JSON.stringify(found),
+      (error: { code: string }) => {
+        if (error.code !== "no-feasible-network") throw error;
+        return undefined;
+      },
+    );
     all.push(text === undefined ? undefined : (JSON.parse(text) as ChosenValues));
   }
   return mergeShards(all);
 }
 
 describe("shards of a search", () => {
-  it.each([[1, 1], [2, 2], [3, 3], [4, 7], [5, 100]])("give together what the whole gives, space %i in %i shards", async (seed, of) => {
+  it.each([
+    [1, 1],
+    [2, 2],
+    [3, 3],
+    [4, 7],
+    [5, 100],
+  ])("give together what the whole gives, space %i in %i shards", async (seed, of) => {
     const options = space(seed);
     const whole = await chooseValues(monitor(), options);
     const merged = await sharded(options, of);
@@ -54,7 +63,9 @@ describe("shards of a search", () => {
     const options = space(1);
     await expect(chooseValues(monitor(), { ...options, shard: { index: 2, of: 2 } })).rejects.toMatchObject({ code: "invalid-argument" });
     await expect(chooseValues(monitor(), { ...options, shard: { index: 0.5, of: 2 } })).rejects.toMatchObject({ code: "invalid-argument" });
-    await expect(chooseValues(monitor(), { ...options, goal: { band: { from: 500, to: 8000 } }, shard: { index: 0, of: 2 } })).rejects.toMatchObject({ code: "invalid-argument" });
+    await expect(
+      chooseValues(monitor(), { ...options, goal: { band: { from: 500, to: 8000 } }, shard: { index: 0, of: 2 } }),
+    ).rejects.toMatchObject({ code: "invalid-argument" });
     const first = await chooseValues(monitor(), { ...options, shard: { index: 0, of: 2 } });
     const whole = await chooseValues(monitor(), options);
     const codeOf = (results: unknown): string => {
@@ -65,7 +76,17 @@ describe("shards of a search", () => {
       }
       return "none";
     };
-    expect([[], [first], [undefined, first], [whole, first], [first, whole], [first, { ...first, shard: { index: 1, of: 2 }, networks: 3 }], 7].map(codeOf)).toEqual(Array(7).fill("invalid-argument"));
+    expect(
+      [
+        [],
+        [first],
+        [undefined, first],
+        [whole, first],
+        [first, whole],
+        [first, { ...first, shard: { index: 1, of: 2 }, networks: 3 }],
+        7,
+      ].map(codeOf),
+    ).toEqual(Array(7).fill("invalid-argument"));
     // Two goals whose searches count the same can't be told by their counts.
     const { goal } = options as { goal: { levelDb?: number } };
     const second = async (other: object) => chooseValues(monitor(), { ...options, ...other, shard: { index: 1, of: 2 } });
@@ -75,7 +96,9 @@ describe("shards of a search", () => {
     expect(codeOf([first, otherGoal])).toBe("invalid-argument");
     expect(first.shard!.question).toMatch(/^[0-9a-f]{16}$/);
     const alone = await chooseValues(monitor(), { ...options, shard: { index: 0, of: 1 } });
-    expect([{ proven: "no" }, { lossDb: -1 }, { lossDb: NaN }, { networks: "9" }].map((wrong) => codeOf([{ ...alone, ...wrong }]))).toEqual(Array(4).fill("invalid-argument"));
+    expect([{ proven: "no" }, { lossDb: -1 }, { lossDb: NaN }, { networks: "9" }].map((wrong) => codeOf([{ ...alone, ...wrong }]))).toEqual(
+      Array(4).fill("invalid-argument"),
+    );
     expect(codeOf([undefined, undefined])).toBe("no-feasible-network");
   });
 });

@@ -15,10 +15,22 @@ function measured(azimuth: number, from: number, to: number, delay: number, size
     const turn = -2 * Math.PI * f * delay;
     return { re: size * (re * Math.cos(turn) - im * Math.sin(turn)), im: size * (re * Math.sin(turn) + im * Math.cos(turn)) };
   });
-  return pressurePerVolt({ response: frequencyResponse(grid, at.map(({ re }) => re), at.map(({ im }) => im)), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common" });
+  return pressurePerVolt({
+    response: frequencyResponse(
+      grid,
+      at.map(({ re }) => re),
+      at.map(({ im }) => im),
+    ),
+    drive: { voltage: 1, at: "terminals" },
+    distance: 1,
+    azimuth,
+    timeZero: "common",
+  });
 }
 
-export const cone = [0, 20, -20].map((azimuth) => measured(azimuth, 60, azimuth === 0 ? 4500 : 3600 - azimuth, 2.95e-3 + 0.4e-6 * Math.abs(azimuth), 0.19));
+export const cone = [0, 20, -20].map((azimuth) =>
+  measured(azimuth, 60, azimuth === 0 ? 4500 : 3600 - azimuth, 2.95e-3 + 0.4e-6 * Math.abs(azimuth), 0.19),
+);
 export const dome = [0, 20, -20].map((azimuth) => measured(azimuth, 900, azimuth === 0 ? 19_000 : 14_000 + 40 * azimuth, 2.9e-3, 0.24));
 
 export const woofer = driverImpedance({ re: 5.6, le: 0.55e-3, fs: 45, qms: 3, qes: 0.45 });
@@ -41,7 +53,10 @@ export const drawn = {
 export function monitor(network: Entries = drawn, sourceImpedance?: SourceImpedance): Loudspeaker {
   return loudspeaker({
     network,
-    drivers: [{ name: "woofer", role: "woofer", pressures: cone }, { name: "tweeter", role: "tweeter", pressures: dome }],
+    drivers: [
+      { name: "woofer", role: "woofer", pressures: cone },
+      { name: "tweeter", role: "tweeter", pressures: dome },
+    ],
     ...(sourceImpedance === undefined ? {} : { sourceImpedance }),
   }) as unknown as Loudspeaker;
 }
