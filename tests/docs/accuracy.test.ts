@@ -7,7 +7,10 @@ import { accuracyRows, accuracyTable } from "./accuracy-rows";
 
 const page = readFileSync(join(root, "docs/accuracy.md"), "utf8");
 const table = /<!-- table -->\n([\s\S]*?)\n<!-- \/table -->/.exec(page)?.[1] ?? "";
-const bounds = table.split("\n").slice(2).map((line) => Number(line.split(/(?<!\\)\|/)[4]));
+const bounds = table
+  .split("\n")
+  .slice(2)
+  .map((line) => Number(line.split(/(?<!\\)\|/)[4]));
 
 describe("the table of accuracy", () => {
   it("has the rows that are computed, written by `npm run accuracy`", () => {

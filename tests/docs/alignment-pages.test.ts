@@ -16,12 +16,16 @@ describe("the pages on alignments", () => {
       const text = readFileSync(join(folder, page), "utf8");
       expect(withTables(text, contents), page).toBe(text);
     }
-    const used = new Set(pages.flatMap((page) => [...readFileSync(join(folder, page), "utf8").matchAll(/<!-- table: ([\w-]+) -->/g)].map((match) => match[1])));
+    const used = new Set(
+      pages.flatMap((page) => [...readFileSync(join(folder, page), "utf8").matchAll(/<!-- table: ([\w-]+) -->/g)].map((match) => match[1])),
+    );
     expect([...used].sort()).toEqual(Object.keys(contents).sort());
   });
 
   it("show plots that exist, one for each family", () => {
-    const shown = pages.flatMap((page) => [...readFileSync(join(folder, page), "utf8").matchAll(/\]\((plots\/[\w-]+\.svg)\)/g)].map((match) => match[1]!));
+    const shown = pages.flatMap((page) =>
+      [...readFileSync(join(folder, page), "utf8").matchAll(/\]\((plots\/[\w-]+\.svg)\)/g)].map((match) => match[1]!),
+    );
     expect(shown.map((name) => name.slice(6, -4)).sort()).toEqual(Object.keys(plots()).sort());
     for (const name of shown) {
       const svg = readFileSync(join(folder, name), "utf8");
@@ -32,7 +36,8 @@ describe("the pages on alignments", () => {
 
   it("link to each other by names that exist", () => {
     for (const page of pages) {
-      for (const [, target] of readFileSync(join(folder, page), "utf8").matchAll(/\]\(([\w-]+\.md)[#)]/g)) expect(existsSync(join(folder, target!)), `${page}: ${target}`).toBe(true);
+      for (const [, target] of readFileSync(join(folder, page), "utf8").matchAll(/\]\(([\w-]+\.md)[#)]/g))
+        expect(existsSync(join(folder, target!)), `${page}: ${target}`).toBe(true);
     }
   });
 });

@@ -9,7 +9,10 @@ const hosts = new Set(["www.w3.org"]);
 const problems = [];
 let checked = 0;
 
-const files = (folder, end) => readdirSync(folder, { recursive: true }).filter((name) => name.endsWith(end)).map((name) => join(folder, name));
+const files = (folder, end) =>
+  readdirSync(folder, { recursive: true })
+    .filter((name) => name.endsWith(end))
+    .map((name) => join(folder, name));
 const decoded = (text) => {
   try {
     return decodeURIComponent(text);
@@ -40,14 +43,32 @@ const headings = new Map();
 function headingsOf(file) {
   if (!headings.has(file)) {
     const text = readFileSync(file, "utf8").replaceAll(/^(```|~~~)[\s\S]*?^\1/gm, "");
-    headings.set(file, new Set([...text.matchAll(/^#{1,6} +(.+)$/gm)].map(([, title]) => title.replaceAll(/[`*]|\[|\]\([^)]*\)/g, "").trim().toLowerCase().replaceAll(/[^\p{L}\p{N}\s_-]/gu, "").replaceAll(/\s/g, "-"))));
+    headings.set(
+      file,
+      new Set(
+        [...text.matchAll(/^#{1,6} +(.+)$/gm)].map(([, title]) =>
+          title
+            .replaceAll(/[`*]|\[|\]\([^)]*\)/g, "")
+            .trim()
+            .toLowerCase()
+            .replaceAll(/[^\p{L}\p{N}\s_-]/gu, "")
+            .replaceAll(/\s/g, "-"),
+        ),
+      ),
+    );
   }
   return headings.get(file);
 }
 
-const pages = [...["README.md", "DEVELOPERS.md", "CHANGELOG.md"].map((name) => join(root, name)), ...files(join(root, "docs"), ".md"), ...files(join(root, "examples"), ".md")];
+const pages = [
+  ...["README.md", "DEVELOPERS.md", "CHANGELOG.md"].map((name) => join(root, name)),
+  ...files(join(root, "docs"), ".md"),
+  ...files(join(root, "examples"), ".md"),
+];
 for (const file of pages) {
-  const text = readFileSync(file, "utf8").replaceAll(/^(```|~~~)[\s\S]*?^\1/gm, "").replaceAll(/`[^`\n]*`/g, "");
+  const text = readFileSync(file, "utf8")
+    .replaceAll(/^(```|~~~)[\s\S]*?^\1/gm, "")
+    .replaceAll(/`[^`\n]*`/g, "");
   for (const [, link] of text.matchAll(/\]\(\s*<?([^)\s>]+)>?(?:\s+"[^"]*")?\s*\)/g)) check(file, link, headingsOf);
   for (const [, link] of text.matchAll(/^\[[^\]]+\]:\s*(\S+)/gm)) check(file, link, headingsOf);
 }
@@ -56,7 +77,11 @@ const inMarkdown = checked;
 /** The places of a page of the site. */
 const ids = new Map();
 function idsOf(file) {
-  if (!ids.has(file)) ids.set(file, new Set([...readFileSync(file, "utf8").matchAll(/\s(?:id|name)="([^"]*)"/g)].map(([, id]) => id.replaceAll("&amp;", "&"))));
+  if (!ids.has(file))
+    ids.set(
+      file,
+      new Set([...readFileSync(file, "utf8").matchAll(/\s(?:id|name)="([^"]*)"/g)].map(([, id]) => id.replaceAll("&amp;", "&"))),
+    );
   return ids.get(file);
 }
 
@@ -67,7 +92,8 @@ if (!existsSync(join(site, "index.html"))) {
 }
 for (const file of files(site, ".html")) {
   const text = readFileSync(file, "utf8").replaceAll(/<script\b[^>]*>[\s\S]*?<\/script>/g, "");
-  for (const [, link] of text.matchAll(/<[a-z][^<>]*?\s(?:href|src)="([^"]*)"/g)) check(file, link.replaceAll("&amp;", "&").replaceAll("&#x2F;", "/"), idsOf);
+  for (const [, link] of text.matchAll(/<[a-z][^<>]*?\s(?:href|src)="([^"]*)"/g))
+    check(file, link.replaceAll("&amp;", "&").replaceAll("&#x2F;", "/"), idsOf);
 }
 
 for (const problem of problems.slice(0, 50)) console.error(problem);

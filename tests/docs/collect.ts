@@ -23,7 +23,10 @@ function blocks(text: string): { language: string; flags: string[]; code: string
     return {
       language,
       flags: flags.split(/\s+/).filter(Boolean),
-      code: code.split("\n").map((line) => (line.startsWith(indent) ? line.slice(indent.length) : line)).join("\n"),
+      code: code
+        .split("\n")
+        .map((line) => (line.startsWith(indent) ? line.slice(indent.length) : line))
+        .join("\n"),
       line: text.slice(0, match.index).split("\n").length,
     };
   });
@@ -32,7 +35,8 @@ function blocks(text: string): { language: string; flags: string[]; code: string
 function examplesIn(file: string, text: string, firstLine: number): Example[] {
   return blocks(text).flatMap(({ language, flags, code, line }) => {
     const where = `${file}:${firstLine + line - 1}`;
-    if (/^(js|javascript|typescript|tsx|jsx|mts|cts)$/i.test(language)) throw new Error(`${where}: write the block as \`\`\`ts, so that it is checked`);
+    if (/^(js|javascript|typescript|tsx|jsx|mts|cts)$/i.test(language))
+      throw new Error(`${where}: write the block as \`\`\`ts, so that it is checked`);
     if (language !== "ts") return [];
     const unknown = flags.find((flag) => flag !== "no-run");
     if (unknown !== undefined) throw new Error(`${where}: unknown word after \`\`\`ts: ${unknown}`);
@@ -42,11 +46,19 @@ function examplesIn(file: string, text: string, firstLine: number): Example[] {
 
 /** Text of a docstring without its stars, line for line. */
 function withoutStars(comment: string): string {
-  return comment.replace(/^\/\*\*/, "   ").replace(/\*\/$/, "").split("\n").map((line) => line.replace(/^\s*\* ?/, "")).join("\n");
+  return comment
+    .replace(/^\/\*\*/, "   ")
+    .replace(/\*\/$/, "")
+    .split("\n")
+    .map((line) => line.replace(/^\s*\* ?/, ""))
+    .join("\n");
 }
 
 export function sourceFiles(): string[] {
-  return readdirSync(join(root, "src"), { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => join(root, "src", name)).sort();
+  return readdirSync(join(root, "src"), { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => join(root, "src", name))
+    .sort();
 }
 
 function docstrings(path: string): Example[] {
@@ -71,8 +83,5 @@ function pages(): string[] {
 
 /** All examples, pages first. */
 export function collectExamples(): Example[] {
-  return [
-    ...pages().flatMap((page) => examplesIn(page, readFileSync(join(root, page), "utf8"), 1)),
-    ...sourceFiles().flatMap(docstrings),
-  ];
+  return [...pages().flatMap((page) => examplesIn(page, readFileSync(join(root, page), "utf8"), 1)), ...sourceFiles().flatMap(docstrings)];
 }

@@ -9,8 +9,12 @@ const isCode = (text: string): boolean => /^[a-z]+(-[a-z0-9]+)*$/.test(text);
 /** Code → floors, both in the order of the alphabet. */
 export function codesInSource(): Map<string, string[]> {
   const folder = join(root, "src");
-  const files = (readdirSync(folder, { recursive: true }) as string[]).filter((name) => name.endsWith(".ts"))
-    .map((name) => ({ floor: name.split("/")[0]!, source: ts.createSourceFile(name, readFileSync(join(folder, name), "utf8"), ts.ScriptTarget.ES2022, true) }));
+  const files = (readdirSync(folder, { recursive: true }) as string[])
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => ({
+      floor: name.split("/")[0]!,
+      source: ts.createSourceFile(name, readFileSync(join(folder, name), "utf8"), ts.ScriptTarget.ES2022, true),
+    }));
   // Functions that are handed a code: by name, the place of their parameter called `code`.
   const takers = new Map<string, number>([["DividingNetworkError", 0]]);
   const each = (node: ts.Node, visit: (node: ts.Node) => void): void => {
@@ -25,10 +29,20 @@ export function codesInSource(): Map<string, string[]> {
   const others = new Set<string>();
   for (const { source } of files) {
     each(source, (node) => {
-      if (ts.isFunctionDeclaration(node) && node.name && !node.parameters.some((parameter) => parameter.name.getText() === "code")) others.add(`${source.fileName} ${node.name.text}`);
-      if (ts.isVariableDeclaration(node) && ts.isIdentifier(node.name) && node.initializer && ts.isArrowFunction(node.initializer) && !node.initializer.parameters.some((parameter) => parameter.name.getText() === "code")) others.add(`${source.fileName} ${node.name.text}`);
-      if (ts.isFunctionDeclaration(node) || ts.isMethodSignature(node) || ts.isMethodDeclaration(node)) taker(node.name, [...node.parameters]);
-      if (ts.isVariableDeclaration(node) && node.initializer && ts.isArrowFunction(node.initializer)) taker(node.name, [...node.initializer.parameters]);
+      if (ts.isFunctionDeclaration(node) && node.name && !node.parameters.some((parameter) => parameter.name.getText() === "code"))
+        others.add(`${source.fileName} ${node.name.text}`);
+      if (
+        ts.isVariableDeclaration(node)
+        && ts.isIdentifier(node.name)
+        && node.initializer
+        && ts.isArrowFunction(node.initializer)
+        && !node.initializer.parameters.some((parameter) => parameter.name.getText() === "code")
+      )
+        others.add(`${source.fileName} ${node.name.text}`);
+      if (ts.isFunctionDeclaration(node) || ts.isMethodSignature(node) || ts.isMethodDeclaration(node))
+        taker(node.name, [...node.parameters]);
+      if (ts.isVariableDeclaration(node) && node.initializer && ts.isArrowFunction(node.initializer))
+        taker(node.name, [...node.initializer.parameters]);
     });
   }
   const found = new Map<string, Set<string>>();
@@ -43,7 +57,11 @@ export function codesInSource(): Map<string, string[]> {
         const callee = ts.isPropertyAccessExpression(node.expression) ? node.expression.name : node.expression;
         const at = ts.isIdentifier(callee) && !others.has(`${source.fileName} ${callee.text}`) ? takers.get(callee.text) : undefined;
         if (at !== undefined) take(node.arguments?.[at]);
-      } else if ((ts.isPropertyAssignment(node) || ts.isParameter(node) || ts.isVariableDeclaration(node)) && node.name.getText() === "code") take(node.initializer);
+      } else if (
+        (ts.isPropertyAssignment(node) || ts.isParameter(node) || ts.isVariableDeclaration(node))
+        && node.name.getText() === "code"
+      )
+        take(node.initializer);
     });
   }
   // The schema library's own word for an issue, which never leaves it.

@@ -13,4 +13,7 @@ const errors = accuracyRows.map(({ name, worst }) => {
   return error;
 });
 const table = accuracyTable(errors.map(bound));
-writeFileSync(file, page.replace(/(?<=<!-- table -->\n)[\s\S]*?(?=\n<!-- \/table -->)/, () => table));
+writeFileSync(
+  file,
+  page.replace(/(?<=<!-- table -->\n)[\s\S]*?(?=\n<!-- \/table -->)/, () => table),
+);

@@ -3,10 +3,18 @@ import ts from "typescript";
 import type { Example } from "./collect";
 import { disagreement, parseStated } from "./stated";
 
-interface Edit { readonly start: number; readonly end: number; readonly text: string }
+interface Edit {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
 
 /** One statement and what its trailing comment says about it. */
-interface Claim { readonly line: number; readonly comment: string; reached: boolean }
+interface Claim {
+  readonly line: number;
+  readonly comment: string;
+  reached: boolean;
+}
 
 /** The expression that a trailing comment speaks of: that of the innermost statement which ends there. */
 function spokenOf(statement: ts.Statement): ts.Expression | undefined {
@@ -42,7 +50,8 @@ function importCall(node: ts.ImportDeclaration): string {
   if (clause.name !== undefined) throw new Error("an example has no default imports");
   const bindings = clause.namedBindings!;
   if (ts.isNamespaceImport(bindings)) return `const ${bindings.name.text} = ${from};`;
-  const names = bindings.elements.filter((each) => !each.isTypeOnly)
+  const names = bindings.elements
+    .filter((each) => !each.isTypeOnly)
     .map((each) => (each.propertyName === undefined ? each.name.text : `${each.propertyName.text}: ${each.name.text}`));
   return `const { ${names.join(", ")} } = ${from};`;
 }
@@ -54,7 +63,8 @@ function instrument(code: string): { readonly code: string; readonly claims: Cla
   const edits: Edit[] = [];
   const visit = (node: ts.Node): void => {
     ts.forEachChild(node, visit);
-    if (ts.isImportDeclaration(node)) edits.push({ start: node.getStart(), end: node.end, text: importCall(node) + "\n".repeat(node.getText().split("\n").length - 1) });
+    if (ts.isImportDeclaration(node))
+      edits.push({ start: node.getStart(), end: node.end, text: importCall(node) + "\n".repeat(node.getText().split("\n").length - 1) });
     if (!ts.isStatement(node)) return;
     const expression = spokenOf(node);
     const comment = expression === undefined ? undefined : trailingComment(code, node.end);
@@ -64,14 +74,20 @@ function instrument(code: string): { readonly code: string; readonly claims: Cla
     const id = claims.length;
     claims.push({ line: file.getLineAndCharacterOfPosition(node.end).line, comment, reached: false });
     if (thrown === null) {
-      edits.push({ start: expression.getStart(), end: expression.getStart(), text: `__check(${id}, ` }, { start: expression.end, end: expression.end, text: ")" });
+      edits.push(
+        { start: expression.getStart(), end: expression.getStart(), text: `__check(${id}, ` },
+        { start: expression.end, end: expression.end, text: ")" },
+      );
       return;
     }
     const waits = /\bawait\b/.test(expression.getText());
     const [before, arrow] = waits ? ["await ", "async () =>"] : ["", "() =>"];
     // A constant that is never made is not needed: only the call stays.
     const opening = `${before}__throws(${id}, "${thrown[1]}", ${arrow} (`;
-    edits.push({ start: node.getStart(), end: expression.getStart(), text: opening }, { start: expression.end, end: node.end, text: "));" });
+    edits.push(
+      { start: node.getStart(), end: expression.getStart(), text: opening },
+      { start: expression.end, end: node.end, text: "));" },
+    );
   };
   visit(file);
   // From the end, so that positions stay right; a nested edit lies inside an outer one and never overlaps it.
@@ -98,7 +114,8 @@ export async function runExample(example: Example, load: (name: string) => Promi
   };
   const caught = (claim: Claim, code: string, error: unknown): void => {
     const got = (error as { code?: unknown } | null)?.code;
-    if (got !== code || (error as Error).name !== "DividingNetworkError") problems.push(`${where(claim.line)}: threw ${String(error)} (code ${String(got)}), stated ${code}`);
+    if (got !== code || (error as Error).name !== "DividingNetworkError")
+      problems.push(`${where(claim.line)}: threw ${String(error)} (code ${String(got)}), stated ${code}`);
   };
   const throws = (id: number, code: string, call: () => unknown): unknown => {
     const claim = claims[id]!;
@@ -118,7 +135,9 @@ export async function runExample(example: Example, load: (name: string) => Promi
     claims = instrumented.claims;
     const compilerOptions = { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext };
     const { outputText } = ts.transpileModule(`async function __example() {${instrumented.code}\n}`, { compilerOptions });
-    const make = new Function("__import", "__check", "__throws", "console", `${outputText}\nreturn __example;`) as (...given: unknown[]) => () => Promise<void>;
+    const make = new Function("__import", "__check", "__throws", "console", `${outputText}\nreturn __example;`) as (
+      ...given: unknown[]
+    ) => () => Promise<void>;
     const quiet = { ...console, log: () => undefined, table: () => undefined, error: () => undefined };
     await make(load, check, throws, quiet)();
   } catch (error) {

@@ -41,9 +41,9 @@ describe("a stated result", () => {
   });
 
   it("compares strings as JSON, and words exactly", () => {
-    expect(holds("\"4.7 Ω\"", "4.7 Ω")).toBe(true);
-    expect(holds("\"4.7\"", 4.7)).toBe(false);
-    expect(holds("\"\\\"4R7\\\"\"", "\"4R7\"")).toBe(true);
+    expect(holds('"4.7 Ω"', "4.7 Ω")).toBe(true);
+    expect(holds('"4.7"', 4.7)).toBe(false);
+    expect(holds('"\\"4R7\\""', '"4R7"')).toBe(true);
     expect(holds("true", true)).toBe(true);
     expect(holds("true", 1)).toBe(false);
     expect(holds("undefined, for the part is ideal", undefined)).toBe(true);
@@ -57,16 +57,26 @@ describe("a stated result", () => {
     expect(holds("[20, …, 20000] Hz", [20, 1, 2, 20000])).toBe(true);
     expect(holds("[20, ..., 20000]", [20, 1, 2, 2000])).toBe(false);
     expect(holds("[]", [])).toBe(true);
-    expect(holds("{ a: 1, b: { c: \"x\" } }", { a: 1, b: { c: "x" }, d: 3 })).toBe(true);
-    expect(holds("{ a: 1, \"b\": 2 }", { a: 1 })).toBe(false);
+    expect(holds('{ a: 1, b: { c: "x" } }', { a: 1, b: { c: "x" }, d: 3 })).toBe(true);
+    expect(holds('{ a: 1, "b": 2 }', { a: 1 })).toBe(false);
     expect(holds("[{ re: 1.0, im: -1.0 }, …]", [{ re: 1, im: -1 }, 5])).toBe(true);
   });
 
   it("is not made of prose", () => {
-    for (const prose of ["the part's own loss", "a frozen network", "true north", "Ω", "in the band", "undefined behaviour", "FrequencyResponse, V per V"]) expect(parseStated(prose)).toBeUndefined();
+    for (const prose of [
+      "the part's own loss",
+      "a frozen network",
+      "true north",
+      "Ω",
+      "in the band",
+      "undefined behaviour",
+      "FrequencyResponse, V per V",
+    ])
+      expect(parseStated(prose)).toBeUndefined();
   });
 
   it("must be readable when it begins like a value", () => {
-    for (const unclear of ["4R7", "2nd-order", "[1, 2", "{ a 1 }", "20–200 Hz", "1:2"]) expect(() => parseStated(unclear)).toThrow("cannot be read");
+    for (const unclear of ["4R7", "2nd-order", "[1, 2", "{ a 1 }", "20–200 Hz", "1:2"])
+      expect(() => parseStated(unclear)).toThrow("cannot be read");
   });
 });

@@ -16,7 +16,9 @@ class Reader {
   #at = 0;
   constructor(readonly text: string) {}
 
-  get rest(): string { return this.text.slice(this.#at); }
+  get rest(): string {
+    return this.text.slice(this.#at);
+  }
 
   take(pattern: RegExp): RegExpMatchArray | undefined {
     const match = this.rest.match(pattern) ?? undefined;
@@ -24,9 +26,13 @@ class Reader {
     return match;
   }
 
-  space(): void { this.take(/^\s+/); }
+  space(): void {
+    this.take(/^\s+/);
+  }
 
-  fail(): never { throw new Error(`the comment looks like a value but cannot be read as one: ${this.text}`); }
+  fail(): never {
+    throw new Error(`the comment looks like a value but cannot be read as one: ${this.text}`);
+  }
 
   number(): Stated {
     const [text, sign, digits] = this.take(number) ?? this.fail();
@@ -66,7 +72,10 @@ class Reader {
     if (this.take(/^\[/)) {
       const head: Stated[] = [];
       let tail: Stated[] | undefined;
-      this.list(/^\]/, () => { if (this.take(/^(…|\.\.\.)/)) tail = []; else (tail ?? head).push(this.value()); });
+      this.list(/^\]/, () => {
+        if (this.take(/^(…|\.\.\.)/)) tail = [];
+        else (tail ?? head).push(this.value());
+      });
       return { kind: "array", head, tail };
     }
     if (this.take(/^\{/)) {
@@ -102,7 +111,8 @@ class Reader {
  */
 export function parseStated(comment: string): Stated | undefined {
   const text = comment.trim().replace(/^(≈|→|=>|=|about )\s*/, "");
-  const beginsLikeValue = /^(["'[{]|[-−+]?[\d∞]|[<>≤≥]\s*[-−+]?\d|-?Infinity\b|[A-Z]\w*(\(\d+\))?\s*[[{]|(true|false|null|undefined)\s*($|[,;:(.—–]))/.test(text);
+  const beginsLikeValue =
+    /^(["'[{]|[-−+]?[\d∞]|[<>≤≥]\s*[-−+]?\d|-?Infinity\b|[A-Z]\w*(\(\d+\))?\s*[[{]|(true|false|null|undefined)\s*($|[,;:(.—–]))/.test(text);
   if (!beginsLikeValue) return undefined;
   const reader = new Reader(text);
   const stated = reader.value();
@@ -139,7 +149,8 @@ export function disagreement(stated: Stated, value: unknown, path = ""): string 
       const tail = stated.tail ?? [];
       const count = stated.head.length + tail.length;
       const exact = stated.tail === undefined;
-      if (exact ? list.length !== count : list.length < count) return `${at}has length ${list.length}, stated ${count}${exact ? "" : " or more"}`;
+      if (exact ? list.length !== count : list.length < count)
+        return `${at}has length ${list.length}, stated ${count}${exact ? "" : " or more"}`;
       for (const [i, item] of stated.head.entries()) {
         const wrong = disagreement(item, list[i], `${path}[${i}]`);
         if (wrong !== undefined) return wrong;
@@ -177,7 +188,9 @@ function print(value: unknown): string {
     return `[${list.slice(0, 8).map(print).join(", ")}${list.length > 8 ? ", …" : ""}]`;
   }
   if (typeof value === "object" && value !== null) {
-    const entries = Object.entries(value).slice(0, 8).map(([key, item]) => `${key}: ${typeof item === "object" ? "…" : print(item)}`);
+    const entries = Object.entries(value)
+      .slice(0, 8)
+      .map(([key, item]) => `${key}: ${typeof item === "object" ? "…" : print(item)}`);
     return `{ ${entries.join(", ")} }`;
   }
   return String(value);
