@@ -3,7 +3,9 @@ import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspea
 import { resistor } from "dividing-network/parts";
 import { sampled } from "./by-hand";
 
-const pressures = [pressurePerVolt({ response: sampled(() => [0.5, 0.25]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" })];
+const pressures = [
+  pressurePerVolt({ response: sampled(() => [0.5, 0.25]), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" }),
+];
 const network = { R1: [resistor(4), "in", "a"], pair: [resistor(4), "a", "gnd"] } as const;
 
 describe("a loudspeaker", () => {
@@ -14,7 +16,13 @@ describe("a loudspeaker", () => {
   });
 
   it("lets several drivers hang on one part", () => {
-    const two = loudspeaker({ network, drivers: [{ name: "left", part: "pair", pressures }, { name: "right", part: "pair", pressures }] });
+    const two = loudspeaker({
+      network,
+      drivers: [
+        { name: "left", part: "pair", pressures },
+        { name: "right", part: "pair", pressures },
+      ],
+    });
     const { sum, branches } = predict(two, { voltage: 1 }).places[0]!;
     expect(branches.left!.re[0]).toBeCloseTo(0.25, 12);
     expect(sum.re[0]).toBeCloseTo(0.5, 12);
@@ -31,10 +39,21 @@ describe("a loudspeaker", () => {
 
   it("is refused in words that name the driver", () => {
     const wrong = (options: object, code: string, words: RegExp) =>
-      expect(() => loudspeaker({ network, drivers: [{ name: "pair", pressures }], ...options } as never), String(words)).toThrowError(expect.objectContaining({ code, message: expect.stringMatching(words) as unknown }));
+      expect(() => loudspeaker({ network, drivers: [{ name: "pair", pressures }], ...options } as never), String(words)).toThrowError(
+        expect.objectContaining({ code, message: expect.stringMatching(words) as unknown }),
+      );
     wrong({ drivers: [] }, "invalid-argument", /"drivers"/);
     wrong({ drivers: [{ name: "cone", pressures }] }, "unknown-part", /"cone".*R1, pair/);
-    wrong({ drivers: [{ name: "pair", pressures }, { name: "pair", pressures }] }, "invalid-argument", /"pair"/);
+    wrong(
+      {
+        drivers: [
+          { name: "pair", pressures },
+          { name: "pair", pressures },
+        ],
+      },
+      "invalid-argument",
+      /"pair"/,
+    );
     wrong({ drivers: [{ name: "pair", pressures: [] }] }, "invalid-argument", /"pair".*at least one/);
     wrong({ drivers: [{ name: "pair", pressures, role: "squawker" }] }, "invalid-argument", /role of pair/);
     wrong({ drivers: [{ name: "pair", pressures, position: [0, NaN, 0] }] }, "invalid-argument", /position of pair/);

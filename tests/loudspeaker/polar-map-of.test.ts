@@ -6,7 +6,16 @@ import { loudspeaker, polarMapOf, predict, pressureAtPlace, pressurePerVolt, typ
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { readProject } from "dividing-network/project";
 import {
-  angularWindow, beamwidth, coverage, directivityIndex, lobeTilt, offAxisStability, polarLevels, powerResponse, responseAtAngle, spatialAverages,
+  angularWindow,
+  beamwidth,
+  coverage,
+  directivityIndex,
+  lobeTilt,
+  offAxisStability,
+  polarLevels,
+  powerResponse,
+  responseAtAngle,
+  spatialAverages,
 } from "dividing-network/radiation";
 import { levelDb } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
@@ -14,11 +23,14 @@ import { flight, sampled, speed } from "./by-hand";
 
 const c = speed(20);
 const radians = (angle: number): number => (angle * Math.PI) / 180;
-const steps = (from: number, to: number, by: number): number[] => Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
+const steps = (from: number, to: number, by: number): number[] =>
+  Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
 type XYZ = readonly [number, number, number];
 
 const microphone = (azimuth: number, elevation: number, distance: number): XYZ => [
-  distance * Math.cos(radians(elevation)) * Math.cos(radians(azimuth)), distance * Math.cos(radians(elevation)) * Math.sin(radians(azimuth)), distance * Math.sin(radians(elevation)),
+  distance * Math.cos(radians(elevation)) * Math.cos(radians(azimuth)),
+  distance * Math.cos(radians(elevation)) * Math.sin(radians(azimuth)),
+  distance * Math.sin(radians(elevation)),
 ];
 
 /** What a microphone records of a monopole, 1 Pa at 1 m for a volt. */
@@ -33,10 +45,19 @@ describe("two monopoles one above the other, 15 cm apart, measured from afar", (
   const far = 2000;
   const frequencies = [1500, 3000];
   const wave = c / 3000;
-  const place = (z: number, elevations: readonly number[]) => elevations.map((elevation) => measured([0, 0, z], 0, elevation, far, frequencies));
-  const box = (elevations: readonly number[], network: Parameters<typeof loudspeaker>[0]["network"]) => predict(loudspeaker({
-    network, drivers: [{ name: "upper", position: [0, 0, spacing / 2], pressures: place(spacing / 2, elevations) }, { name: "lower", position: [0, 0, -spacing / 2], pressures: place(-spacing / 2, elevations) }],
-  }), { voltage: 1 });
+  const place = (z: number, elevations: readonly number[]) =>
+    elevations.map((elevation) => measured([0, 0, z], 0, elevation, far, frequencies));
+  const box = (elevations: readonly number[], network: Parameters<typeof loudspeaker>[0]["network"]) =>
+    predict(
+      loudspeaker({
+        network,
+        drivers: [
+          { name: "upper", position: [0, 0, spacing / 2], pressures: place(spacing / 2, elevations) },
+          { name: "lower", position: [0, 0, -spacing / 2], pressures: place(-spacing / 2, elevations) },
+        ],
+      }),
+      { voltage: 1 },
+    );
   const alike = { upper: [resistor(8), "in", "gnd"], lower: [resistor(8), "in", "gnd"] } as const;
   const half = Math.asin(wave / (2 * spacing)) * (180 / Math.PI);
 
@@ -61,7 +82,12 @@ describe("two monopoles one above the other, 15 cm apart, measured from afar", (
     const w = 2 * Math.PI * 3000;
     const tilt = (Math.asin(wave / (4 * spacing)) * 180) / Math.PI;
     expect(lobeTilt({ order: 1, spacing, frequency: 3000, air: { speedOfSound: c } }).tilt).toBeCloseTo(-tilt, 9);
-    const firstOrder = { C1: [capacitor(1 / (w * 8)), "in", "a"], upper: [resistor(8), "a", "gnd"], L1: [inductor(8 / w), "in", "b"], lower: [resistor(8), "b", "gnd"] } as const;
+    const firstOrder = {
+      C1: [capacitor(1 / (w * 8)), "in", "a"],
+      upper: [resistor(8), "a", "gnd"],
+      L1: [inductor(8 / w), "in", "b"],
+      lower: [resistor(8), "b", "gnd"],
+    } as const;
     const map = polarMapOf(box([-tilt - 2, -tilt, -tilt + 2, 0, tilt], firstOrder), { plane: "vertical" });
     const levels = [0, 1, 2, 3, 4].map((i) => polarLevels(map, { normalize: "axis" })[2 * i + 1]!);
     expect(levels[1]).toBeCloseTo(10 * Math.log10(2), 3);
@@ -75,17 +101,30 @@ describe("two monopoles one above the other, 15 cm apart, measured from afar", (
     const map = polarMapOf(prediction, { plane: "vertical", driver: "upper" });
     expect(polarLevels(map, { normalize: "axis" }).every((level) => Math.abs(level) < 1e-3)).toBe(true);
     expect(responseAtAngle(map, 0).im).toEqual(pressureAtPlace(prediction, { distance: far, azimuth: 0, elevation: 0 }).branches.upper!.im);
-    expect(() => polarMapOf(prediction, { plane: "vertical", driver: "middle" })).toThrow(/"driver" must be one of "upper", "lower", got "middle"/);
+    expect(() => polarMapOf(prediction, { plane: "vertical", driver: "middle" })).toThrow(
+      /"driver" must be one of "upper", "lower", got "middle"/,
+    );
     expect(() => polarMapOf(prediction, { plane: "vertical", driver: "toString" })).toThrow(/"driver" must be/);
   });
 });
 
 describe("the sides of a polar map", () => {
   // Half a metre to the loudspeaker's own left: nearer to a microphone at positive azimuth.
-  const prediction = predict(loudspeaker({
-    network: { a: [resistor(8), "in", "gnd"] },
-    drivers: [{ name: "a", pressures: [...steps(-90, 90, 10).map((azimuth) => measured([0, 0.5, 0], azimuth, 0, 1)), ...[-30, 30].map((elevation) => measured([0, 0.5, 0], 0, elevation, 1))] }],
-  }), { voltage: 1 });
+  const prediction = predict(
+    loudspeaker({
+      network: { a: [resistor(8), "in", "gnd"] },
+      drivers: [
+        {
+          name: "a",
+          pressures: [
+            ...steps(-90, 90, 10).map((azimuth) => measured([0, 0.5, 0], azimuth, 0, 1)),
+            ...[-30, 30].map((elevation) => measured([0, 0.5, 0], 0, elevation, 1)),
+          ],
+        },
+      ],
+    }),
+    { voltage: 1 },
+  );
 
   it("are azimuths in the horizontal plane, positive towards +y", () => {
     const levels = polarLevels(polarMapOf(prediction, { distance: "1 m" }));
@@ -107,16 +146,23 @@ describe("the sides of a polar map", () => {
 describe("a loudspeaker measured all around", () => {
   const around = steps(-170, 180, 10);
   const behind = steps(-80, 80, 10);
-  const one = predict(loudspeaker({
-    network: { a: [resistor(8), "in", "gnd"] },
-    drivers: [{
-      name: "a", pressures: [
-        ...around.map((azimuth) => measured([0, 0, 0], azimuth, 0, 2)), ...steps(-90, 90, 10).map((elevation) => measured([0, 0, 0], 0, elevation, 2)),
-        // The rear of the vertical circle, as a turntable's operator writes it: azimuth 180°.
-        ...behind.map((elevation) => measured([0, 0, 0], 180, elevation, 2)),
+  const one = predict(
+    loudspeaker({
+      network: { a: [resistor(8), "in", "gnd"] },
+      drivers: [
+        {
+          name: "a",
+          pressures: [
+            ...around.map((azimuth) => measured([0, 0, 0], azimuth, 0, 2)),
+            ...steps(-90, 90, 10).map((elevation) => measured([0, 0, 0], 0, elevation, 2)),
+            // The rear of the vertical circle, as a turntable's operator writes it: azimuth 180°.
+            ...behind.map((elevation) => measured([0, 0, 0], 180, elevation, 2)),
+          ],
+        },
       ],
-    }],
-  }), { voltage: 1 });
+    }),
+    { voltage: 1 },
+  );
   const maps = { horizontal: polarMapOf(one), vertical: polarMapOf(one, { plane: "vertical" }) };
 
   it("has a vertical circle that goes on over the top to the back", () => {
@@ -135,21 +181,29 @@ describe("a loudspeaker measured all around", () => {
 });
 
 describe("polarMapOf refuses", () => {
-  const prediction = predict(loudspeaker({
-    network: { a: [resistor(8), "in", "gnd"] },
-    drivers: [{ name: "a", pressures: [measured([0, 0, 0], 0, 0, 1), measured([0, 0, 0], 20, 0, 1), measured([0, 0, 0], 0, 0, 2)] }],
-  }));
+  const prediction = predict(
+    loudspeaker({
+      network: { a: [resistor(8), "in", "gnd"] },
+      drivers: [{ name: "a", pressures: [measured([0, 0, 0], 0, 0, 1), measured([0, 0, 0], 20, 0, 1), measured([0, 0, 0], 0, 0, 2)] }],
+    }),
+  );
 
   it("to choose a distance among several, one that was not measured, and a plane with the axis alone", () => {
     expect(() => polarMapOf(prediction)).toThrow(/which of 1 m, 2 m/);
     expect(() => polarMapOf(prediction, { distance: 3 })).toThrowError(expect.objectContaining({ code: "not-measured" }));
-    expect(() => polarMapOf(prediction, { distance: 2 })).toThrowError(expect.objectContaining({ code: "not-measured", message: expect.stringMatching(/horizontal.*2 m.*got 1/) as unknown }));
-    expect(() => polarMapOf(prediction, { distance: 1, plane: "vertical" })).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    expect(() => polarMapOf(prediction, { distance: 2 })).toThrowError(
+      expect.objectContaining({ code: "not-measured", message: expect.stringMatching(/horizontal.*2 m.*got 1/) as unknown }),
+    );
+    expect(() => polarMapOf(prediction, { distance: 1, plane: "vertical" })).toThrowError(
+      expect.objectContaining({ code: "not-measured" }),
+    );
     expect(() => polarMapOf({ places: [] })).toThrowError(expect.objectContaining({ code: "not-measured" }));
   });
 
   it("options that it doesn't know and words for planes", () => {
-    expect(() => polarMapOf(prediction, { distance: 1, plan: "vertical" } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+    expect(() => polarMapOf(prediction, { distance: 1, plan: "vertical" } as never)).toThrowError(
+      expect.objectContaining({ code: "unknown-option" }),
+    );
     expect(() => polarMapOf(prediction, { distance: 1, plane: "lateral" as never })).toThrow(/"plane"/);
     expect(() => polarMapOf(prediction, { distance: "1 s" as never })).toThrowError(expect.objectContaining({ code: "invalid-quantity" }));
   });
@@ -158,7 +212,10 @@ describe("polarMapOf refuses", () => {
 describe("the invented desk monitor", () => {
   it("gives polar data of the sum at the measured angles alone, with its gate's marks", async () => {
     const folder = fileURLToPath(new URL("../../examples/desk-monitor/", import.meta.url));
-    const { found } = await readProject(await readFile(`${folder}project.json`, "utf8"), { file: "project.json", readFile: (path) => readFile(folder + path, "utf8") });
+    const { found } = await readProject(await readFile(`${folder}project.json`, "utf8"), {
+      file: "project.json",
+      readFile: (path) => readFile(folder + path, "utf8"),
+    });
     const prediction = predict(found);
     const horizontal = polarMapOf(prediction, { distance: 1 });
     const vertical = polarMapOf(prediction, { distance: 1, plane: "vertical" });

@@ -14,10 +14,19 @@ const tweeter = (f: number): C => times(flight(1, C20, 0.3)(f), over([0, f / 800
 
 /** First-order pair, the tweeter reversed, behind 0.2 Ω and 5 µH of amplifier and cable. */
 const pair = loudspeaker({
-  network: network({ L1: [inductor("0.5 mH", { dcr: "0.3 Ω" }), "in", "w"], woofer: [resistor("6 Ω"), "w", "gnd"], C1: [capacitor("8 µF"), "in", "t"], tweeter: [resistor("5 Ω"), "gnd", "t"] }),
+  network: network({
+    L1: [inductor("0.5 mH", { dcr: "0.3 Ω" }), "in", "w"],
+    woofer: [resistor("6 Ω"), "w", "gnd"],
+    C1: [capacitor("8 µF"), "in", "t"],
+    tweeter: [resistor("5 Ω"), "gnd", "t"],
+  }),
   drivers: [
     { name: "woofer", role: "woofer", pressures: [measure(woofer), measure(woofer, { azimuth: 30 })] },
-    { name: "tweeter", role: "tweeter", pressures: [measure(tweeter), measure(tweeter, { azimuth: 30 }), measure(tweeter, { azimuth: 60 })] },
+    {
+      name: "tweeter",
+      role: "tweeter",
+      pressures: [measure(tweeter), measure(tweeter, { azimuth: 30 }), measure(tweeter, { azimuth: 60 })],
+    },
   ],
   sourceImpedance: { resistance: 0.2, inductance: 5e-6 },
 });
@@ -29,7 +38,10 @@ function byHand(f: number): { readonly woofer: C; readonly tweeter: C } {
   const high: C = [5, -1 / (w * 8e-6)];
   const input = over(times(low, high), plus(low, high));
   const terminals = over(input, plus(input, [0.2, w * 5e-6]));
-  return { woofer: times(times(terminals, over([6, 0], low)), woofer(f)), tweeter: times(times(terminals, over([-5, 0], high)), tweeter(f)) };
+  return {
+    woofer: times(times(terminals, over([6, 0], low)), woofer(f)),
+    tweeter: times(times(terminals, over([-5, 0], high)), tweeter(f)),
+  };
 }
 
 describe("a prediction", () => {
@@ -40,7 +52,11 @@ describe("a prediction", () => {
     grid.forEach((f, index) => {
       const hand = byHand(f);
       const total = plus(hand.woofer, hand.tweeter);
-      for (const [found, [re, im]] of [[branches.woofer!, hand.woofer], [branches.tweeter!, hand.tweeter], [sum, total]] as const) {
+      for (const [found, [re, im]] of [
+        [branches.woofer!, hand.woofer],
+        [branches.tweeter!, hand.tweeter],
+        [sum, total],
+      ] as const) {
         expect(found.re[index]).toBeCloseTo(2.83 * re, 12);
         expect(found.im[index]).toBeCloseTo(2.83 * im, 12);
       }
@@ -54,10 +70,13 @@ describe("a prediction", () => {
 
   it("keeps the band of each place where another was measured over less: on the measurements' own grid, and on grids that differ", () => {
     const from = (low: number) => grid.filter((f) => f >= low);
-    const box = (narrow: ArrayLike<number>) => loudspeaker({
-      network: { cone: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "cone", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, narrow), measure(woofer, { azimuth: 60 })] }],
-    });
+    const box = (narrow: ArrayLike<number>) =>
+      loudspeaker({
+        network: { cone: [resistor(8), "in", "gnd"] },
+        drivers: [
+          { name: "cone", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, narrow), measure(woofer, { azimuth: 60 })] },
+        ],
+      });
     const own = predict(box(from(2000)));
     expect(own.frequencies).toEqual(grid);
     expect(own.places.map(({ sum }) => sum.frequencies[0])).toEqual([grid[0], from(2000)[0], grid[0]]);
@@ -70,14 +89,20 @@ describe("a prediction", () => {
     const [axisThere, narrow] = other.places;
     expect(axisThere!.sum.frequencies).toEqual(other.frequencies);
     expect(narrow!.sum.frequencies[0]).toBeGreaterThanOrEqual(2000);
-    narrow!.sum.frequencies.forEach((f, i) => expect(Math.hypot(narrow!.sum.re[i]! - 2.83 * woofer(f)[0], narrow!.sum.im[i]! - 2.83 * woofer(f)[1])).toBeLessThan(2e-3));
+    narrow!.sum.frequencies.forEach((f, i) =>
+      expect(Math.hypot(narrow!.sum.re[i]! - 2.83 * woofer(f)[0], narrow!.sum.im[i]! - 2.83 * woofer(f)[1])).toBeLessThan(2e-3),
+    );
   });
 
   it("says where drivers share no band at one place, and where they share a single frequency", () => {
-    const at = (frequencies: number[]) => loudspeaker({
-      network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "a", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, [100, 200, 400])] }, { name: "b", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, frequencies)] }],
-    });
+    const at = (frequencies: number[]) =>
+      loudspeaker({
+        network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
+        drivers: [
+          { name: "a", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, [100, 200, 400])] },
+          { name: "b", pressures: [measure(woofer), measure(woofer, { azimuth: 30 }, frequencies)] },
+        ],
+      });
     expect(() => predict(at([500, 1000]))).toThrow(/share no band: one begins at 500 Hz, another ends at 400 Hz/);
     expect(() => predict(at([399.9, 1000]))).toThrow(/share .* between 399.9 Hz and 400 Hz/);
   });
@@ -96,7 +121,10 @@ describe("a prediction", () => {
     const other = Float64Array.from({ length: 200 }, (_, index) => 200 * 2 ** (index / 40));
     const mixed = loudspeaker({
       network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "a", pressures: [measure(woofer)] }, { name: "b", pressures: [measure(tweeter, {}, other)] }],
+      drivers: [
+        { name: "a", pressures: [measure(woofer)] },
+        { name: "b", pressures: [measure(tweeter, {}, other)] },
+      ],
     });
     const { frequencies, places } = predict(mixed, { voltage: 1 });
     expect(frequencies[0]).toBeCloseTo(200, 9);
@@ -104,7 +132,9 @@ describe("a prediction", () => {
     expect(frequencies.length).toBe(Math.ceil(48 * Math.log2(other.at(-1)! / 200)) + 1);
     frequencies.forEach((f, index) => {
       const [re, im] = plus(woofer(f), tweeter(f));
-      expect(Math.hypot(places[0]!.sum.re[index]! - re, places[0]!.sum.im[index]! - im)).toBeLessThan(2e-3 * (Math.hypot(...woofer(f)) + Math.hypot(...tweeter(f))));
+      expect(Math.hypot(places[0]!.sum.re[index]! - re, places[0]!.sum.im[index]! - im)).toBeLessThan(
+        2e-3 * (Math.hypot(...woofer(f)) + Math.hypot(...tweeter(f))),
+      );
     });
   });
 
@@ -113,7 +143,10 @@ describe("a prediction", () => {
     const response = { ...sampled(woofer), marks: [{ kind: "smoothed", note }] as const };
     const box = loudspeaker({
       network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "a", pressures: [measure(woofer, { response })] }, { name: "b", pressures: [measure(tweeter)] }],
+      drivers: [
+        { name: "a", pressures: [measure(woofer, { response })] },
+        { name: "b", pressures: [measure(tweeter)] },
+      ],
     });
     const { sum, branches } = predict(box).places[0]!;
     expect(branches.a!.marks?.map((mark) => mark.note)).toEqual([note]);
@@ -122,14 +155,18 @@ describe("a prediction", () => {
   });
 
   it("changes nothing that it was given", () => {
-    const arrays = pair.drivers.flatMap(({ pressures }) => pressures.flatMap(({ response }) => [response.frequencies, response.re, response.im]));
+    const arrays = pair.drivers.flatMap(({ pressures }) =>
+      pressures.flatMap(({ response }) => [response.frequencies, response.re, response.im]),
+    );
     const copies = arrays.map((values) => Float64Array.from(values));
     const asked = Float64Array.of(500, 1000);
     const prediction = predict(pair, { frequencies: asked });
     predict(pair);
     expect(arrays).toEqual(copies);
     expect(asked).toEqual(Float64Array.of(500, 1000));
-    expect([prediction, prediction.places, prediction.places[0], prediction.places[0]!.branches].every((value) => Object.isFrozen(value))).toBe(true);
+    expect(
+      [prediction, prediction.places, prediction.places[0], prediction.places[0]!.branches].every((value) => Object.isFrozen(value)),
+    ).toBe(true);
   });
 });
 
@@ -154,22 +191,33 @@ describe("a prediction is refused", () => {
   it("when the drivers share no place at all", () => {
     const apart = loudspeaker({
       network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "a", pressures: [measure(woofer)] }, { name: "b", pressures: [measure(tweeter, { azimuth: 10 })] }],
+      drivers: [
+        { name: "a", pressures: [measure(woofer)] },
+        { name: "b", pressures: [measure(tweeter, { azimuth: 10 })] },
+      ],
     });
     expect(refusal(() => predict(apart))).toMatchObject({ code: "not-measured" });
   });
 
   it("when pressures without a common time zero would have to be added, naming the measurement; a driver alone is not", () => {
     const alone = { name: "a", pressures: [measure(woofer, { timeZero: "unknown", label: "cone.txt" })] };
-    expect(predict(loudspeaker({ network: { a: [resistor(8), "in", "gnd"] }, drivers: [alone] }), { voltage: 1 }).places[0]!.sum.re[0]).toBeCloseTo(woofer(125)[0], 12);
-    const two = loudspeaker({ network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] }, drivers: [alone, { name: "b", pressures: [measure(tweeter)] }] });
+    expect(
+      predict(loudspeaker({ network: { a: [resistor(8), "in", "gnd"] }, drivers: [alone] }), { voltage: 1 }).places[0]!.sum.re[0],
+    ).toBeCloseTo(woofer(125)[0], 12);
+    const two = loudspeaker({
+      network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
+      drivers: [alone, { name: "b", pressures: [measure(tweeter)] }],
+    });
     const { code, message } = refusal(() => predict(two));
     expect(code).toBe("no-common-time-zero");
     expect(message).toContain("cone.txt");
   });
 
   it("outside the band that was measured, naming the measurement", () => {
-    const narrow = loudspeaker({ network: { a: [resistor(8), "in", "gnd"] }, drivers: [{ name: "a", pressures: [measure(woofer, { label: "cone.txt" })] }] });
+    const narrow = loudspeaker({
+      network: { a: [resistor(8), "in", "gnd"] },
+      drivers: [{ name: "a", pressures: [measure(woofer, { label: "cone.txt" })] }],
+    });
     const { code, message } = refusal(() => predict(narrow, { frequencies: [100, 1000] }));
     expect(code).toBe("outside-band");
     expect(message).toMatch(/cone\.txt.*100 Hz/);
@@ -187,13 +235,22 @@ describe("a driver that shares another's measurement", () => {
       network: { one: [resistor(8), "in", "gnd"], two: [resistor(8), "in", "gnd"] },
       drivers: [
         { name: "one", position: [0, 0, 0], pressures: [measure(flight(2, speed(temperature)), { distance: 2, ...microphone })] },
-        { name: "two", position, measuredAt: [0, 0, 0], pressures: [measure(flight(2, speed(temperature)), { distance: 2, ...microphone })] },
+        {
+          name: "two",
+          position,
+          measuredAt: [0, 0, 0],
+          pressures: [measure(flight(2, speed(temperature)), { distance: 2, ...microphone })],
+        },
       ],
       air: { temperature },
     });
 
   it("gets the difference of the two paths, in level and in delay, at the temperature stated", () => {
-    for (const [position, azimuth, elevation, temperature] of [[[0, 0, 0.2], 0, 0, 20], [[0, 0.15, 0], 40, 0, 35], [[0.05, -0.1, 0.1], -30, 10, 0]] as const) {
+    for (const [position, azimuth, elevation, temperature] of [
+      [[0, 0, 0.2], 0, 0, 20],
+      [[0, 0.15, 0], 40, 0, 35],
+      [[0.05, -0.1, 0.1], -30, 10, 0],
+    ] as const) {
       const prediction = predict(shared(position, { azimuth, elevation }, temperature), { voltage: 1 });
       const { two } = prediction.places[0]!.branches;
       const [a, e] = [(azimuth * Math.PI) / 180, (elevation * Math.PI) / 180];
@@ -228,6 +285,8 @@ describe("a driver that shares another's measurement", () => {
   });
 
   it("is refused where it would be seen from a direction that wasn't measured", () => {
-    expect(() => predict(shared([0, 0, 0.6], {}))).toThrowError(expect.objectContaining({ code: "not-measured", message: expect.stringMatching(/two shares.*16\.7°/) as unknown }));
+    expect(() => predict(shared([0, 0, 0.6], {}))).toThrowError(
+      expect.objectContaining({ code: "not-measured", message: expect.stringMatching(/two shares.*16\.7°/) as unknown }),
+    );
   });
 });

@@ -32,7 +32,12 @@ describe("a pressure per volt", () => {
       // Interpolated at 12 points an octave.
       expect(Math.hypot(perVolt.re[index]! - re, perVolt.im[index]! - im) / Math.hypot(re, im)).toBeLessThan(1e-3);
     });
-    expect(() => pressurePerVolt({ ...measured, drive: { voltage: 2, at: "input" } }, sampled(() => [1, 0], [500, 1000]))).toThrowError(expect.objectContaining({ code: "outside-band" }));
+    expect(() =>
+      pressurePerVolt(
+        { ...measured, drive: { voltage: 2, at: "input" } },
+        sampled(() => [1, 0], [500, 1000]),
+      ),
+    ).toThrowError(expect.objectContaining({ code: "outside-band" }));
   });
 
   it("holds the flight from the common time zero: a stated delay is added to the phase", () => {
@@ -52,11 +57,14 @@ describe("a pressure per volt", () => {
   });
 
   it("asks for the transfer when the drive was at the input, and names the measurement", () => {
-    expect(() => pressurePerVolt({ ...measured, drive: { voltage: 2, at: "input" }, label: "cone-20.txt" })).toThrowError(expect.objectContaining({ code: "missing-transfer", message: expect.stringContaining("cone-20.txt") as unknown }));
+    expect(() => pressurePerVolt({ ...measured, drive: { voltage: 2, at: "input" }, label: "cone-20.txt" })).toThrowError(
+      expect.objectContaining({ code: "missing-transfer", message: expect.stringContaining("cone-20.txt") as unknown }),
+    );
   });
 
   it("assumes nothing that isn't stated", () => {
-    const wrong = (change: object, code: string) => expect(() => pressurePerVolt({ ...measured, ...change }), JSON.stringify(change)).toThrowError(expect.objectContaining({ code }));
+    const wrong = (change: object, code: string) =>
+      expect(() => pressurePerVolt({ ...measured, ...change }), JSON.stringify(change)).toThrowError(expect.objectContaining({ code }));
     wrong({ timeZero: undefined }, "invalid-argument");
     wrong({ timeZero: "shared" }, "invalid-argument");
     wrong({ drive: undefined }, "invalid-argument");

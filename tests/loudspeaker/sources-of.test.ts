@@ -2,7 +2,15 @@
 // measurement at 2 m, which no source of the model has seen.
 import { readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
-import { drivenBy, loudspeaker, predict, pressureAtPlace, pressurePerVolt, sourcesOf, type PressurePerVolt } from "dividing-network/loudspeaker";
+import {
+  drivenBy,
+  loudspeaker,
+  predict,
+  pressureAtPlace,
+  pressurePerVolt,
+  sourcesOf,
+  type PressurePerVolt,
+} from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { readProject } from "dividing-network/project";
 import { pointInDirection, type Point } from "dividing-network/physics";
@@ -11,29 +19,58 @@ import { levelDb, type FrequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { flight, grid, over, plus, sampled, speed, times, type C } from "./by-hand";
 
-const steps = (from: number, to: number, by: number): number[] => Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
+const steps = (from: number, to: number, by: number): number[] =>
+  Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
 const away = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
-const places = [...steps(-60, 60, 10).map((azimuth) => ({ azimuth, elevation: 0 })), ...[-40, -20, 20, 40].map((elevation) => ({ azimuth: 0, elevation }))];
+const places = [
+  ...steps(-60, 60, 10).map((azimuth) => ({ azimuth, elevation: 0 })),
+  ...[-40, -20, 20, 40].map((elevation) => ({ azimuth: 0, elevation })),
+];
 
 /** Measurements at 1 m about a rotation centre of what a function gives at a microphone. */
 function measured(at: (microphone: Point) => FrequencyResponse, where = places, rotationCentre: Point = [0, 0, 0]): PressurePerVolt[] {
-  return where.map((place) => pressurePerVolt({
-    response: at(pointInDirection(place, 1, rotationCentre)), drive: { voltage: 1, at: "terminals" }, distance: 1, ...place, rotationCentre, timeZero: "common",
-  }));
+  return where.map((place) =>
+    pressurePerVolt({
+      response: at(pointInDirection(place, 1, rotationCentre)),
+      drive: { voltage: 1, at: "terminals" },
+      distance: 1,
+      ...place,
+      rotationCentre,
+      timeZero: "common",
+    }),
+  );
 }
-const monopole = (position: Point, c: number, size = 1) => (microphone: Point) => sampled(flight(away(microphone, position), c, size));
+const monopole =
+  (position: Point, c: number, size = 1) =>
+  (microphone: Point) =>
+    sampled(flight(away(microphone, position), c, size));
 const code = (run: () => unknown): string => {
-  try { run(); } catch (error) { return (error as { readonly code: string }).code; }
+  try {
+    run();
+  } catch (error) {
+    return (error as { readonly code: string }).code;
+  }
   return "nothing thrown";
 };
 
 describe("two monopoles behind a network, measured at 1 m", () => {
-  const [upper, lower]: readonly Point[] = [[0.01, 0.02, 0.08], [-0.02, 0, -0.09]];
+  const [upper, lower]: readonly Point[] = [
+    [0.01, 0.02, 0.08],
+    [-0.02, 0, -0.09],
+  ];
   const temperature = 30;
   const c = speed(temperature);
   const box = loudspeaker({
-    network: { C1: [capacitor("6.8 µF"), "in", "a"], upper: [resistor(8), "a", "gnd"], L1: [inductor("0.5 mH"), "in", "b"], lower: [resistor(6), "b", "gnd"] },
-    drivers: [{ name: "upper", position: upper!, pressures: measured(monopole(upper!, c, 0.7)) }, { name: "lower", position: lower!, pressures: measured(monopole(lower!, c)) }],
+    network: {
+      C1: [capacitor("6.8 µF"), "in", "a"],
+      upper: [resistor(8), "a", "gnd"],
+      L1: [inductor("0.5 mH"), "in", "b"],
+      lower: [resistor(6), "b", "gnd"],
+    },
+    drivers: [
+      { name: "upper", position: upper!, pressures: measured(monopole(upper!, c, 0.7)) },
+      { name: "lower", position: lower!, pressures: measured(monopole(lower!, c)) },
+    ],
     air: { temperature },
   });
   const prediction = predict(box);
@@ -48,13 +85,26 @@ describe("two monopoles behind a network, measured at 1 m", () => {
   }
 
   it("are right everywhere within the angles measured: nearer, farther, between the angles and between the planes", () => {
-    const points = [[1, 0, 0], [3, 0, 0], [0.6, 0.1, 0], ...[[25, 0, 2], [-33, 0, 1.2], [0, 13, 4], [20, 20, 2.5], [-7, -11, 0.8]].map(([azimuth, elevation, r]) => pointInDirection({ azimuth: azimuth!, elevation: elevation! }, r!))] as Point[];
+    const points = [
+      [1, 0, 0],
+      [3, 0, 0],
+      [0.6, 0.1, 0],
+      ...[
+        [25, 0, 2],
+        [-33, 0, 1.2],
+        [0, 13, 4],
+        [20, 20, 2.5],
+        [-7, -11, 0.8],
+      ].map(([azimuth, elevation, r]) => pointInDirection({ azimuth: azimuth!, elevation: elevation! }, r!)),
+    ] as Point[];
     const field = pressureAt(sources, prediction.frequencies, { ...drivenBy(prediction), points });
-    points.forEach((point, p) => grid.forEach((f, i) => {
-      const [re, im] = byHand(point, f);
-      const at = p * grid.length + i;
-      expect(Math.hypot(field.re[at]! - re, field.im[at]! - im), `${point.join(", ")} at ${f} Hz`).toBeLessThan(1e-9 * 2.83);
-    }));
+    points.forEach((point, p) =>
+      grid.forEach((f, i) => {
+        const [re, im] = byHand(point, f);
+        const at = p * grid.length + i;
+        expect(Math.hypot(field.re[at]! - re, field.im[at]! - im), `${point.join(", ")} at ${f} Hz`).toBeLessThan(1e-9 * 2.83);
+      }),
+    );
   });
 
   it("follow the closed forms of the listener's height and distance", () => {
@@ -71,7 +121,10 @@ describe("two monopoles behind a network, measured at 1 m", () => {
   });
 
   it("say that they are a model, at measured points too, in every result", () => {
-    for (const point of [[1, 0, 0], [2, 0, 0]] as Point[]) {
+    for (const point of [
+      [1, 0, 0],
+      [2, 0, 0],
+    ] as Point[]) {
       const { marks } = pressureAt(sources, prediction.frequencies, { ...drivenBy(prediction), points: [point] });
       expect(marks?.every(({ kind }) => kind === "model")).toBe(true);
       expect(marks?.map(({ note }) => note.split(" ")[0]).filter((name) => name !== "Between")).toEqual(["upper", "lower"]);
@@ -97,24 +150,35 @@ describe("two monopoles behind a network, measured at 1 m", () => {
     const again = sourcesOf(box);
     pressureAt(again, prediction.frequencies, { ...drivenBy(prediction), points: [[2, 0.3, 0.2]] });
     expect(arrays).toEqual(copies);
-    expect([again, again[0], again[0]!.shape, drivenBy(prediction), drivenBy(prediction).drives].every((value) => Object.isFrozen(value))).toBe(true);
+    expect(
+      [again, again[0], again[0]!.shape, drivenBy(prediction), drivenBy(prediction).drives].every((value) => Object.isFrozen(value)),
+    ).toBe(true);
   });
 });
 
 describe("two equal monopoles in phase", () => {
   const c = speed(20);
   const spacing = 0.4;
-  const [upper, lower]: readonly Point[] = [[0, 0, spacing / 2], [0, 0, -spacing / 2]];
+  const [upper, lower]: readonly Point[] = [
+    [0, 0, spacing / 2],
+    [0, 0, -spacing / 2],
+  ];
   const box = loudspeaker({
     network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-    drivers: [{ name: "a", position: upper!, pressures: measured(monopole(upper!, c)) }, { name: "b", position: lower!, pressures: measured(monopole(lower!, c)) }],
+    drivers: [
+      { name: "a", position: upper!, pressures: measured(monopole(upper!, c)) },
+      { name: "b", position: lower!, pressures: measured(monopole(lower!, c)) },
+    ],
   });
   const prediction = predict(box, { voltage: 1 });
   const sources = sourcesOf(box);
 
   it("lose 6.02 dB r²/(r² + h²) per doubling of the distance, h being half the spacing", () => {
     for (const r of [0.7, 1, 3]) {
-      const { distanceDbPerDoubling, heightDbPerMetre } = listenerSensitivity(sources, [200, 1000, 5000], { ...drivenBy(prediction), point: [r, 0, 0] });
+      const { distanceDbPerDoubling, heightDbPerMetre } = listenerSensitivity(sources, [200, 1000, 5000], {
+        ...drivenBy(prediction),
+        point: [r, 0, 0],
+      });
       const slope = (-20 * Math.log10(2) * r * r) / (r * r + (spacing / 2) ** 2);
       // Central differences over ±0.7 %.
       distanceDbPerDoubling.forEach((found) => expect(found).toBeCloseTo(slope, 4));
@@ -134,13 +198,22 @@ describe("two equal monopoles in phase", () => {
 });
 
 describe("two pistons with free edges, measured every 10°", () => {
-  const [high, low]: readonly Point[] = [[0, 0, 0.07], [0, 0, -0.09]];
-  const truth = [pistonSource({ radius: 0.0125, mounting: "free-edge", position: high! }), pistonSource({ radius: 0.06, mounting: "free-edge", position: low! })];
+  const [high, low]: readonly Point[] = [
+    [0, 0, 0.07],
+    [0, 0, -0.09],
+  ];
+  const truth = [
+    pistonSource({ radius: 0.0125, mounting: "free-edge", position: high! }),
+    pistonSource({ radius: 0.06, mounting: "free-edge", position: low! }),
+  ];
   const band = grid.filter((f) => f >= 200 && f <= 6000);
   const record = (index: number) => (microphone: Point) => responseAtPoint(pressureAt([truth[index]!], band, { points: [microphone] }));
   const box = loudspeaker({
     network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-    drivers: [{ name: "a", position: high!, pressures: measured(record(0)) }, { name: "b", position: low!, pressures: measured(record(1)) }],
+    drivers: [
+      { name: "a", position: high!, pressures: measured(record(0)) },
+      { name: "b", position: low!, pressures: measured(record(1)) },
+    ],
   });
   const prediction = predict(box, { voltage: 1 });
   const sources = sourcesOf(box);
@@ -148,12 +221,18 @@ describe("two pistons with free edges, measured every 10°", () => {
     const field = pressureAt(sources, band, { ...drivenBy(prediction), points });
     const wanted = pressureAt(truth, band, { points });
     const sizes = points.map((point) => 1 / away(point, high!));
-    return field.re.reduce((most, re, i) => Math.max(most, Math.hypot(re - wanted.re[i]!, field.im[i]! - wanted.im[i]!) / sizes[Math.floor(i / band.length)]!), 0);
+    return field.re.reduce(
+      (most, re, i) => Math.max(most, Math.hypot(re - wanted.re[i]!, field.im[i]! - wanted.im[i]!) / sizes[Math.floor(i / band.length)]!),
+      0,
+    );
   };
 
   it("are what predict says at every measured place, to rounding", () => {
     for (const { sum, ...place } of prediction.places) {
-      const field = pressureAt(sources, prediction.frequencies, { ...drivenBy(prediction), points: [pointInDirection({ azimuth: place.azimuth, elevation: place.elevation }, 1)] });
+      const field = pressureAt(sources, prediction.frequencies, {
+        ...drivenBy(prediction),
+        points: [pointInDirection({ azimuth: place.azimuth, elevation: place.elevation }, 1)],
+      });
       expect(Math.max(...field.re.map((re, i) => Math.hypot(re - sum.re[i]!, field.im[i]! - sum.im[i]!)))).toBeLessThan(1e-12);
     }
   });
@@ -170,11 +249,21 @@ describe("two pistons with free edges, measured every 10°", () => {
   });
 
   it("come within 10 % of a driver's pressure with its phase: the mean path to a piston of 12 cm is 0.9 mm longer at 1 m than far away", () => {
-    expect(worst([[2, 0, 0], [4, 0, 0], pointInDirection({ azimuth: 25 }, 1.5), pointInDirection({ elevation: 12 }, 3), pointInDirection({ azimuth: -45 }, 2)])).toBeLessThan(0.1);
+    expect(
+      worst([
+        [2, 0, 0],
+        [4, 0, 0],
+        pointInDirection({ azimuth: 25 }, 1.5),
+        pointInDirection({ elevation: 12 }, 3),
+        pointInDirection({ azimuth: -45 }, 2),
+      ]),
+    ).toBeLessThan(0.1);
   });
 
   it("come within 6 % between the planes, which is where the blend of two cuts is a guess", () => {
-    expect(worst([pointInDirection({ azimuth: 20, elevation: 15 }, 2), pointInDirection({ azimuth: -30, elevation: -10 }, 1.5)])).toBeLessThan(0.06);
+    expect(
+      worst([pointInDirection({ azimuth: 20, elevation: 15 }, 2), pointInDirection({ azimuth: -30, elevation: -10 }, 1.5)]),
+    ).toBeLessThan(0.06);
   });
 });
 
@@ -184,10 +273,19 @@ describe("a driver that shares another's measurement", () => {
     const pressures = measured(monopole([0, 0, 0.1], c));
     const box = loudspeaker({
       network: { one: [resistor(8), "in", "gnd"], two: [resistor(8), "in", "gnd"] },
-      drivers: [{ name: "one", position: [0, 0, 0.1], pressures }, { name: "two", position: [0, 0, -0.05], measuredAt: [0, 0, 0.1], pressures }],
+      drivers: [
+        { name: "one", position: [0, 0, 0.1], pressures },
+        { name: "two", position: [0, 0, -0.05], measuredAt: [0, 0, 0.1], pressures },
+      ],
     });
     const prediction = predict(box, { voltage: 1 });
-    const field = pressureAt(sourcesOf(box), prediction.frequencies, { drives: [0, drivenBy(prediction).drives[1]], points: [[1, 0, 0], [2, 0.2, 0]] });
+    const field = pressureAt(sourcesOf(box), prediction.frequencies, {
+      drives: [0, drivenBy(prediction).drives[1]],
+      points: [
+        [1, 0, 0],
+        [2, 0.2, 0],
+      ],
+    });
     const { two } = pressureAtPlace(prediction, { distance: 1, azimuth: 0, elevation: 0 }).branches;
     grid.forEach((f, i) => {
       expect(field.re[i]).toBeCloseTo(two!.re[i]!, 9);
@@ -200,14 +298,25 @@ describe("a driver that shares another's measurement", () => {
 
 describe("a rotation centre of its own for each driver", () => {
   const c = speed(20);
-  const [a, b]: readonly Point[] = [[0, 0, 0.2], [0, 0, -0.2]];
+  const [a, b]: readonly Point[] = [
+    [0, 0, 0.2],
+    [0, 0, -0.2],
+  ];
   const box = loudspeaker({
     network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"] },
-    drivers: [{ name: "a", position: a!, pressures: measured(monopole(a!, c), places, a) }, { name: "b", position: b!, pressures: measured(monopole(b!, c), places, b) }],
+    drivers: [
+      { name: "a", position: a!, pressures: measured(monopole(a!, c), places, a) },
+      { name: "b", position: b!, pressures: measured(monopole(b!, c), places, b) },
+    ],
   });
 
   it("is no place that predict could add at, but one that the sources do", () => {
-    expect(() => predict(box)).toThrowError(expect.objectContaining({ code: "not-measured", message: expect.stringMatching(/b was turned about \[0, 0, -0\.2\] m, a about \[0, 0, 0\.2\] m/) as unknown }));
+    expect(() => predict(box)).toThrowError(
+      expect.objectContaining({
+        code: "not-measured",
+        message: expect.stringMatching(/b was turned about \[0, 0, -0\.2\] m, a about \[0, 0, 0\.2\] m/) as unknown,
+      }),
+    );
     const field = pressureAt(sourcesOf(box), grid, { points: [[1.5, 0.2, 0]] });
     grid.forEach((f, i) => {
       const [re, im] = plus(flight(away([1.5, 0.2, 0], a!), c)(f), flight(away([1.5, 0.2, 0], b!), c)(f));
@@ -218,8 +327,10 @@ describe("a rotation centre of its own for each driver", () => {
 
 describe("sourcesOf refuses", () => {
   const c = speed(20);
-  const alone = (pressures: readonly PressurePerVolt[]) => loudspeaker({ network: { a: [resistor(8), "in", "gnd"] }, drivers: [{ name: "a", pressures }] });
-  const one = (more: object) => pressurePerVolt({ response: sampled(flight(1, c)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common", ...more });
+  const alone = (pressures: readonly PressurePerVolt[]) =>
+    loudspeaker({ network: { a: [resistor(8), "in", "gnd"] }, drivers: [{ name: "a", pressures }] });
+  const one = (more: object) =>
+    pressurePerVolt({ response: sampled(flight(1, c)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common", ...more });
 
   it("drivers without the axis, without a time zero, about several centres, and a distance that isn't there or isn't named", () => {
     expect(code(() => sourcesOf(alone([one({ azimuth: 10 }), one({ azimuth: 20 })])))).toBe("not-measured");
@@ -235,14 +346,22 @@ describe("sourcesOf refuses", () => {
 describe("the invented desk monitor", () => {
   it("is what predict says at every place at 1 m, and comes within 0.3 dB of the measurement at 2 m", async () => {
     const folder = fileURLToPath(new URL("../../examples/desk-monitor/", import.meta.url));
-    const { found } = await readProject(await readFile(`${folder}project.json`, "utf8"), { file: "project.json", readFile: (path) => readFile(folder + path, "utf8") });
+    const { found } = await readProject(await readFile(`${folder}project.json`, "utf8"), {
+      file: "project.json",
+      readFile: (path) => readFile(folder + path, "utf8"),
+    });
     const prediction = predict(found);
     const sources = sourcesOf(found, { distance: 1 });
     const driven = drivenBy(prediction);
     const near = prediction.places.filter(({ distance }) => distance === 1);
-    const field = pressureAt(sources, prediction.frequencies, { ...driven, points: near.map(({ azimuth, elevation }) => pointInDirection({ azimuth, elevation }, 1)) });
+    const field = pressureAt(sources, prediction.frequencies, {
+      ...driven,
+      points: near.map(({ azimuth, elevation }) => pointInDirection({ azimuth, elevation }, 1)),
+    });
     const n = prediction.frequencies.length;
-    near.forEach(({ sum }, p) => sum.re.forEach((re, i) => expect(Math.hypot(field.re[p * n + i]! - re, field.im[p * n + i]! - sum.im[i]!)).toBeLessThan(1e-14)));
+    near.forEach(({ sum }, p) =>
+      sum.re.forEach((re, i) => expect(Math.hypot(field.re[p * n + i]! - re, field.im[p * n + i]! - sum.im[i]!)).toBeLessThan(1e-14)),
+    );
     const further = predict(found, { places: [{ distance: 2, azimuth: 0, elevation: 0 }] });
     const measuredThere = levelDb(pressureAtPlace(further, { distance: 2, azimuth: 0, elevation: 0 }).sum);
     const model = responseAtPoint(pressureAt(sources, further.frequencies, { ...drivenBy(further), points: [[2, 0, 0]] }));
