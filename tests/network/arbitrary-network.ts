@@ -33,10 +33,22 @@ export interface NetworkOptions {
  * Connected networks: a tree that reaches every node, then chords between any two, so that ladders, bridges, series
  * connections and dead ends all occur. A 0 Ω link never closes a loop of links nor shorts the source (it becomes a resistor).
  */
-export function arbitraryNetwork({ decades = 12, kinds: some = kinds, coupled = false, nodes = 7 }: NetworkOptions = {}): fc.Arbitrary<Entries> {
+export function arbitraryNetwork({
+  decades = 12,
+  kinds: some = kinds,
+  coupled = false,
+  nodes = 7,
+}: NetworkOptions = {}): fc.Arbitrary<Entries> {
   const share = uniform(0, 1 - 2 ** -30);
   const exponent = uniform(-1, 1);
-  const choice: fc.Arbitrary<Choice> = fc.record({ kind: fc.constantFrom(...some), from: share, to: share, turned: fc.boolean(), value: exponent, loss: exponent });
+  const choice: fc.Arbitrary<Choice> = fc.record({
+    kind: fc.constantFrom(...some),
+    from: share,
+    to: share,
+    turned: fc.boolean(),
+    value: exponent,
+    loss: exponent,
+  });
   const tree = fc.array(choice, { minLength: 1, maxLength: nodes + 1 });
   const chords = fc.array(choice, { maxLength: 8 });
   const factors = coupled ? fc.array(uniform(-0.94, 0.94), { minLength: 2, maxLength: 3 }) : fc.constant([]);
@@ -75,8 +87,12 @@ function build(tree: readonly Choice[], chords: readonly Choice[], shares: reado
     put(a, (a + 1 + Math.floor(choice.to * (names.length - 1))) % names.length, choice);
   }
   // The first coils, all coupled to each other by k_ij = c_i·c_j, which no c within (−1, 1) makes impossible.
-  const coils = Object.keys(entries).filter((name) => entries[name]![0].kind === "inductor").slice(0, shares.length);
-  coils.forEach((first, i) => coils.slice(0, i).forEach((second, j) => (entries[`K${i}_${j}`] = [coupling(shares[i]! * shares[j]!), second, first])));
+  const coils = Object.keys(entries)
+    .filter((name) => entries[name]![0].kind === "inductor")
+    .slice(0, shares.length);
+  coils.forEach((first, i) =>
+    coils.slice(0, i).forEach((second, j) => (entries[`K${i}_${j}`] = [coupling(shares[i]! * shares[j]!), second, first])),
+  );
   return entries;
 }
 

@@ -1,7 +1,18 @@
 // Derivatives by the adjoint method against differences of solutions of 50 digits, extrapolated to zero step (Richardson):
 // their own error is below 1e-15 relative. The precise solver shares nothing with the library.
 import { Decimal } from "decimal.js";
-import { capacitor, driverImpedance, frequencyResponse, inductor, logGrid, network, resistor, solve, valueAt, type Entries } from "dividing-network";
+import {
+  capacitor,
+  driverImpedance,
+  frequencyResponse,
+  inductor,
+  logGrid,
+  network,
+  resistor,
+  solve,
+  valueAt,
+  type Entries,
+} from "dividing-network";
 import { sensitivities, sumObjective } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
 import { solvePrecisely } from "./precise";
@@ -27,7 +38,10 @@ type Change = (value: number) => Entries;
 /** The network as a function of one value. */
 function changing(part: keyof typeof twoWay, parameter: string): { readonly at: number; readonly with: Change } {
   const [kind, ...nodes] = twoWay[part] as unknown as readonly [{ kind: string } & Record<string, number>, string, string];
-  return { at: kind[parameter]!, with: (value) => ({ ...twoWay, [part]: [{ ...kind, [parameter]: value }, ...nodes] }) as unknown as Entries };
+  return {
+    at: kind[parameter]!,
+    with: (value) => ({ ...twoWay, [part]: [{ ...kind, [parameter]: value }, ...nodes] }) as unknown as Entries,
+  };
 }
 
 /** d/dvalue of numbers of 50 digits at zero step: central differences at three steps, extrapolated. */
@@ -40,12 +54,18 @@ function slope(at: number, f: (value: number) => readonly Decimal[]): Decimal[] 
     return a.map((value, k) => value.minus(b[k]!).div(new Decimal(up).minus(down)));
   };
   let rows = [2 ** -9, 2 ** -10, 2 ** -11].map(central);
-  for (let level = 1; rows.length > 1; level++) rows = rows.slice(1).map((row, i) => row.map((value, k) => value.plus(value.minus(rows[i]![k]!).div(4 ** level - 1))));
+  for (let level = 1; rows.length > 1; level++)
+    rows = rows.slice(1).map((row, i) => row.map((value, k) => value.plus(value.minus(rows[i]![k]!).div(4 ** level - 1))));
   return rows[0]!;
 }
 
 const VALUES = Object.entries(twoWay).flatMap(([name, [part]]) =>
-  (part.kind === "resistor" ? ["resistance"] : part.kind === "inductor" ? ["inductance", "dcr"] : ["capacitance", "esr", "dissipationFactor"])
+  (part.kind === "resistor"
+    ? ["resistance"]
+    : part.kind === "inductor"
+      ? ["inductance", "dcr"]
+      : ["capacitance", "esr", "dissipationFactor"]
+  )
     .filter((parameter) => (part as unknown as Record<string, number>)[parameter]! > 0)
     .map((parameter) => [name as keyof typeof twoWay, parameter] as const),
 );
@@ -61,7 +81,10 @@ describe("derivatives", () => {
           const point = solvePrecisely(change(value), frequency);
           return [...point.voltage("w"), ...point.voltage("t")];
         }).map(Number) as [number, number, number, number];
-        for (const [output, re, im] of [["woofer", wr, wi], ["t", tr, ti]] as const) {
+        for (const [output, re, im] of [
+          ["woofer", wr, wi],
+          ["t", tr, ti],
+        ] as const) {
           const found = library.voltage(output, part, parameter);
           worst = Math.max(worst, Math.hypot(found.re[i]! - re, found.im[i]! - im) / Math.hypot(re, im));
         }
@@ -103,7 +126,15 @@ describe("derivatives", () => {
     const source = { resistance: 0.3, inductance: 5e-6 } as const;
     const exact = sensitivities(twoWay, frequencies, { outputs: ["t"], sourceImpedance: source });
     const joined = sensitivities(
-      { ...Object.fromEntries(Object.entries(twoWay).map(([name, [part, ...nodes]]) => [name, [part, ...nodes.map((node) => (node === "in" ? "terminal" : node))]])), Zs: [inductor(5e-6, { dcr: 0.3 }), "in", "terminal"] } as unknown as Entries,
+      {
+        ...Object.fromEntries(
+          Object.entries(twoWay).map(([name, [part, ...nodes]]) => [
+            name,
+            [part, ...nodes.map((node) => (node === "in" ? "terminal" : node))],
+          ]),
+        ),
+        Zs: [inductor(5e-6, { dcr: 0.3 }), "in", "terminal"],
+      } as unknown as Entries,
       frequencies,
       { outputs: ["t"] },
     );
@@ -114,7 +145,10 @@ describe("derivatives", () => {
   });
 
   it("by a driver's own values agree with differences of the closed form", () => {
-    const made = (re: number): Entries => ({ R1: [resistor(3), "in", "d"], d1: [driverImpedance({ re, le: "0.3 mH", fs: 70, qms: 3, qes: 0.6 }), "d", "gnd"] });
+    const made = (re: number): Entries => ({
+      R1: [resistor(3), "in", "d"],
+      d1: [driverImpedance({ re, le: "0.3 mH", fs: 70, qms: 3, qes: 0.6 }), "d", "gnd"],
+    });
     const found = sensitivities(made(6), frequencies, { outputs: ["d"], vary: ["d1"] }).voltage("d", "d1", "re");
     const [up, down] = [solve(made(6 * 1.0001), frequencies).voltage("d"), solve(made(6 * 0.9999), frequencies).voltage("d")];
     frequencies.forEach((_, i) => expect((up.re[i]! - down.re[i]!) / (12 * 1e-4)).toBeCloseTo(found.re[i]!, 7));
@@ -129,16 +163,29 @@ describe("derivatives", () => {
 
 describe("the objective of a weighted sum", () => {
   const grid = logGrid(200, 12_000, 60);
-  const pressure = (delay: number, size: number) => frequencyResponse(grid, grid.map((f) => size * Math.cos(2 * Math.PI * f * delay)), grid.map((f) => -size * Math.sin(2 * Math.PI * f * delay)));
+  const pressure = (delay: number, size: number) =>
+    frequencyResponse(
+      grid,
+      grid.map((f) => size * Math.cos(2 * Math.PI * f * delay)),
+      grid.map((f) => -size * Math.sin(2 * Math.PI * f * delay)),
+    );
   const contributions = { woofer: pressure(60e-6, 0.4), tweeter: pressure(20e-6, 0.6) };
-  const objective = sumObjective(twoWay, { frequencies: grid, contributions, target: 0.35, sourceImpedance: { resistance: 0.2 }, parasitics: true });
+  const objective = sumObjective(twoWay, {
+    frequencies: grid,
+    contributions,
+    target: 0.35,
+    sourceImpedance: { resistance: 0.2 },
+    parasitics: true,
+  });
   const values = Float64Array.from(objective.variables, ({ value }) => value);
 
   it("is the sum over frequencies of the squared relative error of the power, solved anew by another route", () => {
     const sweep = solve(twoWay, grid, { sourceImpedance: 0.2 });
     let loss = 0;
     grid.forEach((frequency, i) => {
-      const sum = ["woofer", "tweeter"].map((name) => valueAt(sweep.voltage(name as "woofer"), frequency).mul(valueAt(contributions[name as "woofer"], frequency)));
+      const sum = ["woofer", "tweeter"].map((name) =>
+        valueAt(sweep.voltage(name as "woofer"), frequency).mul(valueAt(contributions[name as "woofer"], frequency)),
+      );
       loss += ((sum[0]!.add(sum[1]!).abs() / 0.35) ** 2 - 1) ** 2 / grid.length;
       void i;
     });
@@ -149,7 +196,10 @@ describe("the objective of a weighted sum", () => {
     const points = [350, 1_500, 2_600];
     const short = sumObjective(twoWay, { frequencies: points, contributions, target: 0.35, parasitics: true });
     const slopes = new Float64Array(short.variables.length);
-    short.lossAndSlopes(short.variables.map(({ value }) => value), slopes);
+    short.lossAndSlopes(
+      short.variables.map(({ value }) => value),
+      slopes,
+    );
     const exact = short.variables.map(({ part, parameter, value }) =>
       value === 0
         ? undefined
@@ -160,7 +210,10 @@ describe("the objective of a weighted sum", () => {
               for (const frequency of points) {
                 const point = solvePrecisely(change(changed), frequency);
                 let [re, im] = [new Decimal(0), new Decimal(0)];
-                for (const [name, node] of [["woofer", "w"], ["tweeter", "t"]] as const) {
+                for (const [name, node] of [
+                  ["woofer", "w"],
+                  ["tweeter", "t"],
+                ] as const) {
                   const [h, [vr, vi]] = [valueAt(contributions[name], frequency), point.voltage(node)];
                   re = re.plus(vr.times(h.re)).minus(vi.times(h.im));
                   im = im.plus(vr.times(h.im)).plus(vi.times(h.re));
@@ -190,7 +243,9 @@ describe("the objective of a weighted sum", () => {
   });
 
   it("refuses what it can't weigh", () => {
-    expect(() => sumObjective(twoWay, { frequencies: grid, contributions: { nothing: contributions.woofer }, target: 1 })).toThrow(/nothing/);
+    expect(() => sumObjective(twoWay, { frequencies: grid, contributions: { nothing: contributions.woofer }, target: 1 })).toThrow(
+      /nothing/,
+    );
     expect(() => sumObjective(twoWay, { frequencies: grid, contributions, target: 0 })).toThrow(/above 0/);
     expect(() => objective.loss([1, 2])).toThrow(/values/);
     expect(() => objective.loss(values.map(() => Number.NaN))).toThrow(/above 0/);

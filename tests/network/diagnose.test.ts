@@ -39,7 +39,13 @@ function errorsOf(entries: unknown): readonly NetworkIssue[] {
 
 describe("diagnose", () => {
   it("finds nothing wrong with a network that works", () => {
-    expect(diagnose({ C1: [capacitor("6.8 µF"), "in", "t"], L1: [inductor("0.3 mH"), "t", "gnd"], tweeter: [driverImpedance({ re: 5 }), "t", "gnd"] })).toEqual([]);
+    expect(
+      diagnose({
+        C1: [capacitor("6.8 µF"), "in", "t"],
+        L1: [inductor("0.3 mH"), "t", "gnd"],
+        tweeter: [driverImpedance({ re: 5 }), "t", "gnd"],
+      }),
+    ).toEqual([]);
   });
 
   it("names each node without a path to gnd, and its parts", () => {
@@ -55,7 +61,10 @@ describe("diagnose", () => {
   it("asks for a path to gnd on the far side of a transformer too", () => {
     for (const part of [transformer({ ratio: 2 }), transformer({ primaryInductance: 1e-3, secondaryInductance: 1e-3, k: 0.9 })]) {
       const issues = errorsOf({ T1: [part, "in", "gnd", "s", "u"], R1: [r, "s", "u"] });
-      expect(issues.map(({ code, node }) => [code, node])).toEqual([["no-path-to-gnd", "s"], ["no-path-to-gnd", "u"]]);
+      expect(issues.map(({ code, node }) => [code, node])).toEqual([
+        ["no-path-to-gnd", "s"],
+        ["no-path-to-gnd", "u"],
+      ]);
       expect(diagnose({ T1: [part, "in", "gnd", "s", "u"], R1: [r, "s", "u"], R2: [r, "u", "gnd"] })).toEqual([]);
     }
   });
@@ -71,18 +80,40 @@ describe("diagnose", () => {
   });
 
   it("names the parts of a path that shorts the source, and no others", () => {
-    const issues = errorsOf({ R1: [r, "in", "gnd"], W1: [resistor(0), "in", "a"], W2: [inductor(0), "b", "a"], W3: [resistor(0), "gnd", "b"], W4: [resistor(0), "a", "d"], R2: [r, "d", "gnd"] });
+    const issues = errorsOf({
+      R1: [r, "in", "gnd"],
+      W1: [resistor(0), "in", "a"],
+      W2: [inductor(0), "b", "a"],
+      W3: [resistor(0), "gnd", "b"],
+      W4: [resistor(0), "a", "d"],
+      R2: [r, "d", "gnd"],
+    });
     expect(issues).toHaveLength(1);
     expect(issues[0]).toMatchObject({ code: "shorted-source", node: "in", parts: ["W1", "W2", "W3"] });
     expect(issues[0]!.message).toContain('"W1", "W2", "W3" join "in" and "gnd" with 0 Ω');
     expect(errorsOf({ W1: [resistor(0), "gnd", "in"] })[0]).toMatchObject({ code: "shorted-source", parts: ["W1"] });
-    expect(errorsOf({ P: [lPad({ attenuationDb: 0, load: 8 }), "in", "gnd", "x"], R1: [r, "x", "gnd"] })[0]).toMatchObject({ code: "shorted-source", parts: ["P"] });
+    expect(errorsOf({ P: [lPad({ attenuationDb: 0, load: 8 }), "in", "gnd", "x"], R1: [r, "x", "gnd"] })[0]).toMatchObject({
+      code: "shorted-source",
+      parts: ["P"],
+    });
   });
 
   it("names a part whose ends are at one node", () => {
-    expect(errorsOf({ R1: [r, "in", "gnd"], L9: [inductor("1 mH"), "in", "in"] })[0]).toMatchObject({ code: "part-across-one-node", node: "in", parts: ["L9"] });
-    expect(errorsOf({ R1: [r, "in", "gnd"], P1: [lPad({ attenuationDb: 3, load: 8 }), "in", "gnd", "gnd"] })[0]).toMatchObject({ code: "part-across-one-node", node: "gnd", parts: ["P1"] });
-    expect(errorsOf({ R1: [r, "in", "a"], R2: [r, "a", "gnd"], T1: [transformer({ ratio: 2 }), "in", "gnd", "a", "a"] })[0]).toMatchObject({ code: "part-across-one-node", node: "a", parts: ["T1"] });
+    expect(errorsOf({ R1: [r, "in", "gnd"], L9: [inductor("1 mH"), "in", "in"] })[0]).toMatchObject({
+      code: "part-across-one-node",
+      node: "in",
+      parts: ["L9"],
+    });
+    expect(errorsOf({ R1: [r, "in", "gnd"], P1: [lPad({ attenuationDb: 3, load: 8 }), "in", "gnd", "gnd"] })[0]).toMatchObject({
+      code: "part-across-one-node",
+      node: "gnd",
+      parts: ["P1"],
+    });
+    expect(errorsOf({ R1: [r, "in", "a"], R2: [r, "a", "gnd"], T1: [transformer({ ratio: 2 }), "in", "gnd", "a", "a"] })[0]).toMatchObject({
+      code: "part-across-one-node",
+      node: "a",
+      parts: ["T1"],
+    });
   });
 
   it("misses the amplifier's terminal and the return by name", () => {
@@ -124,7 +155,11 @@ describe("impossible couplings", () => {
   const coils = { L1: [inductor("1 mH"), "in", "a"], L2: [inductor("2 mH"), "a", "gnd"], L3: [inductor("3 mH"), "a", "gnd"] } as const;
 
   it("to something that is no coil are refused by name, with the coils that there are", () => {
-    for (const [target, words] of [["L9", "not there"], ["a", "not there"], ["R1", "a resistor"]] as const) {
+    for (const [target, words] of [
+      ["L9", "not there"],
+      ["a", "not there"],
+      ["R1", "a resistor"],
+    ] as const) {
       const [issue] = errorsOf({ ...coils, R1: [r, "in", "gnd"], K1: [coupling(0.1), "L1", target] });
       expect(issue).toMatchObject({ code: "coupling-to-no-coil", parts: ["K1"] });
       expect(issue!.message).toContain(words);
@@ -136,18 +171,34 @@ describe("impossible couplings", () => {
   });
 
   it("given twice, out of range, or of a coil of 0 H are refused", () => {
-    expect(errorsOf({ ...coils, K1: [coupling(0.1), "L1", "L2"], K2: [coupling(0.2), "L2", "L1"] })[0]).toMatchObject({ code: "coupled-twice", parts: ["K1", "K2"] });
+    expect(errorsOf({ ...coils, K1: [coupling(0.1), "L1", "L2"], K2: [coupling(0.2), "L2", "L1"] })[0]).toMatchObject({
+      code: "coupled-twice",
+      parts: ["K1", "K2"],
+    });
     for (const k of [1, -1, 1.5, NaN, Infinity, "0.5", undefined, null]) {
-      expect(errorsOf({ ...coils, K1: [{ kind: "coupling", k }, "L1", "L2"] })[0]).toMatchObject({ code: "coupling-factor", parts: ["K1"] });
+      expect(errorsOf({ ...coils, K1: [{ kind: "coupling", k }, "L1", "L2"] })[0]).toMatchObject({
+        code: "coupling-factor",
+        parts: ["K1"],
+      });
     }
-    expect(errorsOf({ ...coils, L4: [inductor(0, { dcr: 1 }), "a", "gnd"], K1: [coupling(0.1), "L1", "L4"] })[0]).toMatchObject({ code: "coupling-factor", parts: ["K1", "L4"] });
+    expect(errorsOf({ ...coils, L4: [inductor(0, { dcr: 1 }), "a", "gnd"], K1: [coupling(0.1), "L1", "L4"] })[0]).toMatchObject({
+      code: "coupling-factor",
+      parts: ["K1", "L4"],
+    });
   });
 
   it("that together would store negative energy are refused with the couplings that do", () => {
-    const [issue] = errorsOf({ ...coils, K1: [coupling(0.9), "L1", "L2"], K2: [coupling(0.9), "L2", "L3"], K3: [coupling(-0.5), "L1", "L3"] });
+    const [issue] = errorsOf({
+      ...coils,
+      K1: [coupling(0.9), "L1", "L2"],
+      K2: [coupling(0.9), "L2", "L3"],
+      K3: [coupling(-0.5), "L1", "L3"],
+    });
     expect(issue).toMatchObject({ code: "inductance-matrix", parts: ["K1", "K2", "K3"] });
     expect(issue!.message).toContain("negative energy");
-    expect(diagnose({ ...coils, K1: [coupling(0.9), "L1", "L2"], K2: [coupling(0.9), "L2", "L3"], K3: [coupling(0.8), "L1", "L3"] })).toEqual([]);
+    expect(
+      diagnose({ ...coils, K1: [coupling(0.9), "L1", "L2"], K2: [coupling(0.9), "L2", "L3"], K3: [coupling(0.8), "L1", "L3"] }),
+    ).toEqual([]);
   });
 });
 
@@ -187,7 +238,17 @@ describe("malformed entries", () => {
   });
 
   it("as something other than a plain object are refused", () => {
-    for (const entries of [undefined, null, 1, "R1", [], [[r, "in", "gnd"]], new Map([["R1", [r, "in", "gnd"]]]), new Date(), () => ({ R1: [r, "in", "gnd"] })]) {
+    for (const entries of [
+      undefined,
+      null,
+      1,
+      "R1",
+      [],
+      [[r, "in", "gnd"]],
+      new Map([["R1", [r, "in", "gnd"]]]),
+      new Date(),
+      () => ({ R1: [r, "in", "gnd"] }),
+    ]) {
       expect(errorsOf(entries)[0]).toMatchObject({ code: "malformed-network" });
     }
     // A part that is written to the prototype would silently not be there.
@@ -195,7 +256,12 @@ describe("malformed entries", () => {
   });
 
   it("are refused by fragment and join too", () => {
-    for (const work of [() => fragment(null as never), () => fragment({ R1: null } as never), () => join({} as never, 3 as never), () => join([] as never, {} as never)]) {
+    for (const work of [
+      () => fragment(null as never),
+      () => fragment({ R1: null } as never),
+      () => join({} as never, 3 as never),
+      () => join([] as never, {} as never),
+    ]) {
       expect(refused(work).code).toBe("malformed-network");
     }
   });
@@ -229,12 +295,28 @@ describe("hand-made parts", () => {
   });
 
   it("of other kinds are refused too", () => {
-    for (const ratio of [0, NaN, Infinity]) expect(errorsOf({ T1: [{ kind: "transformer", ratio }, "in", "gnd", "s", "gnd"], R1: [r, "s", "gnd"] })[0]).toMatchObject({ code: "invalid-part", parts: ["T1"] });
-    for (const part of [{ kind: "driver" }, { kind: "driver", model: {} }, { kind: "driver", model: null }, { kind: "driver", model: { re: 5, le: 0, re2: 0, le2: 0, k: 0, n: 0, fs: 100, qms: 2, qes: 0 } }]) {
+    for (const ratio of [0, NaN, Infinity])
+      expect(errorsOf({ T1: [{ kind: "transformer", ratio }, "in", "gnd", "s", "gnd"], R1: [r, "s", "gnd"] })[0]).toMatchObject({
+        code: "invalid-part",
+        parts: ["T1"],
+      });
+    for (const part of [
+      { kind: "driver" },
+      { kind: "driver", model: {} },
+      { kind: "driver", model: null },
+      { kind: "driver", model: { re: 5, le: 0, re2: 0, le2: 0, k: 0, n: 0, fs: 100, qms: 2, qes: 0 } },
+    ]) {
       expect(errorsOf({ X1: [part, "in", "gnd"] })[0]).toMatchObject({ code: "invalid-part", parts: ["X1"] });
     }
     const array = (...values: number[]) => Float64Array.of(...values);
-    for (const response of [null, {}, { frequencies: [1, 2], re: [1, 1], im: [0, 0] }, { frequencies: array(2, 1), re: array(1, 1), im: array(0, 0) }, { frequencies: array(1, 2), re: array(1, NaN), im: array(0, 0) }, { frequencies: array(1), re: array(1, 2), im: array(0) }]) {
+    for (const response of [
+      null,
+      {},
+      { frequencies: [1, 2], re: [1, 1], im: [0, 0] },
+      { frequencies: array(2, 1), re: array(1, 1), im: array(0, 0) },
+      { frequencies: array(1, 2), re: array(1, NaN), im: array(0, 0) },
+      { frequencies: array(1), re: array(1, 2), im: array(0) },
+    ]) {
       expect(errorsOf({ X1: [{ kind: "driver", response }, "in", "gnd"] })[0]).toMatchObject({ code: "invalid-response", parts: ["X1"] });
     }
   });
@@ -244,7 +326,9 @@ describe("names", () => {
   it("of a prototype are names like others", () => {
     const names = ["__proto__", "constructor", "toString", "hasOwnProperty", "valueOf"];
     const entries: Record<string, unknown> = {};
-    names.forEach((name, i) => Object.defineProperty(entries, name, { value: [resistor(2 ** i), "in", i === 0 ? "prototype" : "gnd"], enumerable: true }));
+    names.forEach((name, i) =>
+      Object.defineProperty(entries, name, { value: [resistor(2 ** i), "in", i === 0 ? "prototype" : "gnd"], enumerable: true }),
+    );
     Object.defineProperty(entries, "R9", { value: [resistor(1), "prototype", "gnd"], enumerable: true });
     const made = network(given(entries));
     expect(Object.keys(made)).toEqual([...names, "R9"]);
@@ -276,7 +360,9 @@ describe("names", () => {
     expect(error.code).toBe("duplicate-designator");
     expect(error.message).toContain('join: pieces 1 and 2 both have a part named "woofer"; pieces 1 and 2 both have a part named "L1"');
     const apart = given({ R9: [r, "in", "w"] });
-    expect(refused(() => join(apart, given(low), given({ R8: [r, "in", "w"] }), given({ woofer: [r, "w", "gnd"] }))).message).toContain('join: pieces 2 and 4 both have a part named "woofer"');
+    expect(refused(() => join(apart, given(low), given({ R8: [r, "in", "w"] }), given({ woofer: [r, "w", "gnd"] }))).message).toContain(
+      'join: pieces 2 and 4 both have a part named "woofer"',
+    );
     expect(error.hint).not.toBe("");
     const own = (name: string) => given(Object.defineProperty({}, name, { value: [r, "in", "gnd"], enumerable: true }));
     expect(refused(() => join(own("__proto__"), own("__proto__"))).code).toBe("duplicate-designator");
@@ -296,13 +382,37 @@ describe("what a sweep is told", () => {
   const entries = { R1: [r, "in", "gnd"] } as const;
 
   it("is refused when the frequencies are no ascending numbers of 0 Hz or more", () => {
-    for (const frequencies of [[], null, "100", [100, 100], [200, 100], [-1], [NaN], [Infinity], [1e-200], [1e200], ["100"], {}, new Array(2 ** 32 - 1)]) {
+    for (const frequencies of [
+      [],
+      null,
+      "100",
+      [100, 100],
+      [200, 100],
+      [-1],
+      [NaN],
+      [Infinity],
+      [1e-200],
+      [1e200],
+      ["100"],
+      {},
+      new Array(2 ** 32 - 1),
+    ]) {
       expect(refused(() => solve(entries, frequencies as never)).message).toContain("frequencies");
     }
   });
 
   it("is refused when the source impedance is none", () => {
-    for (const sourceImpedance of [-1, NaN, "0.1 mH", null, [], { resistence: 1 }, { resistance: -1 }, { inductance: "1 µF" }, { frequencies: [1, 2] }]) {
+    for (const sourceImpedance of [
+      -1,
+      NaN,
+      "0.1 mH",
+      null,
+      [],
+      { resistence: 1 },
+      { resistance: -1 },
+      { inductance: "1 µF" },
+      { frequencies: [1, 2] },
+    ]) {
       expect(refused(() => solve(entries, [100], { sourceImpedance } as never)).message).toMatch(/solve|resample/);
     }
     const measured = { frequencies: Float64Array.of(50, 60), re: Float64Array.of(1, 1), im: Float64Array.of(0, 0) };
@@ -320,30 +430,79 @@ describe("what a sweep is told", () => {
       expect(error.message).toMatch(/"woofer".*50 Hz to 60 Hz/);
     }
     // So also where the solver works by rows.
-    expect(refused(() => solve({ T1: [transformer({ ratio: 2 }), "in", "gnd", "s", "gnd"], woofer: [driverImpedance(response), "s", "gnd"] }, [100])).message).toContain('"woofer"');
+    expect(
+      refused(() =>
+        solve({ T1: [transformer({ ratio: 2 }), "in", "gnd", "s", "gnd"], woofer: [driverImpedance(response), "s", "gnd"] }, [100]),
+      ).message,
+    ).toContain('"woofer"');
   });
 });
 
 describe("random garbage", () => {
-  const name = fc.oneof(fc.constantFrom("in", "gnd", "a", "b", "L1", "R1", "__proto__", "constructor", ""), fc.string({ maxLength: 3 }), fc.anything());
+  const name = fc.oneof(
+    fc.constantFrom("in", "gnd", "a", "b", "L1", "R1", "__proto__", "constructor", ""),
+    fc.string({ maxLength: 3 }),
+    fc.anything(),
+  );
   const number = fc.oneof(fc.double(), fc.constantFrom(0, 1, 8, 1e-3, 1e-6, -1, NaN, Infinity), fc.anything());
   const values = fc.record(
-    { resistance: number, inductance: number, dcr: number, capacitance: number, esr: number, dissipationFactor: number, series: number, shunt: number, ratio: number, k: number, primaryInductance: number, secondaryInductance: number, primaryResistance: number, secondaryResistance: number, model: fc.anything(), response: fc.anything() },
+    {
+      resistance: number,
+      inductance: number,
+      dcr: number,
+      capacitance: number,
+      esr: number,
+      dissipationFactor: number,
+      series: number,
+      shunt: number,
+      ratio: number,
+      k: number,
+      primaryInductance: number,
+      secondaryInductance: number,
+      primaryResistance: number,
+      secondaryResistance: number,
+      model: fc.anything(),
+      response: fc.anything(),
+    },
     { requiredKeys: [] },
   );
   const part = fc.oneof(
-    fc.constantFrom<unknown>(r, resistor(0), inductor(1e-3), inductor(1e-3, { dcr: 0.1 }), capacitor(1e-6), lPad({ attenuationDb: 3, load: 8 }), transformer({ ratio: 2 }), coupling(0.5), driverImpedance({ re: 5 })),
-    fc.tuple(fc.constantFrom("resistor", "inductor", "capacitor", "driver", "l-pad", "transformer", "coupling", "diode"), values).map(([kind, rest]) => ({ ...rest, kind })),
+    fc.constantFrom<unknown>(
+      r,
+      resistor(0),
+      inductor(1e-3),
+      inductor(1e-3, { dcr: 0.1 }),
+      capacitor(1e-6),
+      lPad({ attenuationDb: 3, load: 8 }),
+      transformer({ ratio: 2 }),
+      coupling(0.5),
+      driverImpedance({ re: 5 }),
+    ),
+    fc
+      .tuple(fc.constantFrom("resistor", "inductor", "capacitor", "driver", "l-pad", "transformer", "coupling", "diode"), values)
+      .map(([kind, rest]) => ({ ...rest, kind })),
     fc.anything(),
   );
-  const entry = fc.oneof(fc.tuple(part, name, name), fc.tuple(part, name, name, name, name), fc.array(fc.oneof(part, name), { maxLength: 6 }), fc.anything());
-  const entries = fc.oneof(fc.dictionary(fc.oneof(fc.constantFrom("R1", "L1", "L2", "K1", "a"), fc.string({ maxLength: 3 })), entry, { maxKeys: 6 }), fc.anything());
+  const entry = fc.oneof(
+    fc.tuple(part, name, name),
+    fc.tuple(part, name, name, name, name),
+    fc.array(fc.oneof(part, name), { maxLength: 6 }),
+    fc.anything(),
+  );
+  const entries = fc.oneof(
+    fc.dictionary(fc.oneof(fc.constantFrom("R1", "L1", "L2", "K1", "a"), fc.string({ maxLength: 3 })), entry, { maxKeys: 6 }),
+    fc.anything(),
+  );
   const likely = fc.dictionary(
     fc.constantFrom("R1", "L1", "L2", "K1", "C1", "T1", "P1"),
     fc.tuple(part, fc.constantFrom("in", "gnd", "a", "b", "L1", "L2"), fc.constantFrom("in", "gnd", "a", "b", "L1", "L2")),
     { minKeys: 1, maxKeys: 6 },
   );
-  const frequencies = fc.oneof(fc.constantFrom<unknown>([100, 1000], [0, 1], Float64Array.of(10, 20)), fc.array(fc.double(), { maxLength: 4 }), fc.anything());
+  const frequencies = fc.oneof(
+    fc.constantFrom<unknown>([100, 1000], [0, 1], Float64Array.of(10, 20)),
+    fc.array(fc.double(), { maxLength: 4 }),
+    fc.anything(),
+  );
   const options = fc.oneof(fc.constant(undefined), fc.record({ sourceImpedance: fc.oneof(number, fc.anything()) }), fc.anything());
 
   /** Runs it; whatever is thrown must be the library's own error. */
@@ -365,7 +524,16 @@ describe("random garbage", () => {
         own(() => void join(first as never, second as never));
         own(() => {
           const sweep = solve(first as never, grid as never, more as never);
-          const all = [sweep.admittance, sweep.sourceCurrent, ...["in", ...Object.keys(first as object).filter((key) => (first as Record<string, readonly [{ kind: string }]>)[key]![0].kind !== "coupling")].map((each) => sweep.voltage(each as never))];
+          const all = [
+            sweep.admittance,
+            sweep.sourceCurrent,
+            ...[
+              "in",
+              ...Object.keys(first as object).filter(
+                (key) => (first as Record<string, readonly [{ kind: string }]>)[key]![0].kind !== "coupling",
+              ),
+            ].map((each) => sweep.voltage(each as never)),
+          ];
           for (const { re, im } of all) expect([...re, ...im].every((value) => Number.isFinite(value))).toBe(true);
           own(() => void sweep.impedance);
           own(() => void sweep.voltage(asked as never));

@@ -7,11 +7,16 @@ import { describe, expect, it } from "vitest";
 import { nodesOf, randomNetwork, seeded } from "./random-network";
 import { cases } from "../support/cases";
 
-const near = (found: number, wanted: number, relative = 1e-14) => expect(Math.abs(found - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted));
+const near = (found: number, wanted: number, relative = 1e-14) =>
+  expect(Math.abs(found - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted));
 
 /** The worst mismatch between the source and the sum of the parts as the report itself gives them, over `scale`. */
 function mismatch({ power, source, sourceImpedance }: Dissipation, scale: (i: number) => number): number {
-  return Math.max(...source.map((watts, i) => Math.abs(watts - sourceImpedance[i]! - Object.values(power).reduce((sum, own) => sum + own[i]!, 0)) / scale(i)));
+  return Math.max(
+    ...source.map(
+      (watts, i) => Math.abs(watts - sourceImpedance[i]! - Object.values(power).reduce((sum, own) => sum + own[i]!, 0)) / scale(i),
+    ),
+  );
 }
 
 describe("dissipation", () => {
@@ -26,7 +31,13 @@ describe("dissipation", () => {
   });
 
   it("of a lossless coil or capacitor is exactly 0, and of a lossy one |I|² times its resistance", () => {
-    const entries = network({ C1: [capacitor(10e-6), "in", "a"], L1: [inductor(1e-3), "a", "b"], L2: [inductor(0.5e-3, { dcr: 0.4 }), "b", "c"], C2: [capacitor(1e-5, { dissipationFactor: 0.01 }), "c", "d"], R1: [resistor(6), "d", "gnd"] });
+    const entries = network({
+      C1: [capacitor(10e-6), "in", "a"],
+      L1: [inductor(1e-3), "a", "b"],
+      L2: [inductor(0.5e-3, { dcr: 0.4 }), "b", "c"],
+      C2: [capacitor(1e-5, { dissipationFactor: 0.01 }), "c", "d"],
+      R1: [resistor(6), "d", "gnd"],
+    });
     const sweep = solve(entries, [500, 2000]);
     const { power } = dissipation(sweep, { voltage: 1 });
     const square = sweep.current("R1").re.map((re, i) => re ** 2 + sweep.current("R1").im[i]! ** 2);
@@ -39,7 +50,10 @@ describe("dissipation", () => {
   });
 
   it("counts the source's own impedance: matched, each half gets a quarter of V²/R", () => {
-    const { power, source, sourceImpedance, share } = dissipation(solve({ R1: [resistor(8), "in", "gnd"] }, [100], { sourceImpedance: { resistance: 8, inductance: 0 } }), { voltage: 10 });
+    const { power, source, sourceImpedance, share } = dissipation(
+      solve({ R1: [resistor(8), "in", "gnd"] }, [100], { sourceImpedance: { resistance: 8, inductance: 0 } }),
+      { voltage: 10 },
+    );
     near(source[0]!, 6.25);
     near(sourceImpedance[0]!, 3.125);
     near(power.R1[0]!, 3.125);
@@ -65,11 +79,19 @@ describe("dissipation", () => {
   });
 
   it("of transformers: none in an ideal one, two windings' heat in a real one", () => {
-    const ideal = dissipation(solve({ T1: [transformer({ ratio: 2 }), "in", "gnd", "s", "gnd"], R1: [resistor(4), "s", "gnd"] }, [50]), { voltage: 8 });
+    const ideal = dissipation(solve({ T1: [transformer({ ratio: 2 }), "in", "gnd", "s", "gnd"], R1: [resistor(4), "s", "gnd"] }, [50]), {
+      voltage: 8,
+    });
     expect(ideal.power.T1[0]).toBe(0);
     near(ideal.power.R1[0]!, 4, 1e-13);
     near(ideal.source[0]!, 4, 1e-13);
-    const windings = transformer({ primaryInductance: 0.1, secondaryInductance: 0.025, k: 0.99, primaryResistance: 0.5, secondaryResistance: 0.2 });
+    const windings = transformer({
+      primaryInductance: 0.1,
+      secondaryInductance: 0.025,
+      k: 0.99,
+      primaryResistance: 0.5,
+      secondaryResistance: 0.2,
+    });
     const real = dissipation(solve({ T1: [windings, "in", "gnd", "s", "gnd"], R1: [resistor(4), "s", "gnd"] }, [50, 500]), { voltage: 8 });
     for (const i of [0, 1]) {
       expect(real.power.T1[i]!).toBeGreaterThan(0.1);
@@ -98,13 +120,23 @@ describe("dissipation", () => {
     fc.assert(
       fc.property(fc.nat(), (seed) => {
         const random = seeded(seed);
-        const entries: Entries = randomNetwork(random, { nodes: 1 + Math.floor(random() * 9), decades: 12, loss: random() < 0.3 ? 0.5 : 1, couplings: Math.floor(random() * 3) });
+        const entries: Entries = randomNetwork(random, {
+          nodes: 1 + Math.floor(random() * 9),
+          decades: 12,
+          loss: random() < 0.3 ? 0.5 : 1,
+          couplings: Math.floor(random() * 3),
+        });
         const frequency = 10 ** (random() * 6 - 1);
-        const sweep: Sweep = solve(entries, [frequency], random() < 0.5 ? {} : { sourceImpedance: { resistance: 10 ** (random() * 6 - 3), inductance: 1e-6 } });
+        const sweep: Sweep = solve(
+          entries,
+          [frequency],
+          random() < 0.5 ? {} : { sourceImpedance: { resistance: 10 ** (random() * 6 - 3), inductance: 1e-6 } },
+        );
         const report = dissipation(sweep, { voltage: 3 });
         const size = (response: { readonly re: Float64Array; readonly im: Float64Array }) => Math.hypot(response.re[0]!, response.im[0]!);
         const parts = Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling");
-        const scale = 9 * (size(sweep.sourceCurrent) + parts.reduce((sum, name) => sum + size(sweep.voltage(name)) * size(sweep.current(name)), 0));
+        const scale =
+          9 * (size(sweep.sourceCurrent) + parts.reduce((sum, name) => sum + size(sweep.voltage(name)) * size(sweep.current(name)), 0));
         const miss = scale > 0 ? mismatch(report, () => scale) : 0;
         worst = Math.max(worst, miss);
         expect(miss).toBeLessThanOrEqual(1e-12);
@@ -121,9 +153,15 @@ describe("dissipation", () => {
   it("changes nothing in the sweep and refuses what isn't one", () => {
     const entries = network({ R1: [resistor(8), "in", "a"], C1: [capacitor(1e-5, { esr: 0.1 }), "a", "gnd"] });
     const sweep = solve(entries, [100, 200]);
-    const before = [sweep.frequencies.slice(), ...nodesOf(entries).flatMap((node) => [sweep.voltage(node as "a").re.slice(), sweep.voltage(node as "a").im.slice()])];
+    const before = [
+      sweep.frequencies.slice(),
+      ...nodesOf(entries).flatMap((node) => [sweep.voltage(node as "a").re.slice(), sweep.voltage(node as "a").im.slice()]),
+    ];
     dissipation(sweep, { voltage: 2 });
-    expect([sweep.frequencies, ...nodesOf(entries).flatMap((node) => [sweep.voltage(node as "a").re, sweep.voltage(node as "a").im])]).toEqual(before);
+    expect([
+      sweep.frequencies,
+      ...nodesOf(entries).flatMap((node) => [sweep.voltage(node as "a").re, sweep.voltage(node as "a").im]),
+    ]).toEqual(before);
     const code = (wanted: string) => expect.objectContaining({ code: wanted });
     expect(() => dissipation({ ...sweep }, { voltage: 1 })).toThrow(code("invalid-argument"));
     expect(() => dissipation(null as never, { voltage: 1 })).toThrow(code("invalid-argument"));

@@ -14,7 +14,8 @@ const divide = ([a, b]: C, [c, d]: C): C => [(a * c + b * d) / (c * c + d * d), 
 const inverse = (a: C): C => divide([1, 0], a);
 const parallel = (...all: readonly C[]): C => inverse(all.map(inverse).reduce(add));
 const at = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Array }, i = 0): C => [re[i]!, im[i]!];
-const near = (found: C, wanted: C, relative = 1e-14) => expect(Math.hypot(found[0] - wanted[0], found[1] - wanted[1])).toBeLessThanOrEqual(relative * Math.hypot(...wanted));
+const near = (found: C, wanted: C, relative = 1e-14) =>
+  expect(Math.hypot(found[0] - wanted[0], found[1] - wanted[1])).toBeLessThanOrEqual(relative * Math.hypot(...wanted));
 
 const omega = 2 * Math.PI * 700;
 const highPass = network({
@@ -28,7 +29,10 @@ const zl: C = [0.24, omega * 0.33e-3];
 
 describe("the impedance between two nodes", () => {
   it("is what a driver sees of a second-order network: R + (C with the source's impedance across L)", () => {
-    const seen = drivingPointImpedance(highPass, { from: "d" }, [700], { sourceImpedance: { resistance: 0.2, inductance: 3e-6 }, without: "tweeter" });
+    const seen = drivingPointImpedance(highPass, { from: "d" }, [700], {
+      sourceImpedance: { resistance: 0.2, inductance: 3e-6 },
+      without: "tweeter",
+    });
     near(at(seen), add([2.2, 0], parallel(add(zc, [0.2, omega * 3e-6]), zl)));
     near(at(drivingPointImpedance(highPass, { from: "d" }, [700], { without: ["tweeter"] })), add([2.2, 0], parallel(zc, zl)));
   });
@@ -56,11 +60,17 @@ describe("the impedance between two nodes", () => {
     const atInput = drivingPointImpedance(highPass, { from: "in" }, grid, { sourceImpedance: source });
     expect(at(atInput, 1)).toEqual([0, 0]);
     near(at(atInput, 0), parallel([0.3, 0.1], at(solve(highPass, grid).impedance, 0)));
-    expect(() => drivingPointImpedance(highPass, { from: "a" }, [100], { sourceImpedance: source })).toThrow(/must be known at every frequency/);
+    expect(() => drivingPointImpedance(highPass, { from: "a" }, [100], { sourceImpedance: source })).toThrow(
+      /must be known at every frequency/,
+    );
   });
 
   it("through an ideal transformer is that of the other side times the ratio squared", () => {
-    const entries = network({ R0: [resistor(3), "in", "p"], T1: [transformer({ ratio: 2 }), "p", "gnd", "s", "gnd"], R1: [resistor(5), "s", "gnd"] });
+    const entries = network({
+      R0: [resistor(3), "in", "p"],
+      T1: [transformer({ ratio: 2 }), "p", "gnd", "s", "gnd"],
+      R1: [resistor(5), "s", "gnd"],
+    });
     near(at(drivingPointImpedance(entries, { from: "s" }, [100], { without: "R1" })), [0.75, 0], 1e-13);
     near(at(drivingPointImpedance(entries, { from: "p" }, [100], { sourceImpedance: 1 })), parallel([4, 0], [20, 0]), 1e-13);
   });
@@ -80,14 +90,20 @@ describe("the impedance between two nodes", () => {
     near(at(drivingPointImpedance(entries, { from: "p" }, [700], { without: "tie" })), parallel([3, 0], coil), 1e-13);
     near(at(drivingPointImpedance(entries, { from: "p" }, [700], { without: "L2" })), parallel([3, 0], [0, omega * 2e-3]), 1e-13);
     expect(at(drivingPointImpedance(entries, { from: "s", to: "t" }, [0], { without: "R2" }))).toEqual([0, 0]);
-    near(at(drivingPointImpedance(entries, { from: "s", to: "t" }, [700], { without: ["R2", "tie"] })), add([0, omega * 1e-3], divide([mutual * mutual, 0], [3, omega * 2e-3])), 1e-12);
+    near(
+      at(drivingPointImpedance(entries, { from: "s", to: "t" }, [700], { without: ["R2", "tie"] })),
+      add([0, omega * 1e-3], divide([mutual * mutual, 0], [3, omega * 2e-3])),
+      1e-12,
+    );
   });
 
   it("at 0 Hz has capacitors open and coils as their resistance", () => {
     near(at(drivingPointImpedance(highPass, { from: "d" }, [0, 700], { without: "tweeter" })), [2.44, 0]);
     expect(() => drivingPointImpedance(highPass, { from: "in", to: "a" }, [0], { sourceImpedance: 1, without: ["L1"] })).not.toThrow();
     const blocked = network({ C1: [capacitor(1e-6), "in", "a"], R1: [resistor(8), "a", "gnd"] });
-    expect(() => drivingPointImpedance(blocked, { from: "a" }, [0], { without: "R1" })).toThrow(expect.objectContaining({ code: "infinite-impedance" }));
+    expect(() => drivingPointImpedance(blocked, { from: "a" }, [0], { without: "R1" })).toThrow(
+      expect.objectContaining({ code: "infinite-impedance" }),
+    );
   });
 
   it("is the same both ways, whatever the network", () => {
@@ -136,7 +152,12 @@ describe("the impedance between two nodes", () => {
       const others = nodesOf(entries).filter((node) => node !== "in");
       const from = others[Math.floor(random() * others.length)]!;
       const names: Record<string, string> = { in: "terminal", [from]: "in" };
-      const turned = Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [name, [part, ...nodes.map((node) => names[node] ?? node)] as unknown as Entry]));
+      const turned = Object.fromEntries(
+        Object.entries(entries).map(([name, [part, ...nodes]]) => [
+          name,
+          [part, ...nodes.map((node) => names[node] ?? node)] as unknown as Entry,
+        ]),
+      );
       const [resistance, frequency] = [10 ** (12 * random() - 6), 10 ** (1 + 4 * random())];
       const exact = solvePrecisely({ ...turned, source: [resistor(resistance), "terminal", "gnd"] }, frequency).source;
       const [re, im] = at(drivingPointImpedance(entries, { from }, [frequency], { sourceImpedance: resistance }));

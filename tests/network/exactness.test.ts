@@ -12,7 +12,10 @@ const value = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Arra
 const size = ([re, im]: C): number => Math.hypot(re, im);
 
 function expectClose(found: C, expected: C, relative = 4e-15): void {
-  expect(Math.hypot(found[0] - expected[0], found[1] - expected[1]), `got ${found.join(" + j ")}, expected ${expected.join(" + j ")}`).toBeLessThanOrEqual(relative * size(expected));
+  expect(
+    Math.hypot(found[0] - expected[0], found[1] - expected[1]),
+    `got ${found.join(" + j ")}, expected ${expected.join(" + j ")}`,
+  ).toBeLessThanOrEqual(relative * size(expected));
 }
 
 function refusal(work: () => unknown): { readonly code: string; readonly message: string } {
@@ -25,7 +28,12 @@ function refusal(work: () => unknown): { readonly code: string; readonly message
 }
 
 /** The worst errors of a sweep's voltages, currents and admittance at one point against 50 digits; relative, or to the largest. */
-function errors(entries: Entries, sweep: Sweep, frequency: number, at = 0): { readonly voltage: number; readonly current: number; readonly admittance: number; readonly relativeVoltage: number } {
+function errors(
+  entries: Entries,
+  sweep: Sweep,
+  frequency: number,
+  at = 0,
+): { readonly voltage: number; readonly current: number; readonly admittance: number; readonly relativeVoltage: number } {
   const exact = solvePrecisely(entries, frequency);
   const numbers = (x: ReturnType<typeof exact.voltage>): C => [x[0].toNumber(), x[1].toNumber()];
   const parts = Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling");
@@ -101,7 +109,10 @@ describe("parts of 0 Ω", () => {
 
   it("bridge a coupled coil, which then carries what is induced in it", () => {
     for (const k of [0.5, 0.94, 0.96, 0.999]) {
-      const shortedTurn = { T1: [transformer({ primaryInductance: 1e-3, secondaryInductance: 4e-3, k }), "in", "gnd", "s", "gnd"], W: [resistor(0), "s", "gnd"] } as const;
+      const shortedTurn = {
+        T1: [transformer({ primaryInductance: 1e-3, secondaryInductance: 4e-3, k }), "in", "gnd", "s", "gnd"],
+        W: [resistor(0), "s", "gnd"],
+      } as const;
       const sweep = solve(shortedTurn, [1000]);
       const x = 2 * Math.PI * 1000 * 1e-3;
       // Z = jωL₁(1 − k²), I₂ = −I₁ k √(L₁/L₂); 1 − k² keeps what its own rounding leaves.
@@ -154,7 +165,10 @@ describe("lossless traps at their resonance", () => {
 
   it("across a load take nothing from it", () => {
     for (const c of capacitances) {
-      const sweep = solve({ R1: [resistor(2), "in", "t"], L1: [inductor(l), "t", "gnd"], C1: [capacitor(c), "t", "gnd"], R2: [resistor(6), "t", "gnd"] }, [frequency]);
+      const sweep = solve(
+        { R1: [resistor(2), "in", "t"], L1: [inductor(l), "t", "gnd"], C1: [capacitor(c), "t", "gnd"], R2: [resistor(6), "t", "gnd"] },
+        [frequency],
+      );
       expectClose(value(sweep.voltage("t")), [0.75, 0]);
       expectClose(value(sweep.impedance), [8, 0]);
       expectClose(value(sweep.current("L1")), [0, -0.75 / (omega * l)]);
@@ -163,7 +177,10 @@ describe("lossless traps at their resonance", () => {
 
   it("of coil and capacitor in series short their node, at the current that the rest allows", () => {
     for (const c of capacitances) {
-      const sweep = solve({ R1: [resistor(2), "in", "a"], L1: [inductor(l), "a", "b"], C1: [capacitor(c), "b", "gnd"], R2: [resistor(6), "a", "gnd"] }, [frequency]);
+      const sweep = solve(
+        { R1: [resistor(2), "in", "a"], L1: [inductor(l), "a", "b"], C1: [capacitor(c), "b", "gnd"], R2: [resistor(6), "a", "gnd"] },
+        [frequency],
+      );
       expect(size(value(sweep.voltage("a")))).toBeLessThan(1e-14);
       expectClose(value(sweep.current("L1")), [0.5, 0], 1e-14);
       expectClose(value(sweep.current("C1")), [0.5, 0], 1e-14);
@@ -184,7 +201,14 @@ describe("lossless traps at their resonance", () => {
   it("two in a row, one of each kind, leave the load its exact share", () => {
     for (const c of capacitances) {
       const sweep = solve(
-        { R1: [resistor(2), "in", "a"], L1: [inductor(l), "a", "b"], C1: [capacitor(c), "b", "t"], L2: [inductor(l), "t", "gnd"], C2: [capacitor(c), "t", "gnd"], R2: [resistor(6), "t", "gnd"] },
+        {
+          R1: [resistor(2), "in", "a"],
+          L1: [inductor(l), "a", "b"],
+          C1: [capacitor(c), "b", "t"],
+          L2: [inductor(l), "t", "gnd"],
+          C2: [capacitor(c), "t", "gnd"],
+          R2: [resistor(6), "t", "gnd"],
+        },
         [frequency],
       );
       expectClose(value(sweep.voltage("t")), [0.75, 0], 1e-14);
@@ -207,7 +231,10 @@ describe("lossless traps at their resonance", () => {
   it("lie between points that are solved the fast way, and the whole sweep is continuous through them", () => {
     const c = capacitances[8]!;
     const grid = Float64Array.from({ length: 401 }, (_, i) => frequency * 10 ** ((i - 200) / 400));
-    const sweep = solve({ R1: [resistor(2), "in", "a"], L1: [inductor(l), "a", "b"], C1: [capacitor(c), "b", "gnd"], R2: [resistor(6), "a", "gnd"] }, grid);
+    const sweep = solve(
+      { R1: [resistor(2), "in", "a"], L1: [inductor(l), "a", "b"], C1: [capacitor(c), "b", "gnd"], R2: [resistor(6), "a", "gnd"] },
+      grid,
+    );
     grid.forEach((f, i) => {
       const x = 2 * Math.PI * f * l - 1 / (2 * Math.PI * f * c);
       // V(a) = Z/(2 + Z) with Z = 6 ∥ jx, in real arithmetic.
@@ -245,24 +272,48 @@ describe("zero frequency", () => {
       L2: [inductor("2 mH", { dcr: 0.25 }), "in", "v"],
       K1: [coupling(0.3), "L1", "L2"],
       R1: [resistor(4), "w", "gnd"],
-      T1: [transformer({ primaryInductance: "10 mH", secondaryInductance: "5 mH", k: 0.98, primaryResistance: 1, secondaryResistance: 0.5 }), "v", "gnd", "s", "gnd"],
+      T1: [
+        transformer({ primaryInductance: "10 mH", secondaryInductance: "5 mH", k: 0.98, primaryResistance: 1, secondaryResistance: 0.5 }),
+        "v",
+        "gnd",
+        "s",
+        "gnd",
+      ],
       R2: [resistor(8), "s", "gnd"],
     } as const;
     const sweep = solve(entries, [0, 1e-9]);
-    for (const name of ["w", "v", "s", "R2", "T1", "L2"] as const) expect(Math.hypot(sweep.voltage(name).re[0]! - sweep.voltage(name).re[1]!, sweep.voltage(name).im[0]! - sweep.voltage(name).im[1]!)).toBeLessThan(1e-9);
-    for (const name of ["L1", "L2", "T1", "R1"] as const) expect(Math.hypot(sweep.current(name).re[0]! - sweep.current(name).re[1]!, sweep.current(name).im[0]! - sweep.current(name).im[1]!)).toBeLessThan(1e-9);
+    for (const name of ["w", "v", "s", "R2", "T1", "L2"] as const)
+      expect(
+        Math.hypot(sweep.voltage(name).re[0]! - sweep.voltage(name).re[1]!, sweep.voltage(name).im[0]! - sweep.voltage(name).im[1]!),
+      ).toBeLessThan(1e-9);
+    for (const name of ["L1", "L2", "T1", "R1"] as const)
+      expect(
+        Math.hypot(sweep.current(name).re[0]! - sweep.current(name).re[1]!, sweep.current(name).im[0]! - sweep.current(name).im[1]!),
+      ).toBeLessThan(1e-9);
     expectClose(value(sweep.current("L2")), [1 / 1.25, 0]);
   });
 
   it("makes a lossless coil a piece of wire whose current Kirchhoff tells", () => {
-    const sweep = solve({ L1: [inductor("1 mH"), "in", "w"], R1: [resistor(4), "w", "gnd"], R2: [resistor(12), "w", "gnd"] }, [0, 100, 1e9]);
+    const sweep = solve(
+      { L1: [inductor("1 mH"), "in", "w"], R1: [resistor(4), "w", "gnd"], R2: [resistor(12), "w", "gnd"] },
+      [0, 100, 1e9],
+    );
     expect(value(sweep.voltage("w"))).toEqual([1, 0]);
     expectClose(value(sweep.current("L1")), [1 / 3, 0]);
     expect(Math.abs(sweep.current("L1").re[1]! - 1 / 3)).toBeLessThan(0.02);
   });
 
   it("is the source's own voltage behind a resistance that feeds a capacitor", () => {
-    const sweep = solve({ R1: [resistor(8), "in", "a"], C1: [capacitor("10 µF"), "a", "gnd"], C2: [capacitor("1 µF"), "a", "t"], R2: [resistor(6), "t", "gnd"] }, [0], { sourceImpedance: 1 });
+    const sweep = solve(
+      {
+        R1: [resistor(8), "in", "a"],
+        C1: [capacitor("10 µF"), "a", "gnd"],
+        C2: [capacitor("1 µF"), "a", "t"],
+        R2: [resistor(6), "t", "gnd"],
+      },
+      [0],
+      { sourceImpedance: 1 },
+    );
     expect(value(sweep.voltage("a"))).toEqual([1, 0]);
     expect(value(sweep.voltage("t"))).toEqual([0, 0]);
     expect(value(sweep.voltage("C2"))).toEqual([1, 0]);
@@ -294,7 +345,15 @@ describe("coils coupled almost completely, without loss", () => {
 
   it("transform the voltage as k √(L₂/L₁) when nothing is drawn", () => {
     for (const k of couplings) {
-      const sweep = solve({ L1: [inductor(1e-3), "in", "gnd"], L2: [inductor(4e-3), "s", "gnd"], K1: [coupling(k), "L1", "L2"], R1: [resistor(1e12), "s", "gnd"] }, [1000]);
+      const sweep = solve(
+        {
+          L1: [inductor(1e-3), "in", "gnd"],
+          L2: [inductor(4e-3), "s", "gnd"],
+          K1: [coupling(k), "L1", "L2"],
+          R1: [resistor(1e12), "s", "gnd"],
+        },
+        [1000],
+      );
       expectClose(value(sweep.voltage("s")), [2 * k, 0], 1e-10 * (1 - k * k) + 1e-14);
     }
   });
@@ -302,7 +361,13 @@ describe("coils coupled almost completely, without loss", () => {
   it("agree with 50 digits under load: voltages to 1e-13, and the input to what the rounding of k leaves", () => {
     for (const k of couplings) {
       for (const load of [0.01, 8, 1e4]) {
-        const entries: Entries = { R1: [resistor(0.5), "in", "p"], L1: [inductor(1e-3), "p", "gnd"], L2: [inductor(4e-3), "s", "gnd"], K1: [coupling(k), "L1", "L2"], R2: [resistor(load), "s", "gnd"] };
+        const entries: Entries = {
+          R1: [resistor(0.5), "in", "p"],
+          L1: [inductor(1e-3), "p", "gnd"],
+          L2: [inductor(4e-3), "s", "gnd"],
+          K1: [coupling(k), "L1", "L2"],
+          R2: [resistor(load), "s", "gnd"],
+        };
         const found = errors(entries, solve(entries, [1000]), 1000);
         expect(found.voltage, `k ${k}, load ${load}`).toBeLessThan(1e-13);
         expect(found.current, `k ${k}, load ${load}`).toBeLessThan(1e-13);
@@ -313,8 +378,16 @@ describe("coils coupled almost completely, without loss", () => {
 
   it("as a wound transformer's windings are the same thing", () => {
     for (const k of couplings) {
-      const wound = { T1: [transformer({ primaryInductance: 1e-3, secondaryInductance: 4e-3, k }), "in", "gnd", "s", "gnd"], R2: [resistor(8), "s", "gnd"] } as const;
-      const drawn = { L1: [inductor(1e-3), "in", "gnd"], L2: [inductor(4e-3), "s", "gnd"], K1: [coupling(k), "L1", "L2"], R2: [resistor(8), "s", "gnd"] } as const;
+      const wound = {
+        T1: [transformer({ primaryInductance: 1e-3, secondaryInductance: 4e-3, k }), "in", "gnd", "s", "gnd"],
+        R2: [resistor(8), "s", "gnd"],
+      } as const;
+      const drawn = {
+        L1: [inductor(1e-3), "in", "gnd"],
+        L2: [inductor(4e-3), "s", "gnd"],
+        K1: [coupling(k), "L1", "L2"],
+        R2: [resistor(8), "s", "gnd"],
+      } as const;
       const [a, b] = [solve(wound, [1000]), solve(drawn, [1000])];
       expect(value(a.voltage("s"))).toEqual(value(b.voltage("s")));
       expect(value(a.current("T1"))).toEqual(value(b.current("L1")));
@@ -362,10 +435,34 @@ describe("ideal transformers", () => {
       // A tap at 2/3: the upper winding has half the turns of the lower.
       { T1: [transformer({ ratio: 0.5 }), "in", "tap", "tap", "gnd"], R1: [resistor(8), "tap", "gnd"], C1: [capacitor(1e-5), "in", "gnd"] },
       // A secondary that hangs on the rest by one resistor.
-      { T1: [transformer({ ratio: 3 }), "in", "gnd", "s", "u"], R1: [resistor(8), "s", "u"], R2: [resistor(1e5), "u", "gnd"], L1: [inductor(1e-3, { dcr: 0.1 }), "s", "gnd"] },
-      { R0: [resistor(0.2), "in", "p"], T1: [transformer({ ratio: 2 }), "p", "gnd", "m", "gnd"], L1: [inductor(1e-3), "m", "n"], T2: [transformer({ ratio: -0.3 }), "n", "gnd", "s", "gnd"], R1: [resistor(100), "s", "gnd"], C1: [capacitor(1e-7), "s", "gnd"] },
-      { R1: [resistor(4), "in", "a"], R2: [resistor(5), "in", "b"], T1: [transformer({ ratio: 1.5 }), "a", "b", "c", "gnd"], C1: [capacitor(1e-5), "a", "gnd"], R3: [resistor(6), "b", "gnd"], R4: [resistor(7), "c", "gnd"] },
-      { W: [resistor(0), "in", "p"], T1: [transformer({ ratio: 2 }), "p", "gnd", "s", "gnd"], V: [resistor(0), "s", "t"], R1: [resistor(4), "t", "gnd"] },
+      {
+        T1: [transformer({ ratio: 3 }), "in", "gnd", "s", "u"],
+        R1: [resistor(8), "s", "u"],
+        R2: [resistor(1e5), "u", "gnd"],
+        L1: [inductor(1e-3, { dcr: 0.1 }), "s", "gnd"],
+      },
+      {
+        R0: [resistor(0.2), "in", "p"],
+        T1: [transformer({ ratio: 2 }), "p", "gnd", "m", "gnd"],
+        L1: [inductor(1e-3), "m", "n"],
+        T2: [transformer({ ratio: -0.3 }), "n", "gnd", "s", "gnd"],
+        R1: [resistor(100), "s", "gnd"],
+        C1: [capacitor(1e-7), "s", "gnd"],
+      },
+      {
+        R1: [resistor(4), "in", "a"],
+        R2: [resistor(5), "in", "b"],
+        T1: [transformer({ ratio: 1.5 }), "a", "b", "c", "gnd"],
+        C1: [capacitor(1e-5), "a", "gnd"],
+        R3: [resistor(6), "b", "gnd"],
+        R4: [resistor(7), "c", "gnd"],
+      },
+      {
+        W: [resistor(0), "in", "p"],
+        T1: [transformer({ ratio: 2 }), "p", "gnd", "s", "gnd"],
+        V: [resistor(0), "s", "t"],
+        R1: [resistor(4), "t", "gnd"],
+      },
     ];
     for (const entries of networks) {
       for (const frequency of [1, 1000, 1e5]) {
@@ -392,26 +489,65 @@ describe("counterexamples found by search", () => {
   const r = (value: number) => resistor(value);
   const l = (value: number, dcr = 0) => inductor(value, { dcr });
   const cases: readonly (readonly [what: string, frequency: number, entries: Entries])[] = [
-    ["a coil that floats on a resistor beside a much larger coil", 1e-3, { P0: [l(1e-9), "in", "gnd"], P1: [r(1e-5), "n0", "gnd"], P2: [l(1e-9), "n1", "n0"], K1: [coupling(0.88), "P0", "P2"] }],
+    [
+      "a coil that floats on a resistor beside a much larger coil",
+      1e-3,
+      { P0: [l(1e-9), "in", "gnd"], P1: [r(1e-5), "n0", "gnd"], P2: [l(1e-9), "n1", "n0"], K1: [coupling(0.88), "P0", "P2"] },
+    ],
     [
       "a ring with a coupled coil that hangs on 10 pF",
       1.48,
-      { P1: [capacitor(1e-11), "n0", "gnd"], P5: [r(1e-5), "n4", "n0"], P6: [r(1e-5), "n5", "n0"], P7: [l(1e-9), "n4", "n5"], P9: [l(1e-9, 3e-7), "gnd", "in"], K1: [coupling(0.88), "P7", "P9"] },
+      {
+        P1: [capacitor(1e-11), "n0", "gnd"],
+        P5: [r(1e-5), "n4", "n0"],
+        P6: [r(1e-5), "n5", "n0"],
+        P7: [l(1e-9), "n4", "n5"],
+        P9: [l(1e-9, 3e-7), "gnd", "in"],
+        K1: [coupling(0.88), "P7", "P9"],
+      },
     ],
     [
       "two coupled coils side by side that hang on a resistor",
       1e-3,
-      { P0: [l(7.9e-9), "in", "gnd"], P1: [r(3e-4), "n0", "gnd"], P3: [l(5.9, 2e-3), "n2", "n0"], P4: [l(1.5e-5), "n2", "n0"], K1: [coupling(0.0128), "P0", "P3"], K2: [coupling(0.0515), "P0", "P4"], K3: [coupling(0.0962), "P3", "P4"] },
+      {
+        P0: [l(7.9e-9), "in", "gnd"],
+        P1: [r(3e-4), "n0", "gnd"],
+        P3: [l(5.9, 2e-3), "n2", "n0"],
+        P4: [l(1.5e-5), "n2", "n0"],
+        K1: [coupling(0.0128), "P0", "P3"],
+        K2: [coupling(0.0515), "P0", "P4"],
+        K3: [coupling(0.0962), "P3", "P4"],
+      },
     ],
     [
       "coils among capacitors 24 decades away",
       1e-3,
-      { P0: [r(1e-5), "in", "gnd"], P1: [r(8090), "n0", "gnd"], P2: [l(1e-9), "n1", "gnd"], P3: [l(1.16e-9), "n2", "n0"], P4: [r(1e-5), "n3", "gnd"], P6: [capacitor(2.9e-10, { dissipationFactor: 0.0116 }), "in", "n2"], P8: [capacitor(1e-11, { esr: 5e-8 }), "n3", "n0"], K1: [coupling(0.88), "P2", "P3"] },
+      {
+        P0: [r(1e-5), "in", "gnd"],
+        P1: [r(8090), "n0", "gnd"],
+        P2: [l(1e-9), "n1", "gnd"],
+        P3: [l(1.16e-9), "n2", "n0"],
+        P4: [r(1e-5), "n3", "gnd"],
+        P6: [capacitor(2.9e-10, { dissipationFactor: 0.0116 }), "in", "n2"],
+        P8: [capacitor(1e-11, { esr: 5e-8 }), "n3", "n0"],
+        K1: [coupling(0.88), "P2", "P3"],
+      },
     ],
     [
       "a transformer beside dead ends of 1e8 Ω",
       1e9,
-      { P0: [l(0.03, 0.8), "in", "gnd"], P1: [capacitor(2e-5, { esr: 0.24 }), "n0", "in"], P2: [l(0.084, 7e-3), "n0", "n1"], P4: [r(0.46), "n1", "n3"], P3: [capacitor(3.75e-7, { esr: 7e-4 }), "in", "n2"], P5: [capacitor(9e-7, { esr: 0.74 }), "n4", "n2"], P6: [l(0.02, 0.015), "n5", "n4"], P7: [capacitor(1.3e-6, { esr: 0.054 }), "n0", "gnd"], P8: [capacitor(4e-4, { esr: 6e-4 }), "in", "n5"], T1: [transformer({ ratio: 10 }), "in", "gnd", "n2", "gnd"] },
+      {
+        P0: [l(0.03, 0.8), "in", "gnd"],
+        P1: [capacitor(2e-5, { esr: 0.24 }), "n0", "in"],
+        P2: [l(0.084, 7e-3), "n0", "n1"],
+        P4: [r(0.46), "n1", "n3"],
+        P3: [capacitor(3.75e-7, { esr: 7e-4 }), "in", "n2"],
+        P5: [capacitor(9e-7, { esr: 0.74 }), "n4", "n2"],
+        P6: [l(0.02, 0.015), "n5", "n4"],
+        P7: [capacitor(1.3e-6, { esr: 0.054 }), "n0", "gnd"],
+        P8: [capacitor(4e-4, { esr: 6e-4 }), "in", "n5"],
+        T1: [transformer({ ratio: 10 }), "in", "gnd", "n2", "gnd"],
+      },
     ],
   ];
 
@@ -423,7 +559,11 @@ describe("counterexamples found by search", () => {
 
   it("transformers that contradict each other are refused, not answered with noise", () => {
     // Both windings of T1 across the source, and T2 between nodes that T1 has fixed otherwise.
-    const contradiction = { T1: [transformer({ ratio: 1.8193603610667934 }), "in", "gnd", "a", "gnd"], T2: [transformer({ ratio: 0.26735363140960966 }), "a", "gnd", "in", "gnd"], R1: [r(8), "a", "gnd"] } as const;
+    const contradiction = {
+      T1: [transformer({ ratio: 1.8193603610667934 }), "in", "gnd", "a", "gnd"],
+      T2: [transformer({ ratio: 0.26735363140960966 }), "a", "gnd", "in", "gnd"],
+      R1: [r(8), "a", "gnd"],
+    } as const;
     const { code, message } = refusal(() => solve(contradiction, [1000]));
     expect(code).toBe("no-solution");
     expect(message).toContain("transformers contradict each other");
@@ -451,7 +591,10 @@ describe("links of 1e-12 Ω among values over 12 decades", () => {
       expect(found.relativeVoltage).toBeLessThan(1e-14);
       expect(found.admittance).toBeLessThan(1e-14);
       for (const [name, [, a, b]] of Object.entries(entries)) {
-        expect(errorOf(...value(sweep.voltage(name)), difference(exact.voltage(a), exact.voltage(b))), `${name} at ${frequency} Hz`).toBeLessThan(1e-13);
+        expect(
+          errorOf(...value(sweep.voltage(name)), difference(exact.voltage(a), exact.voltage(b))),
+          `${name} at ${frequency} Hz`,
+        ).toBeLessThan(1e-13);
         expect(errorOf(...value(sweep.current(name)), exact.current(name)), `${name} at ${frequency} Hz`).toBeLessThan(1e-13);
       }
     }
@@ -499,7 +642,12 @@ describe("against 50 digits, over 12 decades of values", () => {
     const seeds = [25, 33, 95, 292, 1095, 1194, 1371, 1386, 1394, 1469, 3209, ...Array.from({ length: 100 }, (_, i) => 30_000 + i)];
     for (const seed of seeds) {
       const random = seeded(seed);
-      const entries = randomNetwork(random, { nodes: 1 + Math.floor(random() * 9), decades: 12, loss: 0.3, couplings: 1 + Math.floor(random() * 3) });
+      const entries = randomNetwork(random, {
+        nodes: 1 + Math.floor(random() * 9),
+        decades: 12,
+        loss: 0.3,
+        couplings: 1 + Math.floor(random() * 3),
+      });
       const frequency = 10 ** (random() * 6 - 1);
       const sweep = solve(entries, [frequency]);
       const found = errors(entries, sweep, frequency);

@@ -25,6 +25,7 @@ describe("the least impedance of a network", () => {
     expect(found.phaseDegrees).toBeCloseTo((180 / Math.PI) * Math.atan2(x, 3.3), 3);
   });
 
-  it("takes any impedance", () => expect(impedanceMinimum(frequencyResponse([100, 200, 400], [8, 5, 7], [0, 0, 0])).magnitude).toBeLessThanOrEqual(5));
+  it("takes any impedance", () =>
+    expect(impedanceMinimum(frequencyResponse([100, 200, 400], [8, 5, 7], [0, 0, 0])).magnitude).toBeLessThanOrEqual(5));
   it("refuses what is neither", () => expect(() => impedanceMinimum(5 as never)).toThrow(/must be a FrequencyResponse/));
 });

@@ -27,7 +27,12 @@ function bytes(entries: Entries, program: Program, given: readonly GivenTable[],
   const plan = planFor(eliminationOf(circuit, false), program, frequencies, given, machine);
   const arrays = () => Array.from({ length: program.outputs }, () => new Float64Array(frequencies.length));
   const [re, im] = [arrays(), arrays()];
-  plan.run(circuit.branches.map(({ values }) => values), re, im, 0);
+  plan.run(
+    circuit.branches.map(({ values }) => values),
+    re,
+    im,
+    0,
+  );
   const sums = Float64Array.from({ length: program.sums }, (_, k) => plan.sum(k));
   return new Uint8Array(Float64Array.from([...re, ...im, sums].flatMap((array) => [...array])).buffer);
 }
@@ -43,15 +48,25 @@ describe("the generated files", () => {
   it("hold no more than a plain list of operations, loops and digits: nothing in them is looked up or made at run time", () => {
     const { "plain.ts": plain, "wasm.ts": packed } = generatedFiles();
     expect(plain).not.toMatch(/new |eval|Function\(/);
-    expect(packed!.split("\n").filter((line) => !/^( {2}"[^"\\]*"( \+|;)|\/.*|export const (RULES|TEXT) =|export const LENGTH = \d+;|)$/.test(line))).toEqual([]);
+    expect(
+      packed!
+        .split("\n")
+        .filter((line) => !/^( {2}"[^"\\]*"( \+|;)|\/.*|export const (RULES|TEXT) =|export const LENGTH = \d+;|)$/.test(line)),
+    ).toEqual([]);
   });
 
   it("give back the bytes that were packed, whatever they are", () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 0, max: 3 }).map((k) => [0, 17, 0xfd, 0xff][k]!), { maxLength: 200 }), (list) => {
-        const { rules, text } = pack(Uint8Array.from(list));
-        expect([...unpack(list.length, rules, text)]).toEqual(list);
-      }),
+      fc.property(
+        fc.array(
+          fc.integer({ min: 0, max: 3 }).map((k) => [0, 17, 0xfd, 0xff][k]!),
+          { maxLength: 200 },
+        ),
+        (list) => {
+          const { rules, text } = pack(Uint8Array.from(list));
+          expect([...unpack(list.length, rules, text)]).toEqual(list);
+        },
+      ),
       { numRuns: cases(200) },
     );
   });
@@ -65,23 +80,49 @@ describe("the WebAssembly kernels", () => {
 
   it("agree with the plain kernels bit for bit, for sweeps, losses with slopes and Jacobians, on grids of any length", () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 1e9 }), fc.integer({ min: 2, max: 9 }), fc.integer({ min: 1, max: 400 }), fc.integer({ min: 0, max: 2 }), (seed, nodes, points, couplings) => {
-        const random = seeded(seed);
-        const entries = randomNetwork(random, { nodes, decades: 4, loss: 0.7, couplings });
-        const circuit = circuitOf(entries);
-        const elimination = eliminationOf(circuit, false);
-        const frequencies = Float64Array.from({ length: points }, (_, i) => 10 * 1.02 ** i);
-        const table = (size: number): GivenTable => ({ re: Float64Array.from(frequencies, () => size * (0.5 + random())), im: Float64Array.from(frequencies, () => random()) });
-        const inner = circuit.nodes.map((_, node) => node).filter((node) => elimination.rootOf[node]! > 1);
-        const pairs = inner.slice(0, 3).map((node) => [node, 0] as const);
-        const programs: [Program, GivenTable[]][] = [[programFor(elimination, circuit.branches.map(({ from, to }) => [from, to] as const)), []]];
-        if (pairs.length > 0) {
-          const wanted = circuit.branches.flatMap(({ law }, branch) => law.parameters.map((__, index) => ({ branch, index })));
-          programs.push([objectiveProgram(elimination, pairs, wanted).program, [...pairs.map(() => table(1)), table(1)]]);
-          programs.push([jacobianProgram(elimination, pairs, wanted).program, [{ re: new Float64Array(points).fill(1), im: new Float64Array(points) }]]);
-        }
-        for (const [program, given] of programs) expect(Buffer.compare(bytes(entries, program, given, frequencies, wasm), bytes(entries, program, given, frequencies, plainMachine()))).toBe(0);
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 1e9 }),
+        fc.integer({ min: 2, max: 9 }),
+        fc.integer({ min: 1, max: 400 }),
+        fc.integer({ min: 0, max: 2 }),
+        (seed, nodes, points, couplings) => {
+          const random = seeded(seed);
+          const entries = randomNetwork(random, { nodes, decades: 4, loss: 0.7, couplings });
+          const circuit = circuitOf(entries);
+          const elimination = eliminationOf(circuit, false);
+          const frequencies = Float64Array.from({ length: points }, (_, i) => 10 * 1.02 ** i);
+          const table = (size: number): GivenTable => ({
+            re: Float64Array.from(frequencies, () => size * (0.5 + random())),
+            im: Float64Array.from(frequencies, () => random()),
+          });
+          const inner = circuit.nodes.map((_, node) => node).filter((node) => elimination.rootOf[node]! > 1);
+          const pairs = inner.slice(0, 3).map((node) => [node, 0] as const);
+          const programs: [Program, GivenTable[]][] = [
+            [
+              programFor(
+                elimination,
+                circuit.branches.map(({ from, to }) => [from, to] as const),
+              ),
+              [],
+            ],
+          ];
+          if (pairs.length > 0) {
+            const wanted = circuit.branches.flatMap(({ law }, branch) => law.parameters.map((__, index) => ({ branch, index })));
+            programs.push([objectiveProgram(elimination, pairs, wanted).program, [...pairs.map(() => table(1)), table(1)]]);
+            programs.push([
+              jacobianProgram(elimination, pairs, wanted).program,
+              [{ re: new Float64Array(points).fill(1), im: new Float64Array(points) }],
+            ]);
+          }
+          for (const [program, given] of programs)
+            expect(
+              Buffer.compare(
+                bytes(entries, program, given, frequencies, wasm),
+                bytes(entries, program, given, frequencies, plainMachine()),
+              ),
+            ).toBe(0);
+        },
+      ),
       { numRuns: cases(60) },
     );
   });
@@ -94,8 +135,16 @@ describe("the WebAssembly kernels", () => {
       const elimination = eliminationOf(circuit, false);
       const plan = planFor(elimination, programFor(elimination, [[1, 0]]), frequencies, [], wasm);
       const run = () => {
-        const [re, im] = [[new Float64Array(300), new Float64Array(300)], [new Float64Array(300), new Float64Array(300)]];
-        plan.run(circuit.branches.map(({ values }) => values), re, im, 0);
+        const [re, im] = [
+          [new Float64Array(300), new Float64Array(300)],
+          [new Float64Array(300), new Float64Array(300)],
+        ];
+        plan.run(
+          circuit.branches.map(({ values }) => values),
+          re,
+          im,
+          0,
+        );
         return [...re[0]!, ...im[0]!];
       };
       return { run, alone: run() };

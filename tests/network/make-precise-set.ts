@@ -51,7 +51,10 @@ function withLinks(entries: Entries, random: () => number): Entries {
       if (random() < 0.6 || links === 3) return [[name, entry]];
       const [part, from, to] = entry;
       const middle = `m${links++}`;
-      return [[name, [part, from, middle] as unknown as Entry], [`X${links}`, [resistor(1e-12), middle, to]]];
+      return [
+        [name, [part, from, middle] as unknown as Entry],
+        [`X${links}`, [resistor(1e-12), middle, to]],
+      ];
     }),
   );
 }
@@ -59,8 +62,14 @@ function withLinks(entries: Entries, random: () => number): Entries {
 const families: Readonly<Record<string, readonly [count: number, make: (random: () => number) => Entries]>> = {
   "12 decades": [160, (random) => randomNetwork(random, { nodes: 2 + Math.floor(random() * 7), decades: 12 })],
   "12 decades, lossless": [80, (random) => randomNetwork(random, { nodes: 2 + Math.floor(random() * 7), decades: 12, loss: 0 })],
-  "12 decades, links of 1e-12 Ω": [120, (random) => withLinks(randomNetwork(random, { nodes: 2 + Math.floor(random() * 6), decades: 12 }), random)],
-  "12 decades, coupled coils": [80, (random) => randomNetwork(random, { nodes: 2 + Math.floor(random() * 6), decades: 12, couplings: 1 + Math.floor(random() * 2) })],
+  "12 decades, links of 1e-12 Ω": [
+    120,
+    (random) => withLinks(randomNetwork(random, { nodes: 2 + Math.floor(random() * 6), decades: 12 }), random),
+  ],
+  "12 decades, coupled coils": [
+    80,
+    (random) => randomNetwork(random, { nodes: 2 + Math.floor(random() * 6), decades: 12, couplings: 1 + Math.floor(random() * 2) }),
+  ],
 };
 
 function make(family: string, entries: Entries, frequency: number): PreciseNetwork {
@@ -75,7 +84,11 @@ function make(family: string, entries: Entries, frequency: number): PreciseNetwo
     family,
     frequency,
     parts: rowsOf(entries),
-    nodes: Object.fromEntries(nodesOf(entries).filter((node) => node !== "in").map((node) => [node, digits(point.voltage(node))])),
+    nodes: Object.fromEntries(
+      nodesOf(entries)
+        .filter((node) => node !== "in")
+        .map((node) => [node, digits(point.voltage(node))]),
+    ),
     voltages: Object.fromEntries(parts.map(([name, [, from, to]]) => [name, digits(difference(point.voltage(from), point.voltage(to)))])),
     impedance: digits([a.div(norm), b.div(norm).neg()]),
   };
@@ -93,5 +106,10 @@ export function makeSet(only = Infinity): PreciseNetwork[] {
 }
 
 if (process.argv[1]?.endsWith("make-precise-set.ts")) {
-  writeFileSync(join(import.meta.dirname, "precise-set.json"), `[\n${makeSet().map((each) => JSON.stringify(each)).join(",\n")}\n]\n`);
+  writeFileSync(
+    join(import.meta.dirname, "precise-set.json"),
+    `[\n${makeSet()
+      .map((each) => JSON.stringify(each))
+      .join(",\n")}\n]\n`,
+  );
 }

@@ -28,7 +28,13 @@ function exactLoss(entries: Entries): Decimal {
     const point = solvePrecisely(entries, f);
     const [[wr, wi], [tr, ti]] = [point.voltage("w"), point.voltage("t")];
     const power = new Decimal(wr.plus(tr)).pow(2).plus(new Decimal(wi.plus(ti)).pow(2));
-    return sum.plus(power.div(target[i]! ** 2).minus(1).pow(2).div(grid.length));
+    return sum.plus(
+      power
+        .div(target[i]! ** 2)
+        .minus(1)
+        .pow(2)
+        .div(grid.length),
+    );
   }, new Decimal(0));
 }
 
@@ -54,7 +60,10 @@ describe.each([-0.4, 0.02, 0.5, 0.9])("beside coils coupled by %d", (k) => {
     objective.variables.forEach(({ part, parameter, value }, index) => {
       const at = (share: number): Decimal => exactLoss(withValue(entries, part, parameter, value * (1 + share)));
       // Central differences at two steps, extrapolated: their own error is below 1e-13.
-      const central = (step: number): Decimal => at(step).minus(at(-step)).div(2 * step * value);
+      const central = (step: number): Decimal =>
+        at(step)
+          .minus(at(-step))
+          .div(2 * step * value);
       const slope = central(1e-5).times(4).minus(central(2e-5)).div(3).toNumber();
       expect(Math.abs(slopes[index]! - slope) * value).toBeLessThan(1e-9 * exact);
       const along = objective.along(values, index);
@@ -64,12 +73,23 @@ describe.each([-0.4, 0.02, 0.5, 0.9])("beside coils coupled by %d", (k) => {
 });
 
 describe("an inductive transformer", () => {
-  const entries = network({ T1: [transformer({ primaryInductance: "20 mH", secondaryInductance: "5 mH", k: 0.9 }), "in", "gnd", "s", "gnd"], R1: [resistor(2), "s", "t"], tweeter: [resistor(6), "t", "gnd"] });
+  const entries = network({
+    T1: [transformer({ primaryInductance: "20 mH", secondaryInductance: "5 mH", k: 0.9 }), "in", "gnd", "s", "gnd"],
+    R1: [resistor(2), "s", "t"],
+    tweeter: [resistor(6), "t", "gnd"],
+  });
 
   it("lets the others vary", () => {
     const objective = sumObjective(entries, { frequencies: grid, contributions: { tweeter: flat }, target: 0.3 });
     const slopes = new Float64Array(objective.variables.length);
-    expect(Number.isFinite(objective.lossAndSlopes(objective.variables.map(({ value }) => value), slopes))).toBe(true);
+    expect(
+      Number.isFinite(
+        objective.lossAndSlopes(
+          objective.variables.map(({ value }) => value),
+          slopes,
+        ),
+      ),
+    ).toBe(true);
     expect(slopes.every((slope) => Number.isFinite(slope) && slope !== 0)).toBe(true);
   });
 });

@@ -48,7 +48,8 @@ export function solvePrecisely(entries: Entries, frequency: number): PrecisePoin
       branches.push({ part: name, from, to, a: [zero, wc], b: [one, wc.times(part.esr).plus(part.dissipationFactor)] });
     } else if (part.kind === "l-pad") {
       branches.push({ part: name, from, to, a: [one, zero], b: [new Precise(part.series), zero] });
-      if (part.shunt !== undefined) branches.push({ part: `${name} shunt`, from: to, to: third, a: [one, zero], b: [new Precise(part.shunt), zero] });
+      if (part.shunt !== undefined)
+        branches.push({ part: `${name} shunt`, from: to, to: third, a: [one, zero], b: [new Precise(part.shunt), zero] });
     } else if (part.kind === "transformer") {
       if ("ratio" in part) ideal.push({ part: name, nodes: [from, to, third, fourth], ratio: new Precise(part.ratio) });
       else {
@@ -81,7 +82,10 @@ export function solvePrecisely(entries: Entries, frequency: number): PrecisePoin
     const row = nodes + index;
     terminal(row, from, 1);
     terminal(row, to, -1);
-    for (const [node, sign] of [[from, 1], [to, -1]] as const) {
+    for (const [node, sign] of [
+      [from, 1],
+      [to, -1],
+    ] as const) {
       const at = column.get(node);
       if (at !== undefined) add(row, at, a[0].times(sign), a[1].times(sign));
     }
@@ -95,7 +99,12 @@ export function solvePrecisely(entries: Entries, frequency: number): PrecisePoin
   });
   ideal.forEach(({ nodes: [p1, p2, s1, s2], ratio }, index) => {
     const row = nodes + branches.length + index;
-    for (const [node, weight] of [[p1!, one], [p2!, one.neg()], [s1!, ratio.neg()], [s2!, ratio]] as const) {
+    for (const [node, weight] of [
+      [p1!, one],
+      [p2!, one.neg()],
+      [s1!, ratio.neg()],
+      [s2!, ratio],
+    ] as const) {
       const at = column.get(node);
       if (at === undefined) continue;
       add(at, row, weight);
@@ -149,7 +158,8 @@ function eliminate(rows: Map<number, C>[], right: C[]): C[] {
   return x;
 }
 
-const times = ([a, b]: C, [c, d]: C): C => (b.isZero() && d.isZero() ? [a.times(c), zero] : [a.times(c).minus(b.times(d)), a.times(d).plus(b.times(c))]);
+const times = ([a, b]: C, [c, d]: C): C =>
+  b.isZero() && d.isZero() ? [a.times(c), zero] : [a.times(c).minus(b.times(d)), a.times(d).plus(b.times(c))];
 const minus = (x: C | undefined, [c, d]: C): C => (x === undefined ? [c.neg(), d.neg()] : [x[0].minus(c), x[1].minus(d)]);
 const divide = ([a, b]: C, [c, d]: C): C => {
   const norm = c.times(c).plus(d.times(d));

@@ -60,9 +60,13 @@ describe("the set of exact solutions", () => {
   });
 
   it("spans 12 decades, holds the links that it speaks of, and is smaller than 1 MB", () => {
-    const resistances = set.flatMap(({ parts }) => Object.values(parts).flatMap(([kind, value]) => (kind === "R" && value !== 1e-12 ? [Math.log10(value)] : [])));
+    const resistances = set.flatMap(({ parts }) =>
+      Object.values(parts).flatMap(([kind, value]) => (kind === "R" && value !== 1e-12 ? [Math.log10(value)] : [])),
+    );
     expect(Math.max(...resistances) - Math.min(...resistances)).toBeGreaterThan(11.5);
-    expect(set.filter(({ parts }) => Object.values(parts).some(([kind, value]) => kind === "R" && value === 1e-12)).length).toBeGreaterThan(100);
+    expect(set.filter(({ parts }) => Object.values(parts).some(([kind, value]) => kind === "R" && value === 1e-12)).length).toBeGreaterThan(
+      100,
+    );
     expect(set.filter(({ parts }) => Object.values(parts).some(([kind]) => kind === "K")).length).toBe(80);
     const voltages = set.flatMap(({ nodes }) => Object.values(nodes).map(([re, im]) => Math.hypot(Number(re), Number(im))));
     expect(voltages.filter((size) => size > 1e-9 && Math.abs(size - 1) > 1e-3).length).toBeGreaterThan(500);
@@ -70,7 +74,15 @@ describe("the set of exact solutions", () => {
   });
 
   it("notices a value that is wrong by one part in 10⁹", () => {
-    const spoilt = set.slice(0, 160).map((each) => ({ ...each, parts: Object.fromEntries(Object.entries(each.parts).map(([name, [kind, value, ...rest]]) => [name, [kind, kind === "R" ? value * (1 + 1e-9) : value, ...rest] as const])) }));
+    const spoilt = set.slice(0, 160).map((each) => ({
+      ...each,
+      parts: Object.fromEntries(
+        Object.entries(each.parts).map(([name, [kind, value, ...rest]]) => [
+          name,
+          [kind, kind === "R" ? value * (1 + 1e-9) : value, ...rest] as const,
+        ]),
+      ),
+    }));
     const { errors } = preciseErrors(spoilt).find(({ quantity }) => quantity === "node voltages")!;
     expect(worst(errors)).toBeGreaterThan(1e-10);
   });

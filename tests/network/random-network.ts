@@ -30,7 +30,10 @@ export interface RandomOptions {
  * A connected network: first a random tree that reaches every node, then chords. `in` always carries a part, and no coil or
  * capacitor without loss stands alone across the source.
  */
-export function randomNetwork(random: () => number, { nodes, decades = 3, loss = 1, couplings = 0, tightest = 0.9 }: RandomOptions): Entries {
+export function randomNetwork(
+  random: () => number,
+  { nodes, decades = 3, loss = 1, couplings = 0, tightest = 0.9 }: RandomOptions,
+): Entries {
   const pick = (count: number) => Math.floor(random() * count);
   const spread = (middle: number) => Number((middle * 10 ** ((random() - 0.5) * decades)).toPrecision(6));
   const names = ["gnd", "in", ...Array.from({ length: nodes - 1 }, (_, i) => `n${i}`)];

@@ -50,7 +50,9 @@ function netlist(entries: Entries, network: number): string[] {
     const own = `${network}_${name}`;
     const [from, to] = [nodeName(network, first), nodeName(network, second)];
     const lossy = (letter: string, value: number, loss: number) =>
-      loss === 0 ? [`${letter}${own} ${from} ${to} ${value}`] : [`${letter}${own} ${from} y${own} ${value}`, `R${own} y${own} ${to} ${loss}`];
+      loss === 0
+        ? [`${letter}${own} ${from} ${to} ${value}`]
+        : [`${letter}${own} ${from} y${own} ${value}`, `R${own} y${own} ${to} ${loss}`];
     if (part.kind === "resistor") lines.push(`R${own} ${from} ${to} ${part.resistance}`);
     else if (part.kind === "inductor") lines.push(...lossy("L", part.inductance, part.dcr));
     else if (part.kind === "capacitor") lines.push(...lossy("C", part.capacitance, part.esr));
@@ -79,7 +81,8 @@ function compare(networks: readonly Entries[], simulated: Simulated, first: numb
         const miss = Math.hypot(ours.re[point]! - theirs.re[point]!, ours.im[point]! - theirs.im[point]!);
         const size = Math.hypot(ours.re[point]!, ours.im[point]!);
         misses.compared++;
-        if (!(miss <= 1e-6 * size + (at < names.length ? 1e-12 * largest[point]! : 0))) misses.beyond.push(`seed ${first + index}, ${name}, ${simulated.frequencies[point]} Hz: ${miss / size}`);
+        if (!(miss <= 1e-6 * size + (at < names.length ? 1e-12 * largest[point]! : 0)))
+          misses.beyond.push(`seed ${first + index}, ${name}, ${simulated.frequencies[point]} Hz: ${miss / size}`);
       }
     });
   });
@@ -128,7 +131,9 @@ describe("the solver and a general circuit simulator", () => {
       const sweep = solve(entries, simulated.frequencies);
       const point = (index * 5) % simulated.frequencies.length;
       const exact = solvePrecisely(entries, simulated.frequencies[point]!);
-      const largest = Math.max(...nodesOf(entries).map((node) => Math.hypot(exact.voltage(node)[0].toNumber(), exact.voltage(node)[1].toNumber())));
+      const largest = Math.max(
+        ...nodesOf(entries).map((node) => Math.hypot(exact.voltage(node)[0].toNumber(), exact.voltage(node)[1].toNumber())),
+      );
       for (const node of nodesOf(entries)) {
         const own = sweep.voltage(node);
         const other = simulated.response(index, node);

@@ -7,7 +7,8 @@ import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";
 import { randomNetwork, seeded } from "./random-network";
 
-const near = (found: number, wanted: number, relative: number) => expect(Math.abs(found / wanted - 1), `${found} against ${wanted}`).toBeLessThan(relative);
+const near = (found: number, wanted: number, relative: number) =>
+  expect(Math.abs(found / wanted - 1), `${found} against ${wanted}`).toBeLessThan(relative);
 
 describe("stress", () => {
   it("of a resistor alone is V²/R whatever the spectrum, by the signal's own rms", () => {
@@ -23,7 +24,10 @@ describe("stress", () => {
 
   it("under pink noise is the integral over log frequency: a first-order high-pass in closed form", () => {
     const [ohms, farads] = [8, 10e-6];
-    const { parts, signalVoltage, band } = stress(network({ C1: [capacitor(farads), "in", "t"], R1: [resistor(ohms), "t", "gnd"] }), { voltage: "28.3 V", spectrum: "pink" });
+    const { parts, signalVoltage, band } = stress(network({ C1: [capacitor(farads), "in", "t"], R1: [resistor(ohms), "t", "gnd"] }), {
+      voltage: "28.3 V",
+      spectrum: "pink",
+    });
     const x = (f: number) => 2 * Math.PI * f * ohms * farads;
     const share = Math.log((1 + x(20_000) ** 2) / (1 + x(20) ** 2)) / 2 / Math.log(1000);
     expect(band).toEqual({ from: 20, to: 20_000 });
@@ -40,7 +44,10 @@ describe("stress", () => {
       const [henries, f0] = [0.5e-3, 1234.5];
       const farads = 1 / ((2 * Math.PI * f0) ** 2 * henries);
       const ohms = (2 * Math.PI * f0 * henries) / q;
-      const { parts } = stress(network({ L1: [inductor(henries), "in", "a"], C1: [capacitor(farads), "a", "b"], R1: [resistor(ohms), "b", "gnd"] }), { voltage: 10 });
+      const { parts } = stress(
+        network({ L1: [inductor(henries), "in", "a"], C1: [capacitor(farads), "a", "b"], R1: [resistor(ohms), "b", "gnd"] }),
+        { voltage: 10 },
+      );
       near(parts.R1.power.sine, 100 / ohms, 1e-4);
       near(parts.R1.power.frequency, f0, 1e-4);
       near(parts.C1.voltage.sinePeak, (10 * Math.SQRT2 * q) / Math.sqrt(1 - 1 / (4 * q * q)), 1e-4);
@@ -50,7 +57,10 @@ describe("stress", () => {
   });
 
   it("of a sine is its worst frequency's, for each part by itself", () => {
-    const { parts, crestFactor, signalVoltage, source } = stress(network({ C1: [capacitor(10e-6), "in", "t"], R1: [resistor(8), "t", "gnd"] }), { voltage: 10, spectrum: "sine", crestFactor: 4 });
+    const { parts, crestFactor, signalVoltage, source } = stress(
+      network({ C1: [capacitor(10e-6), "in", "t"], R1: [resistor(8), "t", "gnd"] }),
+      { voltage: 10, spectrum: "sine", crestFactor: 4 },
+    );
     expect([crestFactor, signalVoltage]).toEqual([Math.SQRT2, 10]);
     for (const { power, voltage, current } of Object.values(parts)) {
       expect(power.mean).toBeCloseTo(power.sine, 12);
@@ -62,7 +72,11 @@ describe("stress", () => {
 
   it("gives a driver's heat in its resistance alone where the model states it, less than all it takes", () => {
     const dome = driverImpedance({ re: 5, fs: 800, qms: 2, qes: 1 });
-    const { parts } = stress(network({ tweeter: [dome, "in", "gnd"] }), { voltage: 10, spectrum: { frequencies: [799.99, 800.01], levelDb: [0, 0] }, crestFactor: Math.SQRT2 });
+    const { parts } = stress(network({ tweeter: [dome, "in", "gnd"] }), {
+      voltage: 10,
+      spectrum: { frequencies: [799.99, 800.01], levelDb: [0, 0] },
+      crestFactor: Math.SQRT2,
+    });
     // At the resonance it is 15 Ω, of which 5 Ω are its own.
     near(parts.tweeter.power.mean, 100 / 15, 1e-6);
     near(parts.tweeter.voiceCoil!.mean, 100 / 45, 1e-6);
@@ -74,36 +88,75 @@ describe("stress", () => {
   });
 
   it("balances: the heat of all parts and of the source's impedance is what the source gives", () => {
-    fc.assert(fc.property(fc.nat(), (seed) => {
-      const random = seeded(seed);
-      const entries: Entries = randomNetwork(random, { nodes: 1 + Math.floor(random() * 5), decades: 4, loss: 1, couplings: Math.floor(random() * 2) });
-      const spectrum = (["pink", "programme", { frequencies: [50, 500, 5000], levelDb: [0, -6, 3] }] as const)[seed % 3]!;
-      const { parts, source, sourceImpedance } = stress(entries, { voltage: 12, spectrum, sourceImpedance: { resistance: 0.2, inductance: 2e-6 } });
-      const heat = Object.values(parts).reduce((sum, { power }) => sum + power.mean, sourceImpedance);
-      const apparent = Object.values(parts).reduce((sum, { voltage, current }) => sum + voltage.rms * current.rms, source);
-      expect(Math.abs(heat - source)).toBeLessThanOrEqual(1e-11 * apparent);
-      for (const { power, voltage, current } of Object.values(parts)) {
-        expect(power.mean).toBeLessThanOrEqual(0.5 * power.sine * (1 + 1e-9));
-        expect(voltage.peak).toBeLessThanOrEqual(voltage.sinePeak * (1 + 1e-9));
-        expect(current.peak).toBeLessThanOrEqual(current.sinePeak * (1 + 1e-9));
-      }
-    }), { numRuns: cases(60) });
+    fc.assert(
+      fc.property(fc.nat(), (seed) => {
+        const random = seeded(seed);
+        const entries: Entries = randomNetwork(random, {
+          nodes: 1 + Math.floor(random() * 5),
+          decades: 4,
+          loss: 1,
+          couplings: Math.floor(random() * 2),
+        });
+        const spectrum = (["pink", "programme", { frequencies: [50, 500, 5000], levelDb: [0, -6, 3] }] as const)[seed % 3]!;
+        const { parts, source, sourceImpedance } = stress(entries, {
+          voltage: 12,
+          spectrum,
+          sourceImpedance: { resistance: 0.2, inductance: 2e-6 },
+        });
+        const heat = Object.values(parts).reduce((sum, { power }) => sum + power.mean, sourceImpedance);
+        const apparent = Object.values(parts).reduce((sum, { voltage, current }) => sum + voltage.rms * current.rms, source);
+        expect(Math.abs(heat - source)).toBeLessThanOrEqual(1e-11 * apparent);
+        for (const { power, voltage, current } of Object.values(parts)) {
+          expect(power.mean).toBeLessThanOrEqual(0.5 * power.sine * (1 + 1e-9));
+          expect(voltage.peak).toBeLessThanOrEqual(voltage.sinePeak * (1 + 1e-9));
+          expect(current.peak).toBeLessThanOrEqual(current.sinePeak * (1 + 1e-9));
+        }
+      }),
+      { numRuns: cases(60) },
+    );
   });
 
   it("is what a circuit simulator's analysis gives, summed by Simpson's rule", async () => {
     const simulation = new Simulation();
     await simulation.start();
-    simulation.setNetList(["pad", "V1 in 0 DC 0 AC 1", "C1 in a 6.8u", "L1 a y 0.33m", "RL y 0 0.24", "R1 a d 2.2", "R2 d 0 8", "R3 d 0 5.1", ".options noopac", ".ac dec 400 20 20k", ".end", ""].join("\n"));
+    simulation.setNetList(
+      [
+        "pad",
+        "V1 in 0 DC 0 AC 1",
+        "C1 in a 6.8u",
+        "L1 a y 0.33m",
+        "RL y 0 0.24",
+        "R1 a d 2.2",
+        "R2 d 0 8",
+        "R3 d 0 5.1",
+        ".options noopac",
+        ".ac dec 400 20 20k",
+        ".end",
+        "",
+      ].join("\n"),
+    );
     const result = await simulation.runSim();
     if (result.dataType !== "complex") throw new Error(simulation.getError().join("\n"));
     const column = (name: string) => result.data.find((each) => each.name.toLowerCase() === name)!.values;
-    const square = (name: string, minus?: string) => column(name).map(({ real, img }, i) => (real - (minus === undefined ? 0 : column(minus)[i]!.real)) ** 2 + (img - (minus === undefined ? 0 : column(minus)[i]!.img)) ** 2);
+    const square = (name: string, minus?: string) =>
+      column(name).map(
+        ({ real, img }, i) =>
+          (real - (minus === undefined ? 0 : column(minus)[i]!.real)) ** 2 + (img - (minus === undefined ? 0 : column(minus)[i]!.img)) ** 2,
+      );
     // 1201 points, evenly over log frequency.
-    const simpson = (values: number[]) => values.reduce((sum, value, i) => sum + value * (i === 0 || i === 1200 ? 1 : i % 2 === 1 ? 4 : 2), 0) / 3600;
+    const simpson = (values: number[]) =>
+      values.reduce((sum, value, i) => sum + value * (i === 0 || i === 1200 ? 1 : i % 2 === 1 ? 4 : 2), 0) / 3600;
     expect(column("frequency")).toHaveLength(1201);
-    const { parts } = stress(network({
-      C1: [capacitor("6.8 µF"), "in", "a"], L1: [inductor("0.33 mH", { dcr: 0.24 }), "a", "gnd"], R1: [resistor(2.2), "a", "d"], R2: [resistor(8), "d", "gnd"], tweeter: [resistor(5.1), "d", "gnd"],
-    }), { voltage: Math.SQRT2, spectrum: "pink", crestFactor: 2 });
+    const { parts } = stress(
+      network({
+        C1: [capacitor("6.8 µF"), "in", "a"],
+        L1: [inductor("0.33 mH", { dcr: 0.24 }), "a", "gnd"],
+        R1: [resistor(2.2), "a", "d"],
+        R2: [resistor(8), "d", "gnd"],
+        tweeter: [resistor(5.1), "d", "gnd"],
+      }),
+      { voltage: Math.SQRT2, spectrum: "pink", crestFactor: 2 },
+    );
     near(parts.R1.power.mean, simpson(square("v(a)", "v(d)")) / 2.2, 1e-5);
     near(parts.tweeter.power.mean, simpson(square("v(d)")) / 5.1, 1e-5);
     near(parts.L1.power.mean, simpson(square("v(y)")) / 0.24, 1e-5);
@@ -116,7 +169,16 @@ describe("stress", () => {
     stress(entries, { voltage: 1, spectrum: levels });
     expect(levels).toEqual({ frequencies: [100, 1000], levelDb: [0, -3] });
     const code = (wanted: string) => expect.objectContaining({ code: wanted });
-    for (const wrong of [{}, { voltage: 0 }, { voltage: 1, crestFactor: 0.5 }, { voltage: 1, spectrum: "white" }, { voltage: 1, spectrum: null }, { voltage: 1, spectrum: { frequencies: [100], levelDb: [0] } }, { voltage: 1, spectrum: { frequencies: [0, 100], levelDb: [0, 0] } }, { voltage: 1, spectrum: { frequencies: [50, 100], levelDb: [0, NaN] } }]) {
+    for (const wrong of [
+      {},
+      { voltage: 0 },
+      { voltage: 1, crestFactor: 0.5 },
+      { voltage: 1, spectrum: "white" },
+      { voltage: 1, spectrum: null },
+      { voltage: 1, spectrum: { frequencies: [100], levelDb: [0] } },
+      { voltage: 1, spectrum: { frequencies: [0, 100], levelDb: [0, 0] } },
+      { voltage: 1, spectrum: { frequencies: [50, 100], levelDb: [0, NaN] } },
+    ]) {
       expect(() => stress(entries, wrong as never), JSON.stringify(wrong)).toThrow(code("invalid-argument"));
     }
     expect(() => stress(entries, { voltage: 1, power: 3 } as never)).toThrow(code("unknown-option"));

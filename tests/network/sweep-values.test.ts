@@ -16,7 +16,19 @@ const way = (change: Partial<Record<"C1" | "esr" | "tan" | "L1" | "dcr" | "R1" |
     L2: [inductor(0.2e-3, { dcr: 0.1 }), "a", "b"],
     K1: [coupling(0.1), "L1", "L2"],
     P1: [{ ...lPad({ attenuationDb: 4, load: 6 }), series: change.series ?? lPad({ attenuationDb: 4, load: 6 }).series }, "b", "c", "gnd"],
-    T1: [transformer({ primaryInductance: change.primary ?? 0.02, secondaryInductance: 0.005, k: 0.9, primaryResistance: 0.3, secondaryResistance: 0.2 }), "c", "gnd", "d", "gnd"],
+    T1: [
+      transformer({
+        primaryInductance: change.primary ?? 0.02,
+        secondaryInductance: 0.005,
+        k: 0.9,
+        primaryResistance: 0.3,
+        secondaryResistance: 0.2,
+      }),
+      "c",
+      "gnd",
+      "d",
+      "gnd",
+    ],
     R1: [resistor(change.R1 ?? 2.2), "d", "t"],
     tweeter: [driverImpedance({ ...dome, fs: change.fs ?? dome.fs, qes: change.qes ?? dome.qes }), "t", "gnd"],
   }) as const;
@@ -30,16 +42,35 @@ const errorOf = (run: () => unknown): DividingNetworkError => {
   throw new Error("nothing was thrown");
 };
 const numbers = (entries: Entries, sweep: ReturnType<typeof solve>): number[] =>
-  [sweep.impedance, sweep.sourceCurrent, ...Object.keys(entries).filter((name) => !name.startsWith("K")).flatMap((name) => [sweep.voltage(name), sweep.current(name)])].flatMap(({ re, im }) => [...re, ...im]);
+  [
+    sweep.impedance,
+    sweep.sourceCurrent,
+    ...Object.keys(entries)
+      .filter((name) => !name.startsWith("K"))
+      .flatMap((name) => [sweep.voltage(name), sweep.current(name)]),
+  ].flatMap(({ re, im }) => [...re, ...im]);
 
 describe("other values in a sweep of a compiled network", () => {
   const compiled = compile(network(way()));
 
   it("give to the last bit what a network made with those values gives", () => {
-    const values = { C1: "4.7 µF", "C1.esr": "30 mΩ", "C2.dissipationFactor": 0.004, L1: "0.5 mH", "L1.dcr": 0.4, R1: 1.5, "P1.series": 3, "T1.primaryInductance": "30 mH", "tweeter.fs": "900 Hz", "tweeter.qes": 1.1 } as const;
+    const values = {
+      C1: "4.7 µF",
+      "C1.esr": "30 mΩ",
+      "C2.dissipationFactor": 0.004,
+      L1: "0.5 mH",
+      "L1.dcr": 0.4,
+      R1: 1.5,
+      "P1.series": 3,
+      "T1.primaryInductance": "30 mH",
+      "tweeter.fs": "900 Hz",
+      "tweeter.qes": 1.1,
+    } as const;
     const made = way({ C1: 4.7e-6, esr: 0.03, tan: 0.004, L1: 0.5e-3, dcr: 0.4, R1: 1.5, series: 3, fs: 900, qes: 1.1, primary: 0.03 });
     const options = { sourceImpedance: { resistance: 0.1, inductance: 1e-6 } };
-    expect(numbers(made, compiled.sweep(grid, { ...options, values }) as never)).toEqual(numbers(made, solve(network(made), grid, options) as never));
+    expect(numbers(made, compiled.sweep(grid, { ...options, values }) as never)).toEqual(
+      numbers(made, solve(network(made), grid, options) as never),
+    );
   });
 
   it("count for that sweep alone, whichever is asked first", () => {
@@ -63,11 +94,20 @@ describe("other values in a sweep of a compiled network", () => {
   it("may be 0 or leave 0, where the structure is another: nodes are joined and parted", () => {
     const network0 = network({ R1: [resistor(2), "in", "a"], R2: [resistor(0), "a", "b"], R3: [resistor(6), "b", "gnd"] });
     const slider = compile(network0);
-    for (const [values, share] of [[{ R1: 0 }, 1], [{ R2: 4 }, 0.5], [{ R1: 0, R2: 6 }, 0.5], [{ R2: 4 }, 0.5], [{}, 0.75]] as const) expect(slider.sweep([100], { values }).voltage("b").re[0]).toBeCloseTo(share, 14);
+    for (const [values, share] of [
+      [{ R1: 0 }, 1],
+      [{ R2: 4 }, 0.5],
+      [{ R1: 0, R2: 6 }, 0.5],
+      [{ R2: 4 }, 0.5],
+      [{}, 0.75],
+    ] as const)
+      expect(slider.sweep([100], { values }).voltage("b").re[0]).toBeCloseTo(share, 14);
   });
 
   it("that take the last loss away are looked at again: a trap without loss has no finite impedance at its resonance", () => {
-    const trap = compile(network({ R1: [resistor(1), "in", "a"], L1: [inductor(1, { dcr: 1 }), "a", "gnd"], C1: [capacitor(1), "a", "gnd"] }));
+    const trap = compile(
+      network({ R1: [resistor(1), "in", "a"], L1: [inductor(1, { dcr: 1 }), "a", "gnd"], C1: [capacitor(1), "a", "gnd"] }),
+    );
     const f = 1 / (2 * Math.PI);
     expect(trap.sweep([f], { values: { "L1.dcr": 0 } }).voltage("a").re[0]).toBeCloseTo(1, 9);
   });
@@ -110,6 +150,8 @@ describe("other values in a sweep of a compiled network", () => {
     expect(() => compiled.sweep(grid, { values: { C1: "3 mH" } })).toThrow();
     // @ts-expect-error a coupling has no value here
     expect(() => compiled.sweep(grid, { values: { K1: 0.1 } })).toThrow();
-    expect(valueAt(compiled.sweep([1000], { values: { C1: undefined } }).impedance, 1000)).toEqual(valueAt(compiled.sweep([1000]).impedance, 1000));
+    expect(valueAt(compiled.sweep([1000], { values: { C1: undefined } }).impedance, 1000)).toEqual(
+      valueAt(compiled.sweep([1000]).impedance, 1000),
+    );
   });
 });

@@ -1,7 +1,23 @@
 // A sweep computes what it is asked for, in pieces that keep the memory bounded, and neither what was asked before nor the pieces
 // show in the answers.
 import fc from "fast-check";
-import { capacitor, compile, coupling, dissipation, driverImpedance, frequencyResponse, inductor, logGrid, network, phaseDegrees, resistor, solve, valueAt, type Entries, type Sweep } from "dividing-network";
+import {
+  capacitor,
+  compile,
+  coupling,
+  dissipation,
+  driverImpedance,
+  frequencyResponse,
+  inductor,
+  logGrid,
+  network,
+  phaseDegrees,
+  resistor,
+  solve,
+  valueAt,
+  type Entries,
+  type Sweep,
+} from "dividing-network";
 import { sumObjective, tolerance } from "dividing-network/network";
 import { describe, expect, it, vi } from "vitest";
 import { plainMachine, sharedMachine, wasmMachine } from "../../src/network/kernels/machine";
@@ -28,8 +44,12 @@ function work(call: () => void): { readonly runs: number; readonly operations: n
   return found;
 }
 
-const bits = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Array }) => Buffer.from(new Uint8Array(Float64Array.of(...re, ...im).buffer));
-const everyName = (entries: Entries) => [...nodesOf(entries), ...Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling")];
+const bits = ({ re, im }: { readonly re: Float64Array; readonly im: Float64Array }) =>
+  Buffer.from(new Uint8Array(Float64Array.of(...re, ...im).buffer));
+const everyName = (entries: Entries) => [
+  ...nodesOf(entries),
+  ...Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling"),
+];
 const voltageOf = (sweep: Sweep, name: string) => sweep.voltage(name as never);
 
 describe("a sweep computes what is asked for", () => {
@@ -143,8 +163,17 @@ describe("pieces of a grid", () => {
     grid.set(logGrid(20, 20_000, 139_999), 1);
     const sweep = solve(entries, grid, { sourceImpedance: { resistance: 0.1, inductance: 1e-6 } });
     const points = [0, 1, 2, 127, 128, 131_071, 131_072, 131_073, 139_998, 139_999];
-    const few = solve(entries, points.map((point) => grid[point]!), { sourceImpedance: { resistance: 0.1, inductance: 1e-6 } });
-    for (const ask of [(s: typeof sweep) => s.voltage("b"), (s: typeof sweep) => s.current("L2"), (s: typeof sweep) => s.current("dome"), (s: typeof sweep) => s.impedance]) {
+    const few = solve(
+      entries,
+      points.map((point) => grid[point]!),
+      { sourceImpedance: { resistance: 0.1, inductance: 1e-6 } },
+    );
+    for (const ask of [
+      (s: typeof sweep) => s.voltage("b"),
+      (s: typeof sweep) => s.current("L2"),
+      (s: typeof sweep) => s.current("dome"),
+      (s: typeof sweep) => s.impedance,
+    ]) {
       const [many, some] = [ask(sweep), ask(few)];
       points.forEach((point, k) => expect([many.re[point], many.im[point]]).toEqual([some.re[k], some.im[k]]));
     }
@@ -181,27 +210,43 @@ describe("pieces of a grid", () => {
 describe("answers don't hang on what else was asked for", () => {
   it("to the last bit, at and beside the resonance of traps without loss too", () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 1e9 }), fc.integer({ min: 2, max: 8 }), fc.integer({ min: 0, max: 1 }), (seed, nodes, couplings) => {
-        const random = seeded(seed);
-        const entries: Entries = { ...randomNetwork(random, { nodes, decades: 2, loss: 0.5, couplings }), Ltrap: [inductor(1e-3), "in", "trap"], Ctrap: [capacitor(1e-5), "trap", "n0"], Rtrap: [resistor(3), "n0", "gnd"] };
-        const resonance = 1 / (2 * Math.PI * Math.sqrt(1e-8));
-        const grid = Float64Array.from(new Set([...Array.from({ length: 40 }, (_, k) => resonance * (1 + 10 ** (-k / 3) * (k % 2 === 0 ? 1 : -1))), resonance].sort((a, b) => a - b)));
-        let all: Sweep;
-        try {
-          all = solve(entries, grid);
-        } catch (error) {
-          expect((error as { code: string }).code).toBe("no-solution");
-          return;
-        }
-        void dissipation(all, { voltage: 1 });
-        const compiled = compile(entries);
-        for (const name of everyName(entries)) {
-          const alone = bits(solve(entries, grid).voltage(name as never));
-          expect(Buffer.compare(alone, bits(voltageOf(all, name)))).toBe(0);
-          expect(Buffer.compare(alone, bits(voltageOf(compiled.sweep(grid) as Sweep, name)))).toBe(0);
-        }
-        expect(Buffer.compare(bits(solve(entries, grid).admittance), bits(all.admittance))).toBe(0);
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 1e9 }),
+        fc.integer({ min: 2, max: 8 }),
+        fc.integer({ min: 0, max: 1 }),
+        (seed, nodes, couplings) => {
+          const random = seeded(seed);
+          const entries: Entries = {
+            ...randomNetwork(random, { nodes, decades: 2, loss: 0.5, couplings }),
+            Ltrap: [inductor(1e-3), "in", "trap"],
+            Ctrap: [capacitor(1e-5), "trap", "n0"],
+            Rtrap: [resistor(3), "n0", "gnd"],
+          };
+          const resonance = 1 / (2 * Math.PI * Math.sqrt(1e-8));
+          const grid = Float64Array.from(
+            new Set(
+              [...Array.from({ length: 40 }, (_, k) => resonance * (1 + 10 ** (-k / 3) * (k % 2 === 0 ? 1 : -1))), resonance].sort(
+                (a, b) => a - b,
+              ),
+            ),
+          );
+          let all: Sweep;
+          try {
+            all = solve(entries, grid);
+          } catch (error) {
+            expect((error as { code: string }).code).toBe("no-solution");
+            return;
+          }
+          void dissipation(all, { voltage: 1 });
+          const compiled = compile(entries);
+          for (const name of everyName(entries)) {
+            const alone = bits(solve(entries, grid).voltage(name as never));
+            expect(Buffer.compare(alone, bits(voltageOf(all, name)))).toBe(0);
+            expect(Buffer.compare(alone, bits(voltageOf(compiled.sweep(grid) as Sweep, name)))).toBe(0);
+          }
+          expect(Buffer.compare(bits(solve(entries, grid).admittance), bits(all.admittance))).toBe(0);
+        },
+      ),
       { numRuns: cases(12) },
     );
   });

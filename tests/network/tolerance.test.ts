@@ -53,7 +53,11 @@ describe("the random numbers", () => {
   it("scatter as their distribution says: mean 0 and variance 1/3, 1/6, and a ninth less what the cut at three deviations takes", () => {
     // Variance of a normal variable cut off at ±3: 1 − 6·φ(3)/(2Φ(3) − 1), computed from φ(3) = 0.00443184841 and 2Φ(3) − 1 = 0.99730020.
     const cut = 1 - (6 * (Math.exp(-4.5) / Math.sqrt(2 * Math.PI))) / 0.9973002039367398;
-    for (const [distribution, variance] of [["uniform", 1 / 3], ["triangular", 1 / 6], ["normal", cut / 9]] as [Distribution, number][]) {
+    for (const [distribution, variance] of [
+      ["uniform", 1 / 3],
+      ["triangular", 1 / 6],
+      ["normal", cut / 9],
+    ] as [Distribution, number][]) {
       const draw = deviations(seededRandom(3), distribution);
       const count = 200_000;
       const all = Array.from({ length: count }, () => draw());
@@ -67,7 +71,12 @@ describe("the random numbers", () => {
 
 describe("the yield's interval", () => {
   it("solves Wilson's equation: at its ends the share found is 1.96 standard errors away", () => {
-    for (const [passed, samples] of [[81, 263], [15, 148], [1, 29], [950, 1000]] as const) {
+    for (const [passed, samples] of [
+      [81, 263],
+      [15, 148],
+      [1, 29],
+      [950, 1000],
+    ] as const) {
       const { share, interval, confidence } = yieldOf(passed, samples);
       expect([share, confidence]).toEqual([passed / samples, 0.95]);
       for (const end of interval) expect(Math.abs(end - share) / Math.sqrt((end * (1 - end)) / samples)).toBeCloseTo(1.959963984540054, 9);
@@ -75,7 +84,12 @@ describe("the yield's interval", () => {
   });
 
   it("has the digits recalled from Newcombe (1998), method 3: from memory, recomputed above", () => {
-    const published = { "81/263": ["0.2553", "0.3662"], "15/148": ["0.0624", "0.1605"], "0/20": ["0.0000", "0.1611"], "1/29": ["0.0061", "0.1718"] };
+    const published = {
+      "81/263": ["0.2553", "0.3662"],
+      "15/148": ["0.0624", "0.1605"],
+      "0/20": ["0.0000", "0.1611"],
+      "1/29": ["0.0061", "0.1718"],
+    };
     for (const [fraction, ends] of Object.entries(published)) {
       const [passed, samples] = fraction.split("/").map(Number) as [number, number];
       yieldOf(passed, samples).interval.forEach((end, side) => expect(Math.abs(end - Number(ends[side]))).toBeLessThanOrEqual(0.5e-4));
@@ -86,7 +100,11 @@ describe("the yield's interval", () => {
 
 describe("tolerance", () => {
   it("has the nominal curves of solve", () => {
-    const { bands } = tolerance(threeParts, grid, { outputs: ["t", "P1", "impedance"], samples: 10, sourceImpedance: { resistance: 0.3, inductance: 2e-6 } });
+    const { bands } = tolerance(threeParts, grid, {
+      outputs: ["t", "P1", "impedance"],
+      samples: 10,
+      sourceImpedance: { resistance: 0.3, inductance: 2e-6 },
+    });
     const sweep = solve(threeParts, grid, { sourceImpedance: { resistance: 0.3, inductance: 2e-6 } });
     levelDb(sweep.voltage("t")).forEach((level, i) => expect(bands.t.nominal[i]).toBeCloseTo(level, 11));
     levelDb(sweep.voltage("P1")).forEach((level, i) => expect(bands.P1.nominal[i]).toBeCloseTo(level, 11));
@@ -99,7 +117,13 @@ describe("tolerance", () => {
     const { samples } = { samples: 20_000 };
     const truth = { uniform: -0.8, triangular: Math.sqrt(0.2) - 1, normal: -1.2757 / 3 };
     for (const distribution of ["uniform", "triangular", "normal"] as const) {
-      const { bands } = tolerance({ R1: [resistor(8), "in", "gnd"] }, [100], { outputs: ["impedance"], tolerances: { R1: 0.1 }, distribution, samples, percentiles: [0, 10, 50, 90, 100] });
+      const { bands } = tolerance({ R1: [resistor(8), "in", "gnd"] }, [100], {
+        outputs: ["impedance"],
+        tolerances: { R1: 0.1 },
+        distribution,
+        samples,
+        percentiles: [0, 10, 50, 90, 100],
+      });
       const [lowest, tenth, middle, ninetieth, highest] = bands.impedance.percentiles.map((curve) => (curve[0]! / 8 - 1) / 0.1);
       expect(tenth).toBeCloseTo(truth[distribution], 1);
       expect(ninetieth).toBeCloseTo(-truth[distribution], 1);
@@ -111,9 +135,20 @@ describe("tolerance", () => {
 
   it("makes one network of a sample, at all frequencies and outputs, however the grid is divided", () => {
     // 5000 samples of 2 outputs over 500 frequencies are worked through in pieces.
-    const resistive = tolerance(divider, logGrid(20, 20_000, 500), { outputs: ["a", "impedance"], samples: 5000, percentiles: [5, 95], limits: { output: "a", lowerDb: -2.6 } });
-    for (const curve of [...resistive.bands.a.percentiles, ...resistive.bands.impedance.percentiles]) expect(Math.max(...curve) - Math.min(...curve)).toBeLessThan(1e-12);
-    const alone = tolerance(divider, [1000], { outputs: ["a", "impedance"], samples: 5000, percentiles: [5, 95], limits: { output: "a", lowerDb: -2.6 } });
+    const resistive = tolerance(divider, logGrid(20, 20_000, 500), {
+      outputs: ["a", "impedance"],
+      samples: 5000,
+      percentiles: [5, 95],
+      limits: { output: "a", lowerDb: -2.6 },
+    });
+    for (const curve of [...resistive.bands.a.percentiles, ...resistive.bands.impedance.percentiles])
+      expect(Math.max(...curve) - Math.min(...curve)).toBeLessThan(1e-12);
+    const alone = tolerance(divider, [1000], {
+      outputs: ["a", "impedance"],
+      samples: 5000,
+      percentiles: [5, 95],
+      limits: { output: "a", lowerDb: -2.6 },
+    });
     expect(resistive.yield).toEqual(alone.yield);
     // One sample: voltage and impedance tell the same two resistances.
     const one = tolerance(divider, [1000], { outputs: ["a", "R1", "impedance"], samples: 1, tolerances: { R1: 0.2 }, percentiles: [50] });
@@ -124,7 +159,14 @@ describe("tolerance", () => {
   });
 
   it("has the corners of a divider: the closed form with each resistor at an end", () => {
-    const { bands } = tolerance(divider, [100, 1000], { outputs: ["a", "impedance"], tolerances: { R1: 0.05, R2: 0.1 }, corners: true, samples: 500, sourceImpedance: 0.5, percentiles: [0, 100] });
+    const { bands } = tolerance(divider, [100, 1000], {
+      outputs: ["a", "impedance"],
+      tolerances: { R1: 0.05, R2: 0.1 },
+      corners: true,
+      samples: 500,
+      sourceImpedance: 0.5,
+      percentiles: [0, 100],
+    });
     const level = (r1: number, r2: number) => dB(r2 / (0.5 + r1 + r2));
     for (const i of [0, 1]) {
       expect(bands.a.corners!.highest[i]).toBeCloseTo(level(1.9, 6.6), 11);
@@ -184,11 +226,15 @@ describe("tolerance", () => {
   });
 
   it("counts a sample as good when it keeps every limit at every frequency", () => {
-    const run = (limits: Parameters<typeof tolerance<typeof divider, "a" | "impedance">>[2]["limits"] & object) => tolerance(divider, [100, 1000], { outputs: ["a", "impedance"], samples: 2000, byKind: { resistor: 0.05 }, limits }).yield!;
+    const run = (limits: Parameters<typeof tolerance<typeof divider, "a" | "impedance">>[2]["limits"] & object) =>
+      tolerance(divider, [100, 1000], { outputs: ["a", "impedance"], samples: 2000, byKind: { resistor: 0.05 }, limits }).yield!;
     expect(run({ output: "a", upperDb: 0 }).share).toBe(1);
     expect(run({ output: "a", upperDb: [0, -100] }).share).toBe(0);
     const [low, high] = [run({ output: "a", lowerDb: -2.55 }).passed, run({ output: "impedance", upper: 8.1 }).passed];
-    const both = run([{ output: "a", lowerDb: [-Infinity, -2.55] }, { output: "impedance", upper: 8.1, lower: 0 }]).passed;
+    const both = run([
+      { output: "a", lowerDb: [-Infinity, -2.55] },
+      { output: "impedance", upper: 8.1, lower: 0 },
+    ]).passed;
     expect(both).toBeLessThan(Math.min(low, high));
     expect(both).toBeGreaterThanOrEqual(low + high - 2000);
     expect(tolerance(divider, [100], { outputs: ["a"], samples: 2 })).not.toHaveProperty("yield");
@@ -198,7 +244,9 @@ describe("tolerance", () => {
     const run = (seed: number) => tolerance(threeParts, grid, { outputs: ["t", "impedance"], seed, samples: 400, distribution: "normal" });
     expect(run(5)).toEqual(run(5));
     expect(run(5).bands.t.percentiles[0]).not.toEqual(run(6).bands.t.percentiles[0]);
-    expect(Math.max(...run(5).bands.t.percentiles[1]!.map((level, i) => Math.abs(level - run(6).bands.t.percentiles[1]![i]!)))).toBeLessThan(0.1);
+    expect(
+      Math.max(...run(5).bands.t.percentiles[1]!.map((level, i) => Math.abs(level - run(6).bands.t.percentiles[1]![i]!))),
+    ).toBeLessThan(0.1);
   });
 
   it("takes 5 % of resistors, coils, capacitors and L-pads when nothing is said, and only what is named otherwise", () => {
@@ -217,13 +265,24 @@ describe("tolerance", () => {
 
   it("goes on through 0 Hz, 0 Ω, coupled coils and measured drivers", () => {
     const measured = driverImpedance(solve({ d: [resistor(6), "in", "gnd"] }, [0, 100, 1000]).impedance);
-    const entries: Entries = { L1: [inductor(1e-3, { dcr: 0.5 }), "in", "a"], L2: [inductor(1e-3, { dcr: 0.5 }), "a", "b"], K1: [coupling(0.2), "L1", "L2"], W1: [resistor(0), "b", "c"], d: [measured, "c", "gnd"] };
-    const { bands } = tolerance(entries, [0, 100, 1000], { outputs: ["d", "W1", "impedance"], tolerances: { L1: { inductance: 0.1, dcr: 0.1 }, L2: 0.1, W1: 0.5 }, samples: 200 });
+    const entries: Entries = {
+      L1: [inductor(1e-3, { dcr: 0.5 }), "in", "a"],
+      L2: [inductor(1e-3, { dcr: 0.5 }), "a", "b"],
+      K1: [coupling(0.2), "L1", "L2"],
+      W1: [resistor(0), "b", "c"],
+      d: [measured, "c", "gnd"],
+    };
+    const { bands } = tolerance(entries, [0, 100, 1000], {
+      outputs: ["d", "W1", "impedance"],
+      tolerances: { L1: { inductance: 0.1, dcr: 0.1 }, L2: 0.1, W1: 0.5 },
+      samples: 200,
+    });
     expect(bands.d!.percentiles[1]![0]).toBeCloseTo(dB(6 / 7), 2);
     expect(bands.d!.percentiles[0]![2]!).toBeLessThan(bands.d!.percentiles[2]![2]! - 0.05);
     expect([...bands.W1!.nominal]).toEqual([-Infinity, -Infinity, -Infinity]);
     for (const curve of [...bands.d!.percentiles, ...bands.impedance!.percentiles]) expect(curve.every(Number.isFinite)).toBe(true);
-    const { corners, nominal } = tolerance(entries, [0, 100, 1000], { outputs: ["d"], tolerances: { L1: 0.1 }, corners: true, samples: 50 }).bands.d!;
+    const { corners, nominal } = tolerance(entries, [0, 100, 1000], { outputs: ["d"], tolerances: { L1: 0.1 }, corners: true, samples: 50 })
+      .bands.d!;
     // More inductance, less at the driver: M = k √(L1 L2) grows as well.
     const at = (share: number) => dB(6 / Math.hypot(7, 2 * Math.PI * 1000 * (1e-3 * (1 + share) + 1e-3 + 0.4e-3 * Math.sqrt(1 + share))));
     expect(corners!.lowest[2]).toBeCloseTo(at(0.1), 9);
@@ -234,10 +293,19 @@ describe("tolerance", () => {
 
   it("takes each winding of a transformer by its own names", () => {
     const windings = { primaryInductance: 4e-3, secondaryInductance: 1e-3, k: 0.9, primaryResistance: 0.5, secondaryResistance: 0.2 };
-    const entries = network({ R1: [resistor(1), "in", "p"], T1: [transformer(windings), "p", "gnd", "s", "gnd"], R2: [resistor(4), "s", "gnd"] });
+    const entries = network({
+      R1: [resistor(1), "in", "p"],
+      T1: [transformer(windings), "p", "gnd", "s", "gnd"],
+      R2: [resistor(4), "s", "gnd"],
+    });
     const change = { primaryInductance: 0.05, primaryResistance: 0.1, secondaryInductance: 0.02, secondaryResistance: 0.2 };
     for (const [name, relative] of Object.entries(change)) {
-      const { lowest, highest } = tolerance(entries, [100], { outputs: ["s"], tolerances: { T1: { [name]: relative } }, corners: true, samples: 20 }).bands.s.corners!;
+      const { lowest, highest } = tolerance(entries, [100], {
+        outputs: ["s"],
+        tolerances: { T1: { [name]: relative } },
+        corners: true,
+        samples: 20,
+      }).bands.s.corners!;
       const at = (share: number) => {
         const changed = { ...windings, [name]: windings[name as keyof typeof change] * (1 + share) };
         // Mesh equations: 1 = (1 + Z₁) I₁ + Zm I₂, 0 = Zm I₁ + (4 + Z₂) I₂, of which |V(s)| = 4 |I₂|.
@@ -252,7 +320,9 @@ describe("tolerance", () => {
       expect(lowest[0], name).toBeCloseTo(Math.min(...ends), 9);
       expect(highest[0], name).toBeCloseTo(Math.max(...ends), 9);
     }
-    expect(() => tolerance(entries, [100], { outputs: ["s"], tolerances: { T1: { inductance: 0.1 } } })).toThrow(expect.objectContaining({ code: "unknown-option" }));
+    expect(() => tolerance(entries, [100], { outputs: ["s"], tolerances: { T1: { inductance: 0.1 } } })).toThrow(
+      expect.objectContaining({ code: "unknown-option" }),
+    );
   });
 
   it("says how far it is and stops when it is told to", () => {
@@ -262,9 +332,12 @@ describe("tolerance", () => {
     expect(seen.at(-1)).toEqual([100, 100]);
     expect(seen.map(([done]) => done)).toEqual([...seen.map(([done]) => done)].sort((a, b) => a - b));
     const signal = { aborted: false };
-    const stopped = () => tolerance(divider, [100], { outputs: ["a"], samples: 1000, signal, onProgress: (done) => (signal.aborted = done >= 160) });
+    const stopped = () =>
+      tolerance(divider, [100], { outputs: ["a"], samples: 1000, signal, onProgress: (done) => (signal.aborted = done >= 160) });
     expect(stopped).toThrow(expect.objectContaining({ code: "aborted", message: expect.stringContaining("after 176 of 1000") as string }));
-    expect(() => tolerance(divider, [100], { outputs: ["a"], signal: AbortSignal.abort() })).toThrow(expect.objectContaining({ code: "aborted" }));
+    expect(() => tolerance(divider, [100], { outputs: ["a"], signal: AbortSignal.abort() })).toThrow(
+      expect.objectContaining({ code: "aborted" }),
+    );
   });
 
   it("changes nothing that it is given, and its answer survives cloning", () => {

@@ -11,19 +11,39 @@ import { answer, type Job } from "./worker-job";
 
 const frequencies = logGrid(50, 15_000, 200);
 const measuredAt = logGrid(20, 20_000, 60);
-const measured = frequencyResponse(measuredAt, measuredAt.map((f) => 5 + 2 / (1 + (f / 900 - 900 / f) ** 2)), measuredAt.map((f) => f / 4000), [{ kind: "smoothed", note: "1/12 octave" }]);
+const measured = frequencyResponse(
+  measuredAt,
+  measuredAt.map((f) => 5 + 2 / (1 + (f / 900 - 900 / f) ** 2)),
+  measuredAt.map((f) => f / 4000),
+  [{ kind: "smoothed", note: "1/12 octave" }],
+);
 const entries = network({
   C1: [capacitor("6.8 µF", { esr: 0.02 }), "in", "a"],
   L1: [inductor("0.33 mH", { dcr: 0.24 }), "a", "gnd"],
   L2: [inductor("1.2 mH", { dcr: 0.4 }), "in", "w"],
   K1: [coupling(0.03), "L1", "L2"],
   P1: [lPad({ attenuationDb: 4, load: 6 }), "a", "t", "gnd"],
-  T1: [transformer({ primaryInductance: 0.2, secondaryInductance: 0.2, k: 0.9, primaryResistance: 0.1, secondaryResistance: 0.1 }), "w", "gnd", "s", "gnd"],
+  T1: [
+    transformer({ primaryInductance: 0.2, secondaryInductance: 0.2, k: 0.9, primaryResistance: 0.1, secondaryResistance: 0.1 }),
+    "w",
+    "gnd",
+    "s",
+    "gnd",
+  ],
   R1: [resistor(100), "s", "gnd"],
   tweeter: [driverImpedance(measured), "t", "gnd"],
   woofer: [driverImpedance({ re: 5.6, le: 4e-4, fs: 40, qms: 3, qes: 0.4 }), "w", "gnd"],
 });
-const options = { outputs: ["t", "w", "impedance"], tolerances: { C1: 0.05, woofer: { fs: 0.1 } }, byKind: { resistor: 0.05 }, distribution: "normal", samples: 150, seed: 9, limits: { output: "t", lowerDb: -90 }, sourceImpedance: { resistance: 0.1 } } as const;
+const options = {
+  outputs: ["t", "w", "impedance"],
+  tolerances: { C1: 0.05, woofer: { fs: 0.1 } },
+  byKind: { resistor: 0.05 },
+  distribution: "normal",
+  samples: 150,
+  seed: 9,
+  limits: { output: "t", lowerDb: -90 },
+  sourceImpedance: { resistance: 0.1 },
+} as const;
 
 describe("in a worker", () => {
   let code = "";
@@ -64,8 +84,11 @@ describe("in a worker", () => {
   it("solving and scattering give the same bits as here", async () => {
     const [here, there] = [answer({ entries, frequencies, options }), await inWorker({ entries, frequencies, options })];
     expect(there).toEqual(here);
-    const bits = (list: readonly { readonly re: Float64Array; readonly im: Float64Array }[]) => list.flatMap(({ re, im }) => [re, im].map((values) => [...new BigUint64Array(values.buffer, values.byteOffset, values.length)]));
-    expect(bits([...there.voltages, ...there.currents, there.impedance])).toEqual(bits([...here.voltages, ...here.currents, here.impedance]));
+    const bits = (list: readonly { readonly re: Float64Array; readonly im: Float64Array }[]) =>
+      list.flatMap(({ re, im }) => [re, im].map((values) => [...new BigUint64Array(values.buffer, values.byteOffset, values.length)]));
+    expect(bits([...there.voltages, ...there.currents, there.impedance])).toEqual(
+      bits([...here.voltages, ...here.currents, here.impedance]),
+    );
     expect(there.impedance.marks).toEqual([{ kind: "smoothed", note: "1/12 octave" }]);
     expect(there.scatter.yield!.samples).toBe(150);
   });
@@ -80,7 +103,19 @@ describe("in a worker", () => {
 
   it("a flag in shared memory stops it from outside, by an object with `aborted`", () => {
     const flag = new Int32Array(new SharedArrayBuffer(4));
-    const signal = { get aborted() { return Atomics.load(flag, 0) !== 0; } };
-    expect(() => tolerance(entries, frequencies, { ...options, signal, onProgress: (done) => { if (done >= 32) Atomics.store(flag, 0, 1); } })).toThrow(expect.objectContaining({ code: "aborted" }));
+    const signal = {
+      get aborted() {
+        return Atomics.load(flag, 0) !== 0;
+      },
+    };
+    expect(() =>
+      tolerance(entries, frequencies, {
+        ...options,
+        signal,
+        onProgress: (done) => {
+          if (done >= 32) Atomics.store(flag, 0, 1);
+        },
+      }),
+    ).toThrow(expect.objectContaining({ code: "aborted" }));
   });
 });

@@ -7,19 +7,31 @@ import { describe, expect, it } from "vitest";
 const dB = (ratio: number): number => 20 * Math.log10(ratio);
 type C = readonly [re: number, im: number];
 const divide = ([a, b]: C, [c, d]: C): C => [(a * c + b * d) / (c * c + d * d), (b * c - a * d) / (c * c + d * d)];
-const parallel = (x: C, y: C): C => divide([1, 0], [divide([1, 0], x)[0] + divide([1, 0], y)[0], divide([1, 0], x)[1] + divide([1, 0], y)[1]]);
+const parallel = (x: C, y: C): C =>
+  divide([1, 0], [divide([1, 0], x)[0] + divide([1, 0], y)[0], divide([1, 0], x)[1] + divide([1, 0], y)[1]]);
 
 describe("the worst cases of a series trap across the load", () => {
   const [R, L, C, r, load] = [4, 0.5e-3, 10e-6, 0.15, 8];
   const resonance = 1 / (2 * Math.PI * Math.sqrt(L * C));
-  const trap = network({ R1: [resistor(R), "in", "t"], L1: [inductor(L, { dcr: r }), "t", "x"], C1: [capacitor(C), "x", "gnd"], tweeter: [resistor(load), "t", "gnd"] });
+  const trap = network({
+    R1: [resistor(R), "in", "t"],
+    L1: [inductor(L, { dcr: r }), "t", "x"],
+    C1: [capacitor(C), "x", "gnd"],
+    tweeter: [resistor(load), "t", "gnd"],
+  });
   const frequencies = [0.9, 0.95, 0.98, 1, 1.02, 1.05, 1.1].map((ratio) => ratio * resonance);
   const level = (f: number, l: number, c: number): number => {
     const z = parallel([r, 2 * Math.PI * f * l - 1 / (2 * Math.PI * f * c)], [load, 0]);
     const [re, im] = divide(z, [R + z[0], z[1]]);
     return dB(Math.hypot(re, im));
   };
-  const { bands } = tolerance(trap, frequencies, { outputs: ["t"], tolerances: { L1: 0.1, C1: 0.05 }, corners: true, samples: 3000, percentiles: [0, 1, 50, 100] });
+  const { bands } = tolerance(trap, frequencies, {
+    outputs: ["t"],
+    tolerances: { L1: 0.1, C1: 0.05 },
+    corners: true,
+    samples: 3000,
+    percentiles: [0, 1, 50, 100],
+  });
   const { lowest, highest } = bands.t.corners!;
 
   it("hold the nominal and every percentile", () => {
@@ -60,7 +72,12 @@ describe("the worst cases of a series trap across the load", () => {
 describe("the worst cases of an impedance at a driver's resonance", () => {
   it("are the peak itself where the resonance can be moved onto the frequency", () => {
     const driver = network({ d: [driverImpedance({ re: 6, fs: 800, qms: 3, qes: 1.5 }), "in", "gnd"] });
-    const { bands } = tolerance(driver, [780, 820], { outputs: ["impedance"], tolerances: { d: { fs: 0.05 } }, corners: true, samples: 100 });
+    const { bands } = tolerance(driver, [780, 820], {
+      outputs: ["impedance"],
+      tolerances: { d: { fs: 0.05 } },
+      corners: true,
+      samples: 100,
+    });
     for (const highest of bands.impedance.corners!.highest) expect(highest).toBeCloseTo(6 * (1 + 3 / 1.5), 6);
   });
 });
@@ -68,7 +85,9 @@ describe("the worst cases of an impedance at a driver's resonance", () => {
 describe("the worst cases of more values than all corners are looked at for", () => {
   it("are those of a divider by closed form: seven resistors above at one end, seven below at the other", () => {
     const name = (k: number) => (k === 0 ? "in" : k === 14 ? "gnd" : `n${k}`);
-    const chain = network(Object.fromEntries(Array.from({ length: 14 }, (_, k) => [`R${k}`, [resistor(k + 1), name(k), name(k + 1)] as const])));
+    const chain = network(
+      Object.fromEntries(Array.from({ length: 14 }, (_, k) => [`R${k}`, [resistor(k + 1), name(k), name(k + 1)] as const])),
+    );
     const { bands } = tolerance(chain, [100], { outputs: ["n7"], byKind: { resistor: 0.1 }, corners: true, samples: 10 });
     // 1 + … + 7 = 28 Ω above, 8 + … + 14 = 77 Ω below.
     const level = (above: number, below: number) => dB((77 * below) / (28 * above + 77 * below));
@@ -98,7 +117,8 @@ describe("the extreme of a function on −1 … 1", () => {
   it("of a ratio of quadratics is that of a dense grid, for seeded bilinear functions with nulls and peaks", () => {
     for (let run = 0; run < 400; run++) {
       const [a, b, c, d] = Array.from({ length: 4 }, (): C => [draw(), draw()]) as [C, C, C, C];
-      const f = (x: number): number => ((a[0] + b[0] * x) ** 2 + (a[1] + b[1] * x) ** 2) / ((2 + c[0] + d[0] * x) ** 2 + (c[1] + d[1] * x) ** 2);
+      const f = (x: number): number =>
+        ((a[0] + b[0] * x) ** 2 + (a[1] + b[1] * x) ** 2) / ((2 + c[0] + d[0] * x) ** 2 + (c[1] + d[1] * x) ** 2);
       const dense = Array.from({ length: 20_001 }, (_, k) => f(-1 + k / 10_000));
       const [least, most] = [Math.min(...dense), Math.max(...dense)];
       const [low, high] = [extremeAlong(f, -1), extremeAlong(f, 1)];

@@ -9,7 +9,13 @@ const DRAWS = 3000;
 const STEPS = 1000;
 
 /** Two nodes between `in` and `gnd`: every pair of nodes that a part may join. */
-const PLACES = [["in", "a"], ["a", "gnd"], ["a", "b"], ["b", "gnd"], ["in", "b"]] as const;
+const PLACES = [
+  ["in", "a"],
+  ["a", "gnd"],
+  ["a", "b"],
+  ["b", "gnd"],
+  ["in", "b"],
+] as const;
 
 /** A part of such a ladder. */
 export interface Drawn {
@@ -73,7 +79,10 @@ type C = readonly [re: number, im: number];
 const add = (...all: readonly C[]): C => [all.reduce((sum, [re]) => sum + re, 0), all.reduce((sum, [, im]) => sum + im, 0)];
 const subtract = (p: C, q: C): C => [p[0] - q[0], p[1] - q[1]];
 const times = (p: C, q: C): C => [p[0] * q[0] - p[1] * q[1], p[0] * q[1] + p[1] * q[0]];
-const divide = (p: C, q: C): C => [(p[0] * q[0] + p[1] * q[1]) / (q[0] ** 2 + q[1] ** 2), (p[1] * q[0] - p[0] * q[1]) / (q[0] ** 2 + q[1] ** 2)];
+const divide = (p: C, q: C): C => [
+  (p[0] * q[0] + p[1] * q[1]) / (q[0] ** 2 + q[1] ** 2),
+  (p[1] * q[0] - p[0] * q[1]) / (q[0] ** 2 + q[1] ** 2),
+];
 
 /** The shares of the worst sample: of the least (sign −1) or greatest (+1) of an output at a frequency. */
 export function worstSample(parts: readonly Drawn[], output: 0 | 1, frequency: number, sign: 1 | -1, random: Random): number[] {

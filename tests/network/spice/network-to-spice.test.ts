@@ -14,26 +14,49 @@ const code = (step: () => unknown): string => {
   }
   return "";
 };
-const elements = (text: string): string[] => text.split("\n").slice(1).filter((line) => /^[RLCVK]/.test(line));
+const elements = (text: string): string[] =>
+  text
+    .split("\n")
+    .slice(1)
+    .filter((line) => /^[RLCVK]/.test(line));
 const parts = (entries: Entries): string[] => elements(networkToSpice(entries)).slice(1);
 
 describe("networkToSpice", () => {
   it("writes title, source, parts, analysis and end", () => {
-    expect(networkToSpice({ R1: [resistor(4.7), "in", "gnd"] }, { title: "pad", band: { from: "50 Hz", to: "5 kHz" } })).toBe("pad\nVin in 0 DC 0 AC 1\nR1 in 0 4.7\n.ac dec 48 50 5000\n.end\n");
+    expect(networkToSpice({ R1: [resistor(4.7), "in", "gnd"] }, { title: "pad", band: { from: "50 Hz", to: "5 kHz" } })).toBe(
+      "pad\nVin in 0 DC 0 AC 1\nR1 in 0 4.7\n.ac dec 48 50 5000\n.end\n",
+    );
   });
 
   it("writes losses as resistors of their own", () => {
-    expect(parts({ L1: [inductor(0.001, { dcr: 0.3 }), "in", "a"], C1: [capacitor(1e-7, { esr: 0.02 }), "a", "gnd"], R1: [resistor(8), "a", "gnd"] })).toEqual([
-      "L1 in L1_1 0.001", "RL1 L1_1 a 0.3", "C1 a C1_1 1e-7", "RC1 C1_1 0 0.02", "R1 a 0 8",
-    ]);
+    expect(
+      parts({
+        L1: [inductor(0.001, { dcr: 0.3 }), "in", "a"],
+        C1: [capacitor(1e-7, { esr: 0.02 }), "a", "gnd"],
+        R1: [resistor(8), "a", "gnd"],
+      }),
+    ).toEqual(["L1 in L1_1 0.001", "RL1 L1_1 a 0.3", "C1 a C1_1 1e-7", "RC1 C1_1 0 0.02", "R1 a 0 8"]);
   });
 
   it("gives every element and node a name of its own, upper and lower case alike", () => {
-    const lines = parts({ tweeter: [resistor(1), "in", "A"], TWEETER: [resistor(2), "A", "a"], Rtweeter: [resistor(3), "a", "0"], "ω +": [resistor(4), "0", "GND"], "": [resistor(5), "GND", "ü"], X: [resistor(6), "ü", "ö"], Y: [resistor(7), "ö", "gnd"] });
+    const lines = parts({
+      tweeter: [resistor(1), "in", "A"],
+      TWEETER: [resistor(2), "A", "a"],
+      Rtweeter: [resistor(3), "a", "0"],
+      "ω +": [resistor(4), "0", "GND"],
+      "": [resistor(5), "GND", "ü"],
+      X: [resistor(6), "ü", "ö"],
+      Y: [resistor(7), "ö", "gnd"],
+    });
     const names = lines.map((line) => line.split(" ")[0]!.toLowerCase());
     expect(new Set(names).size).toBe(7);
     expect(names.every((name) => /^r[a-z0-9_]*$/.test(name))).toBe(true);
-    const nodes = lines.map((line) => line.split(" ").slice(1, 3).map((node) => node.toLowerCase()));
+    const nodes = lines.map((line) =>
+      line
+        .split(" ")
+        .slice(1, 3)
+        .map((node) => node.toLowerCase()),
+    );
     expect(new Set(nodes.flat()).size).toBe(8);
     // A chain: each begins where the one before ends, and only the last ends at 0.
     nodes.slice(1).forEach(([from], i) => expect(from).toBe(nodes[i]![1]));
@@ -78,6 +101,8 @@ describe("networkToSpice", () => {
     expect(code(() => networkToSpice(one, { titel: "x" } as never))).toBe("unknown-option");
     expect(code(() => networkToSpice(one, { band: { from: 100, to: 10 } }))).toBe("invalid-argument");
     expect(code(() => networkToSpice(one, { largestError: -1 }))).toBe("invalid-argument");
-    expect(code(() => networkToSpice(one, { sourceImpedance: frequencyResponse([1, 2], [1, 1], [0, 0]) as never }))).toBe("invalid-argument");
+    expect(code(() => networkToSpice(one, { sourceImpedance: frequencyResponse([1, 2], [1, 1], [0, 0]) as never }))).toBe(
+      "invalid-argument",
+    );
   });
 });

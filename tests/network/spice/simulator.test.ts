@@ -3,7 +3,21 @@
 // what the netlist itself states: 1e-6 Ω and 10¹² Ω for the operating point, and the error of what is approximated.
 import { Simulation } from "eecircuit-engine";
 import { networkToSpice, solve, type Entries, type SpiceOptions } from "dividing-network/network";
-import { capacitive, capacitor, coupling, driverImpedance, inductive, inductor, inParallel, inSeries, lPad, part, resistive, resistor, transformer } from "dividing-network/parts";
+import {
+  capacitive,
+  capacitor,
+  coupling,
+  driverImpedance,
+  inductive,
+  inductor,
+  inParallel,
+  inSeries,
+  lPad,
+  part,
+  resistive,
+  resistor,
+  transformer,
+} from "dividing-network/parts";
 import { frequencyResponse, valueAt } from "dividing-network/response";
 import { logGrid } from "dividing-network/numeric";
 import { beforeAll, describe, expect, it } from "vitest";
@@ -35,9 +49,15 @@ async function simulate(netlist: string): Promise<Simulated> {
 /** The largest difference of any node's voltage between the solver and the simulator, as a share of the largest voltage at that frequency. */
 async function worst(entries: Entries, options: SpiceOptions = {}): Promise<number> {
   const simulated = await simulate(networkToSpice(entries, options));
-  const sweep = solve(entries, simulated.frequencies, options.sourceImpedance === undefined ? {} : { sourceImpedance: options.sourceImpedance });
+  const sweep = solve(
+    entries,
+    simulated.frequencies,
+    options.sourceImpedance === undefined ? {} : { sourceImpedance: options.sourceImpedance },
+  );
   const names = nodesOf(entries);
-  const largest = simulated.frequencies.map((_, i) => Math.max(...names.map((name) => Math.hypot(sweep.voltage(name).re[i]!, sweep.voltage(name).im[i]!))));
+  const largest = simulated.frequencies.map((_, i) =>
+    Math.max(...names.map((name) => Math.hypot(sweep.voltage(name).re[i]!, sweep.voltage(name).im[i]!))),
+  );
   let [found, miss] = [0, 0];
   for (const name of names) {
     const ours = sweep.voltage(name);
@@ -73,7 +93,13 @@ describe("a simulator reads what networkToSpice writes", () => {
       tweeter: [driver, "gnd", "c"],
       T1: [transformer({ ratio: -1.5 }), "w", "gnd", "x", "b"],
       R2: [resistor(7), "x", "b"],
-      T2: [transformer({ primaryInductance: "5 mH", secondaryInductance: "2 mH", k: 0.97, primaryResistance: 0.3, secondaryResistance: 0.2 }), "w", "gnd", "z", "gnd"],
+      T2: [
+        transformer({ primaryInductance: "5 mH", secondaryInductance: "2 mH", k: 0.97, primaryResistance: 0.3, secondaryResistance: 0.2 }),
+        "w",
+        "gnd",
+        "z",
+        "gnd",
+      ],
       woofer: [driverImpedance({ re: 3.3, k: 0.4, n: 1 }), "z", "gnd"],
     };
     expect(await worst(entries)).toBeLessThan(1e-6);
@@ -81,9 +107,29 @@ describe("a simulator reads what networkToSpice writes", () => {
   });
 
   it("and those of parts of one's own, whose laws stand in series and in parallel", async () => {
-    const cored = part({ title: "Cored coil", branches: [{ law: inSeries(inParallel(inductive("1 mH"), resistive("150 Ω", "coreLoss")), resistive("0.3 Ω", "dcr"), inParallel(capacitive("10 µF"), resistive("20 Ω", "across"))) }] });
-    const three = part({ title: "Tee", terminals: 3, branches: [{ from: 0, to: 1, law: resistive("2 Ω") }, { from: 1, to: 2, law: inParallel(capacitive("4 µF"), inSeries(resistive("5 Ω", "leg"), inductive("2 mH"))) }] });
-    expect(await worst({ X1: [cored, "in", "w"], R1: [resistor(6), "w", "gnd"], X2: [three, "w", "t", "gnd"], R2: [resistor(8), "t", "gnd"] })).toBeLessThan(1e-6);
+    const cored = part({
+      title: "Cored coil",
+      branches: [
+        {
+          law: inSeries(
+            inParallel(inductive("1 mH"), resistive("150 Ω", "coreLoss")),
+            resistive("0.3 Ω", "dcr"),
+            inParallel(capacitive("10 µF"), resistive("20 Ω", "across")),
+          ),
+        },
+      ],
+    });
+    const three = part({
+      title: "Tee",
+      terminals: 3,
+      branches: [
+        { from: 0, to: 1, law: resistive("2 Ω") },
+        { from: 1, to: 2, law: inParallel(capacitive("4 µF"), inSeries(resistive("5 Ω", "leg"), inductive("2 mH"))) },
+      ],
+    });
+    expect(
+      await worst({ X1: [cored, "in", "w"], R1: [resistor(6), "w", "gnd"], X2: [three, "w", "t", "gnd"], R2: [resistor(8), "t", "gnd"] }),
+    ).toBeLessThan(1e-6);
   });
 
   it("where the operating point is no solution by itself: nodes behind capacitors, coils without resistance across the source, doubled connections", async () => {
@@ -112,19 +158,34 @@ describe("a simulator reads what networkToSpice writes", () => {
     const grid = logGrid(18, 22_000, 400);
     const drawn = driverImpedance({ re: 3.5, k: 0.011, n: 0.72, fs: 62, qms: 4, qes: 0.9 });
     const exact = solve({ D: [drawn, "in", "gnd"] }, grid).impedance;
-    const curve = frequencyResponse(grid, exact.re.map((value) => value * (1 + 0.002 * (noisy() - 0.5))), exact.im.map((value) => value * (1 + 0.002 * (noisy() - 0.5))));
-    const parts = { lossy: capacitor("10 µF", { dissipationFactor: 0.008 }), coil: driverImpedance({ re: 0.001, k: 0.03, n: 0.6 }), measured: driverImpedance(curve) };
+    const curve = frequencyResponse(
+      grid,
+      exact.re.map((value) => value * (1 + 0.002 * (noisy() - 0.5))),
+      exact.im.map((value) => value * (1 + 0.002 * (noisy() - 0.5))),
+    );
+    const parts = {
+      lossy: capacitor("10 µF", { dissipationFactor: 0.008 }),
+      coil: driverImpedance({ re: 0.001, k: 0.03, n: 0.6 }),
+      measured: driverImpedance(curve),
+    };
     for (const [name, part] of Object.entries(parts)) {
       const entries: Entries = { D: [part, "in", "gnd"] };
       const text = networkToSpice(entries);
       const stated = Number(/within ([\d.]+) %/.exec(text)![1]) / 100;
       const simulated = await simulate(text);
-      const { impedance } = solve(entries, simulated.frequencies.filter((frequency) => frequency <= 20_000));
+      const { impedance } = solve(
+        entries,
+        simulated.frequencies.filter((frequency) => frequency <= 20_000),
+      );
       const current = simulated.column("i(vin)")!;
       let error = 0;
       impedance.frequencies.forEach((_, i) => {
         const size = current.re[i]! ** 2 + current.im[i]! ** 2;
-        error = Math.max(error, Math.hypot(-current.re[i]! / size - impedance.re[i]!, current.im[i]! / size - impedance.im[i]!) / Math.hypot(impedance.re[i]!, impedance.im[i]!));
+        error = Math.max(
+          error,
+          Math.hypot(-current.re[i]! / size - impedance.re[i]!, current.im[i]! / size - impedance.im[i]!)
+            / Math.hypot(impedance.re[i]!, impedance.im[i]!),
+        );
       });
       // Two digits are stated, on another grid than the simulator's.
       expect([name, error < 1.1 * stated + 1e-5, stated < 0.02]).toEqual([name, true, true]);
