@@ -28,7 +28,13 @@ describe("invertComplex", () => {
   });
 
   it("says no to a number that isn't one, and to an inverse that no number holds", () => {
-    for (const [entry, at] of [[NaN, 0], [NaN, 1], [Infinity, 0], [Infinity, 2], [1e-310, 0]] as const) {
+    for (const [entry, at] of [
+      [NaN, 0],
+      [NaN, 1],
+      [Infinity, 0],
+      [Infinity, 2],
+      [1e-310, 0],
+    ] as const) {
       const re = new Float64Array([1, 0, 0, 1]);
       re[at] = entry;
       expect([entry, at, invertComplex(re, new Float64Array(4), 2)]).toEqual([entry, at, false]);
@@ -40,22 +46,35 @@ describe("invertComplex", () => {
   it("times the matrix gives the identity, for diagonally heavy matrices of any scale", () => {
     const entry = fc.integer({ min: -1000, max: 1000 }).map((n) => n / 1000);
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 7 }).chain((n) => fc.record({ n: fc.constant(n), re: fc.array(entry, { minLength: n * n, maxLength: n * n }), im: fc.array(entry, { minLength: n * n, maxLength: n * n }), power: fc.integer({ min: -12, max: 12 }) })), ({ n, re, im, power }) => {
-        const scale = 10 ** power;
-        const [a, b] = [Float64Array.from(re, (value, i) => scale * (value + (i % (n + 1) === 0 ? 2 * n : 0))), Float64Array.from(im, (value) => scale * value)];
-        const [x, y] = [a.slice(), b.slice()];
-        expect(invertComplex(x, y, n)).toBe(true);
-        for (let i = 0; i < n; i++) {
-          for (let j = 0; j < n; j++) {
-            let [sr, si] = [0, 0];
-            for (let k = 0; k < n; k++) {
-              sr += a[i * n + k]! * x[k * n + j]! - b[i * n + k]! * y[k * n + j]!;
-              si += a[i * n + k]! * y[k * n + j]! + b[i * n + k]! * x[k * n + j]!;
+      fc.property(
+        fc.integer({ min: 1, max: 7 }).chain((n) =>
+          fc.record({
+            n: fc.constant(n),
+            re: fc.array(entry, { minLength: n * n, maxLength: n * n }),
+            im: fc.array(entry, { minLength: n * n, maxLength: n * n }),
+            power: fc.integer({ min: -12, max: 12 }),
+          }),
+        ),
+        ({ n, re, im, power }) => {
+          const scale = 10 ** power;
+          const [a, b] = [
+            Float64Array.from(re, (value, i) => scale * (value + (i % (n + 1) === 0 ? 2 * n : 0))),
+            Float64Array.from(im, (value) => scale * value),
+          ];
+          const [x, y] = [a.slice(), b.slice()];
+          expect(invertComplex(x, y, n)).toBe(true);
+          for (let i = 0; i < n; i++) {
+            for (let j = 0; j < n; j++) {
+              let [sr, si] = [0, 0];
+              for (let k = 0; k < n; k++) {
+                sr += a[i * n + k]! * x[k * n + j]! - b[i * n + k]! * y[k * n + j]!;
+                si += a[i * n + k]! * y[k * n + j]! + b[i * n + k]! * x[k * n + j]!;
+              }
+              expect(Math.hypot(sr - (i === j ? 1 : 0), si)).toBeLessThan(1e-13);
             }
-            expect(Math.hypot(sr - (i === j ? 1 : 0), si)).toBeLessThan(1e-13);
           }
-        }
-      }),
+        },
+      ),
       { numRuns: cases(100) },
     );
   });

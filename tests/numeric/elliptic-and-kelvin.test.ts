@@ -14,7 +14,12 @@ function seriesKE(m: number): [number, number] {
   let term = new D(1);
   let [k, e] = [new D(1), new D(1)];
   for (let n = 1; n < 200 / -Math.log10(m) + 10; n++) {
-    term = term.times(2 * n - 1).div(2 * n).times(2 * n - 1).div(2 * n).times(m);
+    term = term
+      .times(2 * n - 1)
+      .div(2 * n)
+      .times(2 * n - 1)
+      .div(2 * n)
+      .times(m);
     k = k.plus(term);
     e = e.minus(term.div(2 * n - 1));
   }
@@ -62,20 +67,26 @@ describe("complete elliptic integrals", () => {
   });
 
   it("are right to 2e-14 where the definition can be summed", () => {
-    fc.assert(fc.property(uniform(0, 0.999), (m) => {
-      const [k, e] = integralKE(m);
-      expect(Math.abs(ellipticK(m) / k - 1)).toBeLessThan(2e-14);
-      expect(Math.abs(ellipticE(m) / e - 1)).toBeLessThan(2e-14);
-    }), { numRuns: cases(100) });
+    fc.assert(
+      fc.property(uniform(0, 0.999), (m) => {
+        const [k, e] = integralKE(m);
+        expect(Math.abs(ellipticK(m) / k - 1)).toBeLessThan(2e-14);
+        expect(Math.abs(ellipticE(m) / e - 1)).toBeLessThan(2e-14);
+      }),
+      { numRuns: cases(100) },
+    );
   });
 
   it("hold Legendre's relation, also next to 1", () => {
-    fc.assert(fc.property(uniform(-12, -0.3), (exponent) => {
-      // 1 − m is exact for such an m, so that both are complements to the last bit.
-      const m = 1 - 2 ** -Math.round(-exponent * 3.3);
-      const [k, e, k1, e1] = [ellipticK(m), ellipticE(m), ellipticK(1 - m), ellipticE(1 - m)];
-      expect(Math.abs(e * k1 + e1 * k - k * k1 - Math.PI / 2)).toBeLessThan(1e-14 * k);
-    }), { numRuns: cases(40) });
+    fc.assert(
+      fc.property(uniform(-12, -0.3), (exponent) => {
+        // 1 − m is exact for such an m, so that both are complements to the last bit.
+        const m = 1 - 2 ** -Math.round(-exponent * 3.3);
+        const [k, e, k1, e1] = [ellipticK(m), ellipticE(m), ellipticK(1 - m), ellipticE(1 - m)];
+        expect(Math.abs(e * k1 + e1 * k - k * k1 - Math.PI / 2)).toBeLessThan(1e-14 * k);
+      }),
+      { numRuns: cases(40) },
+    );
   });
 
   it("are π/2 at 0, and E is 1 at 1, where K is refused", () => {
@@ -92,14 +103,17 @@ describe("complete elliptic integrals", () => {
 });
 
 describe("the Bessel ratio of a round conductor", () => {
-  it.each([1e-3, 0.1, 0.5, 1, 2, 3.7, 8, 20, 39.99, 40, 40.01, 60, 150, 400])("is right to 1e-14 in both parts at x = %d (power series in many digits)", (x) => {
-    const exact = seriesRatio(x);
-    const { re, im } = kelvinRatio(x);
-    expect(Math.abs(re / exact.re - 1)).toBeLessThan(1e-14);
-    expect(Math.abs(im / exact.im - 1)).toBeLessThan(1e-14);
-    // What is above 1 has the digits that a number next to 1 can hold.
-    expect(Math.abs(re - 1 - exact.excess)).toBeLessThan(1e-15 * Math.max(1, re));
-  });
+  it.each([1e-3, 0.1, 0.5, 1, 2, 3.7, 8, 20, 39.99, 40, 40.01, 60, 150, 400])(
+    "is right to 1e-14 in both parts at x = %d (power series in many digits)",
+    (x) => {
+      const exact = seriesRatio(x);
+      const { re, im } = kelvinRatio(x);
+      expect(Math.abs(re / exact.re - 1)).toBeLessThan(1e-14);
+      expect(Math.abs(im / exact.im - 1)).toBeLessThan(1e-14);
+      // What is above 1 has the digits that a number next to 1 can hold.
+      expect(Math.abs(re - 1 - exact.excess)).toBeLessThan(1e-15 * Math.max(1, re));
+    },
+  );
 
   it("tends to its limits at both ends without overflow", () => {
     expect(kelvinRatio(0)).toMatchObject({ re: 1, im: 0 });

@@ -17,8 +17,10 @@ function definition(re: Float64Array, im: Float64Array): { re: Float64Array; im:
   return out;
 }
 
-const sequence = (n: number, seed: number): Float64Array => Float64Array.from({ length: n }, (_, i) => Math.sin(seed + i * i * 0.7) + 0.3 * Math.cos(3 * i + seed));
-const worst = (a: ArrayLike<number>, b: ArrayLike<number>): number => Array.from(a).reduce((m, x, i) => Math.max(m, Math.abs(x - b[i]!)), 0);
+const sequence = (n: number, seed: number): Float64Array =>
+  Float64Array.from({ length: n }, (_, i) => Math.sin(seed + i * i * 0.7) + 0.3 * Math.cos(3 * i + seed));
+const worst = (a: ArrayLike<number>, b: ArrayLike<number>): number =>
+  Array.from(a).reduce((m, x, i) => Math.max(m, Math.abs(x - b[i]!)), 0);
 
 describe("the Fourier transform", () => {
   it.each([1, 2, 3, 4, 5, 7, 8, 12, 16, 31, 32, 60, 64, 100, 128, 243, 255, 256, 512])("of %i points follows the definition", (n) => {
@@ -35,15 +37,18 @@ describe("the Fourier transform", () => {
     expect(worst(back.im, im)).toBeLessThan(1e-13 * Math.max(8, n));
   });
 
-  it.each([1, 2, 3, 4, 6, 7, 8, 10, 16, 33, 64, 100, 1024])("of %i real points is the first half of the complex one, and comes back", (n) => {
-    const x = sequence(n, 3);
-    const got = realFft(x);
-    const full = definition(x, new Float64Array(n));
-    expect(got.re).toHaveLength(Math.floor(n / 2) + 1);
-    expect(worst(got.re, full.re)).toBeLessThan(1e-12 * n);
-    expect(worst(got.im, full.im)).toBeLessThan(1e-12 * n);
-    expect(worst(inverseRealFft(got.re, got.im, n), x)).toBeLessThan(1e-14 * Math.max(8, n));
-  });
+  it.each([1, 2, 3, 4, 6, 7, 8, 10, 16, 33, 64, 100, 1024])(
+    "of %i real points is the first half of the complex one, and comes back",
+    (n) => {
+      const x = sequence(n, 3);
+      const got = realFft(x);
+      const full = definition(x, new Float64Array(n));
+      expect(got.re).toHaveLength(Math.floor(n / 2) + 1);
+      expect(worst(got.re, full.re)).toBeLessThan(1e-12 * n);
+      expect(worst(got.im, full.im)).toBeLessThan(1e-12 * n);
+      expect(worst(inverseRealFft(got.re, got.im, n), x)).toBeLessThan(1e-14 * Math.max(8, n));
+    },
+  );
 
   it("keeps the energy for any length (Parseval)", () => {
     fc.assert(

@@ -35,15 +35,19 @@ describe("a logarithmic grid", () => {
   });
 
   it("ascends strictly between its ends, whatever they are", () => {
-    fc.assert(fc.property(
-      fc.double({ min: -3, max: 6, noNaN: true }), fc.double({ min: 0.001, max: 4, noNaN: true }), fc.integer({ min: 2, max: 500 }),
-      (decade, span, points) => {
-        const [from, to] = [10 ** decade, 10 ** (decade + span)];
-        const grid = logGrid(from, to, points);
-        expect([grid[0], grid[points - 1]]).toEqual([from, to]);
-        expect(grid.every((f, i) => i === 0 || f > grid[i - 1]!)).toBe(true);
-      },
-    ));
+    fc.assert(
+      fc.property(
+        fc.double({ min: -3, max: 6, noNaN: true }),
+        fc.double({ min: 0.001, max: 4, noNaN: true }),
+        fc.integer({ min: 2, max: 500 }),
+        (decade, span, points) => {
+          const [from, to] = [10 ** decade, 10 ** (decade + span)];
+          const grid = logGrid(from, to, points);
+          expect([grid[0], grid[points - 1]]).toEqual([from, to]);
+          expect(grid.every((f, i) => i === 0 || f > grid[i - 1]!)).toBe(true);
+        },
+      ),
+    );
   });
 
   it("refuses what is no band, no count, or too dense to tell its points apart", () => {
@@ -59,7 +63,7 @@ describe("a logarithmic grid", () => {
   });
 
   it("says in its message what was wrong", () => {
-    expect(() => logGrid(200, 100, 5)).toThrow("logGrid: \"to\" must be above \"from\" (200 Hz), got 100 Hz");
+    expect(() => logGrid(200, 100, 5)).toThrow('logGrid: "to" must be above "from" (200 Hz), got 100 Hz');
   });
 });
 

@@ -6,26 +6,31 @@ import { describe, expect, it } from "vitest";
 
 /** Strictly ascending places with irregular gaps. */
 const places = (points: { min: number; max: number }): fc.Arbitrary<number[]> =>
-  fc.array(fc.double({ min: 0.05, max: 3, noNaN: true }), { minLength: points.min, maxLength: points.max })
+  fc
+    .array(fc.double({ min: 0.05, max: 3, noNaN: true }), { minLength: points.min, maxLength: points.max })
     .map((gaps) => gaps.reduce((x, gap) => [...x, x.at(-1)! + gap], [0]).slice(0, gaps.length));
 
 describe("an interval of an axis", () => {
   it("is the one that a linear search finds", () => {
-    fc.assert(fc.property(places({ min: 2, max: 40 }), fc.double({ min: -5, max: 130, noNaN: true }), (axis, value) => {
-      const below = axis.filter((x) => x <= value).length - 1;
-      expect(findInterval(axis, value)).toBe(Math.min(Math.max(below, 0), axis.length - 2));
-    }));
+    fc.assert(
+      fc.property(places({ min: 2, max: 40 }), fc.double({ min: -5, max: 130, noNaN: true }), (axis, value) => {
+        const below = axis.filter((x) => x <= value).length - 1;
+        expect(findInterval(axis, value)).toBe(Math.min(Math.max(below, 0), axis.length - 2));
+      }),
+    );
   });
 });
 
 describe("slopes from five neighbours", () => {
   it("are exact for polynomials of fourth degree on uneven axes", () => {
-    fc.assert(fc.property(places({ min: 5, max: 12 }), fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 5, maxLength: 5 }), (x, c) => {
-      const value = (at: number): number => c.reduceRight((sum, each) => sum * at + each, 0);
-      const slope = (at: number): number => c.reduceRight((sum, each, k) => (k === 0 ? sum : sum * at + k * each), 0);
-      const scale = Math.max(...x.map((at) => Math.abs(value(at)))) + 1;
-      localSlopes(x, x.map(value)).forEach((found, i) => expect(Math.abs(found - slope(x[i]!))).toBeLessThan(1e-9 * scale / 0.05));
-    }));
+    fc.assert(
+      fc.property(places({ min: 5, max: 12 }), fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 5, maxLength: 5 }), (x, c) => {
+        const value = (at: number): number => c.reduceRight((sum, each) => sum * at + each, 0);
+        const slope = (at: number): number => c.reduceRight((sum, each, k) => (k === 0 ? sum : sum * at + k * each), 0);
+        const scale = Math.max(...x.map((at) => Math.abs(value(at)))) + 1;
+        localSlopes(x, x.map(value)).forEach((found, i) => expect(Math.abs(found - slope(x[i]!))).toBeLessThan((1e-9 * scale) / 0.05));
+      }),
+    );
   });
 
   it("come from as many samples as there are when they are few", () => {
@@ -37,7 +42,11 @@ describe("slopes from five neighbours", () => {
   it("miss a smooth curve by the fourth power of the spacing", () => {
     const worst = (h: number): number => {
       const x = Array.from({ length: 41 }, (_, i) => (i - 20) * h);
-      return Math.max(...localSlopes(x, x.map(Math.sin)).slice(2, -2).map((slope, i) => Math.abs(slope - Math.cos(x[i + 2]!))));
+      return Math.max(
+        ...localSlopes(x, x.map(Math.sin))
+          .slice(2, -2)
+          .map((slope, i) => Math.abs(slope - Math.cos(x[i + 2]!))),
+      );
     };
     // Error term of the central five-point rule: h⁴/30 · |f⁗'|, at most h⁴/30 for a sine.
     expect(worst(0.1)).toBeLessThan(0.1 ** 4 / 30);
@@ -47,18 +56,25 @@ describe("slopes from five neighbours", () => {
 
 describe("the monotone cubic", () => {
   it("never leaves the range of two neighbouring samples while the samples are monotone", () => {
-    fc.assert(fc.property(places({ min: 3, max: 20 }), fc.infiniteStream(fc.oneof(fc.constant(0), fc.double({ min: 0, max: 5, noNaN: true }))), fc.boolean(), (x, steps, falling) => {
-      const y = x.reduce<number[]>((list) => [...list, (list.at(-1) ?? 0) + steps.next().value * (falling ? -1 : 1)], []);
-      const curve = monotoneCubic(x, y);
-      for (let i = 0; i < x.length - 1; i++) {
-        let last = y[i]!;
-        for (let k = 1; k <= 16; k++) {
-          const value = cubicValue(curve, i, x[i]! + ((x[i + 1]! - x[i]!) * k) / 16);
-          expect((falling ? last - value : value - last)).toBeGreaterThan(-1e-12 * (1 + Math.abs(last)));
-          last = value;
-        }
-      }
-    }));
+    fc.assert(
+      fc.property(
+        places({ min: 3, max: 20 }),
+        fc.infiniteStream(fc.oneof(fc.constant(0), fc.double({ min: 0, max: 5, noNaN: true }))),
+        fc.boolean(),
+        (x, steps, falling) => {
+          const y = x.reduce<number[]>((list) => [...list, (list.at(-1) ?? 0) + steps.next().value * (falling ? -1 : 1)], []);
+          const curve = monotoneCubic(x, y);
+          for (let i = 0; i < x.length - 1; i++) {
+            let last = y[i]!;
+            for (let k = 1; k <= 16; k++) {
+              const value = cubicValue(curve, i, x[i]! + ((x[i + 1]! - x[i]!) * k) / 16);
+              expect(falling ? last - value : value - last).toBeGreaterThan(-1e-12 * (1 + Math.abs(last)));
+              last = value;
+            }
+          }
+        },
+      ),
+    );
   });
 
   it("does not flatten a smooth maximum", () => {
@@ -106,7 +122,26 @@ describe("interpolation on a logarithmic axis", () => {
   });
 
   it("refuses samples that make no axis", () => {
-    for (const [f, v] of [[[20], [1]], [[0, 20], [1, 2]], [[20, 20], [1, 2]], [[200, 20], [1, 2]], [[20, 200], [1, NaN]], [[20, 200], [1]]] as [number[], number[]][]) {
+    for (const [f, v] of [
+      [[20], [1]],
+      [
+        [0, 20],
+        [1, 2],
+      ],
+      [
+        [20, 20],
+        [1, 2],
+      ],
+      [
+        [200, 20],
+        [1, 2],
+      ],
+      [
+        [20, 200],
+        [1, NaN],
+      ],
+      [[20, 200], [1]],
+    ] as [number[], number[]][]) {
       expect(() => interpolateLog(f, v, [20])).toThrow(DividingNetworkError);
     }
   });

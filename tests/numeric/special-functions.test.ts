@@ -24,7 +24,10 @@ function seriesH1(x: number): number {
   let term = new D(x).pow(2).div(3);
   let sum = term;
   for (let m = 2; m < 2 * x + 60; m++) {
-    term = term.times(new D(x).pow(2)).neg().div((2 * m - 1) * (2 * m + 1));
+    term = term
+      .times(new D(x).pow(2))
+      .neg()
+      .div((2 * m - 1) * (2 * m + 1));
     sum = sum.plus(term);
   }
   return sum.times(2).div(D.acos(-1)).toNumber();
@@ -41,7 +44,9 @@ function integralJ(order: 0 | 1, x: number): number {
   return sum / points;
 }
 
-const arguments_ = [1e-8, 1e-3, 0.1, 0.4999, 0.5, 1, 2.404825557695773, 3.8317059702075125, 7.5, 15, 24.999, 25, 25.001, 39.99, 40, 61.3, 150, 400];
+const arguments_ = [
+  1e-8, 1e-3, 0.1, 0.4999, 0.5, 1, 2.404825557695773, 3.8317059702075125, 7.5, 15, 24.999, 25, 25.001, 39.99, 40, 61.3, 150, 400,
+];
 
 describe("Bessel functions", () => {
   it.each(arguments_)("are right to 2e-15 at x = %d (power series in high precision)", (x) => {
