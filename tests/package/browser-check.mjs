@@ -14,7 +14,9 @@ if (process.env.SKIP_BROWSER_CHECK === "1") {
   process.exit(0);
 }
 if (!existsSync(chromium)) {
-  console.error(`browser check: there is no ${chromium}. Install Chromium (Debian: apt-get install chromium), name it in CHROMIUM, or set SKIP_BROWSER_CHECK=1`);
+  console.error(
+    `browser check: there is no ${chromium}. Install Chromium (Debian: apt-get install chromium), name it in CHROMIUM, or set SKIP_BROWSER_CHECK=1`,
+  );
   process.exit(1);
 }
 
@@ -34,23 +36,46 @@ const program = `
 
 const work = mkdtempSync(join(tmpdir(), "browser-"));
 try {
-  const options = { stdin: { contents: program, resolveDir: root }, bundle: true, format: "iife", target: "es2022", write: false, logLevel: "error" };
+  const options = {
+    stdin: { contents: program, resolveDir: root },
+    bundle: true,
+    format: "iife",
+    target: "es2022",
+    write: false,
+    logLevel: "error",
+  };
   const bundled = (await build({ ...options, platform: "browser" })).outputFiles[0].text;
   // In a file of its own, so that the page that is printed afterwards stays small.
   writeFileSync(join(work, "source.js"), `const source = ${JSON.stringify(bundled)};`);
   const page = join(work, "page.html");
-  writeFileSync(page, `<!doctype html><meta charset="utf-8"><title>check</title><pre id="page"></pre><pre id="worker"></pre><script src="source.js"></script><script>
+  writeFileSync(
+    page,
+    `<!doctype html><meta charset="utf-8"><title>check</title><pre id="page"></pre><pre id="worker"></pre><script src="source.js"></script><script>
     const say = (id, text) => { document.getElementById(id).textContent = text; };
     try { (0, eval)(source); say("page", globalThis.answer); } catch (error) { say("page", String(error)); }
     const worker = new Worker(URL.createObjectURL(new Blob([source + "\\npostMessage(globalThis.answer);"], { type: "text/javascript" })));
     worker.onmessage = (event) => say("worker", event.data);
     worker.onerror = (event) => say("worker", "error: " + event.message);
-  </script>`);
+  </script>`,
+  );
   const flags = [
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
-    "--disable-sync", `--user-data-dir=${join(work, "profile")}`, "--virtual-time-budget=10000", "--dump-dom",
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    `--user-data-dir=${join(work, "profile")}`,
+    "--virtual-time-budget=10000",
+    "--dump-dom",
   ];
-  const dom = execFileSync(chromium, [...flags, `file://${page}`], { encoding: "utf8", timeout: 120_000, stdio: ["ignore", "pipe", "ignore"] });
+  const dom = execFileSync(chromium, [...flags, `file://${page}`], {
+    encoding: "utf8",
+    timeout: 120_000,
+    stdio: ["ignore", "pipe", "ignore"],
+  });
 
   // What the same program says here, under Node, is what it must say there.
   (0, eval)(bundled);

@@ -14,16 +14,32 @@ if (process.env.SKIP_BROWSER_CHECK === "1") {
   process.exit(0);
 }
 if (!existsSync(chromium)) {
-  console.error(`browser example: there is no ${chromium}. Install Chromium (Debian: apt-get install chromium), name it in CHROMIUM, or set SKIP_BROWSER_CHECK=1`);
+  console.error(
+    `browser example: there is no ${chromium}. Install Chromium (Debian: apt-get install chromium), name it in CHROMIUM, or set SKIP_BROWSER_CHECK=1`,
+  );
   process.exit(1);
 }
 
 const work = mkdtempSync(join(tmpdir(), "browser-example-"));
 const { server, address } = await serve();
-const browser = spawn(chromium, [
-  "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-  `--user-data-dir=${join(work, "profile")}`, "--remote-debugging-pipe", "--window-size=1000,1400", "about:blank",
-], { stdio: ["ignore", "ignore", "ignore", "pipe", "pipe"] });
+const browser = spawn(
+  chromium,
+  [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    `--user-data-dir=${join(work, "profile")}`,
+    "--remote-debugging-pipe",
+    "--window-size=1000,1400",
+    "about:blank",
+  ],
+  { stdio: ["ignore", "ignore", "ignore", "pipe", "pipe"] },
+);
 
 /** The browser's own protocol over its pipe: messages as JSON, each ended by a zero. */
 const pending = new Map();
@@ -42,10 +58,11 @@ browser.stdio[4].on("data", (chunk) => {
     }
   }
 });
-const send = (method, params = {}, sessionId) => new Promise((resolve, reject) => {
-  pending.set(++count, { resolve, reject });
-  browser.stdio[3].write(`${JSON.stringify({ id: count, method, params, ...(sessionId ? { sessionId } : {}) })}\0`);
-});
+const send = (method, params = {}, sessionId) =>
+  new Promise((resolve, reject) => {
+    pending.set(++count, { resolve, reject });
+    browser.stdio[3].write(`${JSON.stringify({ id: count, method, params, ...(sessionId ? { sessionId } : {}) })}\0`);
+  });
 
 const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 const must = (truth, what) => {
@@ -73,10 +90,17 @@ try {
 
   const curve = () => ask("document.querySelector('#axis path.sum').getAttribute('d')");
   const sentence = () => ask("document.getElementById('verdict').textContent");
-  const levels = (path) => path.split(/[ML]/).slice(1).map((pair) => Number(pair.split(" ")[1]));
+  const levels = (path) =>
+    path
+      .split(/[ML]/)
+      .slice(1)
+      .map((pair) => Number(pair.split(" ")[1]));
   const [atFirst, saidFirst] = [await curve(), await sentence()];
   must(levels(atFirst).length === 240 && levels(atFirst).every(Number.isFinite), "the curve of the sum has no 240 numbers");
-  must(/within ±\d/.test(saidFirst) && !saidFirst.includes("Danger"), `the proposed network should be within its limits, and the page says: ${saidFirst}`);
+  must(
+    /within ±\d/.test(saidFirst) && !saidFirst.includes("Danger"),
+    `the proposed network should be within its limits, and the page says: ${saidFirst}`,
+  );
 
   const sliders = await ask("[...document.querySelectorAll('input[type=range]')].map(({ id }) => id)");
   must(sliders.length === 7, `there should be seven sliders, found ${sliders.join(", ")}`);
@@ -97,38 +121,75 @@ try {
   must(moved !== atFirst, "the slider of L1 moves no curve");
   const raised = levels(moved).filter((y, i) => y < levels(atFirst)[i] - 1).length;
   must(raised > 20, "a fourth of the woofer's coil should raise the sum somewhere");
-  must((await ask("document.querySelector('#part-L1 + output, output[for=part-L1]').textContent")).startsWith("0.17"), "L1 should have come to a fourth of 0.68 mH");
-  if (pictures) writeFileSync(join(pictures, "moved.png"), Buffer.from((await page("Page.captureScreenshot", { captureBeyondViewport: true })).data, "base64"));
+  must(
+    (await ask("document.querySelector('#part-L1 + output, output[for=part-L1]').textContent")).startsWith("0.17"),
+    "L1 should have come to a fourth of 0.68 mH",
+  );
+  if (pictures)
+    writeFileSync(
+      join(pictures, "moved.png"),
+      Buffer.from((await page("Page.captureScreenshot", { captureBeyondViewport: true })).data, "base64"),
+    );
 
   // A tweeter turned round, a load that is too low: the page must say so in words.
   await ask("document.getElementById('reset').click()");
-  await until(`document.querySelector('#axis path.sum').getAttribute('d') === ${JSON.stringify(atFirst)}`, "the button doesn't bring the first curve back");
+  await until(
+    `document.querySelector('#axis path.sum').getAttribute('d') === ${JSON.stringify(atFirst)}`,
+    "the button doesn't bring the first curve back",
+  );
   await ask("document.getElementById('reversed').click()");
-  await until(`document.querySelector('#axis path.sum').getAttribute('d') !== ${JSON.stringify(atFirst)}`, "the tweeter turned round changes nothing");
+  await until(
+    `document.querySelector('#axis path.sum').getAttribute('d') !== ${JSON.stringify(atFirst)}`,
+    "the tweeter turned round changes nothing",
+  );
   await ask("document.getElementById('reset').click()");
   await ask("document.getElementById('part-C2').focus()");
   await ask("document.getElementById('part-C2').value = '100'; document.getElementById('part-C2').dispatchEvent(new Event('input'))");
   await ask("document.getElementById('part-L1').value = '-100'; document.getElementById('part-L1').dispatchEvent(new Event('input'))");
   await until("document.getElementById('verdict').textContent.includes('Danger')", "a load below the limit is not called a danger");
   await ask("document.getElementById('reset').click()");
-  await until(`document.querySelector('#axis path.sum').getAttribute('d') === ${JSON.stringify(atFirst)}`, "the button doesn't bring the first curve back");
+  await until(
+    `document.querySelector('#axis path.sum').getAttribute('d') === ${JSON.stringify(atFirst)}`,
+    "the button doesn't bring the first curve back",
+  );
 
-  for (const [name, width, dark] of [["wide", 1000, false], ["dark", 1000, true], ["narrow", 420, false]]) {
+  for (const [name, width, dark] of [
+    ["wide", 1000, false],
+    ["dark", 1000, true],
+    ["narrow", 420, false],
+  ]) {
     await page("Emulation.setDeviceMetricsOverride", { width, height: 1400, deviceScaleFactor: 1, mobile: width < 500 });
     await page("Emulation.setEmulatedMedia", { features: [{ name: "prefers-color-scheme", value: dark ? "dark" : "light" }] });
     must(await ask("document.documentElement.scrollWidth <= innerWidth"), `the page scrolls sideways at ${width} px`);
-    if (pictures) writeFileSync(join(pictures, `${name}.png`), Buffer.from((await page("Page.captureScreenshot", { captureBeyondViewport: true })).data, "base64"));
+    if (pictures)
+      writeFileSync(
+        join(pictures, `${name}.png`),
+        Buffer.from((await page("Page.captureScreenshot", { captureBeyondViewport: true })).data, "base64"),
+      );
   }
 
   const violations = await ask("report.violations");
-  const logged = heard.filter(({ method, params }) => (method === "Log.entryAdded" && params.entry.level === "error") || method === "Runtime.exceptionThrown");
+  const logged = heard.filter(
+    ({ method, params }) => (method === "Log.entryAdded" && params.entry.level === "error") || method === "Runtime.exceptionThrown",
+  );
   must(violations.length === 0, `the content-security policy was violated: ${violations.join(", ")}`);
-  must(logged.length === 0, `the console has errors: ${JSON.stringify(logged.map(({ params }) => params.entry?.text ?? params.exceptionDetails?.text))}`);
-  console.log(`browser example: ${frames.length} moves of a slider, from the key to the new plots ${median(frames).toFixed(1)} ms (median), of which computed ${median(computed).toFixed(1)} ms; no report of the content-security policy`);
+  must(
+    logged.length === 0,
+    `the console has errors: ${JSON.stringify(logged.map(({ params }) => params.entry?.text ?? params.exceptionDetails?.text))}`,
+  );
+  console.log(
+    `browser example: ${frames.length} moves of a slider, from the key to the new plots ${median(frames).toFixed(1)} ms (median), of which computed ${median(computed).toFixed(1)} ms; no report of the content-security policy`,
+  );
 } finally {
   // Asked to close, it ends its helpers too, which would else go on writing into its profile.
   const ended = new Promise((resolve) => (browser.exitCode === null ? browser.once("exit", resolve) : resolve()));
-  await Promise.race([send("Browser.close").then(() => ended, () => undefined), new Promise((resolve) => setTimeout(resolve, 5000))]);
+  await Promise.race([
+    send("Browser.close").then(
+      () => ended,
+      () => undefined,
+    ),
+    new Promise((resolve) => setTimeout(resolve, 5000)),
+  ]);
   browser.kill();
   await ended;
   server.close();

@@ -19,7 +19,10 @@ interface Import {
 }
 
 function sourceFiles(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => join(folder, name)).sort();
+  return readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => join(folder, name))
+    .sort();
 }
 
 function importsOf(path: string): Import[] {
@@ -70,7 +73,9 @@ describe("the floors", () => {
   });
 
   it("import only from floors below their own", () => {
-    const upward = relatives.filter((each) => folderOf(each) !== "" && floors.indexOf(target(each).folder) > floors.indexOf(folderOf(each)));
+    const upward = relatives.filter(
+      (each) => folderOf(each) !== "" && floors.indexOf(target(each).folder) > floors.indexOf(folderOf(each)),
+    );
     expect(upward.map(describeImport)).toEqual([]);
   });
 
@@ -141,19 +146,28 @@ describe("the source", () => {
   it("has only named exports, each named where it is exported", () => {
     const wrong = files.flatMap((path) => {
       const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
-      return file.statements.filter((statement) => ts.isExportAssignment(statement)
-        || (ts.isExportDeclaration(statement) && (statement.exportClause === undefined || ts.isNamespaceExport(statement.exportClause)))
-        || (ts.canHaveModifiers(statement) && ts.getModifiers(statement)?.some((modifier) => modifier.kind === ts.SyntaxKind.DefaultKeyword)))
+      return file.statements
+        .filter(
+          (statement) =>
+            ts.isExportAssignment(statement)
+            || (ts.isExportDeclaration(statement) && (statement.exportClause === undefined || ts.isNamespaceExport(statement.exportClause)))
+            || (ts.canHaveModifiers(statement)
+              && ts.getModifiers(statement)?.some((modifier) => modifier.kind === ts.SyntaxKind.DefaultKeyword)),
+        )
         .map((statement) => `src/${relative(src, path)}: ${statement.getText().split("\n")[0]}`);
     });
     expect(wrong).toEqual([]);
   });
 
   it("re-exports and does nothing else in every index", () => {
-    const wrong = files.filter((path) => path.endsWith("index.ts")).flatMap((path) => {
-      const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
-      return file.statements.filter((statement) => !ts.isExportDeclaration(statement)).map((statement) => `src/${relative(src, path)}: ${statement.getText().split("\n")[0]}`);
-    });
+    const wrong = files
+      .filter((path) => path.endsWith("index.ts"))
+      .flatMap((path) => {
+        const file = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.ES2022, true);
+        return file.statements
+          .filter((statement) => !ts.isExportDeclaration(statement))
+          .map((statement) => `src/${relative(src, path)}: ${statement.getText().split("\n")[0]}`);
+      });
     expect(wrong).toEqual([]);
   });
 });

@@ -39,6 +39,8 @@ describe("the hint of a shared check", () => {
 
   it("ends the message once", () => {
     expect(errorOf(() => checkOptions("f", { ers: 1 }, ["esr"])).message).toBe('f: unknown option "ers"; known are "esr"');
-    expect(errorOf(() => checkOptions("f", { volage: 1 }, ["voltage"])).message).toBe('f: unknown option "volage"; known are "voltage". Did you mean "voltage"?');
+    expect(errorOf(() => checkOptions("f", { volage: 1 }, ["voltage"])).message).toBe(
+      'f: unknown option "volage"; known are "voltage". Did you mean "voltage"?',
+    );
   });
 });

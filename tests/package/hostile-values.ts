@@ -29,7 +29,10 @@ const throwing = () => {
   const refuse = () => {
     throw new Booby("not to be read");
   };
-  return new Proxy({}, { get: refuse, has: refuse, ownKeys: refuse, getPrototypeOf: refuse, getOwnPropertyDescriptor: refuse, isExtensible: refuse });
+  return new Proxy(
+    {},
+    { get: refuse, has: refuse, ownKeys: refuse, getPrototypeOf: refuse, getOwnPropertyDescriptor: refuse, isExtensible: refuse },
+  );
 };
 const cyclicObject = () => {
   const value: Record<string, unknown> = { a: 1 };
@@ -43,17 +46,17 @@ const cyclicArray = () => {
 };
 
 export const HOSTILE: Readonly<Record<string, () => unknown>> = {
-  "undefined": () => undefined,
-  "null": () => null,
-  "true": () => true,
+  undefined: () => undefined,
+  null: () => null,
+  true: () => true,
   "empty text": () => "",
-  "text": () => "x",
+  text: () => "x",
   "a huge number in text": () => "1e999",
-  "__proto__": () => "__proto__",
-  "toString": () => "toString",
+  __proto__: () => "__proto__",
+  toString: () => "toString",
   "0": () => 0,
-  "NaN": () => NaN,
-  "Infinity": () => Infinity,
+  NaN: () => NaN,
+  Infinity: () => Infinity,
   "-Infinity": () => -Infinity,
   "1e308": () => 1e308,
   "1e9": () => 1e9,
@@ -68,7 +71,8 @@ export const HOSTILE: Readonly<Record<string, () => unknown>> = {
   "a typed array of NaN": () => Float64Array.of(NaN),
   "a sparse array": () => new Array(3),
   "a very long list": longList,
-  "an object with a key __proto__": () => JSON.parse('{ "__proto__": { "polluted": true }, "constructor": { "prototype": { "polluted": true } } }') as unknown,
+  "an object with a key __proto__": () =>
+    JSON.parse('{ "__proto__": { "polluted": true }, "constructor": { "prototype": { "polluted": true } } }') as unknown,
   "an object without prototype": () => Object.create(null) as unknown,
   "an object that throws": throwing,
   "a cyclic object": cyclicObject,

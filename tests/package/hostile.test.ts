@@ -7,13 +7,26 @@ import { subpaths } from "./program";
 import { VALID } from "./valid-calls";
 
 const modules: Readonly<Record<string, Readonly<Record<string, unknown>>>> = Object.fromEntries(
-  await Promise.all(subpaths.slice(1).map(async (floor) => [floor, (await import(`../../src/${floor}/index.ts`)) as Record<string, unknown>] as const)),
+  await Promise.all(
+    subpaths.slice(1).map(async (floor) => [floor, (await import(`../../src/${floor}/index.ts`)) as Record<string, unknown>] as const),
+  ),
 );
 
 /** The tools that checks are made of: the other arguments (who calls, the argument's name, the bounds) stand in the code that calls, and are no data. */
 const DATA: Readonly<Record<string, readonly number[]>> = {
-  "errors.checkNumber": [2], "errors.checkOneOf": [2], "errors.checkOptions": [1], "errors.DividingNetworkError": [], "errors.errorFromIssues": [], "errors.listed": [], "errors.shown": [],
-  "quantity.inSi": [2], "physics.checkAir": [1], "physics.checkPoint": [2], "physics.checkPoints": [2], "response.checkResponse": [2], "response.checkedGrid": [1],
+  "errors.checkNumber": [2],
+  "errors.checkOneOf": [2],
+  "errors.checkOptions": [1],
+  "errors.DividingNetworkError": [],
+  "errors.errorFromIssues": [],
+  "errors.listed": [],
+  "errors.shown": [],
+  "quantity.inSi": [2],
+  "physics.checkAir": [1],
+  "physics.checkPoint": [2],
+  "physics.checkPoints": [2],
+  "response.checkResponse": [2],
+  "response.checkedGrid": [1],
   // Takes arrays over as they are, as its docstring says: for those that the library has just computed.
   "response.freezeResponse": [],
   // Throws again what isn't the library's own error: that is what it is for.
@@ -30,9 +43,21 @@ type Path = readonly (string | number)[];
 
 /** The places that are spoiled: each argument, and each property of what isn't frozen; of a list the first only. */
 function pathsOf(value: unknown, path: Path = []): Path[] {
-  if (typeof value !== "object" || value === null || ArrayBuffer.isView(value) || (path.length > 0 && Object.isFrozen(value)) || path.length > 5) return [path];
-  const keys: (string | number)[] = Array.isArray(value) ? (path.length === 0 ? [...value.keys()] : [0]).filter((key) => key < value.length) : Object.keys(value);
-  return [...(path.length === 0 ? [] : [path]), ...keys.flatMap((key) => pathsOf((value as Record<string | number, unknown>)[key], [...path, key]))];
+  if (
+    typeof value !== "object"
+    || value === null
+    || ArrayBuffer.isView(value)
+    || (path.length > 0 && Object.isFrozen(value))
+    || path.length > 5
+  )
+    return [path];
+  const keys: (string | number)[] = Array.isArray(value)
+    ? (path.length === 0 ? [...value.keys()] : [0]).filter((key) => key < value.length)
+    : Object.keys(value);
+  return [
+    ...(path.length === 0 ? [] : [path]),
+    ...keys.flatMap((key) => pathsOf((value as Record<string | number, unknown>)[key], [...path, key])),
+  ];
 }
 
 function replaced(value: unknown, [key, ...rest]: Path, by: unknown): unknown {
@@ -44,7 +69,12 @@ function replaced(value: unknown, [key, ...rest]: Path, by: unknown): unknown {
 
 /** What a value says now, to see whether anybody wrote to it. */
 function written(value: unknown, within: readonly unknown[] = []): unknown {
-  if (typeof value !== "object" || value === null) return typeof value === "number" && !Number.isFinite(value) ? String(value) : typeof value === "bigint" || typeof value === "symbol" || typeof value === "function" ? typeof value : value;
+  if (typeof value !== "object" || value === null)
+    return typeof value === "number" && !Number.isFinite(value)
+      ? String(value)
+      : typeof value === "bigint" || typeof value === "symbol" || typeof value === "function"
+        ? typeof value
+        : value;
   if (ArrayBuffer.isView(value)) return [...(value as Uint8Array)];
   if (within.includes(value)) return "itself";
   return Object.entries(value).map(([key, each]) => [key, written(each, [...within, value])]);
@@ -80,41 +110,48 @@ async function faultOf(handedOn: boolean, call: (...args: never[]) => unknown, a
 }
 
 const callable = (value: unknown): ((...args: never[]) => unknown) =>
-  /^class /.test(Function.prototype.toString.call(value)) ? (...args) => new (value as new (...args: never[]) => unknown)(...args) : (value as (...args: never[]) => unknown);
+  /^class /.test(Function.prototype.toString.call(value))
+    ? (...args) => new (value as new (...args: never[]) => unknown)(...args)
+    : (value as (...args: never[]) => unknown);
 
 describe("a hostile argument", () => {
   for (const floor of subpaths.slice(1).filter((each) => Object.keys(VALID[each]!).length > 0)) {
-    it.each(Object.keys(VALID[floor]!).filter((name) => !OPEN.includes(`${floor}.${name}`)))(`gives an answer without NaN or a DividingNetworkError: ${floor}, %s`, async (name) => {
-      const key = `${floor}.${name}`;
-      const handedOn = HANDED_ON.includes(key);
-      const call = callable(modules[floor]![name]);
-      const make = VALID[floor]![name]!;
-      expect(await faultOf(handedOn, call, make()), "the valid call").toBeUndefined();
-      const [base, before] = [make(), Object.getOwnPropertyNames(Object.prototype)];
-      const untouched = JSON.stringify(written(base));
-      const faults: string[] = [];
-      const data = DATA[key];
-      const counts = data === undefined ? base.length : 0;
-      for (let count = 0; count < counts; count++) {
-        const fault = await faultOf(handedOn, call, base.slice(0, count));
-        if (fault !== undefined) faults.push(`${count} arguments: ${fault}`);
-      }
-      for (const path of pathsOf(base).filter(([argument]) => data?.includes(argument as number) ?? true)) {
-        for (const [kind, hostile] of Object.entries(HOSTILE)) {
-          const fault = await faultOf(handedOn, call, replaced(base, path, hostile()) as readonly unknown[]);
-          if (fault !== undefined) faults.push(`${path.join(".")} = ${kind}: ${fault}`);
+    it.each(Object.keys(VALID[floor]!).filter((name) => !OPEN.includes(`${floor}.${name}`)))(
+      `gives an answer without NaN or a DividingNetworkError: ${floor}, %s`,
+      async (name) => {
+        const key = `${floor}.${name}`;
+        const handedOn = HANDED_ON.includes(key);
+        const call = callable(modules[floor]![name]);
+        const make = VALID[floor]![name]!;
+        expect(await faultOf(handedOn, call, make()), "the valid call").toBeUndefined();
+        const [base, before] = [make(), Object.getOwnPropertyNames(Object.prototype)];
+        const untouched = JSON.stringify(written(base));
+        const faults: string[] = [];
+        const data = DATA[key];
+        const counts = data === undefined ? base.length : 0;
+        for (let count = 0; count < counts; count++) {
+          const fault = await faultOf(handedOn, call, base.slice(0, count));
+          if (fault !== undefined) faults.push(`${count} arguments: ${fault}`);
         }
-      }
-      expect(faults).toEqual([]);
-      expect(JSON.stringify(written(base))).toBe(untouched);
-      expect(Object.getOwnPropertyNames(Object.prototype)).toEqual(before);
-    });
+        for (const path of pathsOf(base).filter(([argument]) => data?.includes(argument as number) ?? true)) {
+          for (const [kind, hostile] of Object.entries(HOSTILE)) {
+            const fault = await faultOf(handedOn, call, replaced(base, path, hostile()) as readonly unknown[]);
+            if (fault !== undefined) faults.push(`${path.join(".")} = ${kind}: ${fault}`);
+          }
+        }
+        expect(faults).toEqual([]);
+        expect(JSON.stringify(written(base))).toBe(untouched);
+        expect(Object.getOwnPropertyNames(Object.prototype)).toEqual(before);
+      },
+    );
   }
 
   it("is tried on every function and class that is exported", () => {
-    const missing = subpaths.slice(1).flatMap((floor) => Object.keys(modules[floor]!)
-      .filter((name) => typeof modules[floor]![name] === "function" && VALID[floor]?.[name] === undefined)
-      .map((name) => `${floor}: ${name}`));
+    const missing = subpaths.slice(1).flatMap((floor) =>
+      Object.keys(modules[floor]!)
+        .filter((name) => typeof modules[floor]![name] === "function" && VALID[floor]?.[name] === undefined)
+        .map((name) => `${floor}: ${name}`),
+    );
     expect(missing).toEqual([]);
   });
 });

@@ -6,7 +6,13 @@ import { openLibrary, placeOf, root } from "./program";
 const { checker, sources } = openLibrary();
 
 /** Where a kind is handed on as a name: written in JSON, said in a message about JSON, or the key of a tolerance given by kind. */
-const handsOn: readonly string[] = ["src/network/json/entry-json.ts", "src/network/json/write-part-json.ts", "src/network/json/read-part-json.ts", "src/network/scatter/toleranced-values.ts", "src/project/check-networks.ts"];
+const handsOn: readonly string[] = [
+  "src/network/json/entry-json.ts",
+  "src/network/json/write-part-json.ts",
+  "src/network/json/read-part-json.ts",
+  "src/network/scatter/toleranced-values.ts",
+  "src/project/check-networks.ts",
+];
 
 /** Files that still ask, to be emptied: netlists, and the build sheet. */
 const stillAsking: readonly RegExp[] = [/^src\/network\/spice\//, /^src\/report\/build-sheet\//];
@@ -14,7 +20,12 @@ const stillAsking: readonly RegExp[] = [/^src\/network\/spice\//, /^src\/report\
 /** Whether a property is the `kind` of a part, of a coupling or of a part in JSON. */
 function isPartsKind(symbol: ts.Symbol | undefined): boolean {
   const declared = symbol?.declarations ?? [];
-  return symbol?.name === "kind" && declared.some((node) => node.getSourceFile().fileName.startsWith(`${root}/src/parts/`) && !node.getSourceFile().fileName.includes("/stock/"));
+  return (
+    symbol?.name === "kind"
+    && declared.some(
+      (node) => node.getSourceFile().fileName.startsWith(`${root}/src/parts/`) && !node.getSourceFile().fileName.includes("/stock/"),
+    )
+  );
 }
 
 /** Every place where a kind is read, with whether it is compared. */
@@ -26,14 +37,22 @@ function readings(file: ts.SourceFile): { readonly place: string; readonly compa
       const compared = (ts.isBinaryExpression(parent) && /^[!=]==?$/.test(parent.operatorToken.getText())) || ts.isSwitchStatement(parent);
       found.push({ place: placeOf(node), compared });
     }
-    if (ts.isBindingElement(node) && (node.propertyName ?? node.name).getText() === "kind" && isPartsKind(checker.getTypeAtLocation(node.parent).getProperty("kind"))) found.push({ place: placeOf(node), compared: false });
+    if (
+      ts.isBindingElement(node)
+      && (node.propertyName ?? node.name).getText() === "kind"
+      && isPartsKind(checker.getTypeAtLocation(node.parent).getProperty("kind"))
+    )
+      found.push({ place: placeOf(node), compared: false });
     ts.forEachChild(node, visit);
   };
   visit(file);
   return found;
 }
 
-const all = sources.filter(({ fileName }) => !fileName.startsWith(`${root}/src/parts/`)).flatMap(readings).filter(({ place }) => !stillAsking.some((pattern) => pattern.test(place.split(":")[0]!)));
+const all = sources
+  .filter(({ fileName }) => !fileName.startsWith(`${root}/src/parts/`))
+  .flatMap(readings)
+  .filter(({ place }) => !stillAsking.some((pattern) => pattern.test(place.split(":")[0]!)));
 
 describe("a part's kind", () => {
   it("is compared with a name nowhere outside src/parts/", () => {

@@ -27,28 +27,41 @@ function seen(value: unknown): unknown {
 }
 
 describe("an answer keeps no array of its caller's", () => {
-  it.each(arrayCalls.map((call, index) => ({ ...call, title: `${call.floor}: ${call.name} (${index})` })))("$title", ({ args, kept, run, read }) => {
-    const given = kept ? args : structuredClone(args);
-    const answer = run(...(given as never[])) as never;
-    if (!kept) scribble(given);
-    const untouched = run(...((kept ? args : structuredClone(args)) as never[])) as never;
-    expect(seen(read(answer))).toEqual(seen(read(untouched)));
-  });
+  it.each(arrayCalls.map((call, index) => ({ ...call, title: `${call.floor}: ${call.name} (${index})` })))(
+    "$title",
+    ({ args, kept, run, read }) => {
+      const given = kept ? args : structuredClone(args);
+      const answer = run(...(given as never[])) as never;
+      if (!kept) scribble(given);
+      const untouched = run(...((kept ? args : structuredClone(args)) as never[])) as never;
+      expect(seen(read(answer))).toEqual(seen(read(untouched)));
+    },
+  );
 });
 
 it("every public function that arrays reach is among them", () => {
-  const sections = readFileSync(join(root, "tests/package/surface.md"), "utf8").split(/^## dividing-network\//m).slice(1).filter((section) => section.includes("```text"));
+  const sections = readFileSync(join(root, "tests/package/surface.md"), "utf8")
+    .split(/^## dividing-network\//m)
+    .slice(1)
+    .filter((section) => section.includes("```text"));
   const lines = sections.flatMap((section) => section.split("```text\n")[1]!.split("\n```")[0]!.split("\n"));
-  const types = new Map(lines.flatMap((line) => {
-    const name = /^(?:interface|type) (\w+)/.exec(line)?.[1];
-    return name === undefined ? [] : [[name, line] as const];
-  }));
+  const types = new Map(
+    lines.flatMap((line) => {
+      const name = /^(?:interface|type) (\w+)/.exec(line)?.[1];
+      return name === undefined ? [] : [[name, line] as const];
+    }),
+  );
   const reached = (text: string, before = new Set<string>()): boolean =>
-    /ArrayLike<|Float64Array/.test(text) || (text.match(/\b[A-Z]\w+/g) ?? []).some((name) => types.has(name) && !before.has(name) && reached(types.get(name)!, before.add(name)));
+    /ArrayLike<|Float64Array/.test(text)
+    || (text.match(/\b[A-Z]\w+/g) ?? []).some(
+      (name) => types.has(name) && !before.has(name) && reached(types.get(name)!, before.add(name)),
+    );
   const functions = lines.flatMap((line) => {
     const [, name, signature] = /^function (\w+)(.*)$/.exec(line) ?? [];
     const end = signature?.lastIndexOf("): ") ?? -1;
-    return name !== undefined && signature !== undefined && reached(signature.slice(0, end)) && !PLAIN.test(signature.slice(end + 3)) ? [name] : [];
+    return name !== undefined && signature !== undefined && reached(signature.slice(0, end)) && !PLAIN.test(signature.slice(end + 3))
+      ? [name]
+      : [];
   });
   const called = new Set(arrayCalls.map(({ name }) => name));
   expect(functions.length).toBeGreaterThan(80);

@@ -8,7 +8,9 @@ import { join, posix, resolve } from "node:path";
 
 const root = resolve(import.meta.dirname, "../..");
 const manifest = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-const specifiers = Object.keys(manifest.exports).filter((name) => name !== "./package.json").map((name) => manifest.name + name.slice(1));
+const specifiers = Object.keys(manifest.exports)
+  .filter((name) => name !== "./package.json")
+  .map((name) => manifest.name + name.slice(1));
 
 function run(command, args, cwd = root) {
   const { status, stdout, stderr } = spawnSync(command, args, { cwd, encoding: "utf8", maxBuffer: 1 << 26 });
@@ -29,17 +31,26 @@ try {
   const tarball = join(work, packed.filename);
 
   const held = new Set(packed.files.map((file) => file.path));
-  const known = /^(dist\/.*\.(js|cjs|d\.ts|d\.cts|(js|cjs)\.map)|src\/.*\.ts|docs\/.*\.md|docs\/alignments\/plots\/[a-z-]+\.svg|examples\/(make-data\.mjs|desk-monitor\/(project\.json|drawer\.csv|data\/.*\.txt))|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
+  const known =
+    /^(dist\/.*\.(js|cjs|d\.ts|d\.cts|(js|cjs)\.map)|src\/.*\.ts|docs\/.*\.md|docs\/alignments\/plots\/[a-z-]+\.svg|examples\/(make-data\.mjs|desk-monitor\/(project\.json|drawer\.csv|data\/.*\.txt))|package\.json|README\.md|LICENSE|CHANGELOG\.md)$/;
   const stray = [...held].filter((path) => !known.test(path));
   if (stray.length > 0) throw new Error(`the package holds files that it should not: ${stray.join(", ")}`);
   atMost("the package, packed", packed.size / 1024, 3100);
-  console.log(`packed: ${packed.files.length} files, ${Math.round(packed.size / 1024)} KiB, ${Math.round(packed.unpackedSize / 1024)} KiB unpacked`);
+  console.log(
+    `packed: ${packed.files.length} files, ${Math.round(packed.size / 1024)} KiB, ${Math.round(packed.unpackedSize / 1024)} KiB unpacked`,
+  );
 
   // The registry's page shows README.md without a place that its links could be relative to; the other pages are read where they lie.
   const pages = [...held].filter((path) => path.endsWith(".md"));
   for (const page of pages) {
-    const links = [...readFileSync(join(root, page), "utf8").replace(/^[ \t]*```[\s\S]*?^[ \t]*```/gm, "").matchAll(/\]\(([^)\s]+)\)/g)].map((match) => match[1]);
-    const dead = links.filter((link) => !/^(https:|#)/.test(link) && (page === "README.md" || !held.has(posix.join(posix.dirname(page), link.split("#")[0]))));
+    const links = [
+      ...readFileSync(join(root, page), "utf8")
+        .replace(/^[ \t]*```[\s\S]*?^[ \t]*```/gm, "")
+        .matchAll(/\]\(([^)\s]+)\)/g),
+    ].map((match) => match[1]);
+    const dead = links.filter(
+      (link) => !/^(https:|#)/.test(link) && (page === "README.md" || !held.has(posix.join(posix.dirname(page), link.split("#")[0]))),
+    );
     if (dead.length > 0) throw new Error(`${page} links to what its reader does not have: ${dead.join(", ")}`);
   }
   console.log(`linked: ${pages.length} pages, none to what the package does not hold`);
@@ -50,10 +61,13 @@ try {
   mkdirSync(modules, { recursive: true });
   run("tar", ["-xzf", tarball, "-C", modules]);
   run("mv", [join(modules, "package"), join(modules, manifest.name)]);
-  for (const dependency of Object.keys(manifest.dependencies)) symlinkSync(join(root, "node_modules", dependency), join(modules, dependency), "dir");
+  for (const dependency of Object.keys(manifest.dependencies))
+    symlinkSync(join(root, "node_modules", dependency), join(modules, dependency), "dir");
   writeFileSync(join(app, "package.json"), JSON.stringify({ name: "app", private: true, type: "module" }));
 
-  writeFileSync(join(app, "use.mjs"), `
+  writeFileSync(
+    join(app, "use.mjs"),
+    `
     import assert from "node:assert/strict";
     import { createRequire } from "node:module";
     const require = createRequire(import.meta.url);
@@ -77,17 +91,25 @@ try {
     }
     assert.ok(!(new TypeError("x") instanceof esm.DividingNetworkError), "other errors are not of the family");
     console.log("imported: " + formats.length + " subpaths in both formats, " + formats.reduce((a, b) => a + b) + " names");
-  `);
+  `,
+  );
   process.stdout.write(run(process.execPath, ["--throw-deprecation", "use.mjs"], app));
 
   // Declarations stand once: what an ES module is pointed at holds nothing but the way to them.
   const installed = join(modules, manifest.name);
-  const twice = [...held].filter((path) => path.endsWith(".d.ts") && readFileSync(join(installed, path), "utf8") !== 'export * from "./index.cjs";\n');
+  const twice = [...held].filter(
+    (path) => path.endsWith(".d.ts") && readFileSync(join(installed, path), "utf8") !== 'export * from "./index.cjs";\n',
+  );
   if (twice.length > 0) throw new Error(`declarations that stand twice: ${twice.join(", ")}`);
   const maps = [...held].filter((path) => path.endsWith(".map"));
-  const sources = new Set(maps.flatMap((path) => JSON.parse(readFileSync(join(installed, path), "utf8")).sources.map((source) => posix.join(posix.dirname(path), source))));
+  const sources = new Set(
+    maps.flatMap((path) =>
+      JSON.parse(readFileSync(join(installed, path), "utf8")).sources.map((source) => posix.join(posix.dirname(path), source)),
+    ),
+  );
   const lost = [...sources].filter((path) => !held.has(path));
-  if (sources.size === 0 || lost.length > 0) throw new Error(`source maps point to ${sources.size} files, of which the package lacks: ${lost.join(", ")}`);
+  if (sources.size === 0 || lost.length > 0)
+    throw new Error(`source maps point to ${sources.size} files, of which the package lacks: ${lost.join(", ")}`);
   console.log(`mapped: ${maps.length} source maps to ${sources.size} files of src/`);
 
   const types = specifiers.map((name, index) => `import * as m${index} from "${name}";`).join("\n");
@@ -115,19 +137,35 @@ inductor("6.8 µF");
     for (const [file, text] of Object.entries(files)) writeFileSync(join(app, file), text);
     writeFileSync(join(app, "tsconfig.json"), JSON.stringify({ compilerOptions: { ...common, ...how }, files: Object.keys(files) }));
     // The declarations of zod want a URL type from somewhere; what is ours must not want anything.
-    const { stdout: diagnostics } = spawnSync(process.execPath, [join(root, "node_modules/typescript/bin/tsc"), "-p", "."], { cwd: app, encoding: "utf8" });
-    const ours = diagnostics.split("\n").filter((line) => line.startsWith("use-") || line.startsWith(`node_modules/${manifest.name}/`) || line.startsWith("error"));
+    const { stdout: diagnostics } = spawnSync(process.execPath, [join(root, "node_modules/typescript/bin/tsc"), "-p", "."], {
+      cwd: app,
+      encoding: "utf8",
+    });
+    const ours = diagnostics
+      .split("\n")
+      .filter((line) => line.startsWith("use-") || line.startsWith(`node_modules/${manifest.name}/`) || line.startsWith("error"));
     if (ours.length > 0) throw new Error(`the declarations do not compile with ${way}:\n${ours.join("\n")}`);
     console.log(`compiled: declarations with ${way}: ${Object.keys(files).join(", ")}`);
   }
 
-  const options = { bundle: true, minify: true, format: "esm", platform: "neutral", mainFields: ["module", "main"], write: false, logLevel: "error" };
+  const options = {
+    bundle: true,
+    minify: true,
+    format: "esm",
+    platform: "neutral",
+    mainFields: ["module", "main"],
+    write: false,
+    logLevel: "error",
+  };
   const bundle = async (contents) => (await build({ ...options, stdin: { contents, resolveDir: app } })).outputFiles[0].text.trim();
   const nothing = await bundle(specifiers.map((name) => `import "${name}";`).join("\n"));
-  if (nothing !== "") throw new Error(`importing every subpath for nothing leaves ${nothing.length} bytes in a bundle: ${nothing.slice(0, 400)}`);
+  if (nothing !== "")
+    throw new Error(`importing every subpath for nothing leaves ${nothing.length} bytes in a bundle: ${nothing.slice(0, 400)}`);
   const little = await bundle(`import { formatQuantity } from "${manifest.name}"; globalThis.text = formatQuantity(4.7, "Ω");`);
   atMost("formatQuantity alone in a bundle", little.length / 1024, 6);
-  const solver = await bundle(`import { network, resistor, solve } from "${manifest.name}"; globalThis.sweep = solve(network({ R1: [resistor(8), "in", "gnd"] }), [1000]);`);
+  const solver = await bundle(
+    `import { network, resistor, solve } from "${manifest.name}"; globalThis.sweep = solve(network({ R1: [resistor(8), "in", "gnd"] }), [1000]);`,
+  );
   atMost("the solver in a bundle", solver.length / 1024, 125);
   console.log(`bundled: nothing for a bare import, ${little.length} bytes for formatQuantity, ${solver.length} for a solved network`);
 
@@ -148,7 +186,8 @@ inductor("6.8 µF");
   const left = readdirSync(empty).sort().join(", ");
   if (left !== "monitor, report.html") throw new Error(`the command left behind: ${left}`);
   const { status, stdout, stderr } = spawnSync(bin, ["nowhere.json"], { cwd: empty, encoding: "utf8" });
-  if (status !== 1 || stdout !== "" || !/^dividing-network: [^\n]*there is no such file[^\n]*\n$/.test(stderr)) throw new Error(`a missing project file: code ${status}\n${stdout}${stderr}`);
+  if (status !== 1 || stdout !== "" || !/^dividing-network: [^\n]*there is no such file[^\n]*\n$/.test(stderr))
+    throw new Error(`a missing project file: code ${status}\n${stdout}${stderr}`);
   console.log(`commanded: ${manifest.name} --example monitor, then ${next}: a page of ${Math.round(page.length / 1024)} KiB`);
 
   run(process.execPath, [join(root, "node_modules/publint/src/cli.js"), "run", tarball, "--strict"]);

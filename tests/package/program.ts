@@ -7,7 +7,9 @@ import floors from "./floors.json";
 export const root = resolve(import.meta.dirname, "../..");
 
 /** Floors that export something yet. */
-export const published: readonly string[] = floors.filter((name) => !/^export \{\};\s*$/.test(readFileSync(join(root, "src", name, "index.ts"), "utf8")));
+export const published: readonly string[] = floors.filter(
+  (name) => !/^export \{\};\s*$/.test(readFileSync(join(root, "src", name, "index.ts"), "utf8")),
+);
 
 /** The subpaths of the package; "" is the package itself. */
 export const subpaths: readonly string[] = ["", ...published];
@@ -38,10 +40,13 @@ export function openLibrary(): Library {
       const file = program.getSourceFile(indexOf(subpath));
       const module = file && checker.getSymbolAtLocation(file);
       if (module === undefined) throw new Error(`src/${subpath}/index.ts exports nothing, not even by \`export {}\``);
-      return checker.getExportsOfModule(module).map((symbol) => {
-        const resolved = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
-        return { name: symbol.name, symbol: resolved };
-      }).sort((a, b) => (a.name < b.name ? -1 : 1));
+      return checker
+        .getExportsOfModule(module)
+        .map((symbol) => {
+          const resolved = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+          return { name: symbol.name, symbol: resolved };
+        })
+        .sort((a, b) => (a.name < b.name ? -1 : 1));
     },
   };
 }

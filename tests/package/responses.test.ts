@@ -7,14 +7,18 @@ import { frequencyResponse, levelDb, type FrequencyResponse } from "../../src/re
 import { openLibrary, subpaths } from "./program";
 import { GRID, TAKERS } from "./response-takers";
 
-const good = frequencyResponse(GRID, GRID.map(() => 1), GRID.map(() => 0));
+const good = frequencyResponse(
+  GRID,
+  GRID.map(() => 1),
+  GRID.map(() => 0),
+);
 const made = (change: (frequencies: Float64Array, re: Float64Array, im: Float64Array) => void): FrequencyResponse => {
   const [frequencies, re, im] = [good.frequencies.slice(), good.re.slice(), good.im.slice()];
   change(frequencies, re, im);
   return { frequencies, re, im };
 };
 const spoiled: Readonly<Record<string, FrequencyResponse>> = {
-  "frequencies out of order": made((frequencies) => [frequencies[20], frequencies[21]] = [frequencies[21]!, frequencies[20]!]),
+  "frequencies out of order": made((frequencies) => ([frequencies[20], frequencies[21]] = [frequencies[21]!, frequencies[20]!])),
   "a frequency twice": made((frequencies) => (frequencies[20] = frequencies[21]!)),
   "a frequency below 0 Hz": made((frequencies) => (frequencies[0] = -1)),
   "a frequency that is no number": made((frequencies) => (frequencies[20] = NaN)),
@@ -27,11 +31,25 @@ const spoiled: Readonly<Record<string, FrequencyResponse>> = {
 };
 
 /** Values of these types are made by the library alone, out of responses that it has looked at. */
-const OWN = new Set(["Sweep", "Prediction", "Assessment", "Comparison", "PolarMap", "SphereMap", "PowerResponse", "PressureField", "Source", "Ladder", "LoadedProject", "Crossover"]);
+const OWN = new Set([
+  "Sweep",
+  "Prediction",
+  "Assessment",
+  "Comparison",
+  "PolarMap",
+  "SphereMap",
+  "PowerResponse",
+  "PressureField",
+  "Source",
+  "Ladder",
+  "LoadedProject",
+  "Crossover",
+]);
 /** Values of these types may be made by hand and hold responses inside: the test puts one there. */
 const HOLDERS = new Set(["Entries", "Loudspeaker"]);
 /** Networks that come with a textbook crossover, and pages of parts: each entry goes through the same door as `solve`'s. */
-const THROUGH_NETWORK = /^(crossoverSum|ladderImpedance|refitLadder|lossyZobel|join|fragment|partsList|connections|schematic|topologyText|dipoleSource|compare|comparisonPage|comparisonText|redesignText|buildSheet|buildSheetText|drivenBy) /;
+const THROUGH_NETWORK =
+  /^(crossoverSum|ladderImpedance|refitLadder|lossyZobel|join|fragment|partsList|connections|schematic|topologyText|dipoleSource|compare|comparisonPage|comparisonText|redesignText|buildSheet|buildSheetText|drivenBy) /;
 
 function entrances(): string[] {
   const { checker, exportsOf } = openLibrary();
@@ -45,11 +63,13 @@ function entrances(): string[] {
       const constraint = checker.getBaseConstraintOfType(type);
       if (constraint !== undefined) look(name, constraint, path, next);
     } else if (type.isUnionOrIntersection()) for (const each of type.types) look(name, each, path, next);
-    else if (checker.isArrayType(type) || checker.isTupleType(type)) for (const each of checker.getTypeArguments(type as ts.TypeReference)) look(name, each, `${path}[]`, next);
+    else if (checker.isArrayType(type) || checker.isTupleType(type))
+      for (const each of checker.getTypeArguments(type as ts.TypeReference)) look(name, each, `${path}[]`, next);
     else if (type.flags & ts.TypeFlags.Object) {
       for (const property of type.getProperties()) {
         const place = property.valueDeclaration ?? property.declarations?.[0];
-        if (place !== undefined && !place.getSourceFile().fileName.includes("/typescript/lib/")) look(name, checker.getTypeOfSymbolAtLocation(property, place), `${path}.${property.name}`, next);
+        if (place !== undefined && !place.getSourceFile().fileName.includes("/typescript/lib/"))
+          look(name, checker.getTypeOfSymbolAtLocation(property, place), `${path}.${property.name}`, next);
       }
       const index = type.getStringIndexType();
       if (index !== undefined) look(name, index, `${path}[*]`, next);
@@ -60,7 +80,8 @@ function entrances(): string[] {
       const declaration = symbol.valueDeclaration;
       if (declaration === undefined || !ts.isFunctionDeclaration(declaration)) continue;
       for (const signature of checker.getTypeOfSymbol(symbol).getCallSignatures()) {
-        for (const parameter of signature.parameters) look(name, checker.getTypeOfSymbolAtLocation(parameter, declaration), parameter.name, []);
+        for (const parameter of signature.parameters)
+          look(name, checker.getTypeOfSymbolAtLocation(parameter, declaration), parameter.name, []);
       }
     }
   }
@@ -77,42 +98,55 @@ describe("a response made by hand", () => {
   });
 
   it.each(Object.keys(spoiled))("is refused with %s, wherever it enters", async (kind) => {
-    const accepted = await Promise.all(Object.entries(TAKERS).map(async ([entrance, call]) => {
-      try {
-        await call(spoiled[kind]!);
-        return [entrance];
-      } catch (error) {
-        return /^invalid-/.test((error as DividingNetworkError).code ?? "") ? [] : [`${entrance}: ${String(error)}`];
-      }
-    }));
+    const accepted = await Promise.all(
+      Object.entries(TAKERS).map(async ([entrance, call]) => {
+        try {
+          await call(spoiled[kind]!);
+          return [entrance];
+        } catch (error) {
+          return /^invalid-/.test((error as DividingNetworkError).code ?? "") ? [] : [`${entrance}: ${String(error)}`];
+        }
+      }),
+    );
     expect(accepted.flat()).toEqual([]);
   });
 
   it("is refused when it is frozen, too", async () => {
     const frozen = Object.freeze({ ...spoiled["a value that is no number"]! });
-    const accepted = await Promise.all(Object.entries(TAKERS).map(async ([entrance, call]) => {
-      try {
-        await call(frozen);
-        return [entrance];
-      } catch (error) {
-        return (error as DividingNetworkError).code?.startsWith("invalid-") === true ? [] : [entrance];
-      }
-    }));
+    const accepted = await Promise.all(
+      Object.entries(TAKERS).map(async ([entrance, call]) => {
+        try {
+          await call(frozen);
+          return [entrance];
+        } catch (error) {
+          return (error as DividingNetworkError).code?.startsWith("invalid-") === true ? [] : [entrance];
+        }
+      }),
+    );
     expect(accepted.flat()).toEqual([]);
   });
 
   it("may begin at 0 Hz, as impulses give it", async () => {
-    const answers = await Promise.all(Object.entries(TAKERS).map(async ([entrance, call]) => {
-      try {
-        await call(good);
-        return [];
-      } catch (error) {
-        return [`${entrance}: ${String(error)}`];
-      }
-    }));
+    const answers = await Promise.all(
+      Object.entries(TAKERS).map(async ([entrance, call]) => {
+        try {
+          await call(good);
+          return [];
+        } catch (error) {
+          return [`${entrance}: ${String(error)}`];
+        }
+      }),
+    );
     const refused = answers.flat();
     // A flat impedance has no resonance to fit, and a text file's axis is logarithmic for whoever reads it.
-    expect(refused).toEqual([...Array.from({ length: 6 }, () => expect.stringMatching(/^(zobel|conjugateNetwork|approximateConjugate) driver.*: driverParameters: /) as unknown), expect.stringMatching(/^driverParameters .*: DividingNetworkError: /), expect.stringMatching(/^writeResponseText .*: DividingNetworkError: /)]);
+    expect(refused).toEqual([
+      ...Array.from(
+        { length: 6 },
+        () => expect.stringMatching(/^(zobel|conjugateNetwork|approximateConjugate) driver.*: driverParameters: /) as unknown,
+      ),
+      expect.stringMatching(/^driverParameters .*: DividingNetworkError: /),
+      expect.stringMatching(/^writeResponseText .*: DividingNetworkError: /),
+    ]);
   });
 
   it("is looked at once: its samples aren't read for the check again", () => {

@@ -63,15 +63,29 @@ describe("in a terminal", () => {
   it("Node prints the same by itself, from a program that imports the library", async () => {
     const names = Object.keys(values);
     const built = await build({
-      stdin: { contents: `import { values } from "./tests/support/values-to-show"; for (const name of ${JSON.stringify(names)}) { console.log("=== " + name); console.log(values[name]); }`, resolveDir: root, loader: "ts" },
-      alias: { "dividing-network": resolve(root, "src") }, bundle: true, format: "esm", platform: "node", target: "es2022", write: false, logLevel: "silent",
+      stdin: {
+        contents: `import { values } from "./tests/support/values-to-show"; for (const name of ${JSON.stringify(names)}) { console.log("=== " + name); console.log(values[name]); }`,
+        resolveDir: root,
+        loader: "ts",
+      },
+      alias: { "dividing-network": resolve(root, "src") },
+      bundle: true,
+      format: "esm",
+      platform: "node",
+      target: "es2022",
+      write: false,
+      logLevel: "silent",
     });
     const folder = mkdtempSync(join(tmpdir(), "shown-"));
     try {
       const file = join(folder, "show.mjs");
       writeFileSync(file, built.outputFiles[0]!.text);
       const printed = execFileSync(process.execPath, [file], { encoding: "utf8" });
-      expect(printed).toBe(Object.entries(values).map(([name, value]) => `=== ${name}\n${inspect(value)}\n`).join(""));
+      expect(printed).toBe(
+        Object.entries(values)
+          .map(([name, value]) => `=== ${name}\n${inspect(value)}\n`)
+          .join(""),
+      );
     } finally {
       rmSync(folder, { recursive: true });
     }
@@ -104,7 +118,9 @@ describe("in a notebook", () => {
 
   it("a name cannot break out of the table", () => {
     const odd = network({ "<b>|\nx": [resistor(1), "in", "gnd"] });
-    expect((asked(odd, notebook) as Record<string, string>)["text/markdown"]!.split("\n")[2]).toBe("| \\<b\\>\\| x | Resistor 1 Ω | in – gnd |");
+    expect((asked(odd, notebook) as Record<string, string>)["text/markdown"]!.split("\n")[2]).toBe(
+      "| \\<b\\>\\| x | Resistor 1 Ω | in – gnd |",
+    );
   });
 });
 
@@ -118,7 +134,18 @@ describe("to programs", () => {
   });
 
   it("values that hold no functions are cloned as they were, and equal their clones and plain data", () => {
-    for (const kind of ["response", "impulse", "network", "loudspeaker", "filter", "prototype", "finding", "findings", "project", "working"] as const) {
+    for (const kind of [
+      "response",
+      "impulse",
+      "network",
+      "loudspeaker",
+      "filter",
+      "prototype",
+      "finding",
+      "findings",
+      "project",
+      "working",
+    ] as const) {
       const clone: unknown = structuredClone(values[kind]);
       expect(clone, kind).toEqual(values[kind]);
       expect(clone, kind).toStrictEqual(values[kind]);

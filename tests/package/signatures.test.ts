@@ -17,7 +17,8 @@ function visible(declaration: ts.Declaration): readonly ts.Node[] {
     return [...(declaration.typeParameters ?? []), ...parameters, ...(declaration.type === undefined ? [] : [declaration.type])];
   }
   if (ts.isTypeAliasDeclaration(declaration)) return [...(declaration.typeParameters ?? []), declaration.type];
-  if (ts.isInterfaceDeclaration(declaration)) return [...(declaration.typeParameters ?? []), ...(declaration.heritageClauses ?? []), ...declaration.members];
+  if (ts.isInterfaceDeclaration(declaration))
+    return [...(declaration.typeParameters ?? []), ...(declaration.heritageClauses ?? []), ...declaration.members];
   if (ts.isVariableDeclaration(declaration)) return declaration.type === undefined ? [] : [declaration.type];
   if (!ts.isClassDeclaration(declaration)) throw new Error(`an export of another kind: ${declaration.getText().slice(0, 80)}`);
   return declaration.members.flatMap((member) => {
@@ -34,7 +35,9 @@ function namedIn(symbol: ts.Symbol): readonly ts.Symbol[] {
     const reference = ts.isTypeReferenceNode(node) ? node.typeName : ts.isExpressionWithTypeArguments(node) ? node.expression : undefined;
     const named = reference && checker.getSymbolAtLocation(reference);
     const resolved = named !== undefined && (named.flags & ts.SymbolFlags.Alias) !== 0 ? checker.getAliasedSymbol(named) : named;
-    const own = resolved?.declarations?.some((each) => each.getSourceFile().fileName.includes("/src/") && !ts.isTypeParameterDeclaration(each));
+    const own = resolved?.declarations?.some(
+      (each) => each.getSourceFile().fileName.includes("/src/") && !ts.isTypeParameterDeclaration(each),
+    );
     if (resolved !== undefined && own === true) found.add(resolved);
     ts.forEachChild(node, visit);
   };
@@ -43,7 +46,11 @@ function namedIn(symbol: ts.Symbol): readonly ts.Symbol[] {
 }
 
 function unnamed(exported: ReturnType<typeof exportsOf>, published: ReadonlySet<ts.Symbol>): string[] {
-  return exported.flatMap(({ name, symbol }) => namedIn(symbol).filter((each) => !published.has(each)).map((each) => `${each.name} of ${name}`));
+  return exported.flatMap(({ name, symbol }) =>
+    namedIn(symbol)
+      .filter((each) => !published.has(each))
+      .map((each) => `${each.name} of ${name}`),
+  );
 }
 
 describe("every named type of a signature", () => {
@@ -52,7 +59,11 @@ describe("every named type of a signature", () => {
 
   it("is looked for", () => {
     const predict = root.find(({ name }) => name === "predict")!;
-    expect(namedIn(predict.symbol).map(({ name }) => name).sort()).toEqual(["Entries", "Loudspeaker", "PredictOptions", "Prediction"]);
+    expect(
+      namedIn(predict.symbol)
+        .map(({ name }) => name)
+        .sort(),
+    ).toEqual(["Entries", "Loudspeaker", "PredictOptions", "Prediction"]);
   });
 
   it("is exported by the root for what the root exports", () => {
@@ -64,7 +75,9 @@ describe("every named type of a signature", () => {
   });
 
   it("stands in the signature: no public function leaves its answer's type to be inferred", () => {
-    const inferred = floors.filter(({ symbol }) => symbol.declarations?.some((each) => ts.isFunctionDeclaration(each) && each.type === undefined));
+    const inferred = floors.filter(({ symbol }) =>
+      symbol.declarations?.some((each) => ts.isFunctionDeclaration(each) && each.type === undefined),
+    );
     expect(inferred.map(({ name }) => name)).toEqual([]);
   });
 });

@@ -32,7 +32,10 @@ const ceilings: Readonly<Record<string, number>> = {
 };
 
 /** What a piece of code costs; `inputs` holds the files that leave something in the bundle, `loaded` all that Node would load for it without a bundler. */
-async function bundle(code: string, options: BuildOptions = {}): Promise<{ text: string; kib: number; inputs: Metafile["inputs"]; loaded: Metafile["inputs"] }> {
+async function bundle(
+  code: string,
+  options: BuildOptions = {},
+): Promise<{ text: string; kib: number; inputs: Metafile["inputs"]; loaded: Metafile["inputs"] }> {
   const result = await build({
     stdin: { contents: code, resolveDir: root, sourcefile: "application.ts", loader: "ts" },
     alias: { "dividing-network": resolve(root, "src") },
@@ -50,7 +53,9 @@ async function bundle(code: string, options: BuildOptions = {}): Promise<{ text:
   });
   const text = result.outputFiles![0]!.text;
   const output = Object.values(result.metafile!.outputs)[0]!;
-  const inputs = Object.fromEntries(Object.entries(result.metafile!.inputs).filter(([name]) => (output.inputs[name]?.bytesInOutput ?? 0) > 0));
+  const inputs = Object.fromEntries(
+    Object.entries(result.metafile!.inputs).filter(([name]) => (output.inputs[name]?.bytesInOutput ?? 0) > 0),
+  );
   return { text, kib: Buffer.byteLength(text) / 1024, inputs, loaded: result.metafile!.inputs };
 }
 
@@ -65,7 +70,12 @@ const withoutTheFlag: Plugin = {
     context.onResolve({ filter: /^(\.|dividing-network)/ }, async (args) => {
       if (args.pluginData === "resolved") return undefined;
       const path = args.path.replace(/^dividing-network/, join(root, "src"));
-      const found = await context.resolve(path, { kind: args.kind, resolveDir: args.resolveDir, importer: args.importer, pluginData: "resolved" });
+      const found = await context.resolve(path, {
+        kind: args.kind,
+        resolveDir: args.resolveDir,
+        importer: args.importer,
+        pluginData: "resolved",
+      });
       return { path: found.path, sideEffects: true };
     });
   },
@@ -74,17 +84,28 @@ const withoutTheFlag: Plugin = {
 /** The statements of a bundle that do something when it loads; a constant such as 2 ** 20 does nothing, though esbuild keeps it. */
 function running(text: string): string[] {
   const inert = (node: ts.Expression): boolean =>
-    ts.isLiteralExpression(node) || ts.isIdentifier(node) || ts.isArrowFunction(node) || ts.isFunctionExpression(node) ||
-    (ts.isPropertyAccessExpression(node) && inert(node.expression)) ||
-    (ts.isParenthesizedExpression(node) && inert(node.expression)) ||
-    (ts.isPrefixUnaryExpression(node) && inert(node.operand)) ||
-    (ts.isBinaryExpression(node) && inert(node.left) && inert(node.right)) ||
-    (ts.isArrayLiteralExpression(node) && node.elements.every(inert)) ||
-    (ts.isObjectLiteralExpression(node) && node.properties.every((each) => ts.isPropertyAssignment(each) && inert(each.initializer)));
-  return ts.createSourceFile("bundle.js", text, ts.ScriptTarget.ES2022).statements.filter((statement) => !(
-    ts.isImportDeclaration(statement) || ts.isFunctionDeclaration(statement) ||
-    (ts.isVariableStatement(statement) && statement.declarationList.declarations.every((each) => each.initializer === undefined || inert(each.initializer)))
-  )).map((statement) => text.slice(statement.pos, statement.end).trim().slice(0, 200));
+    ts.isLiteralExpression(node)
+    || ts.isIdentifier(node)
+    || ts.isArrowFunction(node)
+    || ts.isFunctionExpression(node)
+    || (ts.isPropertyAccessExpression(node) && inert(node.expression))
+    || (ts.isParenthesizedExpression(node) && inert(node.expression))
+    || (ts.isPrefixUnaryExpression(node) && inert(node.operand))
+    || (ts.isBinaryExpression(node) && inert(node.left) && inert(node.right))
+    || (ts.isArrayLiteralExpression(node) && node.elements.every(inert))
+    || (ts.isObjectLiteralExpression(node) && node.properties.every((each) => ts.isPropertyAssignment(each) && inert(each.initializer)));
+  return ts
+    .createSourceFile("bundle.js", text, ts.ScriptTarget.ES2022)
+    .statements.filter(
+      (statement) =>
+        !(
+          ts.isImportDeclaration(statement)
+          || ts.isFunctionDeclaration(statement)
+          || (ts.isVariableStatement(statement)
+            && statement.declarationList.declarations.every((each) => each.initializer === undefined || inert(each.initializer)))
+        ),
+    )
+    .map((statement) => text.slice(statement.pos, statement.end).trim().slice(0, 200));
 }
 
 describe("the size of a bundle", () => {
@@ -100,7 +121,7 @@ describe("the size of a bundle", () => {
   }
 
   it("holds neither zod nor ml-matrix for dividing-network/network", async () => {
-    const { inputs } = await bundle("export * from \"dividing-network/network\";");
+    const { inputs } = await bundle('export * from "dividing-network/network";');
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
@@ -119,21 +140,26 @@ describe("the size of a bundle", () => {
   });
 
   it("is that of what is used, not of what the package holds", async () => {
-    const { kib, inputs } = await bundle("import { formatQuantity } from \"dividing-network\"; globalThis.text = formatQuantity(4.7, \"Ω\");");
+    const { kib, inputs } = await bundle('import { formatQuantity } from "dividing-network"; globalThis.text = formatQuantity(4.7, "Ω");');
     expect(kib).toBeLessThanOrEqual(8);
     expect(packagesIn(inputs)).toEqual([]);
-    expect(Object.keys(inputs).filter((name) => name.startsWith("src/")).every((name) => /^src\/(errors|quantity)\//.test(name))).toBe(true);
+    expect(
+      Object.keys(inputs)
+        .filter((name) => name.startsWith("src/"))
+        .every((name) => /^src\/(errors|quantity)\//.test(name)),
+    ).toBe(true);
   });
 
   it("is that of the solver for someone who solves a network, wherever it is imported from", async () => {
-    const use = "import { network, solve, resistor } from \"dividing-network\"; globalThis.sweep = solve(network({ R1: [resistor(8), \"in\", \"gnd\"] }), [1000]);";
+    const use =
+      'import { network, solve, resistor } from "dividing-network"; globalThis.sweep = solve(network({ R1: [resistor(8), "in", "gnd"] }), [1000]);';
     const { kib, inputs } = await bundle(use);
     expect(kib).toBeLessThanOrEqual(ceilings.network!);
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
   it("is at most 41 KiB as it travels, compressed, for someone who solves a network", async () => {
-    const { text } = await bundle("export { compile, network, solve } from \"dividing-network/network\";");
+    const { text } = await bundle('export { compile, network, solve } from "dividing-network/network";');
     expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(41);
   });
 });
@@ -145,7 +171,10 @@ describe("importing the package for nothing", () => {
     });
 
     it(`adds nothing of the library even to a bundler that does not read \`sideEffects\`: ${specifier(subpath)}`, async () => {
-      const { text } = await bundle(`import "${specifier(subpath)}";`, { plugins: [withoutTheFlag], external: ["complex.js", "ml-matrix", "zod"] });
+      const { text } = await bundle(`import "${specifier(subpath)}";`, {
+        plugins: [withoutTheFlag],
+        external: ["complex.js", "ml-matrix", "zod"],
+      });
       expect(running(text)).toEqual([]);
     });
   }

@@ -9,14 +9,20 @@ const { checker, exportsOf } = openLibrary();
 const flags = ts.TypeFormatFlags.NoTruncation | ts.TypeFormatFlags.UseAliasDefinedOutsideCurrentScope;
 const printer = ts.createPrinter({ removeComments: true, omitTrailingSemicolon: true });
 
-const oneLine = (text: string): string => text.replace(/\s+/g, " ").replace(/\| (?=\|)/g, "").trim();
+const oneLine = (text: string): string =>
+  text
+    .replace(/\s+/g, " ")
+    .replace(/\| (?=\|)/g, "")
+    .trim();
 const listed = (list: readonly string[]): string => (list.length === 0 ? "(nothing)\n" : `\`\`\`text\n${list.join("\n")}\n\`\`\`\n`);
-const printed = (node: ts.Node): string => oneLine(printer.printNode(ts.EmitHint.Unspecified, node, node.getSourceFile())).replace(/^export (declare )?/, "");
+const printed = (node: ts.Node): string =>
+  oneLine(printer.printNode(ts.EmitHint.Unspecified, node, node.getSourceFile())).replace(/^export (declare )?/, "");
 
 /** A function as it is written: declared types keep their names and their order, which inferred ones need not. */
 function signature(name: string, declaration: ts.FunctionDeclaration): string {
   const types = declaration.typeParameters === undefined ? "" : `<${declaration.typeParameters.map(printed).join(", ")}>`;
-  const inferred = (): string => checker.typeToString(checker.getReturnTypeOfSignature(checker.getSignatureFromDeclaration(declaration)!), undefined, flags);
+  const inferred = (): string =>
+    checker.typeToString(checker.getReturnTypeOfSignature(checker.getSignatureFromDeclaration(declaration)!), undefined, flags);
   return `function ${name}${types}(${declaration.parameters.map(printed).join(", ")}): ${declaration.type === undefined ? inferred() : printed(declaration.type)}`;
 }
 
@@ -25,10 +31,14 @@ function lines({ symbol, name }: Exported): string[] {
   const declaration = symbol.declarations![0]!;
   const type = checker.getTypeOfSymbol(symbol);
   const functions = symbol.declarations!.filter(ts.isFunctionDeclaration);
-  if (functions.length > 0) return functions.filter((each) => functions.length === 1 || each.body === undefined).map((each) => signature(name, each));
+  if (functions.length > 0)
+    return functions.filter((each) => functions.length === 1 || each.body === undefined).map((each) => signature(name, each));
   if (symbol.flags & ts.SymbolFlags.Class && ts.isClassDeclaration(declaration)) {
-    const has = (member: ts.Node, wanted: ts.SyntaxKind): boolean => ts.canHaveModifiers(member) && (ts.getModifiers(member)?.some(({ kind }) => kind === wanted) ?? false);
-    const members = declaration.members.filter((member) => !has(member, ts.SyntaxKind.PrivateKeyword) && !(member.name && ts.isPrivateIdentifier(member.name)));
+    const has = (member: ts.Node, wanted: ts.SyntaxKind): boolean =>
+      ts.canHaveModifiers(member) && (ts.getModifiers(member)?.some(({ kind }) => kind === wanted) ?? false);
+    const members = declaration.members.filter(
+      (member) => !has(member, ts.SyntaxKind.PrivateKeyword) && !(member.name && ts.isPrivateIdentifier(member.name)),
+    );
     const shown = members.map((member) => {
       if (ts.isConstructorDeclaration(member)) return `constructor(${member.parameters.map(printed).join(", ")})`;
       const label = member.name!.getText();
@@ -44,11 +54,13 @@ function lines({ symbol, name }: Exported): string[] {
 
 it("the public surface is the one that was reviewed", async () => {
   const home = new Map<ts.Symbol, string>();
-  const sections = subpaths.filter((subpath) => subpath !== "").map((subpath) => {
-    const all = exportsOf(subpath);
-    for (const each of all) home.set(each.symbol, subpath);
-    return `## dividing-network/${subpath}\n\n${listed(all.flatMap(lines))}`;
-  });
+  const sections = subpaths
+    .filter((subpath) => subpath !== "")
+    .map((subpath) => {
+      const all = exportsOf(subpath);
+      for (const each of all) home.set(each.symbol, subpath);
+      return `## dividing-network/${subpath}\n\n${listed(all.flatMap(lines))}`;
+    });
   // The package itself only gathers: name and floor are enough.
   const gathered = exportsOf("").map((each) => `${each.name} from ${home.get(each.symbol) ?? "nowhere"}`);
   const text = `# Public surface\n\nWritten by tests/package/surface.test.ts; one line an export.\n\n## dividing-network\n\n${listed(gathered)}\n${sections.join("\n")}`;
@@ -57,13 +69,20 @@ it("the public surface is the one that was reviewed", async () => {
 
 it("everything that the package itself exports is exported by one folder", () => {
   const inFolders = new Set(subpaths.slice(1).flatMap((subpath) => exportsOf(subpath).map((each) => each.symbol)));
-  expect(exportsOf("").filter((each) => !inFolders.has(each.symbol)).map((each) => each.name)).toEqual([]);
+  expect(
+    exportsOf("")
+      .filter((each) => !inFolders.has(each.symbol))
+      .map((each) => each.name),
+  ).toEqual([]);
 });
 
 it("no name stands for two things on two floors", () => {
   const floorsOf = new Map<string, Map<ts.Symbol, string>>();
   for (const subpath of subpaths.slice(1)) {
-    for (const { name, symbol } of exportsOf(subpath)) floorsOf.set(name, (floorsOf.get(name) ?? new Map<ts.Symbol, string>()).set(symbol, subpath));
+    for (const { name, symbol } of exportsOf(subpath))
+      floorsOf.set(name, (floorsOf.get(name) ?? new Map<ts.Symbol, string>()).set(symbol, subpath));
   }
-  expect([...floorsOf].filter(([, places]) => places.size > 1).map(([name, places]) => `${name}: ${[...places.values()].join(", ")}`)).toEqual([]);
+  expect(
+    [...floorsOf].filter(([, places]) => places.size > 1).map(([name, places]) => `${name}: ${[...places.values()].join(", ")}`),
+  ).toEqual([]);
 });
