@@ -8,7 +8,10 @@ describe("a capacitor's loss", () => {
   it("by dissipation factor is the series resistance that the part has in a network", () => {
     for (const frequency of [50, 1000, 20000]) {
       const part = capacitor("4.7 µF", { dissipationFactor: 0.02 });
-      expect(valueAt(solve({ C1: [part, "in", "gnd"] }, [frequency]).impedance, frequency).re).toBeCloseTo(capacitorEsr({ capacitance: 4.7e-6, dissipationFactor: 0.02, frequency }), 10);
+      expect(valueAt(solve({ C1: [part, "in", "gnd"] }, [frequency]).impedance, frequency).re).toBeCloseTo(
+        capacitorEsr({ capacitance: 4.7e-6, dissipationFactor: 0.02, frequency }),
+        10,
+      );
     }
   });
 
@@ -21,7 +24,9 @@ describe("a capacitor's loss", () => {
       expect(impedance.re / both.re).toBeCloseTo(1, 10);
       expect(impedance.im / both.im).toBeCloseTo(1, 10);
       const one = valueAt(solve({ C1: [part, "in", "gnd"] }, [frequency]).impedance, frequency);
-      expect([one.re / both.re, one.im / both.im, esr / both.re, capacitance * -both.im * 2 * Math.PI * frequency]).toEqual([1, 1, 1, 1].map((each) => expect.closeTo(each, 10)));
+      expect([one.re / both.re, one.im / both.im, esr / both.re, capacitance * -both.im * 2 * Math.PI * frequency]).toEqual(
+        [1, 1, 1, 1].map((each) => expect.closeTo(each, 10)),
+      );
     }
     expect(() => bypassedCapacitor(main, {} as never, 1000)).toThrow(/"bypass" must be a capacitor/);
   });

@@ -17,10 +17,18 @@ describe("a closed box", () => {
   it("raises fs and each Q by √(1 + Vas/Vb), and records how", () => {
     const box = closedBox({ fs: "30 Hz", qes: 0.4, qms: 3, vas: "50 L", volume: "20 L" });
     const raised = Math.sqrt(3.5);
-    expect([box.alpha, box.fc, box.qec, box.qmc]).toEqual([2.5, 30 * raised, 0.4 * raised, 3 * raised].map((value) => expect.closeTo(value, 12)));
+    expect([box.alpha, box.fc, box.qec, box.qmc]).toEqual(
+      [2.5, 30 * raised, 0.4 * raised, 3 * raised].map((value) => expect.closeTo(value, 12)),
+    );
     expect(1 / box.qtc).toBeCloseTo(1 / (0.4 * raised) + 1 / (3 * raised), 12);
     expect(box.working.map(({ symbol, value, unit }) => [symbol, value, unit])).toEqual([
-      ["α", box.alpha, ""], ["fc", box.fc, "Hz"], ["Qec", box.qec, ""], ["Qmc", box.qmc, ""], ["Qtc", box.qtc, ""], ["b", expect.closeTo(1 / (2 * box.qtc ** 2) - 1, 12), ""], ["f₃", box.f3, "Hz"],
+      ["α", box.alpha, ""],
+      ["fc", box.fc, "Hz"],
+      ["Qec", box.qec, ""],
+      ["Qmc", box.qmc, ""],
+      ["Qtc", box.qtc, ""],
+      ["b", expect.closeTo(1 / (2 * box.qtc ** 2) - 1, 12), ""],
+      ["f₃", box.f3, "Hz"],
     ]);
     expect(Object.isFrozen(box)).toBe(true);
   });
@@ -54,10 +62,14 @@ describe("a closed box", () => {
 
   it("refuses by name what is no box, and frequencies that do not ascend", () => {
     const given = { fs: 30, qes: 0.4, qms: 3, vas: 0.05, volume: 0.02 };
-    for (const name of Object.keys(given)) for (const value of [0, -1, NaN]) expect(() => closedBox({ ...given, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
+    for (const name of Object.keys(given))
+      for (const value of [0, -1, NaN])
+        expect(() => closedBox({ ...given, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
     expect(() => closedBox({ ...given, vb: 3 } as never)).toThrow(/unknown option/);
-    for (const frequencies of [[20, 10], [20, 20], [-1, 10], [10, Infinity], [NaN]]) expect(() => closedBoxResponse(frequencies, { fc: 50, qtc: 0.7 })).toThrow(/"frequencies" must be at least 0 Hz and ascending/);
-    for (const name of ["fc", "qtc"]) expect(() => closedBoxResponse([10], { fc: 50, qtc: 0.7, [name]: 0 })).toThrow(new RegExp(`"${name}"`));
+    for (const frequencies of [[20, 10], [20, 20], [-1, 10], [10, Infinity], [NaN]])
+      expect(() => closedBoxResponse(frequencies, { fc: 50, qtc: 0.7 })).toThrow(/"frequencies" must be at least 0 Hz and ascending/);
+    for (const name of ["fc", "qtc"])
+      expect(() => closedBoxResponse([10], { fc: 50, qtc: 0.7, [name]: 0 })).toThrow(new RegExp(`"${name}"`));
     expect(() => closedBoxResponse([10], { fc: 50, qtc: 0.7, fs: 3 } as never)).toThrow(/unknown option/);
     expect(closedBoxResponse([], { fc: 50, qtc: 0.7 }).frequencies).toHaveLength(0);
   });

@@ -10,11 +10,35 @@ import { cases } from "../support/cases";
 
 const decade = (middle: number, spread: number) => uniform(-spread, spread).map((exponent) => middle * 10 ** exponent);
 const q = uniform(0.1, 20);
-const parameters = fc.record({ re: decade(6, 0.7), le: decade(3e-4, 1), re2: decade(5, 1), le2: decade(5e-4, 1), fs: decade(200, 1.3), qms: q, qes: q });
+const parameters = fc.record({
+  re: decade(6, 0.7),
+  le: decade(3e-4, 1),
+  re2: decade(5, 1),
+  le2: decade(5e-4, 1),
+  fs: decade(200, 1.3),
+  qms: q,
+  qes: q,
+});
 const grid = Float64Array.from({ length: 41 }, (_, i) => 10 ** (i / 10 + 1));
 
 /** The same driver drawn as parts between `in` and `gnd`. */
-function drawn({ re, le, re2, le2, fs, qms, qes }: { readonly re: number; readonly le: number; readonly re2: number; readonly le2: number; readonly fs: number; readonly qms: number; readonly qes: number }): Entries {
+function drawn({
+  re,
+  le,
+  re2,
+  le2,
+  fs,
+  qms,
+  qes,
+}: {
+  readonly re: number;
+  readonly le: number;
+  readonly re2: number;
+  readonly le2: number;
+  readonly fs: number;
+  readonly qms: number;
+  readonly qes: number;
+}): Entries {
   const omega = 2 * Math.PI * fs;
   const res = (re * qms) / qes;
   return {
@@ -45,7 +69,12 @@ describe("a driver's impedance by parameters", () => {
       fc.property(parameters, (options) => {
         const filter = { C1: [capacitor(1e-5), "amp", "in"], L3: [inductor(5e-4, { dcr: 0.3 }), "in", "gnd"] } as const;
         const behind = (entries: Entries): Entries =>
-          Object.fromEntries(Object.entries({ ...filter, ...entries }).map(([name, [part, a, b]]) => [name, [part, a === "in" ? "t" : a === "amp" ? "in" : a, b === "in" ? "t" : b] as never]));
+          Object.fromEntries(
+            Object.entries({ ...filter, ...entries }).map(([name, [part, a, b]]) => [
+              name,
+              [part, a === "in" ? "t" : a === "amp" ? "in" : a, b === "in" ? "t" : b] as never,
+            ]),
+          );
         const [one, two] = [solve(behind({ driver: [driverImpedance(options), "in", "gnd"] }), grid), solve(behind(drawn(options)), grid)];
         grid.forEach((_, i) => {
           const [a, b] = [one.voltage("t"), two.voltage("t")];
@@ -57,13 +86,17 @@ describe("a driver's impedance by parameters", () => {
   });
 
   it("at 0 Hz is its direct-current resistance", () => {
-    const { impedance } = solve({ driver: [driverImpedance({ re: 5.5, le: 3e-4, k: 0.02, n: 0.6, fs: 40, qms: 3, qes: 0.4 }), "in", "gnd"] }, [0, 1e-6]);
+    const { impedance } = solve(
+      { driver: [driverImpedance({ re: 5.5, le: 3e-4, k: 0.02, n: 0.6, fs: 40, qms: 3, qes: 0.4 }), "in", "gnd"] },
+      [0, 1e-6],
+    );
     expect([impedance.re[0], Math.abs(impedance.im[0]!)]).toEqual([5.5, 0]);
     expect(Math.hypot(impedance.re[1]! - 5.5, impedance.im[1]!)).toBeLessThan(1e-4);
   });
 
   it("with K(jω)ⁿ has a phase of n·90° and grows as ωⁿ; n = 1 is an inductance", () => {
-    const z = (options: { readonly k: number; readonly n: number }) => solve({ driver: [driverImpedance({ re: 1e-9, ...options }), "in", "gnd"] }, [100, 1000]).impedance;
+    const z = (options: { readonly k: number; readonly n: number }) =>
+      solve({ driver: [driverImpedance({ re: 1e-9, ...options }), "in", "gnd"] }, [100, 1000]).impedance;
     const half = z({ k: 0.05, n: 0.5 });
     expect(half.re[1]! / half.im[1]!).toBeCloseTo(1, 7);
     expect(Math.hypot(half.re[1]!, half.im[1]!)).toBeCloseTo(0.05 * Math.sqrt(2000 * Math.PI), 8);
@@ -86,8 +119,15 @@ describe("a driver's impedance as measured", () => {
 
   it("is exactly itself at the samples, all of them or a few", () => {
     const all = solve({ driver: [measured, "in", "gnd"] }, frequencies).impedance;
-    const few = solve({ driver: [measured, "in", "gnd"] }, frequencies.filter((_, i) => i % 7 === 3)).impedance;
-    frequencies.forEach((_, i) => expect(Math.hypot(all.re[i]! - truth.re[i]!, all.im[i]! - truth.im[i]!)).toBeLessThan(1e-15 * Math.hypot(truth.re[i]!, truth.im[i]!) * 4));
+    const few = solve(
+      { driver: [measured, "in", "gnd"] },
+      frequencies.filter((_, i) => i % 7 === 3),
+    ).impedance;
+    frequencies.forEach((_, i) =>
+      expect(Math.hypot(all.re[i]! - truth.re[i]!, all.im[i]! - truth.im[i]!)).toBeLessThan(
+        1e-15 * Math.hypot(truth.re[i]!, truth.im[i]!) * 4,
+      ),
+    );
     few.re.forEach((re, i) => expect(Math.abs(re - truth.re[7 * i + 3]!)).toBeLessThan(4e-15 * re));
   });
 
@@ -107,8 +147,15 @@ describe("a driver's impedance as measured", () => {
     const sample = fc.tuple(uniform(0, 2), uniform(-89, 89));
     fc.assert(
       fc.property(fc.array(sample, { minLength: 2, maxLength: 12 }), (samples) => {
-        const z = samples.map(([exponent, degrees]) => [10 ** exponent * Math.cos((degrees * Math.PI) / 180), 10 ** exponent * Math.sin((degrees * Math.PI) / 180)] as const);
-        const response = frequencyResponse(z.map((_, i) => 100 * 2 ** (i / 6)), z.map(([re]) => re), z.map(([, im]) => im));
+        const z = samples.map(
+          ([exponent, degrees]) =>
+            [10 ** exponent * Math.cos((degrees * Math.PI) / 180), 10 ** exponent * Math.sin((degrees * Math.PI) / 180)] as const,
+        );
+        const response = frequencyResponse(
+          z.map((_, i) => 100 * 2 ** (i / 6)),
+          z.map(([re]) => re),
+          z.map(([, im]) => im),
+        );
         const asked = Array.from({ length: 10 * (z.length - 1) }, (_, i) => 100 * 2 ** ((i + 0.5) / 60));
         try {
           const { admittance } = solve({ driver: [driverImpedance(response), "in", "gnd"] }, asked);
@@ -123,12 +170,15 @@ describe("a driver's impedance as measured", () => {
   });
 
   it("is refused outside its band, at both ends, with the band", () => {
-    for (const frequency of [19.99, 20_481]) expect(() => solve({ driver: [measured, "in", "gnd"] }, [frequency])).toThrow(`from 20 Hz to 20480 Hz, asked for ${frequency} Hz`);
+    for (const frequency of [19.99, 20_481])
+      expect(() => solve({ driver: [measured, "in", "gnd"] }, [frequency])).toThrow(`from 20 Hz to 20480 Hz, asked for ${frequency} Hz`);
     expect(solve({ driver: [measured, "in", "gnd"] }, [frequencies[0]!, frequencies[480]!]).impedance.re[0]).toBeCloseTo(truth.re[0]!, 12);
   });
 
   it("has no values to vary, and carries its marks into the answers", () => {
-    const marked = driverImpedance(frequencyResponse(frequencies, truth.re, truth.im, [{ kind: "no-data", to: 30, note: "The microphone's amplifier hums." }]));
+    const marked = driverImpedance(
+      frequencyResponse(frequencies, truth.re, truth.im, [{ kind: "no-data", to: 30, note: "The microphone's amplifier hums." }]),
+    );
     const sweep = solve({ C1: [capacitor(1e-5), "in", "t"], driver: [marked, "t", "gnd"], second: [marked, "t", "gnd"] }, frequencies);
     expect(sweep.voltage("t").marks).toEqual([{ kind: "no-data", to: 30, note: "The microphone's amplifier hums." }]);
     expect(sweep.impedance.marks).toHaveLength(1);

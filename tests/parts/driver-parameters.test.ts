@@ -9,11 +9,16 @@ const woofer = { re: 5.6, fs: 42, qms: 4.2, qes: 0.41 };
 const lossy = { ...woofer, k: 0.03, n: 0.65 };
 
 /** Everything that is stated, by name. */
-const numbers = (fit: FittedParameters): Record<string, number> => ({ ...(fit.model as unknown as Record<string, number>), qts: fit.qts, res: fit.res });
+const numbers = (fit: FittedParameters): Record<string, number> => ({
+  ...(fit.model as unknown as Record<string, number>),
+  qts: fit.qts,
+  res: fit.res,
+});
 
 /** Every number that leaves is finite, and every name either has an error or is called undetermined. */
 function expectHonest(fit: FittedParameters): void {
-  for (const value of [...Object.values(numbers(fit)), ...Object.values(fit.relativeErrors), fit.misfit, fit.correlation]) expect(Number.isFinite(value)).toBe(true);
+  for (const value of [...Object.values(numbers(fit)), ...Object.values(fit.relativeErrors), fit.misfit, fit.correlation])
+    expect(Number.isFinite(value)).toBe(true);
   expect([...Object.keys(fit.relativeErrors), ...fit.undetermined].sort()).toEqual(Object.keys(numbers(fit)).sort());
   for (const error of Object.values(fit.relativeErrors)) expect(error).toBeLessThanOrEqual(1);
   expect(driverImpedance(fit.model)).toMatchObject({ kind: "driver" });
@@ -44,7 +49,13 @@ describe("driver parameters from an impedance curve", () => {
     const found = { inductance: 0, power: 0 };
     for (const scatter of [0, 1e-3]) {
       for (let i = 0; i < 40; i++) {
-        const driver = { re: 4 + 4 * even(), fs: 30 + 100 * even(), qms: 2 + 4 * even(), qes: 0.3 + 0.6 * even(), le: (0.1 + even()) * 1e-3 };
+        const driver = {
+          re: 4 + 4 * even(),
+          fs: 30 + 100 * even(),
+          qms: 2 + 4 * even(),
+          qes: 0.3 + 0.6 * even(),
+          le: (0.1 + even()) * 1e-3,
+        };
         const { fit } = driverParameters(impedanceOf(driver, grid, scatter, normal));
         expectHonest(fit);
         expect([fit.converged, fit.undetermined]).toEqual([true, []]);
@@ -52,7 +63,7 @@ describe("driver parameters from an impedance curve", () => {
         found[fit.coil as "inductance" | "power"]++;
         if (fit.coil === "inductance") {
           expect(fit.coilProblem).toMatch(/exponent n comes to 1/);
-          expect(Math.abs(fit.model.le as number / driver.le - 1)).toBeLessThan(scatter === 0 ? 1e-8 : 5e-3);
+          expect(Math.abs((fit.model.le as number) / driver.le - 1)).toBeLessThan(scatter === 0 ? 1e-8 : 5e-3);
         } else {
           // An exponent below 1 by its own error, no more.
           expect(fit.model.n!).toBeGreaterThan(0.99);
@@ -91,10 +102,10 @@ describe("driver parameters from an impedance curve", () => {
     // 1 % of Re at the band's end, seen through scatter of 0.1 %; and half an ohm of a lossy coil beside an inductance.
     const small = driverParameters(impedanceOf({ ...woofer, le: 4.5e-6 }, logGrid(10, 2000, 120), 1e-3), { coil: "inductance" }).fit;
     expect([small.coil, small.coilProblem]).toEqual(["inductance", undefined]);
-    expect(Math.abs(small.model.le as number / 4.5e-6 - 1) / small.relativeErrors["le"]!).toBeLessThan(3);
+    expect(Math.abs((small.model.le as number) / 4.5e-6 - 1) / small.relativeErrors["le"]!).toBeLessThan(3);
     const second = driverParameters(impedanceOf({ ...woofer, le: 0.4e-3, re2: 0.5, le2: 0.1e-3 }, grid, 1e-3), { coil: "parallel" }).fit;
     expect([second.coil, second.coilProblem]).toEqual(["parallel", undefined]);
-    expect(Math.abs(second.model.re2 as number / 0.5 - 1) / second.relativeErrors["re2"]!).toBeLessThan(3);
+    expect(Math.abs((second.model.re2 as number) / 0.5 - 1) / second.relativeErrors["re2"]!).toBeLessThan(3);
   });
 
   it("a number that the curve does not tell has no error, and is named", () => {
@@ -119,7 +130,10 @@ describe("driver parameters from an impedance curve", () => {
   });
 
   it("where the rule does not apply the fit still does, and the reason is given", () => {
-    const { fit, threePoint, threePointProblem } = driverParameters(impedanceOf({ re: 5.6, fs: 60, qms: 3, qes: 1.2, k: 0.12, n: 0.7 }, grid), { re: 5.6 });
+    const { fit, threePoint, threePointProblem } = driverParameters(
+      impedanceOf({ re: 5.6, fs: 60, qms: 3, qes: 1.2, k: 0.12, n: 0.7 }, grid),
+      { re: 5.6 },
+    );
     expect(fit.model.qms).toBeCloseTo(3, 8);
     expect(threePoint).toBeUndefined();
     expect(threePointProblem).toMatch(/does not fall to .* above the peak/);
@@ -137,7 +151,9 @@ describe("driver parameters from an impedance curve", () => {
     expect(wrong.coilProblem).toBeUndefined();
     const model = { re: wrong.model.re, fs: wrong.model.fs, qms: wrong.model.qms, qes: wrong.model.qes, le: wrong.model.le as number };
     const [measured, fitted] = [impedanceOf(lossy, grid), impedanceOf(model, grid)];
-    const squares = measured.re.map((re, i) => ((fitted.re[i]! - re) ** 2 + (fitted.im[i]! - measured.im[i]!) ** 2) / (re ** 2 + measured.im[i]! ** 2));
+    const squares = measured.re.map(
+      (re, i) => ((fitted.re[i]! - re) ** 2 + (fitted.im[i]! - measured.im[i]!) ** 2) / (re ** 2 + measured.im[i]! ** 2),
+    );
     expect(wrong.misfit).toBeCloseTo(Math.sqrt(squares.reduce((sum, value) => sum + value, 0) / 120), 9);
   });
 
@@ -156,8 +172,16 @@ describe("driver parameters from an impedance curve", () => {
   it("scales with the impedance and with frequency", () => {
     const one = driverParameters(impedanceOf(lossy, grid, 1e-3)).fit;
     const [z, f] = [impedanceOf(lossy, grid, 1e-3), grid.map((hz) => 1000 * hz)];
-    const other = driverParameters(frequencyResponse(f, z.re.map((v) => 1e-3 * v), z.im.map((v) => 1e-3 * v))).fit;
-    expect([other.model.re / one.model.re, other.model.fs / one.model.fs, other.qts / one.qts, other.res / one.res]).toEqual([1e-3, 1e3, 1, 1e-3].map((v) => expect.closeTo(v, 7)));
+    const other = driverParameters(
+      frequencyResponse(
+        f,
+        z.re.map((v) => 1e-3 * v),
+        z.im.map((v) => 1e-3 * v),
+      ),
+    ).fit;
+    expect([other.model.re / one.model.re, other.model.fs / one.model.fs, other.qts / one.qts, other.res / one.res]).toEqual(
+      [1e-3, 1e3, 1, 1e-3].map((v) => expect.closeTo(v, 7)),
+    );
     expect(other.model.k! / one.model.k!).toBeCloseTo(1e-3 * 1000 ** -one.model.n!, 9);
     expect(other.relativeErrors["qes"]! / one.relativeErrors["qes"]!).toBeCloseTo(1, 5);
   });
@@ -165,7 +189,11 @@ describe("driver parameters from an impedance curve", () => {
   describe("`from` and `to`", () => {
     // A hum below 25 Hz and a second resonance above 5 kHz that are no driver's.
     const clean = impedanceOf(lossy, grid);
-    const spoilt: FrequencyResponse = frequencyResponse(grid, clean.re.map((re, i) => re + (grid[i]! < 25 ? 3 : grid[i]! > 5000 ? 40 : 0)), clean.im);
+    const spoilt: FrequencyResponse = frequencyResponse(
+      grid,
+      clean.re.map((re, i) => re + (grid[i]! < 25 ? 3 : grid[i]! > 5000 ? 40 : 0)),
+      clean.im,
+    );
 
     it("leave out what is wrong below and above", () => {
       const { fit } = driverParameters(spoilt, { from: "25 Hz", to: "5 kHz" });
@@ -181,14 +209,23 @@ describe("driver parameters from an impedance curve", () => {
 
     it("bound the three-point rule as well", () => {
       // The whole curve has its highest peak outside.
-      const two = frequencyResponse(grid, clean.re.map((re, i) => re + 1000 / (1 + (20 * Math.log(grid[i]! / 9000)) ** 2)), clean.im);
+      const two = frequencyResponse(
+        grid,
+        clean.re.map((re, i) => re + 1000 / (1 + (20 * Math.log(grid[i]! / 9000)) ** 2)),
+        clean.im,
+      );
       expect(driverParameters(two, { to: "2 kHz", re: 5.6 }).threePoint!.fs).toBeCloseTo(42, 0);
     });
 
     it("hold the points that lie on them", () => {
-      const twelve = impedanceOf(woofer, Float64Array.from({ length: 14 }, (_, i) => 20 + 5 * i));
+      const twelve = impedanceOf(
+        woofer,
+        Float64Array.from({ length: 14 }, (_, i) => 20 + 5 * i),
+      );
       expect(driverParameters(twelve, { from: 25, to: 80, coil: "none" }).fit.model.fs).toBeCloseTo(42, 6);
-      expect(() => driverParameters(twelve, { from: 25.001, to: 80, coil: "none" })).toThrow(/at least 12 points above 0 Hz in the band, got 11/);
+      expect(() => driverParameters(twelve, { from: 25.001, to: 80, coil: "none" })).toThrow(
+        /at least 12 points above 0 Hz in the band, got 11/,
+      );
       expect(() => driverParameters(twelve, { from: 25, to: 79.999, coil: "none" })).toThrow(/got 11/);
       expect(() => driverParameters(twelve, { from: 80, to: 80 })).toThrow(/"to" must be a finite number above 80 Hz/);
       expect(() => driverParameters(twelve, { from: -1 })).toThrow(/"from"/);
@@ -202,17 +239,35 @@ describe("driver parameters from an impedance curve", () => {
   });
 
   it("says what is missing", () => {
-    const resistor = frequencyResponse(grid, grid.map(() => 6), grid.map(() => 0));
+    const resistor = frequencyResponse(
+      grid,
+      grid.map(() => 6),
+      grid.map(() => 0),
+    );
     expect(() => driverParameters(resistor)).toThrow(/resonance peak, got none/);
     expect(() => driverParameters(impedanceOf(woofer, logGrid(100, 20000, 200)))).toThrow(/resonance peak, got none/);
     expect(driverParameters(impedanceOf(woofer, logGrid(38, 20000, 300)), { coil: "none" }).threePointProblem).toMatch(/below the peak/);
     expect(() => driverParameters(impedanceOf(woofer, grid), { coil: "lossy" } as never)).toThrow(/one of/);
     expect(() => driverParameters(impedanceOf(woofer, grid), { band: 3 } as never)).toThrow(/unknown option/);
-    const negative = frequencyResponse(grid, grid.map(() => -1), grid.map((f) => 1 + 1 / (1 + (f / 50 - 50 / f) ** 2)));
+    const negative = frequencyResponse(
+      grid,
+      grid.map(() => -1),
+      grid.map((f) => 1 + 1 / (1 + (f / 50 - 50 / f) ** 2)),
+    );
     expect(() => driverParameters(negative)).toThrow(/"re" must be given/);
     for (const size of [0, 1e-51, 1e51, 1e200]) {
       const z = impedanceOf(woofer, grid);
-      expect(() => driverParameters(frequencyResponse(grid, z.re.map((v, i) => (i === 60 ? size : v)), z.im.map((v, i) => (i === 60 ? 0 : v)))), String(size)).toThrow(/between 1e-50 and 1e50 Ω/);
+      expect(
+        () =>
+          driverParameters(
+            frequencyResponse(
+              grid,
+              z.re.map((v, i) => (i === 60 ? size : v)),
+              z.im.map((v, i) => (i === 60 ? 0 : v)),
+            ),
+          ),
+        String(size),
+      ).toThrow(/between 1e-50 and 1e50 Ω/);
     }
     expect(() => driverParameters(impedanceOf(woofer, grid), { re: 1e60 })).toThrow(/"re"/);
   });
@@ -220,7 +275,11 @@ describe("driver parameters from an impedance curve", () => {
   it("takes no scatter for a resonance, and no Re that leaves none", () => {
     for (let seed = 1; seed <= 5; seed++) {
       const { normal } = seeded(seed);
-      const noisy = frequencyResponse(grid, grid.map(() => 6 + 0.06 * normal()), grid.map(() => 0.06 * normal()));
+      const noisy = frequencyResponse(
+        grid,
+        grid.map(() => 6 + 0.06 * normal()),
+        grid.map(() => 0.06 * normal()),
+      );
       expect(() => driverParameters(noisy)).toThrow(/above what the fit leaves, got a misfit of 1\.\d %/);
     }
     // A peak of a tenth of Re is there all the same.

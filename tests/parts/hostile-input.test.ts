@@ -2,7 +2,15 @@
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import {
-  closedBox, closedBoxResponse, driverParameters, equivalentPeakDissipationResistance, displacementLevelDb, lPad, parametersFromAddedMass, parametersFromKnownVolume, thieleSmall,
+  closedBox,
+  closedBoxResponse,
+  driverParameters,
+  equivalentPeakDissipationResistance,
+  displacementLevelDb,
+  lPad,
+  parametersFromAddedMass,
+  parametersFromKnownVolume,
+  thieleSmall,
   volumeDisplacementFromLevel,
 } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
@@ -14,7 +22,13 @@ import { impedanceOf } from "./impedance-curve";
 
 /** Any size that a number can have, the everyday more often than the rest, and two that differ by the last bit. */
 const size = fc.oneof(uniform(-323, 308), uniform(-160, 160), uniform(-4, 4)).map((exponent) => Math.max(5e-324, 10 ** exponent));
-const anything = fc.oneof({ weight: 8, arbitrary: size }, { weight: 1, arbitrary: fc.constantFrom(5e-324, 2.2250738585072014e-308, 1, 1 + Number.EPSILON, 1 - Number.EPSILON / 2, Number.MAX_VALUE) });
+const anything = fc.oneof(
+  { weight: 8, arbitrary: size },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom(5e-324, 2.2250738585072014e-308, 1, 1 + Number.EPSILON, 1 - Number.EPSILON / 2, Number.MAX_VALUE),
+  },
+);
 
 /** Every number inside, however deep; strings and functions are left out. */
 function numbersIn(value: unknown): number[] {
@@ -35,22 +49,64 @@ function finiteOrRefused(work: () => unknown): void {
   expect(numbersIn(result).filter((value) => !Number.isFinite(value))).toEqual([]);
 }
 
-const record = <K extends string>(...names: readonly K[]) => fc.record(Object.fromEntries(names.map((name) => [name, anything]))) as fc.Arbitrary<Record<K, number>>;
+const record = <K extends string>(...names: readonly K[]) =>
+  fc.record(Object.fromEntries(names.map((name) => [name, anything]))) as fc.Arbitrary<Record<K, number>>;
 
 describe("finite input of any size", () => {
   const known = ["re", "fs", "qms", "qes", "sd"] as const;
   it.each([
     ["closedBox", record("fs", "qes", "qms", "vas", "volume").map((given) => () => closedBox(given))],
-    ["thieleSmall", record("re", "bl", "mms", "cms", "rms", "sd", "ratedImpedance", "density", "speedOfSound").map(({ density, speedOfSound, ...given }) => () => thieleSmall({ ...given, air: { density, speedOfSound } }))],
+    [
+      "thieleSmall",
+      record("re", "bl", "mms", "cms", "rms", "sd", "ratedImpedance", "density", "speedOfSound").map(
+        ({ density, speedOfSound, ...given }) =>
+          () =>
+            thieleSmall({ ...given, air: { density, speedOfSound } }),
+      ),
+    ],
     ["parametersFromAddedMass", record(...known, "addedMass", "fsWithMass").map((given) => () => parametersFromAddedMass(given))],
-    ["parametersFromAddedMass, close together", record(...known, "addedMass").map((given) => () => parametersFromAddedMass({ ...given, fsWithMass: given.fs * (1 - Number.EPSILON / 2) }))],
+    [
+      "parametersFromAddedMass, close together",
+      record(...known, "addedMass").map(
+        (given) => () => parametersFromAddedMass({ ...given, fsWithMass: given.fs * (1 - Number.EPSILON / 2) }),
+      ),
+    ],
     ["parametersFromKnownVolume", record(...known, "volume", "fc").map((given) => () => parametersFromKnownVolume(given))],
     ["parametersFromKnownVolume with Q", record(...known, "volume", "fc", "qec").map((given) => () => parametersFromKnownVolume(given))],
-    ["displacementLevelDb", record("displacement", "sd", "frequency", "distance", "density").map(({ density, ...given }) => () => [displacementLevelDb(given), displacementLevelDb({ ...given, air: { density } })])],
-    ["volumeDisplacementFromLevel", fc.tuple(record("frequency", "distance"), uniform(-200, 250)).map(([given, levelDb]) => () => volumeDisplacementFromLevel({ ...given, levelDb }))],
-    ["equivalentPeakDissipationResistance", record("re", "im").map((z) => () => [equivalentPeakDissipationResistance(z), equivalentPeakDissipationResistance({ re: z.re, im: -z.im })])],
+    [
+      "displacementLevelDb",
+      record("displacement", "sd", "frequency", "distance", "density").map(({ density, ...given }) => () => [
+        displacementLevelDb(given),
+        displacementLevelDb({ ...given, air: { density } }),
+      ]),
+    ],
+    [
+      "volumeDisplacementFromLevel",
+      fc.tuple(record("frequency", "distance"), uniform(-200, 250)).map(
+        ([given, levelDb]) =>
+          () =>
+            volumeDisplacementFromLevel({ ...given, levelDb }),
+      ),
+    ],
+    [
+      "equivalentPeakDissipationResistance",
+      record("re", "im").map((z) => () => [
+        equivalentPeakDissipationResistance(z),
+        equivalentPeakDissipationResistance({ re: z.re, im: -z.im }),
+      ]),
+    ],
     ["lPad", record("attenuationDb", "load").map((given) => () => lPad(given))],
-    ["closedBoxResponse", fc.tuple(record("fc", "qtc"), fc.uniqueArray(anything, { minLength: 1, maxLength: 5 })).map(([given, f]) => () => closedBoxResponse(f.sort((a, b) => a - b), given))],
+    [
+      "closedBoxResponse",
+      fc.tuple(record("fc", "qtc"), fc.uniqueArray(anything, { minLength: 1, maxLength: 5 })).map(
+        ([given, f]) =>
+          () =>
+            closedBoxResponse(
+              f.sort((a, b) => a - b),
+              given,
+            ),
+      ),
+    ],
   ])("gives finite output or a refusal from %s", (_name, work) => {
     fc.assert(fc.property(work, finiteOrRefused), { numRuns: cases(2000) });
   });
@@ -60,10 +116,20 @@ describe("finite input of any size", () => {
     const curve = impedanceOf({ re: 5, fs: 60, qms: 3, qes: 0.5, k: 0.01, n: 0.7 }, grid);
     const exponent = fc.oneof(uniform(-60, 60), uniform(-3, 3));
     fc.assert(
-      fc.property(exponent, exponent, fc.option(size, { nil: undefined }), fc.constantFrom("none", "inductance", "power", "parallel"), (scale, stretch, re, coil) => {
-        const z = frequencyResponse(grid.map((f) => f * 10 ** stretch), curve.re.map((v) => v * 10 ** scale), curve.im.map((v) => v * 10 ** scale));
-        finiteOrRefused(() => driverParameters(z, re === undefined ? { coil } : { coil, re }));
-      }),
+      fc.property(
+        exponent,
+        exponent,
+        fc.option(size, { nil: undefined }),
+        fc.constantFrom("none", "inductance", "power", "parallel"),
+        (scale, stretch, re, coil) => {
+          const z = frequencyResponse(
+            grid.map((f) => f * 10 ** stretch),
+            curve.re.map((v) => v * 10 ** scale),
+            curve.im.map((v) => v * 10 ** scale),
+          );
+          finiteOrRefused(() => driverParameters(z, re === undefined ? { coil } : { coil, re }));
+        },
+      ),
       { numRuns: cases(40) },
     );
   });
@@ -82,13 +148,22 @@ describe("what was not finite", () => {
     ["a Q of nothing", () => closedBox({ fs: 40, qes: 1e-200, qms: 1e-200, vas: 0.05, volume: 0.02 }), "qtc"],
     ["a cone without area", () => thieleSmall({ re: 6, bl: 7, mms: 0.015, cms: 8e-4, rms: 1, sd: 1e-170 }), "vas"],
     ["no compliance to speak of", () => thieleSmall({ re: 6, bl: 7, mms: 1e-200, cms: 1e-200, rms: 1, sd: 0.01 }), "fs"],
-    ["a weight beyond numbers", () => parametersFromAddedMass({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: 0.01, addedMass: 1e308, fsWithMass: 49.9 }), "mms"],
-    ["a volume beyond numbers", () => parametersFromKnownVolume({ re: 6, fs: 1e-200, qms: 4, qes: 0.5, sd: 0.01, volume: 0.01, fc: 1 }), "mms"],
+    [
+      "a weight beyond numbers",
+      () => parametersFromAddedMass({ re: 6, fs: 50, qms: 4, qes: 0.5, sd: 0.01, addedMass: 1e308, fsWithMass: 49.9 }),
+      "mms",
+    ],
+    [
+      "a volume beyond numbers",
+      () => parametersFromKnownVolume({ re: 6, fs: 1e-200, qms: 4, qes: 0.5, sd: 0.01, volume: 0.01, fc: 1 }),
+      "mms",
+    ],
     ["a level at no frequency to speak of", () => volumeDisplacementFromLevel({ levelDb: 90, frequency: 1e-170 }), "volume"],
   ])("%s is refused by name", (_what, work, name) => {
-    expect(work).toThrow(expect.objectContaining({ code: "overflow", message: expect.stringContaining(`"${name}" must be within what a number can hold`) }));
+    expect(work).toThrow(
+      expect.objectContaining({ code: "overflow", message: expect.stringContaining(`"${name}" must be within what a number can hold`) }),
+    );
   });
-
 
   it("a level is known where its pressure is beyond numbers, at both ends", () => {
     const level = (displacement: number, frequency: number) => displacementLevelDb({ displacement, sd: 1, frequency, air: { density: 1 } });
@@ -103,7 +178,10 @@ describe("what was not finite", () => {
       expect(equivalentPeakDissipationResistance({ re: scale, im: 0 }) / scale).toBeCloseTo(1, 12);
     }
     expect(equivalentPeakDissipationResistance({ re: 0, im: 0 })).toBe(0);
-    expect([...equivalentPeakDissipationResistance(frequencyResponse([1, 2], [1e200, 0], [1e200, 0]))].map((v) => v / 1e200)).toEqual([expect.closeTo(0.5, 12), 0]);
+    expect([...equivalentPeakDissipationResistance(frequencyResponse([1, 2], [1e200, 0], [1e200, 0]))].map((v) => v / 1e200)).toEqual([
+      expect.closeTo(0.5, 12),
+      0,
+    ]);
   });
 
   it("a box's response is finite at the ends of Q and frequency", () => {

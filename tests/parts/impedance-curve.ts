@@ -1,7 +1,17 @@
 // A driver's impedance by the textbook's closed form, with scatter from a seeded generator: all that the tests of driver parameters begin with.
 import { frequencyResponse, type FrequencyResponse } from "dividing-network/response";
 
-export interface Driver { re: number; fs: number; qms: number; qes: number; k?: number; n?: number; le?: number; re2?: number; le2?: number }
+export interface Driver {
+  re: number;
+  fs: number;
+  qms: number;
+  qes: number;
+  k?: number;
+  n?: number;
+  le?: number;
+  re2?: number;
+  le2?: number;
+}
 
 /** Even numbers from 0 to below 1, and normal ones of mean 0 and variance 1, the same for the same seed. */
 export function seeded(seed: number): { readonly even: () => number; readonly normal: () => number } {
@@ -16,7 +26,12 @@ export function seeded(seed: number): { readonly even: () => number; readonly no
 }
 
 /** Ω on a grid in Hz; `scatter` is the standard deviation of real and imaginary part re |Z|. */
-export function impedanceOf({ re, fs, qms, qes, k = 0, n = 0, le = 0, re2 = 0, le2 = 0 }: Driver, grid: Float64Array, scatter = 0, normal = seeded(7).normal): FrequencyResponse {
+export function impedanceOf(
+  { re, fs, qms, qes, k = 0, n = 0, le = 0, re2 = 0, le2 = 0 }: Driver,
+  grid: Float64Array,
+  scatter = 0,
+  normal = seeded(7).normal,
+): FrequencyResponse {
   const z = Array.from(grid, (f) => {
     const omega = 2 * Math.PI * f;
     const x = qms * (f / fs - fs / f);
@@ -30,5 +45,9 @@ export function impedanceOf({ re, fs, qms, qes, k = 0, n = 0, le = 0, re2 = 0, l
     const size = scatter * Math.hypot(a, b);
     return [a + size * normal(), b + size * normal()] as const;
   });
-  return frequencyResponse(grid, z.map(([a]) => a), z.map(([, b]) => b));
+  return frequencyResponse(
+    grid,
+    z.map(([a]) => a),
+    z.map(([, b]) => b),
+  );
 }

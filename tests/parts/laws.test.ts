@@ -126,7 +126,11 @@ describe("the law of a part", () => {
           }
           // Losses of 0 have a slope as well; differences around 0 are taken to both sides all the same.
           const step = d(value === 0 ? 1 : value).times("1e-20");
-          const at = (sign: number) => formulas[law.name]!(values.map((each, k) => (k === index ? d(each).plus(step.times(sign)) : d(each))), d(f));
+          const at = (sign: number) =>
+            formulas[law.name]!(
+              values.map((each, k) => (k === index ? d(each).plus(step.times(sign)) : d(each))),
+              d(f),
+            );
           const [up, down] = [at(1), at(-1)];
           const exact: C = [up[0].minus(down[0]).div(step.times(2)), up[1].minus(down[1]).div(step.times(2))];
           worst = Math.max(worst, relative(re[0]!, im[0]!, exact));

@@ -8,9 +8,16 @@ describe("mechanical parameters", () => {
   const known = { re: truth.re, fs, qms, qes, sd: truth.sd };
 
   it.each([
-    ["an added mass", () => parametersFromAddedMass({ ...known, addedMass: "10 g", fsWithMass: 1 / (2 * Math.PI * Math.sqrt(0.025 * 0.8e-3)) })],
+    [
+      "an added mass",
+      () => parametersFromAddedMass({ ...known, addedMass: "10 g", fsWithMass: 1 / (2 * Math.PI * Math.sqrt(0.025 * 0.8e-3)) }),
+    ],
     ["a known volume", () => parametersFromKnownVolume({ ...known, volume: "8 L", fc: fs * Math.sqrt(1 + vas / 0.008) })],
-    ["a known volume with Q", () => parametersFromKnownVolume({ ...known, volume: "8 L", fc: fs * Math.sqrt(1 + vas / 0.008), qec: qes * Math.sqrt(1 + vas / 0.008) })],
+    [
+      "a known volume with Q",
+      () =>
+        parametersFromKnownVolume({ ...known, volume: "8 L", fc: fs * Math.sqrt(1 + vas / 0.008), qec: qes * Math.sqrt(1 + vas / 0.008) }),
+    ],
   ])("from %s undo thieleSmall", (_name, find) => {
     const found = find();
     for (const name of ["mms", "cms", "rms", "bl"] as const) expect(found[name] / truth[name], name).toBeCloseTo(1, 9);
@@ -40,21 +47,38 @@ describe("mechanical parameters", () => {
 
   it("refuse a mass that does not lower, and a box that does not raise, the resonance", () => {
     const mass = { ...known, addedMass: "10 g" } as const;
-    for (const fsWithMass of [fs, fs + 1e-9, 50]) expect(() => parametersFromAddedMass({ ...mass, fsWithMass })).toThrow(expect.objectContaining({ code: "undetermined", message: expect.stringMatching(/A mass lowers/) }));
-    for (const fc of [fs, 40]) expect(() => parametersFromKnownVolume({ ...known, volume: "8 L", fc })).toThrow(expect.objectContaining({ code: "undetermined", message: expect.stringMatching(/must stiffen/) }));
-    expect(() => parametersFromKnownVolume({ ...known, volume: "8 L", fc: 2 * fs, qec: qes / 2 })).toThrow(/must stiffen the suspension, got 1 times/);
+    for (const fsWithMass of [fs, fs + 1e-9, 50])
+      expect(() => parametersFromAddedMass({ ...mass, fsWithMass })).toThrow(
+        expect.objectContaining({ code: "undetermined", message: expect.stringMatching(/A mass lowers/) }),
+      );
+    for (const fc of [fs, 40])
+      expect(() => parametersFromKnownVolume({ ...known, volume: "8 L", fc })).toThrow(
+        expect.objectContaining({ code: "undetermined", message: expect.stringMatching(/must stiffen/) }),
+      );
+    expect(() => parametersFromKnownVolume({ ...known, volume: "8 L", fc: 2 * fs, qec: qes / 2 })).toThrow(
+      /must stiffen the suspension, got 1 times/,
+    );
   });
 
   it("refuse by name what is no driver's", () => {
     const mass = { ...known, addedMass: 0.01, fsWithMass: 30 };
     const box = { ...known, volume: 0.01, fc: 90, qec: 1 };
     for (const name of ["re", "fs", "qms", "qes", "sd", "addedMass", "fsWithMass"]) {
-      for (const value of [0, -1, NaN]) expect(() => parametersFromAddedMass({ ...mass, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
+      for (const value of [0, -1, NaN])
+        expect(() => parametersFromAddedMass({ ...mass, [name]: value }), name).toThrow(
+          new RegExp(`"${name}" must be a finite number above 0`),
+        );
     }
     for (const name of ["volume", "fc", "qec"]) {
-      for (const value of [0, -1, NaN]) expect(() => parametersFromKnownVolume({ ...box, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
+      for (const value of [0, -1, NaN])
+        expect(() => parametersFromKnownVolume({ ...box, [name]: value }), name).toThrow(
+          new RegExp(`"${name}" must be a finite number above 0`),
+        );
     }
-    for (const name of ["density", "speedOfSound"]) expect(() => parametersFromAddedMass({ ...mass, air: { [name]: 0 } })).toThrow(new RegExp(`"air.${name}" must be a finite number at least`));
+    for (const name of ["density", "speedOfSound"])
+      expect(() => parametersFromAddedMass({ ...mass, air: { [name]: 0 } })).toThrow(
+        new RegExp(`"air.${name}" must be a finite number at least`),
+      );
     expect(() => parametersFromAddedMass({ ...mass, fc: 3 } as never)).toThrow(/unknown option/);
     expect(() => parametersFromKnownVolume({ ...box, addedMass: 3 } as never)).toThrow(/unknown option/);
   });

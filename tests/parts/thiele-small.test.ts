@@ -7,7 +7,11 @@ const constants = { re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.013
 const driver = thieleSmall(constants);
 
 /** Velocity per volt of the cone, from the forces: Bl i = (Rms + jωMms + 1/(jωCms)) v, V = Re i + Bl v. */
-function velocityPerVolt(f: number): { readonly re: number; readonly im: number; readonly impedance: { readonly re: number; readonly im: number } } {
+function velocityPerVolt(f: number): {
+  readonly re: number;
+  readonly im: number;
+  readonly impedance: { readonly re: number; readonly im: number };
+} {
   const { re, bl, mms, cms, rms } = constants;
   const omega = 2 * Math.PI * f;
   const x = omega * mms - 1 / (omega * cms);
@@ -54,20 +58,38 @@ describe("Thiele/Small parameters", () => {
     const other = thieleSmall({ ...constants, air: { density: 1.1, speedOfSound: 350 } });
     expect(other.vas / (1.1 * 350 ** 2 * 0.0135 ** 2 * 0.8e-3)).toBeCloseTo(1, 12);
     // p = ρ Sd a / (2π r): 20 lg of the density alone, whatever the speed of sound.
-    expect(other.sensitivity.for2V83Db - driver.sensitivity.for2V83Db).toBeCloseTo(20 * Math.log10(1.1 / (101_325 / (287.058 * 293.15))), 9);
+    expect(other.sensitivity.for2V83Db - driver.sensitivity.for2V83Db).toBeCloseTo(
+      20 * Math.log10(1.1 / (101_325 / (287.058 * 293.15))),
+      9,
+    );
   });
 
   it("record their steps, frozen", () => {
     expect(driver.working.map(({ symbol, unit }) => [symbol, unit])).toEqual([
-      ["fs", "Hz"], ["Qes", ""], ["Qms", ""], ["Qts", ""], ["Vas", "m³"], ["η₀", ""], ["P", "W"], ["L(2.83 V)", "dB"], ["P", "W"], ["L(1 W)", "dB"],
+      ["fs", "Hz"],
+      ["Qes", ""],
+      ["Qms", ""],
+      ["Qts", ""],
+      ["Vas", "m³"],
+      ["η₀", ""],
+      ["P", "W"],
+      ["L(2.83 V)", "dB"],
+      ["P", "W"],
+      ["L(1 W)", "dB"],
     ]);
     for (const frozen of [driver, driver.sensitivity, driver.working]) expect(Object.isFrozen(frozen)).toBe(true);
   });
 
   it("refuse by name what is no driver's", () => {
     const given = { ...constants, ratedImpedance: 8 };
-    for (const name of Object.keys(given)) for (const value of [0, -1, NaN]) expect(() => thieleSmall({ ...given, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
-    for (const name of ["density", "speedOfSound"]) for (const value of [0, -1, NaN]) expect(() => thieleSmall({ ...given, air: { [name]: value } }), name).toThrow(new RegExp(`^thieleSmall: "air.${name}" must be a finite number at least`));
+    for (const name of Object.keys(given))
+      for (const value of [0, -1, NaN])
+        expect(() => thieleSmall({ ...given, [name]: value }), name).toThrow(new RegExp(`"${name}" must be a finite number above 0`));
+    for (const name of ["density", "speedOfSound"])
+      for (const value of [0, -1, NaN])
+        expect(() => thieleSmall({ ...given, air: { [name]: value } }), name).toThrow(
+          new RegExp(`^thieleSmall: "air.${name}" must be a finite number at least`),
+        );
     expect(() => thieleSmall({ ...constants, bl: 0 })).toThrow(/above 0 T·m/);
     expect(() => thieleSmall({ ...constants, mmd: 3 } as never)).toThrow(/unknown option/);
   });

@@ -1,6 +1,16 @@
 // Wire, joints and fuses: gauges, resistance with temperature and skin effect, two-wire lines, against closed forms and limits.
 import { DividingNetworkError } from "dividing-network/errors";
-import { contactResistance, fuseResistance, inductor, MILD_STEEL, skinEffect, wireDiameter, wireGauge, wireResistance, wireRun } from "dividing-network/parts";
+import {
+  contactResistance,
+  fuseResistance,
+  inductor,
+  MILD_STEEL,
+  skinEffect,
+  wireDiameter,
+  wireGauge,
+  wireResistance,
+  wireRun,
+} from "dividing-network/parts";
 import { copperResistivity, VACUUM_PERMEABILITY } from "dividing-network/physics";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -18,13 +28,21 @@ describe("a wire's gauge", () => {
 describe("a wire's resistance", () => {
   it("is ρl over the section, and grows with temperature as copper's resistivity", () => {
     expect(wireResistance({ diameter: "2 mm", length: 58 })).toBeCloseTo(1 / Math.PI, 12);
-    expect(wireResistance({ diameter: 1e-3, length: 1, temperature: 75 }) / wireResistance({ diameter: 1e-3, length: 1 })).toBeCloseTo(copperResistivity({ temperature: 75 }) / copperResistivity(), 13);
+    expect(wireResistance({ diameter: 1e-3, length: 1, temperature: 75 }) / wireResistance({ diameter: 1e-3, length: 1 })).toBeCloseTo(
+      copperResistivity({ temperature: 75 }) / copperResistivity(),
+      13,
+    );
   });
 
   it("of steel is that of its own resistivity and coefficient", () => {
-    expect(wireResistance({ diameter: 1e-3, length: 1, material: MILD_STEEL, temperature: 40 })).toBeCloseTo((4 * 1.5e-7 * 1.1) / Math.PI / 1e-6, 12);
+    expect(wireResistance({ diameter: 1e-3, length: 1, material: MILD_STEEL, temperature: 40 })).toBeCloseTo(
+      (4 * 1.5e-7 * 1.1) / Math.PI / 1e-6,
+      12,
+    );
     expect(() => wireResistance({ diameter: 1e-3, length: 1, material: "gold" as never })).toThrow(/"material" must be/);
-    expect(() => wireResistance({ diameter: 1e-3, length: 1, material: { resistivity: 1e-7, temperatureCoefficient: 0.01 }, temperature: -150 })).toThrow(/above 0 Ω m/);
+    expect(() =>
+      wireResistance({ diameter: 1e-3, length: 1, material: { resistivity: 1e-7, temperatureCoefficient: 0.01 }, temperature: -150 }),
+    ).toThrow(/above 0 Ω m/);
   });
 });
 
@@ -33,19 +51,22 @@ describe("skin effect", () => {
 
   it("is 1 at 0 Hz, and from there resistance only grows and inner inductance only falls", () => {
     expect(skinEffect({ diameter: 1e-3, frequency: 0 })).toEqual({ resistanceRatio: 1, inductanceRatio: 1, skinDepth: Infinity });
-    fc.assert(fc.property(exact, uniform(1.01, 3), uniform(-4, -1.5), (frequency, factor, exponent) => {
-      const diameter = 10 ** exponent;
-      const [a, b] = [skinEffect({ diameter, frequency }), skinEffect({ diameter, frequency: factor * frequency })];
-      expect(b.resistanceRatio).toBeGreaterThanOrEqual(a.resistanceRatio * (1 - 4e-15));
-      expect(b.inductanceRatio).toBeLessThanOrEqual(a.inductanceRatio * (1 + 4e-15));
-      expect(a.resistanceRatio).toBeGreaterThanOrEqual(1 - 4e-16);
-    }), { numRuns: cases(300) });
+    fc.assert(
+      fc.property(exact, uniform(1.01, 3), uniform(-4, -1.5), (frequency, factor, exponent) => {
+        const diameter = 10 ** exponent;
+        const [a, b] = [skinEffect({ diameter, frequency }), skinEffect({ diameter, frequency: factor * frequency })];
+        expect(b.resistanceRatio).toBeGreaterThanOrEqual(a.resistanceRatio * (1 - 4e-15));
+        expect(b.inductanceRatio).toBeLessThanOrEqual(a.inductanceRatio * (1 + 4e-15));
+        expect(a.resistanceRatio).toBeGreaterThanOrEqual(1 - 4e-16);
+      }),
+      { numRuns: cases(300) },
+    );
   });
 
   it("begins as 1 + x⁴/192 and 1 − x⁴/384, and ends as d/(4δ) + 1/4 and 4δ/d", () => {
     const at = (x: number) => {
       const diameter = 1e-3;
-      const frequency = ((2 * x) / diameter) ** 2 / (2 * Math.PI * VACUUM_PERMEABILITY) * copperResistivity();
+      const frequency = (((2 * x) / diameter) ** 2 / (2 * Math.PI * VACUUM_PERMEABILITY)) * copperResistivity();
       return skinEffect({ diameter, frequency });
     };
     expect((at(0.2).resistanceRatio - 1) / (0.2 ** 4 / 192)).toBeCloseTo(1, 3);
@@ -63,10 +84,11 @@ describe("skin effect", () => {
   });
 
   it("is finite for any argument that is taken, and the rest is refused", () => {
-    for (const diameter of [1e-300, 1e-9, 1, 1e6]) for (const frequency of [0, 1e-300, 1, 1e15]) {
-      const { resistanceRatio, inductanceRatio } = skinEffect({ diameter, frequency });
-      expect(Number.isFinite(resistanceRatio) && inductanceRatio > 0 && inductanceRatio <= 1 + 4e-16).toBe(true);
-    }
+    for (const diameter of [1e-300, 1e-9, 1, 1e6])
+      for (const frequency of [0, 1e-300, 1, 1e15]) {
+        const { resistanceRatio, inductanceRatio } = skinEffect({ diameter, frequency });
+        expect(Number.isFinite(resistanceRatio) && inductanceRatio > 0 && inductanceRatio <= 1 + 4e-16).toBe(true);
+      }
     expect(() => skinEffect({ diameter: 0, frequency: 1 })).toThrow(DividingNetworkError);
     expect(() => skinEffect({ diameter: 1, frequency: -1 })).toThrow(DividingNetworkError);
   });
@@ -78,7 +100,10 @@ describe("a run of two wires", () => {
     expect(inductance).toBeCloseTo((VACUUM_PERMEABILITY / Math.PI) * 10 * (Math.log(8) + 0.25), 12);
     expect(resistance).toBeCloseTo(2 * wireResistance({ diameter: 2e-3, length: 10 }), 12);
     // Each doubling of the spacing adds ln 2.
-    expect(wireRun({ length: 10, diameter: 2e-3, spacing: 16e-3 }).inductance - inductance).toBeCloseTo((VACUUM_PERMEABILITY / Math.PI) * 10 * Math.log(2), 12);
+    expect(wireRun({ length: 10, diameter: 2e-3, spacing: 16e-3 }).inductance - inductance).toBeCloseTo(
+      (VACUUM_PERMEABILITY / Math.PI) * 10 * Math.log(2),
+      12,
+    );
   });
 
   it("at a high frequency keeps the flux between the wires alone", () => {
@@ -103,14 +128,17 @@ describe("joints and fuses", () => {
   });
 
   it("a fuse's resistance fulfils its model: the rise is in proportion to the power and the rise of resistance to it", () => {
-    fc.assert(fc.property(uniform(0.1, 10), uniform(0, 1), uniform(1.05, 4), (rating, share, hotRatio) => {
-      const at = (current: number) => fuseResistance({ rating, current, hotRatio });
-      const { resistance, coldResistance } = at(share * rating);
-      const rise = (r: number) => r / coldResistance - 1;
-      const full = at(rating).resistance;
-      expect(rise(full)).toBeCloseTo(hotRatio - 1, 9);
-      expect(rise(resistance)).toBeCloseTo((rise(full) * share * share * resistance) / full, 9);
-    }), { numRuns: cases(100) });
+    fc.assert(
+      fc.property(uniform(0.1, 10), uniform(0, 1), uniform(1.05, 4), (rating, share, hotRatio) => {
+        const at = (current: number) => fuseResistance({ rating, current, hotRatio });
+        const { resistance, coldResistance } = at(share * rating);
+        const rise = (r: number) => r / coldResistance - 1;
+        const full = at(rating).resistance;
+        expect(rise(full)).toBeCloseTo(hotRatio - 1, 9);
+        expect(rise(resistance)).toBeCloseTo((rise(full) * share * share * resistance) / full, 9);
+      }),
+      { numRuns: cases(100) },
+    );
   });
 
   it("beyond its rating is refused", () => {

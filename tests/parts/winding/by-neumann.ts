@@ -26,9 +26,19 @@ export function neumannMean(a: Shape, b: Shape, place: Place, points = 5, around
   const raw = [n[1]! * helper[2]! - n[2]! * helper[1]!, n[2]! * helper[0]! - n[0]! * helper[2]!, n[0]! * helper[1]! - n[1]! * helper[0]!];
   const u = raw.map((each) => each / Math.hypot(...raw));
   const v = [n[1]! * u[2]! - n[2]! * u[1]!, n[2]! * u[0]! - n[0]! * u[2]!, n[0]! * u[1]! - n[1]! * u[0]!];
-  const turn = Array.from({ length: around }, (_, k) => [Math.cos((2 * Math.PI * k) / around), Math.sin((2 * Math.PI * k) / around)] as const);
+  const turn = Array.from(
+    { length: around },
+    (_, k) => [Math.cos((2 * Math.PI * k) / around), Math.sin((2 * Math.PI * k) / around)] as const,
+  );
   const { nodes, weights } = gaussLegendre(points);
-  const filaments = (shape: Shape) => [...nodes].flatMap((s, i) => [...nodes].map((t, j) => ({ radius: shape.meanRadius + (shape.depth / 2) * s, along: (shape.length / 2) * t, weight: (weights[i]! * weights[j]!) / 4 })));
+  const filaments = (shape: Shape) =>
+    [...nodes].flatMap((s, i) =>
+      [...nodes].map((t, j) => ({
+        radius: shape.meanRadius + (shape.depth / 2) * s,
+        along: (shape.length / 2) * t,
+        weight: (weights[i]! * weights[j]!) / 4,
+      })),
+    );
   let sum = 0;
   for (const one of filaments(a)) {
     for (const other of filaments(b)) {
@@ -66,14 +76,23 @@ export function selfByAngle(length: number, depth: number, points = 26): number 
       const c = 1 - depth / 2 + u / 2 + (depth - u) * t[i]! ** 2;
       const product = (c - u / 2) * (c + u / 2);
       const q = Math.sqrt(u * u + 4 * product * Math.sin(phi / 2) ** 2);
-      sum += w[i]! * 2 * t[i]! * (depth - u) * product * Math.cos(phi) * 2 * (length * Math.asinh(length / q) - Math.sqrt(length * length + q * q) + q);
+      sum +=
+        w[i]!
+        * 2
+        * t[i]!
+        * (depth - u)
+        * product
+        * Math.cos(phi)
+        * 2
+        * (length * Math.asinh(length / q) - Math.sqrt(length * length + q * q) + q);
     }
     return sum;
   };
   let total = 0;
   let phi = Math.PI;
   while (phi > 1.5 * depth) {
-    for (let i = 0; i < points; i++) for (let k = 0; k < points; k++) total += (w[i]! * w[k]! * inner(depth * t[i]!, (phi / 2) * (1 + t[k]!)) * depth * phi) / 2;
+    for (let i = 0; i < points; i++)
+      for (let k = 0; k < points; k++) total += (w[i]! * w[k]! * inner(depth * t[i]!, (phi / 2) * (1 + t[k]!)) * depth * phi) / 2;
     phi /= 2;
   }
   for (let i = 0; i < points; i++) {

@@ -7,7 +7,8 @@ const tweeter = { turns: 90, meanRadius: 0.013, length: 0.015, depth: 0.008 };
 const board = { width: 0.18, depth: 0.12 };
 
 /** Half of the outline of a coil along x and y. */
-const half = (coil: typeof woofer, { axis }: BoardPlace) => ["x", "y"].map((each) => (axis === each ? coil.length / 2 : coil.meanRadius + coil.depth / 2));
+const half = (coil: typeof woofer, { axis }: BoardPlace) =>
+  ["x", "y"].map((each) => (axis === each ? coil.length / 2 : coil.meanRadius + coil.depth / 2));
 
 describe("coils on a board", () => {
   it("two find places where they don't couple", () => {
@@ -18,7 +19,11 @@ describe("coils on a board", () => {
     const coils = [woofer, tweeter, tweeter];
     const found = leastCoupling({ coils, board, gap: "5 mm" });
     expect(found.worst).toBeLessThan(Math.abs(couplingFromPlacement(woofer, tweeter, { x: 0.055, y: 0, z: 0 }).k) / 100);
-    expect(found.couplings.map(({ first, second }) => [first, second])).toEqual([[0, 1], [0, 2], [1, 2]]);
+    expect(found.couplings.map(({ first, second }) => [first, second])).toEqual([
+      [0, 1],
+      [0, 2],
+      [1, 2],
+    ]);
     expect(found.worst).toBe(Math.max(...found.couplings.map(({ k }) => Math.abs(k))));
     found.places.forEach((place, i) => {
       const [hx, hy] = half(coils[i]!, place) as [number, number];
@@ -41,7 +46,18 @@ describe("coils on a board", () => {
       const d = { x: b.x - a.x, y: b.y - a.y, z: b.z - a.z };
       const n = unit(b.axis);
       // Right-handed frames with the first coil's axis as z.
-      const seen = a.axis === "z" ? [d, n] : a.axis === "x" ? [{ x: -d.z, y: d.y, z: d.x }, { x: -n.z, y: n.y, z: n.x }] : [{ x: d.x, y: -d.z, z: d.y }, { x: n.x, y: -n.z, z: n.y }];
+      const seen =
+        a.axis === "z"
+          ? [d, n]
+          : a.axis === "x"
+            ? [
+                { x: -d.z, y: d.y, z: d.x },
+                { x: -n.z, y: n.y, z: n.x },
+              ]
+            : [
+                { x: d.x, y: -d.z, z: d.y },
+                { x: n.x, y: -n.z, z: n.y },
+              ];
       expect(couplingFromPlacement(coils[first]!, coils[second]!, { ...seen[0]!, axis: seen[1]! }).k).toBeCloseTo(k, 9);
     }
   });
@@ -57,8 +73,11 @@ describe("coils on a board", () => {
   });
 
   it.each([
-    ["one coil", { coils: [woofer], board }, /"coils" must be/], ["no board", { coils: [woofer, tweeter] }, /board/], ["a board that is too small", { coils: [woofer, tweeter], board: { width: 0.03, depth: 0.03 } }, /must have room/],
-    ["an axis that isn't one", { coils: [woofer, tweeter], board, axes: ["w"] }, /"axes"/], ["a coil without turns", { coils: [woofer, { ...tweeter, turns: 0 }], board }, /coils\[1\]\.turns/],
+    ["one coil", { coils: [woofer], board }, /"coils" must be/],
+    ["no board", { coils: [woofer, tweeter] }, /board/],
+    ["a board that is too small", { coils: [woofer, tweeter], board: { width: 0.03, depth: 0.03 } }, /must have room/],
+    ["an axis that isn't one", { coils: [woofer, tweeter], board, axes: ["w"] }, /"axes"/],
+    ["a coil without turns", { coils: [woofer, { ...tweeter, turns: 0 }], board }, /coils\[1\]\.turns/],
   ])("%s is refused", (_what, options, message) => {
     expect(() => leastCoupling(options as never)).toThrow(message);
   });

@@ -1,7 +1,14 @@
 // Self-inductance of air-core windings: against the same integral taken in another order, limits, additivity, and the closed approximations within what they state.
 import { DividingNetworkError } from "dividing-network/errors";
 import {
-  brooksCoilInductance, coaxialMutualInductance, couplingFromPlacement, lundinInductance, nagaokaCoefficient, solenoidInductance, wheelerSolenoidInductance, wheelerWindingInductance,
+  brooksCoilInductance,
+  coaxialMutualInductance,
+  couplingFromPlacement,
+  lundinInductance,
+  nagaokaCoefficient,
+  solenoidInductance,
+  wheelerSolenoidInductance,
+  wheelerWindingInductance,
   windingInductance,
 } from "dividing-network/parts";
 import { VACUUM_PERMEABILITY } from "dividing-network/physics";
@@ -14,22 +21,43 @@ import { selfByAngle } from "./by-neumann";
 const logUniform = (low: number, high: number) => uniform(Math.log(low), Math.log(high)).map(Math.exp);
 
 describe("the inductance of a winding of rectangular section", () => {
-  it.each([[2 / 3, 2 / 3], [1, 0.3], [0.1, 0.1], [3, 0.2], [0.05, 0.3], [20, 0.5], [0.3, 0.02], [1, 1.6]])("of length %d and depth %d mean radii is that of the integral with the angle last, to 1e-9", (length, depth) => {
+  it.each([
+    [2 / 3, 2 / 3],
+    [1, 0.3],
+    [0.1, 0.1],
+    [3, 0.2],
+    [0.05, 0.3],
+    [20, 0.5],
+    [0.3, 0.02],
+    [1, 1.6],
+  ])("of length %d and depth %d mean radii is that of the integral with the angle last, to 1e-9", (length, depth) => {
     const expected = VACUUM_PERMEABILITY * 144 * 0.02 * selfByAngle(length, depth);
-    expect(Math.abs(windingInductance({ turns: 12, meanRadius: 0.02, length: 0.02 * length, depth: 0.02 * depth }) / expected - 1)).toBeLessThan(1e-9);
+    expect(
+      Math.abs(windingInductance({ turns: 12, meanRadius: 0.02, length: 0.02 * length, depth: 0.02 * depth }) / expected - 1),
+    ).toBeLessThan(1e-9);
   });
 
   it("of shapes at random is that of the integral with the angle last, to 1e-8", () => {
-    fc.assert(fc.property(logUniform(0.05, 5), logUniform(0.05, 1.5), (length, depth) => {
-      expect(Math.abs(windingInductance({ turns: 1, meanRadius: 1, length, depth }) / (VACUUM_PERMEABILITY * selfByAngle(length, depth)) - 1)).toBeLessThan(1e-8);
-    }), { numRuns: cases(15) });
+    fc.assert(
+      fc.property(logUniform(0.05, 5), logUniform(0.05, 1.5), (length, depth) => {
+        expect(
+          Math.abs(windingInductance({ turns: 1, meanRadius: 1, length, depth }) / (VACUUM_PERMEABILITY * selfByAngle(length, depth)) - 1),
+        ).toBeLessThan(1e-8);
+      }),
+      { numRuns: cases(15) },
+    );
   });
 
   it("grows with the square of the turns and with size", () => {
-    fc.assert(fc.property(logUniform(0.01, 100), logUniform(0.01, 1.9), logUniform(1, 1000), logUniform(1e-3, 10), (length, depth, turns, size) => {
-      const one = windingInductance({ turns: 1, meanRadius: 1, length, depth });
-      expect(windingInductance({ turns, meanRadius: size, length: length * size, depth: depth * size }) / (one * turns * turns * size)).toBeCloseTo(1, 11);
-    }), { numRuns: cases(60) });
+    fc.assert(
+      fc.property(logUniform(0.01, 100), logUniform(0.01, 1.9), logUniform(1, 1000), logUniform(1e-3, 10), (length, depth, turns, size) => {
+        const one = windingInductance({ turns: 1, meanRadius: 1, length, depth });
+        expect(
+          windingInductance({ turns, meanRadius: size, length: length * size, depth: depth * size }) / (one * turns * turns * size),
+        ).toBeCloseTo(1, 11);
+      }),
+      { numRuns: cases(60) },
+    );
   });
 
   it("tends to the current sheet without depth, to the disc without length, and to Maxwell's ring for a small section", () => {
@@ -44,7 +72,10 @@ describe("the inductance of a winding of rectangular section", () => {
     }
     // A square of side s has the geometric mean distance 0.44705 s from itself: µ₀a(ln(8a/R) − 2).
     const side = 1e-4;
-    expect(windingInductance({ turns: 1, meanRadius: 1, length: side, depth: side }) / (VACUUM_PERMEABILITY * (Math.log(8 / (0.44705 * side)) - 2))).toBeCloseTo(1, 5);
+    expect(
+      windingInductance({ turns: 1, meanRadius: 1, length: side, depth: side })
+        / (VACUUM_PERMEABILITY * (Math.log(8 / (0.44705 * side)) - 2)),
+    ).toBeCloseTo(1, 5);
   });
 
   it("of a disc is the double integral of Maxwell's formula over its radii", () => {
@@ -59,7 +90,10 @@ describe("the inductance of a winding of rectangular section", () => {
         const b = 0.5 + (k + 0.5) * width;
         const n = i - k;
         const meanLog = twice(n + 1) - 2 * twice(n) + twice(n - 1);
-        sum += 2 * (coaxialMutualInductance({ radiusA: a, radiusB: b, distance: 0 }) + VACUUM_PERMEABILITY * Math.sqrt(a * b) * (Math.log(n) - meanLog));
+        sum +=
+          2
+          * (coaxialMutualInductance({ radiusA: a, radiusB: b, distance: 0 })
+            + VACUUM_PERMEABILITY * Math.sqrt(a * b) * (Math.log(n) - meanLog));
       }
       // A strip has the geometric mean distance e^(−3/2) times its width from itself.
       sum += VACUUM_PERMEABILITY * a * (Math.log((8 * a) / (width * Math.exp(-1.5))) - 2);
@@ -74,13 +108,19 @@ describe("the inductance of a winding of rectangular section", () => {
     const [total, own] = [windingInductance(whole), windingInductance(half)];
     expect(Math.abs((2 * own + 2 * mutualInductance) / total - 1)).toBeLessThan(1e-6);
     expect(error).toBeLessThan(1e-5);
-    const [inner, outer] = [{ turns: 100, meanRadius: 0.022, length: 0.03, depth: 0.006 }, { turns: 100, meanRadius: 0.028, length: 0.03, depth: 0.006 }];
+    const [inner, outer] = [
+      { turns: 100, meanRadius: 0.022, length: 0.03, depth: 0.006 },
+      { turns: 100, meanRadius: 0.028, length: 0.03, depth: 0.006 },
+    ];
     const shared = couplingFromPlacement(inner, outer, { x: 0, y: 0, z: 0 }).mutualInductance;
     expect(Math.abs((windingInductance(inner) + windingInductance(outer) + 2 * shared) / total - 1)).toBeLessThan(1e-6);
   });
 
   it("of a Brooks coil is that of its shape", () => {
-    expect(brooksCoilInductance({ turns: 150, meanRadius: 0.03 }) / windingInductance({ turns: 150, meanRadius: 0.03, length: 0.02, depth: 0.02 })).toBeCloseTo(1, 13);
+    expect(
+      brooksCoilInductance({ turns: 150, meanRadius: 0.03 })
+        / windingInductance({ turns: 150, meanRadius: 0.03, length: 0.02, depth: 0.02 }),
+    ).toBeCloseTo(1, 13);
   });
 
   it("for a length of wire is next to the largest in Brooks's shape", () => {
@@ -91,24 +131,31 @@ describe("the inductance of a winding of rectangular section", () => {
       return windingInductance({ turns: shape * unit * unit, meanRadius: (bore + 0.5) * unit, length: shape * unit, depth: unit });
     };
     const brooks = inductance(1, 1);
-    for (const shape of [0.5, 0.8, 1, 1.3, 2]) for (const bore of [0.4, 0.8, 1, 1.2, 2]) expect(inductance(shape, bore)).toBeLessThan(brooks * 1.001);
+    for (const shape of [0.5, 0.8, 1, 1.3, 2])
+      for (const bore of [0.4, 0.8, 1, 1.2, 2]) expect(inductance(shape, bore)).toBeLessThan(brooks * 1.001);
     expect(inductance(2, 1)).toBeLessThan(brooks * 0.97);
   });
 });
 
 describe("closed approximations", () => {
   it("by Lundin keep within 3e-6 of the current sheet, for every length", () => {
-    fc.assert(fc.property(logUniform(1e-3, 1e3), (length) => {
-      const coil = { turns: 10, radius: 0.02, length: 0.02 * length };
-      expect(Math.abs(lundinInductance(coil) / solenoidInductance(coil) - 1)).toBeLessThan(3.5e-6);
-    }), { numRuns: cases(300) });
+    fc.assert(
+      fc.property(logUniform(1e-3, 1e3), (length) => {
+        const coil = { turns: 10, radius: 0.02, length: 0.02 * length };
+        expect(Math.abs(lundinInductance(coil) / solenoidInductance(coil) - 1)).toBeLessThan(3.5e-6);
+      }),
+      { numRuns: cases(300) },
+    );
   });
 
   it("by Wheeler keep within 1 % for a single layer longer than 0.8 of the radius, and not for one of 0.4", () => {
-    fc.assert(fc.property(logUniform(0.8, 100), (length) => {
-      const coil = { turns: 10, radius: 0.02, length: 0.02 * length };
-      expect(Math.abs(wheelerSolenoidInductance(coil) / solenoidInductance(coil) - 1)).toBeLessThan(0.01);
-    }), { numRuns: cases(300) });
+    fc.assert(
+      fc.property(logUniform(0.8, 100), (length) => {
+        const coil = { turns: 10, radius: 0.02, length: 0.02 * length };
+        expect(Math.abs(wheelerSolenoidInductance(coil) / solenoidInductance(coil) - 1)).toBeLessThan(0.01);
+      }),
+      { numRuns: cases(300) },
+    );
     const short = { turns: 10, radius: 0.02, length: 0.008 };
     expect(wheelerSolenoidInductance(short) / solenoidInductance(short)).toBeLessThan(0.97);
   });
@@ -143,20 +190,29 @@ describe("what no winding is", () => {
   });
 
   it("gives a refusal or a finite number for finite input of any size", () => {
-    const size = uniform(-320, 308).map((exponent) => 10 ** exponent).filter((value) => value > 0);
-    fc.assert(fc.property(fc.record({ turns: size, meanRadius: size, length: size, depth: size }), (given) => {
-      for (const work of [
-        () => windingInductance({ ...given, depth: Math.min(given.depth, given.meanRadius) }), () => wheelerWindingInductance({ ...given, depth: Math.min(given.depth, given.meanRadius) }),
-        ...[solenoidInductance, lundinInductance, wheelerSolenoidInductance].map((each) => () => each({ turns: given.turns, radius: given.meanRadius, length: given.length })),
-        () => coaxialMutualInductance({ radiusA: given.meanRadius, radiusB: given.length, distance: given.depth }), () => brooksCoilInductance({ turns: given.turns, meanRadius: given.meanRadius }),
-      ]) {
-        try {
-          const value = work();
-          expect(value > 0 && value < Infinity, String(value)).toBe(true);
-        } catch (error) {
-          if (!(error instanceof DividingNetworkError)) throw error;
+    const size = uniform(-320, 308)
+      .map((exponent) => 10 ** exponent)
+      .filter((value) => value > 0);
+    fc.assert(
+      fc.property(fc.record({ turns: size, meanRadius: size, length: size, depth: size }), (given) => {
+        for (const work of [
+          () => windingInductance({ ...given, depth: Math.min(given.depth, given.meanRadius) }),
+          () => wheelerWindingInductance({ ...given, depth: Math.min(given.depth, given.meanRadius) }),
+          ...[solenoidInductance, lundinInductance, wheelerSolenoidInductance].map(
+            (each) => () => each({ turns: given.turns, radius: given.meanRadius, length: given.length }),
+          ),
+          () => coaxialMutualInductance({ radiusA: given.meanRadius, radiusB: given.length, distance: given.depth }),
+          () => brooksCoilInductance({ turns: given.turns, meanRadius: given.meanRadius }),
+        ]) {
+          try {
+            const value = work();
+            expect(value > 0 && value < Infinity, String(value)).toBe(true);
+          } catch (error) {
+            if (!(error instanceof DividingNetworkError)) throw error;
+          }
         }
-      }
-    }), { numRuns: cases(150) });
+      }),
+      { numRuns: cases(150) },
+    );
   });
 });

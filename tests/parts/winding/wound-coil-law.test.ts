@@ -11,20 +11,33 @@ const law = woundCoilLaw({ wire, former });
 
 describe("the law of wound coils", () => {
   it("is windCoil at whole turns", () => {
-    fc.assert(fc.property(uniform(-7, -2), uniform(10, 26), uniform(0.006, 0.03), uniform(0.01, 0.05), uniform(-20, 120), (exponent, awg, innerRadius, length, temperature) => {
-      const shape = { wire: { awg }, former: { innerRadius, length }, temperature };
-      const coil = windCoil({ inductance: 10 ** exponent, ...shape });
-      expect(Math.abs(woundCoilLaw(shape).resistance(coil.inductance) / coil.dcr - 1)).toBeLessThan(1e-11);
-    }), { numRuns: cases(25) });
+    fc.assert(
+      fc.property(
+        uniform(-7, -2),
+        uniform(10, 26),
+        uniform(0.006, 0.03),
+        uniform(0.01, 0.05),
+        uniform(-20, 120),
+        (exponent, awg, innerRadius, length, temperature) => {
+          const shape = { wire: { awg }, former: { innerRadius, length }, temperature };
+          const coil = windCoil({ inductance: 10 ** exponent, ...shape });
+          expect(Math.abs(woundCoilLaw(shape).resistance(coil.inductance) / coil.dcr - 1)).toBeLessThan(1e-11);
+        },
+      ),
+      { numRuns: cases(25) },
+    );
   });
 
   it("has the slope of its differences, on either side of a full first layer", () => {
-    fc.assert(fc.property(uniform(-7, -1.5), (exponent) => {
-      const inductance = 10 ** exponent;
-      const h = 1e-5;
-      const difference = (law.resistance(inductance * (1 + h)) - law.resistance(inductance * (1 - h))) / (2 * h * inductance);
-      expect(Math.abs(law.slope(inductance) / difference - 1)).toBeLessThan(1e-5);
-    }), { numRuns: cases(25) });
+    fc.assert(
+      fc.property(uniform(-7, -1.5), (exponent) => {
+        const inductance = 10 ** exponent;
+        const h = 1e-5;
+        const difference = (law.resistance(inductance * (1 + h)) - law.resistance(inductance * (1 - h))) / (2 * h * inductance);
+        expect(Math.abs(law.slope(inductance) / difference - 1)).toBeLessThan(1e-5);
+      }),
+      { numRuns: cases(25) },
+    );
     // 15 turns of 1.3 mm fill the 20 mm.
     const full = windCoil({ inductance: 6.5e-6, wire, former });
     expect([full.turns, full.turnsPerLayer]).toEqual([15, 15]);
@@ -36,11 +49,17 @@ describe("the law of wound coils", () => {
   });
 
   it("scales: everything k times as large has k times the inductance at 1/k of the resistance", () => {
-    fc.assert(fc.property(uniform(-6, -2), uniform(0.5, 3), (exponent, k) => {
-      const larger = woundCoilLaw({ wire: { diameter: k * wire.diameter, insulation: k * wire.insulation }, former: { innerRadius: k * former.innerRadius, length: k * former.length * (1 + 1e-12) } });
-      const ratio = (k * larger.resistance(k * 10 ** exponent)) / law.resistance(10 ** exponent);
-      expect(Math.abs(ratio - 1)).toBeLessThan(1e-9);
-    }), { numRuns: cases(25) });
+    fc.assert(
+      fc.property(uniform(-6, -2), uniform(0.5, 3), (exponent, k) => {
+        const larger = woundCoilLaw({
+          wire: { diameter: k * wire.diameter, insulation: k * wire.insulation },
+          former: { innerRadius: k * former.innerRadius, length: k * former.length * (1 + 1e-12) },
+        });
+        const ratio = (k * larger.resistance(k * 10 ** exponent)) / law.resistance(10 ** exponent);
+        expect(Math.abs(ratio - 1)).toBeLessThan(1e-9);
+      }),
+      { numRuns: cases(25) },
+    );
   });
 
   it("rises with inductance, also for parts of one turn, and takes text", () => {
@@ -51,7 +70,9 @@ describe("the law of wound coils", () => {
 
   it("refuses what can't be wound", () => {
     expect(() => woundCoilLaw({ wire: { diameter: "3 cm" }, former })).toThrow(expect.objectContaining({ code: "no-such-coil" }));
-    expect(() => woundCoilLaw({ wire: { diameter: "10 µm" }, former: { innerRadius: "0.1 mm", length: "10 m" } }).resistance(1)).toThrow(expect.objectContaining({ code: "no-such-coil" }));
+    expect(() => woundCoilLaw({ wire: { diameter: "10 µm" }, former: { innerRadius: "0.1 mm", length: "10 m" } }).resistance(1)).toThrow(
+      expect.objectContaining({ code: "no-such-coil" }),
+    );
     for (const bad of [0, -1e-3, Number.NaN, Infinity, 101, "1 Ω" as never]) {
       expect(() => law.resistance(bad)).toThrow(/woundCoilLaw: "inductance"/);
       expect(() => law.slope(bad)).toThrow(/woundCoilLaw: "inductance"/);
