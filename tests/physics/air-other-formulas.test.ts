@@ -9,31 +9,47 @@ import { airDensity, speedOfSound } from "dividing-network/physics";
 import { describe, expect, it } from "vitest";
 
 /** From memory, not verified against the papers: both use one form of saturation pressure, Pa, with coefficients of their own. */
-const saturation = (kelvin: number, a: number, b: number, c: number, d: number): number => Math.exp(a * kelvin ** 2 + b * kelvin + c + d / kelvin);
+const saturation = (kelvin: number, a: number, b: number, c: number, d: number): number =>
+  Math.exp(a * kelvin ** 2 + b * kelvin + c + d / kelvin);
 const enhancement = (t: number, p: number): number => 1.00062 + 3.14e-8 * p + 5.6e-7 * t ** 2;
 
 /** m/s. From memory, not verified against the paper. */
 function cramer(t: number, humidity: number, p: number, carbonDioxide = 314e-6): number {
   const w = (humidity / 100) * enhancement(t, p) * (saturation(t + 273.15, 1.2811805e-5, -1.9509874e-2, 34.04926034, -6.3536311e3) / p);
-  return 331.5024 + 0.603055 * t - 0.000528 * t ** 2 + (51.471935 + 0.1495874 * t - 0.000782 * t ** 2) * w
-    + (-1.82e-7 + 3.73e-8 * t - 2.93e-10 * t ** 2) * p + (-85.20931 - 0.228525 * t + 5.91e-5 * t ** 2) * carbonDioxide
-    - 2.835149 * w ** 2 - 2.15e-13 * p ** 2 + 29.179762 * carbonDioxide ** 2 + 0.000486 * w * p * carbonDioxide;
+  return (
+    331.5024
+    + 0.603055 * t
+    - 0.000528 * t ** 2
+    + (51.471935 + 0.1495874 * t - 0.000782 * t ** 2) * w
+    + (-1.82e-7 + 3.73e-8 * t - 2.93e-10 * t ** 2) * p
+    + (-85.20931 - 0.228525 * t + 5.91e-5 * t ** 2) * carbonDioxide
+    - 2.835149 * w ** 2
+    - 2.15e-13 * p ** 2
+    + 29.179762 * carbonDioxide ** 2
+    + 0.000486 * w * p * carbonDioxide
+  );
 }
 
 /** kg/m³. From memory, not verified against the paper. */
 function cipm(t: number, humidity: number, p: number): number {
   const kelvin = t + 273.15;
   const x = (humidity / 100) * enhancement(t, p) * (saturation(kelvin, 1.2378847e-5, -1.9121316e-2, 33.93711047, -6.3431645e3) / p);
-  const z = 1 - (p / kelvin) * (1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t ** 2 + (5.707e-6 - 2.051e-8 * t) * x + (1.9898e-4 - 2.376e-6 * t) * x ** 2)
+  const z =
+    1
+    - (p / kelvin)
+      * (1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t ** 2 + (5.707e-6 - 2.051e-8 * t) * x + (1.9898e-4 - 2.376e-6 * t) * x ** 2)
     + (p / kelvin) ** 2 * (1.83e-11 - 0.765e-8 * x ** 2);
   return ((p * 28.96546e-3) / (z * 8.314472 * kelvin)) * (1 - x * (1 - 18.01528 / 28.96546));
 }
 
 /** kg/m³. From memory, not verified against the recommendation. */
-const oiml = (t: number, humidity: number, p: number): number => (0.34848 * (p / 100) - 0.009 * humidity * Math.exp(0.061 * t)) / (273.15 + t);
+const oiml = (t: number, humidity: number, p: number): number =>
+  (0.34848 * (p / 100) - 0.009 * humidity * Math.exp(0.061 * t)) / (273.15 + t);
 
 const states = (temperatures: readonly number[], humidities: readonly number[], pressures: readonly number[]) =>
-  temperatures.flatMap((temperature) => humidities.flatMap((humidity) => pressures.map((pressure) => ({ temperature, humidity, pressure }))));
+  temperatures.flatMap((temperature) =>
+    humidities.flatMap((humidity) => pressures.map((pressure) => ({ temperature, humidity, pressure }))),
+  );
 
 describe("the formulas themselves, as recalled", () => {
   it("agree where they must: Cramer's 331.45 m/s at 0 °C, CIPM and OIML with each other to 4e-4", () => {
@@ -55,7 +71,9 @@ describe("the speed of sound (ISO 9613-1 as recalled, ideal gases) against Crame
   });
 
   it("changes with temperature and humidity alike: to 0.03 % over 30 °C, and to a fifteenth of what saturation adds", () => {
-    expect(Math.abs(speedOfSound({ temperature: 30 }) / speedOfSound({ temperature: 0 }) / (cramer(30, 0, 101_325) / cramer(0, 0, 101_325)) - 1)).toBeLessThan(3e-4);
+    expect(
+      Math.abs(speedOfSound({ temperature: 30 }) / speedOfSound({ temperature: 0 }) / (cramer(30, 0, 101_325) / cramer(0, 0, 101_325)) - 1),
+    ).toBeLessThan(3e-4);
     for (const temperature of [10, 20, 30]) {
       const added = cramer(temperature, 100, 101_325) - cramer(temperature, 0, 101_325);
       expect(Math.abs(speedOfSound({ temperature, humidity: 100 }) - speedOfSound({ temperature }) - added)).toBeLessThan(added / 15);

@@ -1,12 +1,35 @@
 // One option for the air in the whole library: every function that needs it takes `air`, and `air` alone, in the same two forms.
 import { DividingNetworkError } from "dividing-network/errors";
-import { thieleSmall, displacementLevelDb, parametersFromAddedMass, parametersFromKnownVolume, volumeDisplacementFromLevel } from "dividing-network/parts";
+import {
+  thieleSmall,
+  displacementLevelDb,
+  parametersFromAddedMass,
+  parametersFromKnownVolume,
+  volumeDisplacementFromLevel,
+} from "dividing-network/parts";
 import { airDensity, speedOfSound, type Air } from "dividing-network/physics";
 import { checkAir } from "../../src/physics/internal";
 import {
-  arrayLobes, displacementPressure, listenerSensitivity, lobeTilt, pointSource, polarMap, powerResponse, pressureAt, radiatedPower, sphereMap, twoSourceLobes, twoSourceWindow,
+  arrayLobes,
+  displacementPressure,
+  listenerSensitivity,
+  lobeTilt,
+  pointSource,
+  polarMap,
+  powerResponse,
+  pressureAt,
+  radiatedPower,
+  sphereMap,
+  twoSourceLobes,
+  twoSourceWindow,
 } from "dividing-network/radiation";
-import { baffleStepResponse, farFieldFromNearField, frequencyResponse, gateFromGeometry, relativeAcousticOffset } from "dividing-network/response";
+import {
+  baffleStepResponse,
+  farFieldFromNearField,
+  frequencyResponse,
+  gateFromGeometry,
+  relativeAcousticOffset,
+} from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const grid = [500, 1000, 2000, 4000, 8000];
@@ -20,16 +43,38 @@ const power = powerResponse(sphereMap(source, [1000], { stepDegrees: 45 }));
 
 /** Every function with the option, and a number that depends on the air. */
 const takers: readonly (readonly [name: string, of: (air?: Air, more?: object) => number])[] = [
-  ["thieleSmall", (air, more) => thieleSmall({ re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135, ...(air && { air }), ...more }).vas],
-  ["parametersFromAddedMass", (air, more) => parametersFromAddedMass({ ...driver, addedMass: 0.01, fsWithMass: 40, ...(air && { air }), ...more }).vas],
-  ["parametersFromKnownVolume", (air, more) => parametersFromKnownVolume({ ...driver, volume: 0.01, fc: 100, ...(air && { air }), ...more }).cms],
-  ["displacementLevelDb", (air, more) => displacementLevelDb({ displacement: 1e-3, sd: 0.0135, frequency: 50, ...(air && { air }), ...more })],
+  [
+    "thieleSmall",
+    (air, more) => thieleSmall({ re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135, ...(air && { air }), ...more }).vas,
+  ],
+  [
+    "parametersFromAddedMass",
+    (air, more) => parametersFromAddedMass({ ...driver, addedMass: 0.01, fsWithMass: 40, ...(air && { air }), ...more }).vas,
+  ],
+  [
+    "parametersFromKnownVolume",
+    (air, more) => parametersFromKnownVolume({ ...driver, volume: 0.01, fc: 100, ...(air && { air }), ...more }).cms,
+  ],
+  [
+    "displacementLevelDb",
+    (air, more) => displacementLevelDb({ displacement: 1e-3, sd: 0.0135, frequency: 50, ...(air && { air }), ...more }),
+  ],
   ["volumeDisplacementFromLevel", (air, more) => volumeDisplacementFromLevel({ levelDb: 90, frequency: 50, ...(air && { air }), ...more })],
   ["baffleStepResponse", (air, more) => baffleStepResponse([1000], { width: 0.2, ...(air && { air }), ...more }).re[0]!],
   ["farFieldFromNearField", (air, more) => farFieldFromNearField(low, { radius: 0.08, distance: 1, ...(air && { air }), ...more }).re[1]!],
-  ["gateFromGeometry", (air, more) => gateFromGeometry({ distance: 1, sourceHeight: 1, microphoneHeight: 1, ...(air && { air }), ...more }).duration],
-  ["relativeAcousticOffset", (air, more) => relativeAcousticOffset({ first: low, second: high, both, polarity: "same", ...(air && { air }), ...more }).offsetUncertainty],
-  ["displacementPressure", (air, more) => displacementPressure({ area: 0.0132, displacement: 1e-3, frequency: 50, ...(air && { air }), ...more }).pressure],
+  [
+    "gateFromGeometry",
+    (air, more) => gateFromGeometry({ distance: 1, sourceHeight: 1, microphoneHeight: 1, ...(air && { air }), ...more }).duration,
+  ],
+  [
+    "relativeAcousticOffset",
+    (air, more) =>
+      relativeAcousticOffset({ first: low, second: high, both, polarity: "same", ...(air && { air }), ...more }).offsetUncertainty,
+  ],
+  [
+    "displacementPressure",
+    (air, more) => displacementPressure({ area: 0.0132, displacement: 1e-3, frequency: 50, ...(air && { air }), ...more }).pressure,
+  ],
   ["twoSourceLobes", (air, more) => twoSourceLobes({ ...pair, ...(air && { air }), ...more }).nulls[0]!],
   ["twoSourceWindow", (air, more) => twoSourceWindow({ ...pair, withinDb: 3, ...(air && { air }), ...more }).up],
   ["lobeTilt", (air, more) => lobeTilt({ order: 3, ...pair, ...(air && { air }), ...more }).tilt!],
@@ -37,7 +82,15 @@ const takers: readonly (readonly [name: string, of: (air?: Air, more?: object) =
   ["pressureAt", (air, more) => pressureAt(source, [1000], { points: [[2, 0, 0]], ...(air && { air }), ...more }).re[0]!],
   ["polarMap", (air, more) => polarMap(source, [1000], { angles: [0], ...(air && { air }), ...more }).re[0]!],
   ["sphereMap", (air, more) => sphereMap(source, [1000], { stepDegrees: 45, ...(air && { air }), ...more }).re[0]!],
-  ["listenerSensitivity", (air, more) => listenerSensitivity([source[0]!, pointSource({ position: [0, 0, 0.3] })], [1000], { point: [2, 0, 0.5], ...(air && { air }), ...more }).heightDbPerMetre[0]!],
+  [
+    "listenerSensitivity",
+    (air, more) =>
+      listenerSensitivity([source[0]!, pointSource({ position: [0, 0, 0.3] })], [1000], {
+        point: [2, 0, 0.5],
+        ...(air && { air }),
+        ...more,
+      }).heightDbPerMetre[0]!,
+  ],
   ["radiatedPower", (air, more) => radiatedPower(power, { ...(air && { air }), ...more })[0]!],
 ];
 
@@ -56,9 +109,15 @@ describe.each(takers)("%s", (name, of) => {
       expect(() => of(undefined, { [key]: 20 }), key).toThrow(expect.objectContaining({ code: "unknown-option" }));
     }
     for (const [air, code, message] of [
-      [{ altitude: 300 }, "unknown-option", /"air": unknown option "altitude"/], [{ temperature: 120 }, "invalid-argument", /"air\.temperature" must be/], [{ humidity: 101 }, "invalid-argument", /"air\.humidity" must be/],
-      [{ pressure: 101 }, "invalid-argument", /"air\.pressure" must be/], [{ temperature: 90, humidity: 100, pressure: 50_000 }, "invalid-argument", /"humidity" must be at most/],
-      [{ speedOfSound: 0 }, "invalid-argument", /"air\.speedOfSound" must be/], [{ density: Number.NaN }, "invalid-argument", /"air\.density" must be/], [{ temperature: 20, density: 1.2 }, "invalid-argument", /got both/], [20, "invalid-argument", /must be an object/],
+      [{ altitude: 300 }, "unknown-option", /"air": unknown option "altitude"/],
+      [{ temperature: 120 }, "invalid-argument", /"air\.temperature" must be/],
+      [{ humidity: 101 }, "invalid-argument", /"air\.humidity" must be/],
+      [{ pressure: 101 }, "invalid-argument", /"air\.pressure" must be/],
+      [{ temperature: 90, humidity: 100, pressure: 50_000 }, "invalid-argument", /"humidity" must be at most/],
+      [{ speedOfSound: 0 }, "invalid-argument", /"air\.speedOfSound" must be/],
+      [{ density: Number.NaN }, "invalid-argument", /"air\.density" must be/],
+      [{ temperature: 20, density: 1.2 }, "invalid-argument", /got both/],
+      [20, "invalid-argument", /must be an object/],
     ] as const) {
       try {
         of(air as Air);
@@ -86,6 +145,8 @@ describe("checkAir", () => {
   });
 
   it("leaves absorption to the state: from speed and density it doesn't follow", () => {
-    expect(() => pressureAt(source, [1000], { points: [[2, 0, 0]], absorption: true, air: { speedOfSound: 343 } })).toThrow(/"air" must be \{ temperature, humidity, pressure \} when the air absorbs/);
+    expect(() => pressureAt(source, [1000], { points: [[2, 0, 0]], absorption: true, air: { speedOfSound: 343 } })).toThrow(
+      /"air" must be \{ temperature, humidity, pressure \} when the air absorbs/,
+    );
   });
 });

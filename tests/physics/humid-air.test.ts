@@ -30,7 +30,9 @@ function refusal(work: () => unknown): string {
 }
 
 describe("humid air (ideal gases; recomputed)", () => {
-  const cases = [0, 10, 20, 30, 40, 50].flatMap((t) => [10, 50, 100].flatMap((humidity) => [70_000, 101_325].map((pressure) => [t, humidity, pressure] as const)));
+  const cases = [0, 10, 20, 30, 40, 50].flatMap((t) =>
+    [10, 50, 100].flatMap((humidity) => [70_000, 101_325].map((pressure) => [t, humidity, pressure] as const)),
+  );
 
   it.each(cases)("at %d °C, %d %% and %d Pa is as fast and as dense as a mixture of ideal gases", (temperature, humidity, pressure) => {
     const { speed, density } = mixture(temperature, humidity, pressure);
@@ -51,7 +53,11 @@ describe("humid air (ideal gases; recomputed)", () => {
 
   it("is refused where the vapour alone would have more than the pressure of the air, and right up to there", () => {
     for (const at of [speedOfSound, airDensity, (options: object) => airAbsorption({ frequency: 1000, ...options })]) {
-      for (const options of [{ temperature: 100, humidity: 100, pressure: 50_000 }, { temperature: 60, humidity: 100, pressure: 10_000 }, { temperature: 95, humidity: 60, pressure: 40_000 }]) {
+      for (const options of [
+        { temperature: 100, humidity: 100, pressure: 50_000 },
+        { temperature: 60, humidity: 100, pressure: 10_000 },
+        { temperature: 95, humidity: 60, pressure: 40_000 },
+      ]) {
         expect(() => at(options)).toThrow(DividingNetworkError);
         expect(() => at(options)).toThrow(/"humidity" must be at most [\d.]+ % at [\d.]+ °C and \d+ Pa, got \d+/);
       }
@@ -82,7 +88,8 @@ describe("copper (IEC 60028, recalled-then-recomputed)", () => {
     expect(copperResistivity() * 1e6).toBeCloseTo(0.0172413793, 10);
     expect(copperResistivity({ temperature: 75 }) / copperResistivity()).toBeCloseTo(1.21615, 6);
     // α at T₀ is 1/(T₀ + 234.45): 0.00426525 at 0 °C, 0.00385426 at 25 °C.
-    const coefficient = (t: number): number => (copperResistivity({ temperature: t + 1 }) - copperResistivity({ temperature: t })) / copperResistivity({ temperature: t });
+    const coefficient = (t: number): number =>
+      (copperResistivity({ temperature: t + 1 }) - copperResistivity({ temperature: t })) / copperResistivity({ temperature: t });
     expect(coefficient(0)).toBeCloseTo(0.00426525, 8);
     expect(coefficient(25)).toBeCloseTo(0.00385426, 8);
     expect(() => copperResistivity({ temperature: NaN })).toThrow(DividingNetworkError);
