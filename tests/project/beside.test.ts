@@ -4,17 +4,40 @@ import { assess, comparePair, lossOf } from "dividing-network/assessment";
 import { predict } from "dividing-network/loudspeaker";
 import { parseProject, writeProject } from "dividing-network/project";
 import { describe, expect, it } from "vitest";
-import { byHand, columns, frequencies, load, plus, projectData, projectFiles, reIm, times, tweeterPressure, wooferPressure, type Complexish } from "./fixture";
+import {
+  byHand,
+  columns,
+  frequencies,
+  load,
+  plus,
+  projectData,
+  projectFiles,
+  reIm,
+  times,
+  tweeterPressure,
+  wooferPressure,
+  type Complexish,
+} from "./fixture";
 
 /** Pa for 2 V of the source. */
-const whole = (f: number): Complexish => times({ re: 2, im: 0 }, plus(times(byHand(f).woofer, wooferPressure(f)), times(byHand(f).tweeter, tweeterPressure(f))));
+const whole = (f: number): Complexish =>
+  times({ re: 2, im: 0 }, plus(times(byHand(f).woofer, wooferPressure(f)), times(byHand(f).tweeter, tweeterPressure(f))));
 const scaled = (by: number, grid?: readonly number[]) => reIm((f) => times({ re: by, im: 0 }, whole(f)), grid);
-const measurement = (of: string, more: object = {}) => ({ ...projectData().measurements[0], of, drive: { voltage: 2, at: "input" }, files: [{ azimuth: 0, elevation: 0, file: `data/${of}.txt` }], ...more });
+const measurement = (of: string, more: object = {}) => ({
+  ...projectData().measurements[0],
+  of,
+  drive: { voltage: 2, at: "input" },
+  files: [{ azimuth: 0, elevation: 0, file: `data/${of}.txt` }],
+  ...more,
+});
 const withMeasured = (more: readonly object[], rest: object = {}) => {
   const data = projectData();
   return { ...data, measurements: [...data.measurements, ...more], ...rest };
 };
-const refused = (data: object, words: RegExp) => expect(() => parseProject(JSON.stringify(data))).toThrowError(expect.objectContaining({ code: "invalid-project", message: expect.stringMatching(words) as unknown }));
+const refused = (data: object, words: RegExp) =>
+  expect(() => parseProject(JSON.stringify(data))).toThrowError(
+    expect.objectContaining({ code: "invalid-project", message: expect.stringMatching(words) as unknown }),
+  );
 
 describe("a partner that was measured", () => {
   it("is added to the loudspeaker wherever it is judged: one that gives the same again is 6.02 dB more", async () => {
@@ -32,7 +55,13 @@ describe("a partner that was measured", () => {
   });
 
   it("may cover less than the loudspeaker: what both have is judged, and a stated band beyond it is refused", async () => {
-    const files = { ...projectFiles(), "data/partner.txt": scaled(1, frequencies.filter((f) => f < 3000)) };
+    const files = {
+      ...projectFiles(),
+      "data/partner.txt": scaled(
+        1,
+        frequencies.filter((f) => f < 3000),
+      ),
+    };
     const data = (goal: object) => withMeasured([measurement("partner", { trusted: { from: 100, to: 2900 } })], { goal });
     const { found, goal } = await load(data({}), files);
     expect(assess(found, { ratedImpedance: 6, goal }).quality.band.to).toBeLessThan(3000);
@@ -40,18 +69,33 @@ describe("a partner that was measured", () => {
   });
 
   it("must be measured where the loudspeaker is judged, on its time zero, and not be stated as a high-pass as well", async () => {
-    await expect(load(withMeasured([measurement("partner", { distance: 2 })]), { ...projectFiles(), "data/partner.txt": scaled(1) })).rejects.toThrowError(/the partner must be measured where the loudspeaker is judged, at 1 m, got 2 m/);
+    await expect(
+      load(withMeasured([measurement("partner", { distance: 2 })]), { ...projectFiles(), "data/partner.txt": scaled(1) }),
+    ).rejects.toThrowError(/the partner must be measured where the loudspeaker is judged, at 1 m, got 2 m/);
     refused(withMeasured([measurement("partner", { timeZero: { common: false } })]), /must be common or state a delay for a partner/);
-    refused(withMeasured([measurement("partner", { drive: { voltage: 2, at: "terminals" } })]), /must be "input" for a partner, got "terminals"/);
-    refused(withMeasured([measurement("partner")], { goal: { partner: { highPass: { family: "butterworth", order: 2, frequency: 80 } } } }), /goal\.partner.* is stated as a high-pass, and measured at measurements\[2\]/);
+    refused(
+      withMeasured([measurement("partner", { drive: { voltage: 2, at: "terminals" } })]),
+      /must be "input" for a partner, got "terminals"/,
+    );
+    refused(
+      withMeasured([measurement("partner")], { goal: { partner: { highPass: { family: "butterworth", order: 2, frequency: 80 } } } }),
+      /goal\.partner.* is stated as a high-pass, and measured at measurements\[2\]/,
+    );
   });
 });
 
 describe("the other one of a pair", () => {
   const impedance = (of: string) => ({ of, quantity: "impedance", columns: "re-im", files: [{ file: `data/${of}-z.txt` }] });
   const z = (by: number) => reIm((f) => times({ re: by, im: 0 }, byHand(f).impedance));
-  const files = { ...projectFiles(), "data/loudspeaker.txt": scaled(1), "data/twin.txt": scaled(0.5), "data/loudspeaker-z.txt": z(1), "data/twin-z.txt": z(1.1) };
-  const data = (rest: object = {}) => withMeasured([measurement("loudspeaker"), measurement("twin"), impedance("loudspeaker"), impedance("twin")], rest);
+  const files = {
+    ...projectFiles(),
+    "data/loudspeaker.txt": scaled(1),
+    "data/twin.txt": scaled(0.5),
+    "data/loudspeaker-z.txt": z(1),
+    "data/twin-z.txt": z(1.1),
+  };
+  const data = (rest: object = {}) =>
+    withMeasured([measurement("loudspeaker"), measurement("twin"), impedance("loudspeaker"), impedance("twin")], rest);
 
   it("makes left and right as found, for comparePair", async () => {
     const { pair, measured } = await load(data(), files);
@@ -67,7 +111,11 @@ describe("the other one of a pair", () => {
   });
 
   it("is held against the drawing as the first one is", async () => {
-    const { pair, found } = await load(data(), { ...files, "data/twin.txt": scaled(1), "data/twin-z.txt": columns((f) => [byHand(f).impedance.re + 40, byHand(f).impedance.im]) });
+    const { pair, found } = await load(data(), {
+      ...files,
+      "data/twin.txt": scaled(1),
+      "data/twin-z.txt": columns((f) => [byHand(f).impedance.re + 40, byHand(f).impedance.im]),
+    });
     const { suspects, sentence } = comparePair(pair!.left, pair!.right, { drawing: found });
     expect(suspects.left).toEqual([]);
     expect(suspects.right.length).toBeGreaterThan(0);
@@ -92,10 +140,26 @@ describe("the other one of a pair", () => {
 describe("files that are narrower than the goal's band", () => {
   const narrow = (goal: object) => {
     const project = projectData();
-    for (const [index, of] of ["woofer", "tweeter"].entries()) project.measurements[index].files.push({ azimuth: 30, elevation: 0, file: `data/${of}-30.txt` });
-    return load({ ...project, goal, measurements: [...project.measurements.map((each: object) => ({ ...each, trusted: { from: 2000, to: 20000 } }))] }, {
-      ...projectFiles(), "data/woofer-30.txt": reIm(wooferPressure, frequencies.filter((f) => f > 1900)), "data/tweeter-30.txt": reIm(tweeterPressure, frequencies.filter((f) => f > 1900)),
-    });
+    for (const [index, of] of ["woofer", "tweeter"].entries())
+      project.measurements[index].files.push({ azimuth: 30, elevation: 0, file: `data/${of}-30.txt` });
+    return load(
+      {
+        ...project,
+        goal,
+        measurements: [...project.measurements.map((each: object) => ({ ...each, trusted: { from: 2000, to: 20000 } }))],
+      },
+      {
+        ...projectFiles(),
+        "data/woofer-30.txt": reIm(
+          wooferPressure,
+          frequencies.filter((f) => f > 1900),
+        ),
+        "data/tweeter-30.txt": reIm(
+          tweeterPressure,
+          frequencies.filter((f) => f > 1900),
+        ),
+      },
+    );
   };
 
   it("are read off the axis, and refused where the goal names their direction", async () => {
@@ -111,7 +175,11 @@ describe("what can't be", () => {
     refused(goalOf({ intentions: [{ lower: "woofer", upper: "tweeter", order: 3, family: "linkwitz-riley" }] }), /goal\.intentions\[0\]/);
     refused(goalOf({ partner: { highPass: { family: "chebyshev", order: 2, frequency: 80 } } }), /goal\.partner\.highPass/);
     refused(goalOf({ curve: { frequencies: [100, 200, 300], levelDb: [0, 0] } }), /goal\.curve/);
-    const text = JSON.stringify(goalOf({ intentions: [{ lower: "woofer", upper: "tweeter", order: 3, family: "linkwitz-riley" }] }), null, 1);
+    const text = JSON.stringify(
+      goalOf({ intentions: [{ lower: "woofer", upper: "tweeter", order: 3, family: "linkwitz-riley" }] }),
+      null,
+      1,
+    );
     try {
       parseProject(text, { file: "box.json" });
       expect.unreachable();

@@ -5,10 +5,19 @@ import { describe, expect, it } from "vitest";
 const place = { x: 0, y: 0, z: 0 };
 const impedance = { file: "woofer.txt", columns: "ohm-degrees" };
 const withDriver = (more: object, goal: object = {}): unknown => {
-  const parts = [{ name: "R1", kind: "resistor", resistance: "2.2 Ω", power: "10 W", nodes: ["in", "a"] }, { name: "woofer", kind: "driver", nodes: ["a", "gnd"] }];
+  const parts = [
+    { name: "R1", kind: "resistor", resistance: "2.2 Ω", power: "10 W", nodes: ["in", "a"] },
+    { name: "woofer", kind: "driver", nodes: ["a", "gnd"] },
+  ];
   return {
-    version: 1, name: "One driver", ratedImpedance: 8, amplifier: { outputResistance: 0, cableResistance: 0, cableInductance: 0 },
-    drivers: [{ name: "woofer", position: place, impedance, role: "woofer", ...more }], measurements: [], networks: { found: { parts }, proposed: { parts } }, goal,
+    version: 1,
+    name: "One driver",
+    ratedImpedance: 8,
+    amplifier: { outputResistance: 0, cableResistance: 0, cableInductance: 0 },
+    drivers: [{ name: "woofer", position: place, impedance, role: "woofer", ...more }],
+    measurements: [],
+    networks: { found: { parts }, proposed: { parts } },
+    goal,
   };
 };
 const motion = { re: "5.6 Ω", fs: "60 Hz", qms: 3, qes: 0.5, mms: "15 g" };

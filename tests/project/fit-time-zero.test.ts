@@ -6,13 +6,30 @@ import { describe, expect, it } from "vitest";
 import { checkModel } from "dividing-network/assessment";
 import { predict } from "dividing-network/loudspeaker";
 import { readProject, type LoadedProject } from "dividing-network/project";
-import { load, over, plus, projectData, projectFiles, reIm, times, turned, tweeterImpedance, wooferImpedance, type Complexish } from "./fixture";
+import {
+  load,
+  over,
+  plus,
+  projectData,
+  projectFiles,
+  reIm,
+  times,
+  turned,
+  tweeterImpedance,
+  wooferImpedance,
+  type Complexish,
+} from "./fixture";
 
 const folder = join(import.meta.dirname, "../../examples/desk-monitor");
 const degreesOf = (f: number, delay: number) => 360 * f * delay;
 
 /** The example, on and near the axis alone, one driver measured `late` seconds after the others' instant. */
-async function withClock(late: Readonly<Record<string, number>>, change: (project: { measurements: { of: string; quantity: string; timeZero: unknown; files: { azimuth: number; elevation: number }[]; distance?: number }[] }) => void = () => undefined): Promise<LoadedProject> {
+async function withClock(
+  late: Readonly<Record<string, number>>,
+  change: (project: {
+    measurements: { of: string; quantity: string; timeZero: unknown; files: { azimuth: number; elevation: number }[]; distance?: number }[];
+  }) => void = () => undefined,
+): Promise<LoadedProject> {
   const project = JSON.parse(readFileSync(join(folder, "project.json"), "utf8")) as Parameters<typeof change>[0];
   project.measurements = project.measurements.filter(({ distance }) => distance !== 2);
   for (const measurement of project.measurements) {
@@ -26,30 +43,44 @@ async function withClock(late: Readonly<Record<string, number>>, change: (projec
     const driver = Object.keys(late).find((name) => path.startsWith(`data/${name}-`) && !path.includes("impedance"));
     if (driver === undefined) return text;
     const [separator, decimal] = driver === "woofer" ? ["\t", "."] : [";", ","];
-    return text.split("\n").map((line) => {
-      if (!/^[0-9]/.test(line)) return line;
-      const [f, level, phase] = line.split(separator).map((cell) => Number(cell.replace(",", ".")));
-      // A clock that starts later sees the sound earlier: its phase lags less.
-      const turned = phase! + degreesOf(f!, late[driver]!);
-      return [f!.toPrecision(8), level!.toFixed(3), (((turned % 360) + 540) % 360 - 180).toFixed(2)].map((cell) => cell.replace(".", decimal)).join(separator);
-    }).join("\n");
+    return text
+      .split("\n")
+      .map((line) => {
+        if (!/^[0-9]/.test(line)) return line;
+        const [f, level, phase] = line.split(separator).map((cell) => Number(cell.replace(",", ".")));
+        // A clock that starts later sees the sound earlier: its phase lags less.
+        const turned = phase! + degreesOf(f!, late[driver]!);
+        return [f!.toPrecision(8), level!.toFixed(3), ((((turned % 360) + 540) % 360) - 180).toFixed(2)]
+          .map((cell) => cell.replace(".", decimal))
+          .join(separator);
+      })
+      .join("\n");
   };
   return readProject(JSON.stringify(project), { readFile });
 }
 
 describe("a driver on a clock of its own", () => {
-  it.each([0.4e-3, -1.3e-3, 2.1e-3])("that starts %s s late has its delay fitted, as well as the data allow, and what was fitted to no longer checks the model", async (late) => {
-    const { timeZeros, measured, found, notes } = await withClock({ tweeter: late });
-    expect(timeZeros.map(({ driver, azimuth }) => [driver, azimuth])).toEqual([["tweeter", -10], ["tweeter", 0], ["tweeter", 10]]);
-    // 3 mm of error for each driver in the measurement of the whole: 4.2 mm between them, and three of these.
-    for (const { delay } of timeZeros) expect(Math.abs(delay - late) * 344).toBeLessThan(0.013);
-    expect(measured.pressures).toEqual([]);
-    expect(measured.impedance).toBeDefined();
-    expect(notes.filter(({ code }) => code === "time-zero-fitted")).toHaveLength(3);
-    expect(notes.find(({ code }) => code === "time-zero-fitted")!.message).toMatch(/tweeter .* fitted at 1 m, azimuth -10°.* no longer checks the model/);
-    const axis = predict(found).places.find(({ azimuth }) => azimuth === 0)!;
-    expect(axis.sum.marks!.some(({ kind, note }) => kind === "model" && note.includes("time zero of tweeter was fitted"))).toBe(true);
-  });
+  it.each([0.4e-3, -1.3e-3, 2.1e-3])(
+    "that starts %s s late has its delay fitted, as well as the data allow, and what was fitted to no longer checks the model",
+    async (late) => {
+      const { timeZeros, measured, found, notes } = await withClock({ tweeter: late });
+      expect(timeZeros.map(({ driver, azimuth }) => [driver, azimuth])).toEqual([
+        ["tweeter", -10],
+        ["tweeter", 0],
+        ["tweeter", 10],
+      ]);
+      // 3 mm of error for each driver in the measurement of the whole: 4.2 mm between them, and three of these.
+      for (const { delay } of timeZeros) expect(Math.abs(delay - late) * 344).toBeLessThan(0.013);
+      expect(measured.pressures).toEqual([]);
+      expect(measured.impedance).toBeDefined();
+      expect(notes.filter(({ code }) => code === "time-zero-fitted")).toHaveLength(3);
+      expect(notes.find(({ code }) => code === "time-zero-fitted")!.message).toMatch(
+        /tweeter .* fitted at 1 m, azimuth -10°.* no longer checks the model/,
+      );
+      const axis = predict(found).places.find(({ azimuth }) => azimuth === 0)!;
+      expect(axis.sum.marks!.some(({ kind, note }) => kind === "model" && note.includes("time zero of tweeter was fitted"))).toBe(true);
+    },
+  );
 
   it("or both drivers on clocks of their own", async () => {
     const { timeZeros, measured } = await withClock({ woofer: 0.9e-3, tweeter: -0.5e-3 });
@@ -60,7 +91,9 @@ describe("a driver on a clock of its own", () => {
 
   it("is left out where the whole wasn't measured, and measurements that nothing was fitted to go on checking the model", async () => {
     const { found, notes, measured } = await withClock({ tweeter: 1e-3 }, ({ measurements }) => {
-      for (const measurement of measurements) if (measurement.of === "loudspeaker" && measurement.quantity === "pressure") measurement.files = measurement.files.filter(({ azimuth }) => azimuth === 0);
+      for (const measurement of measurements)
+        if (measurement.of === "loudspeaker" && measurement.quantity === "pressure")
+          measurement.files = measurement.files.filter(({ azimuth }) => azimuth === 0);
     });
     expect(predict(found).places.map(({ azimuth }) => azimuth)).toEqual([0]);
     expect(notes.some(({ code }) => code === "place-left-out")).toBe(true);
@@ -76,27 +109,48 @@ describe("a driver on a clock of its own", () => {
 
   it("is left alone where no delay makes the whole: one measured at a thousandth of its voltage", async () => {
     const { timeZeros, measured, notes } = await withClock({ tweeter: 1e-3 }, ({ measurements }) => {
-      for (const measurement of measurements) if (measurement.of === "loudspeaker" && measurement.quantity === "pressure") Object.assign(measurement, { drive: { voltage: 2830, at: "input" } });
+      for (const measurement of measurements)
+        if (measurement.of === "loudspeaker" && measurement.quantity === "pressure")
+          Object.assign(measurement, { drive: { voltage: 2830, at: "input" } });
     });
     expect(timeZeros).toEqual([]);
     expect(measured.pressures).toHaveLength(3);
-    expect(notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(/at most half of the louder branch may be left, got [\d.]+ times/);
+    expect(notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(
+      /at most half of the louder branch may be left, got [\d.]+ times/,
+    );
   });
 
   it("says so where another answer fits as well: two flat drivers in phase leave the sign of the offset open", async () => {
     const data = projectData();
-    data.networks.found.parts = [{ name: "woofer", kind: "driver", nodes: ["in", "gnd"] }, { name: "tweeter", kind: "driver", nodes: ["in", "gnd"] }] as never;
+    data.networks.found.parts = [
+      { name: "woofer", kind: "driver", nodes: ["in", "gnd"] },
+      { name: "tweeter", kind: "driver", nodes: ["in", "gnd"] },
+    ] as never;
     data.measurements[1].timeZero = { common: false };
     const flat = reIm(() => ({ re: 1, im: 0 }));
-    const whole = { ...structuredClone(data.measurements[1]), of: "loudspeaker", timeZero: { common: true }, columns: "re-im", drive: { voltage: 2, at: "input" }, files: [{ azimuth: 0, elevation: 0, file: "data/both.txt" }] };
+    const whole = {
+      ...structuredClone(data.measurements[1]),
+      of: "loudspeaker",
+      timeZero: { common: true },
+      columns: "re-im",
+      drive: { voltage: 2, at: "input" },
+      files: [{ azimuth: 0, elevation: 0, file: "data/both.txt" }],
+    };
     data.measurements.push(whole);
     data.measurements[0].drive = data.measurements[1].drive = { voltage: 2, at: "terminals" };
     data.amplifier = { outputResistance: 0, cableResistance: 0, cableInductance: 0 } as never;
     const both = reIm((f) => plus({ re: 1, im: 0 }, times({ re: 1, im: 0 }, turned(1, -360 * f * 50e-6))));
-    const { notes, timeZeros } = await load(data, { ...projectFiles(), "data/woofer.txt": flat, "data/tweeter.txt": flat, "data/both.txt": both });
+    const { notes, timeZeros } = await load(data, {
+      ...projectFiles(),
+      "data/woofer.txt": flat,
+      "data/tweeter.txt": flat,
+      "data/both.txt": both,
+    });
     expect(Math.abs(timeZeros[0]!.delay)).toBeCloseTo(50e-6, 7);
     expect(timeZeros[0]!.runnerUp!.misfitRatio).toBeLessThan(1.5);
-    expect(notes.find(({ code }) => code === "time-zero-ambiguous")!.message).toMatch(/it isn't certain: the drawn polarity and a path 34 mm (shorter|longer)/);
+    expect(notes.find(({ code }) => code === "time-zero-ambiguous")!.message).toMatch(
+      /it isn't certain: the drawn polarity and a path 34 mm (shorter|longer)/,
+    );
   });
 });
 
@@ -107,12 +161,34 @@ function threeWay(seed: number, clocks: Readonly<Record<string, number>>, noise:
   const pole = (f: number, at: number) => over({ re: 1, im: 0 }, { re: 1, im: f / at });
   const zero = (f: number, at: number) => over({ re: 0, im: f / at }, { re: 1, im: f / at });
   const drivers = {
-    woofer: { z: wooferImpedance, series: (f: number) => j(w(f) * 2e-3), p: (f: number) => times(turned(0.4, -360 * f * 2.95e-3), pole(f, 1500)), parts: [{ name: "L1", kind: "inductor", inductance: 2e-3, dcr: 0, nodes: ["in", "w"] }, { name: "woofer", kind: "driver", nodes: ["w", "gnd"] }] },
-    mid: {
-      z: tweeterImpedance, series: (f: number) => plus(j(w(f) * 0.2e-3), j(-1 / (w(f) * 60e-6))), p: (f: number) => times(turned(0.35, -360 * f * 2.91e-3), times(pole(f, 6000), zero(f, 200))),
-      parts: [{ name: "C1", kind: "capacitor", capacitance: 60e-6, nodes: ["in", "m1"] }, { name: "L2", kind: "inductor", inductance: 0.2e-3, dcr: 0, nodes: ["m1", "m"] }, { name: "mid", kind: "driver", nodes: ["m", "gnd"] }],
+    woofer: {
+      z: wooferImpedance,
+      series: (f: number) => j(w(f) * 2e-3),
+      p: (f: number) => times(turned(0.4, -360 * f * 2.95e-3), pole(f, 1500)),
+      parts: [
+        { name: "L1", kind: "inductor", inductance: 2e-3, dcr: 0, nodes: ["in", "w"] },
+        { name: "woofer", kind: "driver", nodes: ["w", "gnd"] },
+      ],
     },
-    tweeter: { z: tweeterImpedance, series: (f: number) => j(-1 / (w(f) * 6e-6)), p: (f: number) => times(turned(0.3, -360 * f * 2.92e-3), zero(f, 1000)), parts: [{ name: "C2", kind: "capacitor", capacitance: 6e-6, nodes: ["in", "t"] }, { name: "tweeter", kind: "driver", nodes: ["t", "gnd"] }] },
+    mid: {
+      z: tweeterImpedance,
+      series: (f: number) => plus(j(w(f) * 0.2e-3), j(-1 / (w(f) * 60e-6))),
+      p: (f: number) => times(turned(0.35, -360 * f * 2.91e-3), times(pole(f, 6000), zero(f, 200))),
+      parts: [
+        { name: "C1", kind: "capacitor", capacitance: 60e-6, nodes: ["in", "m1"] },
+        { name: "L2", kind: "inductor", inductance: 0.2e-3, dcr: 0, nodes: ["m1", "m"] },
+        { name: "mid", kind: "driver", nodes: ["m", "gnd"] },
+      ],
+    },
+    tweeter: {
+      z: tweeterImpedance,
+      series: (f: number) => j(-1 / (w(f) * 6e-6)),
+      p: (f: number) => times(turned(0.3, -360 * f * 2.92e-3), zero(f, 1000)),
+      parts: [
+        { name: "C2", kind: "capacitor", capacitance: 6e-6, nodes: ["in", "t"] },
+        { name: "tweeter", kind: "driver", nodes: ["t", "gnd"] },
+      ],
+    },
   };
   let state = seed;
   const chance = () => ((state = (1103515245 * state + 12345) % 2 ** 31) / 2 ** 31 - 0.5) * Math.sqrt(12);
@@ -120,41 +196,70 @@ function threeWay(seed: number, clocks: Readonly<Record<string, number>>, noise:
   const names = Object.keys(drivers) as (keyof typeof drivers)[];
   const data = projectData();
   data.amplifier = { outputResistance: 0, cableResistance: 0, cableInductance: 0 };
-  data.drivers = names.map((name, index) => ({ name, position: { x: 0, y: 0, z: 0.1 * index }, impedance: { file: `data/${name}-z.txt`, columns: "re-im" }, role: name === "mid" ? "midrange" : name }));
+  data.drivers = names.map((name, index) => ({
+    name,
+    position: { x: 0, y: 0, z: 0.1 * index },
+    impedance: { file: `data/${name}-z.txt`, columns: "re-im" },
+    role: name === "mid" ? "midrange" : name,
+  }));
   const one = data.measurements[0];
-  data.measurements = [...names, "loudspeaker"].map((of) => ({ ...one, of, ...(of === "loudspeaker" ? { drive: { voltage: 2, at: "input" } } : {}), timeZero: { common: !(of in clocks) }, files: [{ azimuth: 0, elevation: 0, file: `data/${of}.txt` }] }));
+  data.measurements = [...names, "loudspeaker"].map((of) => ({
+    ...one,
+    of,
+    ...(of === "loudspeaker" ? { drive: { voltage: 2, at: "input" } } : {}),
+    timeZero: { common: !(of in clocks) },
+    files: [{ azimuth: 0, elevation: 0, file: `data/${of}.txt` }],
+  }));
   const parts = names.flatMap((name) => drivers[name].parts);
   data.networks = { found: { parts }, proposed: { parts } };
-  const files = Object.fromEntries(names.flatMap((name) => [
-    [`data/${name}-z.txt`, reIm(drivers[name].z)],
-    [`data/${name}.txt`, reIm((f) => noisy(times({ re: 2, im: 0 }, times(drivers[name].p(f), turned(1, 360 * f * (clocks[name] ?? 0))))))],
-  ]));
-  const branch = (name: keyof typeof drivers, f: number) => times(drivers[name].p(f), over(drivers[name].z(f), plus(drivers[name].z(f), drivers[name].series(f))));
-  return load(data, { ...files, "data/loudspeaker.txt": reIm((f) => noisy(times({ re: 2, im: 0 }, names.map((name) => branch(name, f)).reduce(plus)))) });
+  const files = Object.fromEntries(
+    names.flatMap((name) => [
+      [`data/${name}-z.txt`, reIm(drivers[name].z)],
+      [
+        `data/${name}.txt`,
+        reIm((f) => noisy(times({ re: 2, im: 0 }, times(drivers[name].p(f), turned(1, 360 * f * (clocks[name] ?? 0)))))),
+      ],
+    ]),
+  );
+  const branch = (name: keyof typeof drivers, f: number) =>
+    times(drivers[name].p(f), over(drivers[name].z(f), plus(drivers[name].z(f), drivers[name].series(f))));
+  return load(data, {
+    ...files,
+    "data/loudspeaker.txt": reIm((f) => noisy(times({ re: 2, im: 0 }, names.map((name) => branch(name, f)).reduce(plus)))),
+  });
 }
 
 describe("three drivers on clocks of their own", () => {
   it.each([
-    [1, { mid: 0.7e-3, tweeter: -1.1e-3 }], [2, { mid: -2.2e-3, tweeter: 3.4e-3 }], [3, { woofer: 1.5e-3, mid: 0.2e-3, tweeter: -0.6e-3 }], [4, { woofer: -0.4e-3, tweeter: 0.9e-3 }], [5, { woofer: 5e-3, mid: -3e-3, tweeter: 1e-3 }],
-  ])("have their delays fitted together, with errors that hold them: seed %s, %o", async (seed, clocks: Readonly<Record<string, number>>) => {
-    const { timeZeros, measured, found, notes } = await threeWay(seed, clocks, 0.01);
-    const all = "woofer" in clocks && "mid" in clocks;
-    const [free, base] = all ? [["mid", "tweeter"], clocks["woofer"]!] : [Object.keys(clocks), 0];
-    expect(timeZeros.map(({ driver }) => driver).sort()).toEqual([...free].sort());
-    for (const { driver, delay, delayUncertainty, misfit } of timeZeros) {
-      expect(Math.abs(delay - (clocks[driver]! - base)), driver).toBeLessThan(5 * delayUncertainty);
-      expect(delayUncertainty * 343).toBeLessThan(0.003);
-      expect(misfit).toBeLessThan(0.03);
-    }
-    expect(measured.pressures).toEqual([]);
-    expect(notes.filter(({ code }) => code === "time-zero-fitted" || code === "time-zero-ambiguous")).toHaveLength(free.length);
-    expect(predict(found).places).toHaveLength(1);
-  });
+    [1, { mid: 0.7e-3, tweeter: -1.1e-3 }],
+    [2, { mid: -2.2e-3, tweeter: 3.4e-3 }],
+    [3, { woofer: 1.5e-3, mid: 0.2e-3, tweeter: -0.6e-3 }],
+    [4, { woofer: -0.4e-3, tweeter: 0.9e-3 }],
+    [5, { woofer: 5e-3, mid: -3e-3, tweeter: 1e-3 }],
+  ])(
+    "have their delays fitted together, with errors that hold them: seed %s, %o",
+    async (seed, clocks: Readonly<Record<string, number>>) => {
+      const { timeZeros, measured, found, notes } = await threeWay(seed, clocks, 0.01);
+      const all = "woofer" in clocks && "mid" in clocks;
+      const [free, base] = all ? [["mid", "tweeter"], clocks["woofer"]!] : [Object.keys(clocks), 0];
+      expect(timeZeros.map(({ driver }) => driver).sort()).toEqual([...free].sort());
+      for (const { driver, delay, delayUncertainty, misfit } of timeZeros) {
+        expect(Math.abs(delay - (clocks[driver]! - base)), driver).toBeLessThan(5 * delayUncertainty);
+        expect(delayUncertainty * 343).toBeLessThan(0.003);
+        expect(misfit).toBeLessThan(0.03);
+      }
+      expect(measured.pressures).toEqual([]);
+      expect(notes.filter(({ code }) => code === "time-zero-fitted" || code === "time-zero-ambiguous")).toHaveLength(free.length);
+      expect(predict(found).places).toHaveLength(1);
+    },
+  );
 
   it("are left alone where the whole isn't theirs", async () => {
     const data = await threeWay(6, { mid: 1e-3, tweeter: 2e-3 }, 30);
     expect(data.timeZeros).toEqual([]);
-    expect(data.notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(/the delay of mid and tweeter against the others/);
+    expect(data.notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(
+      /the delay of mid and tweeter against the others/,
+    );
   });
 });
 

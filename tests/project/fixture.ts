@@ -1,7 +1,10 @@
 // A small invented two-way project whose files are computed here from closed forms, by arithmetic of this file alone.
 import { readProject, type LoadedProject } from "dividing-network/project";
 
-export interface Complexish { readonly re: number; readonly im: number }
+export interface Complexish {
+  readonly re: number;
+  readonly im: number;
+}
 
 export const frequencies = Array.from({ length: 121 }, (_, i) => 100 * 2 ** (i / 15));
 export const times = (a: Complexish, b: Complexish): Complexish => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
@@ -10,10 +13,14 @@ export const over = (a: Complexish, b: Complexish): Complexish => {
   return { re: (a.re * b.re + a.im * b.im) / size, im: (a.im * b.re - a.re * b.im) / size };
 };
 export const plus = (a: Complexish, b: Complexish): Complexish => ({ re: a.re + b.re, im: a.im + b.im });
-export const turned = (size: number, degrees: number): Complexish => ({ re: size * Math.cos((degrees * Math.PI) / 180), im: size * Math.sin((degrees * Math.PI) / 180) });
+export const turned = (size: number, degrees: number): Complexish => ({
+  re: size * Math.cos((degrees * Math.PI) / 180),
+  im: size * Math.sin((degrees * Math.PI) / 180),
+});
 
 /** A text of three columns. */
-export const columns = (at: (f: number) => readonly number[], grid: readonly number[] = frequencies): string => grid.map((f) => [f, ...at(f)].join("\t")).join("\n");
+export const columns = (at: (f: number) => readonly number[], grid: readonly number[] = frequencies): string =>
+  grid.map((f) => [f, ...at(f)].join("\t")).join("\n");
 export const reIm = (at: (f: number) => Complexish, grid?: readonly number[]): string => columns((f) => [at(f).re, at(f).im], grid);
 
 /** Impedances: resistance and inductance in series. */
@@ -24,8 +31,16 @@ export const wooferPressure = (f: number): Complexish => turned(0.4, -360 * f * 
 export const tweeterPressure = (f: number): Complexish => turned(0.3, -360 * f * 0.00292);
 
 const measurement = (of: string, file: string): Record<string, unknown> => ({
-  of, quantity: "pressure", columns: "re-im", drive: { voltage: 2, at: "terminals" }, distance: 1, rotationCentre: { x: 0, y: 0, z: 0 },
-  timeZero: { common: true }, trusted: { from: 100, to: 20000 }, smoothing: "none", files: [{ azimuth: 0, elevation: 0, file }],
+  of,
+  quantity: "pressure",
+  columns: "re-im",
+  drive: { voltage: 2, at: "terminals" },
+  distance: 1,
+  rotationCentre: { x: 0, y: 0, z: 0 },
+  timeZero: { common: true },
+  trusted: { from: 100, to: 20000 },
+  smoothing: "none",
+  files: [{ azimuth: 0, elevation: 0, file }],
 });
 
 type Json = Record<string, unknown>;
@@ -40,7 +55,10 @@ export function projectData(): any {
     { name: "tweeter", kind: "driver", nodes: ["gnd", "t"] },
   ];
   return {
-    version: 1, name: "Invented two-way", ratedImpedance: "6 Ω", air: { temperature: 20 },
+    version: 1,
+    name: "Invented two-way",
+    ratedImpedance: "6 Ω",
+    air: { temperature: 20 },
     amplifier: { outputResistance: "0.1 Ω", cableResistance: "0.3 Ω", cableInductance: "3 µH" },
     drivers: [
       { name: "woofer", position: { x: 0, y: 0, z: -0.1 }, impedance: { file: "data/woofer-z.txt", columns: "re-im" }, role: "woofer" },
@@ -81,6 +99,9 @@ export function byHand(f: number): { readonly woofer: Complexish; readonly tweet
 export function load(data: unknown, files: Readonly<Record<string, string>> = projectFiles()): Promise<LoadedProject> {
   return readProject(typeof data === "string" ? data : JSON.stringify(data, null, 2), {
     file: "monitor.json",
-    readFile: (path) => (Object.hasOwn(files, path) ? Promise.resolve(files[path]!) : Promise.reject(Object.assign(new Error(`ENOENT: no such file, open '${path}'`), { code: "ENOENT" }))),
+    readFile: (path) =>
+      Object.hasOwn(files, path)
+        ? Promise.resolve(files[path]!)
+        : Promise.reject(Object.assign(new Error(`ENOENT: no such file, open '${path}'`), { code: "ENOENT" })),
   });
 }

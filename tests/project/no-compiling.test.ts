@@ -30,10 +30,12 @@ async function compiled(work: () => Promise<unknown>): Promise<number> {
 describe("reading a project", () => {
   it("compiles no code from text", async () => {
     const text = readFileSync(join(root, "examples/desk-monitor/project.json"), "utf8");
-    expect(await compiled(async () => {
-      const { parseProject } = await import("dividing-network/project");
-      expect(parseProject(text).drivers).toHaveLength(2);
-    })).toBe(0);
+    expect(
+      await compiled(async () => {
+        const { parseProject } = await import("dividing-network/project");
+        expect(parseProject(text).drivers).toHaveLength(2);
+      }),
+    ).toBe(0);
   });
 
   it("leaves the schema library's setting as it was, for others that use it", async () => {

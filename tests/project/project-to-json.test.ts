@@ -25,18 +25,41 @@ describe("parseProject", () => {
       { name: "P1", kind: "l-pad", attenuationDb: 3, load: "8 Ω", nodes: ["a", "b", "gnd"] },
       { name: "R2", kind: "resistor", resistance: 8, nodes: ["b", "gnd"] },
       { name: "T1", kind: "transformer", ratio: -2, nodes: ["a", "gnd", "c", "gnd"] },
-      { name: "T2", kind: "transformer", primaryInductance: "10 mH", secondaryInductance: "2 mH", k: 0.99, primaryResistance: "1 Ω", nodes: ["c", "gnd", "d", "gnd"] },
+      {
+        name: "T2",
+        kind: "transformer",
+        primaryInductance: "10 mH",
+        secondaryInductance: "2 mH",
+        k: 0.99,
+        primaryResistance: "1 Ω",
+        nodes: ["c", "gnd", "d", "gnd"],
+      },
       { name: "R3", kind: "resistor", resistance: 8, nodes: ["d", "gnd"] },
     );
     const { parts } = parseProject(JSON.stringify(data)).networks.found;
-    expect(parts.map(({ kind }) => kind)).toEqual(["inductor", "capacitor", "driver", "driver", "resistor", "capacitor", "inductor", "coupling", "l-pad", "resistor", "transformer", "transformer", "resistor"]);
+    expect(parts.map(({ kind }) => kind)).toEqual([
+      "inductor",
+      "capacitor",
+      "driver",
+      "driver",
+      "resistor",
+      "capacitor",
+      "inductor",
+      "coupling",
+      "l-pad",
+      "resistor",
+      "transformer",
+      "transformer",
+      "resistor",
+    ]);
     expect(parts[4]).toMatchObject({ resistance: 2.2 });
     expect(parts[11]).toMatchObject({ secondaryInductance: 0.002 });
   });
 
   it("accepts a byte-order mark, and freezes what it gives to the depth", () => {
     const project = parseProject(`\ufeff${example}`);
-    const unfrozen = (value: unknown): boolean => typeof value === "object" && value !== null && (!Object.isFrozen(value) || Object.values(value).some(unfrozen));
+    const unfrozen = (value: unknown): boolean =>
+      typeof value === "object" && value !== null && (!Object.isFrozen(value) || Object.values(value).some(unfrozen));
     expect(unfrozen(project)).toBe(false);
   });
 
@@ -74,17 +97,19 @@ describe("writing a project", () => {
 
   it("loses no bit of any value", () => {
     const value = fc.double({ min: 1e-25, max: 1e25, noNaN: true });
-    fc.assert(fc.property(value, value, fc.double({ min: -1, max: 1, noNaN: true }), (inductance, capacitance, delay) => {
-      const data = projectData();
-      Object.assign(data.networks.found.parts[0], { inductance });
-      Object.assign(data.networks.found.parts[1], { capacitance });
-      data.measurements[0].timeZero = { delay };
-      const project = parseProject(JSON.stringify(data));
-      const again = parseProject(writeProject(project));
-      expect(again.networks.found.parts).toEqual(project.networks.found.parts);
-      expect(project.networks.found.parts[0]).toMatchObject({ inductance });
-      expect(again.measurements[0]).toMatchObject({ timeZero: { delay: delay === 0 ? 0 : delay } });
-    }));
+    fc.assert(
+      fc.property(value, value, fc.double({ min: -1, max: 1, noNaN: true }), (inductance, capacitance, delay) => {
+        const data = projectData();
+        Object.assign(data.networks.found.parts[0], { inductance });
+        Object.assign(data.networks.found.parts[1], { capacitance });
+        data.measurements[0].timeZero = { delay };
+        const project = parseProject(JSON.stringify(data));
+        const again = parseProject(writeProject(project));
+        expect(again.networks.found.parts).toEqual(project.networks.found.parts);
+        expect(project.networks.found.parts[0]).toMatchObject({ inductance });
+        expect(again.measurements[0]).toMatchObject({ timeZero: { delay: delay === 0 ? 0 : delay } });
+      }),
+    );
   });
 
   it("refuses what could not be read back", () => {

@@ -5,7 +5,21 @@ import { describe, expect, it } from "vitest";
 import { predict, pressureAtPlace } from "dividing-network/loudspeaker";
 import { readProject } from "dividing-network/project";
 import { frequencyResponse, valueAt, type FrequencyResponse } from "dividing-network/response";
-import { byHand, columns, frequencies, load, plus, projectData, projectFiles, reIm, times, tweeterPressure, turned, wooferPressure, type Complexish } from "./fixture";
+import {
+  byHand,
+  columns,
+  frequencies,
+  load,
+  plus,
+  projectData,
+  projectFiles,
+  reIm,
+  times,
+  tweeterPressure,
+  turned,
+  wooferPressure,
+  type Complexish,
+} from "./fixture";
 
 const near = (response: FrequencyResponse, expected: (f: number) => Complexish, digits = 9): void => {
   for (let i = 0; i < response.frequencies.length; i++) {
@@ -21,15 +35,23 @@ describe("readProject", () => {
     const { found, proposed } = await load(projectData());
     near(found.drivers[0]!.pressures[0]!.response, wooferPressure);
     const { sum, branches } = pressureAtPlace(predict(found, { voltage: 3 }), axis);
-    near(sum, (f) => times({ re: 3, im: 0 }, plus(times(byHand(f).woofer, wooferPressure(f)), times(byHand(f).tweeter, tweeterPressure(f)))));
+    near(sum, (f) =>
+      times({ re: 3, im: 0 }, plus(times(byHand(f).woofer, wooferPressure(f)), times(byHand(f).tweeter, tweeterPressure(f)))),
+    );
     near(branches["tweeter"]!, (f) => times({ re: 3, im: 0 }, times(byHand(f).tweeter, tweeterPressure(f))));
-    near(pressureAtPlace(predict(proposed, { voltage: 3 }), axis).sum, (f) => ({ re: sum.re[frequencies.indexOf(f)]!, im: sum.im[frequencies.indexOf(f)]! }));
+    near(pressureAtPlace(predict(proposed, { voltage: 3 }), axis).sum, (f) => ({
+      re: sum.re[frequencies.indexOf(f)]!,
+      im: sum.im[frequencies.indexOf(f)]!,
+    }));
   });
 
   it("divides what was driven at the input by V(driver)/V(source) of the network as found, reversed polarity included", async () => {
     const data = projectData();
     data.measurements[1].drive = { voltage: 2, at: "input" };
-    const files = { ...projectFiles(), "data/tweeter.txt": reIm((f) => times({ re: 2, im: 0 }, times(byHand(f).tweeter, tweeterPressure(f)))) };
+    const files = {
+      ...projectFiles(),
+      "data/tweeter.txt": reIm((f) => times({ re: 2, im: 0 }, times(byHand(f).tweeter, tweeterPressure(f)))),
+    };
     near((await load(data, files)).found.drivers[1]!.pressures[0]!.response, tweeterPressure);
   });
 
@@ -59,7 +81,10 @@ describe("readProject", () => {
     const { found } = await load(data);
     const { marks } = found.drivers[0]!.pressures[0]!.response;
     expect(marks?.map(({ kind, from, to }) => [kind, from, to])).toEqual([
-      ["no-data", undefined, 250], ["coarse", 250, 750], ["coarse", 10000, undefined], ["smoothed", undefined, undefined],
+      ["no-data", undefined, 250],
+      ["coarse", 250, 750],
+      ["coarse", 10000, undefined],
+      ["smoothed", undefined, undefined],
     ]);
     expect(marks![0]!.note).toBe("the gate of T = 4 ms at 1 m leaves nothing below 1/T");
     expect(found.drivers[1]!.pressures[0]!.response.marks).toMatchObject([{ kind: "coarse", from: 20000 }]);
@@ -79,7 +104,10 @@ describe("readProject", () => {
     for (const f of [400, 1000, 4000]) {
       const index = frequencies.findIndex((each) => each >= f);
       const at = frequencies[index]!;
-      const flightless = valueAt(frequencyResponse([at], [turned(1, 360 * at * 0.0029).re], [turned(1, 360 * at * 0.0029).im]), at).mul(response.re[index]!, response.im[index]!);
+      const flightless = valueAt(frequencyResponse([at], [turned(1, 360 * at * 0.0029).re], [turned(1, 360 * at * 0.0029).im]), at).mul(
+        response.re[index]!,
+        response.im[index]!,
+      );
       expect((flightless.arg() * 180) / Math.PI).toBeCloseTo((-Math.atan(at / 1000) * 180) / Math.PI, 1);
     }
     const notes = response.marks!.filter(({ kind }) => kind === "model").map(({ note }) => note);
@@ -92,14 +120,22 @@ describe("readProject", () => {
     data.drivers.push({ name: "woofer2", sameAs: "woofer", position: { x: 0, y: 0, z: -0.25 } });
     for (const which of ["found", "proposed"]) data.networks[which].parts.push({ name: "woofer2", kind: "driver", nodes: ["w", "gnd"] });
     const { found } = await load(data);
-    expect(found.drivers[2]).toMatchObject({ name: "woofer2", part: "woofer2", role: "woofer", position: [0, 0, -0.25], measuredAt: [0, 0, -0.1] });
+    expect(found.drivers[2]).toMatchObject({
+      name: "woofer2",
+      part: "woofer2",
+      role: "woofer",
+      position: [0, 0, -0.25],
+      measuredAt: [0, 0, -0.1],
+    });
     expect(found.drivers[2]!.pressures[0]).toBe(found.drivers[0]!.pressures[0]);
     expect(predict(found).sweep.impedance.re[0]).toBeLessThan(4);
   });
 
   it("leaves a driver out of the loudspeaker whose network leaves it out", async () => {
     const data = projectData();
-    data.networks.proposed.parts = data.networks.proposed.parts.filter((part: { name: string }) => part.name !== "tweeter" && part.name !== "C1");
+    data.networks.proposed.parts = data.networks.proposed.parts.filter(
+      (part: { name: string }) => part.name !== "tweeter" && part.name !== "C1",
+    );
     const { found, proposed } = await load(data);
     expect([found.drivers.length, proposed.drivers.map(({ name }) => name)]).toEqual([2, ["woofer"]]);
   });
@@ -107,18 +143,30 @@ describe("readProject", () => {
   it("gives what was measured of the whole, in Pa and Ω", async () => {
     const data = projectData();
     data.measurements.push(
-      { ...data.measurements[0], of: "loudspeaker", drive: { voltage: 2.83, at: "input" }, timeZero: { common: false }, files: [{ azimuth: 0, elevation: 0, file: "./data/../data/whole.txt" }] },
+      {
+        ...data.measurements[0],
+        of: "loudspeaker",
+        drive: { voltage: 2.83, at: "input" },
+        timeZero: { common: false },
+        files: [{ azimuth: 0, elevation: 0, file: "./data/../data/whole.txt" }],
+      },
       { of: "loudspeaker", quantity: "impedance", columns: "re-im", files: [{ file: "data/whole-z.txt" }] },
     );
     const files = { ...projectFiles(), "data/whole.txt": reIm(wooferPressure), "data/whole-z.txt": reIm((f) => byHand(f).impedance) };
     const { measured, found, files: read, notes } = await load(data, files);
-    expect(measured.pressures).toMatchObject([{ distance: 1, azimuth: 0, elevation: 0, voltage: 2.83, timed: false, label: "data/whole.txt", rotationCentre: [0, 0, 0] }]);
+    expect(measured.pressures).toMatchObject([
+      { distance: 1, azimuth: 0, elevation: 0, voltage: 2.83, timed: false, label: "data/whole.txt", rotationCentre: [0, 0, 0] },
+    ]);
     near(measured.pressures[0]!.response, wooferPressure);
     // The measured impedance is that of the network with its drivers.
     near(predict(found).sweep.impedance, (f) => valueAt(measured.impedance!, f));
     expect(read.map(({ path, of, quantity, points }) => [path, of, quantity, points])).toEqual([
-      ["data/woofer-z.txt", "woofer", "impedance", 121], ["data/tweeter-z.txt", "tweeter", "impedance", 121], ["data/woofer.txt", "woofer", "pressure", 121],
-      ["data/tweeter.txt", "tweeter", "pressure", 121], ["data/whole.txt", "loudspeaker", "pressure", 121], ["data/whole-z.txt", "loudspeaker", "impedance", 121],
+      ["data/woofer-z.txt", "woofer", "impedance", 121],
+      ["data/tweeter-z.txt", "tweeter", "impedance", 121],
+      ["data/woofer.txt", "woofer", "pressure", 121],
+      ["data/tweeter.txt", "tweeter", "pressure", 121],
+      ["data/whole.txt", "loudspeaker", "pressure", 121],
+      ["data/whole-z.txt", "loudspeaker", "impedance", 121],
     ]);
     expect(notes.map(({ code }) => code)).toContain("no-common-time-zero");
   });
@@ -128,7 +176,12 @@ describe("readProject", () => {
     data.drivers[1].impedance.file = "./data/x/..//woofer-z.txt";
     const asked: string[] = [];
     const files = projectFiles();
-    const { notes } = await readProject(JSON.stringify(data), { readFile: async (path) => { asked.push(path); return files[path]!; } });
+    const { notes } = await readProject(JSON.stringify(data), {
+      readFile: async (path) => {
+        asked.push(path);
+        return files[path]!;
+      },
+    });
     expect(asked.sort()).toEqual(["data/tweeter.txt", "data/woofer-z.txt", "data/woofer.txt"]);
     expect(notes.map(({ code }) => code)).toEqual(["file-used-twice"]);
   });
@@ -148,21 +201,42 @@ describe("readProject", () => {
     const data = projectData();
     data.air = { temperature: "25 °C", humidity: 60, pressure: "98 kPa" };
     expect((await load(data)).found.air).toEqual({ temperature: 25, humidity: 60, pressure: 98_000 });
-    for (const air of [{ temperature: 20, humidity: 101 }, { temperature: 20, pressure: 980 }, { temperature: 20, speedOfSound: 343 }, { temperature: 70, humidity: 100, pressure: 4e4 }]) {
+    for (const air of [
+      { temperature: 20, humidity: 101 },
+      { temperature: 20, pressure: 980 },
+      { temperature: 20, speedOfSound: 343 },
+      { temperature: 70, humidity: 100, pressure: 4e4 },
+    ]) {
       await expect(load({ ...projectData(), air })).rejects.toThrow(/air/);
     }
     // As hot, humid and thin as it may be: there is room for the vapour.
-    expect((await load({ ...projectData(), air: { temperature: 70, humidity: 100, pressure: 5e4 } })).found.air).toEqual({ temperature: 70, humidity: 100, pressure: 5e4 });
+    expect((await load({ ...projectData(), air: { temperature: 70, humidity: 100, pressure: 5e4 } })).found.air).toEqual({
+      temperature: 70,
+      humidity: 100,
+      pressure: 5e4,
+    });
   });
 
   it("gives frozen data", async () => {
     const loaded = await load(projectData());
-    for (const value of [loaded, loaded.project, loaded.project.networks.found.parts, loaded.measured, loaded.files, loaded.notes, loaded.found]) expect(Object.isFrozen(value)).toBe(true);
+    for (const value of [
+      loaded,
+      loaded.project,
+      loaded.project.networks.found.parts,
+      loaded.measured,
+      loaded.files,
+      loaded.notes,
+      loaded.found,
+    ])
+      expect(Object.isFrozen(value)).toBe(true);
   });
 
   it("loads the example, whose sum of measured branches misses the measured whole as a repeated measurement does", async () => {
     const folder = join(import.meta.dirname, "../../examples/desk-monitor");
-    const { found, measured, files } = await readProject(readFileSync(join(folder, "project.json"), "utf8"), { file: "project.json", readFile: (path) => readFile(join(folder, path), "utf8") });
+    const { found, measured, files } = await readProject(readFileSync(join(folder, "project.json"), "utf8"), {
+      file: "project.json",
+      readFile: (path) => readFile(join(folder, path), "utf8"),
+    });
     expect(files).toHaveLength(57);
     const places = measured.pressures.filter(({ distance }) => distance === 1);
     const prediction = predict(found, { voltage: 2.83, places, frequencies: places[0]!.response.frequencies });

@@ -3,15 +3,20 @@ import { DividingNetworkError } from "dividing-network";
 import { parseProject, readProject, writeProject } from "dividing-network/project";
 import { projectData, projectFiles } from "./fixture";
 
-const read = (stock: unknown, files: Record<string, unknown>) => readProject(JSON.stringify({ ...projectData(), stock }), {
-  file: "box.json",
-  readFile: async (path) => {
-    const own: Record<string, unknown> = { ...projectFiles(), ...files };
-    if (!(path in own)) throw Object.assign(new Error(`no such file: ${path}`), { code: "ENOENT" });
-    return own[path] as string;
-  },
-});
-const refusal = async (call: Promise<unknown>): Promise<DividingNetworkError> => call.then(() => Promise.reject(new Error("nothing was refused")), (error: DividingNetworkError) => error);
+const read = (stock: unknown, files: Record<string, unknown>) =>
+  readProject(JSON.stringify({ ...projectData(), stock }), {
+    file: "box.json",
+    readFile: async (path) => {
+      const own: Record<string, unknown> = { ...projectFiles(), ...files };
+      if (!(path in own)) throw Object.assign(new Error(`no such file: ${path}`), { code: "ENOENT" });
+      return own[path] as string;
+    },
+  });
+const refusal = async (call: Promise<unknown>): Promise<DividingNetworkError> =>
+  call.then(
+    () => Promise.reject(new Error("nothing was refused")),
+    (error: DividingNetworkError) => error,
+  );
 
 describe("the stock of a project", () => {
   it("is read from a table or from JSON beside the project, and is absent where none is named", async () => {
