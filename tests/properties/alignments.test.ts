@@ -1,6 +1,23 @@
 import fc from "fast-check";
 import {
-  bessel, butterworth, chebyshev, criticallyDamped, crossover, crossoverSum, ladder, ladderValues, legendrePapoulis, linkwitzRiley, subtractive, highPass, lowPass, sumOf, attenuator, zobel, conjugateNetwork, parallelTrap,
+  bessel,
+  butterworth,
+  chebyshev,
+  criticallyDamped,
+  crossover,
+  crossoverSum,
+  ladder,
+  ladderValues,
+  legendrePapoulis,
+  linkwitzRiley,
+  subtractive,
+  highPass,
+  lowPass,
+  sumOf,
+  attenuator,
+  zobel,
+  conjugateNetwork,
+  parallelTrap,
   type Prototype,
 } from "dividing-network/alignments";
 import { logGrid } from "dividing-network/numeric";
@@ -71,7 +88,8 @@ describe("laws of alignments", () => {
       fc.property(fc.integer({ min: 1, max: 5 }), corner, (half, frequency) => {
         const made = crossover({ family: "linkwitz-riley", order: 2 * half, frequency, load: 8 });
         const { phaseDifferenceDegrees, levelDb } = crossoverSum(made, logGrid(frequency / 100, frequency * 100, 61));
-        for (const degrees of phaseDifferenceDegrees) expect(Math.abs(Math.abs(degrees) - (made.polarity === "reversed" ? 180 : 0))).toBeLessThan(1e-9);
+        for (const degrees of phaseDifferenceDegrees)
+          expect(Math.abs(Math.abs(degrees) - (made.polarity === "reversed" ? 180 : 0))).toBeLessThan(1e-9);
         for (const level of levelDb) expect(Math.abs(level)).toBeLessThan(1e-10);
       }),
     );
@@ -80,7 +98,10 @@ describe("laws of alignments", () => {
   it("Butterworth pairs are constant-resistance to order 10", () => {
     fc.assert(
       fc.property(order, load, corner, (n, r, frequency) => {
-        const { inputImpedance } = crossoverSum(crossover({ family: "butterworth", order: n, frequency, load: r }), logGrid(frequency / 100, frequency * 100, 61));
+        const { inputImpedance } = crossoverSum(
+          crossover({ family: "butterworth", order: n, frequency, load: r }),
+          logGrid(frequency / 100, frequency * 100, 61),
+        );
         inputImpedance.re.forEach((re, i) => expect(Math.hypot(re / r - 1, inputImpedance.im[i]! / r)).toBeLessThan(1e-9));
       }),
     );
@@ -90,7 +111,10 @@ describe("laws of alignments", () => {
     fc.assert(
       fc.property(prototype, corner, fc.boolean(), (made, frequency, low) => {
         const given = low ? lowPass(made, frequency) : highPass(made, frequency);
-        const { re, im } = sumOf([{ transfer: given }, { transfer: subtractive(given) }], logGrid(frequency / 100, frequency * 100, 31)).response;
+        const { re, im } = sumOf(
+          [{ transfer: given }, { transfer: subtractive(given) }],
+          logGrid(frequency / 100, frequency * 100, 31),
+        ).response;
         re.forEach((value, i) => expect(Math.hypot(value - 1, im[i]!)).toBeLessThan(1e-9));
       }),
     );
@@ -116,12 +140,23 @@ describe("laws of alignments", () => {
   });
 
   it("the conjugate network makes a driver's impedance constant", () => {
-    const driver = fc.record({ re: logUniform(2, 30), le: logUniform(1e-5, 5e-3), re2: logUniform(0.5, 50), le2: logUniform(1e-5, 5e-3), fs: logUniform(15, 2000), qms: logUniform(0.5, 15), qes: logUniform(0.2, 3) });
+    const driver = fc.record({
+      re: logUniform(2, 30),
+      le: logUniform(1e-5, 5e-3),
+      re2: logUniform(0.5, 50),
+      le2: logUniform(1e-5, 5e-3),
+      fs: logUniform(15, 2000),
+      qms: logUniform(0.5, 15),
+      qes: logUniform(0.2, 3),
+    });
     fc.assert(
       fc.property(driver, fc.boolean(), fc.boolean(), (each, withCoil, lossy) => {
         const { re, fs, qms, qes } = each;
         const options = { re, fs, qms, qes, ...(withCoil ? { le: each.le } : {}), ...(lossy ? { re2: each.re2, le2: each.le2 } : {}) };
-        const whole = join({ driver: [driverImpedance(options), "in", "gnd"] } as Entries, conjugateNetwork(options).branch({ from: "in", to: "gnd" }));
+        const whole = join(
+          { driver: [driverImpedance(options), "in", "gnd"] } as Entries,
+          conjugateNetwork(options).branch({ from: "in", to: "gnd" }),
+        );
         const { re: real, im } = solve(network(whole), logGrid(5, 40e3, 61)).impedance;
         real.forEach((value, i) => expect(Math.hypot(value / re - 1, im[i]! / re)).toBeLessThan(1e-10));
       }),

@@ -15,20 +15,37 @@ import { measure } from "../assessment/synthetic";
 type Meant = Omit<NonNullable<GoalOptions["intentions"]>[number], "lower" | "upper"> & { readonly family: FamilyName };
 
 /** Flat drivers, each with a load of its own, on the library's crossover. */
-function pairOf({ family, order, rippleDb, normalization, frequency }: Meant & { readonly frequency: number }, loads: { readonly lowPass: number; readonly highPass: number }, wide = 200): Loudspeaker {
+function pairOf(
+  { family, order, rippleDb, normalization, frequency }: Meant & { readonly frequency: number },
+  loads: { readonly lowPass: number; readonly highPass: number },
+  wide = 200,
+): Loudspeaker {
   const { lowPass, highPass, polarity } = crossover({ family, order, frequency, load: loads, rippleDb, normalization } as never);
   const network = join(
     lowPass.branch({ from: "in", to: "w", prefix: "W" }) as never,
     highPass.branch({ from: "in", to: "t", prefix: "T" }) as never,
-    { woofer: [resistor(loads.lowPass), "w", "gnd"], tweeter: [resistor(loads.highPass), ...(polarity === "reversed" ? ["gnd", "t"] : ["t", "gnd"])] } as never,
+    {
+      woofer: [resistor(loads.lowPass), "w", "gnd"],
+      tweeter: [resistor(loads.highPass), ...(polarity === "reversed" ? ["gnd", "t"] : ["t", "gnd"])],
+    } as never,
   ) as unknown as Entries;
   const grid = logGrid(frequency / wide, frequency * wide, 900);
   const pressures = [measure(() => [0.1, 0], {}, grid)];
-  return loudspeaker({ network, drivers: [{ name: "woofer", role: "woofer", pressures }, { name: "tweeter", role: "tweeter", pressures }] });
+  return loudspeaker({
+    network,
+    drivers: [
+      { name: "woofer", role: "woofer", pressures },
+      { name: "tweeter", role: "tweeter", pressures },
+    ],
+  });
 }
 
 function rowsOf(box: Loudspeaker, meant: Meant): readonly Finding[] {
-  const aim = goal({ limits: "stated", band: { from: meant.frequency as number / 4, to: (meant.frequency as number) * 4 }, intentions: [{ lower: "woofer", upper: "tweeter", ...meant }] });
+  const aim = goal({
+    limits: "stated",
+    band: { from: (meant.frequency as number) / 4, to: (meant.frequency as number) * 4 },
+    intentions: [{ lower: "woofer", upper: "tweeter", ...meant }],
+  });
   const judged = assess(box, { ratedImpedance: 8, goal: aim });
   return compare(judged, judged).findings.filter(({ topic }) => topic === "crossover");
 }
@@ -36,7 +53,11 @@ function rowsOf(box: Loudspeaker, meant: Meant): readonly Finding[] {
 const members: fc.Arbitrary<Meant> = fc.oneof(
   fc.record({ family: fc.constant("butterworth" as const), order: fc.integer({ min: 1, max: 8 }) }),
   fc.record({ family: fc.constant("linkwitz-riley" as const), order: fc.constantFrom(2, 4, 6, 8) }),
-  fc.record({ family: fc.constant("bessel" as const), order: fc.integer({ min: 1, max: 8 }), normalization: fc.constantFrom("half-power" as const, "asymptote" as const) }),
+  fc.record({
+    family: fc.constant("bessel" as const),
+    order: fc.integer({ min: 1, max: 8 }),
+    normalization: fc.constantFrom("half-power" as const, "asymptote" as const),
+  }),
   fc.record({ family: fc.constant("chebyshev" as const), order: fc.integer({ min: 1, max: 8 }), rippleDb: uniform(0.1, 2) }),
   fc.record({ family: fc.constant("legendre-papoulis" as const), order: fc.integer({ min: 1, max: 8 }) }),
   fc.record({ family: fc.constant("critically-damped" as const), order: fc.integer({ min: 1, max: 8 }) }),
@@ -44,18 +65,26 @@ const members: fc.Arbitrary<Meant> = fc.oneof(
 
 describe("an ideal pair that was meant", () => {
   it("keeps its own limits, of any family and order", () => {
-    fc.assert(fc.property(members, uniform(2.5, 3.6), uniform(3, 12), uniform(3, 12), (meant, decade, low, high) => {
-      const frequency = 10 ** decade;
-      const rows = rowsOf(pairOf({ ...meant, frequency }, { lowPass: low, highPass: high }), { ...meant, frequency });
-      expect(rows.filter(({ threshold }) => threshold !== undefined).map(({ code }) => code)).toEqual(expect.arrayContaining(["crossover-place", "slope-steepness", "slope-match", "overlap", "phase-tracking"]));
-      for (const { code, kept, after, threshold } of rows) expect(kept, `${code}: ${after} against ${threshold?.value}`).not.toBe(false);
-    }), { numRuns: cases(40) });
+    fc.assert(
+      fc.property(members, uniform(2.5, 3.6), uniform(3, 12), uniform(3, 12), (meant, decade, low, high) => {
+        const frequency = 10 ** decade;
+        const rows = rowsOf(pairOf({ ...meant, frequency }, { lowPass: low, highPass: high }), { ...meant, frequency });
+        expect(rows.filter(({ threshold }) => threshold !== undefined).map(({ code }) => code)).toEqual(
+          expect.arrayContaining(["crossover-place", "slope-steepness", "slope-match", "overlap", "phase-tracking"]),
+        );
+        for (const { code, kept, after, threshold } of rows) expect(kept, `${code}: ${after} against ${threshold?.value}`).not.toBe(false);
+      }),
+      { numRuns: cases(40) },
+    );
   });
 
   it("breaks them when the other polarity, a wider overlap or another frequency is built", () => {
     const meant = { family: "linkwitz-riley" as const, order: 4, frequency: 2000 };
     const loads = { lowPass: 8, highPass: 8 };
-    const broken = (box: Loudspeaker) => rowsOf(box, meant).filter(({ kept }) => kept === false).map(({ code }) => code);
+    const broken = (box: Loudspeaker) =>
+      rowsOf(box, meant)
+        .filter(({ kept }) => kept === false)
+        .map(({ code }) => code);
     expect(broken(pairOf(meant, loads))).toEqual([]);
     expect(broken(pairOf({ ...meant, frequency: 2700 }, loads))).toEqual(["crossover-place"]);
     const right = pairOf(meant, loads);
@@ -77,7 +106,14 @@ describe("an ideal pair that was meant", () => {
 
   it("is refused where there is no such pair", () => {
     const meaning = (more: object) => () => goal({ intentions: [{ lower: "woofer", upper: "tweeter", order: 3, ...more }] });
-    for (const more of [{ family: "linkwitz-riley" }, { family: "chebyshev" }, { family: "gauss" }, { rippleDb: 1 }, { family: "butterworth", normalization: "delay" }, { order: 9 }]) {
+    for (const more of [
+      { family: "linkwitz-riley" },
+      { family: "chebyshev" },
+      { family: "gauss" },
+      { rippleDb: 1 },
+      { family: "butterworth", normalization: "delay" },
+      { order: 9 },
+    ]) {
       expect(meaning(more), JSON.stringify(more)).toThrowError(expect.objectContaining({ name: "DividingNetworkError" }));
     }
   });

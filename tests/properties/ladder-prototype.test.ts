@@ -1,7 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  allPole, bessel, butterworth, chebyshev, criticallyDamped, ladder, ladderValues, legendrePapoulis, linkwitzRiley, type Ladder, type Prototype,
+  allPole,
+  bessel,
+  butterworth,
+  chebyshev,
+  criticallyDamped,
+  ladder,
+  ladderValues,
+  legendrePapoulis,
+  linkwitzRiley,
+  type Ladder,
+  type Prototype,
 } from "dividing-network/alignments";
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
@@ -18,17 +28,27 @@ function prototypes(highest: number): fc.Arbitrary<Prototype> {
   const twoPoles = ({ size, q }: { size: number; q: number }) => {
     const [re, spread] = [-size / (2 * q), 1 / (4 * q * q) - 1];
     return spread > 0
-      ? [{ re: re - size * Math.sqrt(spread), im: 0 }, { re: re + size * Math.sqrt(spread), im: 0 }]
-      : [{ re, im: size * Math.sqrt(-spread) }, { re, im: -size * Math.sqrt(-spread) }];
+      ? [
+          { re: re - size * Math.sqrt(spread), im: 0 },
+          { re: re + size * Math.sqrt(spread), im: 0 },
+        ]
+      : [
+          { re, im: size * Math.sqrt(-spread) },
+          { re, im: -size * Math.sqrt(-spread) },
+        ];
   };
   return fc.oneof(
     order.map(butterworth),
     fc.integer({ min: 1, max: Math.max(1, Math.floor(highest / 2)) }).map((half) => linkwitzRiley(2 * half)),
-    fc.tuple(order, fc.constantFrom("delay" as const, "half-power" as const, "asymptote" as const)).map(([n, normalization]) => bessel(n, { normalization })),
+    fc
+      .tuple(order, fc.constantFrom("delay" as const, "half-power" as const, "asymptote" as const))
+      .map(([n, normalization]) => bessel(n, { normalization })),
     fc.tuple(order, logUniform(0.01, 3)).map(([n, rippleDb]) => chebyshev(n, { rippleDb })),
     order.map(legendrePapoulis),
     order.map((n) => criticallyDamped(n)),
-    fc.array(pole, { minLength: 1, maxLength: Math.max(1, Math.floor(highest / 2)) }).map((pairs) => allPole({ poles: pairs.flatMap(twoPoles) })),
+    fc
+      .array(pole, { minLength: 1, maxLength: Math.max(1, Math.floor(highest / 2)) })
+      .map((pairs) => allPole({ poles: pairs.flatMap(twoPoles) })),
   );
 }
 
@@ -68,19 +88,27 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
     let built = 0;
     let refused = 0;
     fc.assert(
-      fc.property(prototypes(10), fc.constantFrom("low" as const, "high" as const), fc.constantFrom("series" as const, "shunt" as const), load, logUniform(0.01, 20), corner, (prototype, pass, first, r, ratio, frequency) => {
-        let made: Ladder;
-        try {
-          made = ladder(prototype, { pass, frequency, load: r, sourceResistance: r * ratio, first });
-        } catch (error) {
-          expect(error).toBeInstanceOf(DividingNetworkError);
-          expect((error as DividingNetworkError).code).toBe("not-realizable");
-          refused++;
-          return;
-        }
-        built++;
-        expect(worstError(made, logGrid(frequency / 50, frequency * 50, 61))).toBeLessThan(1e-9);
-      }),
+      fc.property(
+        prototypes(10),
+        fc.constantFrom("low" as const, "high" as const),
+        fc.constantFrom("series" as const, "shunt" as const),
+        load,
+        logUniform(0.01, 20),
+        corner,
+        (prototype, pass, first, r, ratio, frequency) => {
+          let made: Ladder;
+          try {
+            made = ladder(prototype, { pass, frequency, load: r, sourceResistance: r * ratio, first });
+          } catch (error) {
+            expect(error).toBeInstanceOf(DividingNetworkError);
+            expect((error as DividingNetworkError).code).toBe("not-realizable");
+            refused++;
+            return;
+          }
+          built++;
+          expect(worstError(made, logGrid(frequency / 50, frequency * 50, 61))).toBeLessThan(1e-9);
+        },
+      ),
       { numRuns: cases(500) },
     );
     expect(built).toBeGreaterThan(cases(200));
@@ -90,18 +118,24 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
   it("from a source with resistance to order 20, with 50 digits, or is refused as not realizable", () => {
     let built = 0;
     fc.assert(
-      fc.property(prototypes(20), fc.constantFrom("series" as const, "shunt" as const), logUniform(1e-6, 1e6), logUniform(1e-6, 1e6), (prototype, first, sourceResistance, k) => {
-        const scaled = { ...prototype, poles: prototype.poles.map(({ re, im }) => ({ re: re * k, im: im * k })) };
-        let values: readonly number[];
-        try {
-          values = ladderValues(scaled, { sourceResistance, first });
-        } catch (error) {
-          expect(error).toMatchObject({ code: "not-realizable" });
-          return;
-        }
-        built++;
-        expect(worstDifference(values, first, sourceResistance, polesMagnitude(scaled.poles), k)).toBeLessThan(1e-11);
-      }),
+      fc.property(
+        prototypes(20),
+        fc.constantFrom("series" as const, "shunt" as const),
+        logUniform(1e-6, 1e6),
+        logUniform(1e-6, 1e6),
+        (prototype, first, sourceResistance, k) => {
+          const scaled = { ...prototype, poles: prototype.poles.map(({ re, im }) => ({ re: re * k, im: im * k })) };
+          let values: readonly number[];
+          try {
+            values = ladderValues(scaled, { sourceResistance, first });
+          } catch (error) {
+            expect(error).toMatchObject({ code: "not-realizable" });
+            return;
+          }
+          built++;
+          expect(worstDifference(values, first, sourceResistance, polesMagnitude(scaled.poles), k)).toBeLessThan(1e-11);
+        },
+      ),
       { numRuns: cases(100) },
     );
     expect(built).toBeGreaterThan(cases(30));
@@ -110,7 +144,13 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
   it("between equal resistances, where the reflection has zeros on the axis", () => {
     for (let order = 1; order <= 10; order++) {
       const odd = order % 2 === 1;
-      const flat = [butterworth(order), bessel(order), legendrePapoulis(order), criticallyDamped(order), ...(odd ? [chebyshev(order, { rippleDb: 0.5 })] : [linkwitzRiley(order)])];
+      const flat = [
+        butterworth(order),
+        bessel(order),
+        legendrePapoulis(order),
+        criticallyDamped(order),
+        ...(odd ? [chebyshev(order, { rippleDb: 0.5 })] : [linkwitzRiley(order)]),
+      ];
       for (const prototype of flat) {
         for (const first of ["series", "shunt"] as const) {
           const made = ladder(prototype, { pass: "low", frequency: 1000, load: 8, sourceResistance: 8, first });
@@ -133,10 +173,17 @@ describe("a synthesised ladder, put through the nodal solver, has its prototype'
 
   it("as band-pass from a source with resistance", () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 5 }), logUniform(0.05, 1), load, logUniform(20, 5e3), logUniform(1.3, 30), (order, ratio, r, from, width) => {
-        const made = ladder(butterworth(order), { pass: "band", from, to: from * width, load: r, sourceResistance: r * ratio });
-        expect(worstError(made, logGrid(from / 20, from * width * 20, 61))).toBeLessThan(1e-9);
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 5 }),
+        logUniform(0.05, 1),
+        load,
+        logUniform(20, 5e3),
+        logUniform(1.3, 30),
+        (order, ratio, r, from, width) => {
+          const made = ladder(butterworth(order), { pass: "band", from, to: from * width, load: r, sourceResistance: r * ratio });
+          expect(worstError(made, logGrid(from / 20, from * width * 20, 61))).toBeLessThan(1e-9);
+        },
+      ),
       { numRuns: cases(100) },
     );
   });

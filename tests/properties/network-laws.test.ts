@@ -23,7 +23,12 @@ const distance = (a: C, b: C): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 const partsOf = (entries: Entries): string[] => Object.keys(entries).filter((name) => entries[name]![0].kind !== "coupling");
 const largest = (values: readonly C[]): number => Math.max(...values.map(size));
 const renamed = (entries: Entries, names: Readonly<Record<string, string>>): Entries =>
-  Object.fromEntries(Object.entries(entries).map(([name, [part, ...nodes]]) => [name, (part.kind === "coupling" ? [part, ...nodes] : [part, ...nodes.map((node) => names[node] ?? node)]) as unknown as Entry]));
+  Object.fromEntries(
+    Object.entries(entries).map(([name, [part, ...nodes]]) => [
+      name,
+      (part.kind === "coupling" ? [part, ...nodes] : [part, ...nodes.map((node) => names[node] ?? node)]) as unknown as Entry,
+    ]),
+  );
 const voltages = (sweep: Sweep, names: readonly string[], at = 0): C[] => names.map((name) => value(sweep.voltage(name), at));
 
 describe("every solved network", () => {
@@ -112,10 +117,13 @@ describe("every solved network", () => {
           const [part] = entries[name]!;
           const square = size(value(sweep.current(name))) ** 2;
           const [r, x] =
-            part.kind === "inductor" ? [part.dcr, omega * part.inductance]
-            : part.kind === "capacitor" ? [part.esr + part.dissipationFactor / (omega * part.capacitance), -1 / (omega * part.capacitance)]
-            : part.kind === "resistor" ? [part.resistance, 0]
-            : [NaN, NaN];
+            part.kind === "inductor"
+              ? [part.dcr, omega * part.inductance]
+              : part.kind === "capacitor"
+                ? [part.esr + part.dissipationFactor / (omega * part.capacitance), -1 / (omega * part.capacitance)]
+                : part.kind === "resistor"
+                  ? [part.resistance, 0]
+                  : [NaN, NaN];
           heat += square * r;
           held += square * x;
           scale += square * Math.hypot(r, x);
@@ -218,7 +226,8 @@ describe("every solved network", () => {
         const nodes = nodesOf(entries);
         const scale = largest(voltages(one, nodes));
         nodes.forEach((node) => expect(distance(value(one.voltage(node)), value(two.voltage(node)))).toBeLessThanOrEqual(1e-12 * scale));
-        if (series) expect(distance(value(one.current(name)), value(two.current("other")))).toBeLessThanOrEqual(1e-12 * flowsOf(one, entries));
+        if (series)
+          expect(distance(value(one.current(name)), value(two.current("other")))).toBeLessThanOrEqual(1e-12 * flowsOf(one, entries));
       }),
       runs,
     );
@@ -229,15 +238,25 @@ describe("every solved network", () => {
       fc.property(both, arbitraryFrequency, fc.infiniteStream(uniform(0, 1)), (entries, frequency, stream) => {
         const nodes = nodesOf(entries);
         const draw = () => stream.next().value as number;
-        const shuffled = <T>(list: readonly T[]): T[] => list.map((item) => [draw(), item] as const).sort((x, y) => x[0] - y[0]).map(([, item]) => item);
+        const shuffled = <T>(list: readonly T[]): T[] =>
+          list
+            .map((item) => [draw(), item] as const)
+            .sort((x, y) => x[0] - y[0])
+            .map(([, item]) => item);
         const names = Object.fromEntries(shuffled(nodes.filter((node) => node !== "in")).map((node, i) => [node, `m${i}`]));
-        const turned = new Set(Object.keys(entries).filter((name) => draw() < 0.5 && !["inductor", "coupling"].includes(entries[name]![0].kind)));
+        const turned = new Set(
+          Object.keys(entries).filter((name) => draw() < 0.5 && !["inductor", "coupling"].includes(entries[name]![0].kind)),
+        );
         const other: Entries = Object.fromEntries(
-          shuffled(Object.entries(renamed(entries, names))).map(([name, [part, a, b]]) => [name, (turned.has(name) ? [part, b, a] : [part, a, b]) as Entry]),
+          shuffled(Object.entries(renamed(entries, names))).map(([name, [part, a, b]]) => [
+            name,
+            (turned.has(name) ? [part, b, a] : [part, a, b]) as Entry,
+          ]),
         );
         const [one, two] = [solve(entries, [frequency]), solve(other, [frequency])];
         const scale = largest(voltages(one, nodes));
-        for (const node of nodes) expect(distance(value(one.voltage(node)), value(two.voltage(names[node] ?? node)))).toBeLessThanOrEqual(1e-12 * scale);
+        for (const node of nodes)
+          expect(distance(value(one.voltage(node)), value(two.voltage(names[node] ?? node)))).toBeLessThanOrEqual(1e-12 * scale);
         const flow = flowsOf(one, entries);
         for (const name of partsOf(entries)) {
           const [x, y] = [value(one.current(name)), value(two.current(name))];
@@ -261,7 +280,13 @@ describe("every solved network", () => {
         const matrix = Matrix.zeros(2 * n, 2 * n);
         const right = Matrix.zeros(2 * n, 1);
         const add = (row: number, column: number, [g, b]: C, sign: number) => {
-          for (const [i, j, x] of [[0, 0, g], [0, n, -b], [n, 0, b], [n, n, g]] as const) matrix.set(row + i, column + j, matrix.get(row + i, column + j) + sign * x);
+          for (const [i, j, x] of [
+            [0, 0, g],
+            [0, n, -b],
+            [n, 0, b],
+            [n, n, g],
+          ] as const)
+            matrix.set(row + i, column + j, matrix.get(row + i, column + j) + sign * x);
         };
         for (const [part, ...ends] of Object.values(entries)) {
           const y = admittanceOf(part, 2 * Math.PI * frequency);
@@ -278,7 +303,9 @@ describe("every solved network", () => {
         const x = solveMatrix(matrix, right);
         const sweep = solve(entries, [frequency]);
         const scale = largest(voltages(sweep, nodes)) || 1;
-        nodes.forEach((node, i) => expect(distance(value(sweep.voltage(node)), [x.get(i, 0), x.get(n + i, 0)])).toBeLessThanOrEqual(1e-9 * scale));
+        nodes.forEach((node, i) =>
+          expect(distance(value(sweep.voltage(node)), [x.get(i, 0), x.get(n + i, 0)])).toBeLessThanOrEqual(1e-9 * scale),
+        );
       }),
       runs,
     );
@@ -286,14 +313,19 @@ describe("every solved network", () => {
 
   it("has at each frequency of a grid what it has there alone", () => {
     fc.assert(
-      fc.property(arbitraryNetwork({ coupled: true, kinds: ["resistor", "lossy coil", "lossy capacitor", "link"] }), fc.nat({ max: 299 }), fc.integer({ min: 1, max: 300 }), (entries, choice, count) => {
-        const grid = Float64Array.from({ length: count }, (_, i) => 10 * 1.03 ** i);
-        const at = choice % count;
-        const [whole, alone] = [compile(entries).sweep(grid), compile(entries).sweep([grid[at]!])];
-        for (const node of nodesOf(entries)) expect(value(whole.voltage(node), at)).toEqual(value(alone.voltage(node)));
-        for (const name of partsOf(entries)) expect(value(whole.current(name), at)).toEqual(value(alone.current(name)));
-        expect(value(whole.admittance, at)).toEqual(value(alone.admittance));
-      }),
+      fc.property(
+        arbitraryNetwork({ coupled: true, kinds: ["resistor", "lossy coil", "lossy capacitor", "link"] }),
+        fc.nat({ max: 299 }),
+        fc.integer({ min: 1, max: 300 }),
+        (entries, choice, count) => {
+          const grid = Float64Array.from({ length: count }, (_, i) => 10 * 1.03 ** i);
+          const at = choice % count;
+          const [whole, alone] = [compile(entries).sweep(grid), compile(entries).sweep([grid[at]!])];
+          for (const node of nodesOf(entries)) expect(value(whole.voltage(node), at)).toEqual(value(alone.voltage(node)));
+          for (const name of partsOf(entries)) expect(value(whole.current(name), at)).toEqual(value(alone.current(name)));
+          expect(value(whole.admittance, at)).toEqual(value(alone.admittance));
+        },
+      ),
       { numRuns: cases(60) },
     );
   });
@@ -304,11 +336,19 @@ describe("every solved network", () => {
       fc.property(lossy, arbitraryFrequency, uniform(-3, 3), uniform(-9, -2), (entries, frequency, r, l) => {
         const [resistance, inductance] = [10 ** r, 10 ** l];
         const given = solve(entries, [frequency], { sourceImpedance: { resistance, inductance } });
-        const drawn = solve<Entries>({ ...renamed(entries, { in: "terminal" }), source: [inductor(inductance, { dcr: resistance }), "in", "terminal"] }, [frequency]);
+        const drawn = solve<Entries>(
+          { ...renamed(entries, { in: "terminal" }), source: [inductor(inductance, { dcr: resistance }), "in", "terminal"] },
+          [frequency],
+        );
         const nodes = nodesOf(entries);
         const scale = Math.max(1e-3, largest(voltages(given, nodes)));
-        for (const node of nodes) expect(distance(value(given.voltage(node)), value(drawn.voltage(node === "in" ? "terminal" : node)))).toBeLessThanOrEqual(1e-12 * scale);
-        expect(distance(value(given.sourceCurrent), value(drawn.sourceCurrent))).toBeLessThanOrEqual(1e-12 * size(value(drawn.sourceCurrent)));
+        for (const node of nodes)
+          expect(distance(value(given.voltage(node)), value(drawn.voltage(node === "in" ? "terminal" : node)))).toBeLessThanOrEqual(
+            1e-12 * scale,
+          );
+        expect(distance(value(given.sourceCurrent), value(drawn.sourceCurrent))).toBeLessThanOrEqual(
+          1e-12 * size(value(drawn.sourceCurrent)),
+        );
         expect(value(given.admittance)).toEqual(value(solve(entries, [frequency]).admittance));
       }),
       runs,
@@ -354,10 +394,13 @@ function mapParts(entries: Entries, { r, l, c }: { readonly r: number; readonly 
   return Object.fromEntries(
     Object.entries(entries).map(([name, [part, ...nodes]]) => {
       const scaled =
-        part.kind === "resistor" ? resistor(part.resistance * r)
-        : part.kind === "inductor" ? inductor(part.inductance * l, { dcr: part.dcr * r })
-        : part.kind === "capacitor" ? { ...part, capacitance: part.capacitance * c, esr: part.esr * r }
-        : part;
+        part.kind === "resistor"
+          ? resistor(part.resistance * r)
+          : part.kind === "inductor"
+            ? inductor(part.inductance * l, { dcr: part.dcr * r })
+            : part.kind === "capacitor"
+              ? { ...part, capacitance: part.capacitance * c, esr: part.esr * r }
+              : part;
       return [name, [scaled, ...nodes] as unknown as Entry];
     }),
   );
@@ -367,6 +410,7 @@ function admittanceOf(part: Entry[0], omega: number): C {
   const inverse = ([re, im]: C): C => [re / (re * re + im * im), -im / (re * re + im * im)];
   if (part.kind === "resistor") return [1 / part.resistance, 0];
   if (part.kind === "inductor") return inverse([part.dcr, omega * part.inductance]);
-  if (part.kind === "capacitor") return inverse([part.esr + part.dissipationFactor / (omega * part.capacitance), -1 / (omega * part.capacitance)]);
+  if (part.kind === "capacitor")
+    return inverse([part.esr + part.dissipationFactor / (omega * part.capacitance), -1 / (omega * part.capacitance)]);
   throw new Error(`no admittance for ${part.kind}`);
 }

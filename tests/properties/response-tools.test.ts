@@ -4,8 +4,22 @@ import fc from "fast-check";
 import { logGrid } from "dividing-network/numeric";
 import { equivalentPeakDissipationResistance, parametersFromAddedMass, thieleSmall } from "dividing-network/parts";
 import {
-  delayResponse, excessPhase, frequencyResponse, gateFromGeometry, impulseFromResponse, impulseResponse, magnitude, minimumPhase, minimumPhaseWithError, multiplyResponses, phaseDegrees, responseFromImpulse,
-  responseOf, scaleResponse, smoothResponse, type FrequencyResponse,
+  delayResponse,
+  excessPhase,
+  frequencyResponse,
+  gateFromGeometry,
+  impulseFromResponse,
+  impulseResponse,
+  magnitude,
+  minimumPhase,
+  minimumPhaseWithError,
+  multiplyResponses,
+  phaseDegrees,
+  responseFromImpulse,
+  responseOf,
+  scaleResponse,
+  smoothResponse,
+  type FrequencyResponse,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";
@@ -19,14 +33,28 @@ function filter(sections: readonly { f: number; q: number; high: boolean }[]): F
     ...sections.map(({ f, q, high }) => {
       const w = 2 * Math.PI * f;
       const root = 1 / (4 * q * q);
-      const poles = root <= 1
-        ? [1, -1].map((sign) => ({ re: -w / (2 * q), im: sign * w * Math.sqrt(1 - root) }))
-        : [1, -1].map((sign) => ({ re: -w * (1 / (2 * q) + sign * Math.sqrt(root - 1)), im: 0 }));
-      return responseOf(high ? { zeros: [{ re: 0, im: 0 }, { re: 0, im: 0 }], poles, gain: 1 } : { zeros: [], poles, gain: w * w }, grid);
+      const poles =
+        root <= 1
+          ? [1, -1].map((sign) => ({ re: -w / (2 * q), im: sign * w * Math.sqrt(1 - root) }))
+          : [1, -1].map((sign) => ({ re: -w * (1 / (2 * q) + sign * Math.sqrt(root - 1)), im: 0 }));
+      return responseOf(
+        high
+          ? {
+              zeros: [
+                { re: 0, im: 0 },
+                { re: 0, im: 0 },
+              ],
+              poles,
+              gain: 1,
+            }
+          : { zeros: [], poles, gain: w * w },
+        grid,
+      );
     }),
   );
 }
-const flatPhase = (response: FrequencyResponse): FrequencyResponse => frequencyResponse(response.frequencies, magnitude(response), new Float64Array(response.frequencies.length));
+const flatPhase = (response: FrequencyResponse): FrequencyResponse =>
+  frequencyResponse(response.frequencies, magnitude(response), new Float64Array(response.frequencies.length));
 const wrapped = (degrees: number): number => degrees - 360 * Math.round(degrees / 360);
 
 describe("minimum phase", () => {
@@ -52,7 +80,15 @@ describe("minimum phase", () => {
         const [x, y] = [flatPhase(filter([a])), flatPhase(filter([b]))];
         const [px, py, pxy] = [x, y, multiplyResponses(x, y)].map((r) => phaseDegrees(minimumPhase(r)));
         const scaled = phaseDegrees(minimumPhase(scaleResponse(x, factor)));
-        const inverse = phaseDegrees(minimumPhase(frequencyResponse(grid, x.re.map((v) => 1 / v), x.im)));
+        const inverse = phaseDegrees(
+          minimumPhase(
+            frequencyResponse(
+              grid,
+              x.re.map((v) => 1 / v),
+              x.im,
+            ),
+          ),
+        );
         for (let k = 0; k < grid.length; k++) {
           expect(wrapped(scaled[k]! - px![k]!)).toBeCloseTo(0, 6);
           if (grid[k]! < 50 || grid[k]! > 8000) continue;
@@ -69,7 +105,13 @@ describe("minimum phase", () => {
       fc.property(section, between(1e-3, 1e3), (a, ratio) => {
         const x = flatPhase(filter([a]));
         const here = minimumPhase(x);
-        const there = minimumPhase(frequencyResponse(grid.map((f) => f * ratio), x.re, x.im));
+        const there = minimumPhase(
+          frequencyResponse(
+            grid.map((f) => f * ratio),
+            x.re,
+            x.im,
+          ),
+        );
         here.re.forEach((re, k) => {
           const size = Math.hypot(re, here.im[k]!);
           expect(Math.hypot(re - there.re[k]!, here.im[k]! - there.im[k]!) / size).toBeLessThan(1e-5);
@@ -122,31 +164,60 @@ describe("impulse and frequency response", () => {
 describe("smoothing", () => {
   it("never leaves the range of the data, and is the same whichever way it is scaled", () => {
     fc.assert(
-      fc.property(fc.array(between(1e-3, 1e3), { minLength: 3, maxLength: 120 }), fc.integer({ min: 1, max: 24 }), between(1e-6, 1e6), (values, fraction, factor) => {
-        const f = logGrid(20, 20000, values.length);
-        const response = frequencyResponse(f, values, values.map(() => 0));
-        const smooth = smoothResponse(response, { fraction });
-        const [low, high] = [Math.min(...values), Math.max(...values)];
-        smooth.re.forEach((value) => {
-          expect(value).toBeGreaterThanOrEqual(low * (1 - 1e-9));
-          expect(value).toBeLessThanOrEqual(high * (1 + 1e-9));
-        });
-        smoothResponse(scaleResponse(response, factor), { fraction }).re.forEach((value, k) => expect(value / factor / smooth.re[k]!).toBeCloseTo(1, 9));
-      }),
+      fc.property(
+        fc.array(between(1e-3, 1e3), { minLength: 3, maxLength: 120 }),
+        fc.integer({ min: 1, max: 24 }),
+        between(1e-6, 1e6),
+        (values, fraction, factor) => {
+          const f = logGrid(20, 20000, values.length);
+          const response = frequencyResponse(
+            f,
+            values,
+            values.map(() => 0),
+          );
+          const smooth = smoothResponse(response, { fraction });
+          const [low, high] = [Math.min(...values), Math.max(...values)];
+          smooth.re.forEach((value) => {
+            expect(value).toBeGreaterThanOrEqual(low * (1 - 1e-9));
+            expect(value).toBeLessThanOrEqual(high * (1 + 1e-9));
+          });
+          smoothResponse(scaleResponse(response, factor), { fraction }).re.forEach((value, k) =>
+            expect(value / factor / smooth.re[k]!).toBeCloseTo(1, 9),
+          );
+        },
+      ),
     );
   });
 });
 
 describe("driver and load", () => {
   it("thieleSmall and an added mass undo each other", () => {
-    const constants = fc.record({ re: between(2, 16), bl: between(1, 30), mms: between(2e-4, 0.3), cms: between(5e-5, 3e-3), rms: between(0.1, 10), sd: between(5e-4, 0.1) });
+    const constants = fc.record({
+      re: between(2, 16),
+      bl: between(1, 30),
+      mms: between(2e-4, 0.3),
+      cms: between(5e-5, 3e-3),
+      rms: between(0.1, 10),
+      sd: between(5e-4, 0.1),
+    });
     fc.assert(
       fc.property(constants, between(0.2, 2), (given, share) => {
         const { fs, qms, qes, vas, efficiency, sensitivity } = thieleSmall(given);
-        const found = parametersFromAddedMass({ re: given.re, fs, qms, qes, sd: given.sd, addedMass: share * given.mms, fsWithMass: fs / Math.sqrt(1 + share) });
+        const found = parametersFromAddedMass({
+          re: given.re,
+          fs,
+          qms,
+          qes,
+          sd: given.sd,
+          addedMass: share * given.mms,
+          fsWithMass: fs / Math.sqrt(1 + share),
+        });
         for (const name of ["mms", "cms", "rms", "bl"] as const) expect(found[name] / given[name]).toBeCloseTo(1, 8);
         expect(found.vas / vas).toBeCloseTo(1, 8);
-        expect(sensitivity.for1WDb - 10 * Math.log10(efficiency)).toBeCloseTo(10 * Math.log10(((101325 / (287.058 * 293.15)) * 343.2) / (2 * Math.PI * 4e-10)), 8);
+        expect(sensitivity.for1WDb - 10 * Math.log10(efficiency)).toBeCloseTo(
+          10 * Math.log10(((101325 / (287.058 * 293.15)) * 343.2) / (2 * Math.PI * 4e-10)),
+          8,
+        );
       }),
     );
   });
@@ -154,7 +225,8 @@ describe("driver and load", () => {
   it("the equivalent resistance lies between 0.192 and 1 of |Z|, and falls as the phase grows", () => {
     fc.assert(
       fc.property(between(0.1, 1000), uniform(0, 89), (size, degrees) => {
-        const at = (phi: number): number => equivalentPeakDissipationResistance({ re: size * Math.cos((phi * Math.PI) / 180), im: -size * Math.sin((phi * Math.PI) / 180) });
+        const at = (phi: number): number =>
+          equivalentPeakDissipationResistance({ re: size * Math.cos((phi * Math.PI) / 180), im: -size * Math.sin((phi * Math.PI) / 180) });
         expect(at(degrees)).toBeLessThanOrEqual(size * (1 + 1e-12));
         expect(at(degrees)).toBeGreaterThan(0.192 * size);
         expect(at(degrees + 0.5)).toBeLessThan(at(degrees));
