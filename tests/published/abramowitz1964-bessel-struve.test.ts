@@ -13,7 +13,11 @@ published("recomputed", "values after Abramowitz & Stegun", () => {
     expect(Math.sign(besselJ1(at - half(zero)))).toBe(-Math.sign(besselJ1(at + half(zero))));
   });
 
-  it.each([[1, "0.1984573362"], [2, "0.6467637283"], [5, "0.8078119458"]] as const)("H1(%d) = %s", (x, value) => {
+  it.each([
+    [1, "0.1984573362"],
+    [2, "0.6467637283"],
+    [5, "0.8078119458"],
+  ] as const)("H1(%d) = %s", (x, value) => {
     expect(Math.abs(struveH1(x) - Number(value))).toBeLessThanOrEqual(half(value));
   });
 });

@@ -6,7 +6,15 @@ import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
 import { published } from "./standing";
 
-const cases = [["0", "1.000000000"], ["15", "0.662424076"], ["30", "0.470660252"], ["45", "0.353553391"], ["60", "0.278066143"], ["75", "0.227413611"], ["90", "0.192450090"]] as const;
+const cases = [
+  ["0", "1.000000000"],
+  ["15", "0.662424076"],
+  ["30", "0.470660252"],
+  ["45", "0.353553391"],
+  ["60", "0.278066143"],
+  ["75", "0.227413611"],
+  ["90", "0.192450090"],
+] as const;
 const z = (degrees: number) => ({ re: Math.max(0, 8 * Math.cos((degrees * Math.PI) / 180)), im: 8 * Math.sin((degrees * Math.PI) / 180) });
 
 published("recomputed", "equivalent peak dissipation resistance", () => {
@@ -35,7 +43,9 @@ published("recomputed", "equivalent peak dissipation resistance", () => {
   });
 
   it("takes a whole response and refuses a source of power", () => {
-    expect([...equivalentPeakDissipationResistance(frequencyResponse([10, 20], [8, 4], [0, 4]))].map((v) => Number(v.toFixed(9)))).toEqual([8, 2]);
+    expect([...equivalentPeakDissipationResistance(frequencyResponse([10, 20], [8, 4], [0, 4]))].map((v) => Number(v.toFixed(9)))).toEqual([
+      8, 2,
+    ]);
     expect(() => equivalentPeakDissipationResistance({ re: -1, im: 2 })).toThrow(/at least 0 Ω/);
     expect(() => equivalentPeakDissipationResistance({ re: NaN, im: 2 })).toThrow(/finite/);
   });

@@ -8,7 +8,10 @@ import { published } from "./standing";
 
 type Magnitude = (w: number) => number;
 const lowPass1: Magnitude = (w) => 1 / Math.hypot(1, w);
-const butterworth = (n: number): Magnitude => (w) => 1 / Math.sqrt(1 + w ** (2 * n));
+const butterworth =
+  (n: number): Magnitude =>
+  (w) =>
+    1 / Math.sqrt(1 + w ** (2 * n));
 
 const cases: readonly [name: string, at: number, magnitude: Magnitude, degrees: string][] = [
   ["first-order low-pass", 1, lowPass1, "-45.000000"],

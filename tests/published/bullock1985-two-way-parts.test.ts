@@ -7,12 +7,22 @@ import { it } from "vitest";
 import { expectAllPrinted, expectPrinted } from "./printed";
 import { published } from "./standing";
 
-const rows: readonly [name: string, options: Omit<CrossoverOptions, "frequency" | "load">, low: readonly string[], high: readonly string[]][] = [
+const rows: readonly [
+  name: string,
+  options: Omit<CrossoverOptions, "frequency" | "load">,
+  low: readonly string[],
+  high: readonly string[],
+][] = [
   ["BW1", { family: "butterworth", order: 1 }, ["0.424413"], ["6.631456"]],
   ["BW2", { family: "butterworth", order: 2 }, ["0.600211", "4.689147"], ["4.689147", "0.600211"]],
   ["BW3", { family: "butterworth", order: 3 }, ["0.636620", "8.841941", "0.212207"], ["4.420971", "0.318310", "13.262912"]],
   ["LR2", { family: "linkwitz-riley", order: 2 }, ["0.848826", "3.315728"], ["3.315728", "0.848826"]],
-  ["LR4", { family: "linkwitz-riley", order: 4 }, ["0.800281", "10.550582", "0.400141", "2.344574"], ["3.516861", "0.266760", "7.033721", "1.200422"]],
+  [
+    "LR4",
+    { family: "linkwitz-riley", order: 4 },
+    ["0.800281", "10.550582", "0.400141", "2.344574"],
+    ["3.516861", "0.266760", "7.033721", "1.200422"],
+  ],
 ];
 // These rows were computed from six-digit elements, so that their own last digits are uncertain by a relative 5e-6.
 const sixDigitRows: typeof rows = [
@@ -36,15 +46,23 @@ published("recalled-then-recomputed", "parts of crossovers, mH and µF (Bullock 
   });
 
   it("the middle way of a first-order three-way crossover, R/f and 1/(Rf) at the geometric mean", () => {
-    for (const [ratio, coil, capacitor] of [[8, "0.050018", "0.506428"], [10, "0.045754", "0.553621"]] as const) {
-      const { parts } = multiWay({ family: "butterworth", order: 1, frequencies: [1 / Math.sqrt(ratio), Math.sqrt(ratio)], load: 1 }).ways[1]!.ladder;
+    for (const [ratio, coil, capacitor] of [
+      [8, "0.050018", "0.506428"],
+      [10, "0.045754", "0.553621"],
+    ] as const) {
+      const { parts } = multiWay({ family: "butterworth", order: 1, frequencies: [1 / Math.sqrt(ratio), Math.sqrt(ratio)], load: 1 })
+        .ways[1]!.ladder;
       expectPrinted(parts["L2"], coil);
       expectPrinted(parts["C1"], capacitor);
     }
   });
 
   it("the level of that way at which the three sum to exactly 1", () => {
-    for (const [ratio, level] of [[8, "-2.182889"], [10, "-1.743004"]] as const) expectPrinted(derivedThreeWay({ target: "all-pass", order: 1, low: 300, high: 300 * ratio, load: 8 }).ways[1].gainDb, level);
+    for (const [ratio, level] of [
+      [8, "-2.182889"],
+      [10, "-1.743004"],
+    ] as const)
+      expectPrinted(derivedThreeWay({ target: "all-pass", order: 1, low: 300, high: 300 * ratio, load: 8 }).ways[1].gainDb, level);
   });
 });
 

@@ -9,7 +9,11 @@ const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "
 published("recomputed", "the gate", () => {
   it("with source and microphone 1 m above the floor and 1 m apart", () => {
     const gate = gateFromGeometry({ distance: 1, sourceHeight: 1, microphoneHeight: 1, air: { speedOfSound: 343 } });
-    for (const [value, digits] of [[gate.reflections[0]!.extraPath, "1.236068"], [gate.duration * 1000, "3.6036967"], [gate.lowestFrequency, "277.492829"]] as const) {
+    for (const [value, digits] of [
+      [gate.reflections[0]!.extraPath, "1.236068"],
+      [gate.duration * 1000, "3.6036967"],
+      [gate.lowestFrequency, "277.492829"],
+    ] as const) {
       expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits));
     }
     expect(gate.coarseBelow).toBeCloseTo(3 * gate.lowestFrequency, 9);

@@ -7,10 +7,17 @@ import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";
 import { published } from "./standing";
 
-const nano = (radius: number, distance: number): number => 1e9 * coaxialMutualInductance({ radiusA: radius / 100, radiusB: radius / 100, distance: distance / 100 });
+const nano = (radius: number, distance: number): number =>
+  1e9 * coaxialMutualInductance({ radiusA: radius / 100, radiusB: radius / 100, distance: distance / 100 });
 
 published("recomputed", "mutual inductance of equal coaxial circles of radius 25 cm", () => {
-  it.each([[1, "1036.6648493"], [4, "606.0676284"], [10, "337.6847185"], [20, "167.0857836"], [50, "35.4649816"]])("at %d cm is %s nH", (distance, printed) => {
+  it.each([
+    [1, "1036.6648493"],
+    [4, "606.0676284"],
+    [10, "337.6847185"],
+    [20, "167.0857836"],
+    [50, "35.4649816"],
+  ])("at %d cm is %s nH", (distance, printed) => {
     expectPrinted(nano(25, distance), printed);
   });
 

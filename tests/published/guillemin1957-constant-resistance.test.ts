@@ -31,7 +31,10 @@ published("recomputed", "input impedance of two-way crossovers (Guillemin 1957)"
   });
 
   it("Linkwitz–Riley pairs are 16 Ω at the corner, and their values an octave below", () => {
-    for (const [order, re, im] of [[2, "10.46154", "3.69231"], [4, "8.37475", "2.28118"]] as const) {
+    for (const [order, re, im] of [
+      [2, "10.46154", "3.69231"],
+      [4, "8.37475", "2.28118"],
+    ] as const) {
       const { inputImpedance } = crossoverSum(make("linkwitz-riley", order), [500, 1000]);
       expectPrinted(inputImpedance.re[0], re);
       expectPrinted(inputImpedance.im[0], im);

@@ -7,7 +7,15 @@ import { published } from "./standing";
 
 published("from-memory", "resistor markings after IEC 60062", () => {
   it.each([
-    ["R33", "0.33"], ["4R7", "4.7"], ["47R", "47"], ["4K7", "4700"], ["R47", "0.47"], ["2k2", "2200"], ["1M0", "1000000"], ["100R", "100"], ["10K", "10000"],
+    ["R33", "0.33"],
+    ["4R7", "4.7"],
+    ["47R", "47"],
+    ["4K7", "4700"],
+    ["R47", "0.47"],
+    ["2k2", "2200"],
+    ["1M0", "1000000"],
+    ["100R", "100"],
+    ["10K", "10000"],
   ])("read %s as %s Ω", (code, ohms) => {
     expect(parseQuantity(code, "Ω")).toBe(Number(ohms));
   });

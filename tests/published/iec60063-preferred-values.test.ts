@@ -30,7 +30,11 @@ published("recalled-then-recomputed", "preferred values after IEC 60063", () => 
     const departures = e24.filter((value, i) => value !== rounded[i]);
     expect(departures).toEqual(["2.7", "3.0", "3.3", "3.6", "3.9", "4.3", "4.7", "8.2"]);
     expect(rounded.filter((value, i) => value !== e24[i])).toEqual(["2.6", "2.9", "3.2", "3.5", "3.8", "4.2", "4.6", "8.3"]);
-    expect(preferredValues("E24").filter((value, i) => value.toFixed(1) !== rounded[i]).map((value) => value.toFixed(1))).toEqual(departures);
+    expect(
+      preferredValues("E24")
+        .filter((value, i) => value.toFixed(1) !== rounded[i])
+        .map((value) => value.toFixed(1)),
+    ).toEqual(departures);
   });
 });
 

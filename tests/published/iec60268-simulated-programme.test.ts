@@ -6,8 +6,37 @@ import { expect, it } from "vitest";
 import { published } from "./standing";
 
 const levelDb = [
-  "-13.5", "-10.2", "-7.4", "-5.2", "-3.5", "-2.3", "-1.4", "-0.9", "-0.5", "-0.2", "-0.1", "0", "0", "0", "0", "0", "0", "-0.1", "-0.3", "-0.6", "-1.0", "-1.6", "-2.5", "-3.7", "-5.1",
-  "-7.0", "-9.4", "-11.9", "-14.8", "-18.2", "-21.6",
+  "-13.5",
+  "-10.2",
+  "-7.4",
+  "-5.2",
+  "-3.5",
+  "-2.3",
+  "-1.4",
+  "-0.9",
+  "-0.5",
+  "-0.2",
+  "-0.1",
+  "0",
+  "0",
+  "0",
+  "0",
+  "0",
+  "0",
+  "-0.1",
+  "-0.3",
+  "-0.6",
+  "-1.0",
+  "-1.6",
+  "-2.5",
+  "-3.7",
+  "-5.1",
+  "-7.0",
+  "-9.4",
+  "-11.9",
+  "-14.8",
+  "-18.2",
+  "-21.6",
 ];
 
 published("from-memory", "simulated programme signal (IEC 60268-1)", () => {
@@ -15,7 +44,14 @@ published("from-memory", "simulated programme signal (IEC 60268-1)", () => {
     // A band-pass of Q 200 takes a share of the power in proportion to the level at its middle.
     const taken = (frequency: number, spectrum: "pink" | "programme") => {
       const henries = 200 / (2 * Math.PI * frequency);
-      return stress(network({ L1: [inductor(henries), "in", "a"], C1: [capacitor(1 / ((2 * Math.PI * frequency) ** 2 * henries)), "a", "b"], R1: [resistor(1), "b", "gnd"] }), { voltage: 1, spectrum }).parts.R1.power.mean;
+      return stress(
+        network({
+          L1: [inductor(henries), "in", "a"],
+          C1: [capacitor(1 / ((2 * Math.PI * frequency) ** 2 * henries)), "a", "b"],
+          R1: [resistor(1), "b", "gnd"],
+        }),
+        { voltage: 1, spectrum },
+      ).parts.R1.power.mean;
     };
     const middle = taken(1000, "programme") / taken(1000, "pink");
     levelDb.forEach((digits, k) => {

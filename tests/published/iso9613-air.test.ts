@@ -10,23 +10,40 @@ const half = (digits: string): number => {
   const [mantissa = "", exponent = "0"] = digits.split("e");
   return 0.5 * 10 ** (Number(exponent) - (mantissa.split(".")[1] ?? "").length);
 };
-const near = (value: number, digits: string): void => expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
+const near = (value: number, digits: string): void =>
+  expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
 
 published("recalled-then-recomputed", "air after ISO 9613-1", () => {
-  it.each([[-10, "325.165168"], [0, "331.285885"], [10, "337.295551"], [15, "340.260583"], [20, "343.2"], [25, "346.114454"], [30, "349.004572"], [40, "354.714170"]])(
-    "carries sound at %d °C with the speed %s m/s", (temperature, value) => near(speedOfSound({ temperature }), value),
-  );
+  it.each([
+    [-10, "325.165168"],
+    [0, "331.285885"],
+    [10, "337.295551"],
+    [15, "340.260583"],
+    [20, "343.2"],
+    [25, "346.114454"],
+    [30, "349.004572"],
+    [40, "354.714170"],
+  ])("carries sound at %d °C with the speed %s m/s", (temperature, value) => near(speedOfSound({ temperature }), value));
 });
 
 published("recomputed", "air after ISO 9613-1", () => {
-  it.each([[0, "1.292248"], [15, "1.224978"], [20, "1.204085"], [25, "1.183892"]])("has at %d °C the density %s kg/m³", (temperature, value) => near(airDensity({ temperature }), value));
+  it.each([
+    [0, "1.292248"],
+    [15, "1.224978"],
+    [20, "1.204085"],
+    [25, "1.183892"],
+  ])("has at %d °C the density %s kg/m³", (temperature, value) => near(airDensity({ temperature }), value));
 
   it.each([
     [10, 70, "0.1217 0.411 1.043 1.928 3.658 9.664 32.77 116.9"],
     [20, 70, "0.08969 0.3395 1.132 2.798 4.978 9.016 22.91 76.62"],
     [15, 50, "0.1416 0.4789 1.217 2.236 4.164 10.79 36.22 128.6"],
   ])("absorbs at %d °C and %d %% the stated dB/km at the octave midbands", (temperature, humidity, digits) => {
-    digits.split(" ").forEach((value, i) => near(1000 * airAbsorption({ frequency: 1000 * 10 ** (0.3 * (i - 4)), temperature, humidity, pressure: 101325 }), value));
+    digits
+      .split(" ")
+      .forEach((value, i) =>
+        near(1000 * airAbsorption({ frequency: 1000 * 10 ** (0.3 * (i - 4)), temperature, humidity, pressure: 101325 }), value),
+      );
   });
 });
 
@@ -36,6 +53,8 @@ published("seen-in-secondary-text", "air after ISO 9613-2, table 2", () => {
     [20, 70, "0.1 0.3 1.1 2.8 5.0 9.0 22.9 76.6"],
     [15, 50, "0.1 0.5 1.2 2.2 4.2 10.8 36.2 129"],
   ])("rounds to the table at %d °C and %d %%", (temperature, humidity, digits) => {
-    digits.split(" ").forEach((value, i) => near(1000 * airAbsorption({ frequency: 1000 * 10 ** (0.3 * (i - 4)), temperature, humidity }), value));
+    digits
+      .split(" ")
+      .forEach((value, i) => near(1000 * airAbsorption({ frequency: 1000 * 10 ** (0.3 * (i - 4)), temperature, humidity }), value));
   });
 });

@@ -7,18 +7,22 @@ import { published } from "./standing";
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
 
 published("recalled-then-recomputed", "near field carried to the far field (Keele 1974)", () => {
-  it.each([["0.05", "-32.0412", "1091.8"], ["0.0825", "-27.691521", "661.7"], ["0.1", "-26.0206", "545.9"]])(
-    "a radius of %s m: %s dB at 1 m, valid to %s Hz",
-    (radius, decibels, limit) => {
-      const near = frequencyResponse([20, 2000], [1, 1], [0, 0]);
-      const far = farFieldFromNearField(near, { radius: Number(radius), distance: 1, air: { speedOfSound: 343 } });
-      expect(Math.abs(levelDb(far)[0]! - Number(decibels))).toBeLessThanOrEqual(half(decibels));
-      expect(far.marks).toHaveLength(1);
-      expect(Math.abs(far.marks![0]!.from! - Number(limit))).toBeLessThanOrEqual(half(limit));
-    },
-  );
+  it.each([
+    ["0.05", "-32.0412", "1091.8"],
+    ["0.0825", "-27.691521", "661.7"],
+    ["0.1", "-26.0206", "545.9"],
+  ])("a radius of %s m: %s dB at 1 m, valid to %s Hz", (radius, decibels, limit) => {
+    const near = frequencyResponse([20, 2000], [1, 1], [0, 0]);
+    const far = farFieldFromNearField(near, { radius: Number(radius), distance: 1, air: { speedOfSound: 343 } });
+    expect(Math.abs(levelDb(far)[0]! - Number(decibels))).toBeLessThanOrEqual(half(decibels));
+    expect(far.marks).toHaveLength(1);
+    expect(Math.abs(far.marks![0]!.from! - Number(limit))).toBeLessThanOrEqual(half(limit));
+  });
 
-  it.each([["1", "-0.364977"], ["1.6", "-0.947104"]])("at ka = %s it reads %s dB low", (ka, decibels) => {
+  it.each([
+    ["1", "-0.364977"],
+    ["1.6", "-0.947104"],
+  ])("at ka = %s it reads %s dB low", (ka, decibels) => {
     expect(Math.abs(nearFieldErrorDb(Number(ka)) - Number(decibels))).toBeLessThanOrEqual(half(decibels));
   });
 

@@ -1,13 +1,20 @@
 // Source: after Kinsler & Frey (1950) and Beranek: directivity, directivity index and radiation impedance of a piston in a baffle; the low-frequency end
 // correction after Rayleigh.
 // Provenance: recomputed (SciPy and mpmath); no printed table was seen.
-import { lineDirectivity, pistonDirectivity, pistonDirectivityIndex, pistonHalfAngle, pistonRadiationImpedance } from "dividing-network/radiation";
+import {
+  lineDirectivity,
+  pistonDirectivity,
+  pistonDirectivityIndex,
+  pistonHalfAngle,
+  pistonRadiationImpedance,
+} from "dividing-network/radiation";
 import { expect, it } from "vitest";
 import { published } from "./standing";
 
 /** Half a unit of the last printed digit. */
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
-const near = (value: number, digits: string): void => expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
+const near = (value: number, digits: string): void =>
+  expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
 
 published("recomputed", "a piston in an infinite baffle", () => {
   it.each([
@@ -18,11 +25,21 @@ published("recomputed", "a piston in an infinite baffle", () => {
     digits.split(" ").forEach((value, i) => near(pistonDirectivity({ ka, angle: 15 * (i + 1) }), value));
   });
 
-  it.each([["3", "47.592165"], ["3.8317", "35.316717"], ["5", "26.296592"], ["8", "16.074449"], ["10", "12.797676"]])("falls to one half at the stated angle for ka = %s", (ka, angle) => {
+  it.each([
+    ["3", "47.592165"],
+    ["3.8317", "35.316717"],
+    ["5", "26.296592"],
+    ["8", "16.074449"],
+    ["10", "12.797676"],
+  ])("falls to one half at the stated angle for ka = %s", (ka, angle) => {
     near(pistonHalfAngle({ ka: Number(ka) })!, angle);
   });
 
-  it.each([["5", "50.026459"], ["8", "28.617712"], ["10", "22.530216"]])("has its first null at the stated angle for ka = %s", (ka, angle) => {
+  it.each([
+    ["5", "50.026459"],
+    ["8", "28.617712"],
+    ["10", "22.530216"],
+  ])("has its first null at the stated angle for ka = %s", (ka, angle) => {
     near(pistonHalfAngle({ ka: Number(ka), ratio: 0 })!, angle);
   });
 
@@ -30,7 +47,11 @@ published("recomputed", "a piston in an infinite baffle", () => {
     expect(pistonHalfAngle({ ka: 3, ratio: 0 })).toBeUndefined();
   });
 
-  it.each([["1.616339948", 10 ** (-3.010299956639812 / 20)], ["2.215089368", 0.5], ["2.211785445", 10 ** (-6 / 20)]])("falls to a stated ratio at x = %s", (x, ratio) => {
+  it.each([
+    ["1.616339948", 10 ** (-3.010299956639812 / 20)],
+    ["2.215089368", 0.5],
+    ["2.211785445", 10 ** (-6 / 20)],
+  ])("falls to a stated ratio at x = %s", (x, ratio) => {
     // With ka = 10, x = 10 sin θ.
     near(10 * Math.sin((pistonHalfAngle({ ka: 10, ratio })! * Math.PI) / 180), x);
   });
@@ -39,7 +60,14 @@ published("recomputed", "a piston in an infinite baffle", () => {
     near(20 * Math.log10(Math.abs(pistonDirectivity({ ka: 5.13562, angle: 90 }))), "-17.570150");
   });
 
-  it.each([[1, "3.7338"], [2, "5.8795"], [3, "9.1593"], [5, "14.0173"], [8, "18.1112"], [10, "20.0291"]])("has the directivity index at ka = %d", (ka, value) => {
+  it.each([
+    [1, "3.7338"],
+    [2, "5.8795"],
+    [3, "9.1593"],
+    [5, "14.0173"],
+    [8, "18.1112"],
+    [10, "20.0291"],
+  ])("has the directivity index at ka = %d", (ka, value) => {
     near(pistonDirectivityIndex({ ka }), value);
   });
 
@@ -61,7 +89,10 @@ published("recomputed", "a piston in an infinite baffle", () => {
 
 published("recomputed", "a uniform line", () => {
   // x = (kl/2) sin θ; at 90° x is half of kl.
-  it.each([["1.895494267", 0.5], ["1.391557378", Math.SQRT1_2]])("falls to a stated ratio at x = %s", (x, ratio) => {
+  it.each([
+    ["1.895494267", 0.5],
+    ["1.391557378", Math.SQRT1_2],
+  ])("falls to a stated ratio at x = %s", (x, ratio) => {
     const at = (step: number): number => lineDirectivity({ kl: 2 * (Number(x) + step), angle: 90 });
     // The published digits round to the root: the ratio lies between the values half a unit to either side.
     expect(at(-half(x))).toBeGreaterThan(ratio);

@@ -15,7 +15,10 @@ published("recomputed", "networks that make a driver's impedance constant (Leach
     expectPrinted(rc, "6.750000000");
     expectPrinted(lc * 1e3, "9.54929659");
     expectPrinted(cc * 1e6, "1061.03295");
-    const { re, im } = solve(network(join({ D1: [driverImpedance(driver), "in", "gnd"] }, branch({ from: "in", to: "gnd" }))), logGrid(1, 20e3, 201)).impedance;
+    const { re, im } = solve(
+      network(join({ D1: [driverImpedance(driver), "in", "gnd"] }, branch({ from: "in", to: "gnd" }))),
+      logGrid(1, 20e3, 201),
+    ).impedance;
     re.forEach((value, i) => expect(Math.hypot(value - 6, im[i]!)).toBeLessThan(1e-12));
   });
 
@@ -23,7 +26,10 @@ published("recomputed", "networks that make a driver's impedance constant (Leach
     const { r, c, branch } = zobel({ re: 6, le: 0.0005 });
     expect(r).toBe(6);
     expectPrinted(c * 1e6, "13.8888889");
-    const { re, im } = solve(network(join({ D1: [driverImpedance({ re: 6, le: 0.0005 }), "in", "gnd"] }, branch({ from: "in", to: "gnd" }))), logGrid(1, 20e3, 201)).impedance;
+    const { re, im } = solve(
+      network(join({ D1: [driverImpedance({ re: 6, le: 0.0005 }), "in", "gnd"] }, branch({ from: "in", to: "gnd" }))),
+      logGrid(1, 20e3, 201),
+    ).impedance;
     re.forEach((value, i) => expect(Math.hypot(value - 6, im[i]!)).toBeLessThan(1e-12));
   });
 });

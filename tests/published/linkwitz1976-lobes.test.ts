@@ -5,9 +5,14 @@ import { expect, it } from "vitest";
 import { published } from "./standing";
 
 const half = (digits: string): number => 0.5 * 10 ** -(digits.split(".")[1] ?? "").length;
-const near = (value: number, digits: string): void => expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
+const near = (value: number, digits: string): void =>
+  expect(Math.abs(value - Number(digits))).toBeLessThanOrEqual(half(digits) * (1 + 1e-9));
 const speedOfSound = 343;
-const pairs = [[0.15, 3000, "22.402524", "10.985208"], [0.2, 2000, "25.388258", "12.378863"], [0.25, 1372, "30.000000", "14.477512"]] as const;
+const pairs = [
+  [0.15, 3000, "22.402524", "10.985208"],
+  [0.2, 2000, "25.388258", "12.378863"],
+  [0.25, 1372, "30.000000", "14.477512"],
+] as const;
 
 published("recomputed", "two drivers far away", () => {
   it.each(pairs)("%d m apart at %d Hz have their first null at ±%s° when in phase", (spacing, frequency, angle) => {
@@ -17,17 +22,20 @@ published("recomputed", "two drivers far away", () => {
     expect([mainLobe, peakDb, nullDb]).toEqual([0, 0, -Infinity]);
   });
 
-  it.each(pairs)("%d m apart at %d Hz in quadrature peak by 3.0103 dB on the side of the lagging driver and cancel on the other", (spacing, frequency, _, angle) => {
-    const lobes = twoSourceLobes({ spacing, frequency, phaseDegrees: -90, air: { speedOfSound } });
-    near(lobes.mainLobe!, angle);
-    near(lobes.peakDb, "3.0103");
-    near(Math.max(...lobes.nulls.filter((found) => found < 0)), `-${angle}`);
-    // An odd order leaves that phase: third order, the tweeter above lags by 90°; first order leads by 90°.
-    near(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound } }).tilt!, angle);
-    near(lobeTilt({ order: 1, spacing, frequency, air: { speedOfSound } }).tilt!, `-${angle}`);
-    near(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound }, polarity: "reversed" }).tilt!, `-${angle}`);
-    near(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound }, above: "low-pass" }).tilt!, `-${angle}`);
-  });
+  it.each(pairs)(
+    "%d m apart at %d Hz in quadrature peak by 3.0103 dB on the side of the lagging driver and cancel on the other",
+    (spacing, frequency, _, angle) => {
+      const lobes = twoSourceLobes({ spacing, frequency, phaseDegrees: -90, air: { speedOfSound } });
+      near(lobes.mainLobe!, angle);
+      near(lobes.peakDb, "3.0103");
+      near(Math.max(...lobes.nulls.filter((found) => found < 0)), `-${angle}`);
+      // An odd order leaves that phase: third order, the tweeter above lags by 90°; first order leads by 90°.
+      near(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound } }).tilt!, angle);
+      near(lobeTilt({ order: 1, spacing, frequency, air: { speedOfSound } }).tilt!, `-${angle}`);
+      near(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound }, polarity: "reversed" }).tilt!, `-${angle}`);
+      near(lobeTilt({ order: 3, spacing, frequency, air: { speedOfSound }, above: "low-pass" }).tilt!, `-${angle}`);
+    },
+  );
 
   it("do not tilt when even orders are connected in the right polarity", () => {
     const place = { spacing: 0.15, frequency: 3000, air: { speedOfSound } };
@@ -41,7 +49,10 @@ published("recomputed", "a dipole of 0.3 m", () => {
   const dipole = dipoleSource(pointSource(), { path: 0.3 });
   const r = 1e5;
   const level = (frequency: number, angle = 0): number => {
-    const { re, im } = pressureAt([dipole], [frequency], { points: [[r * Math.cos(angle), r * Math.sin(angle), 0]], air: { speedOfSound } });
+    const { re, im } = pressureAt([dipole], [frequency], {
+      points: [[r * Math.cos(angle), r * Math.sin(angle), 0]],
+      air: { speedOfSound },
+    });
     return r * Math.hypot(re[0]!, im[0]!);
   };
 

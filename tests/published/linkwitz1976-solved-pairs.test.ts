@@ -43,20 +43,38 @@ published("recomputed", "what the drivers of a two-way network receive (Linkwitz
     );
   });
 
-  it.each([["BW1", "-3.0103"], ["BW2", "-3.0103"], ["BW3", "-3.0103"], ["BW4", "-3.0103"], ["LR2", "-6.0206"], ["LR4", "-6.0206"]] as const)("%s: %s dB at the corner", (name, printed) => {
+  it.each([
+    ["BW1", "-3.0103"],
+    ["BW2", "-3.0103"],
+    ["BW3", "-3.0103"],
+    ["BW4", "-3.0103"],
+    ["LR2", "-6.0206"],
+    ["LR4", "-6.0206"],
+  ] as const)("%s: %s dB at the corner", (name, printed) => {
     const sweep = solve(twoWay(name, 3000, 3000, 8), [3000]);
     expectPrinted(levelDb(sweep.voltage("woofer"))[0], printed);
     expectPrinted(levelDb(sweep.voltage("tweeter"))[0], printed);
   });
 
-  it.each([["BW2", "-12.304489", "-136.68614"], ["BW3", "-18.129134", "-209.74488"], ["BW4", "-24.099331", "-282.03679"]] as const)("%s: the low-pass an octave above its corner is at %s dB and %s°", (name, db, degrees) => {
+  it.each([
+    ["BW2", "-12.304489", "-136.68614"],
+    ["BW3", "-18.129134", "-209.74488"],
+    ["BW4", "-24.099331", "-282.03679"],
+  ] as const)("%s: the low-pass an octave above its corner is at %s dB and %s°", (name, db, degrees) => {
     const woofer = solve(twoWay(name, 1000, 1000, 8), [2000]).voltage("woofer");
     expectPrinted(levelDb(woofer)[0], db);
     const wrapped = phaseDegrees(woofer)[0]!;
     expectPrinted(wrapped > 0 ? wrapped - 360 : wrapped, degrees);
   });
 
-  it.each([["BW1", -90], ["BW2", -180], ["BW3", 90], ["BW4", 0], ["LR2", -180], ["LR4", 0]] as const)("%s: the branches differ by %d° at every frequency", (name, degrees) => {
+  it.each([
+    ["BW1", -90],
+    ["BW2", -180],
+    ["BW3", 90],
+    ["BW4", 0],
+    ["LR2", -180],
+    ["LR4", 0],
+  ] as const)("%s: the branches differ by %d° at every frequency", (name, degrees) => {
     fc.assert(
       fc.property(load, corner, ratio, (r, f, x) => {
         const { low, high } = drives(name, f, r, f * x);
@@ -68,7 +86,13 @@ published("recomputed", "what the drivers of a two-way network receive (Linkwitz
     );
   });
 
-  it.each([["BW1", 1], ["BW3", 1], ["BW3", -1], ["LR2", -1], ["LR4", 1]] as const)("%s, tweeter by %d: the sum is flat", (name, polarity) => {
+  it.each([
+    ["BW1", 1],
+    ["BW3", 1],
+    ["BW3", -1],
+    ["LR2", -1],
+    ["LR4", 1],
+  ] as const)("%s, tweeter by %d: the sum is flat", (name, polarity) => {
     fc.assert(
       fc.property(load, corner, ratio, (r, f, x) => {
         const { low, high } = drives(name, f, r, f * x);
@@ -79,7 +103,10 @@ published("recomputed", "what the drivers of a two-way network receive (Linkwitz
   });
 
   it("of even Butterworth order sums 3.0103 dB high at the corner, and the second order in equal polarity to nothing", () => {
-    for (const [name, polarity] of [["BW2", -1], ["BW4", 1]] as const) {
+    for (const [name, polarity] of [
+      ["BW2", -1],
+      ["BW4", 1],
+    ] as const) {
       const { low, high } = drives(name, 3000, 8, 3000);
       expectPrinted(levelOf([low[0] + polarity * high[0], low[1] + polarity * high[1]]), "3.0103");
     }
@@ -122,7 +149,10 @@ published("recomputed", "what the drivers of a two-way network receive (Linkwitz
 
   // H_low + g·H_mid + H_high = 1 with H_mid = s(ω_L + ω_H)/((s + ω_L)(s + ω_H)) and g = (ω_H − ω_L)/(ω_H + ω_L): an L-pad, which
   // leaves the mid-range branch its load, makes the three branches' sum exact.
-  it.each([[8, "-2.182889"], [10, "-1.743004"]] as const)("of a three-way network of first order with corners %d:1 sums to 1 when the mid-range is at %s dB", (spread, printed) => {
+  it.each([
+    [8, "-2.182889"],
+    [10, "-1.743004"],
+  ] as const)("of a three-way network of first order with corners %d:1 sums to 1 when the mid-range is at %s dB", (spread, printed) => {
     const [r, low] = [8, 400];
     const [wl, wh] = [2 * Math.PI * low, 2 * Math.PI * low * spread];
     const attenuationDb = -20 * Math.log10((wh - wl) / (wh + wl));

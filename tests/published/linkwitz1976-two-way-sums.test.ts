@@ -17,18 +17,41 @@ const flattest = (values: Float64Array): number => values.reduce((worst, value) 
 
 published("recomputed", "Linkwitz–Riley and Butterworth two-way crossovers (Linkwitz 1976)", () => {
   it("LR4 is (s² + √2 s + 1)², and LR2 and LR4 have their ladders", () => {
-    expectAllPrinted(polynomialsOf(linkwitzRiley(4)).denominator, ["1.0000000000", "2.8284271247", "4.0000000000", "2.8284271247", "1.0000000000"]);
+    expectAllPrinted(polynomialsOf(linkwitzRiley(4)).denominator, [
+      "1.0000000000",
+      "2.8284271247",
+      "4.0000000000",
+      "2.8284271247",
+      "1.0000000000",
+    ]);
     expectAllPrinted(ladderValues(linkwitzRiley(2)), ["2.000000000000", "0.500000000000"]);
     expectAllPrinted(ladderValues(linkwitzRiley(4)), ["1.885618083", "1.590990258", "0.942809042", "0.353553391"]);
   });
 
-  it.each([["BW1", "-3.0103"], ["BW2", "-3.0103"], ["BW3", "-3.0103"], ["BW4", "-3.0103"], ["LR2", "-6.0206"], ["LR4", "-6.0206"], ["LR8", "-6.0206"]])("%s is at %s dB at the corner", (name, printed) => {
+  it.each([
+    ["BW1", "-3.0103"],
+    ["BW2", "-3.0103"],
+    ["BW3", "-3.0103"],
+    ["BW4", "-3.0103"],
+    ["LR2", "-6.0206"],
+    ["LR4", "-6.0206"],
+    ["LR8", "-6.0206"],
+  ])("%s is at %s dB at the corner", (name, printed) => {
     const { lowPass, highPass } = make(name);
     expectPrinted(levelDb(responseOf(lowPass.transfer, [1000]))[0], printed);
     expectPrinted(levelDb(responseOf(highPass.transfer, [1000]))[0], printed);
   });
 
-  it.each([["BW1", -90], ["BW2", -180], ["BW3", 90], ["BW4", 0], ["LR2", -180], ["LR4", 0], ["LR6", -180], ["LR8", 0]])("%s differs in phase by %d° at every frequency", (name, degrees) => {
+  it.each([
+    ["BW1", -90],
+    ["BW2", -180],
+    ["BW3", 90],
+    ["BW4", 0],
+    ["LR2", -180],
+    ["LR4", 0],
+    ["LR6", -180],
+    ["LR8", 0],
+  ])("%s differs in phase by %d° at every frequency", (name, degrees) => {
     for (const difference of crossoverSum(make(name as string), grid).phaseDifferenceDegrees) {
       const off = difference - (degrees as number);
       expect(Math.abs(off - 360 * Math.round(off / 360))).toBeLessThan(1e-9);
@@ -36,12 +59,21 @@ published("recomputed", "Linkwitz–Riley and Butterworth two-way crossovers (Li
   });
 
   it.each([
-    ["BW1", "same"], ["BW3", "same"], ["BW3", "reversed"], ["LR2", "reversed"], ["LR4", "same"], ["LR6", "reversed"], ["LR8", "same"],
+    ["BW1", "same"],
+    ["BW3", "same"],
+    ["BW3", "reversed"],
+    ["LR2", "reversed"],
+    ["LR4", "same"],
+    ["LR6", "reversed"],
+    ["LR8", "same"],
   ] as const)("%s with %s polarity sums flat", (name, polarity) => {
     expect(flattest(crossoverSum(make(name), grid, polarity).levelDb)).toBeLessThan(1e-9);
   });
 
-  it.each([["BW2", "reversed"], ["BW4", "same"]] as const)("%s with %s polarity rises by 3.0103 dB at the corner", (name, polarity) => {
+  it.each([
+    ["BW2", "reversed"],
+    ["BW4", "same"],
+  ] as const)("%s with %s polarity rises by 3.0103 dB at the corner", (name, polarity) => {
     const crossing = make(name);
     expect(crossing.polarity).toBe(polarity);
     expectPrinted(crossoverSum(crossing, [1000]).levelDb[0], "3.0103");

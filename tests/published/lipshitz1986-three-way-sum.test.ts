@@ -6,7 +6,10 @@ import { expectPrinted } from "./printed";
 import { published } from "./standing";
 
 published("recomputed", "the sum of three fourth-order Linkwitz–Riley ways (Lipshitz and Vanderkooy 1986)", () => {
-  it.each([[8, "-0.19049"], [10, "-0.118496"]] as const)("corners in the ratio %d stray by %s dB, and not at all when corrected", (ratio, printed) => {
+  it.each([
+    [8, "-0.19049"],
+    [10, "-0.118496"],
+  ] as const)("corners in the ratio %d stray by %s dB, and not at all when corrected", (ratio, printed) => {
     const threeWay = multiWay({ family: "linkwitz-riley", order: 4, frequencies: [300, 300 * ratio], load: 8 });
     expectPrinted(threeWay.sum.lowestDb, printed);
     expect(threeWay.sum.highestDb).toBeLessThan(1e-6);

@@ -15,14 +15,22 @@ const between = (ripple: string, order: number, printed: readonly string[], prin
   const load = order % 2 === 1 ? 1 : 1 / Math.tanh(beta / 4) ** 2;
   expectPrinted(load, printedLoad === "1" ? "1.000000" : printedLoad);
   const values = ladderValues(chebyshev(order, { rippleDb: Number(ripple) }), { sourceResistance: 1 / load });
-  expectAllPrinted(values.map((value, k) => (k % 2 === 0 ? value * load : value / load)), printed);
+  expectAllPrinted(
+    values.map((value, k) => (k % 2 === 0 ? value * load : value / load)),
+    printed,
+  );
   // The load as the table prints it, rounded, gives the table's values too.
   const rounded = Number(printedLoad);
   const fromTable = ladderValues(chebyshev(order, { rippleDb: Number(ripple) }), { sourceResistance: 1 / rounded });
-  expectAllPrinted(fromTable.map((value, k) => (k % 2 === 0 ? value * rounded : value / rounded)), printed);
+  expectAllPrinted(
+    fromTable.map((value, k) => (k % 2 === 0 ? value * rounded : value / rounded)),
+    printed,
+  );
 };
-const ideal = (ripple: string, order: number, printed: readonly string[]): void => expectAllPrinted(ladderValues(chebyshev(order, { rippleDb: Number(ripple) })), printed);
-const unitDelay = (order: number, printed: readonly string[]): void => expectAllPrinted(ladderValues(bessel(order, { normalization: "delay" }), { sourceResistance: 1 }), printed);
+const ideal = (ripple: string, order: number, printed: readonly string[]): void =>
+  expectAllPrinted(ladderValues(chebyshev(order, { rippleDb: Number(ripple) })), printed);
+const unitDelay = (order: number, printed: readonly string[]): void =>
+  expectAllPrinted(ladderValues(bessel(order, { normalization: "delay" }), { sourceResistance: 1 }), printed);
 const title = "ladder prototypes (Matthaei, Young and Jones 1964)";
 const betweenTitle = "Chebyshev of %s dB between resistances, order %d";
 const idealTitle = "Chebyshev of %s dB from an ideal source, order %d";
@@ -34,7 +42,9 @@ published("recomputed", title, () => {
     [2, ["1.414213562", "1.414213562"]],
     [3, ["1.000000000", "2.000000000", "1.000000000"]],
     [4, ["0.765366865", "1.847759065", "1.847759065", "0.765366865"]],
-  ] as const)("Butterworth between equal resistances, order %d", (order, printed) => expectAllPrinted(ladderValues(butterworth(order), { sourceResistance: 1 }), printed));
+  ] as const)("Butterworth between equal resistances, order %d", (order, printed) =>
+    expectAllPrinted(ladderValues(butterworth(order), { sourceResistance: 1 }), printed),
+  );
 
   it.each([[1, ["2.000000"]]] as const)(unitDelayTitle, unitDelay);
 

@@ -34,7 +34,10 @@ published("recomputed", "the load of a two-way network (Norton 1937, Guillemin 1
   });
 
   it("of a Linkwitz–Riley pair is 2R at the corner, and its printed values an octave below", () => {
-    for (const [name, re, im] of [["LR2", "10.46154", "3.69231"], ["LR4", "8.37475", "2.28118"]] as const) {
+    for (const [name, re, im] of [
+      ["LR2", "10.46154", "3.69231"],
+      ["LR4", "8.37475", "2.28118"],
+    ] as const) {
       const { impedance } = solve(twoWay(name, 3000, 3000, 8), [1500, 3000]);
       expectPrinted(valueAt(impedance, 1500).re, re);
       expectPrinted(valueAt(impedance, 1500).im, im);
@@ -57,7 +60,11 @@ published("recomputed", "the load of a two-way network (Norton 1937, Guillemin 1
   });
 
   it("of one branch at its corner has the printed values, the high-pass the conjugate of the low-pass", () => {
-    for (const [name, re, im] of [["BW1", "8.000000", "8.000000"], ["BW2", "5.333333", "7.542472"], ["LR4", "3.555556", "10.056630"]] as const) {
+    for (const [name, re, im] of [
+      ["BW1", "8.000000", "8.000000"],
+      ["BW2", "5.333333", "7.542472"],
+      ["LR4", "3.555556", "10.056630"],
+    ] as const) {
       const [low, high] = [impedanceAt(lowPassBranch(name, 3000, 8), 3000), impedanceAt(highPassBranch(name, 3000, 8), 3000)];
       expectPrinted(low[0], re);
       expectPrinted(low[1], im);

@@ -8,7 +8,8 @@ import { expectAllPrinted, expectPrinted, halfUnit } from "./printed";
 import { published } from "./standing";
 
 const w3 = ["1.00000000", "1.36165413", "1.75567237", "2.11391767", "2.42741070", "2.70339506", "2.95172215", "3.17961724"];
-const atOne = (order: number, normalization: "delay" | "half-power" | "asymptote"): number => levelDb(responseOf(bessel(order, { normalization }), [1 / (2 * Math.PI)]))[0]!;
+const atOne = (order: number, normalization: "delay" | "half-power" | "asymptote"): number =>
+  levelDb(responseOf(bessel(order, { normalization }), [1 / (2 * Math.PI)]))[0]!;
 
 published("recomputed", "the three scalings of Bessel functions (Orchard 1965 and definitions)", () => {
   it("with unit delay are at −3.01 dB at the tabulated frequencies", () => {
@@ -33,5 +34,7 @@ published("recomputed", "the three scalings of Bessel functions (Orchard 1965 an
     [2, ["1.732051", "0.577350"]],
     [3, ["2.055177", "1.183782", "0.411035"]],
     [4, ["2.273235", "1.481086", "0.927851", "0.320109"]],
-  ] as const)("have the ladder of the asymptote scaling, order %d", (order, printed) => expectAllPrinted(ladderValues(bessel(order, { normalization: "asymptote" })), printed));
+  ] as const)("have the ladder of the asymptote scaling, order %d", (order, printed) =>
+    expectAllPrinted(ladderValues(bessel(order, { normalization: "asymptote" })), printed),
+  );
 });

@@ -18,7 +18,10 @@ const polynomials: Readonly<Record<number, readonly number[]>> = {
 published("recalled-then-recomputed", "Legendre–Papoulis functions (Papoulis 1958, Fukada 1959)", () => {
   it.each(Object.entries(polynomials))("have 1/|H|² = 1 + L(ω²), order %s", (order, coefficients) => {
     const omegas = [0.1, 0.4, 0.7, 0.9, 1, 1.2, 2, 5];
-    const { re, im } = responseOf(legendrePapoulis(Number(order)), omegas.map((w) => w / (2 * Math.PI)));
+    const { re, im } = responseOf(
+      legendrePapoulis(Number(order)),
+      omegas.map((w) => w / (2 * Math.PI)),
+    );
     omegas.forEach((w, i) => {
       const wanted = 1 + coefficients.reduce((sum, value, k) => sum + value * w ** (2 * k + 2), 0);
       expect(1 / (re[i]! ** 2 + im[i]! ** 2) / wanted - 1).toBeCloseTo(0, 12);

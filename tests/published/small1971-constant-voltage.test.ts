@@ -32,6 +32,7 @@ published("recomputed", "second-order constant-voltage crossovers (Small 1971)",
     expectPrinted(turned - 360 * Math.round((turned - Number(difference)) / 360), difference);
     // The place is printed, so both levels may be off by what half its last digit moves them: below 6 dB an octave each.
     const slack = 20 * Math.log10(1 + halfUnit(equalAt) / Number(equalAt));
-    for (const way of [low, high]) expect(Math.abs(level(way, Number(equalAt)) - Number(equal))).toBeLessThanOrEqual(halfUnit(equal) + slack);
+    for (const way of [low, high])
+      expect(Math.abs(level(way, Number(equalAt)) - Number(equal))).toBeLessThanOrEqual(halfUnit(equal) + slack);
   });
 });

@@ -10,8 +10,19 @@ import { expectPrinted } from "./printed";
 import { published } from "./standing";
 
 const pads: readonly [number, string, string][] = [
-  [1, "0.8700", "65.5639"], [2, "1.6454", "30.8969"], [3, "2.3364", "19.3922"], [4, "2.9523", "13.6777"], [5, "3.5013", "10.2791"], [6, "3.9905", "8.0381"],
-  [7, "4.4265", "6.4583"], [8, "4.8151", "5.2914"], [9, "5.1615", "4.3995"], [10, "5.4702", "3.6998"], [11, "5.7453", "3.1396"], [12, "5.9905", "2.6836"], [20, "7.2000", "0.8889"],
+  [1, "0.8700", "65.5639"],
+  [2, "1.6454", "30.8969"],
+  [3, "2.3364", "19.3922"],
+  [4, "2.9523", "13.6777"],
+  [5, "3.5013", "10.2791"],
+  [6, "3.9905", "8.0381"],
+  [7, "4.4265", "6.4583"],
+  [8, "4.8151", "5.2914"],
+  [9, "5.1615", "4.3995"],
+  [10, "5.4702", "3.6998"],
+  [11, "5.7453", "3.1396"],
+  [12, "5.9905", "2.6836"],
+  [20, "7.2000", "0.8889"],
 ];
 
 published("recomputed", "attenuators and traps (textbooks)", () => {
@@ -29,7 +40,9 @@ published("recomputed", "attenuators and traps (textbooks)", () => {
     expectPrinted(trap.r, "8.00000000");
     expectPrinted(trap.c * 1e6, "39.7887358");
     expectPrinted(trap.l * 1e3, "0.636619772");
-    const level = levelDb(solve(network(join(trap.branch({ from: "in", to: "d" }), { D1: [resistor(8), "d", "gnd"] })), [500, 1000, 2000]).voltage("d"));
+    const level = levelDb(
+      solve(network(join(trap.branch({ from: "in", to: "d" }), { D1: [resistor(8), "d", "gnd"] })), [500, 1000, 2000]).voltage("d"),
+    );
     expectPrinted(level[0], "-1.139434");
     expectPrinted(level[1], "-6.0206");
     expectPrinted(level[2], "-1.139434");

@@ -13,9 +13,30 @@ const omega = 2 * Math.PI * 1000;
 
 published("recomputed", "parts between nodes (textbooks)", () => {
   it.each([
-    ["in series aiding", "3.282842712", [["in", "m"], ["m", "gnd"]]],
-    ["in series opposing", "2.717157288", [["in", "m"], ["gnd", "m"]]],
-    ["in parallel aiding", "0.728702755", [["in", "gnd"], ["in", "gnd"]]],
+    [
+      "in series aiding",
+      "3.282842712",
+      [
+        ["in", "m"],
+        ["m", "gnd"],
+      ],
+    ],
+    [
+      "in series opposing",
+      "2.717157288",
+      [
+        ["in", "m"],
+        ["gnd", "m"],
+      ],
+    ],
+    [
+      "in parallel aiding",
+      "0.728702755",
+      [
+        ["in", "gnd"],
+        ["in", "gnd"],
+      ],
+    ],
   ] as const)("two coils of 1 mH and 2 mH coupled by 0.1, %s, are %s mH", (_, printed, [first, second]) => {
     const coils = { L1: [inductor("1 mH"), ...first], L2: [inductor("2 mH"), ...second], K1: [coupling(0.1), "L1", "L2"] } as const;
     const { impedance } = solve(coils, [1000]);
@@ -23,15 +44,29 @@ published("recomputed", "parts between nodes (textbooks)", () => {
     expect(Math.abs(impedance.re[0]!)).toBeLessThan(1e-12);
   });
 
-  it.each([[8, "-0.526579"], [4, "-1.02305"]] as const)("a coil's 0.5 Ω cost a load of %d Ω %s dB at low frequencies", (load, printed) => {
+  it.each([
+    [8, "-0.526579"],
+    [4, "-1.02305"],
+  ] as const)("a coil's 0.5 Ω cost a load of %d Ω %s dB at low frequencies", (load, printed) => {
     const filter = network({ L1: [inductor("1 mH", { dcr: 0.5 }), "in", "w"], woofer: [resistor(load), "w", "gnd"] });
     expectPrinted(levelDb(solve(filter, [0]).voltage("woofer"))[0], printed);
     expectPrinted(levelDb(solve(filter, [1e-3]).voltage("woofer"))[0], printed);
   });
 
   it.each([
-    [1, "0.8700", "65.5639"], [2, "1.6454", "30.8969"], [3, "2.3364", "19.3922"], [4, "2.9523", "13.6777"], [5, "3.5013", "10.2791"], [6, "3.9905", "8.0381"], [7, "4.4265", "6.4583"],
-    [8, "4.8151", "5.2914"], [9, "5.1615", "4.3995"], [10, "5.4702", "3.6998"], [11, "5.7453", "3.1396"], [12, "5.9905", "2.6836"], [20, "7.2000", "0.8889"],
+    [1, "0.8700", "65.5639"],
+    [2, "1.6454", "30.8969"],
+    [3, "2.3364", "19.3922"],
+    [4, "2.9523", "13.6777"],
+    [5, "3.5013", "10.2791"],
+    [6, "3.9905", "8.0381"],
+    [7, "4.4265", "6.4583"],
+    [8, "4.8151", "5.2914"],
+    [9, "5.1615", "4.3995"],
+    [10, "5.4702", "3.6998"],
+    [11, "5.7453", "3.1396"],
+    [12, "5.9905", "2.6836"],
+    [20, "7.2000", "0.8889"],
   ] as const)("an L-pad of %d dB for 8 Ω has %s Ω and %s Ω, and the source sees 8 Ω", (attenuationDb, series, shunt) => {
     const pad = lPad({ attenuationDb, load: 8 });
     expectPrinted(pad.series, series);
@@ -51,7 +86,10 @@ published("recomputed", "parts between nodes (textbooks)", () => {
   it("a voice coil of 6 Ω and 0.5 mH is 6 Ω beside 6 Ω in series with 13.8888889 µF", () => {
     const c = 0.0005 / 6 ** 2;
     expectPrinted(c * 1e6, "13.8888889");
-    const { impedance } = solve({ woofer: [driverImpedance({ re: 6, le: 0.0005 }), "in", "gnd"], R1: [resistor(6), "in", "z"], C1: [capacitor(c), "z", "gnd"] }, [0, 10, 100, 1000, 10_000, 100_000]);
+    const { impedance } = solve(
+      { woofer: [driverImpedance({ re: 6, le: 0.0005 }), "in", "gnd"], R1: [resistor(6), "in", "z"], C1: [capacitor(c), "z", "gnd"] },
+      [0, 10, 100, 1000, 10_000, 100_000],
+    );
     impedance.re.forEach((re, i) => expect(Math.hypot(re - 6, impedance.im[i]!)).toBeLessThan(2e-15 * 6));
   });
 
@@ -69,7 +107,12 @@ published("recomputed", "parts between nodes (textbooks)", () => {
     expectPrinted(rc, "6.75");
     expectPrinted(lc * 1e3, "9.54929659");
     expectPrinted(cc * 1e6, "1061.03295");
-    const levelled = network({ woofer: [driverImpedance({ re, fs, qms, qes }), "in", "gnd"], R1: [resistor(rc), "in", "a"], L1: [inductor(lc), "a", "b"], C1: [capacitor(cc), "b", "gnd"] });
+    const levelled = network({
+      woofer: [driverImpedance({ re, fs, qms, qes }), "in", "gnd"],
+      R1: [resistor(rc), "in", "a"],
+      L1: [inductor(lc), "a", "b"],
+      C1: [capacitor(cc), "b", "gnd"],
+    });
     const { impedance } = solve(levelled, [1, 20, 50, 51, 200, 20_000]);
     impedance.re.forEach((value, i) => expect(Math.hypot(value - 6, impedance.im[i]!)).toBeLessThan(1e-13));
   });
@@ -80,7 +123,12 @@ published("recomputed", "parts between nodes (textbooks)", () => {
     const l = 1 / ((2 * Math.PI * f) ** 2 * c);
     expectPrinted(c * 1e6, "39.7887358");
     expectPrinted(l * 1e3, "0.636619772");
-    const trap = network({ R1: [resistor(r), "in", "t"], L1: [inductor(l), "in", "t"], C1: [capacitor(c), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
+    const trap = network({
+      R1: [resistor(r), "in", "t"],
+      L1: [inductor(l), "in", "t"],
+      C1: [capacitor(c), "in", "t"],
+      tweeter: [resistor(8), "t", "gnd"],
+    });
     const level = levelDb(solve(trap, [500, 1000, 2000]).voltage("tweeter"));
     expectPrinted(level[0], "-1.139434");
     expectPrinted(level[1], "-6.0206");

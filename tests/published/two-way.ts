@@ -19,12 +19,26 @@ export function ladderOf(name: Name): readonly number[] {
 
 /** A low-pass ladder from `in` to the node `w`, with its load; corner in Hz. */
 export function lowPassBranch(name: Name, corner: number, load: number): Entries {
-  return branch("w", "woofer", load, ladderOf(name).map((g, at) => (at % 2 === 0 ? inductor((g * load) / (2 * Math.PI * corner)) : capacitor(g / (2 * Math.PI * corner * load)))));
+  return branch(
+    "w",
+    "woofer",
+    load,
+    ladderOf(name).map((g, at) =>
+      at % 2 === 0 ? inductor((g * load) / (2 * Math.PI * corner)) : capacitor(g / (2 * Math.PI * corner * load)),
+    ),
+  );
 }
 
 /** The high-pass ladder by s → 1/s, from `in` to the node `t`. */
 export function highPassBranch(name: Name, corner: number, load: number): Entries {
-  return branch("t", "tweeter", load, ladderOf(name).map((g, at) => (at % 2 === 0 ? capacitor(1 / (g * 2 * Math.PI * corner * load)) : inductor(load / (g * 2 * Math.PI * corner)))));
+  return branch(
+    "t",
+    "tweeter",
+    load,
+    ladderOf(name).map((g, at) =>
+      at % 2 === 0 ? capacitor(1 / (g * 2 * Math.PI * corner * load)) : inductor(load / (g * 2 * Math.PI * corner)),
+    ),
+  );
 }
 
 function branch(end: string, driver: string, load: number, parts: readonly Entry[0][]): Entries {
@@ -64,5 +78,12 @@ export function denominatorAt(name: Name, x: number): C {
 
 /** (jx)ⁿ. */
 export function powerOf(x: number, n: number): C {
-  return ([[1, 0], [0, 1], [-1, 0], [0, -1]] as const)[n % 4]!.map((part) => part * x ** n) as unknown as C;
+  return (
+    [
+      [1, 0],
+      [0, 1],
+      [-1, 0],
+      [0, -1],
+    ] as const
+  )[n % 4]!.map((part) => part * x ** n) as unknown as C;
 }

@@ -15,7 +15,9 @@ published("recomputed", "ladders from an ideal source (Weinberg 1962)", () => {
     [2, ["1.000000", "0.333333"]],
     [3, ["0.833333", "0.480000", "0.166667"]],
     [4, ["0.710145", "0.462682", "0.289855", "0.100000"]],
-  ] as const)("Bessel with a delay of 1 s, order %d", (order, printed) => expectAllPrinted(ladderValues(bessel(order, { normalization: "delay" })), printed));
+  ] as const)("Bessel with a delay of 1 s, order %d", (order, printed) =>
+    expectAllPrinted(ladderValues(bessel(order, { normalization: "delay" })), printed),
+  );
 });
 
 published("recalled-then-recomputed", "ladders from an ideal source (Weinberg 1962)", () => {
@@ -29,5 +31,7 @@ published("recalled-then-recomputed", "ladders from an ideal source (Weinberg 19
     [2, ["1.361654", "0.453885"]],
     [3, ["1.463060", "0.842723", "0.292612"]],
     [4, ["1.501188", "0.978072", "0.612730", "0.211392"]],
-  ] as const)("Bessel at −3 dB, order %d", (order, printed) => expectAllPrinted(ladderValues(bessel(order, { normalization: "half-power" })), printed));
+  ] as const)("Bessel at −3 dB, order %d", (order, printed) =>
+    expectAllPrinted(ladderValues(bessel(order, { normalization: "half-power" })), printed),
+  );
 });
