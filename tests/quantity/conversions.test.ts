@@ -28,8 +28,10 @@ describe("decibels and amplitudeRatio", () => {
   });
 
   it("refuse negative ratios, levels beyond every number, and what is no number", () => {
-    for (const ratio of [-1, NaN, Infinity, "2"]) expect(() => decibels(ratio as number)).toThrow(/decibels: "ratio" must be a finite number at least 0/);
-    for (const db of [6166, NaN, Infinity, "6"]) expect(() => amplitudeRatio(db as number)).toThrow(/amplitudeRatio: "db" must be a finite number at most 6165 dB/);
+    for (const ratio of [-1, NaN, Infinity, "2"])
+      expect(() => decibels(ratio as number)).toThrow(/decibels: "ratio" must be a finite number at least 0/);
+    for (const db of [6166, NaN, Infinity, "6"])
+      expect(() => amplitudeRatio(db as number)).toThrow(/amplitudeRatio: "db" must be a finite number at most 6165 dB/);
     expect(amplitudeRatio(6165)).toBeLessThan(Infinity);
   });
 });

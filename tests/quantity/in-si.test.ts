@@ -12,8 +12,12 @@ describe("inSi", () => {
     expect(() => inSi("inductor", "inductance", "4,7 mH", "H")).toThrow(
       'inductor: "inductance" must be an inductance with its unit, such as "0.47 mH", got "4,7 mH". Write "4.7 mH"',
     );
-    expect(() => inSi("inductor", "inductance", 0, "H", { above: 0 })).toThrow('inductor: "inductance" must be a finite number above 0 H, got 0');
-    expect(() => inSi("inductor", "inductance", "0 mH", "H", { above: 0 })).toThrow('inductor: "inductance" must be a finite number above 0 H, got 0');
+    expect(() => inSi("inductor", "inductance", 0, "H", { above: 0 })).toThrow(
+      'inductor: "inductance" must be a finite number above 0 H, got 0',
+    );
+    expect(() => inSi("inductor", "inductance", "0 mH", "H", { above: 0 })).toThrow(
+      'inductor: "inductance" must be a finite number above 0 H, got 0',
+    );
     expect(() => inSi("logGrid", "from", "200 kHz", "Hz", { max: 1e5 })).toThrow(/at most 100000 Hz, got 200000/);
   });
 

@@ -7,17 +7,52 @@ import { cases } from "../support/cases";
 
 // Written here once more, apart from the library's own table: symbol, unit, power of ten (after the SI brochure).
 const symbols: readonly (readonly [symbol: string, unit: Unit, power: number])[] = [
-  ["mΩ", "Ω", -3], ["Ω", "Ω", 0], ["kΩ", "Ω", 3], ["MΩ", "Ω", 6],
-  ["nH", "H", -9], ["µH", "H", -6], ["mH", "H", -3], ["H", "H", 0],
-  ["pF", "F", -12], ["nF", "F", -9], ["µF", "F", -6], ["mF", "F", -3], ["F", "F", 0],
-  ["Hz", "Hz", 0], ["kHz", "Hz", 3], ["MHz", "Hz", 6],
-  ["µm", "m", -6], ["mm", "m", -3], ["cm", "m", -2], ["m", "m", 0], ["km", "m", 3],
-  ["µs", "s", -6], ["ms", "s", -3], ["s", "s", 0],
-  ["mV", "V", -3], ["V", "V", 0], ["mA", "A", -3], ["A", "A", 0], ["mW", "W", -3], ["W", "W", 0], ["kW", "W", 3],
-  ["mg", "kg", -6], ["g", "kg", -3], ["kg", "kg", 0],
-  ["µPa", "Pa", -6], ["hPa", "Pa", 2], ["kPa", "Pa", 3],
-  ["mm²", "m²", -6], ["cm²", "m²", -4], ["m²", "m²", 0], ["cm2", "m²", -4],
-  ["mL", "m³", -6], ["L", "m³", -3], ["dm³", "m³", -3], ["m³", "m³", 0], ["°C", "°C", 0],
+  ["mΩ", "Ω", -3],
+  ["Ω", "Ω", 0],
+  ["kΩ", "Ω", 3],
+  ["MΩ", "Ω", 6],
+  ["nH", "H", -9],
+  ["µH", "H", -6],
+  ["mH", "H", -3],
+  ["H", "H", 0],
+  ["pF", "F", -12],
+  ["nF", "F", -9],
+  ["µF", "F", -6],
+  ["mF", "F", -3],
+  ["F", "F", 0],
+  ["Hz", "Hz", 0],
+  ["kHz", "Hz", 3],
+  ["MHz", "Hz", 6],
+  ["µm", "m", -6],
+  ["mm", "m", -3],
+  ["cm", "m", -2],
+  ["m", "m", 0],
+  ["km", "m", 3],
+  ["µs", "s", -6],
+  ["ms", "s", -3],
+  ["s", "s", 0],
+  ["mV", "V", -3],
+  ["V", "V", 0],
+  ["mA", "A", -3],
+  ["A", "A", 0],
+  ["mW", "W", -3],
+  ["W", "W", 0],
+  ["kW", "W", 3],
+  ["mg", "kg", -6],
+  ["g", "kg", -3],
+  ["kg", "kg", 0],
+  ["µPa", "Pa", -6],
+  ["hPa", "Pa", 2],
+  ["kPa", "Pa", 3],
+  ["mm²", "m²", -6],
+  ["cm²", "m²", -4],
+  ["m²", "m²", 0],
+  ["cm2", "m²", -4],
+  ["mL", "m³", -6],
+  ["L", "m³", -3],
+  ["dm³", "m³", -3],
+  ["m³", "m³", 0],
+  ["°C", "°C", 0],
 ];
 
 function refusal(text: string, unit: Unit): DividingNetworkError {
@@ -34,11 +69,16 @@ describe("parseQuantity", () => {
   it("scales the decimal digits exactly, for every symbol, with and without a space", () => {
     const number = fc.tuple(fc.integer({ min: 0, max: 99999 }), fc.integer({ min: 0, max: 4 }));
     fc.assert(
-      fc.property(number, fc.constantFrom(...symbols), fc.constantFrom("", " ", "\u00a0"), ([whole, places], [symbol, unit, power], space) => {
-        const digits = new Decimal(whole).div(new Decimal(10).pow(places));
-        const expected = digits.times(new Decimal(10).pow(power)).toNumber();
-        expect(parseQuantity(`${digits.toFixed()}${space}${symbol}`, unit)).toBe(expected);
-      }),
+      fc.property(
+        number,
+        fc.constantFrom(...symbols),
+        fc.constantFrom("", " ", "\u00a0"),
+        ([whole, places], [symbol, unit, power], space) => {
+          const digits = new Decimal(whole).div(new Decimal(10).pow(places));
+          const expected = digits.times(new Decimal(10).pow(power)).toNumber();
+          expect(parseQuantity(`${digits.toFixed()}${space}${symbol}`, unit)).toBe(expected);
+        },
+      ),
     );
   });
 
@@ -71,7 +111,12 @@ describe("parseQuantity", () => {
     expect(parseQuantity("-2.5 ms", "s")).toBe(-2.5e-3);
     expect(parseQuantity("-0 mH", "H")).toBe(0);
     for (const [text, unit, fixed] of [
-      ["-3 mH", "H", "3 mH"], ["-1 µF", "F", "1 µF"], ["-4 Ω", "Ω", "4 Ω"], ["-4R7", "Ω", "4R7"], ["-80 Hz", "Hz", "80 Hz"], ["-12 g", "kg", "12 g"],
+      ["-3 mH", "H", "3 mH"],
+      ["-1 µF", "F", "1 µF"],
+      ["-4 Ω", "Ω", "4 Ω"],
+      ["-4R7", "Ω", "4R7"],
+      ["-80 Hz", "Hz", "80 Hz"],
+      ["-12 g", "kg", "12 g"],
     ] as const) {
       const error = refusal(text, unit);
       expect(error.code).toBe("invalid-quantity");

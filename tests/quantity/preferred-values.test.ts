@@ -18,7 +18,13 @@ describe("preferredValues", () => {
   });
 
   it("nests each series in the next finer one, up to E24 and again from E48", () => {
-    for (const [coarse, fine] of [["E3", "E6"], ["E6", "E12"], ["E12", "E24"], ["E48", "E96"], ["E96", "E192"]] as const) {
+    for (const [coarse, fine] of [
+      ["E3", "E6"],
+      ["E6", "E12"],
+      ["E12", "E24"],
+      ["E48", "E96"],
+      ["E96", "E192"],
+    ] as const) {
       expect(preferredValues(fine)).toEqual(expect.arrayContaining([...preferredValues(coarse)]));
     }
   });
@@ -42,7 +48,8 @@ describe("nearestPreferred, preferredBelow and preferredAbove", () => {
         const values = preferredValues(name);
         const exact = Number(`${values[pick % values.length]}e${decade}`);
         for (const choose of [nearestPreferred, preferredBelow, preferredAbove]) expect(choose(exact * (1 + error), name)).toBe(exact);
-        for (const choose of [nearestPreferred, preferredBelow, preferredAbove]) expect(choose(values[pick % values.length]! * 10 ** decade, name)).toBe(exact);
+        for (const choose of [nearestPreferred, preferredBelow, preferredAbove])
+          expect(choose(values[pick % values.length]! * 10 ** decade, name)).toBe(exact);
       }),
     );
   });

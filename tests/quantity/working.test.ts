@@ -5,8 +5,13 @@ const display = Symbol.for("Jupyter.display");
 
 function example(): Working {
   const working = startWorking();
-  const c = working.step("C", "F", { formula: "Le / Re²", tex: "C = \\frac{L_e}{R_e^2}", source: "algebra" },
-    { Le: [0.0005, "H"], Re: [6, "Ω"] }, ({ Le, Re }) => Le / Re ** 2);
+  const c = working.step(
+    "C",
+    "F",
+    { formula: "Le / Re²", tex: "C = \\frac{L_e}{R_e^2}", source: "algebra" },
+    { Le: [0.0005, "H"], Re: [6, "Ω"] },
+    ({ Le, Re }) => Le / Re ** 2,
+  );
   working.step("x_1", "", { formula: "2 C", tex: "x_1 = 2C", source: "after A*B <1972>" }, { C: [c, "F"] }, ({ C }) => 2 * C);
   working.step("τ", "Ω·s", { formula: "1/3", tex: "\\tau = 1/3", source: "algebra" }, {}, () => 1 / 3);
   return working.done();
@@ -15,10 +20,29 @@ function example(): Working {
 describe("startWorking", () => {
   it("returns the number that it records", () => {
     const working = startWorking();
-    const value = working.step("y", "V", { formula: "a b", tex: "y = ab", source: "algebra" }, { a: [3, "A"], b: [4, "Ω"] }, ({ a, b }) => a * b);
+    const value = working.step(
+      "y",
+      "V",
+      { formula: "a b", tex: "y = ab", source: "algebra" },
+      { a: [3, "A"], b: [4, "Ω"] },
+      ({ a, b }) => a * b,
+    );
     expect(value).toBe(12);
     expect(working.done()).toEqual([
-      { symbol: "y", formula: "a b", tex: "y = ab", inputs: [{ symbol: "a", value: 3, unit: "A" }, { symbol: "b", value: 4, unit: "Ω" }], value: 12, unit: "V", source: "algebra", digits: 4, resultDigits: 4 },
+      {
+        symbol: "y",
+        formula: "a b",
+        tex: "y = ab",
+        inputs: [
+          { symbol: "a", value: 3, unit: "A" },
+          { symbol: "b", value: 4, unit: "Ω" },
+        ],
+        value: 12,
+        unit: "V",
+        source: "algebra",
+        digits: 4,
+        resultDigits: 4,
+      },
     ]);
   });
 
@@ -42,7 +66,10 @@ describe("startWorking", () => {
   it("displays itself in notebooks as Markdown and as text", () => {
     const done = example();
     expect(Object.getOwnPropertyDescriptor(done, display)).toMatchObject({ enumerable: false, writable: false });
-    expect((done as unknown as Record<symbol, () => unknown>)[display]!()).toEqual({ "text/markdown": workingMarkdown(done), "text/plain": workingText(done) });
+    expect((done as unknown as Record<symbol, () => unknown>)[display]!()).toEqual({
+      "text/markdown": workingMarkdown(done),
+      "text/plain": workingText(done),
+    });
   });
 });
 
