@@ -27,7 +27,12 @@ describe("the beamwidth", () => {
     expect(negative[0]).toBe(10);
     expect(beamwidth(map, { dropDb: 8 + 1e-9 }).positive[0]).toBeGreaterThan(40);
     // At the drop exactly the level has not fallen below it yet.
-    expect(beamwidth(mapOf("vertical", [0, 10, 20], [1000], (angle) => [1, 0.5, 0.5][angle / 10]!), { dropDb: 20 * Math.log10(2) + 1e-12 }).positive[0]).toBe(20);
+    expect(
+      beamwidth(
+        mapOf("vertical", [0, 10, 20], [1000], (angle) => [1, 0.5, 0.5][angle / 10]!),
+        { dropDb: 20 * Math.log10(2) + 1e-12 },
+      ).positive[0],
+    ).toBe(20);
   });
 
   it("is the place itself where the level is lost in silence", () => {
@@ -39,17 +44,25 @@ describe("the beamwidth", () => {
     const map = mapOf("vertical", [-70, 0, 10, 50], [1000], () => 1);
     expect([beamwidth(map).positive[0], beamwidth(map).negative[0]]).toEqual([50, 70]);
     expect(beamwidth(mapOf("vertical", [0], [1000], () => 1)).positive[0]).toBe(0);
-    expect(() => beamwidth(mapOf("vertical", [10, 20], [1000], () => 1))).toThrow(expect.objectContaining({ code: "missing-angle", message: expect.stringMatching(/^beamwidth: /) as string }) as Error);
+    expect(() => beamwidth(mapOf("vertical", [10, 20], [1000], () => 1))).toThrow(
+      expect.objectContaining({ code: "missing-angle", message: expect.stringMatching(/^beamwidth: /) as string }) as Error,
+    );
     expect(() => beamwidth(map, { dropDb: 0 })).toThrow(/^beamwidth: "dropDb" must be/);
     expect(() => beamwidth(map, { drop: 3 } as never)).toThrow(/^beamwidth: .*drop/);
-    expect(beamwidth(falling(steps(-90, 90, 10), [100], () => 0.1), { dropDb: 0.5 }).positive[0]).toBeCloseTo(5, 9);
+    expect(
+      beamwidth(
+        falling(steps(-90, 90, 10), [100], () => 0.1),
+        { dropDb: 0.5 },
+      ).positive[0],
+    ).toBeCloseTo(5, 9);
   });
 });
 
 describe("the coverage", () => {
   // Full width 100 + 10 ln(f/100): its mean over ln f is half way between the ends', wherever the places.
   const width = (frequency: number): number => 100 + 10 * Math.log(frequency / 100);
-  const map = (frequencies: readonly number[]) => mapOf("horizontal", steps(-180, 180, 5), frequencies, (angle, frequency) => linear((-6 * Math.abs(angle)) / (width(frequency) / 2)));
+  const map = (frequencies: readonly number[]) =>
+    mapOf("horizontal", steps(-180, 180, 5), frequencies, (angle, frequency) => linear((-6 * Math.abs(angle)) / (width(frequency) / 2)));
 
   it("is the mean over the logarithm of frequency, with the extremes and where they are", () => {
     const end = 100 * Math.exp(3);
@@ -68,7 +81,9 @@ describe("the coverage", () => {
     expect(found.nominal).toBeCloseTo(115, 9);
     expect([found.narrowest.frequency, found.widest.frequency]).toEqual([frequencies[1], frequencies[2]]);
     expect(coverage(map(frequencies), { from: 700, to: 800 }).nominal).toBeCloseTo(120, 9);
-    const dc = (list: readonly number[]): number => coverage(mapOf("horizontal", steps(-180, 180, 5), list, (angle, f) => linear((-6 * Math.abs(angle)) / (f === 0 ? 20 : width(f) / 2)))).nominal;
+    const dc = (list: readonly number[]): number =>
+      coverage(mapOf("horizontal", steps(-180, 180, 5), list, (angle, f) => linear((-6 * Math.abs(angle)) / (f === 0 ? 20 : width(f) / 2))))
+        .nominal;
     expect(dc([0, 100, 100 * Math.E])).toBeCloseTo(105, 9);
     expect(dc([0, 100])).toBeCloseTo(100, 9);
     expect(coverage(polarMap([pointSource()], [0])).nominal).toBe(360);
@@ -78,32 +93,64 @@ describe("the coverage", () => {
   });
 
   it("goes down and up again: the extremes are found between the ends", () => {
-    const dip = mapOf("horizontal", steps(-90, 90, 5), [100, 200, 300, 400], (angle, f) => linear((-6 * Math.abs(angle)) / [40, 20, 70, 50][f / 100 - 1]!));
+    const dip = mapOf("horizontal", steps(-90, 90, 5), [100, 200, 300, 400], (angle, f) =>
+      linear((-6 * Math.abs(angle)) / [40, 20, 70, 50][f / 100 - 1]!),
+    );
     const { narrowest, widest } = coverage(dip);
-    expect([narrowest, widest]).toEqual([{ angle: expect.closeTo(40, 9), frequency: 200 }, { angle: expect.closeTo(140, 9), frequency: 300 }]);
+    expect([narrowest, widest]).toEqual([
+      { angle: expect.closeTo(40, 9), frequency: 200 },
+      { angle: expect.closeTo(140, 9), frequency: 300 },
+    ]);
   });
 });
 
 describe("the angular window", () => {
   it("ends where the level leaves the band first, above or below, and over a band where it is narrowest", () => {
-    const map = mapOf("vertical", steps(-60, 60, 10), [100, 200, 400], (angle, f) => linear(angle > 0 ? 0.1 * angle * (f / 100) : 0.05 * angle * (400 / f)));
+    const map = mapOf("vertical", steps(-60, 60, 10), [100, 200, 400], (angle, f) =>
+      linear(angle > 0 ? 0.1 * angle * (f / 100) : 0.05 * angle * (400 / f)),
+    );
     const found = angularWindow(map, { withinDb: 3 });
     expect(Array.from(found.curve.positive)).toEqual([30, 15, 7.5].map((angle) => expect.closeTo(angle, 9) as number));
     expect(Array.from(found.curve.negative)).toEqual([15, 30, 60].map((angle) => expect.closeTo(angle, 9) as number));
-    expect(found).toMatchObject({ positive: expect.closeTo(7.5, 9) as number, negative: expect.closeTo(15, 9) as number, positiveFrequency: 400, negativeFrequency: 100 });
-    expect(angularWindow(map, { withinDb: 3, from: 150, to: 300 })).toMatchObject({ positive: expect.closeTo(15, 9) as number, negative: expect.closeTo(30, 9) as number, positiveFrequency: 200, negativeFrequency: 200 });
+    expect(found).toMatchObject({
+      positive: expect.closeTo(7.5, 9) as number,
+      negative: expect.closeTo(15, 9) as number,
+      positiveFrequency: 400,
+      negativeFrequency: 100,
+    });
+    expect(angularWindow(map, { withinDb: 3, from: 150, to: 300 })).toMatchObject({
+      positive: expect.closeTo(15, 9) as number,
+      negative: expect.closeTo(30, 9) as number,
+      positiveFrequency: 200,
+      negativeFrequency: 200,
+    });
     expect(() => angularWindow(map, { withinDb: 0 })).toThrow(/^angularWindow: "withinDb" must be/);
     expect(() => angularWindow(map, { withinDb: 3, x: 3 } as never)).toThrow(/^angularWindow: .*x/);
     expect(() => angularWindow({} as never, { withinDb: 3 })).toThrow(/^angularWindow: "map" must be a polar map/);
     expect(() => angularWindow(map, { withinDb: 3, from: 1e4 })).toThrow(/^angularWindow: "from" and "to" must enclose/);
-    expect(() => angularWindow(mapOf("vertical", [10, 20], [100], () => 1), { withinDb: 3 })).toThrow(/^angularWindow: the map must hold 0°/);
+    expect(() =>
+      angularWindow(
+        mapOf("vertical", [10, 20], [100], () => 1),
+        { withinDb: 3 },
+      ),
+    ).toThrow(/^angularWindow: the map must hold 0°/);
   });
 
   it("names the frequency where each side is narrowest, in the middle too, and the lowest of several", () => {
     const slopes = [0.1, 0.3, 0.2, 0.3];
-    const map = mapOf("vertical", steps(-60, 60, 10), [100, 200, 300, 400], (angle, f) => linear(-(angle > 0 ? slopes[f / 100 - 1]! : slopes[4 - f / 100]!) * Math.abs(angle)));
-    expect(angularWindow(map, { withinDb: 3 })).toMatchObject({ positiveFrequency: 200, negativeFrequency: 100, positive: expect.closeTo(10, 9) as number });
-    expect(angularWindow(map, { withinDb: 3, from: 200 })).toMatchObject({ positiveFrequency: 200, negativeFrequency: 300, negative: expect.closeTo(10, 9) as number });
+    const map = mapOf("vertical", steps(-60, 60, 10), [100, 200, 300, 400], (angle, f) =>
+      linear(-(angle > 0 ? slopes[f / 100 - 1]! : slopes[4 - f / 100]!) * Math.abs(angle)),
+    );
+    expect(angularWindow(map, { withinDb: 3 })).toMatchObject({
+      positiveFrequency: 200,
+      negativeFrequency: 100,
+      positive: expect.closeTo(10, 9) as number,
+    });
+    expect(angularWindow(map, { withinDb: 3, from: 200 })).toMatchObject({
+      positiveFrequency: 200,
+      negativeFrequency: 300,
+      negative: expect.closeTo(10, 9) as number,
+    });
   });
 
   it("holds a level that is just as far from the axis as it may be", () => {

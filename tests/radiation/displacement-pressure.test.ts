@@ -11,7 +11,9 @@ describe("the pressure of a moving area", () => {
   });
 
   it("reaches 90 dB at 40 Hz with a peak volume of 7.414193e-5 m³ (recomputed)", () => {
-    expect(Math.abs(displacementPressure({ area: 0.01, displacement: 7.414193e-3, frequency: 40, air: { density: 1.2 } }).levelDb - 90)).toBeLessThan(1e-6);
+    expect(
+      Math.abs(displacementPressure({ area: 0.01, displacement: 7.414193e-3, frequency: 40, air: { density: 1.2 } }).levelDb - 90),
+    ).toBeLessThan(1e-6);
   });
 
   it("is 6.02 dB lower in a whole space and at twice the distance", () => {

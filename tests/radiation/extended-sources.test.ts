@@ -58,7 +58,14 @@ const cases: readonly [name: string, source: Source, elements: (n: number) => It
   ["a piston with a free edge", pistonSource({ radius: 0.08, mounting: "free-edge" }), (n) => disc(0, 0.08, n), true],
   ["a ring", ringSource({ radius: 0.3 }), (n) => ring(0.3, n * n)],
 ];
-const points: readonly Point[] = [[1, 0, 0], [3, 0.4, -0.7], [0.3, 0.5, 0.2], [0.06, 0.02, 0.01], [0, 1, 0.3], [10, 5, 2]];
+const points: readonly Point[] = [
+  [1, 0, 0],
+  [3, 0.4, -0.7],
+  [0.3, 0.5, 0.2],
+  [0.06, 0.02, 0.01],
+  [0, 1, 0.3],
+  [10, 5, 2],
+];
 const frequencies = [50, 1000, 8000];
 
 describe("the field of an extended source", () => {
@@ -81,9 +88,17 @@ describe("the field of an extended source", () => {
   });
 
   it("reaches a stated tolerance: its own estimate bounds the error against a much finer sum", () => {
-    const sources = [lineSource({ length: 1.2 }), panelSource({ width: 0.25, height: 1 }), pistonSource({ radius: 0.125 }), ringSource({ radius: 0.2 }), lineSource({ length: 1.5, bendRadius: 1.2 })];
+    const sources = [
+      lineSource({ length: 1.2 }),
+      panelSource({ width: 0.25, height: 1 }),
+      pistonSource({ radius: 0.125 }),
+      ringSource({ radius: 0.2 }),
+      lineSource({ length: 1.5, bendRadius: 1.2 }),
+    ];
     const angles = Array.from({ length: 37 }, (_, i) => (-90 + 5 * i) * (Math.PI / 180));
-    const around = [0.7, 3].flatMap((r) => angles.map((angle): Point => [r * Math.cos(angle), 0.3 * r * Math.sin(angle), r * Math.sin(angle)]));
+    const around = [0.7, 3].flatMap((r) =>
+      angles.map((angle): Point => [r * Math.cos(angle), 0.3 * r * Math.sin(angle), r * Math.sin(angle)]),
+    );
     const grid = Float64Array.from({ length: 60 }, (_, i) => 20 * 1000 ** (i / 59));
     for (const source of sources) {
       const fine = pressureAt([source], grid, { points: around, tolerance: 1e-9 });
@@ -103,7 +118,10 @@ describe("the field of an extended source", () => {
   it("is finite on the surface of a piston and a panel, where the static limit is known", () => {
     // In the middle of a disc ∫dS/R / S = 2/a; of a square of side b it is 4 asinh(1) / b.
     expect(pressureAt([pistonSource({ radius: 0.1 })], [0], { points: [[0, 0, 0]] }).re[0]).toBeCloseTo(20, 9);
-    expect(pressureAt([panelSource({ width: 0.2, height: 0.2 })], [0], { points: [[0, 0, 0]], tolerance: 1e-9 }).re[0]).toBeCloseTo((4 * Math.asinh(1)) / 0.2, 7);
+    expect(pressureAt([panelSource({ width: 0.2, height: 0.2 })], [0], { points: [[0, 0, 0]], tolerance: 1e-9 }).re[0]).toBeCloseTo(
+      (4 * Math.asinh(1)) / 0.2,
+      7,
+    );
   });
 
   it("on the axis of a piston is the closed form at all frequencies and distances", () => {
@@ -111,17 +129,21 @@ describe("the field of an extended source", () => {
     const xs = [0.001, 0.05, 0.4, 3];
     const grid = [20, 500, 5000, 20000];
     const field = pressureAt([pistonSource({ radius: a })], grid, { points: xs.map((x): Point => [x, 0, 0]), air: { speedOfSound } });
-    xs.forEach((x, p) => grid.forEach((frequency, f) => {
-      const k = (2 * Math.PI * frequency) / speedOfSound;
-      const r = Math.hypot(x, a);
-      // |e^(−jkx) − e^(−jkr)| · 2 / (k a²)
-      const exact = (4 / (k * a * a)) * Math.abs(Math.sin((k * (r - x)) / 2));
-      expect(Math.abs(Math.hypot(field.re[p * 4 + f]!, field.im[p * 4 + f]!) - exact) * r).toBeLessThan(1e-9);
-    }));
+    xs.forEach((x, p) =>
+      grid.forEach((frequency, f) => {
+        const k = (2 * Math.PI * frequency) / speedOfSound;
+        const r = Math.hypot(x, a);
+        // |e^(−jkx) − e^(−jkr)| · 2 / (k a²)
+        const exact = (4 / (k * a * a)) * Math.abs(Math.sin((k * (r - x)) / 2));
+        expect(Math.abs(Math.hypot(field.re[p * 4 + f]!, field.im[p * 4 + f]!) - exact) * r).toBeLessThan(1e-9);
+      }),
+    );
   });
 
   it("refuses a point on a line, a ring or a monopole, and points too close for the tolerance", () => {
-    expect(() => pressureAt([lineSource({ length: 1 })], [100], { points: [[0, 0, 0.2]] })).toThrow(/must not lie on a source|more than 2048 points/);
+    expect(() => pressureAt([lineSource({ length: 1 })], [100], { points: [[0, 0, 0.2]] })).toThrow(
+      /must not lie on a source|more than 2048 points/,
+    );
     expect(() => pressureAt([ringSource({ radius: 0.1 })], [100], { points: [[0, 0.1, 0]] })).toThrow(/pressureAt/);
     expect(() => pressureAt([lineSource({ length: 100 })], [20000], { points: [[1e-3, 0, 0]] })).toThrow(/accuracy|more than 2048 points/);
   });
@@ -129,7 +151,12 @@ describe("the field of an extended source", () => {
 
 describe("the balance of a tall source against distance", () => {
   const fall = (source: Source, from: number, frequency = 1000): number => {
-    const { re, im } = pressureAt([source], [frequency], { points: [[from, 0, 0], [2 * from, 0, 0]] });
+    const { re, im } = pressureAt([source], [frequency], {
+      points: [
+        [from, 0, 0],
+        [2 * from, 0, 0],
+      ],
+    });
     return 10 * Math.log10((re[0]! ** 2 + im[0]! ** 2) / (re[1]! ** 2 + im[1]! ** 2));
   };
 

@@ -8,7 +8,10 @@ const speedOfSound = 340;
 /** The Bessel function of whole order, as the mean of cos(nφ − x sin φ) over a turn. */
 const bessel = (order: number, x: number): number => {
   const steps = 256;
-  return Array.from({ length: steps }, (_, i) => (2 * Math.PI * i) / steps).reduce((sum, phi) => sum + Math.cos(order * phi - x * Math.sin(phi)) / steps, 0);
+  return Array.from({ length: steps }, (_, i) => (2 * Math.PI * i) / steps).reduce(
+    (sum, phi) => sum + Math.cos(order * phi - x * Math.sin(phi)) / steps,
+    0,
+  );
 };
 const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(x) / x);
 
@@ -43,7 +46,9 @@ describe("far away", () => {
           const sine = Math.sin((degrees * Math.PI) / 180);
           const slant = name.endsWith("free edges") ? (1 + Math.cos((degrees * Math.PI) / 180)) / 2 : 1;
           const level = farLevel(source, (ka * speedOfSound) / (2 * Math.PI * a), distance, degrees, 1e-9);
-          expect(Math.abs(level - slant * Math.abs(pattern(ka * sine))), `${distance} m, ka ${ka}, ${degrees}°`).toBeLessThan(2e-9 + (ka * a) / distance);
+          expect(Math.abs(level - slant * Math.abs(pattern(ka * sine))), `${distance} m, ka ${ka}, ${degrees}°`).toBeLessThan(
+            2e-9 + (ka * a) / distance,
+          );
         }
       }
     }

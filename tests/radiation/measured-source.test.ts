@@ -2,14 +2,29 @@
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import { pointInDirection } from "dividing-network/physics";
-import { dipoleSource, lineSource, measuredSource, pistonSource, pointSource, pressureAt, responseAtPoint, type MeasuredAngle, type MeasuredOptions, type Source } from "dividing-network/radiation";
+import {
+  dipoleSource,
+  lineSource,
+  measuredSource,
+  pistonSource,
+  pointSource,
+  pressureAt,
+  responseAtPoint,
+  type MeasuredAngle,
+  type MeasuredOptions,
+  type Source,
+} from "dividing-network/radiation";
 import { delayResponse, frequencyResponse, type FrequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const grid = logGrid(100, 5000, 120);
 const distance = 1.5;
 const code = (run: () => unknown): string => {
-  try { run(); } catch (error) { return error instanceof DividingNetworkError ? error.code : String(error); }
+  try {
+    run();
+  } catch (error) {
+    return error instanceof DividingNetworkError ? error.code : String(error);
+  }
   return "nothing thrown";
 };
 
@@ -21,9 +36,12 @@ function cut(sources: readonly Source[], plane: "horizontal" | "vertical", angle
   });
 }
 
-const steps = (from: number, to: number, by: number): number[] => Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
-const at = (source: Source, direction: { azimuth?: number; elevation?: number }, r = distance): FrequencyResponse => responseAtPoint(pressureAt([source], grid, { points: [pointInDirection(direction, r)] }));
-const largestError = (got: FrequencyResponse, wanted: FrequencyResponse): number => got.re.reduce((worst, re, i) => Math.max(worst, Math.hypot(re - wanted.re[i]!, got.im[i]! - wanted.im[i]!)), 0);
+const steps = (from: number, to: number, by: number): number[] =>
+  Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
+const at = (source: Source, direction: { azimuth?: number; elevation?: number }, r = distance): FrequencyResponse =>
+  responseAtPoint(pressureAt([source], grid, { points: [pointInDirection(direction, r)] }));
+const largestError = (got: FrequencyResponse, wanted: FrequencyResponse): number =>
+  got.re.reduce((worst, re, i) => Math.max(worst, Math.hypot(re - wanted.re[i]!, got.im[i]! - wanted.im[i]!)), 0);
 
 describe("a measured source", () => {
   // A piston that sits 5 cm before the rotation centre: the delay differs from angle to angle.
@@ -60,15 +78,35 @@ describe("a measured source", () => {
   });
 
   it("moves and turns with its placement", () => {
-    const moved = measuredSource({ distance, horizontal: cut([truth], "horizontal", angles), position: [0.2, -0.4, 1], rotation: { azimuth: 90 } });
+    const moved = measuredSource({
+      distance,
+      horizontal: cut([truth], "horizontal", angles),
+      position: [0.2, -0.4, 1],
+      rotation: { azimuth: 90 },
+    });
     const field = pressureAt([moved], grid, { points: [[0.2, distance - 0.4, 1]] });
     expect(largestError(responseAtPoint(field), at(truth, {}))).toBeLessThan(1e-12);
   });
 
   it("rolled by 90° turns its left side up and its upper side to the right", () => {
-    const level = (value: number): FrequencyResponse => frequencyResponse(grid, grid.map(() => value), grid.map(() => 0));
-    const sides = (values: readonly [number, number]): MeasuredAngle[] => [{ angle: -40, response: level(values[0]) }, { angle: 0, response: level(1) }, { angle: 40, response: level(values[1]) }];
-    const rolled = measuredSource({ distance, flight: "removed", horizontal: sides([0.2, 0.4]), vertical: sides([0.6, 0.8]), rotation: { roll: 90 } });
+    const level = (value: number): FrequencyResponse =>
+      frequencyResponse(
+        grid,
+        grid.map(() => value),
+        grid.map(() => 0),
+      );
+    const sides = (values: readonly [number, number]): MeasuredAngle[] => [
+      { angle: -40, response: level(values[0]) },
+      { angle: 0, response: level(1) },
+      { angle: 40, response: level(values[1]) },
+    ];
+    const rolled = measuredSource({
+      distance,
+      flight: "removed",
+      horizontal: sides([0.2, 0.4]),
+      vertical: sides([0.6, 0.8]),
+      rotation: { roll: 90 },
+    });
     const size = (direction: { azimuth?: number; elevation?: number }): number => {
       const { re, im } = at(rolled, direction);
       return Math.hypot(re[0]!, im[0]!);
@@ -80,8 +118,18 @@ describe("a measured source", () => {
   });
 
   it("takes phase without the flight to the microphone when told so", () => {
-    const flat = frequencyResponse(grid, grid.map(() => 2), grid.map(() => 0));
-    const source = measuredSource({ distance: 2, flight: "removed", horizontal: [{ angle: 0, response: flat }], symmetry: "axial", extrapolate: true });
+    const flat = frequencyResponse(
+      grid,
+      grid.map(() => 2),
+      grid.map(() => 0),
+    );
+    const source = measuredSource({
+      distance: 2,
+      flight: "removed",
+      horizontal: [{ angle: 0, response: flat }],
+      symmetry: "axial",
+      extrapolate: true,
+    });
     const monopole = pointSource({ gainDb: 20 * Math.log10(4) });
     expect(largestError(at(source, { azimuth: 70 }, 1), at(monopole, { azimuth: 70 }, 1))).toBeLessThan(1e-12);
   });
@@ -95,8 +143,19 @@ describe("a measured source", () => {
   });
 
   it("carries the marks of the measurements it used", () => {
-    const marked = frequencyResponse(grid, grid.map(() => 1), grid.map(() => 0), [{ kind: "coarse", to: 300, note: "gate" }]);
-    const source = measuredSource({ distance, horizontal: [{ angle: 0, response: marked }, { angle: 30, response: frequencyResponse(grid, marked.re, marked.im) }] });
+    const marked = frequencyResponse(
+      grid,
+      grid.map(() => 1),
+      grid.map(() => 0),
+      [{ kind: "coarse", to: 300, note: "gate" }],
+    );
+    const source = measuredSource({
+      distance,
+      horizontal: [
+        { angle: 0, response: marked },
+        { angle: 30, response: frequencyResponse(grid, marked.re, marked.im) },
+      ],
+    });
     expect(at(source, {}).marks).toHaveLength(1);
     expect(at(source, { azimuth: 30 }).marks).toBeUndefined();
     expect(at(source, { azimuth: 10 }).marks).toHaveLength(1);
@@ -104,8 +163,20 @@ describe("a measured source", () => {
 });
 
 describe("beyond the measured angles", () => {
-  const flat = (value: number): FrequencyResponse => frequencyResponse(grid, grid.map(() => value), grid.map(() => 0));
-  const base: MeasuredOptions = { distance: 1, flight: "removed", horizontal: [{ angle: 0, response: flat(1) }, { angle: 40, response: flat(0.5) }] };
+  const flat = (value: number): FrequencyResponse =>
+    frequencyResponse(
+      grid,
+      grid.map(() => value),
+      grid.map(() => 0),
+    );
+  const base: MeasuredOptions = {
+    distance: 1,
+    flight: "removed",
+    horizontal: [
+      { angle: 0, response: flat(1) },
+      { angle: 40, response: flat(0.5) },
+    ],
+  };
 
   it("a measured source refuses, with the code outside-measured-range", () => {
     const source = measuredSource(base);
@@ -142,14 +213,30 @@ describe("an acoustic centre beside the rotation centre", () => {
   const source = measuredSource({ distance, ...cuts, acousticCentre: centre });
 
   it("is where the sound spreads from: of a point source there everything is exact, near and far, between angles and planes", () => {
-    for (const [azimuth, elevation, r] of [[0, 0, 1.5], [20, 0, 1.5], [0, -40, 1.5], [0, 0, 3], [13, 0, 0.8], [0, -7, 5], [25, 20, 2], [-31, -9, 1.1]] as const) {
+    for (const [azimuth, elevation, r] of [
+      [0, 0, 1.5],
+      [20, 0, 1.5],
+      [0, -40, 1.5],
+      [0, 0, 3],
+      [13, 0, 0.8],
+      [0, -7, 5],
+      [25, 20, 2],
+      [-31, -9, 1.1],
+    ] as const) {
       expect(largestError(at(source, { azimuth, elevation }, r), at(truth, { azimuth, elevation }, r))).toBeLessThan(1e-10);
     }
   });
 
   it("turns and moves with the source, and leaves out the flight when the phase does", () => {
-    const flown = (entries: readonly MeasuredAngle[]): MeasuredAngle[] => entries.map(({ angle, response }) => ({ angle, response: delayResponse(response, -distance / 343.2) }));
-    const removed = measuredSource({ distance, flight: "removed", acousticCentre: centre, horizontal: flown(cuts.horizontal), vertical: flown(cuts.vertical) });
+    const flown = (entries: readonly MeasuredAngle[]): MeasuredAngle[] =>
+      entries.map(({ angle, response }) => ({ angle, response: delayResponse(response, -distance / 343.2) }));
+    const removed = measuredSource({
+      distance,
+      flight: "removed",
+      acousticCentre: centre,
+      horizontal: flown(cuts.horizontal),
+      vertical: flown(cuts.vertical),
+    });
     expect(largestError(at(removed, { azimuth: 13 }, 3), at(truth, { azimuth: 13 }, 3))).toBeLessThan(1e-10);
     const moved = measuredSource({ distance, ...cuts, acousticCentre: centre, position: [1, 2, 3], rotation: { azimuth: 90 } });
     const field = pressureAt([moved], grid, { points: [[1, 4, 3]] });
@@ -181,7 +268,13 @@ describe("between angles whose phase differs much", () => {
   it("a measured source refuses a coarse set, and accepts the delays when stated", () => {
     // Two sources half a metre apart: the sum's phase jumps between 0° and 40° while both are loud.
     const pair = [pointSource({ position: [0, 0.5, 0] })];
-    const source = measuredSource({ distance, horizontal: [{ angle: 0, response: shifted(0) }, { angle: 40, response: shifted(120) }] });
+    const source = measuredSource({
+      distance,
+      horizontal: [
+        { angle: 0, response: shifted(0) },
+        { angle: 40, response: shifted(120) },
+      ],
+    });
     expect(code(() => at(source, { azimuth: 20 }))).toBe("angle-step");
     // A pure delay is found and removed.
     const eccentric = measuredSource({ distance, horizontal: cut(pair, "horizontal", [0, 15, 30]) });
@@ -190,7 +283,9 @@ describe("between angles whose phase differs much", () => {
       const path = Math.hypot(distance * Math.cos((entry.angle * Math.PI) / 180), distance * Math.sin((entry.angle * Math.PI) / 180) - 0.5);
       return { ...entry, delay: (path - Math.hypot(distance, 0.5)) / 343.2 };
     });
-    expect(largestError(at(measuredSource({ distance, horizontal: stated }), { azimuth: 7.5 }), at(pair[0]!, { azimuth: 7.5 })) * distance).toBeLessThan(0.3);
+    expect(
+      largestError(at(measuredSource({ distance, horizontal: stated }), { azimuth: 7.5 }), at(pair[0]!, { azimuth: 7.5 })) * distance,
+    ).toBeLessThan(0.3);
   });
 
   function shifted(degrees: number): FrequencyResponse {
@@ -210,8 +305,13 @@ describe("between angles whose phase differs much", () => {
 
   it("follows the side lobes of a line to 2 % of its axis", () => {
     const line = lineSource({ length: 0.2 });
-    const source = measuredSource({ distance, vertical: cut([line], "vertical", steps(-90, 90, 2.5)), horizontal: cut([line], "horizontal", [-90, 0, 90]) });
-    for (const elevation of [8.75, 21.25, 51.25]) expect(largestError(at(source, { elevation }), at(line, { elevation })) * distance).toBeLessThan(0.05);
+    const source = measuredSource({
+      distance,
+      vertical: cut([line], "vertical", steps(-90, 90, 2.5)),
+      horizontal: cut([line], "horizontal", [-90, 0, 90]),
+    });
+    for (const elevation of [8.75, 21.25, 51.25])
+      expect(largestError(at(source, { elevation }), at(line, { elevation })) * distance).toBeLessThan(0.05);
   });
 });
 
@@ -220,7 +320,15 @@ describe("what a measured source is made of", () => {
 
   it("must hold the axis, each angle once, and angles of a circle", () => {
     expect(() => measuredSource({ distance: 1, horizontal: [{ angle: 10, response: flat }] })).toThrow(/0°/);
-    expect(() => measuredSource({ distance: 1, horizontal: [{ angle: 0, response: flat }, { angle: 0, response: flat }] })).toThrow(/twice/);
+    expect(() =>
+      measuredSource({
+        distance: 1,
+        horizontal: [
+          { angle: 0, response: flat },
+          { angle: 0, response: flat },
+        ],
+      }),
+    ).toThrow(/twice/);
     expect(() => measuredSource({ distance: 1, horizontal: [{ angle: 200, response: flat }] })).toThrow(/angle/);
     expect(() => measuredSource({ distance: 1, horizontal: [] })).toThrow(/horizontal/);
     expect(() => measuredSource({ distance: 1, horizontal: [{ angle: 0, response: [1, 2] as never }] })).toThrow(/FrequencyResponse/);

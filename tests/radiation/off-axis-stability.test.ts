@@ -35,16 +35,27 @@ describe("off-axis stability", () => {
     // s² = 0.01 (1 + ln(f/100)): at 100 Hz and 100·e² Hz the mean is 0.02, wherever the places between.
     const slope = (frequency: number): number => Math.sqrt(0.01 * (1 + Math.log(frequency / 100)));
     for (const between of [[], [101, 102, 103], [150, 300], [700, 738]]) {
-      const map = mapOf("vertical", steps(-20, 20, 5), [100, ...between, 100 * Math.exp(2)], (angle, frequency) => linear(-slope(frequency) * Math.abs(angle)));
+      const map = mapOf("vertical", steps(-20, 20, 5), [100, ...between, 100 * Math.exp(2)], (angle, frequency) =>
+        linear(-slope(frequency) * Math.abs(angle)),
+      );
       expect(offAxisStability(map, { window: 20 }).figureDb).toBeCloseTo((Math.sqrt(0.02) * 20) / Math.sqrt(3), 9);
     }
-    const map = mapOf("vertical", steps(-20, 20, 5), [50, 100, 200, 100 * Math.E, 2000], (angle, frequency) => linear(-slope(Math.max(100, frequency)) * Math.abs(angle)));
-    expect(offAxisStability(map, { window: 20, from: 100, to: 100 * Math.E }).figureDb).toBeCloseTo((Math.sqrt(0.015) * 20) / Math.sqrt(3), 9);
+    const map = mapOf("vertical", steps(-20, 20, 5), [50, 100, 200, 100 * Math.E, 2000], (angle, frequency) =>
+      linear(-slope(Math.max(100, frequency)) * Math.abs(angle)),
+    );
+    expect(offAxisStability(map, { window: 20, from: 100, to: 100 * Math.E }).figureDb).toBeCloseTo(
+      (Math.sqrt(0.015) * 20) / Math.sqrt(3),
+      9,
+    );
     expect(offAxisStability(map, { window: 20, from: 190, to: 210 }).figureDb).toBeCloseTo((slope(200) * 20) / Math.sqrt(3), 9);
   });
 
   it("leaves out 0 Hz, which lies nowhere on a logarithmic axis", () => {
-    const at = (frequencies: readonly number[]): number => offAxisStability(mapOf("vertical", steps(-20, 20, 5), frequencies, (angle, f) => linear(-(f === 0 ? 0.5 : f / 1000) * Math.abs(angle))), { window: 20 }).figureDb;
+    const at = (frequencies: readonly number[]): number =>
+      offAxisStability(
+        mapOf("vertical", steps(-20, 20, 5), frequencies, (angle, f) => linear(-(f === 0 ? 0.5 : f / 1000) * Math.abs(angle))),
+        { window: 20 },
+      ).figureDb;
     expect(at([0, 100, 200, 400])).toBeCloseTo(at([100, 200, 400]), 12);
     expect(at([0, 100])).toBeCloseTo(at([100]), 12);
     expect(at([0])).toBeCloseTo((0.5 * 20) / Math.sqrt(3), 9);
@@ -56,9 +67,15 @@ describe("off-axis stability", () => {
       const half = (lead * Math.PI) / 360;
       return 20 * Math.log10(Math.abs(Math.cos((Math.PI * frequency * d * sine) / speedOfSound + half) / Math.cos(half)));
     };
-    const exact = (sign: 1 | -1): number => Math.sqrt(simpson(Math.log(from), Math.log(to), 60, (x) => (
-      simpson(0, window, 120, (angle) => level(sign * Math.sin((angle * Math.PI) / 180), Math.exp(x)) ** 2) / window
-    )) / Math.log(to / from));
+    const exact = (sign: 1 | -1): number =>
+      Math.sqrt(
+        simpson(
+          Math.log(from),
+          Math.log(to),
+          60,
+          (x) => simpson(0, window, 120, (angle) => level(sign * Math.sin((angle * Math.PI) / 180), Math.exp(x)) ** 2) / window,
+        ) / Math.log(to / from),
+      );
     const sources = [pointSource({ position: [0, 0, d / 2] }), pointSource({ position: [0, 0, -d / 2] })];
     const drives = [{ re: Math.cos((lead * Math.PI) / 180), im: Math.sin((lead * Math.PI) / 180) }, 1];
     const angleSets = [steps(-25, 25, 0.5), [...steps(-20, -5, 0.25), ...steps(-4, 20, 0.5)]];
@@ -73,13 +90,17 @@ describe("off-axis stability", () => {
       const sign = lead < 0 ? -1 : 1;
       expect([side.worst.angle, side.worst.frequency]).toEqual([sign * window, map.frequencies[80]]);
       expect(side.worst.deviationDb).toBeCloseTo(level(sign * Math.sin((window * Math.PI) / 180), to), 5);
-      side.deviation.levelDb.forEach((value, f) => expect(value).toBeCloseTo(level(sign * Math.sin((window * Math.PI) / 180), map.frequencies[f]!), 5));
+      side.deviation.levelDb.forEach((value, f) =>
+        expect(value).toBeCloseTo(level(sign * Math.sin((window * Math.PI) / 180), map.frequencies[f]!), 5),
+      );
       expect(offAxisStability(map, { window, to: 2000 }).positive.deviation.levelDb).toEqual(positive.deviation.levelDb);
     }
   });
 
   it("keeps the sign of the worst deviation, and finds it within window and band only", () => {
-    const map = mapOf("horizontal", [-30, -20, -10, 0, 10, 20, 30], [100, 200, 400], (angle, f) => linear((angle === 20 && f === 200) ? 3 : angle === 30 ? -9 : angle === -10 && f === 100 ? -2 : angle === -20 && f === 400 ? -5 : 0));
+    const map = mapOf("horizontal", [-30, -20, -10, 0, 10, 20, 30], [100, 200, 400], (angle, f) =>
+      linear(angle === 20 && f === 200 ? 3 : angle === 30 ? -9 : angle === -10 && f === 100 ? -2 : angle === -20 && f === 400 ? -5 : 0),
+    );
     const { positive, negative } = offAxisStability(map, { window: 20, to: 300 });
     expect(positive.worst).toEqual({ deviationDb: expect.closeTo(3, 9) as number, angle: 20, frequency: 200 });
     expect(negative.worst).toEqual({ deviationDb: expect.closeTo(-2, 9) as number, angle: -10, frequency: 100 });
@@ -93,21 +114,41 @@ describe("off-axis stability", () => {
     const { positive, negative } = offAxisStability(straight, { window: 30 });
     expect(positive.rmsDb).toBeCloseTo(3 / Math.sqrt(3), 9);
     expect(negative.rmsDb).toBeCloseTo(2 / Math.sqrt(3), 9);
-    const silent = (at: number): number => offAxisStability(mapOf("vertical", steps(-30, 30, 5), [100], (angle) => (angle === at ? 0 : linear(-0.1 * Math.abs(angle)))), { window: 12 }).positive.rmsDb;
+    const silent = (at: number): number =>
+      offAxisStability(
+        mapOf("vertical", steps(-30, 30, 5), [100], (angle) => (angle === at ? 0 : linear(-0.1 * Math.abs(angle)))),
+        { window: 12 },
+      ).positive.rmsDb;
     expect(silent(10)).toBe(Infinity);
     expect(silent(5)).toBe(Infinity);
     expect(silent(15)).toBeCloseTo(1 / Math.sqrt(3), 9);
-    for (const angles of [[0, 10, 20], [-20, -10, 0], [-10, 10], [-40, 0, 40]]) {
-      expect(() => offAxisStability(mapOf("vertical", angles, [100], () => 1), { window: 30 })).toThrow(expect.objectContaining({ code: "missing-angle" }) as Error);
+    for (const angles of [
+      [0, 10, 20],
+      [-20, -10, 0],
+      [-10, 10],
+      [-40, 0, 40],
+    ]) {
+      expect(() =>
+        offAxisStability(
+          mapOf("vertical", angles, [100], () => 1),
+          { window: 30 },
+        ),
+      ).toThrow(expect.objectContaining({ code: "missing-angle" }) as Error);
     }
     expect(() => offAxisStability(straight, { window: 181 })).toThrow(/"window" must be/);
-    expect(offAxisStability(mapOf("vertical", steps(-180, 180, 10), [100], () => 1), { window: 180 }).figureDb).toBe(0);
+    expect(
+      offAxisStability(
+        mapOf("vertical", steps(-180, 180, 10), [100], () => 1),
+        { window: 180 },
+      ).figureDb,
+    ).toBe(0);
   });
 
   it("takes angles and windows of any size, and the edge to the rounding of its number", () => {
     for (const edge of [0.5, 0.1 + 0.2, 179.9]) {
       const map = mapOf("vertical", [-edge, 0, edge], [100], (angle) => linear(-0.1 * Math.abs(angle)));
-      for (const window of [edge, Math.round(10 * edge) / 10]) expect(offAxisStability(map, { window }).positive.rmsDb).toBeCloseTo((0.1 * edge) / Math.sqrt(3), 9);
+      for (const window of [edge, Math.round(10 * edge) / 10])
+        expect(offAxisStability(map, { window }).positive.rmsDb).toBeCloseTo((0.1 * edge) / Math.sqrt(3), 9);
     }
     // Frequencies below 1 Hz bound a band like others.
     const slow = mapOf("vertical", [-10, 0, 10], [0.2, 0.4, 0.8], (angle, f) => linear(-f * Math.abs(angle)));
@@ -136,6 +177,11 @@ describe("off-axis stability", () => {
     expect(() => offAxisStability(map, { window: 10, from: 200 })).toThrow(/^offAxisStability: "from" and "to" must enclose/);
     expect(() => offAxisStability(map, { window: 10, from: -1 })).toThrow(/^offAxisStability: "from" must be/);
     expect(() => offAxisStability(map, { window: 10, to: -1 })).toThrow(/^offAxisStability: "to" must be/);
-    expect(() => offAxisStability(mapOf("vertical", [-10, 10], [100], () => 1), { window: 10 })).toThrow(/^offAxisStability: the map must hold 0°/);
+    expect(() =>
+      offAxisStability(
+        mapOf("vertical", [-10, 10], [100], () => 1),
+        { window: 10 },
+      ),
+    ).toThrow(/^offAxisStability: the map must hold 0°/);
   });
 });

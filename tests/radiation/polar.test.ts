@@ -3,9 +3,32 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import { airDensity, speedOfSound as speedInAir } from "dividing-network/physics";
 import {
-  angularWindow, arrayDirectivity, arrayLobes, beamwidth, coverage, directivityIndex, lineSource, listenerSensitivity, lobeTilt,
-  offAxisStability, pistonDirectivity, pistonDirectivityIndex, pistonHalfAngle, pistonSource, pointSource, polarLevels, polarMap,
-  polarMapFromResponses, powerResponse, pressureAt, radiatedPower, responseAtAngle, ringSource, sphereMap, twoSourceLobes, twoSourceWindow,
+  angularWindow,
+  arrayDirectivity,
+  arrayLobes,
+  beamwidth,
+  coverage,
+  directivityIndex,
+  lineSource,
+  listenerSensitivity,
+  lobeTilt,
+  offAxisStability,
+  pistonDirectivity,
+  pistonDirectivityIndex,
+  pistonHalfAngle,
+  pistonSource,
+  pointSource,
+  polarLevels,
+  polarMap,
+  polarMapFromResponses,
+  powerResponse,
+  pressureAt,
+  radiatedPower,
+  responseAtAngle,
+  ringSource,
+  sphereMap,
+  twoSourceLobes,
+  twoSourceWindow,
   type Source,
 } from "dividing-network/radiation";
 import { zonalWeights } from "../../src/radiation/internal";
@@ -15,7 +38,8 @@ import { describe, expect, it } from "vitest";
 const speedOfSound = 343;
 const far = { distance: 1000, air: { speedOfSound } };
 const frequencyOf = (ka: number, a: number): number => (ka * speedOfSound) / (2 * Math.PI * a);
-const steps = (from: number, to: number, by: number): number[] => Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
+const steps = (from: number, to: number, by: number): number[] =>
+  Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
 
 describe("a polar map", () => {
   it("of a piston follows 2J1(x)/x", () => {
@@ -26,23 +50,40 @@ describe("a polar map", () => {
 
   it("is horizontal with azimuth towards +y, or vertical with elevation up and over the top", () => {
     const left = [pointSource({ position: [0, 1, 0] })];
-    const level = (plane: "horizontal" | "vertical", source: readonly Source[]): Float64Array => polarLevels(polarMap(source, [100], { plane, angles: [-90, 90, 120], distance: 2 }));
+    const level = (plane: "horizontal" | "vertical", source: readonly Source[]): Float64Array =>
+      polarLevels(polarMap(source, [100], { plane, angles: [-90, 90, 120], distance: 2 }));
     expect(level("horizontal", left)[1]).toBeCloseTo(0, 9);
     expect(level("horizontal", left)[0]).toBeCloseTo(-20 * Math.log10(3), 9);
     expect(level("vertical", [pointSource({ position: [0, 0, 1] })])[1]).toBeCloseTo(0, 9);
-    expect(level("vertical", [pointSource({ position: [-1, 0, Math.sqrt(3)] })].map((source) => ({ ...source, position: [-0.5, 0, Math.sqrt(3) / 2] as const })))[2]).toBeCloseTo(0, 9);
+    expect(
+      level(
+        "vertical",
+        [pointSource({ position: [-1, 0, Math.sqrt(3)] })].map((source) => ({ ...source, position: [-0.5, 0, Math.sqrt(3) / 2] as const })),
+      )[2],
+    ).toBeCloseTo(0, 9);
   });
 
   it("of two sources at a finite distance is the sum of two paths of known length", () => {
     const [a, frequency] = [0.2, 900];
     const k = (2 * Math.PI * frequency) / speedOfSound;
     for (const plane of ["horizontal", "vertical"] as const) {
-      const place = (side: number): [number, number, number] => (plane === "vertical" ? [0.1, -0.2, 0.3 + side * a] : [0.1, -0.2 + side * a, 0.3]);
-      const map = polarMap([1, -1].map((side) => pointSource({ position: place(side) })), [frequency], { plane, angles: steps(-180, 180, 15), distance: 0.7, centre: [0.1, -0.2, 0.3], air: { speedOfSound } });
+      const place = (side: number): [number, number, number] =>
+        plane === "vertical" ? [0.1, -0.2, 0.3 + side * a] : [0.1, -0.2 + side * a, 0.3];
+      const map = polarMap(
+        [1, -1].map((side) => pointSource({ position: place(side) })),
+        [frequency],
+        { plane, angles: steps(-180, 180, 15), distance: 0.7, centre: [0.1, -0.2, 0.3], air: { speedOfSound } },
+      );
       map.angles.forEach((angle, i) => {
         const paths = [1, -1].map((side) => Math.sqrt(0.7 ** 2 + a ** 2 - 2 * 0.7 * a * side * Math.sin((angle * Math.PI) / 180)));
-        expect(map.re[i]).toBeCloseTo(paths.reduce((sum, r) => sum + Math.cos(k * r) / r, 0), 9);
-        expect(map.im[i]).toBeCloseTo(paths.reduce((sum, r) => sum - Math.sin(k * r) / r, 0), 9);
+        expect(map.re[i]).toBeCloseTo(
+          paths.reduce((sum, r) => sum + Math.cos(k * r) / r, 0),
+          9,
+        );
+        expect(map.im[i]).toBeCloseTo(
+          paths.reduce((sum, r) => sum - Math.sin(k * r) / r, 0),
+          9,
+        );
       });
     }
   });
@@ -57,17 +98,41 @@ describe("a polar map", () => {
   it("may be normalised by its largest level; silence is −Infinity dB and never NaN", () => {
     const map = polarMap([pistonSource({ radius: 0.1 })], [1000], { angles: [0, 100, 180] });
     expect(Array.from(polarLevels(map, { normalize: "maximum" }))).toEqual([0, -Infinity, -Infinity]);
-    expect(Array.from(polarLevels(polarMapFromResponses([0, 90].map((angle) => ({ angle, response: frequencyResponse([10], [0], [0]) }))), { normalize: "axis" }))).toEqual([0, 0]);
+    expect(
+      Array.from(
+        polarLevels(polarMapFromResponses([0, 90].map((angle) => ({ angle, response: frequencyResponse([10], [0], [0]) }))), {
+          normalize: "axis",
+        }),
+      ),
+    ).toEqual([0, 0]);
   });
 
   it("can be made of responses, in any order and on any grid inside theirs", () => {
     const grid = logGrid(100, 1000, 50);
-    const response = (value: number) => frequencyResponse(grid, grid.map(() => value), grid.map(() => 0), value === 2 ? [{ kind: "smoothed", note: "1/12 octave" }] : []);
-    const map = polarMapFromResponses([{ angle: 20, response: response(2) }, { angle: -20, response: response(3) }, { angle: 0, response: response(1) }], { frequencies: [200, 300] });
+    const response = (value: number) =>
+      frequencyResponse(
+        grid,
+        grid.map(() => value),
+        grid.map(() => 0),
+        value === 2 ? [{ kind: "smoothed", note: "1/12 octave" }] : [],
+      );
+    const map = polarMapFromResponses(
+      [
+        { angle: 20, response: response(2) },
+        { angle: -20, response: response(3) },
+        { angle: 0, response: response(1) },
+      ],
+      { frequencies: [200, 300] },
+    );
     expect(Array.from(map.angles)).toEqual([-20, 0, 20]);
     expect(map.re[4]).toBeCloseTo(2, 12);
     expect(map.marks).toEqual([{ kind: "smoothed", note: "1/12 octave" }]);
-    expect(() => polarMapFromResponses([{ angle: 0, response: response(1) }, { angle: 0, response: response(1) }])).toThrow(/ascending/);
+    expect(() =>
+      polarMapFromResponses([
+        { angle: 0, response: response(1) },
+        { angle: 0, response: response(1) },
+      ]),
+    ).toThrow(/ascending/);
     expect(() => polarMapFromResponses([])).toThrow(DividingNetworkError);
   });
 });
@@ -90,7 +155,10 @@ describe("beamwidth and coverage", () => {
 
   it("average over the logarithm of frequency within a band", () => {
     const a = 0.1;
-    const map = polarMap([pistonSource({ radius: a })], logGrid(frequencyOf(4, a), frequencyOf(8, a), 41), { angles: steps(-90, 90, 0.5), ...far });
+    const map = polarMap([pistonSource({ radius: a })], logGrid(frequencyOf(4, a), frequencyOf(8, a), 41), {
+      angles: steps(-90, 90, 0.5),
+      ...far,
+    });
     const { nominal, narrowest, widest } = coverage(map, { dropDb: 20 * Math.log10(2) });
     let mean = 0;
     for (let i = 0; i < 4000; i++) mean += pistonHalfAngle({ ka: 4 * 2 ** ((i + 0.5) / 4000) })! / 2000;
@@ -105,7 +173,8 @@ describe("power response and directivity index", () => {
     for (const ka of [1, 3, 5]) {
       const options = { ...far, stepDegrees: 10 };
       const piston = [pistonSource({ radius: 0.1 })];
-      const index = (quadrature: "zonal" | "gauss"): number => directivityIndex(powerResponse(sphereMap(piston, [frequencyOf(ka, 0.1)], { ...options, quadrature }))).levelDb[0]!;
+      const index = (quadrature: "zonal" | "gauss"): number =>
+        directivityIndex(powerResponse(sphereMap(piston, [frequencyOf(ka, 0.1)], { ...options, quadrature }))).levelDb[0]!;
       expect(Math.abs(index("gauss") - pistonDirectivityIndex({ ka }))).toBeLessThan(1e-3);
       expect(Math.abs(index("zonal") - pistonDirectivityIndex({ ka }))).toBeLessThan(0.4);
     }
@@ -123,7 +192,9 @@ describe("power response and directivity index", () => {
   it("from one cut are exact for what is round about the axis", () => {
     for (const ka of [2, 5]) {
       const map = polarMap([pistonSource({ radius: 0.1 })], [frequencyOf(ka, 0.1)], { angles: steps(0, 90, 1), ...far });
-      expect(Math.abs(directivityIndex(powerResponse({ horizontal: map }, { space: "half" })).levelDb[0]! - pistonDirectivityIndex({ ka }))).toBeLessThan(5e-3);
+      expect(
+        Math.abs(directivityIndex(powerResponse({ horizontal: map }, { space: "half" })).levelDb[0]! - pistonDirectivityIndex({ ka })),
+      ).toBeLessThan(5e-3);
     }
   });
 
@@ -134,7 +205,9 @@ describe("power response and directivity index", () => {
     expect(power.levelDb[0]).toBeCloseTo(-20 * Math.log10(2), 9);
     expect(power.marks).toHaveLength(2);
     expect(() => powerResponse({})).toThrow(/neither/);
-    expect(() => powerResponse({ horizontal: map, vertical: polarMap([pointSource()], [500], { plane: "vertical" }) })).toThrow(/same frequencies/);
+    expect(() => powerResponse({ horizontal: map, vertical: polarMap([pointSource()], [500], { plane: "vertical" }) })).toThrow(
+      /same frequencies/,
+    );
   });
 
   it("give the power of a monopole in watts: 4πr²p²/ρc", () => {
@@ -156,13 +229,19 @@ describe("off-axis stability", () => {
   const tall = [pointSource({ position: [0, 0, 0.075] }), pointSource({ position: [0, 0, -0.075] })];
 
   it("is the deviation from the axis within a window, each side separately", () => {
-    const map = polarMap([pointSource({ position: [0, 0, 0.075] }), pointSource({ position: [0, 0, -0.075], delay: 5e-5 })], logGrid(2000, 4000, 21), { plane: "vertical", angles: steps(-20, 20, 5), ...far });
+    const map = polarMap(
+      [pointSource({ position: [0, 0, 0.075] }), pointSource({ position: [0, 0, -0.075], delay: 5e-5 })],
+      logGrid(2000, 4000, 21),
+      { plane: "vertical", angles: steps(-20, 20, 5), ...far },
+    );
     const levels = polarLevels(map, { normalize: "axis" });
     const { positive, negative, figureDb } = offAxisStability(map, { window: 10, from: 2500, to: 3500 });
     let worst = 0;
     map.angles.forEach((angle, i) => {
       if (angle !== 5 && angle !== 10) return;
-      map.frequencies.forEach((f, at) => { if (f >= 2500 && f <= 3500 && Math.abs(levels[i * 21 + at]!) > Math.abs(worst)) worst = levels[i * 21 + at]!; });
+      map.frequencies.forEach((f, at) => {
+        if (f >= 2500 && f <= 3500 && Math.abs(levels[i * 21 + at]!) > Math.abs(worst)) worst = levels[i * 21 + at]!;
+      });
     });
     expect(positive.worst.deviationDb).toBe(worst);
     expect(positive.deviation.levelDb.length).toBe(21);
@@ -227,7 +306,11 @@ describe("lobes as closed forms", () => {
   });
 
   it("of a row of sources are where a plain sum peaks and cancels", () => {
-    for (const [count, lead] of [[3, 0], [4, 30], [5, -100]] as const) {
+    for (const [count, lead] of [
+      [3, 0],
+      [4, 30],
+      [5, -100],
+    ] as const) {
       const place = Array.from({ length: count }, (_, i) => 0.15 * i);
       const { peaks, nulls, mainLobe } = arrayLobes({ count, spacing: 0.15, frequency: 3000, phaseDegrees: lead, air: { speedOfSound } });
       expect(nulls.length).toBeGreaterThan(count);
@@ -264,12 +347,17 @@ describe("the listener's place", () => {
     const frequency = 2000;
     const { heightDbPerMetre } = listenerSensitivity(pair, [frequency], { point: [1000, 0, 100], air: { speedOfSound }, step: 0.5 });
     // Level 20 log10 |cos(k d sin θ / 2)|; its slope per metre of height at this place.
-    const level = (z: number): number => 20 * Math.log10(Math.abs(Math.cos(((2 * Math.PI * frequency) / speedOfSound) * 0.1 * (z / Math.hypot(1000, z))))) - 20 * Math.log10(Math.hypot(1000, z));
+    const level = (z: number): number =>
+      20 * Math.log10(Math.abs(Math.cos(((2 * Math.PI * frequency) / speedOfSound) * 0.1 * (z / Math.hypot(1000, z)))))
+      - 20 * Math.log10(Math.hypot(1000, z));
     expect(heightDbPerMetre[0]).toBeCloseTo((level(100.5) - level(99.5)) / 1, 4);
   });
 
   it("beside two drivers has the slopes that the derivative of their sum says", () => {
-    const places = [[0.02, 0.1, 0.15], [-0.03, -0.05, -0.1]] as const;
+    const places = [
+      [0.02, 0.1, 0.15],
+      [-0.03, -0.05, -0.1],
+    ] as const;
     const [x, y, z] = [2.1, 0.7, 0.4];
     for (const frequency of [200, 1500]) {
       const k = (2 * Math.PI * frequency) / speedOfSound;
@@ -287,11 +375,19 @@ describe("the listener's place", () => {
         }
         return ((20 / Math.LN10) * (dRe * re + dIm * im)) / (re * re + im * im);
       };
-      const found = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], air: { speedOfSound }, step: 1e-4 });
+      const found = listenerSensitivity(
+        places.map((position) => pointSource({ position })),
+        [frequency],
+        { point: [x, y, z], air: { speedOfSound }, step: 1e-4 },
+      );
       expect(found.heightDbPerMetre[0]).toBeCloseTo(slope([0, 0, 1]), 4);
       // A doubling is ln 2 times the way from the centre; the steps of 0.7 % leave their square.
       expect(found.distanceDbPerDoubling[0]).toBeCloseTo(Math.LN2 * slope([x, y, z]), 2);
-      const beside = listenerSensitivity(places.map((position) => pointSource({ position })), [frequency], { point: [x, y, z], centre: [1, 0, 0], air: { speedOfSound }, step: 1e-4 });
+      const beside = listenerSensitivity(
+        places.map((position) => pointSource({ position })),
+        [frequency],
+        { point: [x, y, z], centre: [1, 0, 0], air: { speedOfSound }, step: 1e-4 },
+      );
       expect(beside.distanceDbPerDoubling[0]).toBeCloseTo(Math.LN2 * slope([x - 1, y, z]), 2);
     }
   });

@@ -1,7 +1,19 @@
 // Places, polarity, delay, floor, air, drives, progress: the sum against what follows from e^(−jkr)/r by hand.
 import { DividingNetworkError } from "dividing-network/errors";
 import { airAbsorption, pointInDirection, speedOfSound, type Point } from "dividing-network/physics";
-import { combineFields, dipoleSource, lineSource, panelSource, pistonSource, pointSource, pressureAt, responseAtPoint, ringSource, type Source, type SummationOptions } from "dividing-network/radiation";
+import {
+  combineFields,
+  dipoleSource,
+  lineSource,
+  panelSource,
+  pistonSource,
+  pointSource,
+  pressureAt,
+  responseAtPoint,
+  ringSource,
+  type Source,
+  type SummationOptions,
+} from "dividing-network/radiation";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
@@ -12,7 +24,12 @@ const at = (sources: readonly Source[], point: Point, options: SummationOptions 
   const { re, im } = pressureAt(sources, frequencies, { points: [point], air: { speedOfSound: c }, ...options });
   return { re: Array.from(re), im: Array.from(im) };
 };
-const close = (got: { re: ArrayLike<number>; im: ArrayLike<number> }, re: (i: number) => number, im: (i: number) => number, tolerance = 1e-12): void => {
+const close = (
+  got: { re: ArrayLike<number>; im: ArrayLike<number> },
+  re: (i: number) => number,
+  im: (i: number) => number,
+  tolerance = 1e-12,
+): void => {
   frequencies.forEach((_, i) => {
     expect(Math.abs(got.re[i]! - re(i))).toBeLessThan(tolerance);
     expect(Math.abs(got.im[i]! - im(i))).toBeLessThan(tolerance);
@@ -21,13 +38,21 @@ const close = (got: { re: ArrayLike<number>; im: ArrayLike<number> }, re: (i: nu
 
 describe("the field of a point source", () => {
   it("is e^(−jkr)/r from its position", () => {
-    close(at([pointSource({ position: [0.1, 0.2, -0.3] })], [2.1, 0.2, -0.3]), (i) => Math.cos(2 * k[i]!) / 2, (i) => -Math.sin(2 * k[i]!) / 2);
+    close(
+      at([pointSource({ position: [0.1, 0.2, -0.3] })], [2.1, 0.2, -0.3]),
+      (i) => Math.cos(2 * k[i]!) / 2,
+      (i) => -Math.sin(2 * k[i]!) / 2,
+    );
   });
 
   it("is turned by polarity, gain and delay", () => {
     const source = pointSource({ polarity: "reversed", gainDb: 20 * Math.log10(2), delay: "1 ms" });
     const angle = (i: number): number => k[i]! + 2 * Math.PI * frequencies[i]! * 1e-3;
-    close(at([source], [1, 0, 0]), (i) => -2 * Math.cos(angle(i)), (i) => 2 * Math.sin(angle(i)));
+    close(
+      at([source], [1, 0, 0]),
+      (i) => -2 * Math.cos(angle(i)),
+      (i) => 2 * Math.sin(angle(i)),
+    );
   });
 
   it("is the same in every direction", () => {
@@ -53,7 +78,9 @@ describe("a turned source", () => {
     const straight = pistonSource({ radius: 0.1 });
     for (const rotation of [{ azimuth: 30 }, { elevation: 25 }, { azimuth: -70, elevation: 40, roll: 15 }]) {
       const turned = pistonSource({ radius: 0.1, rotation });
-      const onAxis = pressureAt([turned], [5000], { points: [pointInDirection({ azimuth: rotation.azimuth ?? 0, elevation: rotation.elevation ?? 0 }, 2)] });
+      const onAxis = pressureAt([turned], [5000], {
+        points: [pointInDirection({ azimuth: rotation.azimuth ?? 0, elevation: rotation.elevation ?? 0 }, 2)],
+      });
       const before = pressureAt([straight], [5000], { points: [[2, 0, 0]] });
       expect(onAxis.re[0]).toBeCloseTo(before.re[0]!, 9);
       expect(onAxis.im[0]).toBeCloseTo(before.im[0]!, 9);
@@ -87,11 +114,20 @@ describe("a source in a baffle", () => {
 
 describe("a dipole", () => {
   it("of any source is its front less its rear", () => {
-    for (const make of [(x: number) => lineSource({ length: 1, position: [x, 0, 0] }), (x: number) => ringSource({ radius: 0.2, position: [x, 0, 0] }), (x: number) => pistonSource({ radius: 0.1, mounting: "simple", position: [x, 0, 0] })]) {
+    for (const make of [
+      (x: number) => lineSource({ length: 1, position: [x, 0, 0] }),
+      (x: number) => ringSource({ radius: 0.2, position: [x, 0, 0] }),
+      (x: number) => pistonSource({ radius: 0.1, mounting: "simple", position: [x, 0, 0] }),
+    ]) {
       const got = at([dipoleSource(make(0), { path: 0.3 })], [1.5, 0.5, 0.3]);
       const front = at([make(0.15)], [1.5, 0.5, 0.3]);
       const rear = at([make(-0.15)], [1.5, 0.5, 0.3]);
-      close(got, (i) => front.re[i]! - rear.re[i]!, (i) => front.im[i]! - rear.im[i]!, 1e-9);
+      close(
+        got,
+        (i) => front.re[i]! - rear.re[i]!,
+        (i) => front.im[i]! - rear.im[i]!,
+        1e-9,
+      );
     }
   });
 });
@@ -102,13 +138,22 @@ describe("a rigid floor", () => {
     const image = lineSource({ length: 1, position: [0, 0, -1.2], rotation: { elevation: -10 } });
     const got = at([source], [3, 0.5, 0.9], { floor: -0.2 });
     const [a, b] = [at([source], [3, 0.5, 0.9]), at([image], [3, 0.5, 0.9])];
-    close(got, (i) => a.re[i]! + b.re[i]!, (i) => a.im[i]! + b.im[i]!, 1e-9);
+    close(
+      got,
+      (i) => a.re[i]! + b.re[i]!,
+      (i) => a.im[i]! + b.im[i]!,
+      1e-9,
+    );
   });
 
   it("doubles the pressure on it", () => {
     const source = pointSource({ position: [0, 0, 1] });
     const alone = at([source], [2, 0, 0]);
-    close(at([source], [2, 0, 0], { floor: 0 }), (i) => 2 * alone.re[i]!, (i) => 2 * alone.im[i]!);
+    close(
+      at([source], [2, 0, 0], { floor: 0 }),
+      (i) => 2 * alone.re[i]!,
+      (i) => 2 * alone.im[i]!,
+    );
   });
 
   it("must lie below sources and points", () => {
@@ -135,7 +180,10 @@ describe("the air", () => {
 
 describe("drives", () => {
   const sources = [pointSource({ position: [0, 0, 0.1] }), pointSource({ position: [0, 0, -0.1] })];
-  const points: readonly Point[] = [[2, 0, 0], [2, 1, 1]];
+  const points: readonly Point[] = [
+    [2, 0, 0],
+    [2, 1, 1],
+  ];
 
   it("weight each source: numbers, complex numbers and responses", () => {
     const response = frequencyResponse(frequencies, [1, 2, 3, 4], [0, 1, 0, -1]);
@@ -159,7 +207,9 @@ describe("drives", () => {
   it("must be as many as the sources, and lie on their band", () => {
     expect(() => pressureAt(sources, frequencies, { points, drives: [1] })).toThrow(/drives/);
     expect(() => pressureAt(sources, frequencies, { points, drives: [1, "2" as unknown as number] })).toThrow(/drives/);
-    expect(() => pressureAt(sources, [20000], { points, drives: [1, frequencyResponse([10, 20], [1, 1], [0, 0])] })).toThrow(DividingNetworkError);
+    expect(() => pressureAt(sources, [20000], { points, drives: [1, frequencyResponse([10, 20], [1, 1], [0, 0])] })).toThrow(
+      DividingNetworkError,
+    );
     expect(() => combineFields([], [])).toThrow(/combineFields/);
   });
 });
@@ -213,9 +263,20 @@ describe("long work", () => {
   it("stops at its signal with the code aborted", () => {
     const controller = new AbortController();
     let calls = 0;
-    const run = (): unknown => pressureAt([pointSource()], [100], { points, signal: controller.signal, onProgress: () => { if (++calls === 2) controller.abort(); } });
+    const run = (): unknown =>
+      pressureAt([pointSource()], [100], {
+        points,
+        signal: controller.signal,
+        onProgress: () => {
+          if (++calls === 2) controller.abort();
+        },
+      });
     expect(run).toThrow(DividingNetworkError);
     expect(calls).toBe(2);
-    try { run(); } catch (error) { expect((error as DividingNetworkError).code).toBe("aborted"); }
+    try {
+      run();
+    } catch (error) {
+      expect((error as DividingNetworkError).code).toBe("aborted");
+    }
   });
 });

@@ -24,7 +24,8 @@ function plainSum(amplitudes: readonly number[], spacing: number, angle: number,
   });
   return [re, im];
 }
-const size = (amplitudes: readonly number[], spacing: number, angle: number, lead: number): number => Math.hypot(...plainSum(amplitudes, spacing, angle, lead));
+const size = (amplitudes: readonly number[], spacing: number, angle: number, lead: number): number =>
+  Math.hypot(...plainSum(amplitudes, spacing, angle, lead));
 
 describe("the lobes of two sources", () => {
   it.each([
@@ -47,7 +48,8 @@ describe("the lobes of two sources", () => {
       for (const phaseDegrees of [0, 37, -120, 180]) {
         const { peaks, nulls } = twoSourceLobes({ spacing: spacing / 10, phaseDegrees, frequency: 3400, air: { speedOfSound: 340 } });
         // As many as there are whole numbers n with |n + offset − ψ/360°| up to d/λ.
-        const number = (offset: number): number => Math.floor(spacing - offset + phaseDegrees / 360) - Math.ceil(-spacing - offset + phaseDegrees / 360) + 1;
+        const number = (offset: number): number =>
+          Math.floor(spacing - offset + phaseDegrees / 360) - Math.ceil(-spacing - offset + phaseDegrees / 360) + 1;
         expect([peaks.length, nulls.length]).toEqual([number(0), number(0.5)]);
         if (spacing > 100) continue;
         for (const angle of peaks) expect(size([1, 1], spacing, angle, phaseDegrees)).toBeCloseTo(2, 9);
@@ -64,19 +66,28 @@ describe("the lobes of two sources", () => {
         const turned = twoSourceLobes({ spacing: 1.3, phaseDegrees: lead + 360 * turns, ...place });
         expect(turned.peaks).toEqual(nearTo(peaks));
         expect(turned.nulls).toEqual(nearTo(nulls));
-        const [got, wanted] = [[turned.mainLobe, turned.axisDb, turned.peakDb, turned.nullDb], [mainLobe, axisDb, peakDb, nullDb]];
-        got.forEach((value, i) => expect(value === wanted[i] || Math.abs(value! - wanted[i]!) < 1e-9, `${value} for ${wanted[i]}`).toBe(true));
+        const [got, wanted] = [
+          [turned.mainLobe, turned.axisDb, turned.peakDb, turned.nullDb],
+          [mainLobe, axisDb, peakDb, nullDb],
+        ];
+        got.forEach((value, i) =>
+          expect(value === wanted[i] || Math.abs(value! - wanted[i]!) < 1e-9, `${value} for ${wanted[i]}`).toBe(true),
+        );
         expect(arrayLobes({ count: 3, spacing: 1.3, phaseDegrees: lead + 360 * turns, ...place }).peaks).toEqual(nearTo(peaks));
         if (lead !== 180) {
           const window = { spacing: 1.3, withinDb: 3, ...place };
-          expect(twoSourceWindow({ ...window, phaseDegrees: lead + 360 * turns }).up).toBeCloseTo(twoSourceWindow({ ...window, phaseDegrees: lead }).up, 9);
+          expect(twoSourceWindow({ ...window, phaseDegrees: lead + 360 * turns }).up).toBeCloseTo(
+            twoSourceWindow({ ...window, phaseDegrees: lead }).up,
+            9,
+          );
         }
       }
     }
   });
 
   it("have the peak nearest to the axis as the main lobe, the upper of two that are as near", () => {
-    const main = (spacing: number, phaseDegrees: number): number | undefined => twoSourceLobes({ spacing, phaseDegrees, ...place }).mainLobe;
+    const main = (spacing: number, phaseDegrees: number): number | undefined =>
+      twoSourceLobes({ spacing, phaseDegrees, ...place }).mainLobe;
     expect(main(3, 0)).toBe(0);
     expect(main(1, 170)).toBeCloseTo(degrees(-170 / 360), 9);
     expect(main(1, -170)).toBeCloseTo(degrees(170 / 360), 9);
@@ -122,7 +133,8 @@ describe("the lobes of two sources", () => {
   });
 
   it("take the speed of sound from the air, or as it is stated there", () => {
-    const first = (options: object): number => twoSourceLobes({ spacing: "1 m", frequency: "1 kHz", ...options }).nulls.find((angle) => angle > 0)!;
+    const first = (options: object): number =>
+      twoSourceLobes({ spacing: "1 m", frequency: "1 kHz", ...options }).nulls.find((angle) => angle > 0)!;
     expect(first({})).toBeCloseTo(degrees(speedOfSound() / 2000), 12);
     expect(first({ air: { temperature: 0 } })).toBeCloseTo(degrees(speedOfSound({ temperature: 0 }) / 2000), 12);
     expect(first({ air: { speedOfSound: 1000 } })).toBeCloseTo(30, 12);
@@ -148,19 +160,29 @@ describe("the lobes of two sources", () => {
     const row = arrayLobes({ count: 3, spacing: 1, ...place }).working;
     expect(units(row)).toEqual(["°   ° m/s Hz m", "°   ° m/s Hz m"]);
     expect(sources(row)).toBe("derived here: uniform row of point sources, far field");
-    for (const { formula, tex } of [...pair, ...tilt, ...window, ...row]) expect([formula.length > 4, tex.length > 4]).toEqual([true, true]);
+    for (const { formula, tex } of [...pair, ...tilt, ...window, ...row])
+      expect([formula.length > 4, tex.length > 4]).toEqual([true, true]);
   });
 
   it("show their working: wavelength, nearest null, main lobe, with the whole numbers put in", () => {
     const { working } = twoSourceLobes({ spacing: 2, phaseDegrees: 90, ...place });
-    expect(working.map(({ symbol, unit }) => [symbol, unit])).toEqual([["λ", "m"], ["θ null", "°"], ["θ lobe", "°"]]);
-    const [length, dip, lobe] = working as unknown as [typeof working[0], typeof working[0], typeof working[0]];
+    expect(working.map(({ symbol, unit }) => [symbol, unit])).toEqual([
+      ["λ", "m"],
+      ["θ null", "°"],
+      ["θ lobe", "°"],
+    ]);
+    const [length, dip, lobe] = working as unknown as [(typeof working)[0], (typeof working)[0], (typeof working)[0]];
     expect(length.value).toBe(1);
     expect(length.inputs.map(({ value }) => value)).toEqual([340, 340]);
     // sin θ = (n + 0.5 − 0.25)/2: n = 0 is the nearest null. sin θ = (n − 0.25)/2: n = 0 is the main lobe.
     expect(dip.value).toBeCloseTo(degrees(0.125), 9);
     expect(lobe.value).toBeCloseTo(degrees(-0.125), 9);
-    expect(dip.inputs.map(({ value, unit }) => [value, unit])).toEqual([[0, ""], [90, "°"], [1, "m"], [2, "m"]]);
+    expect(dip.inputs.map(({ value, unit }) => [value, unit])).toEqual([
+      [0, ""],
+      [90, "°"],
+      [1, "m"],
+      [2, "m"],
+    ]);
     expect(lobe.inputs.map(({ value }) => value)).toEqual([0, 90, 1, 2]);
     expect(dip.formula).toContain("n + 0.5");
     expect(lobe.formula).toContain("n + 0 ");
@@ -196,14 +218,17 @@ describe("the lobes of two sources", () => {
 
   it("are refused beyond 2000 wavelengths, 100 turns and 200 dB, and not on these limits", () => {
     expect(twoSourceLobes({ spacing: 2000, ...place }).peaks).toHaveLength(4001);
-    expect(() => twoSourceLobes({ spacing: 2000.1, ...place })).toThrow(expect.objectContaining({ code: "too-many-lobes", message: expect.stringMatching(/^twoSourceLobes: "spacing"/) as string }) as Error);
+    expect(() => twoSourceLobes({ spacing: 2000.1, ...place })).toThrow(
+      expect.objectContaining({ code: "too-many-lobes", message: expect.stringMatching(/^twoSourceLobes: "spacing"/) as string }) as Error,
+    );
     for (const edge of [{ phaseDegrees: 36000 }, { phaseDegrees: -36000 }, { levelDifferenceDb: 200 }, { levelDifferenceDb: -200 }]) {
       expect(twoSourceLobes({ spacing: 1, ...place, ...edge }).peaks).toHaveLength(3);
       const beyond = Object.fromEntries(Object.entries(edge).map(([key, value]) => [key, value * (1 + 1e-6)]));
       expect(() => twoSourceLobes({ spacing: 1, ...place, ...beyond })).toThrow(new RegExp(`"${Object.keys(edge)[0]!}" must be`));
     }
     for (const wrong of [{ spacing: 0 }, { frequency: 0 }, { air: { speedOfSound: 0 } }, { air: { temperature: -100 } }, { spacing: -1 }]) {
-      const names = (caller: string): RegExp => new RegExp(`^${caller}: "${wrong.air === undefined ? Object.keys(wrong)[0]! : `air.${Object.keys(wrong.air)[0]!}`}" must be`);
+      const names = (caller: string): RegExp =>
+        new RegExp(`^${caller}: "${wrong.air === undefined ? Object.keys(wrong)[0]! : `air.${Object.keys(wrong.air)[0]!}`}" must be`);
       expect(() => twoSourceLobes({ spacing: 1, ...place, ...wrong })).toThrow(names("twoSourceLobes"));
       expect(() => lobeTilt({ order: 2, spacing: 1, ...place, ...wrong })).toThrow(names("lobeTilt"));
       expect(() => arrayLobes({ count: 2, spacing: 1, ...place, ...wrong })).toThrow(names("arrayLobes"));
@@ -221,7 +246,9 @@ describe("two sources at a wavelength other than a metre", () => {
 
   it("are refused beyond 2000 wavelengths, not metres", () => {
     expect(twoSourceLobes({ spacing: 199.9, ...short }).peaks).toHaveLength(2 * 1999 + 1);
-    expect(() => twoSourceLobes({ spacing: 201, ...short })).toThrow(expect.objectContaining({ code: "too-many-lobes", message: expect.stringMatching(/got 20(10|09\.99)/) as string }) as Error);
+    expect(() => twoSourceLobes({ spacing: 201, ...short })).toThrow(
+      expect.objectContaining({ code: "too-many-lobes", message: expect.stringMatching(/got 20(10|09\.99)/) as string }) as Error,
+    );
     expect(twoSourceLobes({ spacing: 300, ...long }).peaks).toHaveLength(61);
   });
 
@@ -253,7 +280,9 @@ describe("the tilt of the main lobe", () => {
 
   it("points where filters of every order add up, which their plain sum confirms", () => {
     const [frequency, spacing] = [2000, 0.25];
-    const prototypes = [1, 2, 3, 4, 5, 6, 7].map((order) => [order, butterworth(order)] as const).concat([2, 4, 6, 8].map((order) => [order, linkwitzRiley(order)] as const));
+    const prototypes = [1, 2, 3, 4, 5, 6, 7]
+      .map((order) => [order, butterworth(order)] as const)
+      .concat([2, 4, 6, 8].map((order) => [order, linkwitzRiley(order)] as const));
     for (const [order, prototype] of prototypes) {
       const [low, high] = [valueAt(lowPass(prototype, frequency), frequency), valueAt(highPass(prototype, frequency), frequency)];
       for (const polarity of ["same", "reversed"] as const) {
@@ -263,32 +292,59 @@ describe("the tilt of the main lobe", () => {
           const sign = polarity === "reversed" ? -1 : 1;
           const level = (angle: number): number => {
             const path = (2 * Math.PI * frequency * spacing * Math.sin((angle * Math.PI) / 180)) / speed;
-            return Math.hypot(bottom.re + sign * (top.re * Math.cos(path) - top.im * Math.sin(path)), bottom.im + sign * (top.re * Math.sin(path) + top.im * Math.cos(path)));
+            return Math.hypot(
+              bottom.re + sign * (top.re * Math.cos(path) - top.im * Math.sin(path)),
+              bottom.im + sign * (top.re * Math.sin(path) + top.im * Math.cos(path)),
+            );
           };
           const inPhase = Math.hypot(top.re, top.im) + Math.hypot(bottom.re, bottom.im);
           expect(level(tilt!), `${order}, ${polarity}, ${above}`).toBeCloseTo(inPhase, 9);
           // No other direction as near to the axis does.
-          for (let angle = -Math.abs(tilt!) + 0.5; angle < Math.abs(tilt!) - 0.4; angle += 0.1) expect(level(angle)).toBeLessThan(inPhase - 1e-6);
+          for (let angle = -Math.abs(tilt!) + 0.5; angle < Math.abs(tilt!) - 0.4; angle += 0.1)
+            expect(level(angle)).toBeLessThan(inPhase - 1e-6);
         }
       }
     }
   });
 
   it.each([
-    [1, "same", "high-pass", 90], [2, "same", "high-pass", 180], [3, "same", "high-pass", -90], [4, "same", "high-pass", 0], [5, "same", "high-pass", 90], [12, "same", "high-pass", 0],
-    [1, "reversed", "high-pass", -90], [2, "reversed", "high-pass", 0], [3, "reversed", "high-pass", 90], [4, "reversed", "high-pass", 180],
-    [1, "same", "low-pass", -90], [2, "same", "low-pass", 180], [3, "same", "low-pass", 90], [3, "reversed", "low-pass", -90], [4, "reversed", "low-pass", 180],
+    [1, "same", "high-pass", 90],
+    [2, "same", "high-pass", 180],
+    [3, "same", "high-pass", -90],
+    [4, "same", "high-pass", 0],
+    [5, "same", "high-pass", 90],
+    [12, "same", "high-pass", 0],
+    [1, "reversed", "high-pass", -90],
+    [2, "reversed", "high-pass", 0],
+    [3, "reversed", "high-pass", 90],
+    [4, "reversed", "high-pass", 180],
+    [1, "same", "low-pass", -90],
+    [2, "same", "low-pass", 180],
+    [3, "same", "low-pass", 90],
+    [3, "reversed", "low-pass", -90],
+    [4, "reversed", "low-pass", 180],
   ] as const)("of order %d, polarity %s, %s above leaves the upper source %d° ahead", (order, polarity, above, lead) => {
     const found = lobeTilt({ order, polarity, above, spacing: 1, ...place });
     expect(found.phaseDegrees).toBe(lead);
     // To the side that lags, and up when it may be either.
     expect(found.tilt).toBeCloseTo(lead === 180 ? 30 : degrees(-lead / 360), 9);
-    expect(found.working.map(({ symbol, value }) => [symbol, value])).toEqual([["ψ", lead], ["sin θ", expect.closeTo(lead === 180 ? 0.5 : -lead / 360, 12)], ["θ", found.tilt]]);
-    expect(found.working[0]!.inputs.slice(0, 3).map(({ value }) => value)).toEqual([order, polarity === "same" ? 0 : 180, above === "high-pass" ? 1 : -1]);
+    expect(found.working.map(({ symbol, value }) => [symbol, value])).toEqual([
+      ["ψ", lead],
+      ["sin θ", expect.closeTo(lead === 180 ? 0.5 : -lead / 360, 12)],
+      ["θ", found.tilt],
+    ]);
+    expect(found.working[0]!.inputs.slice(0, 3).map(({ value }) => value)).toEqual([
+      order,
+      polarity === "same" ? 0 : 180,
+      above === "high-pass" ? 1 : -1,
+    ]);
   });
 
   it("is that of the high-pass above and equal polarity unless said otherwise", () => {
-    expect(lobeTilt({ order: 1, spacing: 1, ...place })).toMatchObject({ phaseDegrees: 90, tilt: expect.closeTo(degrees(-0.25), 9) as number });
+    expect(lobeTilt({ order: 1, spacing: 1, ...place })).toMatchObject({
+      phaseDegrees: 90,
+      tilt: expect.closeTo(degrees(-0.25), 9) as number,
+    });
     expect(() => lobeTilt({ order: 1, spacing: 1, ...place, polarity: "no" as never })).toThrow(/polarity/);
     expect(() => lobeTilt({ order: 1, spacing: 1, ...place, above: "no" as never })).toThrow(/above/);
     for (const order of [0, 13, 2.5]) expect(() => lobeTilt({ order, spacing: 1, ...place })).toThrow(/"order" must be/);
@@ -315,7 +371,10 @@ describe("the window of two sources", () => {
         for (const withinDb of [1e-4, 0.1, 1, 1.22, 1.27, 3, 6, 20]) {
           const { up, down } = twoSourceWindow({ spacing, phaseDegrees: lead, withinDb, ...place });
           const level = (angle: number): number => 20 * Math.log10(size([1, 1], spacing, angle, lead) / size([1, 1], spacing, 0, lead));
-          for (const [sign, end] of [[1, up], [-1, down]] as const) {
+          for (const [sign, end] of [
+            [1, up],
+            [-1, down],
+          ] as const) {
             let most = 0;
             for (let i = 1; i < 400; i++) most = Math.max(most, Math.abs(level((sign * end * i) / 400)));
             expect(most, `${spacing}, ${lead}°, ${withinDb} dB`).toBeLessThan(withinDb * (1 + 1e-9));
@@ -349,7 +408,11 @@ describe("the window of two sources", () => {
     expect(rising.working[3]!.value).toBe(rising.down);
     expect(rising.working[0]!.inputs.map(({ value }) => value)).toEqual([3, expect.closeTo((-150 * Math.PI) / 180, 12), 340, 340, 1, -1]);
     expect(rising.working[2]!.inputs.at(-1)!.value).toBe(-1);
-    expect(twoSourceWindow({ spacing: 1, phaseDegrees: 10, withinDb: 3, ...place }).working.map(({ inputs }) => inputs.at(-1)!.value).filter((value) => Math.abs(value) === 1)).toEqual([1, -1]);
+    expect(
+      twoSourceWindow({ spacing: 1, phaseDegrees: 10, withinDb: 3, ...place })
+        .working.map(({ inputs }) => inputs.at(-1)!.value)
+        .filter((value) => Math.abs(value) === 1),
+    ).toEqual([1, -1]);
     const wide = twoSourceWindow({ spacing: 0.1, withinDb: 3, ...place });
     expect([wide.up, wide.down]).toEqual([90, 90]);
     expect(wide.working.map(({ symbol }) => symbol)).toEqual(["sin θ up", "sin θ down"]);
@@ -358,7 +421,9 @@ describe("the window of two sources", () => {
   it("needs sound on the axis and a band of at most 100 dB", () => {
     const within = { spacing: 1, withinDb: 3, ...place };
     for (const phaseDegrees of [180, -180, 540]) {
-      expect(() => twoSourceWindow({ ...within, phaseDegrees })).toThrow(expect.objectContaining({ code: "axis-is-null", message: expect.stringContaining(`got ${phaseDegrees}`) as string }) as Error);
+      expect(() => twoSourceWindow({ ...within, phaseDegrees })).toThrow(
+        expect.objectContaining({ code: "axis-is-null", message: expect.stringContaining(`got ${phaseDegrees}`) as string }) as Error,
+      );
     }
     expect(twoSourceWindow({ ...within, phaseDegrees: 179.99999 }).up).toBeGreaterThan(0);
     expect(twoSourceWindow({ ...within, withinDb: 100 }).up).toBeCloseTo(degrees(Math.acos(1e-5) / Math.PI), 9);
@@ -382,7 +447,12 @@ describe("a row of sources", () => {
   });
 
   it("has as many lobes as there are whole numbers for them, each of them one", () => {
-    for (const [count, spacing, lead] of [[3, 2.2, 0], [5, 0.7, 100], [8, 1.9, -170], [2, 6.3, 180]] as const) {
+    for (const [count, spacing, lead] of [
+      [3, 2.2, 0],
+      [5, 0.7, 100],
+      [8, 1.9, -170],
+      [2, 6.3, 180],
+    ] as const) {
       const { peaks, nulls } = arrayLobes({ count, spacing, phaseDegrees: lead, ...place });
       const number = (n: number): number => Math.floor(n * (spacing + lead / 360)) - Math.ceil(n * (-spacing + lead / 360)) + 1;
       expect(peaks).toHaveLength(number(1));
@@ -398,8 +468,14 @@ describe("a row of sources", () => {
     const { mainLobe, working } = arrayLobes({ count: 4, spacing: 1.5, phaseDegrees: 60, ...place });
     // sin θ = (m/4 − 1/6)/1.5: m = 0 is the peak; m = 1 and −1 are as far from it in sine, m = 1 nearer in angle.
     expect(mainLobe).toBeCloseTo(degrees(-1 / 9), 9);
-    expect(working.map(({ symbol, value }) => [symbol, value])).toEqual([["θ null", expect.closeTo(degrees((1 / 4 - 1 / 6) / 1.5), 9)], ["θ lobe", expect.closeTo(mainLobe!, 9)]]);
-    expect(working.map(({ inputs }) => inputs.map(({ value }) => value))).toEqual([[1, 4, 60, 340, 340, 1.5], [0, 4, 60, 340, 340, 1.5]]);
+    expect(working.map(({ symbol, value }) => [symbol, value])).toEqual([
+      ["θ null", expect.closeTo(degrees((1 / 4 - 1 / 6) / 1.5), 9)],
+      ["θ lobe", expect.closeTo(mainLobe!, 9)],
+    ]);
+    expect(working.map(({ inputs }) => inputs.map(({ value }) => value))).toEqual([
+      [1, 4, 60, 340, 340, 1.5],
+      [0, 4, 60, 340, 340, 1.5],
+    ]);
     expect(arrayLobes({ count: 3, spacing: 0.1, phaseDegrees: 180, ...place }).working).toHaveLength(0);
     expect(arrayLobes({ count: 3, spacing: 0.1, ...place }).working.map(({ symbol }) => symbol)).toEqual(["θ lobe"]);
     for (const frequency of [107, 114, 117, 3000]) {
@@ -410,7 +486,9 @@ describe("a row of sources", () => {
 
   it("takes 2 to 1000 sources, and up to 10 000 lobes", () => {
     expect(arrayLobes({ count: 1000, spacing: 5, ...place }).nulls).toHaveLength(10001 - 11);
-    expect(() => arrayLobes({ count: 1000, spacing: 5.001, ...place })).toThrow(expect.objectContaining({ code: "too-many-lobes" }) as Error);
+    expect(() => arrayLobes({ count: 1000, spacing: 5.001, ...place })).toThrow(
+      expect.objectContaining({ code: "too-many-lobes" }) as Error,
+    );
     for (const count of [1, 1001, 2.5]) expect(() => arrayLobes({ count, spacing: 1, ...place })).toThrow(/"count" must be/);
   });
 
@@ -419,7 +497,12 @@ describe("a row of sources", () => {
       for (const spacing of [0, 0.3, 1, 4.4]) {
         for (const phaseDegrees of [0, 60, -110, 180]) {
           for (const angle of [-90, -41, -1e-9, 0, 1e-7, 3, 30, 90]) {
-            const [re, im] = plainSum(Array.from({ length: count }, () => 1), spacing, angle, phaseDegrees);
+            const [re, im] = plainSum(
+              Array.from({ length: count }, () => 1),
+              spacing,
+              angle,
+              phaseDegrees,
+            );
             const middle = ((count - 1) / 2) * (2 * Math.PI * spacing * Math.sin((angle * Math.PI) / 180) + (phaseDegrees * Math.PI) / 180);
             const exact = (re * Math.cos(middle) + im * Math.sin(middle)) / count;
             expect(arrayDirectivity({ count, kd: 2 * Math.PI * spacing, angle, phaseDegrees })).toBeCloseTo(exact, 10);
@@ -431,8 +514,19 @@ describe("a row of sources", () => {
     expect(arrayDirectivity({ count: 4, kd: 2 * Math.PI, angle: 90 })).toBe(-1);
     expect(arrayDirectivity({ count: 5, kd: 2 * Math.PI, angle: 90 })).toBe(1);
     expect(arrayDirectivity({ count: 4, kd: 4 * Math.PI, angle: 90 })).toBe(1);
-    for (const wrong of [{ count: 0 }, { count: 2.5 }, { count: 1e6 + 1 }, { kd: -1 }, { kd: 1e6 + 1 }, { phaseDegrees: 36001 }, { phaseDegrees: -36001 }, { angle: NaN }]) {
-      expect(() => arrayDirectivity({ count: 2, kd: 1, angle: 3, ...wrong })).toThrow(new RegExp(`^arrayDirectivity: "${Object.keys(wrong)[0]!}" must be`));
+    for (const wrong of [
+      { count: 0 },
+      { count: 2.5 },
+      { count: 1e6 + 1 },
+      { kd: -1 },
+      { kd: 1e6 + 1 },
+      { phaseDegrees: 36001 },
+      { phaseDegrees: -36001 },
+      { angle: NaN },
+    ]) {
+      expect(() => arrayDirectivity({ count: 2, kd: 1, angle: 3, ...wrong })).toThrow(
+        new RegExp(`^arrayDirectivity: "${Object.keys(wrong)[0]!}" must be`),
+      );
     }
     expect(() => arrayDirectivity({ count: 2, kd: 1, angle: 3, lead: 1 } as never)).toThrow(/^arrayDirectivity: .*lead/);
     for (const limit of [{ count: 1e6 }, { kd: 1e6 }, { kd: 0 }, { phaseDegrees: 36000 }, { phaseDegrees: -36000 }]) {
