@@ -8,16 +8,39 @@ import { buildSheet, buildSheetText, comparisonPage, topologyText } from "dividi
 import { frequencyResponse, logGrid, magnitude } from "dividing-network";
 
 const grid = logGrid(100, 20_000, 300);
-const cone = pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
-const box = (network: Entries, names = Object.keys(network).filter((name) => name === "woofer" || name === "tweeter")) => loudspeaker({ network, drivers: names.map((name) => ({ name, role: name as "woofer", pressures: [cone] })) });
+const cone = pressurePerVolt({
+  response: frequencyResponse(
+    grid,
+    grid.map(() => 0.1),
+    grid.map(() => 0),
+  ),
+  drive: { voltage: 1, at: "terminals" },
+  distance: 1,
+  timeZero: "common",
+});
+const box = (network: Entries, names = Object.keys(network).filter((name) => name === "woofer" || name === "tweeter")) =>
+  loudspeaker({ network, drivers: names.map((name) => ({ name, role: name as "woofer", pressures: [cone] })) });
 /** Readings of direct current by what is connected. */
-const ohms = (network: Entries) => Object.fromEntries(buildSheet(box(network)).resistance.map(({ where, expected }) => [where, typeof expected === "number" ? Number(expected.toFixed(6)) : expected]));
+const ohms = (network: Entries) =>
+  Object.fromEntries(
+    buildSheet(box(network)).resistance.map(({ where, expected }) => [
+      where,
+      typeof expected === "number" ? Number(expected.toFixed(6)) : expected,
+    ]),
+  );
 
 const woofer = driverImpedance({ re: 5.7, le: "0.5 mH" });
 const tweeter = driverImpedance({ re: 5, le: "40 µH", fs: "900 Hz", qms: 2, qes: 1.5 });
 const twoWay: Entries = {
-  L1: [inductor("0.47 mH", { dcr: 0.3 }), "in", "w"], C1: [capacitor("15 µF"), "w", "gnd"], R1: [resistor(6.8), "w", "z"], C2: [capacitor("10 µF"), "z", "gnd"], woofer: [woofer, "w", "gnd"],
-  C3: [capacitor("6.8 µF"), "in", "a"], L2: [inductor("0.33 mH", { dcr: 0.2 }), "a", "gnd"], R2: [resistor(2.2), "a", "t"], tweeter: [tweeter, "gnd", "t"],
+  L1: [inductor("0.47 mH", { dcr: 0.3 }), "in", "w"],
+  C1: [capacitor("15 µF"), "w", "gnd"],
+  R1: [resistor(6.8), "w", "z"],
+  C2: [capacitor("10 µF"), "z", "gnd"],
+  woofer: [woofer, "w", "gnd"],
+  C3: [capacitor("6.8 µF"), "in", "a"],
+  L2: [inductor("0.33 mH", { dcr: 0.2 }), "a", "gnd"],
+  R2: [resistor(2.2), "a", "t"],
+  tweeter: [tweeter, "gnd", "t"],
 };
 
 describe("what an ohmmeter should read", () => {
@@ -34,7 +57,12 @@ describe("what an ohmmeter should read", () => {
   });
 
   it("in a series network, where a driver that is missing opens all of it unless a coil bridges it", () => {
-    const series: Entries = { woofer: [woofer, "in", "x"], C1: [capacitor("20 µF"), "in", "x"], tweeter: [tweeter, "x", "gnd"], L1: [inductor("0.5 mH", { dcr: 0.25 }), "x", "gnd"] };
+    const series: Entries = {
+      woofer: [woofer, "in", "x"],
+      C1: [capacitor("20 µF"), "in", "x"],
+      tweeter: [tweeter, "x", "gnd"],
+      L1: [inductor("0.5 mH", { dcr: 0.25 }), "x", "gnd"],
+    };
     const across = (5 * 0.25) / 5.25;
     expect(ohms(series)).toEqual({
       "Input, no driver connected": "open",
@@ -54,18 +82,56 @@ describe("what an ohmmeter should read", () => {
   });
 
   it("through coupled coils as if they weren't coupled, and never through a transformer", () => {
-    const coils: Entries = { L1: [inductor("1 mH", { dcr: 0.4 }), "in", "m"], L2: [inductor("1 mH", { dcr: 0.6 }), "m", "w"], K1: [coupling(0.9), "L1", "L2"], woofer: [woofer, "w", "gnd"] };
+    const coils: Entries = {
+      L1: [inductor("1 mH", { dcr: 0.4 }), "in", "m"],
+      L2: [inductor("1 mH", { dcr: 0.6 }), "m", "w"],
+      K1: [coupling(0.9), "L1", "L2"],
+      woofer: [woofer, "w", "gnd"],
+    };
     expect(ohms(coils)["Input, the woofer connected"]).toBe(6.7);
-    const wound: Entries = { T1: [transformer({ primaryInductance: "50 mH", secondaryInductance: "12 mH", k: 0.999, primaryResistance: 0.5, secondaryResistance: 0.1 }), "in", "gnd", "t", "gnd"], tweeter: [tweeter, "t", "gnd"] };
-    expect(ohms(wound)).toMatchObject({ "Input, no driver connected": 0.5, "Input, the tweeter connected": 0.5, "At the tweeter, all connected": Number((0.5 / 5.1).toFixed(6)) });
-    const apart: Entries = { T1: [transformer({ ratio: 2 }), "in", "gnd", "t", "u"], R1: [resistor(3), "t", "v"], tweeter: [tweeter, "v", "u"], R9: [resistor(1000), "u", "gnd"] };
+    const wound: Entries = {
+      T1: [
+        transformer({
+          primaryInductance: "50 mH",
+          secondaryInductance: "12 mH",
+          k: 0.999,
+          primaryResistance: 0.5,
+          secondaryResistance: 0.1,
+        }),
+        "in",
+        "gnd",
+        "t",
+        "gnd",
+      ],
+      tweeter: [tweeter, "t", "gnd"],
+    };
+    expect(ohms(wound)).toMatchObject({
+      "Input, no driver connected": 0.5,
+      "Input, the tweeter connected": 0.5,
+      "At the tweeter, all connected": Number((0.5 / 5.1).toFixed(6)),
+    });
+    const apart: Entries = {
+      T1: [transformer({ ratio: 2 }), "in", "gnd", "t", "u"],
+      R1: [resistor(3), "t", "v"],
+      tweeter: [tweeter, "v", "u"],
+      R9: [resistor(1000), "u", "gnd"],
+    };
     const [none] = buildSheet(box(apart)).resistance;
     expect(none!.expected).toBe(0);
     expect(none!.note).toContain("T1 isn’t stated");
   });
 
   it("of a bridge what nodal equations by hand give", () => {
-    const bridge: Entries = { R1: [resistor(1), "in", "a"], R2: [resistor(2), "in", "b"], R3: [resistor(3), "a", "gnd"], woofer: [driverImpedance({ re: 4 }), "b", "gnd"], R5: [resistor(5), "a", "b"], R0: [resistor(0), "in", "q"], R7: [resistor(9), "q", "dead"], C9: [capacitor("1 µF"), "dead", "gnd"] };
+    const bridge: Entries = {
+      R1: [resistor(1), "in", "a"],
+      R2: [resistor(2), "in", "b"],
+      R3: [resistor(3), "a", "gnd"],
+      woofer: [driverImpedance({ re: 4 }), "b", "gnd"],
+      R5: [resistor(5), "a", "b"],
+      R0: [resistor(0), "in", "q"],
+      R7: [resistor(9), "q", "dead"],
+      C9: [capacitor("1 µF"), "dead", "gnd"],
+    };
     // a = 63/85, b = 58/85 per volt: 22/85 + 27/170 A.
     expect(ohms(bridge)["Input, the woofer connected"]).toBeCloseTo(170 / 71, 6);
   });
@@ -94,10 +160,14 @@ describe("the three frequencies of |Z|", () => {
   it("show each part missing or bridged that isn't named as unseen", () => {
     const { impedance, unseen } = buildSheet(box(twoWay));
     const at = impedance.map(({ frequency }) => frequency);
-    const without = (name: string, by: number) => magnitude(solve({ ...twoWay, [name]: [resistor(by), ...(twoWay[name]!.slice(1) as string[])] } as unknown as Entries, at).impedance);
+    const without = (name: string, by: number) =>
+      magnitude(solve({ ...twoWay, [name]: [resistor(by), ...(twoWay[name]!.slice(1) as string[])] } as unknown as Entries, at).impedance);
     let told = 0;
     for (const name of ["L1", "C1", "R1", "C2", "C3", "L2", "R2"]) {
-      for (const [fault, by] of [["missing", 1e9], ["bridged", 1e-6]] as const) {
+      for (const [fault, by] of [
+        ["missing", 1e9],
+        ["bridged", 1e-6],
+      ] as const) {
         const changed = without(name, by).some((value, index) => Math.abs(Math.log(value / (impedance[index]!.expected as number))) >= 0.2);
         expect(changed, `${name} ${fault}`).toBe(!unseen.includes(`${name} ${fault}`));
         if (changed) told++;
@@ -116,16 +186,37 @@ describe("the topology in words", () => {
   });
 
   it("knows traps, returns, drivers in series and parts across the input", () => {
-    expect(topologyText({ L1: [inductor(1e-3), "in", "a"], C1: [capacitor(1e-6), "a", "in"], woofer: [woofer, "a", "b"], R1: [resistor(1), "b", "gnd"], R9: [resistor(100), "gnd", "in"] })).toEqual([
-      "L1 and C1 in parallel feed the woofer; R1 stands between it and the return.", "R9 stands across the input, from in to gnd.",
+    expect(
+      topologyText({
+        L1: [inductor(1e-3), "in", "a"],
+        C1: [capacitor(1e-6), "a", "in"],
+        woofer: [woofer, "a", "b"],
+        R1: [resistor(1), "b", "gnd"],
+        R9: [resistor(100), "gnd", "in"],
+      }),
+    ).toEqual([
+      "L1 and C1 in parallel feed the woofer; R1 stands between it and the return.",
+      "R9 stands across the input, from in to gnd.",
     ]);
-    expect(topologyText({ woofer: [woofer, "in", "x"], tweeter: [tweeter, "x", "gnd"], L1: [inductor(1e-3), "x", "gnd"] })[1]).toBe("The tweeter stands in series with the woofer; L1 stands across it, from x to gnd.");
+    expect(topologyText({ woofer: [woofer, "in", "x"], tweeter: [tweeter, "x", "gnd"], L1: [inductor(1e-3), "x", "gnd"] })[1]).toBe(
+      "The tweeter stands in series with the woofer; L1 stands across it, from x to gnd.",
+    );
     expect(topologyText({ woofer: [woofer, "in", "gnd"] })).toEqual(["The woofer stands at the input, from in to gnd."]);
-    expect(topologyText({ P1: [lPad({ attenuationDb: 3, load: 8 }), "in", "t", "gnd"], tweeter: [tweeter, "t", "gnd"] })).toEqual(["P1 series feeds the tweeter; P1 shunt stands across it, from t to gnd."]);
+    expect(topologyText({ P1: [lPad({ attenuationDb: 3, load: 8 }), "in", "t", "gnd"], tweeter: [tweeter, "t", "gnd"] })).toEqual([
+      "P1 series feeds the tweeter; P1 shunt stands across it, from t to gnd.",
+    ]);
   });
 
   it("doesn't pretend to read a bridge", () => {
-    expect(topologyText({ R1: [resistor(1), "in", "a"], R2: [resistor(2), "in", "b"], R3: [resistor(3), "a", "gnd"], R4: [resistor(4), "b", "gnd"], R5: [resistor(5), "a", "b"] })).toEqual([expect.stringContaining("no ladder")]);
+    expect(
+      topologyText({
+        R1: [resistor(1), "in", "a"],
+        R2: [resistor(2), "in", "b"],
+        R3: [resistor(3), "a", "gnd"],
+        R4: [resistor(4), "b", "gnd"],
+        R5: [resistor(5), "a", "b"],
+      }),
+    ).toEqual([expect.stringContaining("no ladder")]);
   });
 });
 
@@ -147,16 +238,23 @@ describe("joints and coils", () => {
 
   it("place coils whose windings are known by computation", () => {
     const winding = { turns: 160, meanRadius: "22 mm", length: "20 mm", depth: "14 mm" } as const;
-    const { coils } = buildSheet(box(twoWay), { coils: { windings: { L1: winding, L2: winding }, board: { width: "20 cm", depth: "12 cm" } } });
+    const { coils } = buildSheet(box(twoWay), {
+      coils: { windings: { L1: winding, L2: winding }, board: { width: "20 cm", depth: "12 cm" } },
+    });
     expect(coils.places?.map(({ coil }) => coil)).toEqual(["L1", "L2"]);
     expect(coils.worst).toBeLessThan(1e-6);
     expect(coils.standing).toContain("computed from the windings");
-    expect(() => buildSheet(box(twoWay), { coils: { windings: { L7: winding }, board: { width: 1, depth: 1 } } })).toThrowError(expect.objectContaining({ code: "unknown-part" }));
+    expect(() => buildSheet(box(twoWay), { coils: { windings: { L7: winding }, board: { width: 1, depth: 1 } } })).toThrowError(
+      expect.objectContaining({ code: "unknown-part" }),
+    );
   });
 });
 
 describe("the sheet as it is read", () => {
-  const pair = compare(assess(box(twoWay), { ratedImpedance: 4 }), assess(box({ ...twoWay, tweeter: [tweeter, "t", "gnd"] }), { ratedImpedance: 4 }));
+  const pair = compare(
+    assess(box(twoWay), { ratedImpedance: 4 }),
+    assess(box({ ...twoWay, tweeter: [tweeter, "t", "gnd"] }), { ratedImpedance: 4 }),
+  );
 
   it("has its cautions beside their steps, in the terminal and on the page", () => {
     const text = buildSheetText(buildSheet(pair), { width: 90 });
@@ -171,10 +269,17 @@ describe("the sheet as it is read", () => {
   });
 
   it("says what a resistor takes where the goal states a level: 8 V over 2 Ω and 6 Ω in series are 2 W in the first", () => {
-    const judged = assess(box({ R1: [resistor(2), "in", "w"], woofer: [resistor(6), "w", "gnd"] }), { ratedImpedance: 8, goal: { amplifier: { voltage: 8, spectrum: "sine" } } });
+    const judged = assess(box({ R1: [resistor(2), "in", "w"], woofer: [resistor(6), "w", "gnd"] }), {
+      ratedImpedance: 8,
+      goal: { amplifier: { voltage: 8, spectrum: "sine" } },
+    });
     const { cautions } = buildSheet(compare(judged, judged)).steps.find(({ title }) => title === "Lay the parts out")!;
     expect(cautions[0]).toMatch(/ At the stated amplifier level R1 takes 2 W\.$/);
-    expect(buildSheet(pair).steps.flatMap((each) => each.cautions).join()).not.toContain("amplifier level");
+    expect(
+      buildSheet(pair)
+        .steps.flatMap((each) => each.cautions)
+        .join(),
+    ).not.toContain("amplifier level");
   });
 
   it("forbids to connect what is not fit to be connected, first and again before the first sound", () => {
@@ -183,7 +288,11 @@ describe("the sheet as it is read", () => {
     expect(steps[0]!.cautions[0]).toMatch(/not fit to be connected.*Don’t connect it/);
     expect(steps.find(({ title }) => title === "First sound")!.cautions.join()).toMatch(/Don’t connect it/);
     expect(steps.flatMap(({ cautions }) => cautions).join()).not.toMatch(/connect it only when the readings/);
-    expect(buildSheet(pair).steps.flatMap(({ cautions }) => cautions).join()).not.toMatch(/Don’t connect it/);
+    expect(
+      buildSheet(pair)
+        .steps.flatMap(({ cautions }) => cautions)
+        .join(),
+    ).not.toMatch(/Don’t connect it/);
   });
 
   it("refuses what it can't read", () => {

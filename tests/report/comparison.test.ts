@@ -12,21 +12,68 @@ import { parseXml } from "./xml";
 const grid = Float64Array.from({ length: 385 }, (_, index) => 1000 * 2 ** ((index - 192) / 48));
 const marks = [{ kind: "coarse", from: 200, to: 600, note: "the gate of T = 5 ms at 1 m loses details below 3/T" }] as const;
 const flat = (gain: number, azimuth = 0) =>
-  pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => gain), grid.map(() => 0), marks), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common" });
+  pressurePerVolt({
+    response: frequencyResponse(
+      grid,
+      grid.map(() => gain),
+      grid.map(() => 0),
+      marks,
+    ),
+    drive: { voltage: 1, at: "terminals" },
+    distance: 1,
+    azimuth,
+    timeZero: "common",
+  });
 const box = (network: Entries) =>
-  loudspeaker({ network, drivers: ["woofer", "tweeter"].map((name) => ({ name, role: name as "woofer" | "tweeter", pressures: [flat(0.1), flat(0.08, 20), flat(0.09, -20)] })) });
-const before = box({ L1: [inductor("0.1 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("22 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
-const after = box({ L1: [inductor("0.64 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("10 µF"), "in", "t"], R1: [resistor("4.7 Ω"), "t", "x"], tweeter: [resistor(8), "x", "gnd"] });
+  loudspeaker({
+    network,
+    drivers: ["woofer", "tweeter"].map((name) => ({
+      name,
+      role: name as "woofer" | "tweeter",
+      pressures: [flat(0.1), flat(0.08, 20), flat(0.09, -20)],
+    })),
+  });
+const before = box({
+  L1: [inductor("0.1 mH"), "in", "w"],
+  woofer: [resistor(8), "w", "gnd"],
+  C1: [capacitor("22 µF"), "in", "t"],
+  tweeter: [resistor(8), "t", "gnd"],
+});
+const after = box({
+  L1: [inductor("0.64 mH"), "in", "w"],
+  woofer: [resistor(8), "w", "gnd"],
+  C1: [capacitor("10 µF"), "in", "t"],
+  R1: [resistor("4.7 Ω"), "t", "x"],
+  tweeter: [resistor(8), "x", "gnd"],
+});
 
 function comparison(wrongBy: number): Comparison {
   const { places, voltage } = predict(before);
-  const pressures = places.map(({ distance, azimuth, elevation, sum }) => ({ distance, azimuth, elevation, response: scaleResponse(sum, wrongBy), voltage }));
-  return compare(assess(before, { ratedImpedance: 8 }), assess(after, { ratedImpedance: 8 }), { measured: { pressures }, repeatability: { levelDb: 20 } });
+  const pressures = places.map(({ distance, azimuth, elevation, sum }) => ({
+    distance,
+    azimuth,
+    elevation,
+    response: scaleResponse(sum, wrongBy),
+    voltage,
+  }));
+  return compare(assess(before, { ratedImpedance: 8 }), assess(after, { ratedImpedance: 8 }), {
+    measured: { pressures },
+    repeatability: { levelDb: 20 },
+  });
 }
 const right = comparison(1);
 const wrong = comparison(4);
 /** What a reader sees: no tags. */
-const textOf = (page: string): string => page.replace(/<style[\s\S]*?<\/style>/g, "").replace(/<[^>]+>/g, " ").replaceAll("\u00A0", " ").replaceAll("&amp;", "&").replaceAll("&quot;", "\"").replaceAll("&lt;", "<").replaceAll("&gt;", ">").replaceAll("&#39;", "'");
+const textOf = (page: string): string =>
+  page
+    .replace(/<style[\s\S]*?<\/style>/g, "")
+    .replace(/<[^>]+>/g, " ")
+    .replaceAll("\u00A0", " ")
+    .replaceAll("&amp;", "&")
+    .replaceAll("&quot;", '"')
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replaceAll("&#39;", "'");
 
 describe("the page of a comparison", () => {
   const page = comparisonPage(right, { title: "Before & after", description: "Invented <for> a test.", generatedFrom: "nothing" });
@@ -45,11 +92,16 @@ describe("the page of a comparison", () => {
     const table = text.slice(text.indexOf("Appendix: all findings", text.indexOf("Build sheet")));
     for (const { subject, before: found, decimals, unit, threshold } of right.findings) {
       expect(table.split(subject).length - 1, subject).toBeGreaterThanOrEqual(1);
-      expect(table).toContain(`${found < 0 && Number(found.toFixed(decimals)) !== 0 ? "−" : ""}${Math.abs(found).toFixed(decimals)}${unit === "" || unit === "°" ? unit : ` ${unit}`}`);
+      expect(table).toContain(
+        `${found < 0 && Number(found.toFixed(decimals)) !== 0 ? "−" : ""}${Math.abs(found).toFixed(decimals)}${unit === "" || unit === "°" ? unit : ` ${unit}`}`,
+      );
       if (threshold !== undefined) expect(table).toContain(threshold.reason.replace(" (common practice, no source)", "*."));
     }
     // What numbers alone don't say is there in words, once.
-    for (const { code, sentence } of right.findings.filter((finding) => ["worst-deviation", "overlap", "impedance-minimum"].includes(finding.code))) expect(text.split(sentence).length - 1, code).toBe(1);
+    for (const { code, sentence } of right.findings.filter((finding) =>
+      ["worst-deviation", "overlap", "impedance-minimum"].includes(finding.code),
+    ))
+      expect(text.split(sentence).length - 1, code).toBe(1);
   });
 
   it("carries the data's marks into plots and findings, and says each once where drivers share it", () => {
@@ -61,7 +113,17 @@ describe("the page of a comparison", () => {
 
   it("lists what is to be bought and where it goes, and the cautions", () => {
     const text = textOf(page);
-    for (const words of ["Coil 0.64 mH", "Capacitor 10 µF", "Resistor 4.7 Ω", "in – w", "For a pair", "hot enough to burn", "mains voltage", "damage hearing"]) expect(text).toContain(words);
+    for (const words of [
+      "Coil 0.64 mH",
+      "Capacitor 10 µF",
+      "Resistor 4.7 Ω",
+      "in – w",
+      "For a pair",
+      "hot enough to burn",
+      "mains voltage",
+      "damage hearing",
+    ])
+      expect(text).toContain(words);
   });
 
   it("names what is still not what it should be, and each topic", () => {
@@ -81,7 +143,9 @@ describe("the page of a comparison", () => {
 
   it("says dangers first, in words", () => {
     const shorted = box({ ...after.network, R9: [resistor("0.6 Ω"), "in", "gnd"] } as unknown as Entries);
-    const text = textOf(comparisonPage(compare(assess(before, { ratedImpedance: 8 }), assess(shorted, { ratedImpedance: 8 })), { title: "x" }));
+    const text = textOf(
+      comparisonPage(compare(assess(before, { ratedImpedance: 8 }), assess(shorted, { ratedImpedance: 8 })), { title: "x" }),
+    );
     expect(text.indexOf("Danger: The load falls to 0.5")).toBeGreaterThan(0);
     expect(text.indexOf("Danger:")).toBeLessThan(text.indexOf("is not fit to be connected"));
   });
@@ -92,7 +156,9 @@ describe("the page of a comparison", () => {
     expect(open).toEqual(["off the axis, up and down", "off the axis, behind", "drivers"]);
     for (const topic of open) expect(tiles).not.toContain(topic.replace("off the axis, ", ""));
     expect(tiles).toContain("to the sides");
-    expect(textOf(page)).toContain("Not judged: off the axis, up and down (not measured); off the axis, behind (not measured; a dipole or a panel sends half of its sound there); drivers (drive of tweeter: ");
+    expect(textOf(page)).toContain(
+      "Not judged: off the axis, up and down (not measured); off the axis, behind (not measured; a dipole or a panel sends half of its sound there); drivers (drive of tweeter: ",
+    );
     expect(textOf(page).split(notChecked(right.after)).length - 1).toBe(1);
   });
 
@@ -103,8 +169,19 @@ describe("the page of a comparison", () => {
   });
 
   it("has its sections in the order in which they are read, the build sheet and the findings on sides of their own", () => {
-    expect(Array.from(page.matchAll(/<section id="[^"]*"(?: class="([^"]*)")? [^>]*><h2[^>]*>([^<]*)</g), ([, own, heading]) => `${heading!}${own === undefined ? "" : "*"}`)).toEqual([
-      "Summary", "Schematics", "Inputs and the model’s check", "Plots*", "Shopping list", "Build sheet*", "Appendix: all findings*",
+    expect(
+      Array.from(
+        page.matchAll(/<section id="[^"]*"(?: class="([^"]*)")? [^>]*><h2[^>]*>([^<]*)</g),
+        ([, own, heading]) => `${heading!}${own === undefined ? "" : "*"}`,
+      ),
+    ).toEqual([
+      "Summary",
+      "Schematics",
+      "Inputs and the model’s check",
+      "Plots*",
+      "Shopping list",
+      "Build sheet*",
+      "Appendix: all findings*",
     ]);
   });
 
@@ -116,12 +193,16 @@ describe("the page of a comparison", () => {
 
   it("says what of the old network is reused, and asks for the rest", () => {
     const list = (found: Entries, proposed: Entries) => {
-      const whole = textOf(comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }));
+      const whole = textOf(
+        comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }),
+      );
       return whole.slice(whole.lastIndexOf("Shopping list"), whole.lastIndexOf("Build sheet")).replace(/\s+/g, " ");
     };
     const [found, proposed] = [before.network as unknown as Entries, after.network as unknown as Entries];
     expect(list(found, proposed)).not.toContain("reuse:");
-    expect(list(found, { ...proposed, C9: [capacitor("22 µF"), "t", "gnd"] } as Entries)).toContain("Capacitor 22 µF 1 2 reuse: C1 of the old network");
+    expect(list(found, { ...proposed, C9: [capacitor("22 µF"), "t", "gnd"] } as Entries)).toContain(
+      "Capacitor 22 µF 1 2 reuse: C1 of the old network",
+    );
   });
 
   it("holds a third network as one more number and one more curve", () => {
@@ -134,20 +215,29 @@ describe("the page of a comparison", () => {
     expect(three).toContain("by hand (dash-dot line)");
     expect(() => parseXml(three)).not.toThrow();
     const elsewhere = compare(assess(after, { ratedImpedance: 8 }), byHand);
-    expect(() => comparisonPage(right, { title: "x", alternative: { name: "y", comparison: elsewhere } })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    expect(() => comparisonPage(right, { title: "x", alternative: { name: "y", comparison: elsewhere } })).toThrowError(
+      expect.objectContaining({ code: "invalid-argument" }),
+    );
   });
 
   it("refuses an option that it doesn't know", () => {
-    expect(() => comparisonPage(right, { title: "x", colour: "red" } as never)).toThrowError(expect.objectContaining({ code: "unknown-option" }));
+    expect(() => comparisonPage(right, { title: "x", colour: "red" } as never)).toThrowError(
+      expect.objectContaining({ code: "unknown-option" }),
+    );
   });
 });
 
 /** The section with the drawings. */
-const drawingsOf = (page: string): string => page.slice(page.indexOf(">Schematics</h2>"), page.indexOf("</section>", page.indexOf(">Schematics</h2>")));
+const drawingsOf = (page: string): string =>
+  page.slice(page.indexOf(">Schematics</h2>"), page.indexOf("</section>", page.indexOf(">Schematics</h2>")));
 /** Another pair of networks on the same drivers. */
-const drawn = (found: Entries, proposed: Entries): string => drawingsOf(comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }));
+const drawn = (found: Entries, proposed: Entries): string =>
+  drawingsOf(
+    comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }),
+  );
 /** Designators with a frame, in the order of the drawings. */
-const framed = (section: string): string[] => Array.from(section.matchAll(/<g data-part="([^"]*)"(?:(?!<\/g>).)*rx="3"/gs), ([, name]) => name!);
+const framed = (section: string): string[] =>
+  Array.from(section.matchAll(/<g data-part="([^"]*)"(?:(?!<\/g>).)*rx="3"/gs), ([, name]) => name!);
 
 describe("the schematics of the page", () => {
   const [found, proposed] = [before.network as unknown as Entries, after.network as unknown as Entries];
@@ -162,7 +252,9 @@ describe("the schematics of the page", () => {
   });
 
   it("say in words which driver is connected the other way round", () => {
-    expect(textOf(drawn(found, { ...proposed, tweeter: [resistor(8), "gnd", "x"] } as Entries))).toContain("The tweeter is connected the other way round: its + and − are exchanged.");
+    expect(textOf(drawn(found, { ...proposed, tweeter: [resistor(8), "gnd", "x"] } as Entries))).toContain(
+      "The tweeter is connected the other way round: its + and − are exchanged.",
+    );
     const floating = { ...proposed, R2: [resistor(1), "y", "gnd"], tweeter: [resistor(8), "x", "y"] } as unknown as Entries;
     expect(textOf(drawn(found, floating))).toContain("Whether the tweeter’s polarity changes must be read from its + and − here.");
   });
@@ -174,7 +266,16 @@ describe("the schematics of the page", () => {
   });
 
   it.each<readonly [string, Entries]>([
-    ["a bridge", { L1: [inductor("0.1 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor("22 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"], R1: [resistor(10), "w", "t"] }],
+    [
+      "a bridge",
+      {
+        L1: [inductor("0.1 mH"), "in", "w"],
+        woofer: [resistor(8), "w", "gnd"],
+        C1: [capacitor("22 µF"), "in", "t"],
+        tweeter: [resistor(8), "t", "gnd"],
+        R1: [resistor(10), "w", "t"],
+      },
+    ],
     ["a single branch", { L1: [inductor("0.1 mH"), "in", "w"], woofer: [resistor(8), "w", "t"], tweeter: [resistor(8), "t", "gnd"] }],
     ["drivers at the terminals", { woofer: [resistor(8), "in", "gnd"], tweeter: [resistor(8), "in", "gnd"] }],
   ])("draw %s", (_what, network) => {
@@ -187,24 +288,49 @@ describe("the schematics of the page", () => {
 
   it("stand below each other where they are too wide to be read beside each other, and then don't shrink each other", () => {
     expect(drawingsOf(comparisonPage(right, { title: "x" }))).toContain('<figure class="drawings beside beside-on-paper"');
-    const wide = { ...found, ...Object.fromEntries(Array.from({ length: 24 }, (_, k) => [`R${k}`, [resistor(100 + k), k % 2 === 0 ? "w" : "in", "t"]])) } as unknown as Entries;
+    const wide = {
+      ...found,
+      ...Object.fromEntries(Array.from({ length: 24 }, (_, k) => [`R${k}`, [resistor(100 + k), k % 2 === 0 ? "w" : "in", "t"]])),
+    } as unknown as Entries;
     const section = drawn(found, wide);
     expect(section).toContain('<figure class="drawings"');
-    const [small, large] = Array.from(section.matchAll(/--width:(\d+)px;--share:([\d.]+)%/g), ([, width, share]) => [Number(width), Number(share)] as const);
+    const [small, large] = Array.from(
+      section.matchAll(/--width:(\d+)px;--share:([\d.]+)%/g),
+      ([, width, share]) => [Number(width), Number(share)] as const,
+    );
     expect(large![0]).toBeGreaterThan(1500);
     expect(large![1]).toBe(100);
     expect(small![1]).toBeCloseTo((100 * small![0]) / 900, 1);
   });
 
   it("draw one driver by itself", () => {
-    const alone = assess(loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [flat(0.1)] }] }), { ratedImpedance: 8 });
+    const alone = assess(
+      loudspeaker({ network: { woofer: [resistor(8), "in", "gnd"] }, drivers: [{ name: "woofer", pressures: [flat(0.1)] }] }),
+      { ratedImpedance: 8 },
+    );
     expect(drawingsOf(comparisonPage(compare(alone, alone), { title: "x" })).match(/<svg/g)).toHaveLength(2);
   });
 
   it("leave a sentence that points to the connections where a network can't be drawn", () => {
-    const swap = (network: Entries): string => drawingsOf(comparisonPage({ ...right, after: { ...right.after, prediction: { ...right.after.prediction, loudspeaker: { ...right.after.prediction.loudspeaker, network } } } } as Comparison, { title: "x" }));
+    const swap = (network: Entries): string =>
+      drawingsOf(
+        comparisonPage(
+          {
+            ...right,
+            after: {
+              ...right.after,
+              prediction: { ...right.after.prediction, loudspeaker: { ...right.after.prediction.loudspeaker, network } },
+            },
+          } as Comparison,
+          { title: "x" },
+        ),
+      );
     const many = Object.fromEntries(Array.from({ length: 201 }, (_, k) => [`R${k}`, [resistor(1), "in", "gnd"]])) as unknown as Entries;
-    for (const [network, words] of [[{ R1: [resistor(1), "in", "x"] }, "couldn’t be drawn"], [{}, "couldn’t be drawn"], [many, "more than 200 parts"]] as const) {
+    for (const [network, words] of [
+      [{ R1: [resistor(1), "in", "x"] }, "couldn’t be drawn"],
+      [{}, "couldn’t be drawn"],
+      [many, "more than 200 parts"],
+    ] as const) {
       expect(swap(network as Entries)).not.toContain("<svg");
       expect(textOf(swap(network as Entries))).toContain(words);
       expect(textOf(swap(network as Entries))).toContain("The build sheet says where");
@@ -220,7 +346,9 @@ describe("the table of a comparison for the terminal", () => {
   it("groups the findings by topic and ends with the verdict", () => {
     const text = comparisonText(right, { width: 120 });
     expect(text.startsWith("The new network is")).toBe(true);
-    const order = ["Topic", "ON THE AXIS", "CROSSOVER", "OFF THE AXIS", "LOAD AND DRIVE", "The new network is"].map((heading) => text.lastIndexOf(heading));
+    const order = ["Topic", "ON THE AXIS", "CROSSOVER", "OFF THE AXIS", "LOAD AND DRIVE", "The new network is"].map((heading) =>
+      text.lastIndexOf(heading),
+    );
     expect(order.every((place) => place > 0)).toBe(true);
     expect([...order].sort((a, b) => a - b)).toEqual(order);
     for (const { subject } of right.findings) expect(text).toContain(subject.split(" ")[0]);
@@ -237,7 +365,11 @@ describe("the table of a comparison for the terminal", () => {
   it("calls undecided what the model can't resolve", () => {
     expect(wrong.findings.filter(({ verdict }) => verdict === "cannot be decided from these data").length).toBeGreaterThan(0);
     expect(comparisonText(wrong)).toContain("undecided");
-    expect(comparisonText(right).split("\n").filter((line) => line.endsWith("undecided"))).toEqual([]);
+    expect(
+      comparisonText(right)
+        .split("\n")
+        .filter((line) => line.endsWith("undecided")),
+    ).toEqual([]);
   });
 
   it("refuses a width that is none", () => {
@@ -247,7 +379,11 @@ describe("the table of a comparison for the terminal", () => {
 });
 
 describe("left against right of the pair", () => {
-  const stereo = comparePair({ pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 1, response: flat(0.1).response }] }, { pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 1, response: flat(0.05).response }] }, { band: { from: 700, to: 4000 } });
+  const stereo = comparePair(
+    { pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 1, response: flat(0.1).response }] },
+    { pressures: [{ distance: 1, azimuth: 0, elevation: 0, voltage: 1, response: flat(0.05).response }] },
+    { band: { from: 700, to: 4000 } },
+  );
   it("stands on the page and in the terminal where it was compared, and nowhere else", () => {
     expect(textOf(comparisonPage(right, { title: "A pair", pair: stereo }))).toContain("Left against right");
     expect(textOf(comparisonPage(right, { title: "A pair", pair: stereo }))).toContain(`${stereo.sentence}.`);
@@ -257,11 +393,22 @@ describe("left against right of the pair", () => {
   });
 
   it("says what may be wrong in either", () => {
-    const suspected = { ...stereo, suspects: { left: [], right: [{ parts: ["C1"], fault: "value" as const, value: 10e-6, unit: "F" as const, misfit: 2, explains: false }] } };
-    expect(comparisonText(right, { width: 1000, pair: suspected })).toContain("What may be wrong in the right one, by its drawing: C1 is 10 µF. None of them alone explains what was measured.");
+    const suspected = {
+      ...stereo,
+      suspects: {
+        left: [],
+        right: [{ parts: ["C1"], fault: "value" as const, value: 10e-6, unit: "F" as const, misfit: 2, explains: false }],
+      },
+    };
+    expect(comparisonText(right, { width: 1000, pair: suspected })).toContain(
+      "What may be wrong in the right one, by its drawing: C1 is 10 µF. None of them alone explains what was measured.",
+    );
   });
 
   it("is looked at", () => {
-    for (const pair of [{}, 3, { sentence: "x" }]) expect(() => comparisonPage(right, { title: "A pair", pair: pair as never })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
+    for (const pair of [{}, 3, { sentence: "x" }])
+      expect(() => comparisonPage(right, { title: "A pair", pair: pair as never })).toThrowError(
+        expect.objectContaining({ code: "invalid-argument" }),
+      );
   });
 });

@@ -7,8 +7,20 @@ import { frequencyResponse } from "dividing-network/response";
 import { changedParts, turned } from "../../src/report/network-changes";
 
 const grid = logGrid(20, 20_000, 50);
-const measured = (ohms: number) => driverImpedance(frequencyResponse(grid, grid.map(() => ohms), grid.map(() => 0)));
-const base = (): Entries => ({ L1: [inductor("1 mH", { dcr: 0.3 }), "in", "w"], woofer: [measured(6), "w", "gnd"], C1: [capacitor("10 µF"), "in", "t"], tweeter: [measured(5), "t", "gnd"] });
+const measured = (ohms: number) =>
+  driverImpedance(
+    frequencyResponse(
+      grid,
+      grid.map(() => ohms),
+      grid.map(() => 0),
+    ),
+  );
+const base = (): Entries => ({
+  L1: [inductor("1 mH", { dcr: 0.3 }), "in", "w"],
+  woofer: [measured(6), "w", "gnd"],
+  C1: [capacitor("10 µF"), "in", "t"],
+  tweeter: [measured(5), "t", "gnd"],
+});
 
 describe("what differs between two networks", () => {
   it("is nothing between equals, however they were made", () => {
@@ -36,12 +48,21 @@ describe("what differs between two networks", () => {
   });
 
   it("isn't a node that bears another name, in a chain of them and behind parts that changed", () => {
-    const chain = (a: string, b: string, value: number): Entries => ({ R1: [resistor(1), "in", a], L1: [inductor(value), a, b], C1: [capacitor("10 µF"), b, "gnd"], tweeter: [measured(5), b, "gnd"] });
+    const chain = (a: string, b: string, value: number): Entries => ({
+      R1: [resistor(1), "in", a],
+      L1: [inductor(value), a, b],
+      C1: [capacitor("10 µF"), b, "gnd"],
+      tweeter: [measured(5), b, "gnd"],
+    });
     expect(changedParts(chain("x", "y", 1e-3), chain("p", "q", 1e-3))).toEqual([]);
     expect(changedParts(chain("x", "y", 1e-3), chain("p", "q", 2e-3))).toEqual(["L1"]);
-    expect(changedParts({ ...chain("x", "y", 1e-3), tweeter: [measured(5), "gnd", "y"] } as Entries, chain("p", "q", 1e-3))).toEqual(["tweeter"]);
+    expect(changedParts({ ...chain("x", "y", 1e-3), tweeter: [measured(5), "gnd", "y"] } as Entries, chain("p", "q", 1e-3))).toEqual([
+      "tweeter",
+    ]);
     // The capacitor moved to the other node, whatever that is called.
-    expect(changedParts({ ...chain("x", "y", 1e-3), C1: [capacitor("10 µF"), "x", "gnd"] } as Entries, chain("p", "q", 1e-3))).toEqual(["C1"]);
+    expect(changedParts({ ...chain("x", "y", 1e-3), C1: [capacitor("10 µF"), "x", "gnd"] } as Entries, chain("p", "q", 1e-3))).toEqual([
+      "C1",
+    ]);
   });
 
   it("isn't found through what every object has", () => {

@@ -5,17 +5,31 @@ import { curvesOf, findAll, named, parseXml, runsOf, shownTexts, textOf, withCla
 
 const grid = Array.from({ length: 201 }, (_, i) => 20 * 1000 ** (i / 200));
 const labels = (root: XmlElement): { text: string; x: number; y: number }[] =>
-  findAll(root, withClass("dn-halo")).map((element) => ({ text: textOf(element), x: Number(element.attributes["x"]), y: Number(element.attributes["y"]) }));
+  findAll(root, withClass("dn-halo")).map((element) => ({
+    text: textOf(element),
+    x: Number(element.attributes["x"]),
+    y: Number(element.attributes["y"]),
+  }));
 /** The samples of a legend are curves outside of the panels' clips. */
-const samples = (root: XmlElement): number => findAll(root, (element) => withClass("dn-curve")(element) && /h28$/.test(element.attributes["d"]!)).length;
+const samples = (root: XmlElement): number =>
+  findAll(root, (element) => withClass("dn-curve")(element) && /h28$/.test(element.attributes["d"]!)).length;
 const lines = (values: ((f: number) => number)[], name = (i: number): string => `No ${i}`): Picture =>
-  frequencyPlot({ title: "x", panels: [{ label: "y", range: [0, 100], series: values.map((value, i) => ({ label: name(i), frequencies: grid, values: grid.map(value) })) }] });
+  frequencyPlot({
+    title: "x",
+    panels: [
+      { label: "y", range: [0, 100], series: values.map((value, i) => ({ label: name(i), frequencies: grid, values: grid.map(value) })) },
+    ],
+  });
 
 describe("the names of curves", () => {
   it("stand at the ends of the curves, level with them where there is room", () => {
     const root = parseXml(lines([() => 20, () => 50, () => 80]));
     const ends = curvesOf(root).map((curve) => runsOf(curve.attributes["d"]!).at(-1)!.at(-1)![1]);
-    expect(labels(root).map(({ text }) => text).sort()).toEqual(["No 0", "No 1", "No 2"]);
+    expect(
+      labels(root)
+        .map(({ text }) => text)
+        .sort(),
+    ).toEqual(["No 0", "No 1", "No 2"]);
     for (const { text, y } of labels(root)) expect(y - 4).toBeCloseTo(ends[Number(text.slice(3))]!, 1);
     expect(samples(root)).toBe(0);
   });
@@ -43,7 +57,11 @@ describe("the names of curves", () => {
   it("stand beside curves that leave together without covering any", () => {
     const dense = Array.from({ length: 3001 }, (_, i) => 20 * 1000 ** (i / 3000));
     const corners = [500, 560, 1500, 1600];
-    const series = corners.map((corner) => ({ label: `f ${corner}`, frequencies: dense, values: dense.map((f) => 80 - 60 * Math.max(0, Math.log10(f / corner))) }));
+    const series = corners.map((corner) => ({
+      label: `f ${corner}`,
+      frequencies: dense,
+      values: dense.map((f) => 80 - 60 * Math.max(0, Math.log10(f / corner))),
+    }));
     const root = parseXml(frequencyPlot({ title: "x", panels: [{ label: "y", range: [0, 100], series }] }));
     expect(labels(root)).toHaveLength(4);
     const points = curvesOf(root).flatMap((curve) => runsOf(curve.attributes["d"]!)[0]!);
@@ -65,31 +83,58 @@ describe("the names of curves", () => {
 });
 
 describe("marks", () => {
-  const marks: Mark[] = [{ kind: "no-data", to: 200, note: "the gate is short." }, { kind: "model", from: 5000, to: 9000, note: "minimum phase." }, { kind: "smoothed", note: "one third of an octave." }];
+  const marks: Mark[] = [
+    { kind: "no-data", to: 200, note: "the gate is short." },
+    { kind: "model", from: 5000, to: 9000, note: "minimum phase." },
+    { kind: "smoothed", note: "one third of an octave." },
+  ];
   const draw = (first: readonly Mark[] | undefined, second?: readonly Mark[], common?: readonly Mark[]): XmlElement => {
     const response = (of: readonly Mark[] | undefined) => ({ frequencies: [20, 20000], levelDb: [80, 80], marks: of });
-    return parseXml(responsePlot({ title: "x", yLabel: "y", marks: common, series: [{ label: "A", response: response(first) }, { label: "B", response: response(second) }] }));
+    return parseXml(
+      responsePlot({
+        title: "x",
+        yLabel: "y",
+        marks: common,
+        series: [
+          { label: "A", response: response(first) },
+          { label: "B", response: response(second) },
+        ],
+      }),
+    );
   };
   const notes = (root: XmlElement): string[] => shownTexts(root).filter((text) => text.includes(": "));
 
   it("of one curve are shaded and explained with its name", () => {
     const root = draw(marks);
     expect(notes(root)).toEqual([
-      "No data below 200 Hz (A): the gate is short.", "Model 5 kHz to 9 kHz (A): minimum phase.", "Smoothed throughout (A): one third of an octave.",
+      "No data below 200 Hz (A): the gate is short.",
+      "Model 5 kHz to 9 kHz (A): minimum phase.",
+      "Smoothed throughout (A): one third of an octave.",
     ]);
     const band = findAll(root, withClass("dn-band"))[0]!;
-    const width = Number(findAll(root, (element) => element !== root && named("svg")(element)).map((element) => Number(element.attributes["width"])).sort((a, b) => b - a)[0]);
+    const width = Number(
+      findAll(root, (element) => element !== root && named("svg")(element))
+        .map((element) => Number(element.attributes["width"]))
+        .sort((a, b) => b - a)[0],
+    );
     expect(Number(band.attributes["x"])).toBe(0);
     expect(Number(band.attributes["width"])).toBeCloseTo(width / 3, 1);
   });
 
   it("that all curves share are explained once, without names", () => {
-    expect(notes(draw(marks, marks))).toEqual(["No data below 200 Hz: the gate is short.", "Model 5 kHz to 9 kHz: minimum phase.", "Smoothed throughout: one third of an octave."]);
+    expect(notes(draw(marks, marks))).toEqual([
+      "No data below 200 Hz: the gate is short.",
+      "Model 5 kHz to 9 kHz: minimum phase.",
+      "Smoothed throughout: one third of an octave.",
+    ]);
     expect(notes(draw(undefined, undefined, marks))).toHaveLength(3);
   });
 
   it("outside of the plot or absent leave no trace", () => {
-    const root = draw([{ kind: "no-data", to: 10, note: "low." }, { kind: "no-data", from: 30000, note: "high." }]);
+    const root = draw([
+      { kind: "no-data", to: 10, note: "low." },
+      { kind: "no-data", from: 30000, note: "high." },
+    ]);
     expect(notes(root)).toEqual([]);
     expect(findAll(root, withClass("dn-band"))).toEqual([]);
   });
@@ -105,7 +150,14 @@ describe("marks", () => {
 
   it("of one kind that overlap are shaded once", () => {
     const root = draw([{ kind: "model", from: 100, to: 300, note: "a." }], [{ kind: "model", from: 200, to: 2000, note: "b." }]);
-    const panel = findAll(root, (element) => element.name === "svg" && findAll(element, withClass("dn-hatch")).length > 0 && Number(element.attributes["height"]) > 100 && element !== root);
+    const panel = findAll(
+      root,
+      (element) =>
+        element.name === "svg"
+        && findAll(element, withClass("dn-hatch")).length > 0
+        && Number(element.attributes["height"]) > 100
+        && element !== root,
+    );
     expect(panel).toHaveLength(1);
     expect(notes(root)).toEqual(["Model 100 Hz to 300 Hz (A): a.", "Model 200 Hz to 2 kHz (B): b."]);
   });

@@ -1,6 +1,14 @@
 import fc from "fast-check";
 import { DividingNetworkError } from "dividing-network/errors";
-import { anglesPlot, frequencyPlot, impedancePlot, responsePlot, type FrequencyPlotOptions, type Picture, type ResponsePlotOptions } from "dividing-network/report";
+import {
+  anglesPlot,
+  frequencyPlot,
+  impedancePlot,
+  responsePlot,
+  type FrequencyPlotOptions,
+  type Picture,
+  type ResponsePlotOptions,
+} from "dividing-network/report";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { curvesOf, findAll, named, parseXml, runsOf, shownTexts, textOf, withClass } from "./xml";
@@ -10,13 +18,37 @@ const grid = Array.from({ length: 301 }, (_, i) => 20 * 1000 ** (i / 300));
 const flat = { frequencies: grid, levelDb: grid.map(() => 86) };
 const hostile = `</text><script>alert("1")</script> & 'x' <b>\u0000\ud800`;
 const level: ResponsePlotOptions = { title: "Sum", yLabel: "Level, dB re 20 µPa", series: [{ label: "Built", response: flat }] };
-const impedance = frequencyResponse(grid, grid.map(() => 6), grid.map((f) => f / 4000));
+const impedance = frequencyResponse(
+  grid,
+  grid.map(() => 6),
+  grid.map((f) => f / 4000),
+);
 
 const plots: [string, (text: string) => Picture][] = [
-  ["responsePlot", (text) => responsePlot({ title: text, description: text, yLabel: text, series: [{ label: text, response: { ...flat, marks: [{ kind: "model", from: 1000, note: text }] } }, { label: `${text}2`, response: flat }] })],
-  ["impedancePlot", (text) => impedancePlot({ title: text, series: [{ label: text, response: impedance }], marks: [{ kind: "no-data", to: 100, note: text }] })],
+  [
+    "responsePlot",
+    (text) =>
+      responsePlot({
+        title: text,
+        description: text,
+        yLabel: text,
+        series: [
+          { label: text, response: { ...flat, marks: [{ kind: "model", from: 1000, note: text }] } },
+          { label: `${text}2`, response: flat },
+        ],
+      }),
+  ],
+  [
+    "impedancePlot",
+    (text) =>
+      impedancePlot({ title: text, series: [{ label: text, response: impedance }], marks: [{ kind: "no-data", to: 100, note: text }] }),
+  ],
   ["anglesPlot", (text) => anglesPlot({ title: text, yLabel: text, series: [-30, 0, 30].map((angle) => ({ angle, response: flat })) })],
-  ["frequencyPlot", (text) => frequencyPlot({ title: text, panels: [{ label: text, series: [{ label: text.repeat(20), frequencies: grid, values: grid }] }] })],
+  [
+    "frequencyPlot",
+    (text) =>
+      frequencyPlot({ title: text, panels: [{ label: text, series: [{ label: text.repeat(20), frequencies: grid, values: grid }] }] }),
+  ],
 ];
 
 describe.each(plots)("%s", (_, draw) => {
@@ -76,10 +108,22 @@ describe("the frequency axis", () => {
 
   it("has a line at every decade and at 2 to 9 between, each where its logarithm puts it", () => {
     const root = parseXml(responsePlot(level));
-    const x = (kind: string): number[] => findAll(root, (element) => element.name === "path" && withClass(kind)(element)).flatMap((path) => [...path.attributes["d"]!.matchAll(/M(\S+) 0V/g)].map((match) => Number(match[1])));
+    const x = (kind: string): number[] =>
+      findAll(root, (element) => element.name === "path" && withClass(kind)(element)).flatMap((path) =>
+        [...path.attributes["d"]!.matchAll(/M(\S+) 0V/g)].map((match) => Number(match[1])),
+      );
     const width = Number(findAll(root, (element) => element !== root && element.name === "svg")[0]!.attributes["width"]);
     const at = (frequency: number): number => (width * Math.log10(frequency / 20)) / 3;
-    const wanted = { "dn-major": [100, 1e3, 1e4], "dn-minor": [2, 3, 4, 5, 6, 7, 8, 9].map((digit) => digit * 10).concat([2, 3, 4, 5, 6, 7, 8, 9].map((digit) => digit * 100), [2, 3, 4, 5, 6, 7, 8, 9].map((digit) => digit * 1000), 2e4) };
+    const wanted = {
+      "dn-major": [100, 1e3, 1e4],
+      "dn-minor": [2, 3, 4, 5, 6, 7, 8, 9]
+        .map((digit) => digit * 10)
+        .concat(
+          [2, 3, 4, 5, 6, 7, 8, 9].map((digit) => digit * 100),
+          [2, 3, 4, 5, 6, 7, 8, 9].map((digit) => digit * 1000),
+          2e4,
+        ),
+    };
     for (const [kind, frequencies] of Object.entries(wanted)) {
       expect(x(kind)).toHaveLength(frequencies.length);
       for (const [i, frequency] of frequencies.entries()) expect(x(kind)[i]).toBeCloseTo(at(frequency), 1);
@@ -109,7 +153,9 @@ describe("the value axis", () => {
   });
 
   it("puts a level where it belongs", () => {
-    const root = parseXml(responsePlot({ ...level, yRange: [60, 100], series: [{ label: "x", response: { frequencies: [20, 20000], levelDb: [90, 70] } }] }));
+    const root = parseXml(
+      responsePlot({ ...level, yRange: [60, 100], series: [{ label: "x", response: { frequencies: [20, 20000], levelDb: [90, 70] } }] }),
+    );
     const clip = findAll(root, (element) => element !== root && element.name === "svg")[0]!;
     const [width, height] = [Number(clip.attributes["width"]), Number(clip.attributes["height"])];
     const [run] = runsOf(curvesOf(root)[0]!.attributes["d"]!);
@@ -122,7 +168,16 @@ describe("the value axis", () => {
   it("takes a response's level against the reference", () => {
     const pressure = frequencyResponse([20, 20000], [0.2, 0], [0, 0.002]);
     const as = (response: ResponsePlotOptions["series"][0]["response"], reference?: number): string =>
-      curvesOf(parseXml(responsePlot({ ...level, yRange: [20, 100], ...(reference === undefined ? {} : { reference }), series: [{ label: "x", response }] })))[0]!.attributes["d"]!;
+      curvesOf(
+        parseXml(
+          responsePlot({
+            ...level,
+            yRange: [20, 100],
+            ...(reference === undefined ? {} : { reference }),
+            series: [{ label: "x", response }],
+          }),
+        ),
+      )[0]!.attributes["d"]!;
     expect(as(pressure, 20e-6)).toBe(as({ frequencies: [20, 20000], levelDb: [80, 40] }));
   });
 });
@@ -165,7 +220,9 @@ describe("the limit of an impedancePlot", () => {
   });
 
   it.each([[-1], ["4 V"], [NaN], [Infinity]])("is refused as %s", (limit) => {
-    expect(() => impedancePlot({ ...built, limit: limit as never })).toThrowError(expect.objectContaining({ code: expect.stringMatching(/^(invalid-argument|invalid-quantity)$/) as string }));
+    expect(() => impedancePlot({ ...built, limit: limit as never })).toThrowError(
+      expect.objectContaining({ code: expect.stringMatching(/^(invalid-argument|invalid-quantity)$/) as string }),
+    );
   });
 });
 
@@ -179,18 +236,32 @@ describe("a long list", () => {
   });
 
   it("that only says it is long is refused at once", () => {
-    const endless = new Proxy([], { has: () => true, get: (target, key, receiver) => (key === "length" ? 2 ** 32 - 1 : Reflect.get(target, key, receiver) as unknown) });
+    const endless = new Proxy([], {
+      has: () => true,
+      get: (target, key, receiver) => (key === "length" ? 2 ** 32 - 1 : (Reflect.get(target, key, receiver) as unknown)),
+    });
     expect(() => frequencyPlot({ title: "x", panels: endless })).toThrow(/must have at most 10000000 entries, got 4294967295/);
   });
 });
 
 describe("anglesPlot", () => {
-  const family = (angles: number[]) => angles.map((angle) => ({ angle, response: { frequencies: grid, levelDb: grid.map((f) => 86 - Math.abs(angle) * (f / 20000) * (angle < 0 ? 0.4 : 0.35)) } }));
+  const family = (angles: number[]) =>
+    angles.map((angle) => ({
+      angle,
+      response: { frequencies: grid, levelDb: grid.map((f) => 86 - Math.abs(angle) * (f / 20000) * (angle < 0 ? 0.4 : 0.35)) },
+    }));
 
   it("has a panel for each side, with the axis in both, last and strongest", () => {
     const root = parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", plane: "horizontal", series: family([-60, -30, 0, 30, 60]) }));
     expect(shownTexts(root).filter((text) => /loudspeaker|°/i.test(text))).toEqual([
-      "To the loudspeaker's left: Level, dB", "0° on axis", "+30°", "+60°", "To the loudspeaker's right: Level, dB", "0° on axis", "−30°", "−60°",
+      "To the loudspeaker's left: Level, dB",
+      "0° on axis",
+      "+30°",
+      "+60°",
+      "To the loudspeaker's right: Level, dB",
+      "0° on axis",
+      "−30°",
+      "−60°",
     ]);
     expect(curvesOf(root).map((curve) => curve.attributes["stroke-width"])).toEqual(["1.75", "1.75", "2.5", "1.75", "1.75", "2.5"]);
   });
@@ -204,7 +275,9 @@ describe("anglesPlot", () => {
 
   it("names every second or third curve in equal steps when the labels are crowded, the axis always", () => {
     const angles = Array.from({ length: 46 }, (_, i) => 2 * i);
-    const labels = shownTexts(parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", series: family(angles) }))).filter((text) => text.includes("°"));
+    const labels = shownTexts(parseXml(anglesPlot({ title: "Family", yLabel: "Level, dB", series: family(angles) }))).filter((text) =>
+      text.includes("°"),
+    );
     const named = labels.map((label) => parseInt(label, 10));
     expect(named).toContain(0);
     expect(named.length).toBeGreaterThan(5);
@@ -218,15 +291,25 @@ describe("anglesPlot", () => {
 });
 
 describe("a curve", () => {
-  const draw = (frequencies: ArrayLike<number>, values: ArrayLike<number>, options: Partial<FrequencyPlotOptions> = {}): [number, number][][] =>
-    curvesOf(parseXml(frequencyPlot({ title: "x", panels: [{ label: "y", series: [{ label: "c", frequencies, values }] }], ...options }))).flatMap((path) => runsOf(path.attributes["d"]!));
+  const draw = (
+    frequencies: ArrayLike<number>,
+    values: ArrayLike<number>,
+    options: Partial<FrequencyPlotOptions> = {},
+  ): [number, number][][] =>
+    curvesOf(
+      parseXml(frequencyPlot({ title: "x", panels: [{ label: "y", series: [{ label: "c", frequencies, values }] }], ...options })),
+    ).flatMap((path) => runsOf(path.attributes["d"]!));
 
   it("is broken where a value is not finite, and a lone point is a dot", () => {
     expect(draw([20, 50, 100, 200, 500, 1000], [1, 2, -Infinity, 3, NaN, 4]).map((run) => run.length)).toEqual([2, 1, 1]);
   });
 
   it("is absent, and the plot says so, when there is nothing to draw", () => {
-    for (const values of [[-Infinity, -Infinity], [NaN, Infinity], [1e300, -1e300]]) {
+    for (const values of [
+      [-Infinity, -Infinity],
+      [NaN, Infinity],
+      [1e300, -1e300],
+    ]) {
       const { svg } = frequencyPlot({ title: "x", panels: [{ label: "y", series: [{ label: "c", frequencies: [20, 20000], values }] }] });
       expect(shownTexts(parseXml(svg))).toContain("No data in this band");
       expect(svg).not.toMatch(/NaN|Infinity|undefined/);
@@ -236,12 +319,23 @@ describe("a curve", () => {
   });
 
   it("is cut at the edges of the band, on the line between its points", () => {
-    const root = parseXml(frequencyPlot({ title: "x", from: 100, to: 10000, panels: [{ label: "y", range: [0, 1], series: [{ label: "c", frequencies: [10, 1000, 40000], values: [0, 1, 0] }] }] }));
+    const root = parseXml(
+      frequencyPlot({
+        title: "x",
+        from: 100,
+        to: 10000,
+        panels: [{ label: "y", range: [0, 1], series: [{ label: "c", frequencies: [10, 1000, 40000], values: [0, 1, 0] }] }],
+      }),
+    );
     const [run] = runsOf(curvesOf(root)[0]!.attributes["d"]!);
     const clip = findAll(root, (element) => element !== root && element.name === "svg")[0]!;
     const [width, height] = [Number(clip.attributes["width"]), Number(clip.attributes["height"])];
     expect(run!.map(([x]) => x / width)).toEqual([0, expect.closeTo(0.5, 3), expect.closeTo(1, 3)]);
-    expect(run!.map(([, y]) => 1 - y / height)).toEqual([expect.closeTo(0.5, 3), expect.closeTo(1, 3), expect.closeTo(1 - Math.log(10) / Math.log(40), 3)]);
+    expect(run!.map(([, y]) => 1 - y / height)).toEqual([
+      expect.closeTo(0.5, 3),
+      expect.closeTo(1, 3),
+      expect.closeTo(1 - Math.log(10) / Math.log(40), 3),
+    ]);
   });
 
   it("is seen by the range where it crosses the edges of the band", () => {
@@ -274,7 +368,10 @@ describe("a curve", () => {
   });
 
   it("is written to 0.01 px", () => {
-    const svg = frequencyPlot({ title: "x", panels: [{ label: "y", series: [{ label: "c", frequencies: grid, values: grid.map(Math.sin) }] }] });
+    const svg = frequencyPlot({
+      title: "x",
+      panels: [{ label: "y", series: [{ label: "c", frequencies: grid, values: grid.map(Math.sin) }] }],
+    });
     expect(curvesOf(parseXml(svg))[0]!.attributes["d"]!).not.toMatch(/\.\d{3}|e/);
   });
 
@@ -291,23 +388,45 @@ describe("a curve", () => {
 describe("any plot", () => {
   it("is well-formed and free of NaN whatever the numbers and texts are", () => {
     const value = fc.oneof(fc.double(), fc.double({ min: -100, max: 100 }), fc.constantFrom(-Infinity, NaN, 0, -0, 5e-324, 1e308));
-    const curve = fc.tuple(fc.uniqueArray(fc.double({ min: 0, max: 1e5, noNaN: true }), { maxLength: 30 }), fc.array(value, { minLength: 30, maxLength: 30 }));
+    const curve = fc.tuple(
+      fc.uniqueArray(fc.double({ min: 0, max: 1e5, noNaN: true }), { maxLength: 30 }),
+      fc.array(value, { minLength: 30, maxLength: 30 }),
+    );
     const text = fc.string({ unit: "binary", maxLength: 40 });
     fc.assert(
-      fc.property(fc.array(fc.tuple(text, curve), { maxLength: 12 }), text, fc.integer({ min: 280, max: 1200 }), fc.double({ min: 1e-3, max: 1e4, noNaN: true }), fc.double({ min: 1.06, max: 1e5, noNaN: true }), (curves, title, width, from, ratio) => {
-        const series = curves.map(([label, [frequencies, values]]) => {
-          const sorted = frequencies.map(Math.abs).sort((a, b) => a - b).filter((f, i, all) => i === 0 || f > all[i - 1]!);
-          return { label, frequencies: sorted, values: values.slice(0, sorted.length) };
-        });
-        for (const svg of [
-          frequencyPlot({ title, width, from, to: from * ratio, panels: [{ label: title, series }] }),
-          responsePlot({ title, width, from, to: from * ratio, yLabel: title, series: series.map(({ label, frequencies, values }) => ({ label, response: { frequencies, levelDb: values } })) }),
-        ]) {
-          const root = parseXml(svg);
-          const attributes = findAll(root, () => true).flatMap((element) => Object.entries(element.attributes).filter(([name]) => name !== "style")).map(([, attribute]) => attribute);
-          expect(attributes.join("\n")).not.toMatch(/NaN|Infinity|undefined|null/);
-        }
-      }),
+      fc.property(
+        fc.array(fc.tuple(text, curve), { maxLength: 12 }),
+        text,
+        fc.integer({ min: 280, max: 1200 }),
+        fc.double({ min: 1e-3, max: 1e4, noNaN: true }),
+        fc.double({ min: 1.06, max: 1e5, noNaN: true }),
+        (curves, title, width, from, ratio) => {
+          const series = curves.map(([label, [frequencies, values]]) => {
+            const sorted = frequencies
+              .map(Math.abs)
+              .sort((a, b) => a - b)
+              .filter((f, i, all) => i === 0 || f > all[i - 1]!);
+            return { label, frequencies: sorted, values: values.slice(0, sorted.length) };
+          });
+          for (const svg of [
+            frequencyPlot({ title, width, from, to: from * ratio, panels: [{ label: title, series }] }),
+            responsePlot({
+              title,
+              width,
+              from,
+              to: from * ratio,
+              yLabel: title,
+              series: series.map(({ label, frequencies, values }) => ({ label, response: { frequencies, levelDb: values } })),
+            }),
+          ]) {
+            const root = parseXml(svg);
+            const attributes = findAll(root, () => true)
+              .flatMap((element) => Object.entries(element.attributes).filter(([name]) => name !== "style"))
+              .map(([, attribute]) => attribute);
+            expect(attributes.join("\n")).not.toMatch(/NaN|Infinity|undefined|null/);
+          }
+        },
+      ),
       { numRuns: cases(60) },
     );
   });
@@ -318,22 +437,66 @@ describe("wrong input", () => {
     ["no options", () => responsePlot(undefined as never), /responsePlot: "series" must be an array/],
     ["an unknown option", () => responsePlot({ ...level, colour: "red" } as never), /unknown option "colour"/],
     ["a title that is no text", () => responsePlot({ ...level, title: 3 as never }), /"title" must be text, got 3/],
-    ["a label that is no text", () => responsePlot({ ...level, series: [{ label: {} as never, response: flat }] }), /"series\[0\]\.label" must be text/],
+    [
+      "a label that is no text",
+      () => responsePlot({ ...level, series: [{ label: {} as never, response: flat }] }),
+      /"series\[0\]\.label" must be text/,
+    ],
     ["no response", () => responsePlot({ ...level, series: [{ label: "x", response: null as never }] }), /"series\[0\]\.response" must be/],
     ["no impedance", () => impedancePlot({ title: "x", series: [undefined as never] }), /"series\[0\]\.response" must be/],
-    ["levels of another length", () => responsePlot({ ...level, series: [{ label: "x", response: { frequencies: [20, 30], levelDb: [1] } }] }), /arrays of one length/],
-    ["descending frequencies", () => responsePlot({ ...level, series: [{ label: "x", response: { frequencies: [30, 20], levelDb: [1, 2] } }] }), /strictly ascending, got 20 at index 1/],
-    ["a level that is text", () => responsePlot({ ...level, series: [{ label: "x", response: { frequencies: [20], levelDb: ["8"] as never } }] }), /must be numbers, got "8" at index 0/],
-    ["a band that ends before it begins", () => responsePlot({ ...level, from: 200, to: 100 }), /"to" must be a finite number above 200 Hz/],
+    [
+      "levels of another length",
+      () => responsePlot({ ...level, series: [{ label: "x", response: { frequencies: [20, 30], levelDb: [1] } }] }),
+      /arrays of one length/,
+    ],
+    [
+      "descending frequencies",
+      () => responsePlot({ ...level, series: [{ label: "x", response: { frequencies: [30, 20], levelDb: [1, 2] } }] }),
+      /strictly ascending, got 20 at index 1/,
+    ],
+    [
+      "a level that is text",
+      () => responsePlot({ ...level, series: [{ label: "x", response: { frequencies: [20], levelDb: ["8"] as never } }] }),
+      /must be numbers, got "8" at index 0/,
+    ],
+    [
+      "a band that ends before it begins",
+      () => responsePlot({ ...level, from: 200, to: 100 }),
+      /"to" must be a finite number above 200 Hz/,
+    ],
     ["a band without width", () => responsePlot({ ...level, from: 100, to: 101 }), /at least 5 %/],
-    ["a range upside down", () => responsePlot({ ...level, yRange: [90, 40] }), /"yRange" must be two finite numbers, the lower first, got \[90, 40\]/],
+    [
+      "a range upside down",
+      () => responsePlot({ ...level, yRange: [90, 40] }),
+      /"yRange" must be two finite numbers, the lower first, got \[90, 40\]/,
+    ],
     ["a reference of zero", () => responsePlot({ ...level, reference: 0 }), /"reference" must be a finite number above 0/],
-    ["an unknown colour", () => responsePlot({ ...level, series: [{ label: "x", response: flat, style: { color: "red" as never } }] }), /"series\[0\]\.style\.color" must be one of "blue"/],
-    ["a colour that carries more than a colour", () => responsePlot({ ...level, series: [{ label: "x", response: flat, style: { color: { light: "#000000;}", dark: "#ffffff" } } }] }), /must be a hex colour/],
-    ["an unknown kind of mark", () => responsePlot({ ...level, marks: [{ kind: "constructor" as never, note: "" }] }), /"marks\[0\]\.kind" must be one of "no-data"/],
+    [
+      "an unknown colour",
+      () => responsePlot({ ...level, series: [{ label: "x", response: flat, style: { color: "red" as never } }] }),
+      /"series\[0\]\.style\.color" must be one of "blue"/,
+    ],
+    [
+      "a colour that carries more than a colour",
+      () => responsePlot({ ...level, series: [{ label: "x", response: flat, style: { color: { light: "#000000;}", dark: "#ffffff" } } }] }),
+      /must be a hex colour/,
+    ],
+    [
+      "an unknown kind of mark",
+      () => responsePlot({ ...level, marks: [{ kind: "constructor" as never, note: "" }] }),
+      /"marks\[0\]\.kind" must be one of "no-data"/,
+    ],
     ["a picture too narrow to read", () => responsePlot({ ...level, width: 100 }), /"width" must be a finite number at least 280 px/],
-    ["an angle that is none", () => anglesPlot({ title: "x", yLabel: "y", series: [{ angle: NaN, response: flat }] }), /"series\[0\]\.angle"/],
-    ["a panel's series that is none", () => frequencyPlot({ title: "x", panels: [{ label: "y", series: 3 as never }] }), /"panels\[0\]\.series" must be an array/],
+    [
+      "an angle that is none",
+      () => anglesPlot({ title: "x", yLabel: "y", series: [{ angle: NaN, response: flat }] }),
+      /"series\[0\]\.angle"/,
+    ],
+    [
+      "a panel's series that is none",
+      () => frequencyPlot({ title: "x", panels: [{ label: "y", series: 3 as never }] }),
+      /"panels\[0\]\.series" must be an array/,
+    ],
   ];
   it.each(wrong)("is refused: %s", (_, call, message) => {
     let caught: unknown;

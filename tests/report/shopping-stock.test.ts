@@ -6,16 +6,47 @@ import { stock, type StockLine } from "dividing-network/parts";
 import { comparisonPage } from "dividing-network/report";
 
 const grid = logGrid(100, 20_000, 100);
-const ideal = pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
-const judged = (network: Parameters<typeof loudspeaker>[0]["network"]) => assess(loudspeaker({ network, drivers: [{ name: "woofer", role: "woofer", pressures: [ideal] }, { name: "tweeter", role: "tweeter", pressures: [ideal] }] }), { ratedImpedance: 8 });
+const ideal = pressurePerVolt({
+  response: frequencyResponse(
+    grid,
+    grid.map(() => 0.1),
+    grid.map(() => 0),
+  ),
+  drive: { voltage: 1, at: "terminals" },
+  distance: 1,
+  timeZero: "common",
+});
+const judged = (network: Parameters<typeof loudspeaker>[0]["network"]) =>
+  assess(
+    loudspeaker({
+      network,
+      drivers: [
+        { name: "woofer", role: "woofer", pressures: [ideal] },
+        { name: "tweeter", role: "tweeter", pressures: [ideal] },
+      ],
+    }),
+    { ratedImpedance: 8 },
+  );
 const drivers = { woofer: [resistor(8), "w", "gnd"], tweeter: [resistor(8), "t", "gnd"] } as const;
 const found = judged({ L1: [inductor("0.42 mH"), "in", "w"], C1: [capacitor("4.7 µF"), "in", "t"], ...drivers });
-const proposed = judged({ L1: [inductor("0.42 mH"), "in", "w"], C1: [capacitor("9 µF"), "in", "n"], R1: [resistor(2), "n", "t"], ...drivers });
-const page = (lines: readonly StockLine[]) => comparisonPage(compare(found, proposed), { title: "Made up", stock: stock(lines) }).replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+const proposed = judged({
+  L1: [inductor("0.42 mH"), "in", "w"],
+  C1: [capacitor("9 µF"), "in", "n"],
+  R1: [resistor(2), "n", "t"],
+  ...drivers,
+});
+const page = (lines: readonly StockLine[]) =>
+  comparisonPage(compare(found, proposed), { title: "Made up", stock: stock(lines) })
+    .replace(/<[^>]+>/g, " ")
+    .replace(/\s+/g, " ");
 
 describe("the shopping list with a stock", () => {
   it("takes what bears, combines where that is nearer, and adds up what a pair costs", () => {
-    const text = page([{ kind: "capacitor", value: "4.7 µF", name: "small", price: 1.5, count: 4 }, { kind: "capacitor", value: "4.3 µF", name: "smaller", price: 1.25, count: 2 }, { kind: "resistor", value: "2 Ω", name: "hot", price: 0.75, count: 2 }]);
+    const text = page([
+      { kind: "capacitor", value: "4.7 µF", name: "small", price: 1.5, count: 4 },
+      { kind: "capacitor", value: "4.3 µF", name: "smaller", price: 1.25, count: 2 },
+      { kind: "resistor", value: "2 Ω", name: "hot", price: 0.75, count: 2 },
+    ]);
     expect(text).toContain("4.3 µF and 4.7 µF in parallel: smaller, small");
     expect(text).toContain("hot");
     // Two of 1.5, two of 1.25, two of 0.75; the coil is reused.

@@ -12,11 +12,14 @@ function decode(text: string): string {
   if (/&(?!(?:amp|lt|gt|quot|apos|#\d+|#x[0-9a-fA-F]+);)/.test(text)) throw new Error(`bare & in ${JSON.stringify(text.slice(0, 60))}`);
   for (const character of text) {
     const code = character.codePointAt(0)!;
-    const allowed = code === 9 || code === 10 || code === 13 || (code >= 0x20 && code <= 0xd7ff) || (code >= 0xe000 && code <= 0xfffd) || code >= 0x10000;
+    const allowed =
+      code === 9 || code === 10 || code === 13 || (code >= 0x20 && code <= 0xd7ff) || (code >= 0xe000 && code <= 0xfffd) || code >= 0x10000;
     if (!allowed) throw new Error(`U+${code.toString(16)} is not allowed in XML`);
   }
   const named: Record<string, string> = { amp: "&", lt: "<", gt: ">", quot: '"', apos: "'" };
-  return text.replace(/&(#x?)?(\w+);/g, (_, hash: string | undefined, word: string) => (hash === undefined ? named[word]! : String.fromCodePoint(parseInt(word, hash === "#x" ? 16 : 10))));
+  return text.replace(/&(#x?)?(\w+);/g, (_, hash: string | undefined, word: string) =>
+    hash === undefined ? named[word]! : String.fromCodePoint(parseInt(word, hash === "#x" ? 16 : 10)),
+  );
 }
 
 /** The root element of a document; throws when it is not well-formed. */
@@ -66,9 +69,15 @@ export function findAll(root: XmlElement, condition: (element: XmlElement) => bo
   return condition(root) ? [root, ...below] : below;
 }
 
-export const named = (name: string) => (element: XmlElement): boolean => element.name === name;
+export const named =
+  (name: string) =>
+  (element: XmlElement): boolean =>
+    element.name === name;
 
-export const withClass = (name: string) => (element: XmlElement): boolean => (element.attributes["class"] ?? "").split(" ").includes(name);
+export const withClass =
+  (name: string) =>
+  (element: XmlElement): boolean =>
+    (element.attributes["class"] ?? "").split(" ").includes(name);
 
 /** The text of an element without its markup. */
 export function textOf(element: XmlElement): string {
@@ -82,13 +91,18 @@ export function shownTexts(root: XmlElement): string[] {
 
 /** The curves of a plot: the strokes within a panel's clip, not leaders or legend samples. */
 export function curvesOf(root: XmlElement): XmlElement[] {
-  return findAll(root, (element) => element !== root && element.name === "svg").flatMap((clip) => clip.children.filter((child): child is XmlElement => typeof child !== "string" && withClass("dn-curve")(child)));
+  return findAll(root, (element) => element !== root && element.name === "svg").flatMap((clip) =>
+    clip.children.filter((child): child is XmlElement => typeof child !== "string" && withClass("dn-curve")(child)),
+  );
 }
 
 /** The coordinates of path data made of absolute M and L and of dots, one list for each run. */
 export function runsOf(data: string): [number, number][][] {
-  return data.split("M").slice(1).map((run) => {
-    const numbers = run.replace("h0", "").split(/[L ]/).map(Number);
-    return Array.from({ length: numbers.length / 2 }, (_, i) => [numbers[2 * i]!, numbers[2 * i + 1]!] as [number, number]);
-  });
+  return data
+    .split("M")
+    .slice(1)
+    .map((run) => {
+      const numbers = run.replace("h0", "").split(/[L ]/).map(Number);
+      return Array.from({ length: numbers.length / 2 }, (_, i) => [numbers[2 * i]!, numbers[2 * i + 1]!] as [number, number]);
+    });
 }

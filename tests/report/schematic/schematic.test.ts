@@ -10,10 +10,23 @@ const close = (a: number, b: number): boolean => Math.abs(a - b) < 0.02;
 
 /** What is drawn, read back from the SVG text alone. */
 function readBack(svg: string) {
-  const wires = Array.from(/class="dn-stroke dn-wire"[^>]* d="([^"]*)"/.exec(svg)?.[1]?.matchAll(/M([^L]+)L([^M]+)/g) ?? [], ([, a, b]) => [numbers(a!), numbers(b!)] as [Point, Point]);
-  const dots = Array.from(svg.matchAll(/<circle class="dn-ink" fill="[^"]*" cx="([^"]+)" cy="([^"]+)" r="3"\/>/g), ([, x, y]) => [Number(x), Number(y)] as Point);
-  const symbols = Array.from(svg.matchAll(/<g data-part="([^"]*)" data-ends="([^"]*)">(.*?)<\/g>/g), ([, part, ends, inside]) => ({ part: part!, ends: numbers(ends!), inside: inside! }));
-  const terminals = Array.from(svg.matchAll(/<g data-node="([^"]*)" data-ends="([^"]*)">/g), ([, node, at]) => ({ node: node!, at: numbers(at!) as Point }));
+  const wires = Array.from(
+    /class="dn-stroke dn-wire"[^>]* d="([^"]*)"/.exec(svg)?.[1]?.matchAll(/M([^L]+)L([^M]+)/g) ?? [],
+    ([, a, b]) => [numbers(a!), numbers(b!)] as [Point, Point],
+  );
+  const dots = Array.from(
+    svg.matchAll(/<circle class="dn-ink" fill="[^"]*" cx="([^"]+)" cy="([^"]+)" r="3"\/>/g),
+    ([, x, y]) => [Number(x), Number(y)] as Point,
+  );
+  const symbols = Array.from(svg.matchAll(/<g data-part="([^"]*)" data-ends="([^"]*)">(.*?)<\/g>/g), ([, part, ends, inside]) => ({
+    part: part!,
+    ends: numbers(ends!),
+    inside: inside!,
+  }));
+  const terminals = Array.from(svg.matchAll(/<g data-node="([^"]*)" data-ends="([^"]*)">/g), ([, node, at]) => ({
+    node: node!,
+    at: numbers(at!) as Point,
+  }));
   const texts = Array.from(svg.matchAll(/<text ([^>]*)>([^<]*)<\/text>/g), ([, attributes, text]): Box => {
     const value = (name: string): string | undefined => new RegExp(`(?:^| )${name}="([^"]*)"`).exec(attributes!)?.[1];
     const [x, y, size] = [Number(value("x")), Number(value("y")), Number(value("font-size") ?? 12)];
@@ -37,9 +50,11 @@ function netsOf(svg: string): string[] {
   const { wires, symbols, terminals } = readBack(svg);
   const net = wires.map((_, k) => k);
   const root = (k: number): number => (net[k] === k ? k : root(net[k]!));
-  wires.forEach((wire, i) => wires.forEach((other, k) => {
-    if (i !== k && wire.some((end) => touch(other, end) !== undefined)) net[root(i)] = root(k);
-  }));
+  wires.forEach((wire, i) =>
+    wires.forEach((other, k) => {
+      if (i !== k && wire.some((end) => touch(other, end) !== undefined)) net[root(i)] = root(k);
+    }),
+  );
   const members = new Map<string, string[]>();
   const put = (at: Point, name: string): void => {
     const found = wires.findIndex((wire) => touch(wire, at) !== undefined);
@@ -58,13 +73,21 @@ function netsOf(svg: string): string[] {
 }
 
 function wanted(network: Entries): string[] {
-  const members = new Map<string, string[]>([["in", ["in"]], ["gnd", ["gnd"]]]);
+  const members = new Map<string, string[]>([
+    ["in", ["in"]],
+    ["gnd", ["gnd"]],
+  ]);
   const put = (node: string, name: string): unknown => members.set(node, [...(members.get(node) ?? []), name]);
   for (const [name, [part, a, b, c, d]] of Object.entries(network)) {
     if (part.kind === "coupling") continue;
     put(a, `${name}.0.first`);
     put(b, `${name}.0.second`);
-    const second = part.kind === "transformer" ? [c!, d!] as const : part.kind === "l-pad" && part.shunt !== undefined ? [b, c!] as const : undefined;
+    const second =
+      part.kind === "transformer"
+        ? ([c!, d!] as const)
+        : part.kind === "l-pad" && part.shunt !== undefined
+          ? ([b, c!] as const)
+          : undefined;
     if (second === undefined) continue;
     put(second[0], `${name}.1.first`);
     put(second[1], `${name}.1.second`);
@@ -80,7 +103,13 @@ function overlaps(svg: string): string[] {
     const [wx, wy] = close(x1, x2) ? [8, -1] : [-1, 8];
     return [Math.min(x1, x2) - wx, Math.min(y1, y2) - wy, Math.max(x1, x2) + wx, Math.max(y1, y2) + wy, part];
   });
-  const lines = wires.map(([a, b]): Box => [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.max(a[0], b[0]), Math.max(a[1], b[1]), "wire"]);
+  const lines = wires.map(([a, b]): Box => [
+    Math.min(a[0], b[0]),
+    Math.min(a[1], b[1]),
+    Math.max(a[0], b[0]),
+    Math.max(a[1], b[1]),
+    "wire",
+  ]);
   const hit = (a: Box, b: Box): boolean => a[0] < b[2] - 0.01 && b[0] < a[2] - 0.01 && a[1] < b[3] - 0.01 && b[1] < a[3] - 0.01;
   const grown = ([l, t, r, b, w]: Box): Box => [l - 0.5, t - 0.5, r + 0.5, b + 0.5, w];
   const found: string[] = [];
@@ -99,25 +128,76 @@ function overlaps(svg: string): string[] {
 /** Crossings without a junction. */
 function crossings(svg: string): number {
   const { wires } = readBack(svg);
-  return wires.filter(([a, b]) => close(a[1], b[1])).reduce((sum, [a, b]) => sum + wires.filter(([c, d]) => close(c[0], d[0])
-    && (a[0] - c[0]) * (b[0] - c[0]) < -1e-6 && (c[1] - a[1]) * (d[1] - a[1]) < -1e-6).length, 0);
+  return wires
+    .filter(([a, b]) => close(a[1], b[1]))
+    .reduce(
+      (sum, [a, b]) =>
+        sum
+        + wires.filter(([c, d]) => close(c[0], d[0]) && (a[0] - c[0]) * (b[0] - c[0]) < -1e-6 && (c[1] - a[1]) * (d[1] - a[1]) < -1e-6)
+          .length,
+      0,
+    );
 }
 
 const dome = driverImpedance({ re: "5.1 Ω", le: "45 µH", fs: "820 Hz", qms: 2.1, qes: 1.4 });
 const ladders: Readonly<Record<string, Entries>> = {
   threeWay: fragment({
-    L1: [inductor("3.3 mH"), "in", "w"], C1: [capacitor("68 µF"), "w", "gnd"], R1: [resistor("5.6 Ω"), "w", "z"], C2: [capacitor("33 µF"), "z", "gnd"], woofer: [dome, "w", "gnd"],
-    C3: [capacitor("47 µF"), "in", "m1"], L2: [inductor("0.47 mH"), "m1", "m2"], C4: [capacitor("10 µF"), "m2", "gnd"], mid: [dome, "gnd", "m2"],
-    C5: [capacitor("6.8 µF"), "in", "t1"], L3: [inductor("0.33 mH"), "t1", "gnd"], R2: [resistor("2.2 Ω"), "t1", "t2"], R3: [resistor("10 Ω"), "t2", "gnd"], tweeter: [dome, "t2", "gnd"],
+    L1: [inductor("3.3 mH"), "in", "w"],
+    C1: [capacitor("68 µF"), "w", "gnd"],
+    R1: [resistor("5.6 Ω"), "w", "z"],
+    C2: [capacitor("33 µF"), "z", "gnd"],
+    woofer: [dome, "w", "gnd"],
+    C3: [capacitor("47 µF"), "in", "m1"],
+    L2: [inductor("0.47 mH"), "m1", "m2"],
+    C4: [capacitor("10 µF"), "m2", "gnd"],
+    mid: [dome, "gnd", "m2"],
+    C5: [capacitor("6.8 µF"), "in", "t1"],
+    L3: [inductor("0.33 mH"), "t1", "gnd"],
+    R2: [resistor("2.2 Ω"), "t1", "t2"],
+    R3: [resistor("10 Ω"), "t2", "gnd"],
+    tweeter: [dome, "t2", "gnd"],
   }) as Entries,
-  series: fragment({ woofer: [dome, "in", "x"], C1: [capacitor("22 µF"), "in", "x"], tweeter: [dome, "x", "gnd"], L1: [inductor("0.5 mH"), "x", "gnd"] }) as Entries,
-  pad: fragment({ C1: [capacitor("6.8 µF"), "in", "a"], P1: [lPad({ attenuationDb: 6, load: 6 }), "a", "t", "gnd"], tweeter: [dome, "t", "gnd"] }) as Entries,
-  coupled: fragment({ L1: [inductor("1 mH"), "in", "a"], L2: [inductor("0.5 mH"), "b", "gnd"], C1: [capacitor("10 µF"), "a", "gnd"], C2: [capacitor("10 µF"), "in", "b"], woofer: [dome, "a", "gnd"], tweeter: [dome, "b", "gnd"], K1: [coupling(0.1), "L1", "L2"] }) as Entries,
-  shared: fragment({ L0: [inductor("1 mH"), "in", "x"], R9: [resistor(40), "x", "gnd"], R1: [resistor(1), "x", "a"], one: [dome, "a", "gnd"], R2: [resistor(2), "x", "b"], two: [dome, "b", "y"], R3: [resistor(3), "y", "gnd"], C9: [capacitor("1 µF"), "in", "c"], three: [dome, "c", "gnd"] }) as Entries,
+  series: fragment({
+    woofer: [dome, "in", "x"],
+    C1: [capacitor("22 µF"), "in", "x"],
+    tweeter: [dome, "x", "gnd"],
+    L1: [inductor("0.5 mH"), "x", "gnd"],
+  }) as Entries,
+  pad: fragment({
+    C1: [capacitor("6.8 µF"), "in", "a"],
+    P1: [lPad({ attenuationDb: 6, load: 6 }), "a", "t", "gnd"],
+    tweeter: [dome, "t", "gnd"],
+  }) as Entries,
+  coupled: fragment({
+    L1: [inductor("1 mH"), "in", "a"],
+    L2: [inductor("0.5 mH"), "b", "gnd"],
+    C1: [capacitor("10 µF"), "a", "gnd"],
+    C2: [capacitor("10 µF"), "in", "b"],
+    woofer: [dome, "a", "gnd"],
+    tweeter: [dome, "b", "gnd"],
+    K1: [coupling(0.1), "L1", "L2"],
+  }) as Entries,
+  shared: fragment({
+    L0: [inductor("1 mH"), "in", "x"],
+    R9: [resistor(40), "x", "gnd"],
+    R1: [resistor(1), "x", "a"],
+    one: [dome, "a", "gnd"],
+    R2: [resistor(2), "x", "b"],
+    two: [dome, "b", "y"],
+    R3: [resistor(3), "y", "gnd"],
+    C9: [capacitor("1 µF"), "in", "c"],
+    three: [dome, "c", "gnd"],
+  }) as Entries,
   one: fragment({ woofer: [dome, "in", "gnd"] }) as Entries,
 };
 const others: Readonly<Record<string, Entries>> = {
-  bridge: fragment({ R1: [resistor(1), "in", "a"], R2: [resistor(2), "in", "b"], C1: [capacitor("1 µF"), "a", "b"], woofer: [dome, "a", "gnd"], tweeter: [dome, "b", "gnd"] }) as Entries,
+  bridge: fragment({
+    R1: [resistor(1), "in", "a"],
+    R2: [resistor(2), "in", "b"],
+    C1: [capacitor("1 µF"), "a", "b"],
+    woofer: [dome, "a", "gnd"],
+    tweeter: [dome, "b", "gnd"],
+  }) as Entries,
   transformer: fragment({ T1: [transformer({ ratio: 2 }), "in", "gnd", "s", "gnd"], woofer: [dome, "s", "gnd"] }) as Entries,
 };
 
@@ -161,17 +241,23 @@ function randomLadder(seed: number): Entries {
 }
 
 describe("schematic", () => {
-  it.each(Object.entries({ ...ladders, ...others }))("draws %s with the connections of the network and nothing over anything", (_, network) => {
-    const { svg } = schematic(network, { reused: [Object.keys(network)[0]!], changed: Object.keys(network).slice(1) });
-    expect(netsOf(svg)).toEqual(wanted(network));
-    expect(overlaps(svg)).toEqual([]);
-  });
+  it.each(Object.entries({ ...ladders, ...others }))(
+    "draws %s with the connections of the network and nothing over anything",
+    (_, network) => {
+      const { svg } = schematic(network, { reused: [Object.keys(network)[0]!], changed: Object.keys(network).slice(1) });
+      expect(netsOf(svg)).toEqual(wanted(network));
+      expect(overlaps(svg)).toEqual([]);
+    },
+  );
 
   it.each(Object.entries(ladders))("draws %s without a crossing", (_, network) => {
     expect(crossings(schematic(network).svg)).toBe(0);
   });
 
-  it.each([["random networks of up to 40 parts", randomNetwork, false], ["random ladders of up to 40 parts, which it draws without a crossing", randomLadder, true]] as const)("keeps connections and room in %s", (_, drawn, level) => {
+  it.each([
+    ["random networks of up to 40 parts", randomNetwork, false],
+    ["random ladders of up to 40 parts, which it draws without a crossing", randomLadder, true],
+  ] as const)("keeps connections and room in %s", (_, drawn, level) => {
     for (let seed = 1; seed <= 40; seed++) {
       const network = drawn(seed);
       const { svg } = schematic(network);
@@ -182,7 +268,8 @@ describe("schematic", () => {
   });
 
   it("names the inner nodes beside their wires, in ladders and bridges", () => {
-    const named = (network: Entries) => Array.from(schematic(network).svg.matchAll(/font-style="italic"[^>]*>([^<]*)</g), ([, name]) => name!).sort();
+    const named = (network: Entries) =>
+      Array.from(schematic(network).svg.matchAll(/font-style="italic"[^>]*>([^<]*)</g), ([, name]) => name!).sort();
     expect(named(ladders["threeWay"]!)).toEqual(["m1", "m2", "t1", "t2", "w", "z"]);
     expect(named(others["bridge"]!)).toEqual(["a", "b"]);
     expect(named(ladders["one"]!)).toEqual([]);
@@ -198,7 +285,10 @@ describe("schematic", () => {
   });
 
   it("marks a reversed driver by the sign at its upper end", () => {
-    const signs = (network: Entries): string[] => Array.from(schematic(network).svg.matchAll(/y="([\d.]+)">([+−])</g), ([, y, sign]) => [Number(y), sign] as const).sort((a, b) => a[0] - b[0]).map(([, sign]) => sign!);
+    const signs = (network: Entries): string[] =>
+      Array.from(schematic(network).svg.matchAll(/y="([\d.]+)">([+−])</g), ([, y, sign]) => [Number(y), sign] as const)
+        .sort((a, b) => a[0] - b[0])
+        .map(([, sign]) => sign!);
     expect(signs(fragment({ one: [dome, "in", "gnd"] }) as Entries)).toEqual(["+", "−"]);
     expect(signs(fragment({ one: [dome, "gnd", "in"] }) as Entries)).toEqual(["−", "+"]);
   });
@@ -209,9 +299,13 @@ describe("schematic", () => {
   });
 
   it("refuses more symbols than anybody reads, before they cost seconds or the stack", () => {
-    const ladder = (sections: number): Entries => Object.fromEntries(Array.from({ length: sections }, (_, k) => [
-      [`L${k}`, [inductor(1e-3), k === 0 ? "in" : `n${k - 1}`, `n${k}`]], [`C${k}`, [capacitor(1e-6), `n${k}`, "gnd"]],
-    ]).flat()) as unknown as Entries;
+    const ladder = (sections: number): Entries =>
+      Object.fromEntries(
+        Array.from({ length: sections }, (_, k) => [
+          [`L${k}`, [inductor(1e-3), k === 0 ? "in" : `n${k - 1}`, `n${k}`]],
+          [`C${k}`, [capacitor(1e-6), `n${k}`, "gnd"]],
+        ]).flat(),
+      ) as unknown as Entries;
     expect(schematic(ladder(400)).svg).toContain("C399");
     expect(() => schematic(ladder(3000))).toThrowError(expect.objectContaining({ code: "too-large" }));
   });
