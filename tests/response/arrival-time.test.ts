@@ -6,7 +6,11 @@ import { describe, expect, it } from "vitest";
 
 const rate = 48_000;
 const h = 1 / rate;
-const sampled = (pulse: (t: number) => number, startTime = 0, n = 960) => impulseResponse(Float64Array.from({ length: n }, (_, i) => pulse(startTime + i * h)), { sampleRate: rate, startTime });
+const sampled = (pulse: (t: number) => number, startTime = 0, n = 960) =>
+  impulseResponse(
+    Float64Array.from({ length: n }, (_, i) => pulse(startTime + i * h)),
+    { sampleRate: rate, startTime },
+  );
 const share = (db: number): number => 10 ** (db / 20);
 const centres = [5e-3, 5.003e-3, 5.0101e-3, 5.0173e-3, 7.7777e-3];
 const thresholds = [-6, -10, -20, -40];
@@ -20,9 +24,14 @@ describe("the arrival of a Gaussian pulse, exp(−(t − t₀)²/s²)", () => {
     const q = share(thresholdDb);
     const u = Math.sqrt(-Math.log(q));
     for (const centre of centres) {
-      const found = arrivalTime(sampled((t) => Math.exp(-(((t - centre) / s) ** 2))), { thresholdDb });
+      const found = arrivalTime(
+        sampled((t) => Math.exp(-(((t - centre) / s) ** 2))),
+        { thresholdDb },
+      );
       // f′ = 2uq/s, f″ = (4u² − 2) q/s², and 2/s² at the peak; within half a sample f″ changes by an eighth.
-      expect(Math.abs(found - (centre - s * u))).toBeLessThan(bound((2 * u * q) / s, (1.2 * Math.abs(4 * u * u - 2) * q + 0.1 * q) / s ** 2, 2 / s ** 2, q));
+      expect(Math.abs(found - (centre - s * u))).toBeLessThan(
+        bound((2 * u * q) / s, (1.2 * Math.abs(4 * u * u - 2) * q + 0.1 * q) / s ** 2, 2 / s ** 2, q),
+      );
     }
   });
 
@@ -43,7 +52,10 @@ describe("the arrival of a raised cosine, ½(1 − cos 2π(t − t₁)/T)", () =
     const q = share(thresholdDb);
     const phase = 2 * Math.asin(Math.sqrt(q));
     for (const start of centres) {
-      const found = arrivalTime(sampled((t) => (t > start && t < start + length ? 0.5 * (1 - Math.cos((2 * Math.PI * (t - start)) / length)) : 0)), { thresholdDb });
+      const found = arrivalTime(
+        sampled((t) => (t > start && t < start + length ? 0.5 * (1 - Math.cos((2 * Math.PI * (t - start)) / length)) : 0)),
+        { thresholdDb },
+      );
       const turn = (2 * Math.PI) / length;
       expect(Math.abs(found - (start + phase / turn))).toBeLessThan(bound((turn * Math.sin(phase)) / 2, turn ** 2 / 2, turn ** 2 / 2, q));
     }
@@ -64,14 +76,21 @@ describe("the arrival of a band-limited pulse, (sin x / x)², whose spectrum is 
   };
   /** The spectrum as a response, delayed: the pulse is made by the inverse transform, by no formula in time. */
   const frequencies = Float64Array.from({ length: 481 }, (_, k) => k * 50);
-  const triangle = frequencyResponse(frequencies, frequencies.map((f) => Math.max(0, 1 - f / band)), frequencies.map(() => 0));
+  const triangle = frequencyResponse(
+    frequencies,
+    frequencies.map((f) => Math.max(0, 1 - f / band)),
+    frequencies.map(() => 0),
+  );
 
   it.each([-6, -10, -20])("at %d dB is x_q/πB before its middle, from the pulse and from its spectrum", (thresholdDb) => {
     const q = share(thresholdDb);
     const x = place(q);
     for (const centre of centres) {
       const wanted = centre - x / (Math.PI * band);
-      const pulse = sampled((t) => { const y = Math.PI * band * (t - centre); return y === 0 ? 1 : (Math.sin(y) / y) ** 2; });
+      const pulse = sampled((t) => {
+        const y = Math.PI * band * (t - centre);
+        return y === 0 ? 1 : (Math.sin(y) / y) ** 2;
+      });
       const slope = 2 * Math.PI * band * Math.sqrt(q) * Math.abs(Math.cos(x) / x - Math.sin(x) / x ** 2);
       // sinc² bends by at most 2/3 per x², which is at its peak.
       const limit = bound(slope, ((Math.PI * band) ** 2 * 2) / 3, ((Math.PI * band) ** 2 * 2) / 3, q);

@@ -11,7 +11,12 @@ const lowPassOf = (q: number, grid: Float64Array): FrequencyResponse => {
   return responseOf({ zeros: [], poles, gain: omega * omega }, grid);
 };
 const grid = logGrid(50, 20000, 415);
-const real = (f: readonly number[], values: readonly number[]): FrequencyResponse => frequencyResponse(f, values, values.map(() => 0));
+const real = (f: readonly number[], values: readonly number[]): FrequencyResponse =>
+  frequencyResponse(
+    f,
+    values,
+    values.map(() => 0),
+  );
 
 describe("where a magnitude turns", () => {
   it.each([1, 2, 4])("a resonance of Q %s peaks at f₀√(1 − 1/2Q²) with Q/√(1 − 1/4Q²), between the samples", (q) => {
@@ -27,7 +32,11 @@ describe("where a magnitude turns", () => {
   it("a null between two samples is found where the two parts pass through zero, which no sample shows", () => {
     // 1 − (f/f₀)² on both sides of f₀ = 1050 Hz, without a sample there.
     const f = logGrid(200, 5000, 60);
-    const notch = frequencyResponse(f, f.map((hz) => 1 - (hz / 1050) ** 2), f.map(() => 0));
+    const notch = frequencyResponse(
+      f,
+      f.map((hz) => 1 - (hz / 1050) ** 2),
+      f.map(() => 0),
+    );
     const { lowest, minima } = extremes(notch);
     expect(lowest.frequency / 1050).toBeCloseTo(1, 3);
     expect(lowest.magnitude).toBeLessThan(1e-6);
@@ -44,7 +53,11 @@ describe("where a magnitude turns", () => {
   it("turns alternate, and a ripple below the prominence asked for is none", () => {
     const f = logGrid(100, 10000, 241);
     const db = f.map((hz) => 0.2 * Math.sin(6 * Math.PI * Math.log10(hz / 100)) - 3 * Math.cos(2 * Math.PI * Math.log10(hz / 100)));
-    const rippled = frequencyResponse(f, db.map((level) => 10 ** (level / 20)), f.map(() => 0));
+    const rippled = frequencyResponse(
+      f,
+      db.map((level) => 10 ** (level / 20)),
+      f.map(() => 0),
+    );
     const all = extremes(rippled);
     const large = extremes(rippled, { prominenceDb: 2 });
     expect(large.maxima).toHaveLength(2);
@@ -53,7 +66,16 @@ describe("where a magnitude turns", () => {
     for (const each of large.maxima) expect(all.maxima).toContainEqual(each);
   });
 
-  it("a constant has no turns", () => expect(extremes(frequencyResponse(grid, grid.map(() => 3), grid.map(() => -4)))).toMatchObject({ minima: [], maxima: [] }));
+  it("a constant has no turns", () =>
+    expect(
+      extremes(
+        frequencyResponse(
+          grid,
+          grid.map(() => 3),
+          grid.map(() => -4),
+        ),
+      ),
+    ).toMatchObject({ minima: [], maxima: [] }));
 
   it("refuses a band without samples, and edges in the wrong order", () => {
     const response = lowPassOf(1, grid);
@@ -100,5 +122,6 @@ describe("where a level is crossed", () => {
     expect(crossings(real([100, 200, 400], [1, 2, 4]), 0)).toEqual([]);
   });
 
-  it("refuses a level that is no number", () => expect(errorOf(() => crossings(real([100, 200], [1, 2]), NaN)).code).toBe("invalid-argument"));
+  it("refuses a level that is no number", () =>
+    expect(errorOf(() => crossings(real([100, 200], [1, 2]), NaN)).code).toBe("invalid-argument"));
 });

@@ -13,15 +13,23 @@ const perOctave = (points: number): Float64Array => logGrid(20, 20000, Math.roun
 
 describe("the group delay", () => {
   it("is that of the closed form for a first-order low-pass, from 0 Hz on too", () => {
-    const exact = (f: number): number => (1 / (2 * Math.PI * 1000)) / (1 + (f / 1000) ** 2);
-    for (const grid of [perOctave(24), linearGrid(0, 20000, 2001)]) expect(error(groupDelay(sample(firstOrder(1000), grid)), grid, exact)).toBeLessThan(1e-6);
+    const exact = (f: number): number => 1 / (2 * Math.PI * 1000) / (1 + (f / 1000) ** 2);
+    for (const grid of [perOctave(24), linearGrid(0, 20000, 2001)])
+      expect(error(groupDelay(sample(firstOrder(1000), grid)), grid, exact)).toBeLessThan(1e-6);
   });
 
   // The bounds that the docstring states.
-  it.each([[24, 2, 2e-4], [48, 2, 1e-5], [48, 5, 5e-4], [96, 5, 3e-5]])("with %i points an octave and Q = %d is within %d of the closed form's maximum", (points, q, bound) => {
+  it.each([
+    [24, 2, 2e-4],
+    [48, 2, 1e-5],
+    [48, 5, 5e-4],
+    [96, 5, 3e-5],
+  ])("with %i points an octave and Q = %d is within %d of the closed form's maximum", (points, q, bound) => {
     const grid = perOctave(points);
     for (const highPass of [false, true]) {
-      expect(error(groupDelay(sample(secondOrder(1000, q, highPass), grid)), grid, (f) => secondOrderGroupDelay(1000, q, f))).toBeLessThan(bound);
+      expect(error(groupDelay(sample(secondOrder(1000, q, highPass), grid)), grid, (f) => secondOrderGroupDelay(1000, q, f))).toBeLessThan(
+        bound,
+      );
     }
   });
 

@@ -1,6 +1,18 @@
 import { linearGrid, logGrid } from "dividing-network/numeric";
 import {
-  arrivalTime, delayResponse, frequencyResponse, gatedResponse, gateFromGeometry, gateImpulse, impulseFromResponse, impulseResponse, levelDb, minimumPhase, phaseDegrees, resample, responseFromImpulse,
+  arrivalTime,
+  delayResponse,
+  frequencyResponse,
+  gatedResponse,
+  gateFromGeometry,
+  gateImpulse,
+  impulseFromResponse,
+  impulseResponse,
+  levelDb,
+  minimumPhase,
+  phaseDegrees,
+  resample,
+  responseFromImpulse,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
@@ -37,7 +49,11 @@ describe("impulse response and frequency response", () => {
   it("a logarithmic grid is resampled: a low-pass's impulse has the area of its level at 0 Hz and starts at its delay", () => {
     const f = logGrid(1, 24000, 700);
     const x = f.map((hz) => hz / 1000);
-    const lowPass = frequencyResponse(f, x.map((v) => 1 / (1 + v * v)), x.map((v) => -v / (1 + v * v)));
+    const lowPass = frequencyResponse(
+      f,
+      x.map((v) => 1 / (1 + v * v)),
+      x.map((v) => -v / (1 + v * v)),
+    );
     const impulse = impulseFromResponse(delayResponse(lowPass, 0.005), { sampleRate: 48000, length: 4800, taperOctaves: 0.5 });
     expect(impulse.samples.reduce((a, b) => a + b, 0)).toBeCloseTo(0, 6);
     expect(arrivalTime(impulse, { thresholdDb: -6 })).toBeGreaterThan(0.0049);
@@ -56,7 +72,11 @@ describe("impulse response and frequency response", () => {
     const zero = 2400;
     expect(energy(0, zero - 2) / energy(0, 4800)).toBeLessThan(1e-7);
     // The same magnitude with phase zero is symmetrical: half its energy comes early.
-    const even = impulseFromResponse(frequencyResponse(f, target, new Float64Array(f.length)), { sampleRate: 48000, length: 4800, startTime: -0.05 }).samples;
+    const even = impulseFromResponse(frequencyResponse(f, target, new Float64Array(f.length)), {
+      sampleRate: 48000,
+      length: 4800,
+      startTime: -0.05,
+    }).samples;
     expect(even.subarray(0, zero).reduce((sum, value) => sum + value * value, 0) / energy(0, 4800)).toBeGreaterThan(0.1);
   });
 
@@ -77,9 +97,16 @@ describe("gating", () => {
   const rate = 48000;
   const f = logGrid(20, 24000, 600);
   const x = f.map((hz) => hz / 900);
-  const driver = frequencyResponse(f, x.map((v) => (v * v * (v * v - 1)) / ((1 - v * v) ** 2 + 2 * v * v)), x.map((v) => (v * v * v * Math.SQRT2) / ((1 - v * v) ** 2 + 2 * v * v)));
+  const driver = frequencyResponse(
+    f,
+    x.map((v) => (v * v * (v * v - 1)) / ((1 - v * v) ** 2 + 2 * v * v)),
+    x.map((v) => (v * v * v * Math.SQRT2) / ((1 - v * v) ** 2 + 2 * v * v)),
+  );
   const direct = impulseFromResponse(delayResponse(driver, 0.003), { sampleRate: rate, length: 9600 }).samples;
-  const room = impulseResponse(direct.map((value, i) => value + 0.5 * (direct[i - 192] ?? 0)), { sampleRate: rate });
+  const room = impulseResponse(
+    direct.map((value, i) => value + 0.5 * (direct[i - 192] ?? 0)),
+    { sampleRate: rate },
+  );
 
   it("takes a reflection out: above 3/T the gated response is the direct sound's, the ungated one is not", () => {
     const gate = { duration: 0.0039, arrival: 0.003, frequencies: f.filter((hz) => hz > 800 && hz < 15000) };
@@ -93,7 +120,10 @@ describe("gating", () => {
 
   it("marks the result, and later arithmetic carries the marks", () => {
     const response = gatedResponse(room, { duration: "4 ms", arrival: "3 ms" });
-    expect(response.marks!.map(({ kind, from, to }) => [kind, from, to])).toEqual([["no-data", undefined, 250], ["coarse", 250, 750]]);
+    expect(response.marks!.map(({ kind, from, to }) => [kind, from, to])).toEqual([
+      ["no-data", undefined, 250],
+      ["coarse", 250, 750],
+    ]);
     expect(delayResponse(response, -0.003).marks).toEqual(response.marks);
     expect(response.frequencies[1]! - response.frequencies[0]!).toBeLessThanOrEqual(1 / (4 * 0.004));
   });
@@ -111,7 +141,13 @@ describe("gating", () => {
   });
 
   it("finds the first of several surfaces, and refuses a geometry that cannot be", () => {
-    const gate = gateFromGeometry({ distance: 1, sourceHeight: 1.2, microphoneHeight: 1.2, ceilingHeight: 2.5, walls: [{ name: "side wall", source: 0.8, microphone: 0.9 }] });
+    const gate = gateFromGeometry({
+      distance: 1,
+      sourceHeight: 1.2,
+      microphoneHeight: 1.2,
+      ceilingHeight: 2.5,
+      walls: [{ name: "side wall", source: 0.8, microphone: 0.9 }],
+    });
     expect(gate.surface).toBe("side wall");
     expect(gate.reflections.map(({ surface }) => surface)).toEqual(["side wall", "floor", "ceiling"]);
     expect(gate.duration * 343.2).toBeCloseTo(Math.sqrt(1 + 4 * 0.8 * 0.9) - 1, 12);

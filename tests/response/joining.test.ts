@@ -1,20 +1,52 @@
 import { logGrid } from "dividing-network/numeric";
 import {
-  baffleStepResponse, combineNearFields, delayResponse, farFieldFromNearField, frequencyResponse, levelDb, magnitude, mergeAt, multiplyResponses, phaseDegrees, responseOf, scaleResponse,
-  smoothingBiasDb, smoothResponse, type Mark,
+  baffleStepResponse,
+  combineNearFields,
+  delayResponse,
+  farFieldFromNearField,
+  frequencyResponse,
+  levelDb,
+  magnitude,
+  mergeAt,
+  multiplyResponses,
+  phaseDegrees,
+  responseOf,
+  scaleResponse,
+  smoothingBiasDb,
+  smoothResponse,
+  type Mark,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const w = (f: number): number => 2 * Math.PI * f;
 const grid = logGrid(20, 20000, 600);
-const woofer = responseOf({ zeros: [{ re: 0, im: 0 }, { re: 0, im: 0 }], poles: [{ re: -w(50) / 2, im: w(50) * 0.866 }, { re: -w(50) / 2, im: -w(50) * 0.866 }], gain: 1 }, grid);
-const flat = frequencyResponse(grid, grid.map(() => 1), grid.map(() => 0));
+const woofer = responseOf(
+  {
+    zeros: [
+      { re: 0, im: 0 },
+      { re: 0, im: 0 },
+    ],
+    poles: [
+      { re: -w(50) / 2, im: w(50) * 0.866 },
+      { re: -w(50) / 2, im: -w(50) * 0.866 },
+    ],
+    gain: 1,
+  },
+  grid,
+);
+const flat = frequencyResponse(
+  grid,
+  grid.map(() => 1),
+  grid.map(() => 0),
+);
 
 describe("merging two responses", () => {
   it("of the same thing gives that thing, with a match of 0 dB and 0°", () => {
     const merged = mergeAt(woofer, woofer, { frequency: "300 Hz" });
     expect(merged.response.re.map((re, k) => re - woofer.re[k]!).every((d) => Math.abs(d) < 1e-12)).toBe(true);
-    expect([merged.levelDifferenceDb, merged.phaseDifferenceDegrees, merged.delayDifference, merged.levelSpreadDb]).toEqual([0, 0, 0, 0].map((v) => expect.closeTo(v, 9)));
+    expect([merged.levelDifferenceDb, merged.phaseDifferenceDegrees, merged.delayDifference, merged.levelSpreadDb]).toEqual(
+      [0, 0, 0, 0].map((v) => expect.closeTo(v, 9)),
+    );
   });
 
   it("reports level, phase and delay before matching, and takes them out when asked", () => {
@@ -23,7 +55,9 @@ describe("merging two responses", () => {
     expect(merged.levelDifferenceDb).toBeCloseTo(20 * Math.log10(1.5), 3);
     expect(merged.delayDifference).toBeCloseTo(0.0004, 6);
     expect(merged.phaseDifferenceDegrees).toBeCloseTo(-360 * 300 * 0.0004, 1);
-    merged.response.re.forEach((re, k) => expect(Math.hypot(re - woofer.re[k]!, merged.response.im[k]! - woofer.im[k]!)).toBeLessThan(1e-3 * (1 + Math.abs(re))));
+    merged.response.re.forEach((re, k) =>
+      expect(Math.hypot(re - woofer.re[k]!, merged.response.im[k]! - woofer.im[k]!)).toBeLessThan(1e-3 * (1 + Math.abs(re))),
+    );
   });
 
   it("without matching a phase difference of 90° costs 3 dB in the middle", () => {
@@ -34,9 +68,15 @@ describe("merging two responses", () => {
   });
 
   it("keeps each part's marks where the part is used, and marks the splice", () => {
-    const gated: Mark[] = [{ kind: "no-data", to: 250, note: "gate" }, { kind: "coarse", from: 250, to: 750, note: "gate" }];
+    const gated: Mark[] = [
+      { kind: "no-data", to: 250, note: "gate" },
+      { kind: "coarse", from: 250, to: 750, note: "gate" },
+    ];
     const near: Mark[] = [{ kind: "coarse", from: 660, note: "ka" }];
-    const merged = mergeAt(frequencyResponse(grid, woofer.re, woofer.im, near), frequencyResponse(grid, woofer.re, woofer.im, gated), { frequency: 400, overlapOctaves: 1 });
+    const merged = mergeAt(frequencyResponse(grid, woofer.re, woofer.im, near), frequencyResponse(grid, woofer.re, woofer.im, gated), {
+      frequency: 400,
+      overlapOctaves: 1,
+    });
     const marks = merged.response.marks!;
     expect(marks.map(({ kind }) => kind)).toEqual(["coarse", "splice"]);
     expect(marks[0]!.from).toBeCloseTo(400 / Math.SQRT2, 9);
@@ -79,7 +119,14 @@ describe("near and far field", () => {
 
   it("marks where the cone drowns the port at the port's microphone", () => {
     const cone = { response: flat, radius: 0.1 };
-    const port = { response: frequencyResponse(grid, grid.map((f) => (40 / f) ** 2), grid.map(() => 0)), radius: 0.03 };
+    const port = {
+      response: frequencyResponse(
+        grid,
+        grid.map((f) => (40 / f) ** 2),
+        grid.map(() => 0),
+      ),
+      radius: 0.03,
+    };
     const marks = combineNearFields([cone, port], { spacing: 0.2 }).marks!;
     expect(marks.map(({ kind }) => kind)).toEqual(["uncertain"]);
     // The cone's share at the port is 0.1/(2·0.2) = 1/4: uncertain where the port is below 1.
@@ -103,7 +150,11 @@ describe("smoothing", () => {
   it("changes nothing that is constant, and half an octave away from a feature nothing at all", () => {
     for (const kind of ["power", "complex"] as const) {
       smoothResponse(flat, { fraction: 3, kind }).re.forEach((re) => expect(re).toBeCloseTo(1, 12));
-      const bump = frequencyResponse(grid, grid.map((_, k) => (k === 300 ? 2 : 1)), grid.map(() => 0));
+      const bump = frequencyResponse(
+        grid,
+        grid.map((_, k) => (k === 300 ? 2 : 1)),
+        grid.map(() => 0),
+      );
       const smooth = smoothResponse(bump, { fraction: 3, kind, delay: 0 });
       expect(smooth.re[300]).toBeLessThan(1.2);
       grid.forEach((f, k) => {
@@ -112,9 +163,18 @@ describe("smoothing", () => {
     }
   });
 
-  it.each([[3, 24], [6, 12], [1, 12], [12, -18]])("reads high by the stated bias: 1/%d octave on %d dB per octave", (fraction, slope) => {
+  it.each([
+    [3, 24],
+    [6, 12],
+    [1, 12],
+    [12, -18],
+  ])("reads high by the stated bias: 1/%d octave on %d dB per octave", (fraction, slope) => {
     const dense = logGrid(20, 20000, 6000);
-    const tilted = frequencyResponse(dense, dense.map((f) => 10 ** ((slope * Math.log2(f / 1000)) / 20)), dense.map(() => 0));
+    const tilted = frequencyResponse(
+      dense,
+      dense.map((f) => 10 ** ((slope * Math.log2(f / 1000)) / 20)),
+      dense.map(() => 0),
+    );
     const change = levelDb(smoothResponse(tilted, { fraction }))[3000]! - levelDb(tilted)[3000]!;
     expect(change).toBeCloseTo(smoothingBiasDb({ fraction, slope }), 4);
   });
@@ -126,7 +186,11 @@ describe("smoothing", () => {
     // With the delay taken out, nothing turns; with a wrong delay, the mean shrinks.
     magnitude(smoothResponse(turning, { fraction: 3, kind: "complex" })).forEach((size) => expect(size).toBeCloseTo(1, 6));
     const dense = logGrid(500, 2000, 4000);
-    const late = frequencyResponse(dense, dense.map((f) => Math.cos(w(f) * 0.001)), dense.map((f) => -Math.sin(w(f) * 0.001)));
+    const late = frequencyResponse(
+      dense,
+      dense.map((f) => Math.cos(w(f) * 0.001)),
+      dense.map((f) => -Math.sin(w(f) * 0.001)),
+    );
     const k = dense.findIndex((f) => f >= 1000);
     const x = Math.PI * 0.001 * 1000 * 2 * Math.sinh(Math.LN2 / 12);
     expect(magnitude(smoothResponse(late, { fraction: 6, kind: "complex", delay: 0 }))[k]).toBeCloseTo(Math.sin(x) / x, 2);
@@ -134,7 +198,11 @@ describe("smoothing", () => {
 
   it("holds 200 dB below the loudest part of the band, where a plain running sum would be rounding", () => {
     const dense = logGrid(20, 20000, 2000);
-    const steep = frequencyResponse(dense, dense.map((f) => (f < 200 ? 1 : 1e-10)), dense.map(() => 0));
+    const steep = frequencyResponse(
+      dense,
+      dense.map((f) => (f < 200 ? 1 : 1e-10)),
+      dense.map(() => 0),
+    );
     expect(levelDb(smoothResponse(steep, { fraction: 6 }))[1900]).toBeCloseTo(-200, 9);
   });
 

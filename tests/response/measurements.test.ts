@@ -1,7 +1,23 @@
 import { logGrid } from "dividing-network/numeric";
 import {
-  acousticDelay, addResponses, applyCalibration, averageMeasurements, delayResponse, excessPhase, frequencyResponse, impedanceFromChannels, levelDb, magnitude, minimumPhase, multiplyResponses,
-  phaseDegrees, relativeAcousticOffset, responseOf, scaleResponse, type FrequencyResponse, type TransferFunction,
+  acousticDelay,
+  addResponses,
+  applyCalibration,
+  averageMeasurements,
+  delayResponse,
+  excessPhase,
+  frequencyResponse,
+  impedanceFromChannels,
+  levelDb,
+  magnitude,
+  minimumPhase,
+  multiplyResponses,
+  phaseDegrees,
+  relativeAcousticOffset,
+  responseOf,
+  scaleResponse,
+  type FrequencyResponse,
+  type TransferFunction,
 } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
@@ -9,10 +25,20 @@ const w = (f: number): number => 2 * Math.PI * f;
 const pair = (f: number, q: number) => {
   const re = -w(f) / (2 * q);
   const im = Math.sqrt(Math.max(0, w(f) ** 2 - re ** 2));
-  return [{ re, im }, { re, im: -im }];
+  return [
+    { re, im },
+    { re, im: -im },
+  ];
 };
 const lowPass = (f: number, q: number): TransferFunction => ({ zeros: [], poles: pair(f, q), gain: w(f) ** 2 });
-const highPass = (f: number, q: number): TransferFunction => ({ zeros: [{ re: 0, im: 0 }, { re: 0, im: 0 }], poles: pair(f, q), gain: 1 });
+const highPass = (f: number, q: number): TransferFunction => ({
+  zeros: [
+    { re: 0, im: 0 },
+    { re: 0, im: 0 },
+  ],
+  poles: pair(f, q),
+  gain: 1,
+});
 /** Scatter that repeats from run to run. */
 const scatter = (seed: number) => {
   let state = seed * 0x9e3779b9;
@@ -25,7 +51,11 @@ const scatter = (seed: number) => {
 };
 const shaken = (response: FrequencyResponse, share: number, seed: number): FrequencyResponse => {
   const next = scatter(seed);
-  return frequencyResponse(response.frequencies, response.re.map((re, k) => re + share * next() * Math.hypot(re, response.im[k]!)), response.im.map((im, k) => im + share * next() * Math.hypot(im, response.re[k]!)));
+  return frequencyResponse(
+    response.frequencies,
+    response.re.map((re, k) => re + share * next() * Math.hypot(re, response.im[k]!)),
+    response.im.map((im, k) => im + share * next() * Math.hypot(im, response.re[k]!)),
+  );
 };
 
 describe("excess phase and acoustic delay", () => {
@@ -68,9 +98,15 @@ describe("relative acoustic offset of two drivers", () => {
   const grid = logGrid(300, 12000, 320);
   const woofer = responseOf(lowPass(2500, 0.7), grid);
   const tweeter = responseOf(highPass(1800, 0.9), grid);
-  const together = (offset: number, sign: 1 | -1): FrequencyResponse => addResponses(woofer, delayResponse(scaleResponse(tweeter, sign), offset / 343.2));
+  const together = (offset: number, sign: 1 | -1): FrequencyResponse =>
+    addResponses(woofer, delayResponse(scaleResponse(tweeter, sign), offset / 343.2));
 
-  it.each([[0.021, 1], [-0.034, 1], [0.012, -1], [0, 1]] as const)("of %d m with sign %d is found from three measurements", (offset, sign) => {
+  it.each([
+    [0.021, 1],
+    [-0.034, 1],
+    [0.012, -1],
+    [0, 1],
+  ] as const)("of %d m with sign %d is found from three measurements", (offset, sign) => {
     const found = relativeAcousticOffset({ first: woofer, second: tweeter, both: together(offset, sign), from: 800, to: 6000 });
     expect(found.offset).toBeCloseTo(offset, 7);
     expect(found.polarity).toBe(sign === 1 ? "same" : "reversed");
@@ -85,7 +121,12 @@ describe("relative acoustic offset of two drivers", () => {
 
   it("the uncertainty covers the error of scattered measurements", () => {
     const errors = Array.from({ length: 16 }, (_, seed) => {
-      const found = relativeAcousticOffset({ first: shaken(woofer, 0.03, seed + 1), second: shaken(tweeter, 0.03, seed + 100), both: shaken(together(0.021, 1), 0.03, seed + 200), polarity: "same" });
+      const found = relativeAcousticOffset({
+        first: shaken(woofer, 0.03, seed + 1),
+        second: shaken(tweeter, 0.03, seed + 100),
+        both: shaken(together(0.021, 1), 0.03, seed + 200),
+        polarity: "same",
+      });
       expect(found.offsetUncertainty).toBeGreaterThan(1e-6);
       expect(found.offsetUncertainty).toBeLessThan(1e-3);
       return (found.offset - 0.021) / found.offsetUncertainty;
@@ -97,9 +138,15 @@ describe("relative acoustic offset of two drivers", () => {
 
   it("gives the null of the other polarity at the offset and 5 mm beside it", () => {
     // Fourth-order branches in phase at every frequency: reversed, they cancel at the corner.
-    const fourth = (filter: (f: number, q: number) => TransferFunction): FrequencyResponse => multiplyResponses(responseOf(filter(2000, Math.SQRT1_2), grid), responseOf(filter(2000, Math.SQRT1_2), grid));
+    const fourth = (filter: (f: number, q: number) => TransferFunction): FrequencyResponse =>
+      multiplyResponses(responseOf(filter(2000, Math.SQRT1_2), grid), responseOf(filter(2000, Math.SQRT1_2), grid));
     const [low, high] = [fourth(lowPass), fourth(highPass)];
-    const { nulls, offset } = relativeAcousticOffset({ first: low, second: high, both: addResponses(low, delayResponse(high, 0.00001)), polarity: "same" });
+    const { nulls, offset } = relativeAcousticOffset({
+      first: low,
+      second: high,
+      both: addResponses(low, delayResponse(high, 0.00001)),
+      polarity: "same",
+    });
     expect(offset).toBeCloseTo(0.003432, 6);
     expect(nulls[1].offset - nulls[0].offset).toBeCloseTo(0.005, 12);
     // At the corner two equal branches with the phase 2πfτ between them: 2 sin(πfτ) of 2.
@@ -122,7 +169,13 @@ describe("relative acoustic offset of two drivers", () => {
     const wide = logGrid(20, 40000, 500);
     const [low, high] = [responseOf(lowPass(2500, 0.7), wide), responseOf(highPass(1800, 0.9), wide)];
     const both = addResponses(low, delayResponse(high, 0.02 / 343.2));
-    const found = relativeAcousticOffset({ first: minimumPhase(delayResponse(low, 0.003)), second: minimumPhase(delayResponse(high, 0.0031)), both, from: 800, to: 6000 });
+    const found = relativeAcousticOffset({
+      first: minimumPhase(delayResponse(low, 0.003)),
+      second: minimumPhase(delayResponse(high, 0.0031)),
+      both,
+      from: 800,
+      to: 6000,
+    });
     expect(found.offset).toBeCloseTo(0.02, 4);
   });
 });
@@ -143,7 +196,10 @@ describe("a microphone's calibration", () => {
     const short = frequencyResponse([50, 100, 10000], [1, 1, 2], [0, 0, 0]);
     expect(() => applyCalibration(truth, short)).toThrow(/cover the measurement/);
     const held = applyCalibration(truth, short, { outside: "hold" });
-    expect(held.marks!.map(({ kind, from, to }) => [kind, from, to])).toEqual([["uncertain", undefined, 50], ["uncertain", 10000, undefined]]);
+    expect(held.marks!.map(({ kind, from, to }) => [kind, from, to])).toEqual([
+      ["uncertain", undefined, 50],
+      ["uncertain", 10000, undefined],
+    ]);
     expect(magnitude(held)[199]! / magnitude(truth)[199]!).toBeCloseTo(0.5, 2);
   });
 });
@@ -151,17 +207,35 @@ describe("a microphone's calibration", () => {
 describe("impedance from two channels", () => {
   const grid = logGrid(20, 20000, 50);
   const x = grid.map((f) => 3 * (f / 60 - 60 / f));
-  const load = frequencyResponse(grid, x.map((v) => 6 + 40 / (1 + v * v)), x.map((v, k) => (-40 * v) / (1 + v * v) + 0.0003 * w(grid[k]!)));
+  const load = frequencyResponse(
+    grid,
+    x.map((v) => 6 + 40 / (1 + v * v)),
+    x.map((v, k) => (-40 * v) / (1 + v * v) + 0.0003 * w(grid[k]!)),
+  );
   it("comes back exactly, whatever the signal", () => {
-    const source = frequencyResponse(grid, grid.map((_, k) => 1 + Math.sin(k)), grid.map((_, k) => Math.cos(3 * k)));
+    const source = frequencyResponse(
+      grid,
+      grid.map((_, k) => 1 + Math.sin(k)),
+      grid.map((_, k) => Math.cos(3 * k)),
+    );
     const found = impedanceFromChannels({ source, load: multiplyResponses(source, split(10)), reference: 10 });
     found.re.forEach((re, k) => expect([re, found.im[k]]).toEqual([expect.closeTo(load.re[k]!, 8), expect.closeTo(load.im[k]!, 8)]));
   });
 
   it("takes the channels' difference and the input's load out", () => {
-    const source = frequencyResponse(grid, grid.map(() => 1), grid.map(() => 0));
+    const source = frequencyResponse(
+      grid,
+      grid.map(() => 1),
+      grid.map(() => 0),
+    );
     const balance = responseOf(lowPass(50000, 0.7), grid);
-    const found = impedanceFromChannels({ source, load: multiplyResponses(balance, split(10, 1000)), reference: 10, balance, inputResistance: 1000 });
+    const found = impedanceFromChannels({
+      source,
+      load: multiplyResponses(balance, split(10, 1000)),
+      reference: 10,
+      balance,
+      inputResistance: 1000,
+    });
     found.re.forEach((re, k) => expect([re, found.im[k]]).toEqual([expect.closeTo(load.re[k]!, 7), expect.closeTo(load.im[k]!, 7)]));
   });
 
@@ -207,7 +281,9 @@ describe("repeated measurements", () => {
 
   it("that disagree are marked: in level, and where their phases cancel", () => {
     const run = (value: number, im = 0) => frequencyResponse([100, 200, 400], [1, value, 1], [0, im, 0]);
-    expect(averageMeasurements([run(0.5), run(1), run(2)]).response.marks!.map(({ kind, from, to }) => [kind, from, to])).toEqual([["uncertain", 200, 200]]);
+    expect(averageMeasurements([run(0.5), run(1), run(2)]).response.marks!.map(({ kind, from, to }) => [kind, from, to])).toEqual([
+      ["uncertain", 200, 200],
+    ]);
     expect(averageMeasurements([run(1), run(0, 1), run(0, -1)]).response.marks).toHaveLength(1);
     expect(() => averageMeasurements([run(1)])).toThrow(/at least two/);
     expect(() => averageMeasurements([run(1), run(0)])).toThrow(/above zero/);

@@ -10,17 +10,36 @@ const times = ([a, b]: Complex, [c, d]: Complex): Complex => [a * c - b * d, a *
 const conjugate = ([a, b]: Complex): Complex => [a, -b];
 const factorial = (n: number): number => (n < 2 ? 1 : n * factorial(n - 1));
 
-const butterworth = (n: number): Denominator => (w) =>
-  Array.from({ length: n }, (_, k) => (Math.PI * (2 * k + n + 1)) / (2 * n)).reduce<Complex>((product, angle) => times(product, [-Math.cos(angle), w - Math.sin(angle)]), [1, 0]);
+const butterworth =
+  (n: number): Denominator =>
+  (w) =>
+    Array.from({ length: n }, (_, k) => (Math.PI * (2 * k + n + 1)) / (2 * n)).reduce<Complex>(
+      (product, angle) => times(product, [-Math.cos(angle), w - Math.sin(angle)]),
+      [1, 0],
+    );
 /** θₙ(jw)/θₙ(0) with its asymptote at w = 1. */
 const bessel = (n: number): Denominator => {
   const a = Array.from({ length: n + 1 }, (_, k) => factorial(2 * n - k) / (2 ** (n - k) * factorial(k) * factorial(n - k)));
-  return (w) => a.reduceRight<Complex>(([re, im], next) => [next - im * w * a[0]! ** (1 / n), re * w * a[0]! ** (1 / n)], [0, 0]).map((part) => part / a[0]!) as unknown as Complex;
+  return (w) =>
+    a
+      .reduceRight<Complex>(([re, im], next) => [next - im * w * a[0]! ** (1 / n), re * w * a[0]! ** (1 / n)], [0, 0])
+      .map((part) => part / a[0]!) as unknown as Complex;
 };
-const pair = (q: number): Denominator => (w) => [1 - w * w, w / q];
-const above = (denominator: Denominator, corner: number): Denominator => (f) => conjugate(denominator(corner / f));
-const below = (denominator: Denominator, corner: number): Denominator => (f) => denominator(f / corner);
-const both = (a: Denominator, b: Denominator): Denominator => (f) => times(a(f), b(f));
+const pair =
+  (q: number): Denominator =>
+  (w) => [1 - w * w, w / q];
+const above =
+  (denominator: Denominator, corner: number): Denominator =>
+  (f) =>
+    conjugate(denominator(corner / f));
+const below =
+  (denominator: Denominator, corner: number): Denominator =>
+  (f) =>
+    denominator(f / corner);
+const both =
+  (a: Denominator, b: Denominator): Denominator =>
+  (f) =>
+    times(a(f), b(f));
 
 interface Outcome {
   readonly result: MinimumPhaseResult;
@@ -35,7 +54,14 @@ interface Outcome {
 /** Minimum phase of 1/|D| against the phase of 1/D. */
 function tried(grid: Float64Array, denominator: Denominator, options?: MinimumPhaseOptions): Outcome {
   const values = Array.from(grid, denominator);
-  const result = minimumPhaseWithError(frequencyResponse(grid, values.map(([a, b]) => 1 / Math.hypot(a, b)), new Float64Array(grid.length)), options);
+  const result = minimumPhaseWithError(
+    frequencyResponse(
+      grid,
+      values.map(([a, b]) => 1 / Math.hypot(a, b)),
+      new Float64Array(grid.length),
+    ),
+    options,
+  );
   const errors = values.map((value, k) => {
     const [re, im] = times([result.response.re[k]!, result.response.im[k]!], value);
     return (Math.abs(Math.atan2(im, re)) * 180) / Math.PI;
@@ -50,15 +76,21 @@ const orders = [2, 3, 4, 5, 6];
 const cuts = [0.9, 1, 1.2, 1.4, 1.7, 2, 4, 8];
 
 describe("minimum phase of data that end inside a roll-off", () => {
-  describe.each([["Butterworth", butterworth], ["Bessel", bessel]] as const)("%s", (_name, family) => {
-    it.each(orders)("of order %d at the low end: the order is found, and the phase is within 1° two octaves inside and within 1.5 times its estimate everywhere", (n) => {
-      for (const cut of cuts) {
-        const { result, inside, ratio } = tried(grid, both(above(family(n), 20 * cut), below(butterworth(2), 2500)));
-        expect(result.lowSlope, `${cut}`).toBe(6 * n);
-        expect(inside, `${cut}`).toBeLessThan(1);
-        expect(ratio, `${cut}`).toBeLessThan(1.5);
-      }
-    });
+  describe.each([
+    ["Butterworth", butterworth],
+    ["Bessel", bessel],
+  ] as const)("%s", (_name, family) => {
+    it.each(orders)(
+      "of order %d at the low end: the order is found, and the phase is within 1° two octaves inside and within 1.5 times its estimate everywhere",
+      (n) => {
+        for (const cut of cuts) {
+          const { result, inside, ratio } = tried(grid, both(above(family(n), 20 * cut), below(butterworth(2), 2500)));
+          expect(result.lowSlope, `${cut}`).toBe(6 * n);
+          expect(inside, `${cut}`).toBeLessThan(1);
+          expect(ratio, `${cut}`).toBeLessThan(1.5);
+        }
+      },
+    );
 
     it.each(orders)("of order %d at the high end: the same", (n) => {
       for (const cut of cuts) {
@@ -97,7 +129,10 @@ describe("minimum phase of data that end inside a roll-off", () => {
   });
 
   it("keeps its estimate for a band between two close fourth-order corners", () => {
-    for (const [low, high] of [[30, 120], [25, 60]] as const) {
+    for (const [low, high] of [
+      [30, 120],
+      [25, 60],
+    ] as const) {
       const { inside, ratio } = tried(logGrid(10, 1000, 320), both(above(butterworth(4), low), below(butterworth(4), high)));
       expect(inside).toBeLessThan(1);
       expect(ratio).toBeLessThan(1.5);
@@ -106,7 +141,13 @@ describe("minimum phase of data that end inside a roll-off", () => {
 
   it("goes on with a power law that is no whole order as it is", () => {
     for (const power of [0.25, 0.7, 1.3]) {
-      const result = minimumPhaseWithError(frequencyResponse(grid, grid.map((f) => f ** -power), new Float64Array(grid.length)));
+      const result = minimumPhaseWithError(
+        frequencyResponse(
+          grid,
+          grid.map((f) => f ** -power),
+          new Float64Array(grid.length),
+        ),
+      );
       expect(result.highSlope).toBeCloseTo(6 * power, 6);
       expect((Math.atan2(result.response.im[120]!, result.response.re[120]!) * 180) / Math.PI).toBeCloseTo(-90 * power, 6);
     }
@@ -114,7 +155,13 @@ describe("minimum phase of data that end inside a roll-off", () => {
 
   it("of the reciprocal is the negative: an end that rises is fitted as one that falls", () => {
     const values = Array.from(grid, both(above(butterworth(4), 32), below(butterworth(3), 9000)));
-    const result = minimumPhaseWithError(frequencyResponse(grid, values.map(([a, b]) => Math.hypot(a, b)), new Float64Array(grid.length)));
+    const result = minimumPhaseWithError(
+      frequencyResponse(
+        grid,
+        values.map(([a, b]) => Math.hypot(a, b)),
+        new Float64Array(grid.length),
+      ),
+    );
     expect([result.lowSlope, result.highSlope]).toEqual([-24, -18]);
     values.forEach(([a, b], k) => {
       const [re, im] = times([result.response.re[k]!, result.response.im[k]!], [a, -b]);
@@ -135,15 +182,29 @@ describe("minimum phase next to a resonance", () => {
     return { error: Math.max(...found.flatMap(({ errors }) => errors)), ratio: Math.max(...found.map(({ ratio }) => ratio)) };
   };
 
-  it.each([[12, 4], [24, 8], [48, 16], [96, 32]])("is within 0.02° at %d points per octave for Q %d: three points per octave for each unit of Q", (perOctave, q) => {
+  it.each([
+    [12, 4],
+    [24, 8],
+    [48, 16],
+    [96, 32],
+  ])("is within 0.02° at %d points per octave for Q %d: three points per octave for each unit of Q", (perOctave, q) => {
     expect(worst(perOctave, q).error).toBeLessThan(0.02);
   });
 
-  it.each([[24, 2], [24, 4], [48, 8], [96, 12]])("is within 0.0001° at %d points per octave for Q %d", (perOctave, q) => {
+  it.each([
+    [24, 2],
+    [24, 4],
+    [48, 8],
+    [96, 12],
+  ])("is within 0.0001° at %d points per octave for Q %d", (perOctave, q) => {
     expect(worst(perOctave, q).error).toBeLessThan(1e-4);
   });
 
-  it.each([[24, 12, 0.21], [24, 20, 1.8], [48, 40, 1.8]])("at %d points per octave for Q %d errs by %d°, within 1.5 times the estimate", (perOctave, q, degrees) => {
+  it.each([
+    [24, 12, 0.21],
+    [24, 20, 1.8],
+    [48, 40, 1.8],
+  ])("at %d points per octave for Q %d errs by %d°, within 1.5 times the estimate", (perOctave, q, degrees) => {
     const { error, ratio } = worst(perOctave, q);
     expect(error).toBeGreaterThan(0.9 * degrees);
     expect(error).toBeLessThan(1.1 * degrees);

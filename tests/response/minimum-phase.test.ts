@@ -1,19 +1,46 @@
 import { logGrid, linearGrid } from "dividing-network/numeric";
-import { delayResponse, frequencyResponse, minimumPhase, minimumPhaseWithError, phaseDegrees, type FrequencyResponse, type Mark } from "dividing-network/response";
+import {
+  delayResponse,
+  frequencyResponse,
+  minimumPhase,
+  minimumPhaseWithError,
+  phaseDegrees,
+  type FrequencyResponse,
+  type Mark,
+} from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 type Complex = readonly [re: number, im: number];
 const times = ([a, b]: Complex, [c, d]: Complex): Complex => [a * c - b * d, a * d + b * c];
 const over = ([a, b]: Complex, [c, d]: Complex): Complex => [(a * c + b * d) / (c * c + d * d), (b * c - a * d) / (c * c + d * d)];
-const lowPass = (f0: number, q: number) => (f: number): Complex => over([1, 0], [1 - (f / f0) ** 2, f / f0 / q]);
-const highPass = (f0: number, q: number) => (f: number): Complex => times([-((f / f0) ** 2), 0], lowPass(f0, q)(f));
+const lowPass =
+  (f0: number, q: number) =>
+  (f: number): Complex =>
+    over([1, 0], [1 - (f / f0) ** 2, f / f0 / q]);
+const highPass =
+  (f0: number, q: number) =>
+  (f: number): Complex =>
+    times([-((f / f0) ** 2), 0], lowPass(f0, q)(f));
 
 /** A response with the given magnitude and a phase of zero, and what the phase should be. */
-function sampled(h: (f: number) => Complex, grid: Float64Array, marks: Mark[] = []): { given: FrequencyResponse; truth: FrequencyResponse } {
+function sampled(
+  h: (f: number) => Complex,
+  grid: Float64Array,
+  marks: Mark[] = [],
+): { given: FrequencyResponse; truth: FrequencyResponse } {
   const values = Array.from(grid, h);
   return {
-    given: frequencyResponse(grid, values.map(([a, b]) => Math.hypot(a, b)), new Float64Array(grid.length), marks),
-    truth: frequencyResponse(grid, values.map(([a]) => a), values.map(([, b]) => b)),
+    given: frequencyResponse(
+      grid,
+      values.map(([a, b]) => Math.hypot(a, b)),
+      new Float64Array(grid.length),
+      marks,
+    ),
+    truth: frequencyResponse(
+      grid,
+      values.map(([a]) => a),
+      values.map(([, b]) => b),
+    ),
   };
 }
 
@@ -35,14 +62,22 @@ describe("minimum phase", () => {
     ["a woofer on a linear grid from 0 Hz", woofer, linearGrid(0, 24000, 2401), 0.05],
     ["a tweeter measured to 40 kHz", tweeter, logGrid(100, 40000, 415), 1],
     ["a resonance of Q 20", lowPass(1000, 20), logGrid(50, 20000, 830), 0.05],
-    ["eighth-order slopes", (f: number): Complex => times(times(lowPass(300, 0.51)(f), lowPass(300, 0.6)(f)), times(lowPass(300, 0.9)(f), lowPass(300, 2.56)(f))), logGrid(20, 4000, 184), 0.01],
+    [
+      "eighth-order slopes",
+      (f: number): Complex => times(times(lowPass(300, 0.51)(f), lowPass(300, 0.6)(f)), times(lowPass(300, 0.9)(f), lowPass(300, 2.56)(f))),
+      logGrid(20, 4000, 184),
+      0.01,
+    ],
   ] as const)("follows %s within its own estimate and within %#'s bound", (_name, h, grid, bound) => {
     const { given, truth } = sampled(h, grid);
     const { response, errorDegrees } = minimumPhaseWithError(given);
     expect(worst(response, truth, grid[grid.length - 1]! / 400, grid[grid.length - 1]! / 4)).toBeLessThan(bound);
     for (let k = 0; k < grid.length; k++) {
       if (grid[k] === 0) continue;
-      const here = worst(frequencyResponse([grid[k]!], [response.re[k]!], [response.im[k]!]), frequencyResponse([grid[k]!], [truth.re[k]!], [truth.im[k]!]));
+      const here = worst(
+        frequencyResponse([grid[k]!], [response.re[k]!], [response.im[k]!]),
+        frequencyResponse([grid[k]!], [truth.re[k]!], [truth.im[k]!]),
+      );
       expect(here, `${grid[k]} Hz`).toBeLessThanOrEqual(errorDegrees[k]!);
     }
   });
@@ -88,13 +123,18 @@ describe("minimum phase", () => {
   it("reads the slopes at the ends from the data, as whole orders where they are", () => {
     const { lowSlope, highSlope } = minimumPhaseWithError(sampled(woofer, logGrid(8, 20000, 400)).given);
     expect([lowSlope, highSlope]).toEqual([12, 12]);
-    const fourth = minimumPhaseWithError(sampled((f) => times(highPass(40, 0.54)(f), highPass(40, 1.31)(f)), logGrid(10, 20000, 400)).given);
+    const fourth = minimumPhaseWithError(
+      sampled((f) => times(highPass(40, 0.54)(f), highPass(40, 1.31)(f)), logGrid(10, 20000, 400)).given,
+    );
     expect([fourth.lowSlope, fourth.highSlope]).toEqual([24, 0]);
   });
 
   describe("of gated data", () => {
     const grid = logGrid(20, 20000, 480);
-    const marks: Mark[] = [{ kind: "no-data", to: 250, note: "no data below 250 Hz" }, { kind: "coarse", from: 250, to: 750, note: "coarse" }];
+    const marks: Mark[] = [
+      { kind: "no-data", to: 250, note: "no data below 250 Hz" },
+      { kind: "coarse", from: 250, to: 750, note: "coarse" },
+    ];
     const { given, truth } = sampled(woofer, grid, marks);
 
     it("asks for the low tail", () => {
@@ -120,7 +160,12 @@ describe("minimum phase", () => {
     });
 
     it("ignores what stands below the limit and puts the stated tail there, with the marks carried on", () => {
-      const rubbish = frequencyResponse(grid, given.re.map((value, k) => (grid[k]! < 250 ? 7 : value)), given.im, marks);
+      const rubbish = frequencyResponse(
+        grid,
+        given.re.map((value, k) => (grid[k]! < 250 ? 7 : value)),
+        given.im,
+        marks,
+      );
       const options = { lowSlope: 12, lowCorner: 55, lowQ: 0.8 };
       const found = minimumPhase(rubbish, options);
       expect(found.re).toEqual(minimumPhase(given, options).re);
@@ -154,9 +199,21 @@ describe("minimum phase", () => {
 
   it("refuses what has no minimum phase, with the way out", () => {
     const grid = logGrid(20, 20000, 100);
-    expect(() => minimumPhase(frequencyResponse(grid, grid.map((_, k) => (k === 50 ? 0 : 1)), new Float64Array(100)))).toThrow(/magnitude must be above 0.*smooth/);
+    expect(() =>
+      minimumPhase(
+        frequencyResponse(
+          grid,
+          grid.map((_, k) => (k === 50 ? 0 : 1)),
+          new Float64Array(100),
+        ),
+      ),
+    ).toThrow(/magnitude must be above 0.*smooth/);
     expect(() => minimumPhase(frequencyResponse([1, 2, 3], [1, 1, 1], [0, 0, 0]))).toThrow(/at least 4/);
-    const flat = frequencyResponse(grid, grid.map(() => 1), new Float64Array(100));
+    const flat = frequencyResponse(
+      grid,
+      grid.map(() => 1),
+      new Float64Array(100),
+    );
     expect(() => minimumPhase(flat, { lowslope: 12 } as never)).toThrow(/unknown option/);
     expect(() => minimumPhase(flat, { lowCorner: 40 })).toThrow(/lowSlope/);
     expect(() => minimumPhase(flat, { lowSlope: 24, lowCorner: 40, lowQ: 1 })).toThrow(/lowQ/);
@@ -176,7 +233,13 @@ describe("minimum phase", () => {
   it("never gives NaN, whatever the magnitudes", () => {
     const grid = logGrid(20, 20000, 64);
     for (const seed of [1, 2, 3, 4, 5]) {
-      const { response, errorDegrees } = minimumPhaseWithError(frequencyResponse(grid, grid.map((_, k) => 10 ** (150 * Math.sin(seed * k * k))), new Float64Array(64)));
+      const { response, errorDegrees } = minimumPhaseWithError(
+        frequencyResponse(
+          grid,
+          grid.map((_, k) => 10 ** (150 * Math.sin(seed * k * k))),
+          new Float64Array(64),
+        ),
+      );
       expect([...response.re, ...response.im, ...errorDegrees].every(Number.isFinite)).toBe(true);
     }
   });

@@ -1,18 +1,59 @@
 import { readImpulseText, readWav } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
-interface Wav { tag?: number; channels?: number; bits: number; data: number[]; extra?: [name: string, bytes: number[]][]; formatSize?: number; frame?: number; dataSize?: number }
+interface Wav {
+  tag?: number;
+  channels?: number;
+  bits: number;
+  data: number[];
+  extra?: [name: string, bytes: number[]][];
+  formatSize?: number;
+  frame?: number;
+  dataSize?: number;
+}
 
 /** Writes a WAV file byte by byte: the samples are given as raw little-endian bytes. */
-function wav({ tag = 1, channels = 1, bits, data, extra = [], formatSize = 16, frame = (channels * bits) / 8, dataSize = data.length }: Wav): Uint8Array {
+function wav({
+  tag = 1,
+  channels = 1,
+  bits,
+  data,
+  extra = [],
+  formatSize = 16,
+  frame = (channels * bits) / 8,
+  dataSize = data.length,
+}: Wav): Uint8Array {
   const out: number[] = [];
   const text = (value: string): void => void out.push(...[...value].map((letter) => letter.charCodeAt(0)));
-  const le = (value: number, bytes: number): void => { for (let i = 0; i < bytes; i++) out.push(Math.floor(value / 256 ** i) % 256); };
-  text("RIFF"); le(0, 4); text("WAVE");
-  for (const [name, bytes] of extra) { text(name); le(bytes.length, 4); out.push(...bytes, ...(bytes.length % 2 ? [0] : [])); }
-  text("fmt "); le(formatSize, 4); le(tag, 2); le(channels, 2); le(48000, 4); le(48000 * frame, 4); le(frame, 2); le(bits, 2);
-  if (formatSize === 40) { le(22, 2); le(bits, 2); le(0, 4); le(bits === 32 ? 3 : 1, 2); for (let i = 0; i < 14; i++) out.push(0); }
-  text("data"); le(dataSize, 4); out.push(...data);
+  const le = (value: number, bytes: number): void => {
+    for (let i = 0; i < bytes; i++) out.push(Math.floor(value / 256 ** i) % 256);
+  };
+  text("RIFF");
+  le(0, 4);
+  text("WAVE");
+  for (const [name, bytes] of extra) {
+    text(name);
+    le(bytes.length, 4);
+    out.push(...bytes, ...(bytes.length % 2 ? [0] : []));
+  }
+  text("fmt ");
+  le(formatSize, 4);
+  le(tag, 2);
+  le(channels, 2);
+  le(48000, 4);
+  le(48000 * frame, 4);
+  le(frame, 2);
+  le(bits, 2);
+  if (formatSize === 40) {
+    le(22, 2);
+    le(bits, 2);
+    le(0, 4);
+    le(bits === 32 ? 3 : 1, 2);
+    for (let i = 0; i < 14; i++) out.push(0);
+  }
+  text("data");
+  le(dataSize, 4);
+  out.push(...data);
   return Uint8Array.from(out);
 }
 const bytesOf = (values: number[], write: (view: DataView, at: number, value: number) => void, size: number): number[] => {
@@ -34,13 +75,26 @@ describe("reading a WAV file", () => {
   });
 
   it("takes floating point as it is, 32 and 64 bits, also beyond full scale", () => {
-    expect([...readWav(wav({ tag: 3, bits: 32, data: bytesOf([0.5, -2.25, 1e-20], (v, at, x) => v.setFloat32(at, x, true), 4) })).samples]).toEqual([0.5, -2.25, Math.fround(1e-20)]);
-    expect([...readWav(wav({ tag: 3, bits: 64, data: bytesOf([0.1, 1e300], (v, at, x) => v.setFloat64(at, x, true), 8) })).samples]).toEqual([0.1, 1e300]);
+    expect([
+      ...readWav(wav({ tag: 3, bits: 32, data: bytesOf([0.5, -2.25, 1e-20], (v, at, x) => v.setFloat32(at, x, true), 4) })).samples,
+    ]).toEqual([0.5, -2.25, Math.fround(1e-20)]);
+    expect([
+      ...readWav(wav({ tag: 3, bits: 64, data: bytesOf([0.1, 1e300], (v, at, x) => v.setFloat64(at, x, true), 8) })).samples,
+    ]).toEqual([0.1, 1e300]);
   });
 
   it("reads the extensible format, unknown chunks of odd length, views into larger buffers, and bare buffers", () => {
     const data = bytesOf([0.25, -0.5], (v, at, x) => v.setFloat32(at, x, true), 4);
-    const file = wav({ tag: 0xfffe, bits: 32, formatSize: 40, data, extra: [["LIST", [1, 2, 3]], ["junk", []]] });
+    const file = wav({
+      tag: 0xfffe,
+      bits: 32,
+      formatSize: 40,
+      data,
+      extra: [
+        ["LIST", [1, 2, 3]],
+        ["junk", []],
+      ],
+    });
     const larger = new Uint8Array(file.length + 7);
     larger.set(file, 7);
     expect([...readWav(larger.subarray(7)).samples]).toEqual([0.25, -0.5]);
@@ -85,12 +139,20 @@ describe("reading a WAV file", () => {
 
 describe("reading an impulse response from text", () => {
   it("takes one value a line with a sampling rate", () => {
-    const { samples, sampleRate, startTime } = readImpulseText("* measured in a garden\n0\n1.5e0\r\n-0.25\n\n+.5\n", { sampleRate: "48 kHz", startTime: 0.001 });
+    const { samples, sampleRate, startTime } = readImpulseText("* measured in a garden\n0\n1.5e0\r\n-0.25\n\n+.5\n", {
+      sampleRate: "48 kHz",
+      startTime: 0.001,
+    });
     expect([...samples]).toEqual([0, 1.5, -0.25, 0.5]);
     expect([sampleRate, startTime]).toEqual([48000, 0.001]);
   });
 
-  it.each([["spaces", "0 1\n0.001 2\n0.002 3"], ["commas", "time, value\n0.000,1\n0.001,2\n0.002,3"], ["semicolons", "t;v\n0;1\n0.001;2\n0.002;3"], ["tabs", "0\t1\n0.001\t2\n0.002\t3"]])("takes time and value, separated by %s", (_name, text) => {
+  it.each([
+    ["spaces", "0 1\n0.001 2\n0.002 3"],
+    ["commas", "time, value\n0.000,1\n0.001,2\n0.002,3"],
+    ["semicolons", "t;v\n0;1\n0.001;2\n0.002;3"],
+    ["tabs", "0\t1\n0.001\t2\n0.002\t3"],
+  ])("takes time and value, separated by %s", (_name, text) => {
     const { samples, sampleRate, startTime } = readImpulseText(text);
     expect([...samples]).toEqual([1, 2, 3]);
     expect([sampleRate, startTime]).toEqual([1000, 0]);

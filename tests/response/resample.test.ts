@@ -1,5 +1,13 @@
 import { linearGrid, logGrid } from "dividing-network/numeric";
-import { addResponses, delayResponse, estimateDelay, frequencyResponse, resample, valueAt, type FrequencyResponse } from "dividing-network/response";
+import {
+  addResponses,
+  delayResponse,
+  estimateDelay,
+  frequencyResponse,
+  resample,
+  valueAt,
+  type FrequencyResponse,
+} from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { comb, copied, delayed, distance, errorOf, firstOrder, sample, secondOrder, type System } from "./closed-forms";
@@ -12,10 +20,15 @@ const metre = 1 / 343.2;
 describe("resampling", () => {
   it("of smooth functions after 1 m of flight agrees with their closed form up to 20 kHz", () => {
     const cases: [System, number][] = [
-      [firstOrder(3000), 1e-9], [secondOrder(1000, 0.5, true), 1e-9], [secondOrder(1000, Math.SQRT1_2), 1e-8], [secondOrder(1000, 2, true), 2e-6], [secondOrder(1000, 5), 5e-5],
+      [firstOrder(3000), 1e-9],
+      [secondOrder(1000, 0.5, true), 1e-9],
+      [secondOrder(1000, Math.SQRT1_2), 1e-8],
+      [secondOrder(1000, 2, true), 2e-6],
+      [secondOrder(1000, 5), 5e-5],
       [(f) => secondOrder(2500, Math.SQRT1_2, true)(f).pow(2, 0), 1e-8],
     ];
-    for (const [system, bound] of cases) expect(distance(resample(sample(delayed(system, metre), grid), fine), delayed(system, metre))).toBeLessThan(bound);
+    for (const [system, bound] of cases)
+      expect(distance(resample(sample(delayed(system, metre), grid), fine), delayed(system, metre))).toBeLessThan(bound);
     expect(360 * (grid[479]! - grid[478]!) * metre, "degrees of flight in the last step").toBeGreaterThan(290);
   });
 
@@ -24,19 +37,26 @@ describe("resampling", () => {
     const inner = fine.filter((f) => f >= coarse[2]! && f <= coarse[237]!);
 
     it("holds to 1e-4 for any delay and corner and a Q to 1.5, and to 5e-4 in the two intervals at either end", () => {
-      fc.assert(fc.property(
-        fc.double({ min: -0.02, max: 0.02, noNaN: true }), fc.double({ min: 50, max: 15000, noNaN: true }), fc.double({ min: 0.4, max: 1.5, noNaN: true }), fc.boolean(), fc.boolean(),
-        (delay, corner, q, highPass, reversed) => {
-          const system: System = (f) => delayed(secondOrder(corner, q, highPass), delay)(f).mul(reversed ? -1 : 1);
-          const response = sample(system, coarse);
-          const before = copied(response);
-          for (const options of [{}, { delay }]) {
-            expect(distance(resample(response, inner, options), system)).toBeLessThan(1e-4);
-            expect(distance(resample(response, fine, options), system)).toBeLessThan(5e-4);
-          }
-          expect(copied(response)).toEqual(before);
-        },
-      ), { numRuns: cases(50) });
+      fc.assert(
+        fc.property(
+          fc.double({ min: -0.02, max: 0.02, noNaN: true }),
+          fc.double({ min: 50, max: 15000, noNaN: true }),
+          fc.double({ min: 0.4, max: 1.5, noNaN: true }),
+          fc.boolean(),
+          fc.boolean(),
+          (delay, corner, q, highPass, reversed) => {
+            const system: System = (f) => delayed(secondOrder(corner, q, highPass), delay)(f).mul(reversed ? -1 : 1);
+            const response = sample(system, coarse);
+            const before = copied(response);
+            for (const options of [{}, { delay }]) {
+              expect(distance(resample(response, inner, options), system)).toBeLessThan(1e-4);
+              expect(distance(resample(response, fine, options), system)).toBeLessThan(5e-4);
+            }
+            expect(copied(response)).toEqual(before);
+          },
+        ),
+        { numRuns: cases(50) },
+      );
     });
 
     it("costs up to three times as much where a maximum lies in the last interval: high-pass, 14,733.6 Hz, Q 0.98988", () => {
@@ -49,10 +69,22 @@ describe("resampling", () => {
   });
 
   it("gives the samples themselves, bit for bit", () => {
-    fc.assert(fc.property(fc.array(fc.tuple(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.double({ noNaN: true, noDefaultInfinity: true })), { minLength: 1, maxLength: 20 }), (values) => {
-      const response = frequencyResponse(values.map((_, i) => i * i), values.map(([re]) => re), values.map(([, im]) => im));
-      expect(copied(resample(response, response.frequencies))).toEqual(copied(response));
-    }));
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.double({ noNaN: true, noDefaultInfinity: true })), {
+          minLength: 1,
+          maxLength: 20,
+        }),
+        (values) => {
+          const response = frequencyResponse(
+            values.map((_, i) => i * i),
+            values.map(([re]) => re),
+            values.map(([, im]) => im),
+          );
+          expect(copied(resample(response, response.frequencies))).toEqual(copied(response));
+        },
+      ),
+    );
   });
 
   it("is exact for power laws with a constant phase, however far apart the samples", () => {
@@ -60,7 +92,14 @@ describe("resampling", () => {
     const octaves = logGrid(31.25, 16000, 10);
     const targets = logGrid(31.25, 16000, 200);
     const slope = (f: number): number => f ** -4;
-    const response = resample(frequencyResponse(octaves, octaves.map(slope), octaves.map(() => 0)), targets);
+    const response = resample(
+      frequencyResponse(
+        octaves,
+        octaves.map(slope),
+        octaves.map(() => 0),
+      ),
+      targets,
+    );
     targets.forEach((f, i) => expect(response.re[i]! / slope(f)).toBeCloseTo(1, 12));
     expect(distance(resample(sample(system, octaves), targets), system)).toBeLessThan(1e-6);
   });
@@ -98,7 +137,11 @@ describe("what cannot be interpolated", () => {
   const jump = (degrees: number): FrequencyResponse => {
     const frequencies = linearGrid(100, 2000, 20);
     const angle = (f: number): number => (f > 1000 ? (degrees * Math.PI) / 180 : 0);
-    return frequencyResponse(frequencies, frequencies.map((f) => Math.cos(angle(f))), frequencies.map((f) => Math.sin(angle(f))));
+    return frequencyResponse(
+      frequencies,
+      frequencies.map((f) => Math.cos(angle(f))),
+      frequencies.map((f) => Math.sin(angle(f))),
+    );
   };
 
   it("is a residual phase step above 90° without a dip: refused, naming the samples", () => {
@@ -157,9 +200,12 @@ describe("from 0 Hz to the first positive frequency", () => {
 
 describe("the estimated bulk delay", () => {
   it("of a pure delay is that delay", () => {
-    fc.assert(fc.property(fc.double({ min: -0.1, max: 0.1, noNaN: true }), fc.double({ min: 0.01, max: 100, noNaN: true }), (delay, gain) => {
-      expect(Math.abs(estimateDelay(sample((f) => delayed(firstOrder(1e15), delay)(f).mul(gain, 0), grid)) - delay)).toBeLessThan(1e-10);
-    }), { numRuns: cases(40) });
+    fc.assert(
+      fc.property(fc.double({ min: -0.1, max: 0.1, noNaN: true }), fc.double({ min: 0.01, max: 100, noNaN: true }), (delay, gain) => {
+        expect(Math.abs(estimateDelay(sample((f) => delayed(firstOrder(1e15), delay)(f).mul(gain, 0), grid)) - delay)).toBeLessThan(1e-10);
+      }),
+      { numRuns: cases(40) },
+    );
   });
 
   it("moves with a delay that is added", () => {
@@ -172,7 +218,16 @@ describe("the estimated bulk delay", () => {
   it("is found below a noise floor that fills the stop band", () => {
     let state = 7;
     const noise = (): number => ((state = (state * 48271) % 2147483647) / 2147483647 - 0.5) * 0.004;
-    const highPass = sample((f) => delayed(secondOrder(2500, 0.7, true), metre)(f).pow(2, 0).mul(delayed(firstOrder(1e15), -metre)(f)), grid);
+    const highPass = sample(
+      (f) =>
+        delayed(
+          secondOrder(2500, 0.7, true),
+          metre,
+        )(f)
+          .pow(2, 0)
+          .mul(delayed(firstOrder(1e15), -metre)(f)),
+      grid,
+    );
     const noisy = addResponses(highPass, frequencyResponse(grid, grid.map(noise), grid.map(noise)));
     expect(Math.abs(estimateDelay(noisy) - metre)).toBeLessThan(1e-4);
   });
@@ -198,7 +253,11 @@ describe("the estimated bulk delay", () => {
   it("is that of the flight for a steep low-pass too, whose slope is far below its pass band", () => {
     // A fourth-order low-pass at 100 Hz: at 20 kHz it is down by 184 dB, and its own phase looks like 4 ms at low frequencies.
     const system: System = (f) => delayed((at) => secondOrder(100, Math.SQRT1_2)(at).pow(2, 0), metre)(f);
-    for (const [points, bound] of [[480, 1e-7], [121, 1e-5], [31, 2e-3]] as const) {
+    for (const [points, bound] of [
+      [480, 1e-7],
+      [121, 1e-5],
+      [31, 2e-3],
+    ] as const) {
       const response = sample(system, logGrid(20, 20000, points));
       expect(Math.abs(estimateDelay(response) - metre)).toBeLessThan(2e-6);
       expect(distance(resample(response, fine), system)).toBeLessThan(bound);
@@ -207,7 +266,8 @@ describe("the estimated bulk delay", () => {
 
   it("on a linear grid is the one nearest to zero of those that look the same", () => {
     const spectrum = linearGrid(0, 24000, 2401); // 10 Hz: delays 100 ms apart look the same
-    for (const delay of [0.003, 0.049, -0.02]) expect(estimateDelay(sample(delayed(firstOrder(1e15), delay), spectrum))).toBeCloseTo(delay, 9);
+    for (const delay of [0.003, 0.049, -0.02])
+      expect(estimateDelay(sample(delayed(firstOrder(1e15), delay), spectrum))).toBeCloseTo(delay, 9);
     expect(estimateDelay(sample(delayed(firstOrder(1e15), 0.09), spectrum))).toBeCloseTo(-0.01, 9);
   });
 
@@ -222,7 +282,10 @@ describe("the value at one frequency", () => {
   it("is that of resampling", () => {
     const response = sample(delayed(secondOrder(1000, 1), 0.002), grid);
     const { re, im } = resample(response, [333.3, 12345]);
-    expect([valueAt(response, 333.3), valueAt(response, "12.345 kHz")].map((value) => [value.re, value.im])).toEqual([[re[0], im[0]], [re[1], im[1]]]);
+    expect([valueAt(response, 333.3), valueAt(response, "12.345 kHz")].map((value) => [value.re, value.im])).toEqual([
+      [re[0], im[0]],
+      [re[1], im[1]],
+    ]);
   });
 
   it("is a sample where it meets one, as a complex number to calculate with", () => {
@@ -237,6 +300,7 @@ describe("the value at one frequency", () => {
     expect(errorOf(() => valueAt(response, 99)).code).toBe("outside-band");
     expect(errorOf(() => valueAt(response, NaN)).code).toBe("invalid-argument");
     expect(errorOf(() => valueAt(response, "3 kOhm" as "3 kHz")).code).toBe("invalid-quantity");
-    for (const nothing of [undefined, null, 3, "x", {}, []]) expect(errorOf(() => valueAt(nothing as unknown as FrequencyResponse, 100)).code).toBe("invalid-response");
+    for (const nothing of [undefined, null, 3, "x", {}, []])
+      expect(errorOf(() => valueAt(nothing as unknown as FrequencyResponse, 100)).code).toBe("invalid-response");
   });
 });

@@ -6,7 +6,15 @@ import { stepWeights } from "../../src/response/step-weights";
 /** The weights of a response with these ln |H|, in nepers, at an angle that doesn't matter. */
 const weights = (nepers: readonly number[]): number[] => {
   const size = nepers.map(Math.exp);
-  return [...stepWeights(frequencyResponse(nepers.map((_, i) => i + 1), size.map((value) => 0.6 * value), size.map((value) => 0.8 * value)))];
+  return [
+    ...stepWeights(
+      frequencyResponse(
+        nepers.map((_, i) => i + 1),
+        size.map((value) => 0.6 * value),
+        size.map((value) => 0.8 * value),
+      ),
+    ),
+  ];
 };
 const near = (values: readonly number[]): unknown[] => values.map((value) => expect.closeTo(value, 9) as unknown);
 
