@@ -1,20 +1,69 @@
 // One value of each kind that shows itself, for the tests of the terminal and of notebooks. All data are invented.
-import { attenuator, butterworth, compare, compile, crossover, driverImpedance, frequencyResponse, highPass, inductor, join, capacitor, ladder, logGrid, loudspeaker, network, predict, pressurePerVolt, resistor, solve, assess, type Comparison } from "dividing-network";
+import {
+  attenuator,
+  butterworth,
+  compare,
+  compile,
+  crossover,
+  driverImpedance,
+  frequencyResponse,
+  highPass,
+  inductor,
+  join,
+  capacitor,
+  ladder,
+  logGrid,
+  loudspeaker,
+  network,
+  predict,
+  pressurePerVolt,
+  resistor,
+  solve,
+  assess,
+  type Comparison,
+} from "dividing-network";
 import { impulseResponse } from "dividing-network/response";
 import { projectFromJSON, readProject, type LoadedProject } from "dividing-network/project";
 import { projectData, projectFiles } from "../project/fixture";
 
 const grid = logGrid(100, 20_000, 400);
-const response = frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0), [{ kind: "no-data", to: 250, note: "gate of 4 ms" }]);
-const ideal = pressurePerVolt({ response: frequencyResponse(grid, grid.map(() => 0.1), grid.map(() => 0)), drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" });
-const made = (farads: number) => loudspeaker({
-  network: network({ L1: [inductor("0.4244 mH", { dcr: "0.2 Ω" }), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [capacitor(farads), "in", "t"], tweeter: [driverImpedance({ re: 8 }), "gnd", "t"] }),
-  drivers: [{ name: "woofer", role: "woofer", pressures: [ideal] }, { name: "tweeter", role: "tweeter", pressures: [ideal] }],
+const response = frequencyResponse(
+  grid,
+  grid.map(() => 0.1),
+  grid.map(() => 0),
+  [{ kind: "no-data", to: 250, note: "gate of 4 ms" }],
+);
+const ideal = pressurePerVolt({
+  response: frequencyResponse(
+    grid,
+    grid.map(() => 0.1),
+    grid.map(() => 0),
+  ),
+  drive: { voltage: 1, at: "terminals" },
+  distance: 1,
+  timeZero: "common",
 });
+const made = (farads: number) =>
+  loudspeaker({
+    network: network({
+      L1: [inductor("0.4244 mH", { dcr: "0.2 Ω" }), "in", "w"],
+      woofer: [resistor(8), "w", "gnd"],
+      C1: [capacitor(farads), "in", "t"],
+      tweeter: [driverImpedance({ re: 8 }), "gnd", "t"],
+    }),
+    drivers: [
+      { name: "woofer", role: "woofer", pressures: [ideal] },
+      { name: "tweeter", role: "tweeter", pressures: [ideal] },
+    ],
+  });
 const box = made(6.631e-6);
 export const comparison: Comparison = compare(assess(made(22e-6), { ratedImpedance: 8 }), assess(box, { ratedImpedance: 8 }));
-export const loaded: Promise<LoadedProject> = readProject(JSON.stringify(projectData()), { readFile: async (path) => projectFiles()[path]! });
-const long = Object.fromEntries(Array.from({ length: 200 }, (_, n) => [`R${n}`, [resistor(1), n === 0 ? "in" : `n${n}`, n === 199 ? "gnd" : `n${n + 1}`]] as const));
+export const loaded: Promise<LoadedProject> = readProject(JSON.stringify(projectData()), {
+  readFile: async (path) => projectFiles()[path]!,
+});
+const long = Object.fromEntries(
+  Array.from({ length: 200 }, (_, n) => [`R${n}`, [resistor(1), n === 0 ? "in" : `n${n}`, n === 199 ? "gnd" : `n${n + 1}`]] as const),
+);
 
 /** Each kind by its name. */
 export const values = {
