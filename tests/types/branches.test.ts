@@ -54,12 +54,16 @@ export const openNodes = voltageOf(solve(join(way, zobel.branch(someNodes)), gri
 export const manyPieces = voltageOf(solve(join(...someWays), grid));
 `;
 const snippet = `import { ${[...new Set(Object.values(fragments).flatMap((code) => code.match(/\b\w+(?=\()/g)!))].filter((name) => name in alignments).join(", ")} } from "dividing-network/alignments";
-${Object.entries(fragments).map(([name, code]) => `export const of_${name} = (() => ${places}return ${code}; })();`).join("\n")}`;
+${Object.entries(fragments)
+  .map(([name, code]) => `export const of_${name} = (() => ${places}return ${code}; })();`)
+  .join("\n")}`;
 const { program, messages } = compileSnippets({ fragments: snippet, names });
 const checker = program.getTypeChecker();
 const typesOf = (file: string): Map<string, ts.Type> => {
   const source = program.getSourceFiles().find(({ fileName }) => fileName.endsWith(`snippet-${file}.ts`))!;
-  return new Map(checker.getExportsOfModule(checker.getSymbolAtLocation(source)!).map((symbol) => [symbol.name, checker.getTypeOfSymbol(symbol)]));
+  return new Map(
+    checker.getExportsOfModule(checker.getSymbolAtLocation(source)!).map((symbol) => [symbol.name, checker.getTypeOfSymbol(symbol)]),
+  );
 };
 const members = (type: ts.Type): readonly ts.Type[] => (type.isUnion() ? type.types : [type]);
 
@@ -79,7 +83,9 @@ describe("the type of a branch knows the parts and nodes that there are at run t
 
   it.each(Object.entries(fragments))("%s", (name, code) => {
     const type = types.get(`of_${name}`)!;
-    const run = new Function(...Object.keys(alignments), `${places.replace(/ as const/g, "")}return ${code}; }`) as (...all: unknown[]) => Entries;
+    const run = new Function(...Object.keys(alignments), `${places.replace(/ as const/g, "")}return ${code}; }`) as (
+      ...all: unknown[]
+    ) => Entries;
     const entries = Object.entries(run(...Object.values(alignments)));
     const known = new Map(checker.getPropertiesOfType(type).map((property) => [property.name, property]));
     for (const [designator, [part, ...nodes]] of entries) {
@@ -89,7 +95,12 @@ describe("the type of a branch knows the parts and nodes that there are at run t
       const [kind, ...terminals] = checker.getTypeArguments(entry as ts.TypeReference);
       expect(checker.typeToString(kind!).toLowerCase()).toBe(part.kind);
       expect(terminals).toHaveLength(nodes.length);
-      nodes.forEach((node, k) => expect(checker.isTypeAssignableTo(checker.getStringLiteralType(node), terminals[k]!), `${designator}: ${node} in ${checker.typeToString(terminals[k]!)}`).toBe(true));
+      nodes.forEach((node, k) =>
+        expect(
+          checker.isTypeAssignableTo(checker.getStringLiteralType(node), terminals[k]!),
+          `${designator}: ${node} in ${checker.typeToString(terminals[k]!)}`,
+        ).toBe(true),
+      );
     }
     const certain = [...known.values()].filter(({ flags }) => (flags & ts.SymbolFlags.Optional) === 0).map((property) => property.name);
     expect(entries.map(([designator]) => designator)).toEqual(expect.arrayContaining(certain));
@@ -98,7 +109,8 @@ describe("the type of a branch knows the parts and nodes that there are at run t
 
 describe("the names that complete in voltage(…)", () => {
   const types = typesOf("names");
-  const ladderNames = (prefix: string): string[] => ["L", "C"].flatMap((letter) => Array.from({ length: 20 }, (_, k) => `${prefix}${letter}${k + 1}`)).concat(`${prefix}W1`);
+  const ladderNames = (prefix: string): string[] =>
+    ["L", "C"].flatMap((letter) => Array.from({ length: 20 }, (_, k) => `${prefix}${letter}${k + 1}`)).concat(`${prefix}W1`);
 
   it("after a join with a branch are those of both, and no others", () => {
     expect(listed(types.get("afterBranch")!)).toEqual({ names: ["C1", "ZC1", "ZR1", "ZR1.a", "gnd", "in", "t", "tweeter"], open: false });
@@ -106,10 +118,21 @@ describe("the names that complete in voltage(…)", () => {
   });
 
   it("of ladders are those that may be there, the drivers beside them, and no others", () => {
-    expect(listed(types.get("ladders")!)).toEqual({ names: [...ladderNames("LP"), ...ladderNames("HP"), "gnd", "in", "t", "tweeter", "w", "woofer"].sort(), open: false });
+    expect(listed(types.get("ladders")!)).toEqual({
+      names: [...ladderNames("LP"), ...ladderNames("HP"), "gnd", "in", "t", "tweeter", "w", "woofer"].sort(),
+      open: false,
+    });
     expect(listed(types.get("laddersWithoutPrefix")!)).toEqual({ names: [...ladderNames(""), "gnd", "in", "t", "w"].sort(), open: false });
     const takes = (name: string): boolean => checker.isTypeAssignableTo(checker.getStringLiteralType(name), types.get("ladders")!);
-    expect(["LPL1.2", "HPC3.2", "LPL1", "tweeetr", "LPL1.a", "L1.2", "XXL1"].map(takes)).toEqual([true, true, true, false, false, false, false]);
+    expect(["LPL1.2", "HPC3.2", "LPL1", "tweeetr", "LPL1.a", "L1.2", "XXL1"].map(takes)).toEqual([
+      true,
+      true,
+      true,
+      false,
+      false,
+      false,
+      false,
+    ]);
   });
 
   it("of what is known only at run time are those that are known, and any text", () => {

@@ -1,5 +1,16 @@
 // Compiled, never run: each @ts-expect-error must be an error, and everything else must compile.
-import { compile, fragment, join, network, solve, type Entries, type Entry, type Network, type NodeName, type PartName } from "dividing-network/network";
+import {
+  compile,
+  fragment,
+  join,
+  network,
+  solve,
+  type Entries,
+  type Entry,
+  type Network,
+  type NodeName,
+  type PartName,
+} from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
 
 declare const grid: Float64Array;
@@ -126,7 +137,9 @@ solve(runtime, grid).current(anyText);
 solve(made, grid).voltageBetween(anyText, "gnd");
 solve(join(made, low), grid).impedance;
 join(made, made);
-compile(Object.fromEntries([["R1", [resistor(1), "in", "gnd"] as const]])).sweep(grid).voltage("anything");
+compile(Object.fromEntries([["R1", [resistor(1), "in", "gnd"] as const]]))
+  .sweep(grid)
+  .voltage("anything");
 const entries: Entries = made;
 network(entries);
 const nodesAtRunTime = network({ R1: [resistor(1), "in", anyText], R2: [resistor(1), anyText, "gnd"] });

@@ -17,8 +17,54 @@ const { checker, exportsOf } = openLibrary();
  * by hand.
  */
 const made = new Set([
-  "Assessment", "BandResidual", "BassDamping", "Cause", "Comparison", "DriverRelief", "DriverStress", "GoalAmplifier", "PartStress", "RatingCheck", "Ratings", "ProjectMotion", "Finding", "Goal", "GoalPlace", "Intention", "Issue", "ProjectGoal", "Quality", "RisingBranch", "SparedDriver", "Suspect", "SuspectedFault", "TopicVerdict", "Trust", "Loudspeaker", "LPad", "MeasuredHalf", "ModelCheck", "PairComparison", "PolarMap", "PowerResponse", "PressureField", "SourceShape", "SphereMap", "Spread", "SpreadContribution", "StockPart", "Views",
-  "DriverJSON", "ImpedanceMeasurement", "PartJSON", "PressureFile", "PressureMeasurement", "Project", "ProjectDriver", "ProjectPart", "ProjectSpread",
+  "Assessment",
+  "BandResidual",
+  "BassDamping",
+  "Cause",
+  "Comparison",
+  "DriverRelief",
+  "DriverStress",
+  "GoalAmplifier",
+  "PartStress",
+  "RatingCheck",
+  "Ratings",
+  "ProjectMotion",
+  "Finding",
+  "Goal",
+  "GoalPlace",
+  "Intention",
+  "Issue",
+  "ProjectGoal",
+  "Quality",
+  "RisingBranch",
+  "SparedDriver",
+  "Suspect",
+  "SuspectedFault",
+  "TopicVerdict",
+  "Trust",
+  "Loudspeaker",
+  "LPad",
+  "MeasuredHalf",
+  "ModelCheck",
+  "PairComparison",
+  "PolarMap",
+  "PowerResponse",
+  "PressureField",
+  "SourceShape",
+  "SphereMap",
+  "Spread",
+  "SpreadContribution",
+  "StockPart",
+  "Views",
+  "DriverJSON",
+  "ImpedanceMeasurement",
+  "PartJSON",
+  "PressureFile",
+  "PressureMeasurement",
+  "Project",
+  "ProjectDriver",
+  "ProjectPart",
+  "ProjectSpread",
 ]);
 
 /** Every type that a public function takes in, through properties, elements, unions and type arguments' constraints. */
@@ -34,13 +80,18 @@ function optionalWithoutUndefined(): string[] {
       return;
     }
     if (type.isUnionOrIntersection()) type.types.forEach((each) => visit(each, at));
-    for (const argument of [...(type.aliasTypeArguments ?? []), ...((type as ts.TypeReference).target === undefined ? [] : checker.getTypeArguments(type as ts.TypeReference))]) visit(argument, at);
+    for (const argument of [
+      ...(type.aliasTypeArguments ?? []),
+      ...((type as ts.TypeReference).target === undefined ? [] : checker.getTypeArguments(type as ts.TypeReference)),
+    ])
+      visit(argument, at);
     // A function that is passed in isn't data.
     if ((type.flags & ts.TypeFlags.Object) === 0 || type.getCallSignatures().length > 0) return;
     for (const property of type.getProperties()) {
       const declaration = property.declarations?.find((each) => each.getSourceFile().fileName.includes("/src/"));
       if (declaration === undefined || !(ts.isPropertySignature(declaration) || ts.isPropertyDeclaration(declaration))) continue;
-      if (declaration.questionToken !== undefined && !takesUndefined(declaration) && !made.has(ownerOf(declaration))) found.add(`${placeOf(declaration)} ${ownerOf(declaration)}.${property.name}`);
+      if (declaration.questionToken !== undefined && !takesUndefined(declaration) && !made.has(ownerOf(declaration)))
+        found.add(`${placeOf(declaration)} ${ownerOf(declaration)}.${property.name}`);
       visit(checker.getTypeOfSymbol(property), at);
     }
   };
@@ -57,7 +108,8 @@ function optionalWithoutUndefined(): string[] {
 
 /** The type or function in which a property is declared. */
 function ownerOf(node: ts.Node): string {
-  if ((ts.isInterfaceDeclaration(node) || ts.isTypeAliasDeclaration(node) || ts.isFunctionDeclaration(node)) && node.name !== undefined) return node.name.text;
+  if ((ts.isInterfaceDeclaration(node) || ts.isTypeAliasDeclaration(node) || ts.isFunctionDeclaration(node)) && node.name !== undefined)
+    return node.name.text;
   return ts.isSourceFile(node) ? "" : ownerOf(node.parent);
 }
 
@@ -77,33 +129,114 @@ describe("optional properties of what a public function takes", () => {
 describe("an option that is undefined", () => {
   const way = network({ C1: [capacitor("6.8 µF"), "in", "t"], tweeter: [resistor(8), "t", "gnd"] });
   const response = frequencyResponse([100, 200, 400, 800, 1600], [1, 0.5, 0.25, 0.2, 0.1], [0, 0.1, 0.2, 0.1, 0]);
-  const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value, (_, each: unknown) => (ArrayBuffer.isView(each) ? Array.from(each as Float64Array) : typeof each === "function" ? String(each) : each)));
+  const plain = (value: unknown): unknown =>
+    JSON.parse(
+      JSON.stringify(value, (_, each: unknown) =>
+        ArrayBuffer.isView(each) ? Array.from(each as Float64Array) : typeof each === "function" ? String(each) : each,
+      ),
+    );
 
   it.each<readonly [string, () => unknown, () => unknown]>([
     ["inductor", () => inductor("1 mH", { dcr: undefined }), () => inductor("1 mH")],
     ["capacitor", () => capacitor("1 µF", { esr: undefined, dissipationFactor: undefined }), () => capacitor("1 µF")],
-    ["capacitor, with one loss of the two", () => capacitor("1 µF", { esr: undefined, dissipationFactor: 0.01 }), () => capacitor("1 µF", { dissipationFactor: 0.01 })],
-    ["driverImpedance", () => driverImpedance({ re: 6, le: undefined, re2: undefined, le2: undefined, k: undefined, n: undefined, fs: undefined, qms: undefined, qes: undefined }), () => driverImpedance({ re: 6 })],
+    [
+      "capacitor, with one loss of the two",
+      () => capacitor("1 µF", { esr: undefined, dissipationFactor: 0.01 }),
+      () => capacitor("1 µF", { dissipationFactor: 0.01 }),
+    ],
+    [
+      "driverImpedance",
+      () =>
+        driverImpedance({
+          re: 6,
+          le: undefined,
+          re2: undefined,
+          le2: undefined,
+          k: undefined,
+          n: undefined,
+          fs: undefined,
+          qms: undefined,
+          qes: undefined,
+        }),
+      () => driverImpedance({ re: 6 }),
+    ],
     ["solve", () => solve(way, [100], { sourceImpedance: undefined }).impedance, () => solve(way, [100]).impedance],
-    ["sensitivities", () => sensitivities(way, [100], { outputs: ["t"], vary: undefined, parasitics: undefined, sourceImpedance: { resistance: undefined, inductance: undefined } }), () => sensitivities(way, [100], { outputs: ["t"] })],
-    ["tolerance", () => tolerance(way, [100], { outputs: ["t"], samples: 5, seed: undefined, byKind: undefined, limits: undefined, corners: undefined }), () => tolerance(way, [100], { outputs: ["t"], samples: 5 })],
+    [
+      "sensitivities",
+      () =>
+        sensitivities(way, [100], {
+          outputs: ["t"],
+          vary: undefined,
+          parasitics: undefined,
+          sourceImpedance: { resistance: undefined, inductance: undefined },
+        }),
+      () => sensitivities(way, [100], { outputs: ["t"] }),
+    ],
+    [
+      "tolerance",
+      () =>
+        tolerance(way, [100], { outputs: ["t"], samples: 5, seed: undefined, byKind: undefined, limits: undefined, corners: undefined }),
+      () => tolerance(way, [100], { outputs: ["t"], samples: 5 }),
+    ],
     ["bessel", () => bessel(3, { normalization: undefined }), () => bessel(3)],
     ["allPassFilter", () => allPassFilter({ frequency: 100, q: undefined }), () => allPassFilter({ frequency: 100 })],
-    ["ladder", () => ladder(butterworth(3), { pass: "low", frequency: 100, load: 8, sourceResistance: undefined, first: undefined }).values, () => ladder(butterworth(3), { pass: "low", frequency: 100, load: 8 }).values],
-    ["crossover", () => crossover({ family: "butterworth", order: 2, frequency: 100, load: 8, rippleDb: undefined, normalization: undefined }).lowPass.values, () => crossover({ family: "butterworth", order: 2, frequency: 100, load: 8 }).lowPass.values],
-    ["branch", () => zobel({ re: 6, le: 1e-3 }).branch({ from: "a", to: "b", ground: undefined, prefix: undefined }), () => zobel({ re: 6, le: 1e-3 }).branch({ from: "a", to: "b" })],
+    [
+      "ladder",
+      () => ladder(butterworth(3), { pass: "low", frequency: 100, load: 8, sourceResistance: undefined, first: undefined }).values,
+      () => ladder(butterworth(3), { pass: "low", frequency: 100, load: 8 }).values,
+    ],
+    [
+      "crossover",
+      () =>
+        crossover({ family: "butterworth", order: 2, frequency: 100, load: 8, rippleDb: undefined, normalization: undefined }).lowPass
+          .values,
+      () => crossover({ family: "butterworth", order: 2, frequency: 100, load: 8 }).lowPass.values,
+    ],
+    [
+      "branch",
+      () => zobel({ re: 6, le: 1e-3 }).branch({ from: "a", to: "b", ground: undefined, prefix: undefined }),
+      () => zobel({ re: 6, le: 1e-3 }).branch({ from: "a", to: "b" }),
+    ],
     ["levelDb", () => levelDb(response, { reference: undefined }), () => levelDb(response)],
     ["groupDelay", () => groupDelay(response, { delay: undefined }), () => groupDelay(response)],
-    ["minimumPhase", () => minimumPhase(response, { lowSlope: 0, highSlope: 0, lowCorner: undefined, lowQ: undefined, highCorner: undefined, highQ: undefined }), () => minimumPhase(response, { lowSlope: 0, highSlope: 0 })],
-    ["pointSource", () => pointSource({ position: undefined, rotation: undefined, polarity: undefined, delay: undefined, gainDb: undefined }), () => pointSource({})],
-    ["pressureAt", () => pressureAt([pointSource({})], [100], { points: [[1, 0, 0]], drives: undefined, tolerance: undefined, air: undefined, floor: undefined, absorption: undefined }), () => pressureAt([pointSource({})], [100], { points: [[1, 0, 0]] })],
+    [
+      "minimumPhase",
+      () =>
+        minimumPhase(response, {
+          lowSlope: 0,
+          highSlope: 0,
+          lowCorner: undefined,
+          lowQ: undefined,
+          highCorner: undefined,
+          highQ: undefined,
+        }),
+      () => minimumPhase(response, { lowSlope: 0, highSlope: 0 }),
+    ],
+    [
+      "pointSource",
+      () => pointSource({ position: undefined, rotation: undefined, polarity: undefined, delay: undefined, gainDb: undefined }),
+      () => pointSource({}),
+    ],
+    [
+      "pressureAt",
+      () =>
+        pressureAt([pointSource({})], [100], {
+          points: [[1, 0, 0]],
+          drives: undefined,
+          tolerance: undefined,
+          air: undefined,
+          floor: undefined,
+          absorption: undefined,
+        }),
+      () => pressureAt([pointSource({})], [100], { points: [[1, 0, 0]] }),
+    ],
   ])("is absent: %s", (_, withUndefined, without) => {
     expect(plain(withUndefined())).toEqual(plain(without()));
   });
 
   it("leaves no key behind, and is refused all the same where it isn't known", () => {
     expect(Object.keys(checkOptions("f", { a: 1, b: undefined }, ["a", "b"]))).toEqual(["a"]);
-    expect(() => checkOptions("f", { c: undefined }, ["a", "b"])).toThrow("unknown option \"c\"");
+    expect(() => checkOptions("f", { c: undefined }, ["a", "b"])).toThrow('unknown option "c"');
     const given = Object.freeze({ a: 1 });
     expect(checkOptions("f", given, ["a"])).toBe(given);
   });

@@ -20,8 +20,17 @@ const parsedFiles = new Map<string, ts.SourceFile | undefined>();
 export function compileSnippets(snippets: Readonly<Record<string, string>>, more: ts.CompilerOptions = {}): Compiled {
   const { config } = ts.readConfigFile(join(root, "tsconfig.json"), ts.sys.readFile) as { config: unknown };
   const parsed = ts.parseJsonConfigFileContent(config, ts.sys, root);
-  const options: ts.CompilerOptions = { ...parsed.options, types: [], noUnusedLocals: false, moduleDetection: ts.ModuleDetectionKind.Force, noErrorTruncation: false, ...more };
-  const files = new Map(Object.entries(snippets).map(([name, code]) => [join(root, "tests/types", `snippet-${name}.ts`).replaceAll("\\", "/"), { name, code }]));
+  const options: ts.CompilerOptions = {
+    ...parsed.options,
+    types: [],
+    noUnusedLocals: false,
+    moduleDetection: ts.ModuleDetectionKind.Force,
+    noErrorTruncation: false,
+    ...more,
+  };
+  const files = new Map(
+    Object.entries(snippets).map(([name, code]) => [join(root, "tests/types", `snippet-${name}.ts`).replaceAll("\\", "/"), { name, code }]),
+  );
   const host = ts.createCompilerHost(options, true);
   const { fileExists, readFile, getSourceFile } = host;
   host.fileExists = (path) => files.has(path) || fileExists.call(host, path);
