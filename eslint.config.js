@@ -19,7 +19,7 @@ const floorRule = {
     schema: [],
     messages: {
       upward: "{{from}}/ may not import {{to}}/: the floors are {{order}}, and imports go to the left only.",
-      deep: "Import {{to}}/ through its index (\"../{{to}}\") or, what isn't published, through \"../{{to}}/internal\".",
+      deep: 'Import {{to}}/ through its index ("../{{to}}") or, what isn\'t published, through "../{{to}}/internal".',
       self: "A file does not import its own folder's index: name the file.",
       outside: "src/ imports nothing outside src/.",
     },
@@ -32,8 +32,9 @@ const floorRule = {
       const [to, file] = place(resolve(dirname(context.filename), name));
       const report = (messageId) => context.report({ node: node.source, messageId, data: { from, to, order: floors.join(" < ") } });
       if (!floors.includes(to)) report("outside");
-      else if (to === from) { if (file === "index") report("self"); }
-      else if (file !== "index" && file !== "internal") report("deep");
+      else if (to === from) {
+        if (file === "index") report("self");
+      } else if (file !== "index" && file !== "internal") report("deep");
       else if (floors.indexOf(to) > floors.indexOf(from)) report("upward");
     };
     return { ImportDeclaration: check, ExportNamedDeclaration: check, ExportAllDeclaration: check, ImportExpression: check };
@@ -43,17 +44,32 @@ const floorRule = {
 const externalOnlyIn = (name, folder) => ({ name, message: `Only src/${folder}/ imports ${name}.` });
 const zod = externalOnlyIn("zod", "project");
 const matrix = externalOnlyIn("ml-matrix", "numeric");
-const restrictedImports = (...paths) => ["error", { paths, patterns: [{ regex: "^(?!\\.|complex\\.js$|ml-matrix$|zod$)", message: "The library depends on complex.js, ml-matrix and zod alone." }] }];
+const restrictedImports = (...paths) => [
+  "error",
+  {
+    paths,
+    patterns: [{ regex: "^(?!\\.|complex\\.js$|ml-matrix$|zod$)", message: "The library depends on complex.js, ml-matrix and zod alone." }],
+  },
+];
 
-const complexForm = "import { Complex } from \"complex.js\": the other forms fail in one of the two module systems.";
+const complexForm = 'import { Complex } from "complex.js": the other forms fail in one of the two module systems.';
 const restrictedSyntax = [
   { selector: "ExportDefaultDeclaration", message: "No default exports: a name is the same everywhere." },
   { selector: "ExportSpecifier[exported.name='default']", message: "No default exports: a name is the same everywhere." },
   { selector: "ExportAllDeclaration", message: "No `export *`: each index names what it exports." },
-  { selector: "ImportDeclaration[source.value='complex.js'] > :matches(ImportDefaultSpecifier, ImportNamespaceSpecifier)", message: complexForm },
+  {
+    selector: "ImportDeclaration[source.value='complex.js'] > :matches(ImportDefaultSpecifier, ImportNamespaceSpecifier)",
+    message: complexForm,
+  },
   { selector: "ImportDeclaration[source.value='complex.js'] > ImportSpecifier[imported.name!='Complex']", message: complexForm },
-  { selector: "ImportDeclaration[source.value='zod'] > :not(ImportNamespaceSpecifier, Literal)", message: "import * as z from \"zod\": the other forms bundle all of it." },
-  { selector: "ImportDeclaration[source.value='ml-matrix'] > :matches(ImportDefaultSpecifier, ImportNamespaceSpecifier)", message: "Import ml-matrix by name." },
+  {
+    selector: "ImportDeclaration[source.value='zod'] > :not(ImportNamespaceSpecifier, Literal)",
+    message: 'import * as z from "zod": the other forms bundle all of it.',
+  },
+  {
+    selector: "ImportDeclaration[source.value='ml-matrix'] > :matches(ImportDefaultSpecifier, ImportNamespaceSpecifier)",
+    message: "Import ml-matrix by name.",
+  },
 ];
 
 /** Cheap for everything: what is almost always a mistake. */
@@ -103,7 +119,13 @@ export default defineConfig(
     files: ["tests/**/*.ts"],
     ignores: ["tests/setup.ts"],
     rules: {
-      "no-restricted-syntax": ["error", { selector: "Property[key.name='numRuns']:not([value.callee.name='cases'])", message: "numRuns: cases(n), so that `npm run test:search` can draw more." }],
+      "no-restricted-syntax": [
+        "error",
+        {
+          selector: "Property[key.name='numRuns']:not([value.callee.name='cases'])",
+          message: "numRuns: cases(n), so that `npm run test:search` can draw more.",
+        },
+      ],
     },
   },
   // Type tests are made of expressions that compile or do not.
@@ -117,7 +139,10 @@ export default defineConfig(
     files: ["src/command-line.ts"],
     rules: {
       "no-console": "off",
-      "no-restricted-imports": ["error", { patterns: [{ regex: "^(?!\\.|node:)", message: "The program imports the floors and Node's own modules alone." }] }],
+      "no-restricted-imports": [
+        "error",
+        { patterns: [{ regex: "^(?!\\.|node:)", message: "The program imports the floors and Node's own modules alone." }] },
+      ],
     },
   },
 );

@@ -5,7 +5,9 @@ import { defineConfig } from "tsup";
 
 /** A floor that exports nothing yet is no entry. */
 const isEmpty = (name: string): boolean => /^export \{\};\s*$/.test(readFileSync(`src/${name}/index.ts`, "utf8"));
-const folders = readdirSync("src", { withFileTypes: true }).filter((entry) => entry.isDirectory() && !isEmpty(entry.name)).map((entry) => entry.name);
+const folders = readdirSync("src", { withFileTypes: true })
+  .filter((entry) => entry.isDirectory() && !isEmpty(entry.name))
+  .map((entry) => entry.name);
 const entry = Object.fromEntries([["index", "src/index.ts"], ...folders.map((name) => [`${name}/index`, `src/${name}/index.ts`] as const)]);
 
 const library = { entry, tsconfig: "src/tsconfig.json", target: "es2022" as const, platform: "neutral" as const };
@@ -16,7 +18,10 @@ rmSync("dist", { recursive: true, force: true });
 /** The program uses the library that lies beside it, and holds no copy of it. */
 const besideIt: Plugin = {
   name: "beside-it",
-  setup: (build) => build.onResolve({ filter: /^\.\/[a-z]+$/ }, ({ path, kind }) => (kind === "entry-point" ? undefined : { path: `${path}/index.js`, external: true })),
+  setup: (build) =>
+    build.onResolve({ filter: /^\.\/[a-z]+$/ }, ({ path, kind }) =>
+      kind === "entry-point" ? undefined : { path: `${path}/index.js`, external: true },
+    ),
 };
 
 /**
@@ -26,7 +31,7 @@ const besideIt: Plugin = {
 const pointAtDeclarations = async (): Promise<void> => {
   for (const name of Object.keys(entry)) {
     mkdirSync(dirname(`dist/${name}`), { recursive: true });
-    writeFileSync(`dist/${name}.d.ts`, "export * from \"./index.cjs\";\n");
+    writeFileSync(`dist/${name}.d.ts`, 'export * from "./index.cjs";\n');
   }
 };
 
@@ -39,7 +44,9 @@ export default defineConfig([
     splitting: true,
     treeshake: true,
     sourcemap: true,
-    esbuildOptions: (options) => { options.sourcesContent = false; },
+    esbuildOptions: (options) => {
+      options.sourcesContent = false;
+    },
     onSuccess: pointAtDeclarations,
   },
   { ...library, format: ["cjs"], dts: { only: true } },

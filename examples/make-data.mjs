@@ -34,7 +34,7 @@ export const scenario = {
   baffle: { left: 0.15, right: -0.15, top: 0.095, bottom: -0.095, step: 0.75, stepFrequency: 430, edge: 0.03 },
   woofer: {
     position: [0, 0.049, 0],
-    depth: 0.020, // the acoustic centre lies this far behind the baffle
+    depth: 0.02, // the acoustic centre lies this far behind the baffle
     radius: 0.0523,
     decoupling: 4200, // Hz: above, less and less of the diaphragm radiates
     re: 3.4,
@@ -42,7 +42,10 @@ export const scenario = {
     resonance: { frequency: 76, q: 3.8 }, // in the box
     mass: 9.6e-3,
     bl: 4.15,
-    breakUp: [{ frequency: 5400, q: 2.6, gain: 0.7 }, { frequency: 8300, q: 5, gain: 0.7 }],
+    breakUp: [
+      { frequency: 5400, q: 2.6, gain: 0.7 },
+      { frequency: 8300, q: 5, gain: 0.7 },
+    ],
     rollOff: { frequency: 5600, q: 0.6 },
   },
   tweeter: {
@@ -80,7 +83,7 @@ function pistonDirectivity(x) {
 /** The part of a driver's impedance that its motion causes, Ω. */
 function motionalImpedance(driver, f) {
   const { frequency, q } = driver.resonance;
-  const resistance = driver.bl ** 2 * q / (2 * Math.PI * frequency * driver.mass);
+  const resistance = (driver.bl ** 2 * q) / (2 * Math.PI * frequency * driver.mass);
   return div([resistance, 0], [1, q * (f / frequency - frequency / f)]);
 }
 
@@ -88,9 +91,10 @@ function motionalImpedance(driver, f) {
 export function impedance(driver, f) {
   const w = 2 * Math.PI * f;
   const { coil } = driver;
-  const lossy = coil.k === undefined
-    ? add([0, w * coil.le], parallel([coil.re2, 0], [0, w * coil.le2]))
-    : polar(coil.k * w ** coil.n, coil.n * Math.PI / 2);
+  const lossy =
+    coil.k === undefined
+      ? add([0, w * coil.le], parallel([coil.re2, 0], [0, w * coil.le2]))
+      : polar(coil.k * w ** coil.n, (coil.n * Math.PI) / 2);
   return add([driver.re, 0], lossy, motionalImpedance(driver, f));
 }
 
@@ -106,21 +110,26 @@ export function pressurePerVolt(driver, f, microphone) {
 
   const velocity = scale(1 / driver.bl, div(motionalImpedance(driver, f), impedance(driver, f))); // m/s per V
   const area = Math.PI * driver.radius ** 2;
-  let pressure = mul([0, w * density(temperature) * area / (2 * Math.PI)], velocity); // at 1 m, half space
+  let pressure = mul([0, (w * density(temperature) * area) / (2 * Math.PI)], velocity); // at 1 m, half space
 
   const second = ({ frequency, q }) => [1 - (f / frequency) ** 2, f / frequency / q];
   pressure = div(pressure, second(driver.rollOff));
   for (const mode of driver.breakUp) {
-    pressure = mul(pressure, add([1, 0], div([0, mode.gain * f / mode.frequency / mode.q], second(mode))));
+    pressure = mul(pressure, add([1, 0], div([0, (mode.gain * f) / mode.frequency / mode.q], second(mode))));
   }
   pressure = mul(pressure, div([baffle.step, f / baffle.stepFrequency], [1, f / baffle.stepFrequency]));
 
   let field = polar(pistonDirectivity(k * radius * sine) / direct, -k * direct);
-  const edges = [[0, baffle.left, z], [0, baffle.right, z], [0, y, baffle.top], [0, y, baffle.bottom]];
+  const edges = [
+    [0, baffle.left, z],
+    [0, baffle.right, z],
+    [0, y, baffle.top],
+    [0, y, baffle.bottom],
+  ];
   for (const edge of edges) {
     const toEdge = driver.depth + Math.hypot(edge[1] - y, edge[2] - z);
     const onwards = Math.hypot(...edge.map((value, i) => microphone[i] - value));
-    field = add(field, polar(-baffle.edge * pistonDirectivity(k * radius) / onwards, -k * (toEdge + onwards)));
+    field = add(field, polar((-baffle.edge * pistonDirectivity(k * radius)) / onwards, -k * (toEdge + onwards)));
   }
   return mul(pressure, field);
 }
@@ -140,8 +149,8 @@ export function foundNetwork(f) {
 
 /** The microphone on its sphere around the rotation centre (the origin), m. */
 export function microphoneAt(distance, azimuth, elevation) {
-  const a = azimuth * Math.PI / 180;
-  const e = elevation * Math.PI / 180;
+  const a = (azimuth * Math.PI) / 180;
+  const e = (elevation * Math.PI) / 180;
   return [distance * Math.cos(e) * Math.cos(a), distance * Math.cos(e) * Math.sin(a), distance * Math.sin(e)];
 }
 
@@ -171,7 +180,7 @@ function gaussianSource(name) {
 
 // ---------------------------------------------------------------- text, in three dialects
 const levelDb = ([re, im], reference) => 20 * Math.log10(Math.hypot(re, im) / reference);
-const degrees = ([re, im]) => Math.atan2(im, re) * 180 / Math.PI;
+const degrees = ([re, im]) => (Math.atan2(im, re) * 180) / Math.PI;
 const dialects = {
   woofer: { mark: "#", separator: "\t", decimal: ".", header: true },
   tweeter: { mark: "#", separator: ";", decimal: ",", header: false },
@@ -198,13 +207,17 @@ function pressureFile(of, distance, azimuth, elevation) {
   const microphone = microphoneAt(distance, azimuth, elevation);
   const noise = gaussianSource(name);
   const errors = errorsOf(name);
-  const floor = 10 ** (-60 / 20) * 0.5 / distance; // Pa rms, about 60 dB below the level on the axis
+  const floor = (10 ** (-60 / 20) * 0.5) / distance; // Pa rms, about 60 dB below the level on the axis
   const rows = grid(1 / gate, 20200).map((f) => {
     let perVolt;
     if (of === "loudspeaker") {
       const drive = foundNetwork(f);
-      const off = ({ path, gain }) => polar(gain, -2 * Math.PI * f / speedOfSound(scenario.temperature) * path);
-      perVolt = add(...["woofer", "tweeter"].map((driver) => mul(off(errors[driver]), mul(drive[driver], pressurePerVolt(scenario[driver], f, microphone)))));
+      const off = ({ path, gain }) => polar(gain, ((-2 * Math.PI * f) / speedOfSound(scenario.temperature)) * path);
+      perVolt = add(
+        ...["woofer", "tweeter"].map((driver) =>
+          mul(off(errors[driver]), mul(drive[driver], pressurePerVolt(scenario[driver], f, microphone))),
+        ),
+      );
     } else {
       perVolt = pressurePerVolt(scenario[of], f, microphone);
     }
@@ -224,10 +237,14 @@ function pressureFile(of, distance, azimuth, elevation) {
     `heights ${room.height} m: the floor's reflection comes ${(reflection * 1e3).toFixed(2)} ms late; `
       + `gate T = ${(gate * 1e3).toFixed(1)} ms, nothing below 1/T = ${(1 / gate).toFixed(1)} Hz`,
   ];
-  if (of === "loudspeaker") comments.push(`measured on another day: each driver ${scenario.repeat.path * 1e3} mm and ${scenario.repeat.levelDb} dB off (standard deviations)`);
-  const names = of === "loudspeaker"
-    ? ["frequency Hz", "sound pressure Pa re", "sound pressure Pa im"]
-    : ["frequency Hz", "level dB re 20 uPa", "phase deg"];
+  if (of === "loudspeaker")
+    comments.push(
+      `measured on another day: each driver ${scenario.repeat.path * 1e3} mm and ${scenario.repeat.levelDb} dB off (standard deviations)`,
+    );
+  const names =
+    of === "loudspeaker"
+      ? ["frequency Hz", "sound pressure Pa re", "sound pressure Pa im"]
+      : ["frequency Hz", "level dB re 20 uPa", "phase deg"];
   return { name, text: table(dialects[of], comments, names, rows) };
 }
 
@@ -239,16 +256,19 @@ function impedanceFile(of) {
     const z = add(exact, scale(10 ** (-60 / 20) * 4, noise()));
     return [hertz(f), Math.hypot(...z).toFixed(4), degrees(z).toFixed(3)];
   });
-  const subject = of === "loudspeaker"
-    ? "impedance of the whole loudspeaker with its network as found"
-    : `impedance of the ${of} alone, in its own chamber`;
+  const subject =
+    of === "loudspeaker"
+      ? "impedance of the whole loudspeaker with its network as found"
+      : `impedance of the ${of} alone, in its own chamber`;
   return { name, text: table(dialects[of], [invented, subject], ["frequency Hz", "impedance ohm", "phase deg"], rows) };
 }
 
 /** Seen from the loudspeaker: its own left and right. */
 function direction(azimuth, elevation) {
   if (azimuth === 0 && elevation === 0) return "axis";
-  return elevation === 0 ? `${azimuth > 0 ? "left" : "right"}${Math.abs(azimuth)}` : `${elevation > 0 ? "up" : "down"}${Math.abs(elevation)}`;
+  return elevation === 0
+    ? `${azimuth > 0 ? "left" : "right"}${Math.abs(azimuth)}`
+    : `${elevation > 0 ? "up" : "down"}${Math.abs(elevation)}`;
 }
 
 /** How far off each driver is in one measurement of the whole: m, and a factor. */
@@ -256,7 +276,9 @@ function errorsOf(name) {
   const { path, levelDb: spread } = scenario.repeat;
   const next = gaussianSource(`errors of ${name}`);
   const normal = () => Math.SQRT2 * next()[0];
-  return Object.fromEntries(["woofer", "tweeter"].map((driver) => [driver, { path: path * normal(), gain: 10 ** (spread * normal() / 20) }]));
+  return Object.fromEntries(
+    ["woofer", "tweeter"].map((driver) => [driver, { path: path * normal(), gain: 10 ** ((spread * normal()) / 20) }]),
+  );
 }
 
 /** All files of the example: `{ name, text }`. */

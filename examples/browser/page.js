@@ -5,7 +5,9 @@ const worker = new Worker("worker.js", { type: "module" });
 const at = (id) => document.getElementById(id);
 const report = { violations: [], frames: [], computed: [], answers: 0 };
 globalThis.report = report;
-document.addEventListener("securitypolicyviolation", (event) => report.violations.push(`page: ${event.violatedDirective} ${event.blockedURI}`));
+document.addEventListener("securitypolicyviolation", (event) =>
+  report.violations.push(`page: ${event.violatedDirective} ${event.blockedURI}`),
+);
 
 const units = { resistor: ["Ω", 1], inductor: ["mH", 1e3], capacitor: ["µF", 1e6] };
 const symbols = {
@@ -64,7 +66,13 @@ function partRow({ name, kind, to, value }) {
   });
   row.append(symbol, label, slider, output);
   set();
-  return { row, reset() { slider.value = "0"; set(); } };
+  return {
+    row,
+    reset() {
+      slider.value = "0";
+      set();
+    },
+  };
 }
 
 function ready({ heard, driven, angles, drivers, parts, found, foundImpedance }) {
@@ -73,7 +81,13 @@ function ready({ heard, driven, angles, drivers, parts, found, foundImpedance })
   const [woofer, tweeter] = drivers.map((name) => axis.curve(name, name, heard));
   const sum = axis.curve("sum", "sum", heard);
   const sides = plot(at("sides"), { from: 300, to: 16_000, low: 70, high: 95, step: 5, unit: "dB" });
-  const bySide = angles.map((angle) => sides.curve(angle === 0 ? "sum" : angle < 0 ? "side" : "other", angle === 0 ? "axis" : `${Math.abs(angle)}° ${angle < 0 ? "right" : "left"}`, heard));
+  const bySide = angles.map((angle) =>
+    sides.curve(
+      angle === 0 ? "sum" : angle < 0 ? "side" : "other",
+      angle === 0 ? "axis" : `${Math.abs(angle)}° ${angle < 0 ? "right" : "left"}`,
+      heard,
+    ),
+  );
   const load = plot(at("load"), { from: 20, to: 20_000, low: 0, high: 24, step: 4, unit: "Ω" });
   load.curve("limit", "3.2 Ω", driven)(driven.map(() => 3.2));
   load.curve("found", "as found", driven)(foundImpedance);
@@ -84,7 +98,10 @@ function ready({ heard, driven, angles, drivers, parts, found, foundImpedance })
   for (let grown = true; grown;) {
     grown = false;
     for (const { from, to } of parts) {
-      for (const [a, b] of [[from, to], [to, from]]) {
+      for (const [a, b] of [
+        [from, to],
+        [to, from],
+      ]) {
         if (ofTweeter.has(a) && b !== "in" && b !== "gnd" && !ofTweeter.has(b)) grown = Boolean(ofTweeter.add(b));
       }
     }

@@ -33,7 +33,12 @@ export function plot(svg, { from, to, low, high, step, unit, height = 250 }) {
     if (width < 500 && (frequency === 50 || frequency === 500 || frequency === 5000)) continue;
     const last = frequency >= 10_000 && 2 * frequency > to;
     element("line", { class: "grid", x1: x(frequency), x2: x(frequency), y1: top, y2: height - bottom }, svg);
-    element("text", { x: x(frequency), y: height - 6, "text-anchor": "middle" }, svg, frequency >= 1000 ? `${frequency / 1000} k${last ? "Hz" : ""}` : `${frequency}`);
+    element(
+      "text",
+      { x: x(frequency), y: height - 6, "text-anchor": "middle" },
+      svg,
+      frequency >= 1000 ? `${frequency / 1000} k${last ? "Hz" : ""}` : `${frequency}`,
+    );
   }
   element("rect", { class: "frame", x: left, y: top, width: width - left - right, height: height - top - bottom }, svg);
   const labels = [];

@@ -11,7 +11,9 @@ const text = async (path) => {
   return answer.text();
 };
 
-self.addEventListener("securitypolicyviolation", (event) => self.postMessage({ kind: "violation", of: `${event.violatedDirective} ${event.blockedURI}` }));
+self.addEventListener("securitypolicyviolation", (event) =>
+  self.postMessage({ kind: "violation", of: `${event.violatedDirective} ${event.blockedURI}` }),
+);
 
 /** Hz: where all angles are trusted; and for the impedance. */
 const heard = logGrid(300, 16_000, 240);
@@ -29,7 +31,9 @@ const perVolt = first.places.map(({ branches }) => names.map((name) => divideRes
 
 /** A network with the tweeter as drawn, and turned. */
 const turned = ([part, ...nodes]) => [part, ...nodes.reverse()];
-const ways = [false, true].map((reversed) => compile(network(reversed ? { ...proposed.network, tweeter: turned(proposed.network.tweeter) } : proposed.network)));
+const ways = [false, true].map((reversed) =>
+  compile(network(reversed ? { ...proposed.network, tweeter: turned(proposed.network.tweeter) } : proposed.network)),
+);
 
 function answer(values, reversed) {
   const way = ways[reversed ? 1 : 0];
@@ -50,7 +54,11 @@ function answer(values, reversed) {
     return out;
   });
   const axis = perVolt[angles.indexOf(0)];
-  const branches = axis.map((p, d) => Float32Array.from(heard, (_, i) => level(p.re[i] * voltages[d].re[i] - p.im[i] * voltages[d].im[i], p.re[i] * voltages[d].im[i] + p.im[i] * voltages[d].re[i])));
+  const branches = axis.map((p, d) =>
+    Float32Array.from(heard, (_, i) =>
+      level(p.re[i] * voltages[d].re[i] - p.im[i] * voltages[d].im[i], p.re[i] * voltages[d].im[i] + p.im[i] * voltages[d].re[i]),
+    ),
+  );
   const { impedance } = way.sweep(driven, { values });
   const sizes = Float32Array.from(magnitude(impedance));
   const least = sizes.indexOf(sizes.reduce((a, b) => Math.min(a, b)));
@@ -58,11 +66,23 @@ function answer(values, reversed) {
 }
 
 const before = predict(found, { frequencies: heard, places: places.filter(({ azimuth }) => azimuth === 0) }).places[0].sum;
-const shown = Object.entries(proposed.network).filter(([, [part]]) => part.kind !== "driver").map(([name, [part, from, to]]) => ({
-  name, kind: part.kind, from, to, value: part.resistance ?? part.inductance ?? part.capacitance,
-}));
+const shown = Object.entries(proposed.network)
+  .filter(([, [part]]) => part.kind !== "driver")
+  .map(([name, [part, from, to]]) => ({
+    name,
+    kind: part.kind,
+    from,
+    to,
+    value: part.resistance ?? part.inductance ?? part.capacitance,
+  }));
 self.postMessage({
-  kind: "ready", heard, driven, angles, drivers: names, parts: shown, found: Float32Array.from(levelDb(before, { reference: 20e-6 })),
+  kind: "ready",
+  heard,
+  driven,
+  angles,
+  drivers: names,
+  parts: shown,
+  found: Float32Array.from(levelDb(before, { reference: 20e-6 })),
   foundImpedance: Float32Array.from(magnitude(compile(found.network).sweep(driven).impedance)),
 });
 

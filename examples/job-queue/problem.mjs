@@ -1,5 +1,17 @@
 // What is searched: an invented two-way of a community radio station's studio monitor, by formulas. Every process makes it anew: only a shard's index travels.
-import { capacitor, driverImpedance, frequencyResponse, inductor, logGrid, loudspeaker, networkFromJSON, networkToJSON, preferredValues, pressurePerVolt, resistor } from "dividing-network";
+import {
+  capacitor,
+  driverImpedance,
+  frequencyResponse,
+  inductor,
+  logGrid,
+  loudspeaker,
+  networkFromJSON,
+  networkToJSON,
+  preferredValues,
+  pressurePerVolt,
+  resistor,
+} from "dividing-network";
 import { chooseValues } from "dividing-network/design";
 
 export const OF = 8;
@@ -14,7 +26,17 @@ function measured(azimuth, from, to, delay, size) {
     const turn = -2 * Math.PI * f * delay;
     return [size * (re * Math.cos(turn) - im * Math.sin(turn)), size * (re * Math.sin(turn) + im * Math.cos(turn))];
   });
-  return pressurePerVolt({ response: frequencyResponse(grid, at.map(([re]) => re), at.map(([, im]) => im)), drive: { voltage: 1, at: "terminals" }, distance: 1, azimuth, timeZero: "common" });
+  return pressurePerVolt({
+    response: frequencyResponse(
+      grid,
+      at.map(([re]) => re),
+      at.map(([, im]) => im),
+    ),
+    drive: { voltage: 1, at: "terminals" },
+    distance: 1,
+    azimuth,
+    timeZero: "common",
+  });
 }
 
 const box = loudspeaker({
@@ -28,19 +50,40 @@ const box = loudspeaker({
     tweeter: [driverImpedance({ re: "5.1 Ω", le: "0.04 mH", fs: "850 Hz", qms: 2.2, qes: 1.3 }), "t", "gnd"],
   },
   drivers: [
-    { name: "woofer", role: "woofer", pressures: [0, 20, -20].map((azimuth) => measured(azimuth, 60, 4500 - 30 * Math.abs(azimuth), 2.95e-3, 0.19)) },
-    { name: "tweeter", role: "tweeter", pressures: [0, 20, -20].map((azimuth) => measured(azimuth, 900, 19_000 - 200 * Math.abs(azimuth), 2.9e-3, 0.24)) },
+    {
+      name: "woofer",
+      role: "woofer",
+      pressures: [0, 20, -20].map((azimuth) => measured(azimuth, 60, 4500 - 30 * Math.abs(azimuth), 2.95e-3, 0.19)),
+    },
+    {
+      name: "tweeter",
+      role: "tweeter",
+      pressures: [0, 20, -20].map((azimuth) => measured(azimuth, 900, 19_000 - 200 * Math.abs(azimuth), 2.9e-3, 0.24)),
+    },
   ],
 });
 
 /** E12 from one value to another. */
-const between = (from, to) => [-7, -6, -5, -4, -3, -2, -1, 0, 1].flatMap((decade) => preferredValues("E12").map((step) => Number(`${step}e${decade}`))).filter((value) => value >= from && value <= to);
+const between = (from, to) =>
+  [-7, -6, -5, -4, -3, -2, -1, 0, 1]
+    .flatMap((decade) => preferredValues("E12").map((step) => Number(`${step}e${decade}`)))
+    .filter((value) => value >= from && value <= to);
 
 /** The whole search, or one shard of it. */
 export function search(shard) {
   return chooseValues(box, {
-    goal: { frequencies: logGrid(400, 12_000, 24), places: [{}, { azimuth: 20 }, { azimuth: -20 }], amplifier: { smallestImpedance: "4 Ω" } },
-    values: { L1: between(0.2e-3, 2.2e-3), C1: [...between(2.2e-6, 47e-6), "open"], R1: [...between(1, 10), "short"], C2: between(2.2e-6, 22e-6), L2: between(0.1e-3, 1e-3) },
+    goal: {
+      frequencies: logGrid(400, 12_000, 24),
+      places: [{}, { azimuth: 20 }, { azimuth: -20 }],
+      amplifier: { smallestImpedance: "4 Ω" },
+    },
+    values: {
+      L1: between(0.2e-3, 2.2e-3),
+      C1: [...between(2.2e-6, 47e-6), "open"],
+      R1: [...between(1, 10), "short"],
+      C2: between(2.2e-6, 22e-6),
+      L2: between(0.1e-3, 1e-3),
+    },
     polarity: { tweeter: "either" },
     ...(shard === undefined ? {} : { shard }),
   });

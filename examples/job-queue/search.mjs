@@ -44,13 +44,18 @@ try {
   await queue.waitUntilReady();
   await events.waitUntilReady();
   for (let i = 0; i < PROCESSES; i++) start(process.execPath, [fileURLToPath(new URL("worker.mjs", import.meta.url)), String(port)]);
-  const jobs = await queue.addBulk(Array.from({ length: OF }, (_, index) => ({ name: "shard", data: { index, of: OF }, opts: { attempts: 2 } })));
+  const jobs = await queue.addBulk(
+    Array.from({ length: OF }, (_, index) => ({ name: "shard", data: { index, of: OF }, opts: { attempts: 2 } })),
+  );
   const results = await Promise.all(jobs.map((job) => job.waitUntilFinished(events, 600_000)));
   const merged = mergeShards(results.map(({ answer }) => (answer === undefined ? undefined : fromJSON(answer))));
   const whole = await search();
   console.log(`${merged.networks} networks in ${OF} shards, by ${new Set(results.map(({ process: id }) => id)).size} processes`);
-  console.log(`best ${merged.lossDb.toFixed(4)} dB, ${merged.proven ? "proven" : "not proven"}; as one search ${whole.lossDb.toFixed(4)} dB, ${whole.proven ? "proven" : "not proven"}`);
-  for (const [name, [part]] of Object.entries(merged.network)) if (part.kind !== "driver") console.log(`  ${name} ${part.inductance ?? part.capacitance ?? part.resistance}`);
+  console.log(
+    `best ${merged.lossDb.toFixed(4)} dB, ${merged.proven ? "proven" : "not proven"}; as one search ${whole.lossDb.toFixed(4)} dB, ${whole.proven ? "proven" : "not proven"}`,
+  );
+  for (const [name, [part]] of Object.entries(merged.network))
+    if (part.kind !== "driver") console.log(`  ${name} ${part.inductance ?? part.capacitance ?? part.resistance}`);
   if (!merged.proven || Math.abs(merged.lossDb - whole.lossDb) > 1e-9) {
     console.error("the merged answer isn't the whole's");
     process.exitCode = 1;

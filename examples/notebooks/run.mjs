@@ -15,11 +15,22 @@ const here = fileURLToPath(new URL(".", import.meta.url));
 const root = join(here, "..", "..");
 const run = promisify(execFile);
 const check = process.argv.includes("--check");
-const exists = (path) => access(path).then(() => true, () => false);
+const exists = (path) =>
+  access(path).then(
+    () => true,
+    () => false,
+  );
 
 const runner = process.env.JUPYTER_NBCONVERT ?? "jupyter-nbconvert";
-if (!(await run(runner, ["--version"]).then(() => true, () => false))) {
-  console.error(`notebooks: ${runner} isn't installed, so that no notebook can be run. On Debian: apt-get install jupyter-nbconvert. Elsewhere: JUPYTER_NBCONVERT names the program`);
+if (
+  !(await run(runner, ["--version"]).then(
+    () => true,
+    () => false,
+  ))
+) {
+  console.error(
+    `notebooks: ${runner} isn't installed, so that no notebook can be run. On Debian: apt-get install jupyter-nbconvert. Elsewhere: JUPYTER_NBCONVERT names the program`,
+  );
   process.exit(1);
 }
 if (!(await exists(join(root, "dist", "index.js")))) {
@@ -32,25 +43,52 @@ function notebookOf(page) {
   const cells = [];
   const put = (cell_type, text) => {
     const source = text.trim();
-    if (source !== "") cells.push({ cell_type, id: `cell-${cells.length + 1}`, metadata: {}, source: source.split(/(?<=\n)/), ...(cell_type === "code" ? { execution_count: null, outputs: [] } : {}) });
+    if (source !== "")
+      cells.push({
+        cell_type,
+        id: `cell-${cells.length + 1}`,
+        metadata: {},
+        source: source.split(/(?<=\n)/),
+        ...(cell_type === "code" ? { execution_count: null, outputs: [] } : {}),
+      });
   };
   page.split(/^```ts\n([\s\S]*?)^```$/m).forEach((text, i) => put(i % 2 === 0 ? "markdown" : "code", text));
-  return { cells, metadata: { kernelspec: { display_name: "Deno", language: "typescript", name: "deno" }, language_info: { file_extension: ".ts", mimetype: "text/x.typescript", name: "typescript" } }, nbformat: 4, nbformat_minor: 5 };
+  return {
+    cells,
+    metadata: {
+      kernelspec: { display_name: "Deno", language: "typescript", name: "deno" },
+      language_info: { file_extension: ".ts", mimetype: "text/x.typescript", name: "typescript" },
+    },
+    nbformat: 4,
+    nbformat_minor: 5,
+  };
 }
 
 /** An executed notebook without what differs from run to run: times, counts of the kernel, colours of a terminal. */
 function tidied(executed, plain) {
   let count = 0;
-  const cells = executed.cells.map((cell, i) => ({ ...plain.cells[i], ...(cell.cell_type === "code" ? { execution_count: ++count, outputs: together(cell.outputs.map(tidyOutput)) } : {}) }));
+  const cells = executed.cells.map((cell, i) => ({
+    ...plain.cells[i],
+    ...(cell.cell_type === "code" ? { execution_count: ++count, outputs: together(cell.outputs.map(tidyOutput)) } : {}),
+  }));
   return { ...plain, cells };
 }
 
-const colourless = (text) => [text].flat().join("").replaceAll(/\u001b\[[\d;]*m/g, "");
+const colourless = (text) =>
+  [text]
+    .flat()
+    .join("")
+    .replaceAll(/\u001b\[[\d;]*m/g, "");
 
 function tidyOutput(output) {
   if (output.output_type === "stream") return { name: output.name, output_type: "stream", text: colourless(output.text).split(/(?<=\n)/) };
   const data = Object.fromEntries(Object.entries(output.data).map(([type, value]) => [type, colourless(value).split(/(?<=\n)/)]));
-  return { data, ...(output.output_type === "execute_result" ? { execution_count: null } : {}), metadata: {}, output_type: output.output_type };
+  return {
+    data,
+    ...(output.output_type === "execute_result" ? { execution_count: null } : {}),
+    metadata: {},
+    output_type: output.output_type,
+  };
 }
 
 /** Lines that were printed one after the other as one output: how they are cut hangs on the clock. */
@@ -70,15 +108,32 @@ function fuller(before, after) {
 
 /** What is compared of a notebook: every word. Of pictures their words, since a line may be drawn another way and show the same. */
 function words(notebook) {
-  const ofPicture = (svg) => [...svg.matchAll(/<(?:text|title|desc)[^>]*>([\s\S]*?)<\/(?:text|title|desc)>/g)].map((match) => match[1].replaceAll(/<[^>]*>/g, "")).join("\n");
+  const ofPicture = (svg) =>
+    [...svg.matchAll(/<(?:text|title|desc)[^>]*>([\s\S]*?)<\/(?:text|title|desc)>/g)]
+      .map((match) => match[1].replaceAll(/<[^>]*>/g, ""))
+      .join("\n");
   return notebook.cells.map(({ cell_type, source, outputs = [] }) => [
-    cell_type, source.join(""),
-    ...outputs.map(({ output_type, text, data = {} }) => [output_type, text?.join(""), ...Object.entries(data).map(([type, value]) => [type, type === "image/svg+xml" ? ofPicture(value.join("")) : value.join("")])]),
+    cell_type,
+    source.join(""),
+    ...outputs.map(({ output_type, text, data = {} }) => [
+      output_type,
+      text?.join(""),
+      ...Object.entries(data).map(([type, value]) => [type, type === "image/svg+xml" ? ofPicture(value.join("")) : value.join("")]),
+    ]),
   ]);
 }
 
 /** Sources as they are; of each output its kinds and its numbers. */
-const numbersOf = (cells) => cells.map(([type, source, ...outputs]) => [type, source, ...outputs.map(([kind, text, ...data]) => [kind, numbers(text), ...data.map(([media, value]) => [media, media === "image/svg+xml" ? "" : numbers(value)])])]);
+const numbersOf = (cells) =>
+  cells.map(([type, source, ...outputs]) => [
+    type,
+    source,
+    ...outputs.map(([kind, text, ...data]) => [
+      kind,
+      numbers(text),
+      ...data.map(([media, value]) => [media, media === "image/svg+xml" ? "" : numbers(value)]),
+    ]),
+  ]);
 const numbers = (text) => text?.match(/\d+(?:\.\d+)?/g)?.join(" ");
 
 function firstDifference(expected, got, place = "cell") {
@@ -89,7 +144,9 @@ function firstDifference(expected, got, place = "cell") {
     }
     return undefined;
   }
-  return expected === got ? undefined : `${place}:\n  stands there: ${JSON.stringify(expected)?.slice(0, 600)}\n  came out:     ${JSON.stringify(got)?.slice(0, 600)}`;
+  return expected === got
+    ? undefined
+    : `${place}:\n  stands there: ${JSON.stringify(expected)?.slice(0, 600)}\n  came out:     ${JSON.stringify(got)?.slice(0, 600)}`;
 }
 
 const work = await mkdtemp(join(tmpdir(), "notebooks-"));
@@ -103,11 +160,28 @@ try {
   const kernel = join(work, "jupyter", "kernels", "deno");
   await mkdir(kernel, { recursive: true });
   const deno = join(root, "node_modules", "deno", "bin.cjs");
-  await writeFile(join(kernel, "kernel.json"), JSON.stringify({ argv: [process.execPath, deno, "jupyter", "--kernel", "--conn", "{connection_file}"], display_name: "Deno", language: "typescript" }));
-  const env = { ...process.env, JUPYTER_PATH: join(work, "jupyter"), NO_COLOR: "1", DENO_NO_UPDATE_CHECK: "1", DENO_DIR: join(work, "deno"), HOME: work, IPYTHONDIR: join(work, "ipython") };
+  await writeFile(
+    join(kernel, "kernel.json"),
+    JSON.stringify({
+      argv: [process.execPath, deno, "jupyter", "--kernel", "--conn", "{connection_file}"],
+      display_name: "Deno",
+      language: "typescript",
+    }),
+  );
+  const env = {
+    ...process.env,
+    JUPYTER_PATH: join(work, "jupyter"),
+    NO_COLOR: "1",
+    DENO_NO_UPDATE_CHECK: "1",
+    DENO_DIR: join(work, "deno"),
+    HOME: work,
+    IPYTHONDIR: join(work, "ipython"),
+  };
 
   const only = process.argv.slice(2).filter((each) => /^\d/.test(each));
-  const pages = (await readdir(here)).filter((name) => name.endsWith(".md") && /^\d/.test(name) && (only.length === 0 || only.some((each) => name.startsWith(each)))).sort();
+  const pages = (await readdir(here))
+    .filter((name) => name.endsWith(".md") && /^\d/.test(name) && (only.length === 0 || only.some((each) => name.startsWith(each))))
+    .sort();
   let different = 0;
   for (const page of pages) {
     const plain = notebookOf(await readFile(join(here, page), "utf8"));
@@ -121,7 +195,19 @@ try {
       // none lacks what another run gave.
       for (let attempt = 0; attempt < (check ? 4 : 3); attempt++) {
         await writeFile(join(folder, name), JSON.stringify(plain));
-        await run(runner, ["--to", "notebook", "--execute", "--inplace", "--ExecutePreprocessor.kernel_name=deno", "--ExecutePreprocessor.timeout=180", join(folder, name)], { env, cwd: folder, maxBuffer: 2 ** 28 });
+        await run(
+          runner,
+          [
+            "--to",
+            "notebook",
+            "--execute",
+            "--inplace",
+            "--ExecutePreprocessor.kernel_name=deno",
+            "--ExecutePreprocessor.timeout=180",
+            join(folder, name),
+          ],
+          { env, cwd: folder, maxBuffer: 2 ** 28 },
+        );
         const next = tidied(JSON.parse(await readFile(join(folder, name), "utf8")), plain);
         done = done === undefined ? next : fuller(done, next);
         if (check && standing !== undefined && firstDifference(words(standing), words(done)) === undefined) break;
@@ -139,10 +225,15 @@ try {
       const difference = firstDifference(words(standing), words(done));
       // What a lesson teaches are its numbers. A sentence of the library that reads otherwise now is a reason to write it anew, and no failure.
       const numbers = firstDifference(numbersOf(words(standing)), numbersOf(words(done)));
-      if (difference !== undefined) console.error(`notebooks: ${name} gives other outputs than those that stand in it, ${numbers ?? difference}\nRun \`npm run notebooks\` if that is meant`);
+      if (difference !== undefined)
+        console.error(
+          `notebooks: ${name} gives other outputs than those that stand in it, ${numbers ?? difference}\nRun \`npm run notebooks\` if that is meant`,
+        );
       if (numbers !== undefined) different++;
     }
-    console.log(`${name}: ${done.cells.filter(({ cell_type }) => cell_type === "code").length} cells of code, ${((performance.now() - started) / 1000).toFixed(1)} s`);
+    console.log(
+      `${name}: ${done.cells.filter(({ cell_type }) => cell_type === "code").length} cells of code, ${((performance.now() - started) / 1000).toFixed(1)} s`,
+    );
   }
   if (different > 0) process.exitCode = 1;
 } finally {
