@@ -12,14 +12,14 @@ import {
   type TransferFunction,
 } from "../response";
 import { checkResponse } from "../response/internal";
-import { cascade } from "./cascade";
-import { checkFrequency, checkLoad } from "./check-filter";
-import { makeScaled, type Filter } from "./filter";
-import { familyOptionNames, familyPrototype, type FamilyOptions } from "./family";
-import { fitElectrical, type ElectricalFit, type FittedLadder } from "./fit-electrical";
-import { highPass } from "./high-pass";
-import { lowPass } from "./low-pass";
-import { secondOrderPoles } from "./second-order-poles";
+import { cascade } from "./filters/cascade";
+import { checkFrequency, checkLoad } from "./filters/check-filter";
+import { makeScaled, type Filter } from "./filters/filter";
+import { familyOptionNames, familyPrototype, type FamilyOptions } from "./prototypes/family";
+import { fitElectrical, type ElectricalFit, type FittedLadder } from "./ladders/fit-electrical";
+import { highPass } from "./filters/high-pass";
+import { lowPass } from "./filters/low-pass";
+import { secondOrderPoles } from "./prototypes/second-order-poles";
 
 /** A driver's own roll-off on the side of the crossover. */
 export interface RollOff {

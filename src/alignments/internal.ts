@@ -1,3 +1,3 @@
 // What other floors use and nobody outside needs.
-export { familyPrototype } from "./family";
-export { flatterPolarity } from "./polarity";
+export { familyPrototype } from "./prototypes/family";
+export { flatterPolarity } from "./crossovers/polarity";

@@ -2,9 +2,9 @@ import { listed, type Views } from "../errors/internal";
 import { formatQuantity } from "../quantity";
 import { markdownEscaped } from "../quantity/internal";
 import type { TransferFunction } from "../response";
-import type { Crossover } from "./crossover-data";
-import type { Ladder } from "./ladder-data";
-import type { Prototype } from "./prototype-data";
+import type { Crossover } from "./crossovers/crossover-data";
+import type { Ladder } from "./ladders/ladder-data";
+import type { Prototype } from "./prototypes/prototype-data";
 
 const few = (value: number): string => String(Number(value.toPrecision(4)));
 

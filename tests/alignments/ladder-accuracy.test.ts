@@ -14,7 +14,7 @@ import {
   type Prototype,
 } from "dividing-network/alignments";
 import { describe, expect, it } from "vitest";
-import { checkElements } from "../../src/alignments/check-elements";
+import { checkElements } from "../../src/alignments/ladders/check-elements";
 import {
   besselMagnitude,
   butterworthMagnitude,

@@ -31,7 +31,7 @@ const isNatural = (value: number): boolean =>
 /** Numbers that only look so, by file: the coefficient of a fit, a bound, the width of an octave either side. */
 const innocent: Readonly<Record<string, readonly string[]>> = {
   "assessment/handover.ts": ["2 * Math.SQRT2"],
-  "alignments/closed-form-ladder.ts": ["4e-7"],
+  "alignments/ladders/closed-form-ladder.ts": ["4e-7"],
   "design/stock-supply.ts": ["1.2", "1.2"],
   "quantity/preferred-values.ts": ["1.2"],
   "radiation/points-needed.ts": ["1.2"],
