@@ -4,7 +4,7 @@ import { apartOf } from "../parts/internal";
 import { circuitOf, GND, IN, type Circuit } from "./circuit";
 import { inductanceMatrixIssues } from "./coupled-coils";
 import type { Entries } from "./entries";
-import { groups, type Groups } from "./merge";
+import { unionFind, type Groups } from "../numeric/internal";
 import type { NetworkIssue } from "./network-issue";
 import { branchState } from "./state";
 
@@ -145,8 +145,8 @@ function touchingParts(circuit: Circuit): Set<string>[] {
 
 /** Nodes united by 0 Ω, and nodes united by any branch that conducts or couples; the source joins `in` to `gnd`'s side only through parts. */
 export function structure(circuit: Circuit, zeroFrequency: boolean): { readonly shorts: Groups; readonly paths: Groups } {
-  const shorts = groups(circuit.nodes.length);
-  const paths = groups(circuit.nodes.length);
+  const shorts = unionFind();
+  const paths = unionFind();
   for (const branch of circuit.branches) {
     const state = branchState(branch, zeroFrequency);
     if (state === "short") shorts.unite(branch.from, branch.to);

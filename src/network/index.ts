@@ -23,7 +23,7 @@ export { stress, type AmplitudeStress, type PartStress, type PowerStress, type S
 export { type Sweep } from "./solve/sweep";
 export { type SweepValues } from "./solve/sweep-values";
 export { tolerance, type LevelLimit, type Tolerance, type ToleranceBand, type ToleranceOptions, type Yield } from "./scatter/tolerance";
-export type { Distribution } from "./scatter/random";
+export type { Distribution } from "./scatter/deviations";
 export type { PartTolerance, ToleranceByKind } from "./scatter/toleranced-values";
 export { networkToSpice, type SpiceOptions } from "./spice/network-to-spice";
 export { networkFromSpice, type SpiceNetwork } from "./spice/network-from-spice";

@@ -1,17 +1,4 @@
-/** Cholesky's factor of a symmetric n×n matrix (row-major), lower triangle; undefined when the matrix is not positive definite. */
-function choleskyFactor(matrix: Float64Array, n: number): Float64Array | undefined {
-  const l = Float64Array.from(matrix);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = l[i * n + j]!;
-      for (let k = 0; k < j; k++) sum -= l[i * n + k]! * l[j * n + k]!;
-      if (i !== j) l[i * n + j] = sum / l[j * n + j]!;
-      else if (sum > 0) l[i * n + i] = Math.sqrt(sum);
-      else return undefined;
-    }
-  }
-  return l;
-}
+import { choleskyFactor } from "../numeric/internal";
 
 /** Whether a symmetric n×n matrix (row-major) is positive definite. */
 export function isPositiveDefinite(matrix: Float64Array, n: number): boolean {

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions, show } from "../errors/internal";
+import { choleskyFactor, choleskySolve } from "./cholesky";
 import { knownDirections } from "./known-directions";
 
 /** A fit, with what it leaves and how well each parameter is known. */
@@ -232,28 +233,14 @@ function dot(a: Float64Array, b: Float64Array): number {
   return sum;
 }
 
-// Cholesky on the matrix scaled to a diagonal of ones; undefined when it is not positive definite.
+// By Cholesky's factor of the matrix scaled to a diagonal of ones; undefined when it is not positive definite.
 function solveSymmetric(matrix: readonly (readonly number[])[], right: Float64Array): Float64Array | undefined {
-  const n = right.length;
   const scale = matrix.map((row, i) => 1 / Math.sqrt(row[i]!));
   if (!scale.every(Number.isFinite)) return undefined;
-  const lower = matrix.map((row) => row.map(() => 0));
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let value = matrix[i]![j]! * scale[i]! * scale[j]!;
-      for (let k = 0; k < j; k++) value -= lower[i]![k]! * lower[j]![k]!;
-      if (i === j && !(value > 1e-14)) return undefined;
-      lower[i]![j] = i === j ? Math.sqrt(value) : value / lower[j]![j]!;
-    }
-  }
+  const scaled = Float64Array.from(matrix.flatMap((row, i) => row.map((value, j) => value * scale[i]! * scale[j]!)));
+  const factor = choleskyFactor(scaled, right.length, 1e-14);
+  if (factor === undefined) return undefined;
   const x = right.map((value, i) => value * scale[i]!);
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < i; k++) x[i]! -= lower[i]![k]! * x[k]!;
-    x[i]! /= lower[i]![i]!;
-  }
-  for (let i = n - 1; i >= 0; i--) {
-    for (let k = i + 1; k < n; k++) x[i]! -= lower[k]![i]! * x[k]!;
-    x[i]! /= lower[i]![i]!;
-  }
+  choleskySolve(factor, x);
   return x.map((value, i) => value * scale[i]!);
 }

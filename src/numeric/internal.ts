@@ -13,3 +13,30 @@ export { agmSums, type AgmSums } from "./agm";
 export { kelvinRatio } from "./kelvin-ratio";
 export { symmetricEigen } from "./symmetric-eigen";
 export { normalCdf } from "./normal-cdf";
+export { choleskyFactor } from "./cholesky";
+export { LinearSystem } from "./linear-system";
+export { solveLinear } from "./solve-linear";
+export { percentile } from "./percentile";
+export { seededRandom, type Random } from "./random";
+export { unionFind, type Groups } from "./union-find";
+export {
+  fromPrecise,
+  overComplex,
+  overPrecise,
+  preciseOne,
+  rootComplex,
+  timesComplex,
+  timesPrecise,
+  toPrecise,
+  type Precise,
+  type PreciseComplex,
+} from "./precise/precise";
+export {
+  addPolynomials,
+  multiplyPolynomials,
+  polynomialFromRoots,
+  preciseRoots,
+  toPreciseRoots,
+  type PrecisePolynomial,
+} from "./precise/precise-polynomial";
+export { expandAtInfinity, parityPart, type Quotient } from "./precise/continued-fraction";

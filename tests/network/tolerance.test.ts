@@ -4,7 +4,8 @@ import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transfo
 import { levelDb, magnitude } from "dividing-network/response";
 import { logGrid } from "dividing-network/numeric";
 import { describe, expect, it } from "vitest";
-import { deviations, seededRandom, xoshiro128, type Distribution } from "../../src/network/scatter/random";
+import { seededRandom, xoshiro128 } from "../../src/numeric/random";
+import { deviations, type Distribution } from "../../src/network/scatter/deviations";
 import { yieldOf } from "../../src/network/scatter/yield";
 
 const dB = (ratio: number) => 20 * Math.log10(ratio);

@@ -1,6 +1,6 @@
 // The worst cases of `tolerance` against closed forms and dense grids of values, computed here by the formulas of the circuits.
 import { capacitor, driverImpedance, inductor, network, resistor, tolerance } from "dividing-network";
-import { seededRandom } from "../../src/network/scatter/random";
+import { seededRandom } from "../../src/numeric/random";
 import { extremeAlong } from "../../src/network/scatter/extreme-along";
 import { describe, expect, it } from "vitest";
 

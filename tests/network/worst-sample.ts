@@ -3,7 +3,7 @@
 // the circuits drawn.
 import type { Entries, Entry } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
-import type { Random } from "../../src/network/scatter/random";
+import type { Random } from "../../src/numeric/random";
 
 const DRAWS = 3000;
 const STEPS = 1000;

@@ -3,7 +3,7 @@
 import { network, solve, tolerance, type ToleranceBand } from "dividing-network/network";
 import { magnitude } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
-import { seededRandom } from "../../src/network/scatter/random";
+import { seededRandom } from "../../src/numeric/random";
 import { closedForm, drawLadder, entriesOf, worstSample } from "../network/worst-sample";
 import { searchFactor } from "../support/cases";
 

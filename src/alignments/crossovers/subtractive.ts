@@ -4,8 +4,7 @@ import { polynomialRoots } from "../../numeric";
 import type { TransferFunction } from "../../response";
 import { checkFilter, makeFilter } from "../filters/check-filter";
 import { isScaled, makeScaled } from "../filters/filter";
-import { fromPrecise, timesPrecise, toPrecise } from "../precise";
-import { multiplyPolynomials, polynomialFromRoots, toPreciseRoots } from "../precise-polynomial";
+import { fromPrecise, timesPrecise, toPrecise, multiplyPolynomials, polynomialFromRoots, toPreciseRoots } from "../../numeric/internal";
 
 /**
  * What a constant-voltage (subtractive) crossover needs beside a given way: $1 - H(s)$ (dimensionless), so that both

@@ -1,4 +1,5 @@
 import { DividingNetworkError } from "../../errors";
+import { solveLinear } from "../../numeric/internal";
 import { butterworth } from "../prototypes/butterworth";
 import { linkwitzRiley } from "../prototypes/linkwitz-riley";
 import type { Polarity } from "./crossover-data";
@@ -56,23 +57,6 @@ function newton(target: ThreeWayTarget, order: number, spread: number, sign: 1 |
     if (change.every((d, k) => Math.abs(d) <= 1e-14 * Math.abs(x[k]!))) return x;
   }
   return residuals(target, order, spread, sign, x).every((entry) => Math.abs(entry) < 1e-12) ? x : undefined;
-}
-
-/** Gauss with pivots, for at most four unknowns. */
-function solveLinear(matrix: number[][], right: readonly number[]): number[] | undefined {
-  const rows = matrix.map((row, i) => [...row, right[i]!]);
-  const n = rows.length;
-  for (let k = 0; k < n; k++) {
-    const pivot = rows.slice(k).reduce((best, row, i) => (Math.abs(row[k]!) > Math.abs(rows[best]![k]!) ? i + k : best), k);
-    [rows[k], rows[pivot]] = [rows[pivot]!, rows[k]!];
-    if (rows[k]![k] === 0) return undefined;
-    for (let i = 0; i < n; i++) {
-      if (i === k) continue;
-      const factor = rows[i]![k]! / rows[k]![k]!;
-      rows[i] = rows[i]!.map((entry, j) => entry - factor * rows[k]![j]!);
-    }
-  }
-  return rows.map((row, k) => row[n]! / row[k]!);
 }
 
 /** The refusal where no solution is found. */

@@ -1,8 +1,7 @@
 import { checkNumber } from "../../errors/internal";
 import type { TransferFunction } from "../../response";
 import { checkFilter } from "./check-filter";
-import { fromPrecise, timesPrecise, toPrecise } from "../precise";
-import { polynomialFromRoots, toPreciseRoots } from "../precise-polynomial";
+import { fromPrecise, timesPrecise, toPrecise, polynomialFromRoots, toPreciseRoots } from "../../numeric/internal";
 
 /**
  * Numerator and denominator of a transfer function as polynomials in s (the coefficient of $s^k$ in $(\mathrm{s/rad})^k$

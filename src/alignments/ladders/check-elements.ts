@@ -11,7 +11,7 @@ import {
   toPrecise,
   type Precise,
   type PreciseComplex,
-} from "../precise";
+} from "../../numeric/internal";
 
 /** What a normalised ladder is meant to do: gain · sᶻ / ∏(1 − s/p), from a source resistance in Ω into 1 Ω. */
 export interface WantedFunction {

@@ -1,5 +1,4 @@
-import { overPrecise, timesPrecise, type Precise } from "../precise";
-import { multiplyPolynomials, type PrecisePolynomial } from "../precise-polynomial";
+import { overPrecise, timesPrecise, type Precise, multiplyPolynomials, type PrecisePolynomial } from "../../numeric/internal";
 
 /** A polynomial of a function whose power is flat at zero frequency as it was meant to be. */
 export interface FlatFunction {

@@ -1,7 +1,18 @@
 import { DividingNetworkError } from "../../errors";
 import { flattened } from "./maximal-flatness";
-import { fromPrecise, overPrecise, preciseOne, rootComplex, timesPrecise, toPrecise, type Precise, type PreciseComplex } from "../precise";
-import { polynomialFromRoots, preciseRoots, type PrecisePolynomial } from "../precise-polynomial";
+import {
+  fromPrecise,
+  overPrecise,
+  preciseOne,
+  rootComplex,
+  timesPrecise,
+  toPrecise,
+  type Precise,
+  type PreciseComplex,
+  polynomialFromRoots,
+  preciseRoots,
+  type PrecisePolynomial,
+} from "../../numeric/internal";
 
 /** What the load doesn't get goes back to the source: K/D, both monic. */
 export interface Reflection {

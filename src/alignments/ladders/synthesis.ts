@@ -2,11 +2,18 @@ import type { WorkingBuilder } from "../../quantity";
 import type { TransferFunction } from "../../response";
 import { statedAccuracy } from "./check-elements";
 import { closedFormLadder } from "./closed-form-ladder";
-import { expandAtInfinity, parityPart, type Quotient } from "./continued-fraction";
+import {
+  expandAtInfinity,
+  parityPart,
+  type Quotient,
+  preciseOne,
+  type Precise,
+  addPolynomials,
+  polynomialFromRoots,
+  toPreciseRoots,
+} from "../../numeric/internal";
 import type { NormalElement } from "./normal-element";
 import { reflectionOf } from "./reflection";
-import { preciseOne, type Precise } from "../precise";
-import { addPolynomials, polynomialFromRoots, toPreciseRoots } from "../precise-polynomial";
 
 const cauer = "continued fraction after Cauer (1926)";
 

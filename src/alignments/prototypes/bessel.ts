@@ -2,8 +2,7 @@ import { checkOneOf, checkOptions } from "../../errors/internal";
 import { halfPowerFrequency } from "./half-power";
 import { checkOrder, conjugatePair, makePrototype, poleProduct } from "./prototype";
 import type { Prototype } from "./prototype-data";
-import { fromPrecise, preciseOne } from "../precise";
-import { preciseRoots } from "../precise-polynomial";
+import { fromPrecise, preciseOne, preciseRoots } from "../../numeric/internal";
 
 /** Which property of a Bessel function is put at ω = 1 rad/s. */
 export type BesselNormalization = "delay" | "half-power" | "asymptote";

@@ -1,7 +1,15 @@
 import { checkOrder, conjugatePair, makePrototype } from "./prototype";
 import type { Prototype } from "./prototype-data";
-import { fromPrecise, overPrecise, preciseOne, rootComplex, type Precise } from "../precise";
-import { addPolynomials, multiplyPolynomials, preciseRoots } from "../precise-polynomial";
+import {
+  fromPrecise,
+  overPrecise,
+  preciseOne,
+  rootComplex,
+  type Precise,
+  addPolynomials,
+  multiplyPolynomials,
+  preciseRoots,
+} from "../../numeric/internal";
 
 /**
  * The Legendre–Papoulis ("optimum L") low-pass prototype: of all functions whose level falls steadily, the one that is

@@ -1,4 +1,4 @@
-import { percentile } from "../../network/internal";
+import { percentile } from "../../numeric/internal";
 
 /** How two loudspeakers of one pair differ. */
 export interface PairSpread {

@@ -3,7 +3,8 @@ import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../../er
 import { predict, type Loudspeaker } from "../../loudspeaker";
 import { checkLoudspeaker } from "../../loudspeaker/internal";
 import type { Entries } from "../../network";
-import { deviations, percentile, seededRandom, yieldOf } from "../../network/internal";
+import { deviations, yieldOf } from "../../network/internal";
+import { percentile, seededRandom } from "../../numeric/internal";
 import { reportProgress } from "../../numeric/internal";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../../physics";
 import { inSi } from "../../quantity/internal";

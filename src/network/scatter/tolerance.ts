@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../../errors";
 import { checkNumber, checkOneOf, checkOptions, show } from "../../errors/internal";
 import type { LongWorkOptions } from "../../numeric";
-import { reportProgress } from "../../numeric/internal";
+import { reportProgress, percentile, seededRandom } from "../../numeric/internal";
 import { boundedGrid } from "../solve/compile";
 import { circuitIssues, throwFindings, throwIssues } from "../diagnose";
 import { engineFor } from "../solve/engine";
@@ -9,8 +9,7 @@ import type { Entries } from "../entries";
 import type { NodeName, PartName } from "../names";
 import { checkedLimits, type LevelLimit } from "./level-limits";
 import { inUnit, namedOutputs, squaresOf } from "./named-outputs";
-import { percentile } from "./percentile";
-import { deviations, seededRandom, type Distribution } from "./random";
+import { deviations, type Distribution } from "./deviations";
 import { sourceResponse, type SourceImpedance } from "../solve/source";
 import { tolerancedValues, type PartTolerance, type ToleranceByKind } from "./toleranced-values";
 import { worstCases } from "./worst-cases";

@@ -1,4 +1,4 @@
-import { seededRandom } from "./random";
+import { seededRandom } from "../../numeric/internal";
 import { worstPlace } from "./worst-place";
 
 /** The squares of one output at the worst combinations found. */

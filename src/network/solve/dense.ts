@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../../errors";
 import { GND, IN } from "../circuit";
 import type { Elimination } from "./elimination";
-import { LinearSystem } from "./linear-system";
+import { LinearSystem } from "../../numeric/internal";
 import { naming } from "../refusal";
 import { branchState } from "../state";
 

@@ -1,6 +1,6 @@
 import { GND, IN, type CircuitBranch } from "../circuit";
 import type { Elimination } from "./elimination";
-import { groups } from "../merge";
+import { unionFind } from "../../numeric/internal";
 import { branchState } from "../state";
 
 /** A branch that never turns power into heat, between merged nodes; +1 a coil, −1 a capacitor. */
@@ -20,7 +20,7 @@ interface Lossless {
  */
 export function mayResonateWithoutLoss({ circuit, coils, rootOf }: Elimination): boolean {
   const coupled = new Set(coils.flatMap(({ branches }) => branches));
-  const still = groups(rootOf.length);
+  const still = unionFind();
   still.unite(IN, GND);
   let swinging: Lossless[] = [];
   circuit.branches.forEach((branch, index) => {

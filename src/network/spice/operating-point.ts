@@ -1,3 +1,4 @@
+import { unionFind } from "../../numeric/internal";
 import type { SpiceLine } from "./spice-elements";
 import type { SpiceNames } from "./spice-names";
 
@@ -39,7 +40,7 @@ export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceName
     if (line.letter === "R" || line.letter === "L" || line.letter === "V" || line.letter === "E") paths.unite(from, to);
   }
   // The secondary of an ideal transformer conducts no current of its own: E settles the primary's nodes, F none.
-  const seen = new Set<string>();
+  const seen = new Set<number>();
   for (const line of [...out]) {
     if (!("letter" in line) || line.letter === "K") continue;
     for (const node of line.letter === "F" ? line.nodes.slice(0, 2) : line.nodes) {
@@ -54,24 +55,16 @@ export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceName
 }
 
 /** Sets of names. `unite` says whether the two weren't one before. */
-function unions(): { find(name: string): string; unite(a: string, b: string): boolean } {
-  const parent = new Map<string, string>();
-  const find = (name: string): string => {
-    let at = name;
-    for (let up = parent.get(at); up !== undefined; up = parent.get(at)) {
-      const higher = parent.get(up);
-      if (higher !== undefined) parent.set(at, higher);
-      at = up;
-    }
-    return at;
+function unions(): { find(name: string): number; unite(a: string, b: string): boolean } {
+  const numbers = new Map<string, number>();
+  const groups = unionFind();
+  const numberOf = (name: string): number => {
+    const known = numbers.get(name);
+    if (known === undefined) numbers.set(name, numbers.size);
+    return known ?? numbers.size - 1;
   };
   return {
-    find,
-    unite(a, b) {
-      const [first, second] = [find(a), find(b)];
-      if (first === second) return false;
-      parent.set(first, second);
-      return true;
-    },
+    find: (name) => groups.find(numberOf(name)),
+    unite: (a, b) => groups.unite(numberOf(a), numberOf(b)),
   };
 }

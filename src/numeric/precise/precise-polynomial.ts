@@ -1,5 +1,5 @@
-import { DividingNetworkError } from "../errors";
-import { polynomialRoots, type Root } from "../numeric";
+import { DividingNetworkError } from "../../errors";
+import { polynomialRoots, type Root } from "..";
 import {
   fromPrecise,
   overComplex,

@@ -1,5 +1,5 @@
-import { fromPrecise, overPrecise, timesPrecise, type Precise } from "../precise";
-import type { PrecisePolynomial } from "../precise-polynomial";
+import { fromPrecise, overPrecise, timesPrecise, type Precise } from "./precise";
+import type { PrecisePolynomial } from "./precise-polynomial";
 
 /** One coefficient of a continued fraction, a/b, by its two parts. */
 export interface Quotient {

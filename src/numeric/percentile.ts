@@ -6,6 +6,6 @@ export function percentile(ascending: Float64Array, percent: number, convert: (v
   const place = ((ascending.length - 1) * percent) / 100;
   const below = Math.floor(place);
   const [low, high] = [convert(ascending[below]!), convert(ascending[Math.min(below + 1, ascending.length - 1)]!)];
-  // Between −∞ dB and anything there is no line.
+  // Between −∞ (a level of nothing) and anything there is no line.
   return low === high || place === below || low === -Infinity ? low : low + (place - below) * (high - low);
 }
