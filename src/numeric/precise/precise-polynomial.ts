@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../../errors";
-import { polynomialRoots, type Root } from "..";
+import { polynomialRoots, type Root } from "../polynomial";
 import {
   fromPrecise,
   overComplex,
