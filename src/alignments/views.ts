@@ -1,12 +1,12 @@
+import { fewDigits, markdownEscaped } from "../quantity/internal";
 import { listed, type Views } from "../errors/internal";
 import { formatQuantity } from "../quantity";
-import { markdownEscaped } from "../quantity/internal";
 import type { TransferFunction } from "../response";
 import type { Crossover } from "./crossovers/crossover-data";
 import type { Ladder } from "./ladders/ladder-data";
 import type { Prototype } from "./prototypes/prototype-data";
 
-const few = (value: number): string => String(Number(value.toPrecision(4)));
+const few = (value: number): string => fewDigits(value, 4);
 
 /** Poles or zeros by frequency and Q, a pair once; `size` writes the distance from the origin. */
 function roots(list: TransferFunction["poles"], size: (radius: number) => string): string {

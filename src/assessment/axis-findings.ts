@@ -3,7 +3,7 @@ import { decide } from "./finding";
 import type { Finding } from "./finding-data";
 import { sensitivityLevels } from "./sensitivity-levels";
 import { smoothness, type Smoothness } from "./smoothness";
-import { hertz, signed } from "./words";
+import { hertz, signed } from "../quantity/internal";
 
 const TOPIC = "on the axis";
 

@@ -2,7 +2,7 @@ import type { BassDamping } from "./bass";
 import type { Context } from "./context";
 import { decide } from "./finding";
 import type { Finding } from "./finding-data";
-import { hertz, signed } from "./words";
+import { hertz, signed } from "../quantity/internal";
 
 const TOPIC = "bass and damping";
 

@@ -6,7 +6,7 @@ import type { Cause } from "./cause";
 import type { OutsideStretch } from "./corridor";
 import type { TopicName } from "./planes";
 import { QUIETEST_DB, thirdOctaves } from "./third-octaves";
-import { hertz, signed } from "./words";
+import { hertz, signed } from "../quantity/internal";
 
 /** Branches within this many dB of the loudest are heard beside it (choice, no source). */
 const BESIDE_DB = 10;

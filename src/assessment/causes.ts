@@ -1,3 +1,4 @@
+import { listOf, hertz, signed } from "../quantity/internal";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
 import { levelDb, resample } from "../response";
 import { branchesAt, type Branch } from "./branches";
@@ -9,7 +10,6 @@ import { shareSentence, type Load } from "./load";
 import { PLANES } from "./planes";
 import type { Quality } from "./quality";
 import type { RisingBranch } from "./rising-branches";
-import { hertz, signed } from "./words";
 
 /** How many deviations on the axis are explained, the largest first. */
 const MOST = 5;
@@ -101,7 +101,7 @@ function ofDrivers({ quality: { spared }, prediction, rising }: CausesFrom): rea
     const resonates =
       peak === undefined
         ? ""
-        : `; at ${hertz(peak.frequency)} its branch gives ${peak.gainDb.toFixed(1)} dB more than the source${peak.resonating.length === 0 ? "" : `, where ${peak.resonating.join(" and ")} resonate`}`;
+        : `; at ${hertz(peak.frequency)} its branch gives ${peak.gainDb.toFixed(1)} dB more than the source${peak.resonating.length === 0 ? "" : `, where ${listOf(peak.resonating)} resonate`}`;
     return [
       Object.freeze({
         topic: "drivers" as const,

@@ -10,7 +10,7 @@ import { checkRepeatability, type SuspectsOptions } from "./suspects/repeatabili
 import { suspects } from "./suspects/suspects";
 import { integralBetween, thirdOctaves } from "./third-octaves";
 import { pairViews } from "./views";
-import { hertz, signed } from "./words";
+import { hertz, signed } from "../quantity/internal";
 import type { PairDifference, PairComparison } from "./comparison-data";
 
 /** What `comparePair` may be told. */

@@ -1,4 +1,4 @@
-import { hertz } from "./words";
+import { hertz } from "../quantity/internal";
 import type { Load } from "./load";
 import type { Quality } from "./quality";
 import type { Ratings } from "./ratings";

@@ -1,4 +1,4 @@
-import { hertz } from "./words";
+import { hertz } from "../quantity/internal";
 import { marksIn, type Context } from "./context";
 import { decide } from "./finding";
 import type { Finding } from "./finding-data";

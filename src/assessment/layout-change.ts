@@ -1,3 +1,4 @@
+import { listOf } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkObject, checkOneOf, checkOptions, show } from "../errors/internal";
 import { predict, type Loudspeaker } from "../loudspeaker";
@@ -141,7 +142,7 @@ export function layoutChange<T extends Entries>(
   const lossDb = Object.freeze({ uncoupled: lossOf(box, goal).lossDb, laidOut: lossOf(laidOut, goal).lossDb });
   const most = changes.reduce((best, one) => (Math.abs(one.largestDb) > Math.abs(best.largestDb) ? one : best));
   const tightest = couplings.reduce((best, one) => (Math.abs(one.k) > Math.abs(best.k) ? one : best));
-  const sentence = `So laid out, ${tightest.coils.join(" and ")} couple most, by ${(100 * Math.abs(tightest.k)).toFixed(2)} %; at the listener that changes ${Math.abs(most.largestDb) < 0.01 ? "less than 0.01 dB" : `up to ${Math.abs(most.largestDb).toFixed(2)} dB, at ${most.frequency.toFixed(0)} Hz`}.`;
+  const sentence = `So laid out, ${listOf(tightest.coils)} couple most, by ${(100 * Math.abs(tightest.k)).toFixed(2)} %; at the listener that changes ${Math.abs(most.largestDb) < 0.01 ? "less than 0.01 dB" : `up to ${Math.abs(most.largestDb).toFixed(2)} dB, at ${most.frequency.toFixed(0)} Hz`}.`;
   return Object.freeze({
     couplings: Object.freeze(couplings),
     network: laidOut.network,

@@ -1,4 +1,4 @@
-import { hertz, signed } from "./words";
+import { listOf, hertz, signed } from "../quantity/internal";
 import type { Context } from "./context";
 import { decide } from "./finding";
 import type { Finding } from "./finding-data";
@@ -176,7 +176,7 @@ function risingFindings({ before, after }: Context): readonly Finding[] {
     const said = (branch: typeof then) =>
       branch === undefined
         ? "nowhere above the source"
-        : `${branch.gainDb.toFixed(1)} dB above the source at ${hertz(branch.frequency)}${branch.resonating.length === 0 ? "" : `, where ${branch.resonating.join(" and ")} resonate${branch.q === undefined ? "" : ` (Q ${branch.q.toFixed(1)})`}`}`;
+        : `${branch.gainDb.toFixed(1)} dB above the source at ${hertz(branch.frequency)}${branch.resonating.length === 0 ? "" : `, where ${listOf(branch.resonating)} resonate${branch.q === undefined ? "" : ` (Q ${branch.q.toFixed(1)})`}`}`;
     return decide({
       topic: TOPIC,
       code: "rising-branch",

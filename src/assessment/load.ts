@@ -1,3 +1,4 @@
+import { listOf } from "../quantity/internal";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { compile, type Entries, type Sweep } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
@@ -160,7 +161,7 @@ export function shareSentence(shares: readonly CurrentShare[]): string {
   const named = shares.filter(({ share }) => Math.abs(share) >= 0.15);
   const words = named.map(
     ({ drivers, parts, share }) =>
-      `${Math.round(share * 100)} % through ${drivers.length > 0 ? drivers.join(" and ") : `the branch of ${parts.join(", ")}, which feeds no driver`}`,
+      `${Math.round(share * 100)} % through ${drivers.length > 0 ? listOf(drivers) : `the branch of ${parts.join(", ")}, which feeds no driver`}`,
   );
   if (shares.length <= 1) return "the network has a single branch, so the current can't be told apart";
   return `of the current there, ${words.join(", ")}`;

@@ -1,6 +1,6 @@
 import { pointInDirection, type Point } from "../physics";
 import { checkAir } from "../physics/internal";
-import { hertz, signed } from "./words";
+import { hertz, signed } from "../quantity/internal";
 import { marksIn, miss, type Context } from "./context";
 import { decide } from "./finding";
 import type { Finding } from "./finding-data";

@@ -1,3 +1,4 @@
+import { fewDigits, percent, hertz } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { driversUnder } from "../loudspeaker/internal";
 import type { DriverStress, Loudspeaker } from "../loudspeaker";
@@ -7,7 +8,6 @@ import { formatQuantity } from "../quantity";
 import type { Derating } from "./goal-amplifier";
 import type { Goal } from "./goal-types";
 import { reliefText } from "./relief-text";
-import { hertz } from "./words";
 
 /** One thing that a part or a driver has to stand, against what it is rated for. */
 export interface RatingCheck {
@@ -95,7 +95,7 @@ function levelText({ voltage, signalVoltage, crestFactor }: Stress, spectrum: Go
       : spectrum === "pink"
         ? "pink noise"
         : "the goal's own spectrum";
-  return `${size}; heat and excursion under ${what} of ${formatQuantity(signalVoltage, "V")} rms, crest factor ${Number(crestFactor.toPrecision(3))}`;
+  return `${size}; heat and excursion under ${what} of ${formatQuantity(signalVoltage, "V")} rms, crest factor ${fewDigits(crestFactor)}`;
 }
 
 function partCheck(name: string, part: Entries[string][0], under: PartStress | undefined, derating: Derating): RatingCheck[] {
@@ -177,7 +177,7 @@ function checkOf({ rating, ...given }: Given, share: number, says: string, more 
   const against =
     rating === undefined
       ? "; no rating of it is stated"
-      : ` and is rated for ${written(rating, unit)}${state === "beyond the share to use" ? `, of which ${Number((100 * share).toPrecision(3))} % may be used` : ""}`;
+      : ` and is rated for ${written(rating, unit)}${state === "beyond the share to use" ? `, of which ${percent(share)} may be used` : ""}`;
   return {
     ...given,
     required,
@@ -189,7 +189,7 @@ function checkOf({ rating, ...given }: Given, share: number, says: string, more 
 
 /** A number with its unit; excursions in mm. */
 function written(value: number, unit: RatingCheck["unit"]): string {
-  return unit === "m" ? `${Number((1000 * value).toPrecision(3))} mm` : formatQuantity(value, unit);
+  return unit === "m" ? `${fewDigits(1000 * value)} mm` : formatQuantity(value, unit);
 }
 
 /** What nobody looked at, and why: by kind, with the number that wants a rating. */

@@ -1,3 +1,4 @@
+import { capital, listOf, hertz, signed } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkOneOf, show } from "../errors/internal";
 import { formatQuantity } from "../quantity";
@@ -7,7 +8,6 @@ import { PLANES, type TopicName } from "./planes";
 import type { Quality } from "./quality";
 import type { Suspect } from "./suspects/groups";
 import type { Trust } from "./trust";
-import { hertz, signed } from "./words";
 
 /** What it comes to. */
 export type Overall = "better" | "worse" | "unchanged" | "a trade" | "not fit to be connected" | "no verdict";
@@ -293,7 +293,7 @@ export function suspectText(suspect: Suspect): string {
   if (!named.every((word) => typeof word === "string") || !(value === undefined || Number.isFinite(value)))
     throw new DividingNetworkError("invalid-argument", `suspectText: "suspect" must be one of what suspects gives, got ${show(suspect)}`);
   checkOneOf("suspectText", "suspect.unit", unit, ["Ω", "H", "F"]);
-  const list = parts.join(" and ");
+  const list = listOf(parts);
   const number = value === undefined ? "" : formatQuantity(value, unit, { digits: 3 });
   const words: Readonly<Record<Suspect["fault"], string>> = {
     open: `${list} open`,
@@ -309,8 +309,4 @@ export function suspectText(suspect: Suspect): string {
     .slice(0, 3)
     .map((other) => suspectText({ ...other, misfit: 0 }));
   return `${words[fault]}${others.length === 0 ? "" : ` (or, not to be told apart: ${others.join(", ")})`}`;
-}
-
-function capital(text: string): string {
-  return `${text[0]!.toUpperCase()}${text.slice(1)}`;
 }

@@ -1,3 +1,4 @@
+import { fewDigits } from "../quantity/internal";
 import { listed, type Views } from "../errors/internal";
 import { REFERENCE_PRESSURE, type Air } from "../physics";
 import { checkAir } from "../physics/internal";
@@ -8,7 +9,7 @@ import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import type { Place } from "./loudspeaker-data";
 import type { PressureAtPlace, Prediction } from "./prediction";
 
-const few = (value: number): string => (value === -Infinity ? "−∞" : String(Number(value.toPrecision(4))));
+const few = (value: number): string => fewDigits(value, 4);
 
 /** Lowest and highest level of a pressure. */
 function levels(pressure: FrequencyResponse): string {

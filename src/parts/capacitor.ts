@@ -1,7 +1,7 @@
+import { fewDigits, inSi, relativeTolerance } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { formatQuantity, type Capacitance, type RelativeTolerance, type Resistance, type Voltage } from "../quantity";
-import { inSi, relativeTolerance } from "../quantity/internal";
 import { capacitorLaw } from "./basic-laws";
 import type { PartKind } from "./kind";
 import { listed, rated, within } from "./words";
@@ -83,7 +83,7 @@ export const capacitorKind: PartKind<Capacitor> = {
       part.esr > 0
         ? `ESR ${formatQuantity(part.esr, "Ω")}`
         : part.dissipationFactor > 0
-          ? `tan δ ${Number(part.dissipationFactor.toPrecision(2))}`
+          ? `tan δ ${fewDigits(part.dissipationFactor, 2)}`
           : "",
       within(part.tolerance),
       rated(part.voltage, "V"),

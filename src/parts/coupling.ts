@@ -1,7 +1,7 @@
+import { fewDigits } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber } from "../errors/internal";
 import type { PartKind } from "./kind";
-import { threeDigits } from "./words";
 
 /** The magnetic coupling of two coils, named by their designators. */
 export interface Coupling {
@@ -35,7 +35,7 @@ export const couplingKind: PartKind<Coupling> = {
   expand() {
     throw new DividingNetworkError("unknown-part", "a coupling has no branches of its own");
   },
-  words: (part) => [`Coupling k ${Number(part.k.toPrecision(3))}`, ""],
+  words: (part) => [`Coupling k ${fewDigits(part.k)}`, ""],
   symbols: () => [],
-  note: (part, [first, second]) => `${first} and ${second} are coupled, k = ${threeDigits(part.k)}. The dots mark their first ends.`,
+  note: (part, [first, second]) => `${first} and ${second} are coupled, k = ${fewDigits(part.k)}. The dots mark their first ends.`,
 };

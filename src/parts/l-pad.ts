@@ -1,6 +1,6 @@
+import { fewDigits, amplitudeExcess, inSi } from "../quantity/internal";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { formatQuantity, type Power, type Resistance } from "../quantity";
-import { amplitudeExcess, inSi } from "../quantity/internal";
 import { padSeriesLaw, padShuntLaw } from "./basic-laws";
 import type { PartKind } from "./kind";
 import type { PartBranch } from "./law";
@@ -69,7 +69,7 @@ export const lPadKind: PartKind<LPad> = {
     return { terminals: 3, branches };
   },
   words: (part) => [
-    `L-pad ${Number(part.attenuationDb.toPrecision(3))} dB for ${formatQuantity(part.load, "Ω")}`,
+    `L-pad ${fewDigits(part.attenuationDb)} dB for ${formatQuantity(part.load, "Ω")}`,
     listed(
       `${formatQuantity(part.series, "Ω")} in series${part.shunt === undefined ? "" : `, ${formatQuantity(part.shunt, "Ω")} across the load`}`,
       rated(part.power, "W"),

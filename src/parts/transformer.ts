@@ -1,10 +1,9 @@
+import { fewDigits, inSi } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { formatQuantity, type Inductance, type Resistance } from "../quantity";
-import { inSi } from "../quantity/internal";
 import { primaryWindingLaw, secondaryWindingLaw } from "./basic-laws";
 import type { PartKind } from "./kind";
-import { threeDigits } from "./words";
 
 /** A transformer. Terminals: primary dot, primary end, secondary dot, secondary end. */
 export type Transformer =
@@ -110,10 +109,10 @@ export const transformerKind: PartKind<Transformer> = {
   },
   words: (part) =>
     "ratio" in part
-      ? [`Transformer ${Number(part.ratio.toPrecision(3))} : 1`, ""]
+      ? [`Transformer ${fewDigits(part.ratio)} : 1`, ""]
       : [
           `Transformer ${formatQuantity(part.primaryInductance, "H")} / ${formatQuantity(part.secondaryInductance, "H")}`,
-          `k ${Number(part.k.toPrecision(3))}`,
+          `k ${fewDigits(part.k)}`,
         ],
   symbols(part) {
     const [first, second] =
@@ -124,5 +123,5 @@ export const transformerKind: PartKind<Transformer> = {
     ];
   },
   note: (part) =>
-    `primary and secondary are one transformer, ${"ratio" in part ? `${threeDigits(part.ratio)} : 1` : `k = ${threeDigits(part.k)}`}. The dots mark its ends of one sense.`,
+    `primary and secondary are one transformer, ${"ratio" in part ? `${fewDigits(part.ratio)} : 1` : `k = ${fewDigits(part.k)}`}. The dots mark its ends of one sense.`,
 };

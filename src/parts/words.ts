@@ -1,8 +1,9 @@
+import { percent } from "../quantity/internal";
 import { formatQuantity } from "../quantity";
 
 /** How close a part is, where that is stated. */
 export function within(tolerance: number | undefined): string {
-  return tolerance === undefined ? "" : `±${Number((100 * tolerance).toPrecision(3))} %`;
+  return tolerance === undefined ? "" : `±${percent(tolerance)}`;
 }
 
 /** What a part is rated for, where that is stated. */
@@ -13,9 +14,4 @@ export function rated(value: number | undefined, unit: "W" | "V" | "A"): string 
 /** What a part must keep, one after the other; empty texts are left out. */
 export function listed(...texts: readonly string[]): string {
   return texts.filter((text) => text !== "").join(", ");
-}
-
-/** A plain number for people, with a true minus. */
-export function threeDigits(value: number): string {
-  return String(Number(value.toPrecision(3))).replace("-", "−");
 }

@@ -1,3 +1,4 @@
+import { listOf } from "../quantity/internal";
 import { DividingNetworkError, type Issue } from "../errors";
 import { predict, type Loudspeaker, type PressurePerVolt } from "../loudspeaker";
 import { samePlace } from "../loudspeaker/internal";
@@ -67,7 +68,7 @@ export function fitTimeZeros(
       notes.push(
         Object.freeze({
           code: "time-zero-not-fitted",
-          message: `the delay of ${names.join(" and ")} against the others can't be fitted to ${measured.label}: ${error.message}`,
+          message: `the delay of ${listOf(names)} against the others can't be fitted to ${measured.label}: ${error.message}`,
           hint: error.hint,
           parts: names,
           file: measured.label,

@@ -1,6 +1,6 @@
+import { fixed, inSi } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
-import { inSi } from "../quantity/internal";
 import { mapClass, MAP_CLASSES, runsOf } from "./angle-map-classes";
 import type { AngleSeries } from "./angles-plot";
 import { checkArray } from "./curve-checks";
@@ -199,6 +199,6 @@ function extremeOf(_angle: number, frequencies: ArrayLike<number>, values: Array
     if (frequencies[i]! < from || frequencies[i]! > to || mapClass(values[i]!) === undefined) continue;
     [low, high] = [Math.min(low, values[i]!), Math.max(high, values[i]!)];
   }
-  const text = (value: number) => value.toFixed(1).replace("-", "−");
+  const text = (value: number) => fixed(value, 1);
   return low > high ? "no data" : `${text(low)} to ${text(high)} dB`;
 }

@@ -1,3 +1,4 @@
+import { hertz } from "../quantity/internal";
 import { DividingNetworkError } from "../errors";
 import { show } from "../errors/internal";
 import type { Mark } from "../response";
@@ -52,22 +53,17 @@ export function checkMark(caller: string, argument: string, mark: Mark): Mark {
   return mark;
 }
 
-/** Hz or kHz, to three digits. */
-function frequencyText(frequency: number): string {
-  return frequency >= 1000 ? `${Number((frequency / 1000).toPrecision(3))} kHz` : `${Number(frequency.toPrecision(3))} Hz`;
-}
-
 /** What a mark says, of what kind it is and where within `from`…`to`. */
 export function markText(mark: Mark, from: number, to: number, whose = ""): string {
   const start = Math.max(from, mark.from ?? 0);
   const end = Math.min(to, mark.to ?? Infinity);
   const where =
     start > from && end < to
-      ? `${frequencyText(start)} to ${frequencyText(end)}`
+      ? `${hertz(start)} to ${hertz(end)}`
       : start > from
-        ? `above ${frequencyText(start)}`
+        ? `above ${hertz(start)}`
         : end < to
-          ? `below ${frequencyText(end)}`
+          ? `below ${hertz(end)}`
           : "throughout";
   return `${WORDS[mark.kind]} ${where}${whose}: ${mark.note}`;
 }

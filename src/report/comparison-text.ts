@@ -1,7 +1,8 @@
+import { fixed } from "../quantity/internal";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison, type PairComparison } from "../assessment";
 import { checkComparison } from "./check-comparison";
-import { byTopic, limitText, printed, verdictText } from "./findings-words";
+import { byTopic, limitText, verdictText } from "./findings-words";
 import { notChecked } from "./not-checked";
 import { checkPair, pairWords } from "./pair-words";
 import { textTable } from "./text-table";
@@ -66,11 +67,11 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
     COLUMNS.map((_, column) => (column === 0 ? heading.toUpperCase() : "")),
     ...of.map((finding) => [
       finding.subject,
-      printed(finding.before, finding.decimals),
-      printed(finding.after, finding.decimals),
+      fixed(finding.before, finding.decimals),
+      fixed(finding.after, finding.decimals),
       finding.unit,
       limitText(finding),
-      finding.residual === undefined ? "" : printed(finding.residual, finding.decimals),
+      finding.residual === undefined ? "" : fixed(finding.residual, finding.decimals),
       verdictText(finding),
     ]),
   ]);
@@ -78,8 +79,8 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
     columns: TOPIC_COLUMNS,
     rows: verdict.topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [
       topic,
-      before === undefined ? "" : printed(before, decimals),
-      after === undefined ? "" : printed(after, decimals),
+      before === undefined ? "" : fixed(before, decimals),
+      after === undefined ? "" : fixed(after, decimals),
       before === undefined ? "" : unit,
       limit,
       `${change}${kept === false ? ", limit not kept" : ""}`,

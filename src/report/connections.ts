@@ -1,3 +1,4 @@
+import { fewDigits } from "../quantity/internal";
 import { fragment, type Entries } from "../network";
 import { describePart, driverModel, isCoupling, isDriver } from "../parts/internal";
 import { formatQuantity } from "../quantity";
@@ -23,7 +24,7 @@ export function connections(network: Entries): readonly (readonly [designator: s
     const model = driverModel(part);
     if (isDriver(part))
       return [name, model === undefined ? "Driver, as measured" : `Driver, Re ${formatQuantity(model.re, "Ω")}`, `+ ${text}`] as const;
-    if (isCoupling(part)) return [name, `Coupling k = ${Number(part.k.toPrecision(3))}`, text] as const;
+    if (isCoupling(part)) return [name, `Coupling k = ${fewDigits(part.k)}`, text] as const;
     const [what, detail] = describePart(part);
     return [name, detail === "" ? what : `${what}, ${detail}`, text] as const;
   });

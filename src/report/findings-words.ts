@@ -1,3 +1,4 @@
+import { capital, fewDigits } from "../quantity/internal";
 import type { Finding, Topic } from "../assessment";
 
 /** The topics in the order in which they are read. */
@@ -7,20 +8,14 @@ const TOPICS: readonly Topic[] = ["on the axis", "crossover", "off the axis", "l
 export function byTopic(findings: readonly Finding[]): readonly { readonly heading: string; readonly findings: readonly Finding[] }[] {
   return TOPICS.flatMap((topic) => {
     const of = findings.filter((finding) => finding.topic === topic);
-    return of.length === 0 ? [] : [{ heading: `${topic[0]!.toUpperCase()}${topic.slice(1)}`, findings: of }];
+    return of.length === 0 ? [] : [{ heading: capital(topic), findings: of }];
   });
-}
-
-/** A number as people print it: a true minus, and no sign before a zero. */
-export function printed(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
 /** What a finding should be: `"at most 3"`, `"within ±3"`; empty where nothing is asked. */
 export function limitText({ threshold, better }: Finding): string {
   if (threshold === undefined) return "";
-  const value = Number(threshold.value.toPrecision(3));
+  const value = fewDigits(threshold.value);
   return better === "nearer to zero" ? `within ±${value}` : `${threshold.comparison} ${value}`;
 }
 

@@ -1,6 +1,6 @@
+import { fewDigits, inSi } from "../quantity/internal";
 import { checkOptions } from "../errors/internal";
 import type { Resistance } from "../quantity";
-import { inSi } from "../quantity/internal";
 import { magnitude, phaseDegrees, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 import { checkArray, checkRange } from "./curve-checks";
@@ -86,7 +86,7 @@ export function impedancePlot(options: ImpedancePlotOptions): Picture {
 
 function limitLine(limit: number, from: number, to: number): PlotSeries {
   return {
-    label: `limit ${Number(limit.toPrecision(3))} Ω`,
+    label: `limit ${fewDigits(limit)} Ω`,
     style: { color: "black", line: "dotted" },
     frequencies: [from, to],
     values: [limit, limit],

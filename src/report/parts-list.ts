@@ -1,3 +1,4 @@
+import { percent } from "../quantity/internal";
 import type { Goal, Ratings } from "../assessment";
 import { DividingNetworkError } from "../errors";
 import { checkOptions, show } from "../errors/internal";
@@ -108,7 +109,6 @@ export function requiredText({ watts, volts, amperes }: RequiredRating = {}): st
 
 /** Which margin is in it, with its standing. */
 export function marginText({ power, voltage, current }: Goal["derating"]): string {
-  const percent = (share: number) => `${Number((100 * share).toPrecision(3))} %`;
   const usual = power === 0.5 && voltage === 0.8 && current === 0.8;
   return `Margin included: of a rating, ${percent(power)} of the watts, ${percent(voltage)} of the volts and ${percent(current)} of the amperes are used${usual ? " (common practice, no source)" : ", as the goal states"}.`;
 }

@@ -1,5 +1,6 @@
+import { listOf } from "../quantity/internal";
 import { fragment, type Entries } from "../network";
-import { driverPaths, listed, type DriverPath, type Shunt, type Step } from "./build-sheet/driver-paths";
+import { driverPaths, type DriverPath, type Shunt, type Step } from "./build-sheet/driver-paths";
 
 /**
  * How a network feeds its drivers, in sentences: what each is fed through, what stands across it, which of them are in series, and
@@ -34,7 +35,7 @@ function atInput({ nodes: [from, to], acrossDriver }: Shunt): boolean {
 
 function sentence({ driver, reversed, feeds, returns, shunts, inSeriesWith }: DriverPath): string {
   const chain = feeds.map(({ what, plural }) => (plural && feeds.length > 1 ? `(${what})` : what)).join(", then ");
-  const series = inSeriesWith.length === 0 ? "" : ` in series with ${listed(inSeriesWith.map((name) => `the ${name}`))}`;
+  const series = inSeriesWith.length === 0 ? "" : ` in series with ${listOf(inSeriesWith.map((name) => `the ${name}`))}`;
   const fed =
     feeds.length > 0
       ? `${chain} ${several(feeds) ? "feed" : "feeds"} the ${driver}${series}`
@@ -44,7 +45,7 @@ function sentence({ driver, reversed, feeds, returns, shunts, inSeriesWith }: Dr
   const back =
     returns.length === 0
       ? []
-      : [`${listed(returns.map(({ what }) => what))} ${several(returns) ? "stand" : "stands"} between it and the return`];
+      : [`${listOf(returns.map(({ what }) => what))} ${several(returns) ? "stand" : "stands"} between it and the return`];
   const across = shunts
     .filter((shunt) => !atInput(shunt))
     .map(({ what, plural, after, acrossDriver, nodes }) => {

@@ -1,3 +1,4 @@
+import { fixed } from "../quantity/internal";
 /** A linear axis laid out in px from its top end. */
 export interface ValueAxis {
   readonly low: number;
@@ -34,8 +35,7 @@ export function valueAxis(low: number, high: number, height: number, steps: read
   const last = Math.floor(high / step + 1e-9);
   const ticks = Array.from({ length: Math.min(100, last - first + 1) }, (_, index) => {
     const value = (first + index) * step;
-    const digits = Math.abs(value).toFixed(decimals);
-    return { y: position(value), text: value < 0 && Number(digits) !== 0 ? `−${digits}` : digits };
+    return { y: position(value), text: fixed(value, decimals) };
   });
   return { low, high, height, position, ticks };
 }

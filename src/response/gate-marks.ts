@@ -1,5 +1,5 @@
+import { fewDigits, hertz, inSi } from "../quantity/internal";
 import type { Time } from "../quantity";
-import { inSi } from "../quantity/internal";
 import type { Mark } from "./mark";
 
 /**
@@ -19,7 +19,7 @@ import type { Mark } from "./mark";
  */
 export function gateMarks(duration: Time): readonly [Mark, Mark] {
   const t = inSi("gateMarks", "duration", duration, "s", { above: 1e-9, max: 1e6 });
-  const ms = `${Number((t * 1000).toPrecision(3))} ms`;
+  const ms = `${fewDigits(t * 1000)} ms`;
   return Object.freeze([
     Object.freeze({ kind: "no-data", to: 1 / t, note: `no data below ${hertz(1 / t)}: the gate is ${ms} long` } as const),
     Object.freeze({
@@ -29,8 +29,4 @@ export function gateMarks(duration: Time): readonly [Mark, Mark] {
       note: `coarse from ${hertz(1 / t)} to ${hertz(3 / t)}: the gate is ${ms} long`,
     } as const),
   ]);
-}
-
-function hertz(f: number): string {
-  return `${Number(f.toPrecision(3))} Hz`;
 }

@@ -1,3 +1,4 @@
+import { fewDigits } from "../quantity/internal";
 import { checkNumbers, checkNumber, listed, type Views } from "../errors/internal";
 import { checkedMarks } from "./checked-marks";
 import { formatQuantity } from "../quantity";
@@ -5,8 +6,8 @@ import type { FrequencyResponse } from "./sampled-function";
 import type { Mark } from "./mark";
 import type { ImpulseResponse } from "./sampled-impulse";
 
-/** A few digits, without the noise of the rest. */
-const few = (value: number): string => String(Number(value.toPrecision(4)));
+const few = (value: number): string => fewDigits(value, 4);
+
 const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { digits: 4 });
 
 /**

@@ -1,3 +1,4 @@
+import { capital, fewDigits, listOf } from "../../quantity/internal";
 import type { Spread, SpreadContribution, SpreadCriterion } from "./spread-types";
 
 const DRIVER_WORDS: Readonly<Record<string, string>> = { levelDb: "level", resonance: "resonance", q: "Q", delay: "delay" };
@@ -5,7 +6,7 @@ const MAIN = new Set(["resistance", "inductance", "capacitance"]);
 
 /** A thing that scatters, in words. */
 export function contributionName({ of, quantity }: Pick<SpreadContribution, "of" | "quantity">): string {
-  const names = of.length > 1 ? `${of.slice(0, -1).join(", ")} and ${of[of.length - 1]!}` : of[0]!;
+  const names = listOf(of);
   const lot = of.length > 1 ? " (one lot)" : "";
   const driver = DRIVER_WORDS[quantity];
   if (driver !== undefined) return `the ${driver} of the ${names}${lot}`;
@@ -14,10 +15,13 @@ export function contributionName({ of, quantity }: Pick<SpreadContribution, "of"
 
 /** A tolerance in words: ±5 %, ±1 dB, ±5 µs. */
 export function toleranceText({ tolerance, unit }: Pick<SpreadContribution, "tolerance" | "unit">): string {
-  return unit === "dB" ? `±${few(tolerance)} dB` : unit === "s" ? `±${few(tolerance * 1e6)} µs` : `±${few(tolerance * 100)} %`;
+  return unit === "dB"
+    ? `±${fewDigits(tolerance)} dB`
+    : unit === "s"
+      ? `±${fewDigits(tolerance * 1e6)} µs`
+      : `±${fewDigits(tolerance * 100)} %`;
 }
 
-const few = (value: number): string => String(Number(value.toPrecision(3)));
 const percent = (share: number): string => `${(100 * share).toFixed(share > 0.995 && share < 1 ? 1 : 0)} %`;
 
 /** A limit in words. */
@@ -70,10 +74,6 @@ function advice({ of, quantity }: SpreadContribution): string {
   return DRIVER_WORDS[quantity] === undefined
     ? `measure several and pick ${many ? "them" : "it"}, or buy ${many ? "them" : "it"} closer`
     : `measure several drivers and pick by their ${DRIVER_WORDS[quantity]}`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** What was assumed, in words. */

@@ -1,3 +1,4 @@
+import { percent } from "../../quantity/internal";
 import { DividingNetworkError } from "../../errors";
 import type { Capacitor, DriverImpedance, DriverModel, Inductor, Part } from "../../parts";
 import { expandPart } from "../../parts/internal";
@@ -150,11 +151,10 @@ function checkError(
   if (error <= largestError) return;
   throw new DividingNetworkError(
     "inexact-netlist",
-    `${caller}: resistors, coils and capacitors come to within ${percent(error)} of "${designator}", for ${what}, from ${from} Hz to ${to} Hz; "largestError" allows ${percent(largestError)}`,
+    `${caller}: resistors, coils and capacitors come to within ${percent(error, 2)} of "${designator}", for ${what}, from ${from} Hz to ${to} Hz; "largestError" allows ${percent(largestError, 2)}`,
     `${other}, narrow the band, or allow a larger error`,
   );
 }
 
 const approximately = (what: string, error: number, grid: Float64Array): string =>
-  `${what} is approximated within ${percent(error)} from ${grid[0]} Hz to ${grid[grid.length - 1]} Hz`;
-const percent = (error: number): string => `${Number((100 * error).toPrecision(2))} %`;
+  `${what} is approximated within ${percent(error, 2)} from ${grid[0]} Hz to ${grid[grid.length - 1]} Hz`;

@@ -1,3 +1,4 @@
+import { fewDigits } from "../../quantity/internal";
 import { DividingNetworkError } from "../../errors";
 import { checkList, checkNumber, checkOptions, owned, show } from "../../errors/internal";
 import { formatQuantity } from "../../quantity";
@@ -129,8 +130,7 @@ function leafOf(law: LawData): Exclude<LawData, { readonly of: unknown }> {
 /** The values of a law as the trade writes them, in order. */
 function wordsOf(law: LawData): readonly (readonly [name: string, value: string])[] {
   if ("of" in law) return law.of.flatMap(wordsOf);
-  if (law.law === "fractional")
-    return [[law.name === "" ? "K(jω)ⁿ" : law.name, `K ${Number(law.k.toPrecision(4))}, n ${Number(law.n.toPrecision(4))}`]];
+  if (law.law === "fractional") return [[law.name === "" ? "K(jω)ⁿ" : law.name, `K ${fewDigits(law.k, 4)}, n ${fewDigits(law.n, 4)}`]];
   return [[law.name, formatQuantity(law.value, law.law === "resistance" ? "Ω" : law.law === "inductance" ? "H" : "F")]];
 }
 

@@ -1,3 +1,4 @@
+import { fixed } from "../../quantity/internal";
 import { DividingNetworkError } from "../../errors";
 import { compile, type Entries } from "../../network";
 import { coupling, couplingFromPlacement, leastCoupling, smallestCoil, type BoardPlace, type Winding } from "../../parts";
@@ -90,7 +91,7 @@ function placed(caller: string, coils: readonly string[], { windings, board }: C
     );
   const { places, worst } = leastCoupling({ coils: Object.values(windings), board });
   const rest = coils.filter((name) => !names.includes(name));
-  const cm = (metres: number) => `${(100 * metres).toFixed(1).replace("-", "−")} cm`;
+  const cm = (metres: number) => `${fixed(100 * metres, 1)} cm`;
   return Object.freeze({
     coils: Object.freeze([...coils]),
     sentences: Object.freeze([

@@ -1,3 +1,4 @@
+import { listOf } from "../../quantity/internal";
 import type { Entries } from "../../network";
 import { piecesOf, type Piece } from "../schematic/pieces";
 import { hasDriver, seriesParallel, type Tree } from "../schematic/series-parallel";
@@ -86,10 +87,5 @@ function stepOf(tree: Tree): Step {
 function words(tree: Tree): string {
   if (tree.shape === "leaf") return tree.piece.texts[0]!;
   const parts = tree.children.map((child) => (child.shape === "leaf" ? words(child) : `(${words(child)})`));
-  return `${listed(parts)} in ${tree.shape}`;
-}
-
-/** `"a, b and c"`. */
-export function listed(names: readonly string[]): string {
-  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)!}`;
+  return `${listOf(parts)} in ${tree.shape}`;
 }

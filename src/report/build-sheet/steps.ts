@@ -1,7 +1,7 @@
+import { fewDigits, listOf } from "../../quantity/internal";
 import { formatQuantity } from "../../quantity";
 import type { Entries } from "../../network";
 import type { CoilPlan } from "./coils";
-import { listed } from "./driver-paths";
 import type { Joint } from "./joints";
 
 /** One step of the work. */
@@ -72,7 +72,7 @@ export function stepsOf({
       resistors.length === 0
         ? []
         : [
-            `${listed(resistors)} can get hot enough to burn skin and to char: air around, away from damping material, wires, glue and capacitors.${heatText(heat.filter(({ name }) => resistors.includes(name)))}`,
+            `${listOf(resistors)} can get hot enough to burn skin and to char: air around, away from damping material, wires, glue and capacitors.${heatText(heat.filter(({ name }) => resistors.includes(name)))}`,
           ],
       [...coils.sentences, "Heavy parts tied down, not held by their leads."],
     ),
@@ -141,7 +141,7 @@ function step(title: string, cautions: readonly string[], boxes: readonly string
 
 /** What was computed of the heat, for the caution. */
 function heatText(heat: StepFacts["heat"]): string {
-  const watts = (value: number): string => `${Number(value.toPrecision(2))} W`;
+  const watts = (value: number): string => `${fewDigits(value, 2)} W`;
   const each = heat.map(
     ({ name, value, sine }) => `${name} takes ${watts(value)}${sine > 1.05 * value ? `, with a full sine ${watts(sine)}` : ""}`,
   );

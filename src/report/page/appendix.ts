@@ -1,3 +1,4 @@
+import { hertz } from "../../quantity/internal";
 import type { Comparison } from "../../assessment";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
@@ -41,7 +42,7 @@ export function modelCheck({ model }: Comparison): readonly Markup[] {
       ),
     ];
   const bands = model.bands.map(({ centre, levelDb: level, impedance }) => [
-    centre < 1000 ? `${Number(centre.toPrecision(3))} Hz` : `${centre / 1000} kHz`,
+    hertz(centre),
     level === undefined ? "" : level.toFixed(2),
     impedance === undefined ? "" : impedance.toFixed(3),
   ]);

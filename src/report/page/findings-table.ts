@@ -1,6 +1,7 @@
+import { fixed } from "../../quantity/internal";
 import type { Comparison, Finding } from "../../assessment";
 import { markText } from "../bands";
-import { byTopic, limitText, printed, verdictText } from "../findings-words";
+import { byTopic, limitText, verdictText } from "../findings-words";
 import { element, type Markup } from "../markup";
 import type { Alternative } from "./alternative";
 import { axisOf } from "./plots";
@@ -38,7 +39,7 @@ export function findingsTable({ findings, verdict, before, after }: Comparison, 
         element(
           "td",
           { class: "right", "data-label": heads[index + 1] },
-          value === undefined ? "–" : `${printed(value, decimals)}${withUnit(unit)}`,
+          value === undefined ? "–" : `${fixed(value, decimals)}${withUnit(unit)}`,
         ),
       ),
       element("td", { "data-label": "Should be" }, limit === "" ? "" : `${limit.replaceAll(" ", "\u00A0")}${note(reason)}`),

@@ -14,7 +14,7 @@ import type { Alternative } from "./alternative";
 import { excursionFigures } from "./excursion-figures";
 import { pairFigure, stacked, twoColumns } from "./pair-figure";
 import { stepFigure } from "./step-figure";
-import { hertz } from "./words";
+import { hertz } from "../../quantity/internal";
 
 const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: REFERENCE_PRESSURE } as const;
 

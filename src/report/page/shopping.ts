@@ -10,7 +10,7 @@ import { unrated } from "../network-changes";
 import { formatQuantity } from "../../quantity";
 import { marginText, partsList, requiredText, type RequiredRating } from "../parts-list";
 import { taker } from "./from-stock";
-import { hertz } from "./words";
+import { hertz } from "../../quantity/internal";
 
 /** What to buy for one and for a pair, and what can be taken from the network as found. */
 export function shopping({ before, after }: Comparison, stock?: Stock): readonly Markup[] {

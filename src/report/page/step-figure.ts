@@ -1,3 +1,4 @@
+import { hertz } from "../../quantity/internal";
 import type { Markup } from "../markup";
 import type { LineStyle } from "../palette";
 import { impulseFromResponse, stepResponse, type FrequencyResponse } from "../../response";
@@ -44,6 +45,6 @@ export function stepFigure(heard: readonly Heard[]): Markup {
           values: step.samples.slice(start, end).map((value) => value - step.samples[start]!),
         })),
       }),
-    `The data begin at ${Number(lowest.toPrecision(3))} Hz: what lies below is missing.`,
+    `The data begin at ${hertz(lowest)}: what lies below is missing.`,
   );
 }

@@ -1,6 +1,6 @@
+import { fixed } from "../../quantity/internal";
 import { suspectText, type Comparison } from "../../assessment";
 import { list, paragraph } from "../blocks";
-import { printed } from "../findings-words";
 import { element, type Markup } from "../markup";
 import { notChecked } from "../not-checked";
 import type { Alternative } from "./alternative";
@@ -68,7 +68,7 @@ function lines(
   named: boolean,
   alternative: Alternative | undefined,
 ): readonly Markup[] {
-  const number = (value: number | undefined) => (value === undefined ? "–" : printed(value, decimals));
+  const number = (value: number | undefined) => (value === undefined ? "–" : fixed(value, decimals));
   const third = alternative?.comparison.verdict.topics.find((other) => other.topic === topic)?.after;
   const numbers = [before, after, ...(alternative === undefined ? [] : [third])].map(number).join(" → ");
   return [
