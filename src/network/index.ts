@@ -20,7 +20,7 @@ export type { SignalSpectrum, SpectrumLevels } from "./signal-spectrum";
 export { solve } from "./solve/solve";
 export { type SourceImpedance } from "./solve/source";
 export { stress, type AmplitudeStress, type PartStress, type PowerStress, type Stress, type StressOptions } from "./stress";
-export { type Sweep } from "./solve/sweep";
+export type { Sweep } from "./solve/sweep-data";
 export { type SweepValues } from "./solve/sweep-values";
 export { tolerance, type LevelLimit, type Tolerance, type ToleranceBand, type ToleranceOptions, type Yield } from "./scatter/tolerance";
 export type { Distribution } from "./scatter/deviations";

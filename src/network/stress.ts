@@ -13,7 +13,7 @@ import type { PartName } from "./names";
 import { peakOf } from "./peak-of";
 import { laidSpectrum, spectrumShares, type SignalSpectrum } from "./signal-spectrum";
 import type { SourceImpedance } from "./solve/source";
-import type { Sweep } from "./solve/sweep";
+import type { Sweep } from "./solve/sweep-data";
 
 /** What `stress` is asked for. */
 export interface StressOptions {

@@ -11,7 +11,8 @@ import { engineFor, type Engine } from "./engine";
 import type { Entries, UncheckedEntries } from "../entries";
 import { mayResonateWithoutLoss } from "./lossless-resonance";
 import { sourceResponse, type SourceImpedance } from "./source";
-import { sweepOf, type Sweep } from "./sweep";
+import { sweepOf } from "./sweep";
+import type { Sweep } from "./sweep-data";
 import { changedValues, valueNames, type SweepValues, type ValueNames } from "./sweep-values";
 import { compiledText } from "../views";
 

@@ -4,7 +4,8 @@ import type { Voltage } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import type { Entries, UncheckedEntries } from "../entries";
 import type { PartName } from "../names";
-import { branchesOf, type Sweep, type SweepBranches } from "./sweep";
+import { branchesOf, type SweepBranches } from "./sweep-behind";
+import type { Sweep } from "./sweep-data";
 
 /** Where the power goes. Every array has one number for each frequency of the sweep. */
 export interface Dissipation<T extends UncheckedEntries = Entries> {

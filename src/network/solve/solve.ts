@@ -2,7 +2,7 @@ import { checkOptions } from "../../errors/internal";
 import { compile, type SweepOptions } from "./compile";
 import type { CheckedShape } from "../checked";
 import type { UncheckedEntries } from "../entries";
-import type { Sweep } from "./sweep";
+import type { Sweep } from "./sweep-data";
 
 /**
  * Solves a network at the given frequencies by nodal analysis: all voltages and currents per volt of the source's

@@ -7,83 +7,12 @@ import { branchCurrents, type BranchCurrents } from "./branch-current";
 import { GND, type Circuit } from "../circuit";
 import { impedanceOf, product, withoutMinusZero, type ComplexArrays } from "./complex-arrays";
 import type { Engine } from "./engine";
-import type { Entries, UncheckedEntries } from "../entries";
-import type { NodeName, NodeOrPartName, PartName } from "../names";
+import type { UncheckedEntries } from "../entries";
 import type { SourceResponse } from "./source";
 import { mayCancel, sourceScale } from "./source-scale";
+import { BEHIND, COMPUTED, type Behind, type SweepBranches } from "./sweep-behind";
+import type { Sweep } from "./sweep-data";
 import { sweepViews } from "../views";
-
-/**
- * The answer to one sweep of frequencies. Every response is per volt (V rms) of the source's open-circuit voltage and
- * lies on the grid that was asked for; time convention e^(+jωt).
- */
-export interface Sweep<T extends UncheckedEntries = Entries> {
-  /** Hz, as asked for. */
-  readonly frequencies: Float64Array;
-  /** What the amplifier's terminals see: V(in)/I, Ω, without the source's own impedance. Refused where no current flows. */
-  readonly impedance: FrequencyResponse;
-  /** Its reciprocal, S: 0 where no current flows. */
-  readonly admittance: FrequencyResponse;
-  /** V(node) − V(gnd), or V(first node) − V(second node) of a part; V per V. */
-  voltage(nodeOrPart: NodeOrPartName<T>): FrequencyResponse;
-  /** V(a) − V(b) between any two nodes; V per V. */
-  voltageBetween(a: NodeName<T> | "in" | "gnd", b: NodeName<T> | "in" | "gnd"): FrequencyResponse;
-  /** Current into the part's first terminal, A per V; of a two-terminal part, the current from its first node to its second. */
-  current(part: PartName<T>): FrequencyResponse;
-  /** Current from the source into `in`, A per V. */
-  readonly sourceCurrent: FrequencyResponse;
-}
-
-/** What lies behind a sweep: voltages and currents of branches, per volt at `in`, not of the source. */
-export interface SweepBranches {
-  readonly engine: Engine;
-  /** The values of each branch. */
-  readonly values: readonly ArrayLike<number>[];
-  /** Input admittance, S. */
-  readonly admittance: ComplexArrays;
-  /** V(in) per volt of the source; undefined: 1. */
-  readonly scale: ComplexArrays | undefined;
-  readonly source: SourceResponse;
-  voltage(branch: number): ComplexArrays;
-  current(branch: number): ComplexArrays;
-}
-
-/** Where a sweep keeps what lies behind it: out of sight and out of copies. A WeakMap would cost as much as a small sweep. */
-const BEHIND = /* @__PURE__ */ Symbol("behind");
-
-interface Behind {
-  readonly admittance: () => FrequencyResponse;
-  readonly impedance: () => FrequencyResponse;
-  readonly sourceCurrent: () => FrequencyResponse;
-  readonly everything: () => SweepBranches;
-}
-
-/** What lies behind a sweep, all of it; undefined for what `sweepOf` didn't make. For this folder's own use. */
-export function branchesOf(sweep: object): SweepBranches | undefined {
-  return (sweep as { readonly [BEHIND]?: Behind })[BEHIND]?.everything();
-}
-
-/** The properties of a sweep that are computed when they are read: the same functions for all sweeps, which then share one shape. */
-const COMPUTED = {
-  admittance: {
-    enumerable: true,
-    get: function (this: { readonly [BEHIND]: Behind }) {
-      return this[BEHIND].admittance();
-    },
-  },
-  impedance: {
-    enumerable: true,
-    get: function (this: { readonly [BEHIND]: Behind }) {
-      return this[BEHIND].impedance();
-    },
-  },
-  sourceCurrent: {
-    enumerable: true,
-    get: function (this: { readonly [BEHIND]: Behind }) {
-      return this[BEHIND].sourceCurrent();
-    },
-  },
-} as const;
 
 /**
  * Makes a sweep whose answers are computed when they are asked for, each once. Whether there are any is known at once: what
