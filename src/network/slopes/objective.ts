@@ -2,71 +2,18 @@ import { DividingNetworkError } from "../../errors";
 import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
 import type { Part } from "../../parts";
 import { describe, mainOf, type Law } from "../../parts/internal";
-import type { Inductance, Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
-import { resample, type FrequencyResponse } from "../../response";
+import { resample } from "../../response";
 import { checkedGrid, checkResponse } from "../../response/internal";
 import { coupledParts } from "./coupled-parts";
 import { throwFindings } from "../diagnose";
 import { eliminationOf } from "../solve/elimination";
 import type { Entries } from "../entries";
+import type { ObjectiveOptions, SumObjective } from "./objective-data";
 import { objectiveProgram } from "./objective-program";
 import { planFor, type GivenTable } from "../solve/plan";
 import { rankOnePlan } from "./rank-one";
 import { withSource } from "../solve/with-source";
-
-/** One value of the network that an objective can be asked for. */
-export interface Variable {
-  /** Designator. */
-  readonly part: string;
-  /** `"resistance"`, `"inductance"`, `"dcr"`, `"capacitance"`, `"esr"`, `"dissipationFactor"`; of a driver `"re"`, `"fs"` and so on. */
-  readonly parameter: string;
-  /** SI, as in the network. */
-  readonly value: number;
-}
-
-/** What `sumObjective` takes. */
-export interface ObjectiveOptions {
-  /** Hz, > 0, strictly ascending, length n. */
-  readonly frequencies: ArrayLike<number>;
-  /** By part: what it adds to the sum per volt across it, e.g. the pressure of a driver in Pa/V. */
-  readonly contributions: Readonly<Record<string, FrequencyResponse>>;
-  /** What |sum| should be, per volt of the source: one number, n numbers, or a response whose magnitude counts; > 0. */
-  readonly target: number | ArrayLike<number> | FrequencyResponse;
-  /** How much each frequency counts, ≥ 0, length n; default 1/n each. */
-  readonly weights?: ArrayLike<number> | undefined;
-  /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?:
-    | {
-        /** Ω, default 0. */
-        readonly resistance?: Resistance | undefined;
-        /** H, default 0. */
-        readonly inductance?: Inductance | undefined;
-      }
-    | undefined;
-  /**
-   * Parts whose values vary; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils and transformers of two windings vary when they are
-   * named: a driver by all values that it has.
-   */
-  readonly vary?: readonly string[] | undefined;
-  /** Whether dcr, esr and dissipation factors vary as well; default false. */
-  readonly parasitics?: boolean | undefined;
-}
-
-/** A loss as a function of part values, with its exact slopes. */
-export interface SumObjective {
-  /** What can be varied, in the order in which values and slopes stand. */
-  readonly variables: readonly Variable[];
-  /** The loss at the given values (SI, in the order of `variables`). */
-  loss(values: ArrayLike<number>): number;
-  /** The loss; its slopes ∂loss/∂value are written to `slopes`, length of `variables`. */
-  lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array): number;
-  /**
-   * The loss as a function of variable `index` alone, the others held at `values`: faster than `loss`, since nothing is
-   * eliminated anew. Good to about twelve digits of the sum near `values`, fewer where the part is changed by many decades.
-   */
-  along(values: ArrayLike<number>, index: number): (value: number) => number;
-}
 
 /**
  * How far the weighted sum of part voltages is from a target, as a function of the network's values, with exact slopes by

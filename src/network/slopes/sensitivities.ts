@@ -1,6 +1,5 @@
 import { DividingNetworkError } from "../../errors";
 import { checkList, checkOneOf, checkOptions, owned, show } from "../../errors/internal";
-import type { Inductance, Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import type { FrequencyResponse } from "../../response";
 import { checkedGrid, freezeResponse } from "../../response/internal";
@@ -9,51 +8,13 @@ import { throwFindings } from "../diagnose";
 import { eliminationOf } from "../solve/elimination";
 import { engineFor } from "../solve/engine";
 import type { Entries } from "../entries";
-import type { NodeName, PartName } from "../names";
 import { jacobianProgram } from "./jacobian-program";
-import type { Variable } from "./objective";
+import type { Sensitivities, SensitivityOptions } from "./sensitivities-data";
 import { planFor } from "../solve/plan";
 import type { OutputPair } from "../solve/program-builder";
 import { groupOf, slopeTablesOf, slopeWriter } from "../solve/slope-tables";
 import { branchState } from "../state";
 import { withSource } from "../solve/with-source";
-
-/** What `sensitivities` takes. */
-export interface SensitivityOptions<T extends Entries> {
-  /** Nodes and parts whose voltage is differentiated. */
-  readonly outputs: readonly (NodeName<T> | PartName<T>)[];
-  /** Parts by whose values; default all that have values. */
-  readonly vary?: readonly PartName<T>[] | undefined;
-  /** Whether dcr, esr and dissipation factors count as well; default true. */
-  readonly parasitics?: boolean | undefined;
-  /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?:
-    | {
-        /** Ω, default 0. */
-        readonly resistance?: Resistance | undefined;
-        /** H, default 0. */
-        readonly inductance?: Inductance | undefined;
-      }
-    | undefined;
-}
-
-/** Exact derivatives on a grid, per SI unit of the value (per Ω, per H, per F). */
-export interface Sensitivities {
-  /** Hz. */
-  readonly frequencies: Float64Array;
-  /** The values by which it can be differentiated. */
-  readonly variables: readonly Variable[];
-  /** ∂V/∂value of an output, V per V of the source, per SI unit. The parameter defaults to the part's first. */
-  voltage(output: string, part: string, parameter?: string): FrequencyResponse;
-  /** ∂(20 lg |V|)/∂value, dB per SI unit. */
-  levelDb(output: string, part: string, parameter?: string): Float64Array;
-  /** ∂(arg V)/∂value, degrees per SI unit. */
-  phaseDegrees(output: string, part: string, parameter?: string): Float64Array;
-  /** ∂Z/∂value of the input impedance (without the source's own), Ω per SI unit. */
-  impedance(part: string, parameter?: string): FrequencyResponse;
-  /** ∂|Z|/∂value, Ω per SI unit. */
-  impedanceMagnitude(part: string, parameter?: string): Float64Array;
-}
 
 /**
  * Derivatives of voltages and of the input impedance with respect to part values, exactly, by the adjoint method: one
