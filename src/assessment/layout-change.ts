@@ -9,7 +9,8 @@ import { coupled } from "../parts/internal";
 import { levelDb } from "../response";
 import { goalOf } from "./goal";
 import type { Goal, GoalOptions } from "./goal-types";
-import { distanceOf, lossOf } from "./loss";
+import { distanceOf } from "./heard-places";
+import { lossOf } from "./loss";
 
 /** A coil where it lies on the board. */
 export interface PlacedCoil {

@@ -57,8 +57,18 @@ export async function enumerated(question: Question): Promise<Found> {
 /** A search by plain levels on a fixed grid, then single changes by the true loss. No proof. */
 export async function approximated(question: Question): Promise<Found> {
   const { box, goal, choices, turns } = question;
-  const { band } = lossOf(box, goal);
-  const grid = anchoredGrid(band, SEARCH_PER_OCTAVE);
+  // Plain levels need one grid for all places: what every one of them has.
+  const bands = lossOf(box, goal).places.map(({ band }) => band);
+  const grid = anchoredGrid(
+    { from: Math.max(...bands.map(({ from }) => from)), to: Math.min(...bands.map(({ to }) => to)) },
+    SEARCH_PER_OCTAVE,
+  );
+  if (grid.length < 3)
+    throw new DividingNetworkError(
+      "band-too-narrow",
+      `${question.caller}: the goal's places share too little of its band to be searched together`,
+      "Leave out the places that were measured over the least, or offer at most 2000 networks",
+    );
   const found = await searched(question, grid, 1);
   let best = { codes: found.codes, turned: found.turned, loss: Infinity };
   let looked = 0;

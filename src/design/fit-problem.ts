@@ -55,24 +55,38 @@ export function fitProblem(
   );
 
   // Pa at 2.83 V by place, part and frequency; and what is heard beside the network.
-  const pressures = goal.places.map(({ azimuth, elevation }) => {
-    const each = pressuresAt(caller, box, { distance, azimuth, elevation }, heard.frequencies);
+  const pressures = goal.places.map(({ azimuth, elevation }, k) => {
+    const { first, end } = heard.known[k]!;
+    const each = pressuresAt(caller, box, { distance, azimuth, elevation }, heard.frequencies.subarray(first, end));
     return hung.map((part) => {
       const [re, im] = [new Float64Array(F), new Float64Array(F)];
       drivers.forEach((driver, d) => {
         if (driver.part === part)
-          for (let f = 0; f < F; f++)
+          for (let f = first; f < end; f++)
             [re[f], im[f]] = [
-              re[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.re[f]!,
-              im[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.im[f]!,
+              re[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.re[f - first]!,
+              im[f]! + (DRIVE_VOLTAGE / REFERENCE_PRESSURE) * each[d]!.im[f - first]!,
             ];
       });
       return { re, im };
     });
   });
-  const silence = frequencyResponse(heard.frequencies, new Float64Array(F), new Float64Array(F));
   const beside =
-    goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
+    goal.partner !== undefined && "pressures" in goal.partner
+      ? goal.places.map((place, k) => {
+          const { first, end } = heard.known[k]!;
+          const silence = frequencyResponse(
+            heard.frequencies.subarray(first, end),
+            new Float64Array(end - first),
+            new Float64Array(end - first),
+          );
+          const added = withPartner(goal, place, silence);
+          const [re, im] = [new Float64Array(F), new Float64Array(F)];
+          re.set(added.re, first);
+          im.set(added.im, first);
+          return { re, im };
+        })
+      : undefined;
   const roots = goal.places.flatMap(({ weight }) => Array.from(heard.shares, (share) => Math.sqrt((weight / total) * share)));
   const stated = goal.places.map(({ levelDb }) => levelDb ?? goal.levelDb);
   const freeWeight = goal.places.reduce((sum, { weight }, k) => (stated[k] === undefined ? sum + weight : sum), 0);
@@ -97,7 +111,7 @@ export function fitProblem(
         im[k * F + f] = i;
       }
       for (let node = 0; node < N; node++) {
-        const { first, weights } = heard.rows[node]!;
+        const { first, weights } = heard.rows[k]![node]!;
         let power = 0;
         for (let j = 0; j < weights.length; j++) power += weights[j]! * (re[k * F + first + j]! ** 2 + im[k * F + first + j]! ** 2);
         powers[k * N + node] = power;
@@ -162,7 +176,7 @@ export function fitProblem(
             perPoint[f] = 2 * (re[k * F + f]! * r + im[k * F + f]! * i);
           }
           for (let node = 0; node < N; node++) {
-            const { first, weights } = heard.rows[node]!;
+            const { first, weights } = heard.rows[k]![node]!;
             let sum = 0;
             for (let j = 0; j < weights.length; j++) sum += weights[j]! * perPoint[first + j]!;
             slopes[k * N + node] = ((DB_PER_NEPER / 2) * sum) / powers[k * N + node]!;

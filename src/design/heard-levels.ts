@@ -1,15 +1,16 @@
-import type { Goal } from "../assessment";
-import { shapeOf } from "../assessment/internal";
+import type { Goal, GoalLoss } from "../assessment";
+import { heardWithPartner, shapeOf } from "../assessment/internal";
 import { predict, type Loudspeaker } from "../loudspeaker";
 import { logGrid } from "../numeric";
-import type { Band } from "../assessment";
 
 /** What of the sound is compared with the target: levels at nodes, each of a weighted sum of |p|² over the frequencies. */
 export interface HeardLevels {
   /** Hz, at which |p|² is needed. */
   readonly frequencies: Float64Array;
-  /** By node: the first frequency that counts, and the weights from there on, their sum 1. */
-  readonly rows: readonly { readonly first: number; readonly weights: Float64Array }[];
+  /** By place, the band of frequencies that was measured there: the first, and the one after the last. */
+  readonly known: readonly { readonly first: number; readonly end: number }[];
+  /** By place and node: the first frequency that counts, and the weights from there on, their sum 1. A place has its nodes in its own band. */
+  readonly rows: readonly (readonly { readonly first: number; readonly weights: Float64Array }[])[];
   /** What each node counts, their sum 1. */
   readonly shares: Float64Array;
   /** By place and node, dB: the target without its level. */
@@ -23,27 +24,49 @@ const NODES = 12;
 /** Most frequencies of the finest grid. */
 const MOST = 800;
 
-/** Levels at stated frequencies, or of third-octave powers over the band; `most`: at how many frequencies at most. */
-export function heardLevels(box: Loudspeaker, goal: Goal, band: Band, distance: number, most: number): HeardLevels {
-  const shapesAt = (at: Float64Array) => goal.places.map((place) => at.map(shapeOf(goal, place)));
+/** Levels at stated frequencies, or of third-octave powers over each place's band; `most`: at how many frequencies at most. */
+export function heardLevels(box: Loudspeaker, goal: Goal, { distance, places }: GoalLoss, most: number): HeardLevels {
   if (goal.frequencies !== undefined) {
     const frequencies = thinned(goal.frequencies, most);
     return {
       frequencies,
-      rows: Array.from(frequencies, (_, first) => ({ first, weights: Float64Array.of(1) })),
+      known: places.map(() => ({ first: 0, end: frequencies.length })),
+      rows: places.map(() => Array.from(frequencies, (_, first) => ({ first, weights: Float64Array.of(1) }))),
       shares: frequencies.map(() => 1 / frequencies.length),
-      shapes: shapesAt(frequencies),
+      shapes: goal.places.map((place) => frequencies.map(shapeOf(goal, place))),
     };
   }
-  const { frequencies: all } = predict(box, { places: goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation })) });
-  const [low, high] = [band.from * Math.exp(-HALF), band.to * Math.exp(HALF)];
+  const { frequencies: all, places: heard } = predict(box, {
+    places: goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation })),
+  });
+  const low = Math.min(...places.map(({ band }) => band.from)) * Math.exp(-HALF);
+  const high = Math.max(...places.map(({ band }) => band.to)) * Math.exp(HALF);
   const [first, last] = [Math.max(0, all.findIndex((f) => f > low) - 1), all.findIndex((f) => f >= high)];
   const frequencies = thinned(all.slice(first, last < 0 ? all.length : last + 1), Math.min(MOST, most));
-  const x = frequencies.map(Math.log);
-  const octaves = Math.log2(band.to / band.from);
-  const nodes = logGrid(band.from, band.to, Math.max(3, Math.ceil(NODES * octaves) + 1));
-  const shares = nodes.map((_, i) => (i === 0 || i === nodes.length - 1 ? 0.5 : 1) / (nodes.length - 1));
-  return { frequencies, rows: Array.from(nodes, (node) => window(x, Math.log(node))), shares, shapes: shapesAt(nodes) };
+  const octaves = Math.max(...places.map(({ band }) => Math.log2(band.to / band.from)));
+  const count = Math.max(3, Math.ceil(NODES * octaves) + 1);
+  const own = places.map(({ band }, k) => {
+    const { frequencies: measured } = heardWithPartner(goal, goal.places[k]!, heard[k]!.sum);
+    const beyond = frequencies.findIndex((f) => f > measured[measured.length - 1]!);
+    const known = { first: frequencies.findIndex((f) => f >= measured[0]!), end: beyond < 0 ? frequencies.length : beyond };
+    const x = frequencies.subarray(known.first, known.end).map(Math.log);
+    const nodes = logGrid(band.from, band.to, count);
+    return {
+      known,
+      rows: Array.from(nodes, (node) => {
+        const { first: at, weights } = window(x, Math.log(node));
+        return { first: known.first + at, weights };
+      }),
+      shapes: nodes.map(shapeOf(goal, goal.places[k]!)),
+    };
+  });
+  return {
+    frequencies,
+    known: own.map(({ known }) => known),
+    rows: own.map(({ rows }) => rows),
+    shares: Float64Array.from({ length: count }, (_, i) => (i === 0 || i === count - 1 ? 0.5 : 1) / (count - 1)),
+    shapes: own.map(({ shapes }) => shapes),
+  };
 }
 
 /** The mean over a third of an octave of what is straight between the points. */

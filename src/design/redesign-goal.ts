@@ -10,9 +10,11 @@ export function withLoad(groups: readonly Group[], goal: Goal, ratedImpedance: u
   return smallestImpedance > 0 ? goalOf({ ...goal, amplifier: { ...goal.amplifier, smallestImpedance } }) : goal;
 }
 
-/** Hz: the goal's band, as far as everything was measured. */
-export function reached({ drivers }: Loudspeaker, { band }: Goal): { readonly from: number; readonly to: number } {
-  const all = drivers.flatMap(({ pressures }) => pressures.map(({ response }) => response.frequencies));
+/** Hz: the goal's band, as far as all of its places were measured. */
+export function reached({ drivers }: Loudspeaker, { band, places }: Goal): { readonly from: number; readonly to: number } {
+  const named = (pressure: { readonly azimuth: number; readonly elevation: number }) =>
+    places.some((place) => Math.abs(place.azimuth - pressure.azimuth) < 0.01 && Math.abs(place.elevation - pressure.elevation) < 0.01);
+  const all = drivers.flatMap(({ pressures }) => pressures.filter(named).map(({ response }) => response.frequencies));
   return {
     from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)),
     to: Math.min(band.to, ...all.map((own) => own[own.length - 1]!)),

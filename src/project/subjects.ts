@@ -9,8 +9,8 @@ export function isDriver(of: string): boolean {
 }
 
 /**
- * Whether a file must reach over the goal's band: on the axis, and where the goal names the direction. Elsewhere a narrower file is judged over what it has. The other one of a pair is
- * compared over what both have.
+ * Whether a file must reach over the goal's band: on the axis, and where the goal states frequencies and names the direction. Elsewhere a narrower file is judged over what it has. The other
+ * one of a pair is compared over what both have.
  */
 export function neededOverBand(
   { goal }: Project,
@@ -21,6 +21,7 @@ export function neededOverBand(
   const same = (a = 0, b: number) => Math.abs(a - b) < 0.01;
   return (
     (same(0, azimuth) && same(0, elevation))
-    || (goal?.places ?? []).some((place) => same(place.azimuth, azimuth) && same(place.elevation, elevation))
+    || (goal?.frequencies !== undefined
+      && (goal.places ?? []).some((place) => same(place.azimuth, azimuth) && same(place.elevation, elevation)))
   );
 }

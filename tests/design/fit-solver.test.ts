@@ -12,7 +12,7 @@ import { fitVariables, withLogarithms } from "../../src/design/fit-variables";
 import { heardLevels } from "../../src/design/heard-levels";
 import { limitsOf } from "../../src/design/limits";
 import { bestOfStarts } from "../../src/design/many-starts";
-import { goal } from "dividing-network/assessment";
+import { goal, lossOf } from "dividing-network/assessment";
 import { drawn, monitor, numbers } from "./two-way";
 
 const frequencies = logGrid(60, 15_000, 40);
@@ -95,7 +95,7 @@ describe("the solver of a fit", () => {
       aim,
       variables,
       limitsOf("test", box, aim, undefined),
-      heardLevels(box, aim, { from: 300, to: 10_000 }, 1, 60),
+      heardLevels(box, aim, lossOf(box, aim), 60),
       1,
       true,
     );

@@ -162,10 +162,13 @@ describe("files that are narrower than the goal's band", () => {
     );
   };
 
-  it("are read off the axis, and refused where the goal names their direction", async () => {
+  it("are read off the axis, and judged over what they have where the goal names their direction; its stated frequencies they must reach", async () => {
     const { found } = await narrow({ band: { from: 300, to: 8000 } });
     expect(predict(found).places.map(({ sum }) => sum.frequencies[0]! < 150)).toEqual([true, false]);
-    await expect(narrow({ band: { from: 300, to: 8000 }, places: [{}, { azimuth: 30 }] })).rejects.toThrowError(/"goal\.band" asks for/);
+    const named = { band: { from: 300, to: 8000 }, places: [{}, { azimuth: 30, slopeDbPerOctave: -1 }] };
+    const own = await narrow(named);
+    expect(lossOf(own.found, own.goal!).places.map(({ band }) => Math.round(band.from / 100))).toEqual([3, 19]);
+    await expect(narrow({ ...named, frequencies: [500, 1000, 4000] })).rejects.toThrowError(/"goal\.band" asks for/);
   });
 });
 

@@ -70,7 +70,7 @@ export function criteriaOf(model: SpreadModel, goal: Goal, limits: CriteriaLimit
         let worst = 0;
         for (const k of limits.corridor) {
           const target = places[k]!.levelDb ?? level;
-          for (let j = 0; j < n; j++) if (weights[j]! > 0) worst = Math.max(worst, Math.abs(levels[k * n + j]! - target));
+          for (let j = 0; j < n; j++) if (weights[k * n + j]! > 0) worst = Math.max(worst, Math.abs(levels[k * n + j]! - target));
         }
         return worst;
       },

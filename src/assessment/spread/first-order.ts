@@ -26,8 +26,8 @@ const STEP = 1e-4;
 
 /** Slopes of all levels and criteria by all groups, at the loudspeaker as drawn. */
 export function firstOrder(model: SpreadModel, goal: Goal, criteria: readonly Criterion[], distribution: Distribution): FirstOrder {
-  const { groups, levels, weights } = model;
-  const [n, G] = [weights.length, groups.length];
+  const { groups, levels, weights, grid } = model;
+  const [n, G] = [grid.heard.length, groups.length];
   const at = new Float64Array(G);
   const [up, slope] = [new Float64Array(levels.length), new Float64Array(levels.length)];
   const [effects, wholeEffects] = [new Float64Array(G), new Float64Array(G)];
@@ -48,14 +48,14 @@ export function firstOrder(model: SpreadModel, goal: Goal, criteria: readonly Cr
     goal.places.forEach(({ weight, levelDb }, k) => {
       if (levelDb !== undefined) return;
       free += weight;
-      for (let j = 0; j < n; j++) followed += weight * weights[j]! * slope[k * n + j]!;
+      for (let j = 0; j < n; j++) followed += weight * weights[k * n + j]! * slope[k * n + j]!;
     });
     const shift = goal.levelDb !== undefined || free === 0 ? 0 : followed / free;
     let [square, whole] = [0, 0];
     goal.places.forEach(({ weight, levelDb }, k) => {
       for (let j = 0; j < n; j++) {
-        square += weight * weights[j]! * (slope[k * n + j]! - (levelDb === undefined ? shift : 0)) ** 2;
-        whole += weight * weights[j]! * slope[k * n + j]! ** 2;
+        square += weight * weights[k * n + j]! * (slope[k * n + j]! - (levelDb === undefined ? shift : 0)) ** 2;
+        whole += weight * weights[k * n + j]! * slope[k * n + j]! ** 2;
       }
     });
     effects[g] = DEVIATION[distribution] * Math.sqrt(square / total);

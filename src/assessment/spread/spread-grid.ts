@@ -2,6 +2,7 @@ import type { Loudspeaker } from "../../loudspeaker";
 import { anchoredGrid, type Band } from "../band";
 import type { Goal } from "../goal-types";
 import { knownBand } from "../load";
+import type { GoalLoss } from "../loss";
 import { passbandGrid, sparesOf, type Spare } from "../spared";
 
 /** Points per octave at which samples are judged. */
@@ -31,16 +32,21 @@ export interface SpreadGrid {
   readonly spares: readonly (SpareAt & { readonly aroundAt: Int32Array })[];
 }
 
-/** The grid for a goal: heard over `covered` (what was measured), judged over `band`; with the load's where that has limits. `moves` gives the relative tolerance of a part's resonance. */
+/** The grid for a goal: each place heard over its `covered` (what was measured), judged over its band; with the load's where that has limits. `moves` gives the relative tolerance of a part's resonance. */
 export function spreadGrid(
   box: Loudspeaker,
   goal: Goal,
-  band: Band,
-  covered: Band,
+  { band, places }: Pick<GoalLoss, "band" | "places">,
+  covered: readonly Band[],
   loaded: boolean,
   moves: (part: string) => number,
 ): SpreadGrid {
-  const heard = goal.frequencies ?? heardGrid(band, covered);
+  const heard =
+    goal.frequencies
+    ?? heardGrid(
+      places.map((place) => place.band),
+      covered,
+    );
   const load = loaded ? anchoredGrid(knownBand(box.network), PER_OCTAVE) : new Float64Array(0);
   const { from, to } = knownBand(box.network);
   const spares = sparesOf(box, goal).flatMap((spare) => {
@@ -64,11 +70,12 @@ export function spreadGrid(
   };
 }
 
-/** Hz: 24 points an octave through 1 kHz over the band and half a third beyond, as far as it was measured, with the ends themselves. */
-function heardGrid(band: Band, covered: Band): Float64Array {
-  const ends = [Math.max(covered.from, band.from / HALF), band.from, band.to, Math.min(covered.to, band.to * HALF)];
-  const inner = anchoredGrid({ from: ends[0]!, to: ends[3]! }, PER_OCTAVE).filter(
-    (frequency) => frequency > ends[0]! && frequency < ends[3]! && ends.every((end) => Math.abs(frequency / end - 1) > 1e-6),
+/** Hz: 24 points an octave through 1 kHz over every place's band and half a third beyond, as far as it was measured, with the ends themselves. */
+function heardGrid(bands: readonly Band[], covered: readonly Band[]): Float64Array {
+  const ends = bands.flatMap(({ from, to }, k) => [Math.max(covered[k]!.from, from / HALF), from, to, Math.min(covered[k]!.to, to * HALF)]);
+  const [low, high] = [Math.min(...ends), Math.max(...ends)];
+  const inner = anchoredGrid({ from: low, to: high }, PER_OCTAVE).filter(
+    (frequency) => frequency > low && frequency < high && ends.every((end) => Math.abs(frequency / end - 1) > 1e-6),
   );
   return Float64Array.from(new Set([...inner, ...ends])).sort();
 }

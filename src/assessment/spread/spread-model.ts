@@ -1,11 +1,13 @@
-import type { Loudspeaker, PressureAtPlace } from "../../loudspeaker";
+import type { Loudspeaker } from "../../loudspeaker";
 import { pressuresAt } from "../../loudspeaker/internal";
 import { varyingNetwork, type VaryingNetwork } from "../../network/internal";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../../physics";
-import { resample } from "../../response";
+import { frequencyResponse } from "../../response";
 import type { Band } from "../band";
 import type { Goal } from "../goal-types";
-import { shapeOf, withPartner } from "../loss";
+import { withPartner } from "../heard-places";
+import type { GoalLoss } from "../loss";
+import { shapeOf } from "../target-shape";
 import { QUIETEST_DB } from "../third-octaves";
 import { driverMotion, type DriverMotion } from "./driver-motion";
 import type { SpreadGrid } from "./spread-grid";
@@ -19,9 +21,11 @@ export interface SpreadModel {
   readonly network: VaryingNetwork;
   /** The number of the voltage of a driver's part among `network.volts`. */
   readonly channel: ReadonlyMap<string, number>;
-  /** How much each point of the grid counts for a mean over the band. */
+  /** By place and point: how much it counts for the place's mean over its band; 0 outside. */
   readonly weights: Float64Array;
-  /** Pa² by place and point. */
+  /** By place: the first point of the grid at which it was measured, and the one after the last. */
+  readonly known: readonly { readonly first: number; readonly end: number }[];
+  /** Pa² by place and point; 0 where it wasn't measured. */
   readonly powers: Float64Array;
   /** dB re 20 µPa by place and point: third-octave levels (or plain ones where the goal states frequencies) less the target's shape. */
   readonly levels: Float64Array;
@@ -43,10 +47,9 @@ export function spreadModel(
   caller: string,
   box: Loudspeaker,
   goal: Goal,
-  distance: number,
-  band: Band,
+  { distance, places }: Pick<GoalLoss, "distance" | "places">,
+  covered: readonly Band[],
   grid: SpreadGrid,
-  axis: readonly PressureAtPlace[],
   options: VariableOptions,
 ): SpreadModel {
   const { drivers } = box;
@@ -71,20 +74,26 @@ export function spreadModel(
   // Pa for 1 V at each driver, by place and driver, and what a partner adds, by place: arrays over the points.
   const table = (count: number) => ({ re: new Float64Array(count * n), im: new Float64Array(count * n) });
   const [pressure, beside, drive] = [table(K * D), table(K), table(D)];
+  const plain = goal.frequencies !== undefined;
+  const known = covered.map(({ from, to }) => {
+    if (plain) return { first: 0, end: n };
+    const end = grid.heard.findIndex((frequency) => frequency > to);
+    return { first: grid.heard.findIndex((frequency) => frequency >= from), end: end < 0 ? n : end };
+  });
   goal.places.forEach(({ azimuth, elevation }, k) => {
-    pressuresAt(caller, box, { distance, azimuth, elevation }, grid.heard).forEach(({ re, im }, d) => {
-      for (let j = 0; j < n; j++) {
-        pressure.re[(k * D + d) * n + j] = DRIVE_VOLTAGE * re[j]!;
-        pressure.im[(k * D + d) * n + j] = DRIVE_VOLTAGE * im[j]!;
+    const { first, end } = known[k]!;
+    const here = grid.heard.subarray(first, end);
+    pressuresAt(caller, box, { distance, azimuth, elevation }, here).forEach(({ re, im }, d) => {
+      for (let j = 0; j < here.length; j++) {
+        pressure.re[(k * D + d) * n + first + j] = DRIVE_VOLTAGE * re[j]!;
+        pressure.im[(k * D + d) * n + first + j] = DRIVE_VOLTAGE * im[j]!;
       }
     });
     if (goal.partner === undefined || !("pressures" in goal.partner)) return;
-    const whole = resample(axis[k]!.sum, grid.heard);
-    const { re, im } = withPartner(goal, { azimuth, elevation }, whole);
-    for (let j = 0; j < n; j++) {
-      beside.re[k * n + j] = re[j]! - whole.re[j]!;
-      beside.im[k * n + j] = im[j]! - whole.im[j]!;
-    }
+    const silence = frequencyResponse(here, new Float64Array(here.length), new Float64Array(here.length));
+    const { re, im } = withPartner(goal, { azimuth, elevation }, silence);
+    beside.re.set(re, k * n + first);
+    beside.im.set(im, k * n + first);
   });
   const shapes = Float64Array.from({ length: K * n });
   goal.places.forEach((place, k) => {
@@ -92,11 +101,13 @@ export function spreadModel(
     for (let j = 0; j < n; j++) shapes[k * n + j] = shape(grid.heard[j]!) + 20 * Math.log10(REFERENCE_PRESSURE);
   });
 
-  const plain = goal.frequencies !== undefined;
-  const weights = plain ? new Float64Array(n).fill(1 / n) : bandWeights(grid.heard, band.from, band.to);
+  const weights = new Float64Array(K * n);
+  places.forEach(({ band }, k) =>
+    weights.set(plain ? new Float64Array(n).fill(1 / n) : bandWeights(grid.heard, band.from, band.to), k * n),
+  );
   const powers = new Float64Array(K * n);
   const smoothed = plain ? powers : new Float64Array(K * n);
-  const thirds = plain ? undefined : thirdOctaveSums(grid.heard);
+  const thirds = plain ? undefined : known.map(({ first, end }) => thirdOctaveSums(grid.heard.subarray(first, end)));
   const levels = new Float64Array(K * n);
   const [means, variances] = [new Float64Array(K), new Float64Array(K)];
   const [gain, delay, resonance, q] = [new Float64Array(D), new Float64Array(D), new Float64Array(D), new Float64Array(D)];
@@ -187,15 +198,15 @@ export function spreadModel(
       for (let j = 0; j < n; j++) powers[k * n + j] = sumRe[j]! * sumRe[j]! + sumIm[j]! * sumIm[j]!;
     }
     for (let k = 0; k < K; k++) {
-      thirds?.(powers, k * n, smoothed);
+      thirds?.[k]!(powers, k * n + known[k]!.first, smoothed);
       let mean = 0;
       for (let j = 0; j < n; j++) {
         const level = Math.max(QUIETEST_DB, (DB_PER_NEPER / 2) * Math.log(smoothed[k * n + j]!)) - shapes[k * n + j]!;
         levels[k * n + j] = level;
-        mean += weights[j]! * level;
+        mean += weights[k * n + j]! * level;
       }
       let variance = 0;
-      for (let j = 0; j < n; j++) variance += weights[j]! * (levels[k * n + j]! - mean) ** 2;
+      for (let j = 0; j < n; j++) variance += weights[k * n + j]! * (levels[k * n + j]! - mean) ** 2;
       means[k] = mean;
       variances[k] = variance;
     }
@@ -206,6 +217,7 @@ export function spreadModel(
     network,
     channel,
     weights,
+    known,
     powers,
     levels,
     means,

@@ -112,6 +112,8 @@ export interface SpreadBand {
   readonly azimuth: number;
   /** Degrees. */
   readonly elevation: number;
+  /** Hz: of these curves; fewer than the others' where less was measured here. */
+  readonly frequencies: Float64Array;
   /** dB, as drawn, at each frequency. */
   readonly nominal: Float64Array;
   /** dB: one curve for each percentile asked for; good to 0.01 dB from 30 dB below to 12 dB above the nominal level. */
@@ -160,7 +162,7 @@ export interface Spread {
   readonly matchedPair?: PairSpread;
   /** The worst combination for each criterion. */
   readonly worst: readonly SpreadCorner[];
-  /** Hz, of bands and of `pair.curveDb`. */
+  /** Hz, of `pair.curveDb`: what some place of the goal covers. */
   readonly frequencies: Float64Array;
   /** %. */
   readonly percentiles: readonly number[];

@@ -8,10 +8,13 @@ import { percentile, seededRandom } from "../../numeric/internal";
 import { reportProgress } from "../../numeric/internal";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../../physics";
 import { inSi } from "../../quantity/internal";
+import type { FrequencyResponse } from "../../response";
+import type { Band } from "../band";
 import { goalOf } from "../goal";
 import type { Goal } from "../goal-types";
 import { RATED_SHARE } from "../load";
-import { distanceOf, lossAt, lossOf, withPartner } from "../loss";
+import { distanceOf, heardWithPartner, withPartner } from "../heard-places";
+import { lossAt, lossOf } from "../loss";
 import { criteriaOf, freeLevel, lossIn } from "./criteria";
 import { firstOrder, normalShare } from "./first-order";
 import { levelBands } from "./level-bands";
@@ -106,10 +109,11 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }),
     voltage: DRIVE_VOLTAGE,
   });
-  const sums = heard.map(({ sum }, index) => withPartner(goal, goal.places[index]!, sum));
+  const sums = heard.map(({ sum }, index) =>
+    (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum),
+  );
   const exact = lossAt(goal, distance, sums);
-  const { frequencies: all } = sums[0]!;
-  const covered = { from: Math.max(all[0]!, all[0] === 0 ? all[1]! : 0), to: all[all.length - 1]! };
+  const covered = sums.map(coverOf);
 
   const limits = {
     smallestImpedance:
@@ -121,8 +125,8 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const tolerances = driverTolerances(CALLER, box, given);
   const moves = (part: string) =>
     box.drivers.reduce((most, driver, index) => (driver.part === part ? Math.max(most, tolerances[index]!.resonance.size) : most), 0);
-  const grid = spreadGrid(box, goal, exact.band, covered, loaded, moves);
-  const model = spreadModel(CALLER, box, goal, distance, exact.band, grid, heard, given);
+  const grid = spreadGrid(box, goal, exact, covered, loaded, moves);
+  const model = spreadModel(CALLER, box, goal, exact, covered, grid, given);
   const { groups, levels, powers, weights } = model;
   const [n, G] = [grid.heard.length, groups.length];
   const zero = new Float64Array(G);
@@ -163,8 +167,8 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     );
   const here = levels.subarray(axis, axis + n);
   const left = new Float64Array(n);
-  const pairs = pairCounter(weights, samples >> 1);
-  const matchedPairs = matched.size === 0 ? undefined : pairCounter(weights, samples >> 1);
+  const pairs = pairCounter(weights.subarray(axis, axis + n), samples >> 1);
+  const matchedPairs = matched.size === 0 ? undefined : pairCounter(weights.subarray(axis, axis + n), samples >> 1);
   const isMatched = groups.map(({ of }) => of.some((name) => matched.has(name)));
   const good = () => criteria.every(({ limit, side, value }, c) => !counted[c]! || side * value() <= side * limit);
   const steps = samples + (G <= ALL_CORNERS ? 2 ** G : 0);
@@ -290,13 +294,18 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     percentiles,
     bands: bandsOf(
       goal,
+      model,
       nominalDb,
       percentiles.map((percent) => bands.percentile(percent)),
-      n,
     ),
     assumed: Object.freeze(assumedTexts(ranking, model.still)),
   };
   return Object.freeze({ ...answer, sentences: Object.freeze(spreadSentences(answer, count)) });
+}
+
+/** Hz: what a response covers above 0 Hz. */
+function coverOf({ frequencies }: FrequencyResponse): Band {
+  return { from: frequencies[0]! > 0 ? frequencies[0]! : frequencies[1]!, to: frequencies[frequencies.length - 1]! };
 }
 
 /** dB: what the goal states, or the found loudspeaker's level less what may be lost. */
@@ -315,23 +324,30 @@ function leastLevel(goal: Goal, found: Loudspeaker | undefined): number | undefi
 
 /** The numbers of the places that keep the corridor at the last evaluation. */
 function keepingCorridor(model: SpreadModel, goal: Goal): readonly number[] {
-  const { levels, weights, means } = model;
-  const n = weights.length;
+  const { levels, weights, means, grid } = model;
+  const n = grid.heard.length;
   const level = goal.levelDb ?? freeLevel(means, goal.places);
   return goal.places.flatMap((place, k) =>
-    weights.every((weight, j) => weight === 0 || Math.abs(levels[k * n + j]! - (place.levelDb ?? level)) <= goal.corridorDb) ? [k] : [],
+    weights
+      .subarray(k * n, (k + 1) * n)
+      .every((weight, j) => weight === 0 || Math.abs(levels[k * n + j]! - (place.levelDb ?? level)) <= goal.corridorDb)
+      ? [k]
+      : [],
   );
 }
 
-function bandsOf(goal: Goal, nominal: Float64Array, around: readonly Float64Array[], n: number): Spread["bands"] {
+function bandsOf(goal: Goal, { grid, known }: SpreadModel, nominal: Float64Array, around: readonly Float64Array[]): Spread["bands"] {
+  const n = grid.heard.length;
   return Object.freeze(
     goal.places.map(({ azimuth, elevation }, k) => {
-      const own = nominal.slice(k * n, (k + 1) * n);
+      const { first, end } = known[k]!;
+      const own = nominal.slice(k * n + first, k * n + end);
       return Object.freeze({
         azimuth,
         elevation,
+        frequencies: grid.heard.slice(first, end),
         nominal: own,
-        percentiles: Object.freeze(around.map((curve) => own.map((level, j) => level + curve[k * n + j]!))),
+        percentiles: Object.freeze(around.map((curve) => own.map((level, j) => level + curve[k * n + first + j]!))),
       });
     }),
   );

@@ -92,7 +92,7 @@ function spreadOf(spread: Spread | undefined): readonly PlotArea[] {
   return [
     {
       label: `Spread: ${spread.percentiles[first]!} % to ${spread.percentiles[last]!} % of ${spread.samples} proposed loudspeakers`,
-      frequencies: spread.frequencies,
+      frequencies: place.frequencies,
       low: place.percentiles[first]!,
       high: place.percentiles[last]!,
       color: "sky-blue",

@@ -1,0 +1,69 @@
+import { DividingNetworkError } from "../errors";
+import type { Loudspeaker } from "../loudspeaker";
+import { addResponses, frequencyResponse, resample, type FrequencyResponse } from "../response";
+import type { Goal, GoalPlace } from "./goal-types";
+
+/** m: the goal's, or the nearest at which every driver was measured on the axis. */
+export function distanceOf(caller: string, { drivers }: Loudspeaker, goal: Goal): number {
+  if (goal.distance !== undefined) return goal.distance;
+  const axes = drivers.map(({ pressures }) =>
+    pressures.filter(({ azimuth, elevation }) => azimuth === 0 && elevation === 0).map(({ distance }) => distance),
+  );
+  const common = axes[0]!.filter((distance) => axes.every((others) => others.some((other) => Math.abs(other - distance) < 1e-3)));
+  if (common.length === 0)
+    throw new DividingNetworkError(
+      "not-measured",
+      `${caller}: no distance has a measurement of every driver on the axis (azimuth 0°, elevation 0°)`,
+      "Measure each driver alone on the axis",
+    );
+  return Math.min(...common);
+}
+
+/** The sum with what a partner outside the network adds. */
+export function withPartner(
+  { partner }: Goal,
+  { azimuth, elevation }: Pick<GoalPlace, "azimuth" | "elevation">,
+  sum: FrequencyResponse,
+): FrequencyResponse {
+  if (partner === undefined || !("pressures" in partner)) return sum;
+  const found = partner.pressures.find(
+    (pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01,
+  );
+  if (found === undefined)
+    throw new DividingNetworkError(
+      "not-measured",
+      `goal: the partner's pressure at azimuth ${azimuth}°, elevation ${elevation}° must be known, since the goal names this place`,
+      "Give it under partner.pressures",
+    );
+  return addResponses(sum, resample(found.response, sum.frequencies));
+}
+
+/** The same over the part of the sum's frequencies that the partner covers: a subwoofer may be measured over less. */
+export function heardWithPartner(goal: Goal, place: Pick<GoalPlace, "azimuth" | "elevation">, sum: FrequencyResponse): FrequencyResponse {
+  const { partner } = goal;
+  const found =
+    partner === undefined || !("pressures" in partner)
+      ? undefined
+      : partner.pressures.find(
+          (pressure) => Math.abs(pressure.azimuth - place.azimuth) < 0.01 && Math.abs(pressure.elevation - place.elevation) < 0.01,
+        );
+  if (found === undefined) return withPartner(goal, place, sum);
+  const { frequencies } = found.response;
+  const [low, high] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
+  const from = sum.frequencies.findIndex((frequency) => frequency >= low);
+  let to = sum.frequencies.length;
+  while (to > 0 && sum.frequencies[to - 1]! > high) to--;
+  if (from < 0 || to - from < 2)
+    throw new DividingNetworkError(
+      "outside-band",
+      `goal: the partner's pressure at azimuth ${place.azimuth}°, elevation ${place.elevation}° must share the loudspeaker's frequencies, got ${low} Hz to ${high} Hz`,
+      "Measure both over the goal's band",
+    );
+  return withPartner(
+    goal,
+    place,
+    from === 0 && to === sum.frequencies.length
+      ? sum
+      : frequencyResponse(sum.frequencies.subarray(from, to), sum.re.subarray(from, to), sum.im.subarray(from, to), sum.marks),
+  );
+}
