@@ -7,4 +7,4 @@ export { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 export { shapeOf } from "./target-shape";
 export { overItsBand } from "./quality";
 export { passbandGrid, resonanceOf, spareDb, sparesOf } from "./spared";
-export { contributionName, toleranceText } from "./spread/spread-words";
+export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

@@ -75,7 +75,8 @@ export function angleMapPlot(options: AngleMapPlotOptions): Picture {
       label: checkText(caller, `markers[${index}].label`, label),
     }));
 
-  const [top, foot] = [rows[0]!.angle, rows.at(-1)!.angle];
+  // The outermost rows reach as far beyond their angle as towards their neighbour.
+  const [top, foot] = [(3 * rows[0]!.angle - rows[1]!.angle) / 2, (3 * rows.at(-1)!.angle - rows.at(-2)!.angle) / 2];
   const names = rows.map(({ angle }) => `${angle < 0 ? "−" : angle > 0 ? "+" : ""}${Number(Math.abs(angle).toPrecision(4))}°`);
   const left = Math.ceil(EDGE + Math.max(...names.map((name) => pixelsOf(name, SIZE))) + 6);
   const axis = frequencyAxis(from, to, width - left - 30, SIZE);

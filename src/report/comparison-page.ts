@@ -8,7 +8,7 @@ import { buildSheetBlocks } from "./build-sheet/build-sheet-blocks";
 import { paragraph } from "./blocks";
 import { checkComparison } from "./check-comparison";
 import { htmlPage, type PageSection } from "./html-page";
-import type { Markup } from "./markup";
+import { element, type Markup } from "./markup";
 import { checkAlternative, type Alternative } from "./page/alternative";
 import { inputs, modelCheck } from "./page/appendix";
 import { findingsTable } from "./page/findings-table";
@@ -40,7 +40,7 @@ export interface ComparisonPageOptions {
 }
 
 /**
- * The whole comparison as one self-contained HTML page of four to six printed sides: summary, schematics, plots in pairs (dB re 20 µPa, Ω, degrees),
+ * The whole comparison as one self-contained HTML page of four to five printed sides: summary, schematics, plots in pairs (dB re 20 µPa, Ω, degrees),
  * shopping list, build sheet on a side of its own, and an appendix with every finding, the inputs and the model's check.
  *
  * @param comparison from `compare`
@@ -78,17 +78,29 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
   const sections: PageSection[] = [
-    { heading: "Summary", html: [...summary(checked, alternative), ...(description === undefined ? [] : [paragraph(description)])] },
+    { heading: "Summary", html: summary(checked, alternative, description) },
     { heading: "Schematics", html: schematics(checked) },
-    { heading: "Inputs and the model’s check", html: [...inputs(checked, generatedFrom), ...modelCheck(checked)] },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
-    { heading: "Plots", html: plots(networksOf(checked, alternative), spread), onPaper: "own-side" },
     ...(spread === undefined
       ? []
       : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
+    { heading: "Plots", html: plots(networksOf(checked, alternative), spread) },
     { heading: "Shopping list", html: shopping(checked, stock === undefined ? undefined : checkStock(caller, "stock", stock)) },
     { heading: "Build sheet", html: sheetOf(checked, build), onPaper: "own-side" },
-    { heading: "Appendix: all findings", html: findingsTable(checked, alternative), onPaper: "own-side" },
+    {
+      heading: "Appendix: findings, inputs, the model’s check",
+      html: [
+        ...findingsTable(checked, alternative),
+        element(
+          "div",
+          { class: "tight" },
+          element("h3", {}, "Inputs and the model’s check"),
+          inputs(checked, generatedFrom),
+          modelCheck(checked),
+        ),
+      ],
+      onPaper: "own-side",
+    },
   ];
   return htmlPage({ title, sections });
 }

@@ -1,7 +1,8 @@
 import type { Spread } from "../assessment";
-import { contributionName, toleranceText } from "../assessment/internal";
+import { contributionName, shareSentence, toleranceText } from "../assessment/internal";
 import { figure, list, table } from "./blocks";
 import type { Markup } from "./markup";
+import { twoColumns } from "./page/pair-figure";
 import { spreadPlot } from "./spread-plot";
 
 /** Rows of the ranking that a page shows. */
@@ -13,8 +14,11 @@ export function spreadBlocks(spread: Spread): readonly Markup[] {
   // The axis has its band in the plot of the axis.
   const place = bands.some(({ azimuth, elevation }) => azimuth === 0 && elevation === 0) ? undefined : bands[0];
   const ends = percentiles.filter((percent) => percent !== 50);
+  // The table ranks what makes the spread, so that the sentence about its first two is left out.
+  const said = ranking.length === 0 ? "" : shareSentence(ranking);
+  const words = list(sentences.filter((sentence) => sentence !== said));
   return [
-    list(sentences),
+    ...(ranking.length === 0 ? [words] : [twoColumns([words, rankingTable(ranking)])]),
     ...(place === undefined
       ? []
       : [
@@ -29,26 +33,25 @@ export function spreadBlocks(spread: Spread): readonly Markup[] {
             `The proposed network as drawn, and the levels below which ${ends.map((percent) => `${percent} %`).join(" and ")} of ${samples} loudspeakers lie at each frequency; not smoothed.`,
           ),
         ]),
-    ...(ranking.length === 0
-      ? []
-      : [
-          table({
-            caption: `What makes the difference from one loudspeaker to the next${ranking.length > ROWS ? `: the first ${ROWS} of ${ranking.length}` : ""}`,
-            columns: [
-              { label: "What" },
-              { label: "Tolerance" },
-              { label: "Share of the spread", unit: "%", align: "right" },
-              { label: "Good if it were exact", unit: "%", align: "right" },
-            ],
-            rows: ranking
-              .slice(0, ROWS)
-              .map((one) => [
-                contributionName(one),
-                `${toleranceText(one)}${one.assumed ? ", assumed" : ""}`,
-                (100 * one.share).toFixed(0),
-                one.yieldIfExact === undefined ? "–" : (100 * one.yieldIfExact).toFixed(0),
-              ]),
-          }),
-        ]),
   ];
+}
+
+function rankingTable(ranking: Spread["ranking"]): Markup {
+  return table({
+    caption: `What makes the difference${ranking.length > ROWS ? `: the first ${ROWS} of ${ranking.length}` : ""}`,
+    columns: [
+      { label: "What" },
+      { label: "Tolerance" },
+      { label: "Share", unit: "%", align: "right" },
+      { label: "Good if exact", unit: "%", align: "right" },
+    ],
+    rows: ranking
+      .slice(0, ROWS)
+      .map((one) => [
+        contributionName(one).replaceAll(" ", "\u00A0"),
+        toleranceText(one),
+        (100 * one.share).toFixed(0),
+        one.yieldIfExact === undefined ? "–" : (100 * one.yieldIfExact).toFixed(0),
+      ]),
+  });
 }

@@ -50,12 +50,10 @@ export function spreadSentences(spread: Omit<Spread, "sentences">, count: "kept"
     sentences.push(
       `Of ${samples} loudspeakers drawn within these tolerances, ${percent(good.share)} (${percent(low)} to ${percent(high)} with 95 % confidence) keep: ${kept.map(criterionText).join(", ")}.`,
     );
-  const [first, second] = ranking;
+  const [first] = ranking;
   if (first !== undefined && first.share > 0) {
     const better = ranking.filter(({ yieldIfExact }) => yieldIfExact !== undefined).sort((a, b) => b.yieldIfExact! - a.yieldIfExact!)[0];
-    sentences.push(
-      `${capital(contributionName(first))} (${toleranceText(first)}) makes ${percent(first.share)} of the spread${second === undefined || second.share < 0.01 ? "" : `, ${contributionName(second)} (${toleranceText(second)}) ${percent(second.share)}`}.`,
-    );
+    sentences.push(shareSentence(ranking));
     if (better !== undefined && kept.length > 0 && better.yieldIfExact! > good.share + 0.01)
       sentences.push(`With ${contributionName(better)} exact, ${percent(better.yieldIfExact!)} would be good: ${advice(better)}.`);
     else if (good.share < 0.995 && kept.length > 0)
@@ -66,6 +64,13 @@ export function spreadSentences(spread: Omit<Spread, "sentences">, count: "kept"
   }
   if (assumed.length > 0) sentences.push(`Assumed, since nothing else is stated: ${assumed.join("; ")}.`);
   return sentences;
+}
+
+/** What makes most of the spread, and what comes second. */
+export function shareSentence([first, second]: readonly SpreadContribution[]): string {
+  if (first === undefined) return "";
+  const of = (one: SpreadContribution) => `${contributionName(one)} (${toleranceText(one)})`;
+  return `${capital(of(first))} makes ${percent(first.share)} of the spread${second === undefined || second.share < 0.01 ? "" : `, ${of(second)} ${percent(second.share)}`}.`;
 }
 
 function advice({ of, quantity }: SpreadContribution): string {

@@ -1,9 +1,10 @@
-import type { Assessment } from "../../assessment";
+import type { Assessment, RatingCheck } from "../../assessment";
 import { magnitude } from "../../response";
 import { frequencyPlot } from "../frequency-plot";
 import type { Markup } from "../markup";
 import type { LineStyle } from "../palette";
 import { pairFigure, twoColumns } from "./pair-figure";
+import { hertz } from "./words";
 
 /** A network whose curves are drawn: its name, what was computed of it, and its line. */
 interface Drawn {
@@ -41,12 +42,24 @@ export function excursionFigures(shown: readonly Drawn[]): readonly Markup[] {
           (width) =>
             frequencyPlot({
               title: `Excursion of the ${driver}`,
-              panels: [{ label: "Excursion to one side, mm peak", height: 110, series: [...curves, ...limit] }],
+              panels: [{ label: "Excursion to one side, mm peak", height: width < 500 ? 68 : 110, series: [...curves, ...limit] }],
               width,
             }),
-          `At the amplifier’s largest sine, ${shown[1]!.assessment.ratings.stress!.voltage.toPrecision(3)} V rms; small-signal motion, free air or closed box.${ratings.excursion === undefined ? " No limit of it is stated." : ""}`,
+          captionOf(driver, shown[1]!.assessment),
         );
       }),
     ),
   ];
+}
+
+/** The curve is a full sine, the verdict looks at the stated signal: both in words, so that a curve beyond its limit is understood. */
+function captionOf(driver: string, { ratings }: Drawn["assessment"]): string {
+  const check: RatingCheck | undefined = ratings.checks.find(({ name, quantity }) => name === driver && quantity === "excursion");
+  const millimetres = (metres: number) => `${(1000 * metres).toPrecision(2)} mm`;
+  const sine = `Full sines of ${ratings.stress!.voltage.toPrecision(3)} V rms; small-signal motion, free air or closed box.`;
+  if (check === undefined) return sine;
+  if (check.rating === undefined) return `${sine} No limit of it is stated.`;
+  const beyond =
+    check.sine > check.rating ? `; a full sine at ${hertz(check.frequency)} by ${millimetres(check.sine)}, beyond its limit` : "";
+  return `${sine} Judged is the stated signal, which moves the proposed one by ${millimetres(check.value)}${beyond}.`;
 }

@@ -22,7 +22,7 @@ interface Row {
 }
 
 /** One table of everything that was judged: found, proposed, limit, verdict, and where, in words. Why the limits are what they are stands below, once each. */
-export function findingsTable({ findings, verdict, before, after }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
+export function findingsTable({ findings, before, after }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
   const reasons: string[] = [];
   const note = (reason: string | undefined): string => {
     if (reason === undefined) return "";
@@ -65,15 +65,6 @@ export function findingsTable({ findings, verdict, before, after }: Comparison, 
   ];
   const body = [...byTopic(findings).map(({ heading, findings: of }) => group(heading, rowsOf(of, alternative)))];
   return [
-    element(
-      "p",
-      { class: "small" },
-      verdict.topics
-        .filter(({ kept }) => kept === false)
-        .map(({ sentence }) => `${sentence}. `)
-        .join(""),
-      "The rows explain the verdict and don’t vote.",
-    ),
     element(
       "div",
       { class: "scroll cards findings", role: "region", "aria-label": "Findings", tabindex: 0 },

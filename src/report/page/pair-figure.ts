@@ -16,8 +16,8 @@ export function pairFigure(picture: (width: number) => Picture, caption: string)
 }
 
 /** Figures side by side on wide screens and on paper. */
-export function twoColumns(figures: readonly Markup[]): Markup {
-  return element("div", { class: "pair" }, figures);
+export function twoColumns(figures: readonly Markup[], height: "usual" | "tall" = "usual"): Markup {
+  return element("div", { class: height === "tall" ? "pair tall" : "pair" }, figures);
 }
 
 /** Figures below each other in one column. */

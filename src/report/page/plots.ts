@@ -69,7 +69,7 @@ function axisFigure(shown: readonly Shown[], after: Assessment, band: Band, spre
         series: shown.map(({ name, assessment, style }) => ({ label: name, response: axisOf(assessment).sum, style })),
         width,
       }),
-    "Computed from each driver’s measured pressure and the voltage that the network gives it; not smoothed.",
+    "Measured pressures at the network’s voltages; not smoothed.",
   );
 }
 
@@ -161,7 +161,7 @@ function branchFigures(before: Shown, after: Shown, band: Band): readonly Markup
               label: "Phase against the sum, degrees, within 20 dB of it",
               range: [-180, 180],
               steps: [90, 180],
-              height: 110,
+              height: width < 500 ? 80 : 110,
               series: drawn.map(({ label, response, style }) => ({
                 label,
                 frequencies: sum.frequencies,
@@ -175,7 +175,7 @@ function branchFigures(before: Shown, after: Shown, band: Band): readonly Markup
       assessment.handovers
         .map(
           ({ lower, upper, frequency, overlapOctaves }) =>
-            `Upright line: ${lower} and ${upper} are equally loud at ${hertz(frequency)}, and within 10 dB over ${overlapOctaves.toFixed(2)} octaves.`,
+            `${assessment.handovers.length === 1 ? "Equally" : `${lower} and ${upper}: equally`} loud at ${hertz(frequency)}; within 10 dB over ${overlapOctaves.toFixed(2)} octaves.`,
         )
         .join(" "),
     );
@@ -247,6 +247,7 @@ function offAxis(before: Shown, after: Shown, band: Band): readonly Markup[] {
             "",
           ),
         ),
+        "tall",
       ),
     ];
   });

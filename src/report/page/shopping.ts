@@ -4,7 +4,7 @@ import { sameData } from "../../network/internal";
 import type { BestCombination, Part, Stock } from "../../parts";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
-import type { Markup } from "../markup";
+import { element, type Markup } from "../markup";
 import { isCoupling } from "../../parts/internal";
 import { unrated } from "../network-changes";
 import { formatQuantity } from "../../quantity";
@@ -13,7 +13,7 @@ import { taker } from "./from-stock";
 import { hertz } from "../../quantity/internal";
 
 /** What to buy for one and for a pair, and what can be taken from the network as found. */
-export function shopping({ before, after }: Comparison, stock?: Stock): readonly Markup[] {
+export function shopping({ before, after }: Comparison, stock?: Stock): Markup {
   const { ratings, goal } = after;
   const known = ratings.level !== "";
   const { network, drivers } = after.prediction.loudspeaker;
@@ -45,26 +45,31 @@ export function shopping({ before, after }: Comparison, stock?: Stock): readonly
   const rows = [false, true].flatMap((reuse) =>
     partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(
       ({ quantity, part, detail, required, designators }) => [
-        part,
+        unbroken(part),
+        designators.join(", "),
         quantity,
         2 * quantity,
-        reuse ? `reuse: ${designators.map((name) => reused.get(name)!).join(", ")} of the old network` : "buy",
+        reuse ? `reuse old ${designators.map((name) => reused.get(name)!).join(", ")}` : "buy",
         tolerance(part),
         detail
           .split(", ")
-          .map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each))
+          // What the drawn part is rated for says nothing where it is known what it must be rated for.
+          .filter((each) => !known || !each.startsWith("rated"))
+          .map((each) => unbroken(/^(ESR|DCR)/.test(each) ? `${each} at most` : each))
           .join(", "),
-        ...(known ? [requiredText(required)] : []),
+        ...(known ? [unbroken(requiredText(required))] : []),
         ...fromStock(reuse, designators, required),
-        designators.join(", "),
       ],
     ),
   );
-  return [
+  return element(
+    "div",
+    { class: "shopping" },
     table(
       {
         columns: [
           { label: "Part" },
+          { label: "Where" },
           { label: "For one", align: "right" },
           { label: "For a pair", align: "right" },
           { label: "Reuse or buy" },
@@ -72,14 +77,10 @@ export function shopping({ before, after }: Comparison, stock?: Stock): readonly
           { label: "Must keep" },
           ...(known ? [{ label: "Rated for at least" }] : []),
           ...(take === undefined ? [] : [{ label: "From the stock, each" }, { label: "Price for a pair", align: "right" as const }]),
-          { label: "Designators" },
         ],
         rows,
       },
       { label: "What to buy" },
-    ),
-    paragraph(
-      "Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series.",
     ),
     ...(take === undefined
       ? []
@@ -88,14 +89,20 @@ export function shopping({ before, after }: Comparison, stock?: Stock): readonly
             `What is bought costs ${price.toFixed(2)} for a pair in the stock’s currency${priced ? "" : ", without what isn’t in stock or has no price"}. Within 2 % of a value, fewer and cheaper parts are taken. Losses may differ from those drawn: judge the network with the parts that are taken.`,
           ),
         ]),
-    ...(known
-      ? [
-          paragraph(
-            `“Rated for at least” holds at ${ratings.level}. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}${sinesText(ratings)}`,
-          ),
-        ]
-      : []),
-  ];
+    element(
+      "p",
+      { class: "small" },
+      "Tolerances: common practice, no source. A part that is reused is measured first. A DCR that is lower than stated is made up by a resistor in series.",
+      known
+        ? ` “Rated for at least” holds at the level of the amplifier that the summary states. Volts and amperes are peaks of the worst full sine. ${marginText(goal.derating)}${sinesText(ratings)}`
+        : "",
+    ),
+  );
+}
+
+/** Text that stays on one line. */
+function unbroken(text: string): string {
+  return text.replaceAll(" ", "\u00A0");
 }
 
 /** What stands in one place, how far it is, and whether it is known to bear what it must. */

@@ -35,7 +35,7 @@ export function stepFigure(heard: readonly Heard[]): Markup {
         title: `Step response on the axis, ${heard[0]!.distance} m`,
         label: "Sound pressure for a step of 2.83 V, Pa",
         width,
-        height: 120,
+        height: width < 500 ? 90 : 120,
         from: start / RATE,
         to: (end - 1) / RATE,
         series: steps.map(({ name, style, step }) => ({

@@ -1,33 +1,40 @@
 import { fixed } from "../../quantity/internal";
 import { suspectText, type Comparison } from "../../assessment";
 import { list, paragraph } from "../blocks";
-import { element, type Markup } from "../markup";
+import { checkText, element, type Markup } from "../markup";
 import { notChecked } from "../not-checked";
 import type { Alternative } from "./alternative";
 import { withUnit } from "./words";
 
 type TopicVerdict = Comparison["verdict"]["topics"][number];
 
-/** Dangers first, then the verdict, five tiles, what is open, and how far all that can be trusted. */
-export function summary({ verdict, after }: Comparison, alternative: Alternative | undefined): readonly Markup[] {
+/** Dangers first, then the verdict, five tiles, what is open, how far all that can be trusted, and what the loudspeaker is. */
+export function summary(
+  { verdict, after }: Comparison,
+  alternative: Alternative | undefined,
+  description: string | undefined,
+): readonly Markup[] {
   const { sentence, dangers, topics, trust, suspects } = verdict;
-  const open = topics.filter(({ kept }) => kept === false).map(({ topic }) => topic);
+  const open = topics.filter(({ kept }) => kept === false).map(({ sentence: words }) => `${words}.`);
   return [
     ...dangers.map((danger) =>
       element("p", { class: "danger" }, element("span", { "aria-hidden": "true" }, "⚠ "), `Danger: ${danger.sentence}.`),
     ),
     paragraph(element("strong", {}, sentence)),
-    element(
-      "ul",
-      { class: "tiles" },
-      tilesOf(topics).map(({ heading, topics: of }) => tile(heading, of, alternative)),
-    ),
+    tiles(tilesOf(topics), alternative),
     ...(alternative === undefined ? [] : [paragraph(`Third number: ${alternative.name}. ${alternative.comparison.verdict.sentence}`)]),
-    paragraph(
-      open.length === 0 ? "Still open: no limit that was checked is broken. " : `Still open: ${open.join("; ")}. `,
-      `${notJudged(topics)}${notChecked(after)}`,
+    element(
+      "div",
+      { class: "columns" },
+      [
+        open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join(" ")}`,
+        `${notJudged(topics)}${notChecked(after)}`,
+        `${trust.sentence}.`,
+        ...(description === undefined ? [] : [checkText("comparisonPage", "description", description)]),
+      ]
+        .filter((words) => words !== "")
+        .map((words) => paragraph(words)),
     ),
-    paragraph(`${trust.sentence}.`),
     ...(suspects.length === 0
       ? []
       : [
@@ -44,8 +51,23 @@ export function summary({ verdict, after }: Comparison, alternative: Alternative
   ];
 }
 
+interface Tile {
+  readonly heading: string;
+  readonly topics: readonly TopicVerdict[];
+}
+
+/** One tile a topic; one with several sides is as wide as two. */
+function tiles(all: readonly Tile[], alternative: Alternative | undefined): Markup {
+  const columns = all.reduce((sum, { topics }) => sum + (topics.length > 1 ? 2 : 1), 0);
+  return element(
+    "ul",
+    { class: "tiles", style: `--tiles:${Math.max(1, columns)}` },
+    all.map(({ heading, topics }) => tile(heading, topics, alternative)),
+  );
+}
+
 /** The topics that were judged, those off the axis in one tile. */
-function tilesOf(topics: readonly TopicVerdict[]): readonly { readonly heading: string; readonly topics: readonly TopicVerdict[] }[] {
+function tilesOf(topics: readonly TopicVerdict[]): readonly Tile[] {
   const judged = topics.filter(({ change }) => change !== "not checked");
   const off = judged.filter(({ topic }) => topic.startsWith("off the axis"));
   return judged.flatMap((topic) =>
@@ -54,11 +76,16 @@ function tilesOf(topics: readonly TopicVerdict[]): readonly { readonly heading: 
 }
 
 function tile(heading: string, topics: readonly TopicVerdict[], alternative: Alternative | undefined): Markup {
+  const named = topics.length > 1 || topics[0]!.topic.startsWith("off");
   return element(
     "li",
-    {},
+    topics.length > 1 ? { class: "several" } : {},
     element("strong", {}, heading),
-    ...topics.flatMap((topic) => lines(topic, topics.length > 1 || topic.topic.startsWith("off"), alternative)),
+    element(
+      "div",
+      { class: "sides" },
+      topics.map((topic) => element("div", {}, lines(topic, named, alternative))),
+    ),
   );
 }
 
