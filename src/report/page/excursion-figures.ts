@@ -4,7 +4,7 @@ import { frequencyPlot } from "../frequency-plot";
 import type { Markup } from "../markup";
 import type { LineStyle } from "../palette";
 import { pairFigure, twoColumns } from "./pair-figure";
-import { hertz } from "./words";
+import { hertz } from "../../quantity/internal";
 
 /** A network whose curves are drawn: its name, what was computed of it, and its line. */
 interface Drawn {
