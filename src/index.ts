@@ -357,6 +357,7 @@ export {
   type GoalLoss,
   type GoalOptions,
   type GoalPlace,
+  type Hump,
   type Intention,
   type IntentionOptions,
   type Judgement,

@@ -27,7 +27,14 @@ export interface CausesFrom {
 
 /** The causes of every side of the goal that isn't kept: each stretch on the axis, the worst place of each plane, the load, each driver that isn't spared, the level. Empty where all is kept. */
 export function causesOf(box: Loudspeaker, from: CausesFrom): readonly Cause[] {
-  return Object.freeze([...onAxis(box, from), ...offAxis(box, from), ...ofLoad(from), ...ofDrivers(from), ...ofLoudness(from)]);
+  return Object.freeze([
+    ...onAxis(box, from),
+    ...offAxis(box, from),
+    ...ofHump(box, from),
+    ...ofLoad(from),
+    ...ofDrivers(from),
+    ...ofLoudness(from),
+  ]);
 }
 
 const largestFirst = (stretches: readonly OutsideStretch[]): readonly OutsideStretch[] =>
@@ -62,6 +69,28 @@ function offAxis(box: Loudspeaker, { quality, prediction }: CausesFrom): readonl
       ) ?? []
     );
   });
+}
+
+/** A hump outside the judged band. */
+function ofHump(box: Loudspeaker, { quality: { outsideBand }, prediction }: CausesFrom): readonly Cause[] {
+  if (outsideBand?.limitDb === undefined || outsideBand.aboveDb <= outsideBand.limitDb) return [];
+  const { aboveDb, frequency, azimuth, elevation } = outsideBand;
+  const heard = prediction.places.find((place) => Math.abs(place.azimuth - azimuth) < 0.01 && Math.abs(place.elevation - elevation) < 0.01);
+  if (heard === undefined) return [];
+  const cause = causeAt(
+    box,
+    {
+      topic: "outside the judged band",
+      ...(azimuth === 0 && elevation === 0 ? {} : { direction: { azimuth, elevation } }),
+      target: "its target, outside the judged band",
+      worstDb: aboveDb,
+      worstFrequency: frequency,
+    },
+    branchesAt(prediction, heard),
+    heard.sum,
+    prediction,
+  );
+  return cause === undefined ? [] : [cause];
 }
 
 function ofLoad({

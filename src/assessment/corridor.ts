@@ -16,6 +16,8 @@ export interface AgainstCorridor {
   readonly worstDb: number;
   /** Hz, where it is. */
   readonly worstFrequency: number;
+  /** dB: the highest deviation, whatever its sign. */
+  readonly highestDb: number;
   /** Octaves outside. */
   readonly octavesOutside: number;
   /** Where it is outside, low to high. */
@@ -29,13 +31,14 @@ const PER_OCTAVE = 96;
 export function againstCorridor(deviation: (lnf: number) => number, from: number, to: number, corridorDb: number): AgainstCorridor {
   const width = to - from;
   const steps = Math.max(2, Math.ceil((width / Math.LN2) * PER_OCTAVE));
-  let [worstDb, worstFrequency, share] = [0, Math.exp(from), 0];
+  let [worstDb, worstFrequency, highestDb, share] = [0, Math.exp(from), -Infinity, 0];
   const outside: { from: number; to: number; worstDb: number; worstFrequency: number }[] = [];
   let open = false;
   for (let i = 0; i <= steps; i++) {
     const frequency = Math.exp(from + (width * i) / steps);
     const now = deviation(from + (width * i) / steps);
     if (Math.abs(now) > Math.abs(worstDb)) [worstDb, worstFrequency] = [now, frequency];
+    highestDb = Math.max(highestDb, now);
     const beyond = Math.abs(now) > corridorDb;
     if (beyond) share += (i === 0 || i === steps ? 0.5 : 1) / steps;
     const last = outside[outside.length - 1];
@@ -49,6 +52,7 @@ export function againstCorridor(deviation: (lnf: number) => number, from: number
   return {
     worstDb,
     worstFrequency,
+    highestDb,
     octavesOutside: (share * width) / Math.LN2,
     outside: Object.freeze(outside.map((stretch) => Object.freeze(stretch))),
   };

@@ -47,6 +47,11 @@ export interface Goal {
   readonly largestLevelLossDb: number;
   /** dB re 20 µPa: the least mean level; absent: none. */
   readonly leastLevelDb?: number;
+  /**
+   * dB above the target that the level may reach outside the judged band, as far as data are trusted, by powers over a third of an octave. Default 3 dB (choice, no source): what the
+   * corridor allows inside, so that no hump is bought below the band for flatness within it.
+   */
+  readonly largestHumpDb: number;
   /** What the amplifier bears (Ω), and the level at which ratings are checked (V or W). By default it bears 80 % of the rated impedance, the rule of IEC 60268-5 as remembered, not verified. */
   readonly amplifier: GoalAmplifier;
   /** Which share of a part's rating may be used, by watts, volts and amperes; dimensionless. Beyond the whole rating is a danger, beyond this share a limit not kept. */
@@ -115,6 +120,8 @@ export interface GoalOptions {
   readonly largestLevelLossDb?: number | undefined;
   /** dB re 20 µPa, mean over the band; default none. */
   readonly leastLevelDb?: number | undefined;
+  /** dB above the target, outside the judged band as far as data are trusted; default 3 dB. */
+  readonly largestHumpDb?: number | undefined;
   /** Ω; default 80 % of the rated impedance, and no limit of peak dissipation. V or W of its largest sine, and what it plays: default not stated, and then no rating is checked. */
   readonly amplifier?: GoalAmplifierOptions | undefined;
   /** Which share of a part's rating may be used, dimensionless; default 0.5 of watts, 0.8 of volts and amperes. */

@@ -20,6 +20,7 @@ const NAMES = [
   "places",
   "largestLevelLossDb",
   "leastLevelDb",
+  "largestHumpDb",
   "amplifier",
   "derating",
   "drivers",
@@ -63,6 +64,7 @@ export function goal(options: GoalOptions = {}): Goal {
   const stated = [
     ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]),
     ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]),
+    ...(given.largestHumpDb === undefined ? [] : ["largestHumpDb"]),
     ...(amplifier.smallestImpedance === undefined ? [] : ["smallestImpedance"]),
     ...(amplifier.smallestPeakDissipationResistance === undefined ? [] : ["smallestPeakDissipationResistance"]),
     ...Object.keys(given.drivers ?? {}),
@@ -83,6 +85,7 @@ export function goal(options: GoalOptions = {}): Goal {
     ),
     largestLevelLossDb: checkNumber(caller, "largestLevelLossDb", given.largestLevelLossDb ?? 3, { min: 0, max: 100, unit: "dB" }),
     ...decibels("leastLevelDb", given.leastLevelDb),
+    largestHumpDb: checkNumber(caller, "largestHumpDb", given.largestHumpDb ?? 3, { min: 0, max: 100, unit: "dB" }),
     amplifier,
     derating: checkDerating(caller, given.derating ?? {}),
     drivers: Object.freeze(

@@ -18,6 +18,7 @@ export type { TopicName } from "./planes";
 export type { Danger } from "./dangers";
 export type { Derating, GoalAmplifier, GoalAmplifierOptions } from "./goal-amplifier";
 export type { RatingCheck, Ratings } from "./ratings";
+export type { Hump } from "./outside-band";
 export type { Quality, SparedDriver } from "./quality";
 export type { RisingBranch } from "./rising-branches";
 export type { Repeatability, SuspectsOptions } from "./suspects/repeatability";

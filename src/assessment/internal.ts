@@ -5,6 +5,7 @@ export { goalOf } from "./goal";
 export { knownBand, RATED_SHARE } from "./load";
 export { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 export { shapeOf } from "./target-shape";
+export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from "./outside-band";
 export { overItsBand } from "./quality";
 export { passbandGrid, resonanceOf, spareDb, sparesOf } from "./spared";
 export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

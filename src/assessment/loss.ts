@@ -40,6 +40,8 @@ export interface PlaceLoss {
   readonly worstDb: number;
   /** Hz, where it is. */
   readonly worstFrequency: number;
+  /** dB: how far the highest level lies above the target; below 0 where all of it lies below. */
+  readonly highestDb: number;
   /** Octaves of the band that lie outside the corridor. */
   readonly octavesOutside: number;
   /** Hz: what was judged here; narrower than the whole band where less was measured. */
@@ -92,7 +94,7 @@ interface Deviation {
   readonly mean: number;
   /** dB²: the mean square around the mean, so that nothing cancels next to a loss of 0. */
   readonly variance: number;
-  readonly at: (level: number) => { readonly worstDb: number; readonly worstFrequency: number; readonly octavesOutside: number };
+  readonly at: (level: number) => Pick<PlaceLoss, "worstDb" | "worstFrequency" | "highestDb" | "octavesOutside">;
 }
 
 /** The loss of responses at the goal's places. */
@@ -136,8 +138,8 @@ function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number)
     mean,
     variance: integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) ** 2) / width,
     at: (target) => {
-      const { worstDb, worstFrequency, octavesOutside } = againstCorridor((lnf) => value(lnf) - target, from, to, corridor);
-      return { worstDb, worstFrequency: Math.min(Math.max(worstFrequency, band.from), band.to), octavesOutside };
+      const { worstDb, worstFrequency, highestDb, octavesOutside } = againstCorridor((lnf) => value(lnf) - target, from, to, corridor);
+      return { worstDb, worstFrequency: Math.min(Math.max(worstFrequency, band.from), band.to), highestDb, octavesOutside };
     },
   };
 }
@@ -158,7 +160,12 @@ function atFrequencies(sum: FrequencyResponse, shape: (frequency: number) => num
         if (Math.abs(levels[i]! - target) > corridor) outside++;
       }
       const octaves = Math.log2(sum.frequencies[n - 1]! / sum.frequencies[0]!);
-      return { worstDb: levels[worst]! - target, worstFrequency: sum.frequencies[worst]!, octavesOutside: (octaves * outside) / n };
+      return {
+        worstDb: levels[worst]! - target,
+        worstFrequency: sum.frequencies[worst]!,
+        highestDb: levels.reduce((most, level) => Math.max(most, level), -Infinity) - target,
+        octavesOutside: (octaves * outside) / n,
+      };
     },
   };
 }

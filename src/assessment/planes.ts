@@ -1,6 +1,13 @@
 /** What a verdict is given on. */
 export type TopicName =
-  "on the axis" | "off the axis, to the sides" | "off the axis, up and down" | "off the axis, behind" | "load" | "drivers" | "loudness";
+  | "on the axis"
+  | "off the axis, to the sides"
+  | "off the axis, up and down"
+  | "off the axis, behind"
+  | "outside the judged band"
+  | "load"
+  | "drivers"
+  | "loudness";
 
 interface Direction {
   readonly azimuth: number;

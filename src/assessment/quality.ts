@@ -8,8 +8,9 @@ import type { Goal } from "./goal-types";
 import { RATED_SHARE, type Load } from "./load";
 import { heardWithPartner } from "./heard-places";
 import { bandOf } from "./judged-bands";
-import { lossAt } from "./loss";
+import { lossAt, lossOf } from "./loss";
 import { shapeOf } from "./target-shape";
+import { humpAllowed, humpLimit, humpOf, outsideBand, type Hump } from "./outside-band";
 import { passbandGrid, spareDb, sparesOf } from "./spared";
 import { integralBetween, thirdOctaves } from "./third-octaves";
 import { REFERENCE_PRESSURE } from "../physics";
@@ -49,6 +50,11 @@ export interface Quality {
     /** Hz: what was judged here; narrower than on the axis where less was measured. */
     readonly band: Band;
   }[];
+  /** The highest level outside the judged band, against the target, at the goal's places; absent where all that is trusted is judged. */
+  readonly outsideBand?: Hump & {
+    /** dB above the target that it may reach: the goal's, or what is as high inside; absent where that is no limit. */
+    readonly limitDb?: number;
+  };
   /** Ω: the smallest magnitude of the impedance, and what the amplifier bears; absent where no limit is known. */
   readonly load: {
     /** Ω: the least |Z|. */
@@ -114,6 +120,7 @@ export function qualityOf(
           return off === undefined ? [] : [Object.freeze({ azimuth, elevation, ...off })];
         }),
     ),
+    ...humpFound(box, aim, prediction, axis.distance, band),
     load: Object.freeze({
       minimum: load.minimum,
       ...(smallest === undefined ? {} : { limit: smallest }),
@@ -133,6 +140,26 @@ export function overItsBand(goal: Goal): Goal {
     band: goal.bandStated ? goal.band : Object.freeze({ from: frequencies[0]!, to: frequencies[frequencies.length - 1]! }),
     bandStated: true,
   });
+}
+
+/** The highest level outside the band at those of the goal's places that were measured, against the target that fits them all. */
+function humpFound(
+  box: Loudspeaker,
+  goal: Goal,
+  { places: heard }: Prediction,
+  distance: number,
+  band: Band,
+): { readonly outsideBand?: NonNullable<Quality["outsideBand"]> } {
+  const measured = goal.places.filter((place) =>
+    heard.some(({ azimuth, elevation }) => Math.abs(azimuth - place.azimuth) < 0.01 && Math.abs(elevation - place.elevation) < 0.01),
+  );
+  const places = measured.length > 0 ? measured : [{ azimuth: 0, elevation: 0, weight: 1 }];
+  const outside = outsideBand(box, goal, places, distance, band);
+  if (outside.rows.length === 0) return {};
+  const limit = humpLimit(goal);
+  const loss = lossOf(box, Object.freeze({ ...goal, distance, places: Object.freeze(places) }));
+  const found = humpOf(box, goal, loss, outside, limit ?? 0)!;
+  return { outsideBand: Object.freeze({ ...found, ...(limit === undefined ? {} : { limitDb: humpAllowed(limit, found.insideDb) }) }) };
 }
 
 /** The axis alone, its level free. */

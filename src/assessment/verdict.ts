@@ -56,6 +56,8 @@ type Change = TopicVerdict["change"];
 const AXIS_DB = 0.1;
 /** dB at one angle (choice, no source). */
 const PLACE_DB = 0.2;
+/** dB of a hump outside the judged band (choice, no source). */
+const OUTSIDE_DB = 0.5;
 /** dB of |Z|, and the ease beyond which an amplifier doesn't care: twice its limit (choice, no source). */
 const [LOAD_DB, EASE_DB] = [0.5, 6];
 /** dB of a driver's voltage, and how far beyond its limit it still counts (choice, no source). */
@@ -67,6 +69,7 @@ export function topicsOf(before: Quality, after: Quality, goal: Goal): readonly 
     [
       onAxis(before, after, goal),
       ...planes(before, after, goal),
+      ...outside(before, after),
       load(before, after),
       drivers(before, after),
       loudness(before, after, goal),
@@ -143,6 +146,28 @@ function load(before: Quality, after: Quality): TopicVerdict {
     ...(limit === undefined ? {} : { kept: b >= limit }),
     sentence: `The smallest impedance is ${a.toFixed(2)} Ω before and ${b.toFixed(2)} Ω after`,
   };
+}
+
+/** Below the limit nobody asks how high the level is where it isn't judged. */
+function outside({ outsideBand: then }: Quality, { outsideBand: now }: Quality): TopicVerdict[] {
+  if (then === undefined || now === undefined) return [];
+  const { limitDb } = now;
+  const beyond = ({ aboveDb, limitDb: limit = Infinity }: typeof now) => Math.max(0, aboveDb - limit);
+  const where = ({ frequency, azimuth, elevation }: typeof now) =>
+    `${hertz(frequency)}${azimuth === 0 && elevation === 0 ? "" : `, azimuth ${signed(azimuth, 0)}°, elevation ${signed(elevation, 0)}°`}`;
+  return [
+    {
+      topic: "outside the judged band",
+      change: changeOf([beyond(then) - beyond(now)], OUTSIDE_DB),
+      before: then.aboveDb,
+      after: now.aboveDb,
+      unit: "dB",
+      decimals: 1,
+      limit: limitDb === undefined ? "" : `at most ${signed(limitDb, 1)} dB`,
+      ...(limitDb === undefined ? {} : { kept: now.aboveDb <= limitDb }),
+      sentence: `Outside the judged band the level is highest at ${where(then)}, ${signed(then.aboveDb, 1)} dB from the target, before, and at ${where(now)}, ${signed(now.aboveDb, 1)} dB, after`,
+    },
+  ];
 }
 
 function drivers(before: Quality, after: Quality): TopicVerdict {

@@ -19,7 +19,9 @@ export const MOST_NUMBERS = 120_000_000;
 export interface Grids {
   /** Of the pressure. */
   readonly heard: Float64Array;
-  /** Whether the admittance counts there too, behind a source's impedance. */
+  /** Outside the judged band; empty where no limit asks for it. */
+  readonly outer: Float64Array;
+  /** Whether the admittance counts at both too, behind a source's impedance. */
   readonly behindSource: boolean;
   /** Of the load; empty where no limit asks for it. */
   readonly load: Float64Array;
@@ -47,6 +49,8 @@ export interface BranchTable {
   readonly width: number;
   /** re and im in turn, one state after another. */
   readonly table: Float64Array;
+  /** The same of what is looked at outside the judged band, of single states alone: V/V of each channel, then Y (S) behind a source. */
+  readonly outer: Float64Array;
 }
 
 /** How many states the choices of one branch have. */
@@ -80,7 +84,7 @@ export async function branchTable(
   names: readonly string[],
   choices: readonly Choice[],
   channels: readonly string[],
-  { heard, behindSource, load, drive, spared, damped }: Grids,
+  { heard, outer, behindSource, load, drive, spared, damped }: Grids,
   pause: Pause,
   shard?: Shard,
 ): Promise<BranchTable> {
@@ -95,9 +99,10 @@ export async function branchTable(
       return { name, nodes, options: index >= 0 ? choices[index]!.options : [part as Part] };
     });
   const combinations = stateCount(choices, inside);
-  const [n, m, c] = [heard.length, load.length, channels.length];
+  const [n, m, c, o] = [heard.length, load.length, channels.length, outer.length];
   const width = c * n + (behindSource ? n : 0) + m;
   const sound = branchSolver(parts, couplings, channels, heard);
+  const beyond = o > 0 ? branchSolver(parts, couplings, channels, outer) : undefined;
   const electric = m > 0 ? branchSolver(parts, couplings, [], load) : undefined;
   const sparing = [
     ...spared.filter(({ part }) => channels.includes(part)).map((one) => sparer(parts, couplings, one, drive)),
@@ -106,7 +111,10 @@ export async function branchTable(
   const options = new Int32Array(parts.length);
   const [heardY, loadY, none] = [new Float64Array(2 * n), new Float64Array(2 * m), new Float64Array(0)];
   const voltages = new Float64Array(2 * c * n);
+  const outerWidth = c * o + (behindSource ? o : 0);
+  const [outerVoltages, outerY] = [new Float64Array(2 * c * o), new Float64Array(2 * o)];
   const table = new Float64Array(combinations * 2 * width);
+  const outerTable = new Float64Array(combinations * 2 * outerWidth);
   const codes = new Int32Array(combinations);
   const stateOf = new Int32Array(combinations).fill(-1);
   let states = 0;
@@ -125,15 +133,27 @@ export async function branchTable(
     });
     if (!sparing.every((spares) => spares(options))) continue;
     if (!sound.solve(options, voltages, heardY) || (electric !== undefined && !electric.solve(options, none, loadY))) continue;
-    if (!finite(voltages) || !finite(heardY) || !finite(loadY)) continue;
+    if (beyond !== undefined && !beyond.solve(options, outerVoltages, outerY)) continue;
+    if (![voltages, heardY, loadY, outerVoltages, outerY].every(finite)) continue;
     const at = states * 2 * width;
     table.set(voltages, at);
     if (behindSource) table.set(heardY, at + 2 * c * n);
     table.set(loadY, at + 2 * (width - m));
+    outerTable.set(outerVoltages, states * 2 * outerWidth);
+    if (behindSource) outerTable.set(outerY, states * 2 * outerWidth + 2 * c * o);
     codes[states] = code;
     stateOf[code] = states++;
   }
-  return { choices: inside, states, codes, stateOf, channels, width, table: table.subarray(0, states * 2 * width) };
+  return {
+    choices: inside,
+    states,
+    codes,
+    stateOf,
+    channels,
+    width,
+    table: table.subarray(0, states * 2 * width),
+    outer: outerTable.subarray(0, states * 2 * outerWidth),
+  };
 }
 
 /** Whether a state spares a driver, but for rounding. */

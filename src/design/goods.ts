@@ -65,9 +65,9 @@ export function boundOfGoods(
       }
       return bound.below(nodes, at, enough);
     },
-    exact(nodes, at) {
+    exact(nodes, at, enough) {
       for (let g = 0; g < tables.length; g++) writeCodes(tables[g]!, choices, -1 - nodes[at + g]!, codes);
-      return canBeHad(goods, choices, codes) ? bound.exact(nodes, at) : Infinity;
+      return canBeHad(goods, choices, codes) ? bound.exact(nodes, at, enough) : Infinity;
     },
   };
 }

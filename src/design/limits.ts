@@ -3,8 +3,13 @@ import { checkNumber, show } from "../errors/internal";
 import { lossOf, type Goal } from "../assessment";
 import {
   anchoredGrid,
+  distanceOf,
   HIGHEST,
+  humpAllowed,
+  humpLimit,
+  humpOf,
   knownBand,
+  outsideBand,
   overItsBand,
   passbandGrid,
   RATED_SHARE,
@@ -12,6 +17,7 @@ import {
   sourceSeen,
   spareDb,
   sparesOf,
+  type OutsideBand,
 } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
@@ -47,6 +53,10 @@ export interface Limits {
   readonly leastLevelDb: number;
   readonly spared: readonly Spared[];
   readonly damped: readonly Damped[];
+  /** dB above the target outside the judged band; Infinity: none. */
+  readonly largestHumpDb: number;
+  /** Where that is judged; nothing where there is no limit. */
+  readonly outside: OutsideBand;
   /** Hz, where the load is judged. */
   readonly load: Float64Array;
   /** Hz, where drivers' voltages are judged. */
@@ -82,12 +92,18 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     );
   }
   const spared = sparedOf(caller, box, goal);
+  const largestHumpDb = humpLimit(goal) ?? Infinity;
   return {
     smallestImpedance: amplifier.smallestImpedance ?? (all && rated !== undefined ? RATED_SHARE * rated : 0),
     smallestPeakDissipationResistance: amplifier.smallestPeakDissipationResistance ?? 0,
     leastLevelDb: least,
     spared,
     damped: dampedOf(box, goal),
+    largestHumpDb,
+    outside:
+      largestHumpDb === Infinity
+        ? { frequencies: new Float64Array(0), rows: [], places: [] }
+        : outsideBand(box, goal, goal.places, distanceOf(caller, box, goal), judgedBand(box, goal)),
     load: anchoredGrid(knownBand(box.network), 48),
     drive: spared.length === 0 ? new Float64Array(0) : passbandGrid(judgedBand(box, goal)),
   };
@@ -152,7 +168,17 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
   const misses: Miss[] = [];
   const say = (limit: string, by: number, says: string) => by > 1e-9 && misses.push({ limit, by, says });
   const compiled = compile<Entries>(box.network);
-  const { smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, damped, load, drive } = limits;
+  const {
+    smallestImpedance,
+    smallestPeakDissipationResistance: peak,
+    leastLevelDb,
+    spared,
+    damped,
+    load,
+    drive,
+    largestHumpDb,
+    outside,
+  } = limits;
   if (smallestImpedance > 0 || peak > 0) {
     const { impedance } = compiled.sweep(load);
     if (smallestImpedance > 0) {
@@ -181,6 +207,14 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
         Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10),
         `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`,
       );
+  }
+  if (outside.rows.length > 0) {
+    const { aboveDb, insideDb, frequency } = humpOf(box, goal, lossOf(box, goal), outside, largestHumpDb)!;
+    say(
+      "largestHumpDb",
+      (aboveDb - humpAllowed(largestHumpDb, insideDb)) / 6,
+      `outside the judged band the level lies ${aboveDb.toFixed(2)} dB above the target at ${frequency.toPrecision(3)} Hz, at most ${largestHumpDb.toFixed(2)} dB is asked for where it is no higher inside`,
+    );
   }
   const { sourceImpedance } = box;
   const volts = (part: string, frequencies: ArrayLike<number>) =>

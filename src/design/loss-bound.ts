@@ -1,4 +1,5 @@
 import type { BranchTable } from "./branch-table";
+import { humpCheck, type OuterHeard } from "./hump-check";
 import type { StateTree } from "./state-tree";
 
 /** What is heard, at n frequencies and K places; the target's shape and any stated level are divided out of all pressures. */
@@ -32,8 +33,8 @@ export interface Heard {
 export interface LossBound {
   /** A value that no choice of states below the nodes undercuts; Infinity where every one of them breaks a limit. Above `enough` any such value will do. */
   readonly below: (nodes: Int32Array, at: number, enough?: number) => number;
-  /** The loss of single states, Infinity beyond a limit. Nodes must be leaves. */
-  readonly exact: (nodes: Int32Array, at: number) => number;
+  /** The loss of single states, Infinity beyond a limit. Nodes must be leaves. What is `enough` or more isn't held to every limit. */
+  readonly exact: (nodes: Int32Array, at: number, enough?: number) => number;
 }
 
 /** Level (ln) that stands for silence. */
@@ -41,7 +42,13 @@ const SILENT = -500;
 /** Rounding that limits are widened by. */
 const SLACK = 1e-9;
 
-export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: readonly StateTree[]): LossBound {
+export function lossBound(
+  heard: Heard,
+  tables: readonly BranchTable[],
+  trees: readonly StateTree[],
+  outer: OuterHeard | undefined,
+): LossBound {
+  const tooHigh = outer === undefined ? undefined : humpCheck(outer, tables, heard.fixed);
   const {
     points: n,
     weights,
@@ -77,6 +84,7 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
   const sourceAt = Int32Array.from(tables, ({ channels }) => channels.length * n);
   const loadAt = Int32Array.from(tables, ({ width }) => width - loads);
   const now = new Float64Array(3 * channelCount);
+  const inside = new Float64Array(K);
   const [lows, highs] = [new Float64Array(n * K), new Float64Array(n * K)];
   const shares = Float64Array.from({ length: n * K }, (_, i) => weights[i % K]! / n);
   const [anyFree, anyFixed] = [fixed.some((is) => !is), fixed.some((is) => is)];
@@ -137,7 +145,7 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
     behind[2] = r * Math.sqrt(zr * zr + zi * zi) * (1 + 1e-12);
   };
 
-  const exact = (nodes: Int32Array, nodesAt: number): number => {
+  const exact = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
     place(nodes, nodesAt);
     if (loads > 0 && overloaded()) return Infinity;
     let sum = 0;
@@ -184,7 +192,10 @@ export function lossBound(heard: Heard, tables: readonly BranchTable[], trees: r
       const d = lows[i]! - (fixed[i % K]! ? 0 : mean);
       loss += shares[i]! * d * d;
     }
-    return loss;
+    if (tooHigh === undefined || loss >= enough) return loss;
+    inside.fill(-Infinity);
+    for (let i = 0; i < n * K; i++) inside[i % K] = Math.max(inside[i % K]!, lows[i]!);
+    return tooHigh(nodes, nodesAt, inside, mean) ? Infinity : loss;
   };
 
   const below = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {

@@ -51,7 +51,7 @@ export function pairSearch(
   const look = (): number => {
     evaluated++;
     if (single(now)) {
-      const loss = exact(now, 0);
+      const loss = exact(now, 0, best.loss);
       if (loss < best.loss) {
         for (let g = 0; g < G; g++) states[g] = -1 - now[g]!;
         if (best.offer(states, loss)) best.loss = loss;

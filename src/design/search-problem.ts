@@ -1,17 +1,17 @@
 import { DividingNetworkError } from "../errors";
 import type { Goal } from "../assessment";
-import { distanceOf, shapeOf, withPartner } from "../assessment/internal";
+import { distanceOf, shapeOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
-import { pressuresAt } from "../loudspeaker/internal";
 import { sourceResponse } from "../network/internal";
-import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
-import { frequencyResponse } from "../response";
+import { REFERENCE_PRESSURE } from "../physics";
 import { branchTable, checkSize, stateCount, type BranchTable } from "./branch-table";
 import { independentBranches } from "./branches";
 import type { Choice } from "./choices";
+import type { OuterHeard } from "./hump-check";
 import type { Limits } from "./limits";
 import { lossBound, type Heard, type LossBound } from "./loss-bound";
 import type { Pause } from "./pause";
+import { admittanceOf, pressuresOn } from "./pressures-on";
 import type { SearchOptions } from "./question";
 import type { Shard } from "./shard";
 import { stateTree, type StateTree } from "./state-tree";
@@ -55,10 +55,13 @@ export async function searchProblem(
     caller,
     choices,
     inside,
-    channels.map(({ length }) => length * heard.length + (source === undefined ? 0 : heard.length) + load.length),
+    channels.map(
+      ({ length }) => (length + (source === undefined ? 0 : 1)) * (heard.length + limits.outside.frequencies.length) + load.length,
+    ),
   );
   const grids = {
     heard,
+    outer: limits.outside.frequencies,
     behindSource: source !== undefined,
     load,
     drive: limits.drive,
@@ -87,72 +90,26 @@ export async function searchProblem(
   const total = goal.places.reduce((sum, { weight }) => sum + weight, 0);
   const ownLevels = goal.places.map(({ levelDb }) => levelDb ?? goal.levelDb);
   const K = goal.places.length;
-  const pressures = goal.places.map(({ azimuth, elevation }) => pressuresAt(caller, box, { distance, azimuth, elevation }, heard));
   const divisor = goal.places.map((place, k) => {
     const shape = shapeOf(goal, place);
     return heard.map((frequency) => 10 ** (-(shape(frequency) + (ownLevels[k] ?? 0)) / 20) / REFERENCE_PRESSURE);
   });
-  const silence = frequencyResponse(heard, new Float64Array(n), new Float64Array(n));
-  const partner =
-    goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
+  const { perVoltOf, beside, laid } = pressuresOn(caller, box, goal, distance, heard, divisor);
 
-  /** What one channel gives at a place: re and im in turn over the frequencies. */
-  const perVoltOf = (part: string, k: number, turned: ReadonlySet<string>): Float64Array => {
-    const sum = new Float64Array(2 * n);
-    drivers.forEach((driver, d) => {
-      if (driver.part !== part) return;
-      const { re, im } = pressures[k]![d]!;
-      for (let f = 0; f < n; f++) {
-        const scale = DRIVE_VOLTAGE * divisor[k]![f]! * (turned.has(part) ? -1 : 1);
-        sum[2 * f]! += scale * re[f]!;
-        sum[2 * f + 1]! += scale * im[f]!;
-      }
-    });
-    return sum;
-  };
-
-  const constantAdmittance = new Float64Array(2 * ((source === undefined ? 0 : n) + load.length));
-  for (const { states, table, channels: own } of constant) {
-    if (states === 0)
-      throw new DividingNetworkError(
-        "no-feasible-network",
-        `${caller}: a branch without candidates leaves no network: it spares no driver as asked for, or can't be solved`,
-        "Give its parts candidates, or loosen the goal's drivers",
-      );
-    for (let i = 0; i < constantAdmittance.length; i++) constantAdmittance[i]! += table[2 * own.length * n + i]!;
-  }
-  const beside = partner === undefined ? undefined : new Float64Array(2 * n * K);
-  partner?.forEach(({ re, im }, k) => {
-    for (let f = 0; f < n; f++) {
-      beside![2 * (f * K + k)] = re[f]! * divisor[k]![f]!;
-      beside![2 * (f * K + k) + 1] = im[f]! * divisor[k]![f]!;
-    }
-  });
+  if (constant.some(({ states }) => states === 0))
+    throw new DividingNetworkError(
+      "no-feasible-network",
+      `${caller}: a branch without candidates leaves no network: it spares no driver as asked for, or can't be solved`,
+      "Give its parts candidates, or loosen the goal's drivers",
+    );
+  const constantAdmittance = admittanceOf(constant, (index) => constant[index]!.table, n, (source === undefined ? 0 : n) + load.length);
 
   const varied = tables.flatMap(({ channels: own }) => own);
-  const boundFor = (turned: ReadonlySet<string>): LossBound => lossBound(heardFor(turned), tables, trees);
+  const outer =
+    limits.outside.rows.length === 0 ? undefined : outerOf(caller, box, goal, distance, limits, ownLevels, constant, varied, levelSlackDb);
+  const boundFor = (turned: ReadonlySet<string>): LossBound => lossBound(heardFor(turned), tables, trees, outer?.(turned));
   const heardFor = (turned: ReadonlySet<string>): Heard => {
-    const perVolt = new Float64Array(2 * n * K * varied.length);
-    const fixedSum = new Float64Array(2 * n * K);
-    for (let k = 0; k < K; k++) {
-      varied.forEach((part, c) => {
-        const one = perVoltOf(part, k, turned);
-        for (let f = 0; f < n; f++) {
-          perVolt[2 * ((f * K + k) * varied.length + c)] = one[2 * f]!;
-          perVolt[2 * ((f * K + k) * varied.length + c) + 1] = one[2 * f + 1]!;
-        }
-      });
-      for (const { channels: own, table } of constant) {
-        own.forEach((part, c) => {
-          const one = perVoltOf(part, k, turned);
-          for (let f = 0; f < n; f++) {
-            const [pr, pi, hr, hi] = [one[2 * f]!, one[2 * f + 1]!, table[2 * (c * n + f)]!, table[2 * (c * n + f) + 1]!];
-            fixedSum[2 * (f * K + k)]! += pr * hr - pi * hi;
-            fixedSum[2 * (f * K + k) + 1]! += pr * hi + pi * hr;
-          }
-        });
-      }
-    }
+    const { perVolt, constant: fixedSum } = laid(varied, constant, turned);
     return {
       points: n,
       weights: Float64Array.from(goal.places, ({ weight }) => weight / total),
@@ -187,15 +144,11 @@ export async function searchProblem(
         for (let f = 0; f < n; f++) weights[c * n + f]! += Math.hypot(one[2 * f]!, one[2 * f + 1]!) * (goal.places[k]!.weight / total);
       }
     });
-    const typical =
-      pressures.reduce(
-        (sum, each, k) =>
-          sum
-          + each.reduce((most, { re, im }) => Math.max(most, Math.hypot(re[n >> 1]!, im[n >> 1]!)), 0)
-            * DRIVE_VOLTAGE
-            * divisor[k]![n >> 1]!,
-        0,
-      ) / K;
+    const middle = (part: string, k: number) => {
+      const one = perVoltOf(part, k, drawn);
+      return Math.hypot(one[2 * (n >> 1)]!, one[2 * (n >> 1) + 1]!);
+    };
+    const typical = goal.places.reduce((sum, _, k) => sum + hung.reduce((most, part) => Math.max(most, middle(part, k)), 0), 0) / K;
     const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
@@ -203,4 +156,35 @@ export async function searchProblem(
     shared?.set(key, { table: branch, tree: trees[index]! });
   }
   return { tables, trees, boundFor };
+}
+
+/** What is heard outside the judged band, for given polarities. */
+function outerOf(
+  caller: string,
+  box: Loudspeaker,
+  goal: Goal,
+  distance: number,
+  { outside, largestHumpDb }: Limits,
+  ownLevels: readonly (number | undefined)[],
+  constant: readonly BranchTable[],
+  varied: readonly string[],
+  levelSlackDb: number,
+): (turned: ReadonlySet<string>) => OuterHeard {
+  const { frequencies, rows, places } = outside;
+  const heard = places.map((index) => goal.places[index]!);
+  const source = sourceResponse(caller, box.sourceImpedance, frequencies);
+  const divisor = places.map((index) => frequencies.map(() => 10 ** (-(ownLevels[index] ?? 0) / 20) / REFERENCE_PRESSURE));
+  const { beside, laid } = pressuresOn(caller, box, { ...goal, places: heard }, distance, frequencies, divisor);
+  const own = constant.map(({ channels, outer }) => ({ channels, table: outer }));
+  const o = frequencies.length;
+  const shared = {
+    outside,
+    shapes: heard.map((place) => Float64Array.from(rows, ({ frequency }) => shapeOf(goal, place)(frequency) / DB_PER_NEPER)),
+    beside,
+    source,
+    constantAdmittance: admittanceOf(constant, (index) => constant[index]!.outer, o, source === undefined ? 0 : o),
+    largest: largestHumpDb / DB_PER_NEPER,
+    slack: levelSlackDb / DB_PER_NEPER,
+  };
+  return (turned) => ({ ...shared, ...laid(varied, own, turned) });
 }

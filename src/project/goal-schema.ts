@@ -36,6 +36,7 @@ export function goalSchema(): z.ZodType<ProjectGoal> {
     ),
     largestLevelLossDb: decibels({ min: 0, max: 100 }),
     leastLevelDb: level(),
+    largestHumpDb: decibels({ min: 0, max: 100 }),
     amplifier: optional(
       record({
         smallestImpedance: optional(quantity("Ω", { min: 0 })),

@@ -262,6 +262,8 @@ export interface ProjectGoal {
   readonly largestLevelLossDb?: number;
   /** dB re 20 µPa. */
   readonly leastLevelDb?: number;
+  /** dB above the target, outside the judged band. */
+  readonly largestHumpDb?: number;
   /** Ω. */
   readonly amplifier?: {
     /** Ω: the least |Z|. */
