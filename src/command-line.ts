@@ -117,6 +117,8 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
     pair,
     spread: tolerances,
     stock: loaded.stock,
+    // Windings are those of the proposal in the file, and say nothing of a network that was designed.
+    ...(project.coils === undefined || network !== undefined ? {} : { build: { coils: project.coils } }),
     ...(network === undefined ? {} : { alternative: { name: "by hand", comparison: byHand } }),
   });
   await writeWhole(out, page);

@@ -26,3 +26,4 @@ export { movingDriverLaw, type Motional } from "./moving-driver-law";
 export type { DriverJSON, PartJSON } from "./part-json";
 export { padSeries, padShunt } from "./pad-resistances";
 export { coupled } from "./winding/least-coupling";
+export { checkedWinding } from "./winding/winding";

@@ -17,4 +17,4 @@ export {
   type ProjectPoint,
 } from "./project-types";
 export { readProject, type ReadProjectOptions } from "./read-project";
-export type { ProjectGoal, ProjectSpread } from "./project-types";
+export type { ProjectCoils, ProjectGoal, ProjectSpread } from "./project-types";

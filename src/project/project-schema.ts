@@ -1,9 +1,11 @@
 import * as z from "zod";
+import { checkCoils } from "./check-coils";
 import { checkDrivers } from "./check-drivers";
 import { checkGoal } from "./check-goal";
 import { checkBeside, checkMeasurements } from "./check-measurements";
 import { checkNetworks } from "./check-networks";
 import { checkSpread } from "./check-spread";
+import { coilsSchema } from "./coils-schema";
 import { driverSchema } from "./driver-schema";
 import { complain, list, optional, path, plainNumber, quantity, record, words } from "./fields";
 import { goalSchema } from "./goal-schema";
@@ -72,8 +74,9 @@ function buildSchema(): z.ZodType<Project> {
     goal: optional(goalSchema()),
     spread: optional(spreadSchema()),
     stock: optional(path()),
+    coils: optional(coilsSchema()),
   }).superRefine((project, context) => {
-    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkBeside, checkSpread, checkGoal]) {
+    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkBeside, checkSpread, checkCoils, checkGoal]) {
       for (const { path: place, ...complaint } of check(project)) complain(context, complaint, place);
     }
   });

@@ -35,7 +35,7 @@ const written: Readonly<Record<string, Unit>> = {
  * ```
  */
 export function projectToJSON(project: Project): Readonly<Record<string, unknown>> {
-  const { networks, ...rest } = checkedProject("projectToJSON", project);
+  const { networks, coils, ...rest } = checkedProject("projectToJSON", project);
   const network = ({ parts }: ProjectNetwork) => ({ parts: parts.map((part) => writePartJSON(part)) });
   const data = plain("", rest) as Record<string, unknown>;
   const { goal, spread, stock, ...before } = data;
@@ -45,6 +45,7 @@ export function projectToJSON(project: Project): Readonly<Record<string, unknown
     ...(goal === undefined ? {} : { goal }),
     ...(spread === undefined ? {} : { spread }),
     ...(stock === undefined ? {} : { stock }),
+    ...(coils === undefined ? {} : { coils }),
   };
 }
 

@@ -229,6 +229,35 @@ export interface Project {
   readonly spread?: ProjectSpread;
   /** The file of the parts that can be had: a table, or JSON where its name ends in `.json`. */
   readonly stock?: string;
+  /** Windings of coils of the proposed network, and their board, m: the build sheet then says where each of them stands. */
+  readonly coils?: ProjectCoils;
+}
+
+/** Coils that are placed by computation. */
+export interface ProjectCoils {
+  /** m. */
+  readonly board: {
+    /** m. */
+    readonly width: number;
+    /** m. */
+    readonly depth: number;
+  };
+  /** By designator: turns, and lengths in m. */
+  readonly windings: Readonly<
+    Record<
+      string,
+      {
+        /** A count, need not be whole. */
+        readonly turns: number;
+        /** m, from the axis to the middle of the section. */
+        readonly meanRadius: number;
+        /** m, along the axis. */
+        readonly length: number;
+        /** m, from the innermost to the outermost turn. */
+        readonly depth: number;
+      }
+    >
+  >;
 }
 
 /** The goal as a project file states it; everything but what is wanted may be left out. */

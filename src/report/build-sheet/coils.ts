@@ -1,8 +1,17 @@
 import { fixed } from "../../quantity/internal";
 import { DividingNetworkError } from "../../errors";
 import { compile, type Entries } from "../../network";
-import { coupling, couplingFromPlacement, leastCoupling, smallestCoil, type BoardPlace, type Winding } from "../../parts";
-import type { Length } from "../../quantity";
+import {
+  coupling,
+  couplingFromPlacement,
+  leastCoupling,
+  smallestCoil,
+  windingInductance,
+  type BoardPlace,
+  type Winding,
+} from "../../parts";
+import { coupled } from "../../parts/internal";
+import { formatQuantity, type Length } from "../../quantity";
 import { levelDb } from "../../response";
 
 /** How the coils of a network are to lie. */
@@ -53,7 +62,7 @@ export function coilPlan(
     .filter(([name, [part]]) => part.kind === "inductor" && part.inductance > 0 && !coupled.has(name) && !drivers.includes(name))
     .map(([name]) => name);
   const metal = coils.length + coupled.size === 0 ? [] : ["Coils away from steel and magnets, fixed with brass screws or ties."];
-  if (layout !== undefined) return placed(caller, coils, layout, metal);
+  if (layout !== undefined) return placed({ caller, network, coils, drivers, frequencies, metal }, layout);
   if (coils.length < 2)
     return Object.freeze({
       coils: Object.freeze(coils),
@@ -61,7 +70,7 @@ export function coilPlan(
       standing: metal.length === 0 ? "" : "common practice, no source",
     });
   const apart = distanceApart(network, coils);
-  const harm = harmOf(network, coils, drivers, frequencies);
+  const harm = harmOf(network, coils, drivers, frequencies, SMALL);
   return Object.freeze({
     coils: Object.freeze(coils),
     sentences: Object.freeze([
@@ -69,7 +78,7 @@ export function coilPlan(
       ...(apart === undefined
         ? []
         : [
-            `Where two must lie the same way, keep ${Math.ceil(apart.distance * 100)} cm between their middles${harm === undefined ? "" : `: they then couple by ${SMALL * 100} % or less, and no driver’s voltage changes by more than ${harm < 0.01 ? "0.01" : harm.toFixed(2)} dB in its passband`}.`,
+            `Where two must lie the same way, keep ${Math.ceil(apart.distance * 100)} cm between their middles${harm === undefined ? "" : `: they then couple by ${SMALL * 100} % or less${harmText(harm)}`}.`,
           ]),
       ...metal,
     ]),
@@ -80,7 +89,17 @@ export function coilPlan(
   });
 }
 
-function placed(caller: string, coils: readonly string[], { windings, board }: CoilLayout, metal: readonly string[]): CoilPlan {
+/** What placing by windings needs of the network. */
+interface Placing {
+  readonly caller: string;
+  readonly network: Entries;
+  readonly coils: readonly string[];
+  readonly drivers: readonly string[];
+  readonly frequencies: Float64Array;
+  readonly metal: readonly string[];
+}
+
+function placed({ caller, network, coils, drivers, frequencies, metal }: Placing, { windings, board }: CoilLayout): CoilPlan {
   const names = Object.keys(windings);
   const strange = names.find((name) => !coils.includes(name));
   if (strange !== undefined)
@@ -91,15 +110,17 @@ function placed(caller: string, coils: readonly string[], { windings, board }: C
     );
   const { places, worst } = leastCoupling({ coils: Object.values(windings), board });
   const rest = coils.filter((name) => !names.includes(name));
-  const cm = (metres: number) => `${fixed(100 * metres, 1)} cm`;
+  const aside = asideOf(places, Object.values(windings));
   return Object.freeze({
     coils: Object.freeze([...coils]),
     sentences: Object.freeze([
       ...places.map(
         ({ x, y, axis }, index) =>
-          `${names[index]!}: middle ${cm(x)} along the width and ${cm(y)} along the depth from the board’s middle, ${axis === "z" ? "flat" : `on edge, axis along the ${axis === "x" ? "width" : "depth"}`}.`,
+          `${names[index]!}: its middle ${whereText(x, y)}, ${axis === "z" ? "flat, its axis upright" : `on edge, its axis along the ${axis === "x" ? "width" : "depth"}`}.`,
       ),
-      `So placed, no two of them couple by more than ${worst < 5e-4 ? "0.1" : (100 * worst).toFixed(1)} %.`,
+      nearestText(places, names),
+      `So placed, no two of them couple by more than ${percentOf(worst)}; 5 mm beside its place, ${percentOf(aside)}${harmText(harmOf(network, coils, drivers, frequencies, Math.max(aside, 5e-4)))}.`,
+      ...names.flatMap((name) => strayText(network, name, windings[name]!)),
       ...(rest.length === 0
         ? []
         : [`The winding of ${rest.join(", ")} isn’t known: set it at right angles to its neighbours and far from them.`]),
@@ -141,12 +162,79 @@ function distanceApart(
   return { distance: far, pair: [first.name, second.name] };
 }
 
-/** dB: by how much the drivers' voltages change where they are within 10 dB of their highest, with `SMALL` between all coils. */
-function harmOf(network: Entries, coils: readonly string[], drivers: readonly string[], frequencies: Float64Array): number | undefined {
+/** m: how far from its place a coil may be set by hand (common practice, no source). */
+const ASIDE = 0.005;
+
+/** The largest coupling factor, dimensionless, of a pair of which one stands beside its place along either edge of the board. */
+function asideOf(places: readonly BoardPlace[], windings: readonly Winding[]): number {
+  return Math.max(
+    ...places.flatMap((a, index) =>
+      places.slice(0, index).flatMap((b, other) =>
+        [
+          [0, 0],
+          [ASIDE, 0],
+          [-ASIDE, 0],
+          [0, ASIDE],
+          [0, -ASIDE],
+        ].map(([x, y]) => Math.abs(coupled(windings[index]!, windings[other]!, a, { ...b, x: b.x + x!, y: b.y + y! }).k)),
+      ),
+    ),
+  );
+}
+
+function percentOf(factor: number): string {
+  return `${factor < 5e-4 ? "0.1" : (100 * factor).toFixed(1)} %`;
+}
+
+/** A place on the board in words. */
+function whereText(x: number, y: number): string {
+  const offset = (metres: number, [before, after]: readonly [string, string]) =>
+    Math.abs(metres) < 5e-4 ? [] : [`${fixed(100 * Math.abs(metres), 1)} cm ${metres < 0 ? before : after}`];
+  const [across, along] = [offset(x, ["left of", "right of"]), offset(y, ["before", "behind"])];
+  return across.length + along.length === 0 ? "in the board’s middle" : `${[...across, ...along].join(" and ")} the board’s middle`;
+}
+
+/** How far apart the two nearest are, to be checked with a ruler. */
+function nearestText(places: readonly BoardPlace[], names: readonly string[]): string {
+  const [nearest] = places
+    .flatMap((a, index) =>
+      places.slice(0, index).map((b, other) => ({ apart: Math.hypot(a.x - b.x, a.y - b.y), names: [names[other]!, names[index]!] })),
+    )
+    .sort((a, b) => a.apart - b.apart);
+  return `Between the middles of ${nearest!.names.join(" and ")}, seen from above: ${(100 * nearest!.apart).toFixed(1)} cm.`;
+}
+
+/** A winding that doesn't make the coil that is drawn: more off than air coils and their formulas are (a tenth; common practice, no source). */
+function strayText(network: Entries, name: string, winding: Winding): readonly string[] {
+  const [part] = network[name]!;
+  if (part.kind !== "inductor") return [];
+  const makes = windingInductance(winding);
+  return Math.abs(makes / part.inductance - 1) < 0.1
+    ? []
+    : [
+        `The winding stated for ${name} makes ${formatQuantity(makes, "H", { digits: 3 })}, not the ${formatQuantity(part.inductance, "H")} drawn: find out which is right before you place it.`,
+      ];
+}
+
+/** What is left of coupling, in words; empty where it wasn't computed. */
+function harmText(harm: number | undefined): string {
+  return harm === undefined
+    ? ""
+    : `, and no driver’s voltage changes by more than ${harm < 0.01 ? "0.01" : harm.toFixed(2)} dB in its passband`;
+}
+
+/** dB: by how much the drivers' voltages change where they are within 10 dB of their highest, with one coupling factor between all coils. */
+function harmOf(
+  network: Entries,
+  coils: readonly string[],
+  drivers: readonly string[],
+  frequencies: Float64Array,
+  factor: number,
+): number | undefined {
   if (coils.length > 6 || frequencies.length === 0) return undefined;
   const pairs = coils.flatMap((a, index) => coils.slice(index + 1).map((b) => [a, b] as const));
   const worst = [1, -1].map((sign) => {
-    const couplings = Object.fromEntries(pairs.map(([a, b], index) => [unusedName(network, index), [coupling(sign * SMALL), a, b]]));
+    const couplings = Object.fromEntries(pairs.map(([a, b], index) => [unusedName(network, index), [coupling(sign * factor), a, b]]));
     const [plain, close] = [network, { ...network, ...couplings } as Entries].map((entries) =>
       compile<Entries>(entries as never).sweep(frequencies),
     );
