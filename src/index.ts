@@ -315,7 +315,6 @@ export {
   type AssessOptions,
   type Band,
   type BandResidual,
-  type BandText,
   type BassDamping,
   type Cause,
   type OutsideStretch,

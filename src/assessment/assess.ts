@@ -1,31 +1,32 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions } from "../errors/internal";
-import { commonPlaces, predict, pressureAtPlace, type Loudspeaker, type Prediction } from "../loudspeaker";
+import { checkOptions, shown } from "../errors/internal";
+import { commonPlaces, predict, pressureAtPlace, type Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import type { Entries } from "../network";
 import type { Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { REFERENCE_PRESSURE } from "../physics";
-import { levelDb, resample, type FrequencyResponse, type Mark } from "../response";
+import { levelDb, resample, type FrequencyResponse } from "../response";
+import type { Assessment } from "./assessment-data";
 import { covered, judged, type Band } from "./band";
-import { bassDamping, type BassDamping } from "./bass";
+import { bassDamping } from "./bass";
 import { branchesAt, type Branch } from "./branches";
-import type { Cause } from "./cause";
 import { causesOf } from "./causes";
-import { dangersOf, type Danger } from "./dangers";
+import { dangersOf } from "./dangers";
 import { goalOf } from "./goal";
 import type { Goal, GoalOptions } from "./goal-types";
 import { distanceOf } from "./heard-places";
 import type { Intention } from "./intention";
 import { bandOf } from "./judged-bands";
-import { handover, type Handover } from "./handover";
-import { loadOf, type Load } from "./load";
-import { offAxisChange, sideDifferences, type OffAxisChange, type SideDifference } from "./off-axis";
-import { overItsBand, qualityOf, type Quality } from "./quality";
-import { ratingsOf, type Ratings } from "./ratings";
-import { risingBranches, type RisingBranch } from "./rising-branches";
-import { sensitivityLevels, type SensitivityLevels } from "./sensitivity-levels";
-import { smoothness, type Smoothness } from "./smoothness";
+import { handover } from "./handover";
+import { loadOf } from "./load";
+import { offAxisChange, sideDifferences } from "./off-axis";
+import { overItsBand, qualityOf } from "./quality";
+import { ratingsOf } from "./ratings";
+import { risingBranches } from "./rising-branches";
+import { sensitivityLevels } from "./sensitivity-levels";
+import { smoothness } from "./smoothness";
+import { assessmentViews } from "./views";
 
 /** What `assess` may be told. */
 export interface AssessOptions {
@@ -33,62 +34,6 @@ export interface AssessOptions {
   readonly ratedImpedance: Resistance;
   /** What the loudspeaker is meant to do, from `goal`, or its options; default flat from 300 Hz to 10 kHz as far as measured. */
   readonly goal?: Goal | GoalOptions | undefined;
-}
-
-/** The numbers by which one loudspeaker is judged. */
-export interface Assessment {
-  /** Of a network whose names the types no longer know: assessments of different networks are compared. */
-  readonly prediction: Prediction;
-  /** Ω. */
-  readonly ratedImpedance: number;
-  /** What it was judged by. */
-  readonly goal: Goal;
-  /** By the goal: what the verdict rests on. */
-  readonly quality: Quality;
-  /** What could do harm. */
-  readonly dangers: readonly Danger[];
-  /** What parts and drivers have to stand at the amplifier's level, against what they are rated for; and what can't be checked. */
-  readonly ratings: Ratings;
-  /** m. */
-  readonly distance: number;
-  /** Hz: where smoothness was judged. */
-  readonly band: Band;
-  /** Hz: where sensitivity was averaged. */
-  readonly sensitivityBand: Band;
-  /** dB re 20 µPa on the axis at `distance`. */
-  readonly sensitivity: SensitivityLevels;
-  /** How even the response on the axis is, dB and dB per octave. */
-  readonly smoothness: Smoothness;
-  /** Each pair of neighbouring branches, from low to high, and each other pair that is heard together: within 10 dB of the sum where both are equally loud, or meant by the goal. */
-  readonly handovers: readonly (Handover & {
-    /** Part of the lower branch. */
-    readonly lower: string;
-    /** Part of the upper branch. */
-    readonly upper: string;
-    /** What the goal says of this pair. */
-    readonly meant?: Intention;
-  })[];
-  /** Why each side of the goal that isn't kept isn't: on the axis stretch by stretch, off it the worst place of each plane, whose current makes the load, what the network gives a driver at its resonance. They explain, and do not vote. */
-  readonly causes: readonly Cause[];
-  /** Branches whose voltage rises above the source's, and what resonates there. */
-  readonly rising: readonly RisingBranch[];
-  /** How the network damps each woofer at its resonance: Ω, Q and dB. */
-  readonly bass: readonly BassDamping[];
-  /** dB: how the level off the axis differs from that on it, direction by direction. */
-  readonly offAxis: readonly OffAxisChange[];
-  /** dB: how left and right differ, angle by angle. */
-  readonly sides: readonly SideDifference[];
-  /** The impedance that the amplifier sees, Ω and degrees. */
-  readonly load: Load;
-  /** How the response on the axis changes with distance: against each other measured distance, dB standard deviation of the level difference. */
-  readonly distances: readonly {
-    /** m: the other distance. */
-    readonly distance: number;
-    /** dB: standard deviation of the level difference. */
-    readonly spreadDb: number;
-  }[];
-  /** What must be known of the data behind all this. */
-  readonly marks: readonly Mark[];
 }
 
 /**
@@ -135,7 +80,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const handovers = handoversOf(branches, axis.sum, (lower, upper) => meantPair(goal, box, lower, upper));
   // The same for every network: the middle of what is judged.
   const centre = Math.sqrt(band.from * band.to);
-  return Object.freeze({
+  const made: Assessment = {
     prediction,
     ratedImpedance,
     goal,
@@ -165,7 +110,8 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
         ),
     ),
     marks: axis.sum.marks ?? [],
-  });
+  };
+  return Object.freeze(shown(made, assessmentViews));
 }
 
 /** What the goal says of two branches, whichever of their parts it names, and in whichever order. */

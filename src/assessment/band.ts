@@ -1,8 +1,7 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions, show } from "../errors/internal";
 import { REFERENCE_PRESSURE } from "../physics";
-import type { Frequency } from "../quantity";
-import { inSi } from "../quantity/internal";
+import type { FrequencyBand } from "../quantity";
+import { bandInSi } from "../quantity/internal";
 import { bandPowerAverage, frequencyResponse, levelDb, magnitude, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 
@@ -14,28 +13,8 @@ export interface Band {
   readonly to: number;
 }
 
-/** A band as people write it. */
-export interface BandText {
-  /** Hz: lower end. */
-  readonly from: Frequency;
-  /** Hz: upper end. */
-  readonly to: Frequency;
-}
-
-export function checkBand(caller: string, argument: string, given: BandText): Band {
-  if (typeof given !== "object" || given === null)
-    throw new DividingNetworkError("invalid-argument", `${caller}: "${argument}" must be { from, to } in Hz, got ${show(given)}`);
-  const { from, to } = checkOptions(caller, given, ["from", "to"]);
-  const band = {
-    from: inSi(caller, `${argument}.from`, from, "Hz", { min: 1e-3, max: 1e9 }),
-    to: inSi(caller, `${argument}.to`, to, "Hz", { min: 1e-3, max: 1e9 }),
-  };
-  if (!(band.to > band.from))
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${caller}: "${argument}" must end above its beginning, got ${band.from} Hz to ${band.to} Hz`,
-    );
-  return band;
+export function checkBand(caller: string, argument: string, given: FrequencyBand): Band {
+  return bandInSi(caller, argument, given, { min: 1e-3, max: 1e9 });
 }
 
 /** Points of a log grid that passes through 1 kHz, within a band: so that results don't hang on where the band begins. */

@@ -3,7 +3,7 @@ import { checkObject, checkOptions, shown } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { samePlace } from "../loudspeaker/internal";
 import { magnitude, resample, type FrequencyResponse, type Mark } from "../response";
-import { anchoredGrid, checkBand, type Band, type BandText } from "./band";
+import { anchoredGrid, checkBand, type Band } from "./band";
 import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-check";
 import type { Suspect } from "./suspects/groups";
 import { checkRepeatability, type SuspectsOptions } from "./suspects/repeatability";
@@ -12,11 +12,12 @@ import { integralBetween, thirdOctaves } from "./third-octaves";
 import { pairViews } from "./views";
 import { hertz, signed } from "../quantity/internal";
 import type { PairDifference, PairComparison } from "./comparison-data";
+import type { FrequencyBand } from "../quantity";
 
 /** What `comparePair` may be told. */
 export interface PairOptions {
   /** Hz; default 20 Hz to 20 kHz as far as both cover and neither is coarse. */
-  readonly band?: BandText | undefined;
+  readonly band?: FrequencyBand | undefined;
   /** Whether the two are built as mirror images, so that the left one's +20° is the right one's −20°; default false. */
   readonly mirrored?: boolean | undefined;
   /** By how much a repeated measurement may differ: dB and part of |Z|; see `SuspectsOptions`. */

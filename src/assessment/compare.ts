@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkOptions, show, shown } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
-import type { Assessment } from "./assess";
+import type { Assessment } from "./assessment-data";
 import { axisFindings } from "./axis-findings";
 import { bassFindings } from "./bass-findings";
 import type { Context } from "./context";

@@ -1,4 +1,4 @@
-import type { Assessment } from "./assess";
+import type { Assessment } from "./assessment-data";
 import type { Finding } from "./finding-data";
 import type { ModelCheck } from "./model-check";
 import type { Judgement } from "./verdict";

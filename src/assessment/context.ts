@@ -1,5 +1,5 @@
 import { scaleResponse, type Mark } from "../response";
-import type { Assessment } from "./assess";
+import type { Assessment } from "./assessment-data";
 import type { Band } from "./band";
 import type { ModelCheck } from "./model-check";
 import type { Places } from "./off-axis";

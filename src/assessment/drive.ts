@@ -3,8 +3,9 @@ import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { bandMeanLevelDb } from "../response";
-import { checkBand, type BandText } from "./band";
+import { checkBand } from "./band";
 import { logGrid } from "../numeric";
+import type { FrequencyBand } from "../quantity";
 
 /**
  * The mean level (dB re 1 V per V of the source, each octave weighing the same) of the voltage across one part
@@ -26,7 +27,7 @@ import { logGrid } from "../numeric";
  */
 export function driveLevelDb<T extends Entries>(
   loudspeaker: Loudspeaker<T>,
-  options: { readonly part: string; readonly band: BandText },
+  options: { readonly part: string; readonly band: FrequencyBand },
 ): number {
   const { part, band } = checkOptions("driveLevelDb", options, ["part", "band"]);
   const { from, to } = checkBand("driveLevelDb", "band", band);

@@ -1,5 +1,5 @@
-import type { Length, Resistance } from "../quantity";
-import type { Band, BandText } from "./band";
+import type { Length, Resistance, FrequencyBand } from "../quantity";
+import type { Band } from "./band";
 import type { Derating, GoalAmplifier, GoalAmplifierOptions } from "./goal-amplifier";
 import type { Intention, IntentionOptions } from "./intention";
 import type { Partner, PartnerOptions } from "./partner";
@@ -81,7 +81,7 @@ export interface Goal {
 /** What `goal` takes; everything has a default. */
 export interface GoalOptions {
   /** Hz; default 300 Hz to 10 kHz, cut to what was measured. */
-  readonly band?: BandText | undefined;
+  readonly band?: FrequencyBand | undefined;
   /** Hz, strictly ascending: the loss is then a mean over these, each counting the same, with plain levels. */
   readonly frequencies?: ArrayLike<number> | undefined;
   /** m; default the nearest at which the axis was measured. */

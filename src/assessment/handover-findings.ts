@@ -3,7 +3,7 @@ import { marksIn, type Context } from "./context";
 import { decide } from "./finding";
 import type { Finding } from "./finding-data";
 import { idealPair } from "./ideal-pair";
-import type { Assessment } from "./assess";
+import type { Assessment } from "./assessment-data";
 
 const TOPIC = "crossover";
 
@@ -44,7 +44,8 @@ function pairFindings(context: Context, before: Pair, after: Pair): readonly Fin
         : ""
     }`;
   // By how much each falls away from the crossover: what rises there falls by less than nothing.
-  const falls = ({ lowerSlope, upperSlope }: Pair) => [lowerSlope === undefined ? undefined : -lowerSlope, upperSlope] as const;
+  const falls = ({ lowerSlopeDbPerOctave, upperSlopeDbPerOctave }: Pair) =>
+    [lowerSlopeDbPerOctave === undefined ? undefined : -lowerSlopeDbPerOctave, upperSlopeDbPerOctave] as const;
   const slopes = (of: Pair) =>
     falls(of)
       .map(

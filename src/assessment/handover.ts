@@ -19,9 +19,9 @@ export interface Handover {
   /** True when the overlap reaches an end of the data, so that it is at least this wide. */
   readonly overlapCut: boolean;
   /** dB per octave, of the lower branch, fitted over the octave that begins half an octave above the crossover. */
-  readonly lowerSlope?: number | undefined;
+  readonly lowerSlopeDbPerOctave?: number | undefined;
   /** dB per octave, of the upper branch, fitted over the octave that ends half an octave below the crossover. */
-  readonly upperSlope?: number | undefined;
+  readonly upperSlopeDbPerOctave?: number | undefined;
   /** Root mean square of the phase between the branches over the overlap, degrees. */
   readonly phaseRmsDegrees: number;
   /** Degrees, arg(upper/lower) at the crossover, −180 … 180. */
@@ -111,7 +111,7 @@ export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): 
     { from: 2 ** widest.from, to: 2 ** widest.to },
     frequency,
   );
-  const [lowerSlope, upperSlope] = [
+  const [lowerSlopeDbPerOctave, upperSlopeDbPerOctave] = [
     slope(lower, frequency * Math.SQRT2, 2 * frequency * Math.SQRT2),
     slope(upper, frequency / (2 * Math.SQRT2), frequency / Math.SQRT2),
   ];
@@ -122,8 +122,8 @@ export function handoverOf(lower: FrequencyResponse, upper: FrequencyResponse): 
     overlap: Object.freeze({ from: 2 ** widest.from, to: 2 ** widest.to }),
     overlapOctaves: widest.to - widest.from,
     overlapCut: widest.from === octaves[0] || widest.to === octaves[octaves.length - 1],
-    ...(lowerSlope === undefined ? {} : { lowerSlope }),
-    ...(upperSlope === undefined ? {} : { upperSlope }),
+    ...(lowerSlopeDbPerOctave === undefined ? {} : { lowerSlopeDbPerOctave }),
+    ...(upperSlopeDbPerOctave === undefined ? {} : { upperSlopeDbPerOctave }),
     phaseRmsDegrees,
     phaseDegrees,
     nullDepthDb,

@@ -36,11 +36,11 @@ export function idealPair({
   const sign = flatterPolarity(low, high, CORNER, order) === "reversed" ? -1 : 1;
   // Of a gentle pair the overlap spans some octaves, which the grid must hold.
   const grid = logGrid(CORNER / 256, CORNER * 256, 16 * 96 + 1);
-  const { overlapOctaves, lowerSlope, phaseRmsDegrees, nullDepthDb } = handoverOf(
+  const { overlapOctaves, lowerSlopeDbPerOctave, phaseRmsDegrees, nullDepthDb } = handoverOf(
     responseOf(low, grid),
     scaleResponse(responseOf(high, grid), sign),
   );
-  const found: IdealPair = Object.freeze({ overlapOctaves, slope: -lowerSlope!, phaseRmsDegrees, nullDepthDb });
+  const found: IdealPair = Object.freeze({ overlapOctaves, slope: -lowerSlopeDbPerOctave!, phaseRmsDegrees, nullDepthDb });
   // A handful of intentions at most; a caller that varies the ripple without end doesn't fill the memory.
   if (known.size > 100) known.clear();
   known.set(key, found);

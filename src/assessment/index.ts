@@ -1,5 +1,6 @@
-export { assess, type AssessOptions, type Assessment } from "./assess";
-export { type Band, type BandText } from "./band";
+export { assess, type AssessOptions } from "./assess";
+export type { Assessment } from "./assessment-data";
+export { type Band } from "./band";
 export { driveLevelDb } from "./drive";
 export { handover, type Handover } from "./handover";
 export { loadOf, type CurrentShare, type Load } from "./load";

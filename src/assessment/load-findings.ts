@@ -13,9 +13,9 @@ export function loadFindings(context: Context): readonly Finding[] {
   const measured = model?.measured.impedance;
   const found = measured === undefined ? undefined : minimumOf(measured, a.impedance.frequencies);
   const extreme = (load: typeof a) =>
-    Math.abs(load.lowestPhase) > Math.abs(load.highestPhase)
-      ? { angle: load.lowestPhase, at: load.lowestPhaseFrequency }
-      : { angle: load.highestPhase, at: load.highestPhaseFrequency };
+    Math.abs(load.lowestPhaseDegrees) > Math.abs(load.highestPhaseDegrees)
+      ? { angle: load.lowestPhaseDegrees, at: load.lowestPhaseFrequency }
+      : { angle: load.highestPhaseDegrees, at: load.highestPhaseFrequency };
   const [p, q] = [extreme(a), extreme(b)];
   return [
     decide({

@@ -1,5 +1,6 @@
-import { listOf } from "../quantity/internal";
-import { checkNumber, checkOptions } from "../errors/internal";
+import type { Resistance } from "../quantity";
+import { inSi, listOf } from "../quantity/internal";
+import { checkOptions } from "../errors/internal";
 import { compile, type Entries, type Sweep } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
@@ -29,11 +30,11 @@ export interface Load {
   /** Which branches' currents make it. */
   readonly shares: readonly CurrentShare[];
   /** Degrees: the most capacitive phase. */
-  readonly lowestPhase: number;
+  readonly lowestPhaseDegrees: number;
   /** Hz, where. */
   readonly lowestPhaseFrequency: number;
   /** Degrees: the most inductive phase. */
-  readonly highestPhase: number;
+  readonly highestPhaseDegrees: number;
   /** Hz, where. */
   readonly highestPhaseFrequency: number;
   /** Octaves over which |Z| is below 80 % of the rated impedance. */
@@ -64,11 +65,11 @@ export const RATED_SHARE = 0.8;
  */
 export function loadOf<T extends Entries>(
   loudspeaker: Loudspeaker<T>,
-  options: { readonly ratedImpedance: number; readonly frequencies?: ArrayLike<number> | undefined },
+  options: { readonly ratedImpedance: Resistance; readonly frequencies?: ArrayLike<number> | undefined },
 ): Load {
   const box = checkLoudspeaker("loadOf", loudspeaker);
   const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
-  const rated = checkNumber("loadOf", "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
+  const rated = inSi("loadOf", "ratedImpedance", ratedImpedance, "Ω", { above: 0 });
   const compiled = compile<Entries>(box.network);
   const frequencies = asked === undefined ? anchoredGrid(knownBand(box.network), 48) : checkedGrid("loadOf", asked);
   const sweep = compiled.sweep(frequencies);
@@ -89,9 +90,9 @@ export function loadOf<T extends Entries>(
     minimum: size[lowest]!,
     minimumFrequency: frequencies[lowest]!,
     shares: currentShares(box, sweep, lowest),
-    lowestPhase: phase[low]!,
+    lowestPhaseDegrees: phase[low]!,
     lowestPhaseFrequency: frequencies[low]!,
-    highestPhase: phase[high]!,
+    highestPhaseDegrees: phase[high]!,
     highestPhaseFrequency: frequencies[high]!,
     octavesBelowLimit,
   });

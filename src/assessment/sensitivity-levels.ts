@@ -1,8 +1,10 @@
-import { checkNumber, checkObject, checkOptions } from "../errors/internal";
+import { checkObject, checkOptions } from "../errors/internal";
 import { DRIVE_VOLTAGE } from "../physics";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
-import { bandLevelDb, checkBand, type BandText } from "./band";
+import { bandLevelDb, checkBand } from "./band";
+import type { FrequencyBand, Resistance, Voltage } from "../quantity";
+import { inSi } from "../quantity/internal";
 
 /** Sensitivity at the distance of the response, both ways in which it is stated. */
 export interface SensitivityLevels {
@@ -33,7 +35,7 @@ export interface SensitivityLevels {
  */
 export function sensitivityLevels(
   response: FrequencyResponse,
-  options: { readonly band: BandText; readonly ratedImpedance: number; readonly voltage?: number | undefined },
+  options: { readonly band: FrequencyBand; readonly ratedImpedance: Resistance; readonly voltage?: Voltage | undefined },
 ): SensitivityLevels {
   checkOptions("sensitivityLevels", checkObject("sensitivityLevels", "options", options, "{ band, ratedImpedance, voltage }"), [
     "band",
@@ -41,8 +43,8 @@ export function sensitivityLevels(
     "voltage",
   ]);
   const band = checkBand("sensitivityLevels", "band", options.band);
-  const rated = checkNumber("sensitivityLevels", "ratedImpedance", options.ratedImpedance, { above: 0, unit: "Ω" });
-  const voltage = checkNumber("sensitivityLevels", "voltage", options.voltage ?? DRIVE_VOLTAGE, { above: 0, unit: "V" });
+  const rated = inSi("sensitivityLevels", "ratedImpedance", options.ratedImpedance, "Ω", { above: 0 });
+  const voltage = inSi("sensitivityLevels", "voltage", options.voltage ?? DRIVE_VOLTAGE, "V", { above: 0 });
   const for2V83Db = bandLevelDb(checkResponse("sensitivityLevels", "response", response), band) - 20 * Math.log10(voltage / DRIVE_VOLTAGE);
   return Object.freeze({ for2V83Db, for1WDb: for2V83Db + 20 * Math.log10(Math.sqrt(rated) / DRIVE_VOLTAGE) });
 }

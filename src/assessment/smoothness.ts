@@ -1,7 +1,8 @@
 import { checkObject, checkOptions } from "../errors/internal";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
-import { checkBand, fitLine, judged, type BandText } from "./band";
+import { checkBand, fitLine, judged } from "./band";
+import type { FrequencyBand } from "../quantity";
 
 /** How far a response is from a straight line over the logarithm of frequency. */
 export interface Smoothness {
@@ -35,7 +36,7 @@ export interface Smoothness {
  * smoothness(falling, { band: { from: 300, to: 3000 } }).slopeDbPerOctave; // -6.0206
  * ```
  */
-export function smoothness(response: FrequencyResponse, options: { readonly band: BandText }): Smoothness {
+export function smoothness(response: FrequencyResponse, options: { readonly band: FrequencyBand }): Smoothness {
   checkOptions("smoothness", checkObject("smoothness", "options", options, "{ band }"), ["band"]);
   const { frequencies, levelDb } = judged(checkResponse("smoothness", "response", response), checkBand("smoothness", "band", options.band));
   const octaves = frequencies.map((frequency) => Math.log2(frequency));

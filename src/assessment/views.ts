@@ -1,5 +1,7 @@
 import { listed, type Views } from "../errors/internal";
+import { formatQuantity } from "../quantity";
 import { markdownEscaped } from "../quantity/internal";
+import type { Assessment } from "./assessment-data";
 import type { Comparison } from "./comparison-data";
 import type { PairComparison } from "./comparison-data";
 import type { Finding } from "./finding-data";
@@ -36,6 +38,31 @@ function findingsTable(findings: readonly Finding[]): string {
   );
   return ["| Finding | Before | After | Unit | Verdict |", "| --- | ---: | ---: | --- | --- |", ...rows].join("\n");
 }
+
+const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { digits: 3 });
+
+const decibels = (value: number): string => value.toFixed(1).replace("-", "−");
+
+/** An assessment: how loud and how smooth, the load, where drivers hand over, and what could do harm. */
+export const assessmentViews: Views<Assessment> = {
+  text: ({ band, distance, sensitivity, ratedImpedance, quality, load, handovers, dangers }) =>
+    [
+      `Assessment: at ${formatQuantity(distance, "m", { digits: 3 })}, judged from ${hertz(band.from)} to ${hertz(band.to)}`,
+      `  sensitivity ${decibels(sensitivity.for2V83Db)} dB for 2.83 V, ${decibels(sensitivity.for1WDb)} dB for 1 W into ${formatQuantity(ratedImpedance, "Ω", { digits: 3 })}`,
+      `  on the axis ${quality.axisDb.toFixed(2)} dB from its target (rms), largest ${decibels(quality.worstDb)} dB at ${hertz(quality.worstFrequency)}`,
+      `  off the axis: ${quality.places.length} places judged`,
+      `  least |Z| ${formatQuantity(load.minimum, "Ω", { digits: 3 })} at ${hertz(load.minimumFrequency)}`,
+      `  crossovers: ${listed(
+        handovers.map(({ lower, upper, frequency }) => `${lower} to ${upper} at ${hertz(frequency)}`),
+        4,
+      )}`,
+      `  dangers: ${dangers.length}`,
+      ...dangers
+        .slice(0, 3)
+        .map(({ sentence }) => `    ${sentence.length > 200 ? `${sentence.slice(0, 199)}…` : sentence}`.replace(/[\r\n]+/g, " ")),
+      "  ask: .quality, .dangers, .ratings, .handovers, .causes, .offAxis, .load; compare(before, after) gives a verdict",
+    ].join("\n"),
+};
 
 /** A comparison: the verdict's sentence, and each topic. */
 export const comparisonViews: Views<Comparison> = {

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import { checkNumber, checkOneOf, checkOptions, shown, type Views } from "../errors/internal";
 import type { Goal, GoalOptions } from "../assessment";
 import { anchoredGrid, goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
@@ -73,6 +73,22 @@ export interface Redesign {
   /** Whether all were looked at. */
   readonly complete: boolean;
 }
+
+/** A search: each network of the front on a line of its own, the drawing in words; the networks themselves print their parts. */
+const redesignViews: Views<Redesign> = {
+  text: ({ front, topologies, unfinished, complete }) =>
+    [
+      `Redesign: ${front.length} ${front.length === 1 ? "network" : "networks"} from ${topologies} topologies${complete ? "" : ", stopped before all were looked at"}${unfinished === 0 ? "" : `, ${unfinished} of them left with the best so far`}`,
+      ...front
+        .slice(0, 8)
+        .map(
+          ({ parts, lossDb, levelDb, topology }) =>
+            `  ${parts} parts: ${lossDb.toFixed(2)} dB from the goal, ${levelDb.toFixed(1)} dB; ${topology.length > 120 ? `${topology.slice(0, 119)}…` : topology}`,
+        ),
+      ...(front.length > 8 ? [`  and ${front.length - 8} more`] : []),
+      "  ask: .front[0].network, .front.at(-1).lossWithoutDb; redesignText(found) writes all",
+    ].join("\n"),
+};
 
 const CALLER = "redesign";
 const SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
@@ -255,7 +271,8 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const front: Redesigned[] = [];
   for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb))
     if (front.every((better) => one.lossDb < better.lossDb || (one.price ?? Infinity) < (better.price ?? Infinity))) front.push(one);
-  return Object.freeze({ front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length });
+  const found: Redesign = { front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length };
+  return Object.freeze(shown(found, redesignViews));
 }
 
 /** What is thrown where every drawing was looked at and none keeps the limits. */

@@ -115,7 +115,7 @@ export type Given<T> = { [K in keyof T]: Record<never, never> extends Pick<T, K>
  */
 export function checkOptions<T extends object>(caller: string, options: T | undefined, allowed: readonly string[]): Given<T> {
   if (options === undefined) return {} as Given<T>;
-  if (typeof options !== "object" || options === null || Array.isArray(options)) {
+  if (typeof options !== "object" || options === null || Array.isArray(options) || ArrayBuffer.isView(options)) {
     throw new DividingNetworkError("invalid-argument", `${caller}: the options must be an object, got ${show(options)}`);
   }
   for (const key of Object.keys(options)) {

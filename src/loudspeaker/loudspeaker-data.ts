@@ -18,10 +18,10 @@ export interface Place {
 export interface AskedPlace {
   /** m, or text with its unit: from the rotation centre. */
   readonly distance: Length;
-  /** Degrees, positive towards the loudspeaker's own left (+y). */
-  readonly azimuth: number;
-  /** Degrees, positive up. */
-  readonly elevation: number;
+  /** Degrees, positive towards the loudspeaker's own left (+y); default 0. */
+  readonly azimuth?: number | undefined;
+  /** Degrees, positive up; default 0. */
+  readonly elevation?: number | undefined;
 }
 
 /** What a driver is for; the tweeter is the one whose drive is watched. */

@@ -5,13 +5,13 @@ import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker } from "./loudspeaker-data";
 import type { Place, AskedPlace } from "./loudspeaker-data";
 
-/** Checks a place that is asked for and gives it in m and degrees. */
-export function checkPlace(caller: string, place: AskedPlace): Place {
-  const { distance, azimuth, elevation } = checkObject(caller, "place", place, "{ distance, azimuth, elevation } in m and degrees");
+/** Checks a place that is asked for and gives it in m and degrees. An angle that isn't stated is 0. */
+export function checkPlace(caller: string, place: AskedPlace, argument = "place"): Place {
+  const { distance, azimuth, elevation } = checkObject(caller, argument, place, "{ distance, azimuth, elevation } in m and degrees");
   return {
-    distance: inSi(caller, "distance", distance, "m", { above: 0 }),
-    azimuth: checkNumber(caller, "azimuth", azimuth, { unit: "degrees" }),
-    elevation: checkNumber(caller, "elevation", elevation, { unit: "degrees" }),
+    distance: inSi(caller, `${argument}.distance`, distance, "m", { above: 0 }),
+    azimuth: checkNumber(caller, `${argument}.azimuth`, azimuth ?? 0, { unit: "degrees" }),
+    elevation: checkNumber(caller, `${argument}.elevation`, elevation ?? 0, { unit: "degrees" }),
   };
 }
 

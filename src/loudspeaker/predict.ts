@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkOptions, shown, type Views } from "../errors/internal";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName } from "../network";
-import type { Voltage } from "../quantity";
+import { formatQuantity, type Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
 import { checkAir } from "../physics/internal";
@@ -53,7 +53,9 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
     places: wanted,
   } = checkOptions(caller, options, ["frequencies", "voltage", "places"]);
   const places =
-    wanted === undefined ? commonPlaces(box) : checkList(caller, "places", wanted, "places").map((place) => checkPlace(caller, place));
+    wanted === undefined
+      ? commonPlaces(box)
+      : checkList(caller, "places", wanted, "places").map((place, at) => checkPlace(caller, place, `places[${at}]`));
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
   const { grid, ofPlace } =
     frequencies === undefined
@@ -89,7 +91,7 @@ export function pressuresAt(caller: string, box: Loudspeaker, place: Place, grid
         "State its delay against the others, or fit it from each driver alone and both together",
       );
     }
-    return moved(box, driver, pressure, onGrid(pressure, grid));
+    return moved(box, driver, pressure, onGrid(box, pressure, grid));
   });
 }
 
@@ -134,7 +136,9 @@ function checkCentre(first: PlacedDriver, driver: PlacedDriver, place: Place): v
   );
 }
 
-function onGrid(pressure: PressurePerVolt, grid: Float64Array): FrequencyResponse {
+const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { digits: 6 });
+
+function onGrid({ drivers }: Loudspeaker, pressure: PressurePerVolt, grid: Float64Array): FrequencyResponse {
   const { response, label } = pressure;
   const same = response.frequencies.length === grid.length && response.frequencies.every((frequency, index) => frequency === grid[index]);
   // One array for the whole prediction, so that arithmetic sees one grid.
@@ -142,8 +146,17 @@ function onGrid(pressure: PressurePerVolt, grid: Float64Array): FrequencyRespons
   try {
     return resample(response, grid);
   } catch (error) {
-    if (error instanceof DividingNetworkError) throw new DividingNetworkError(error.code, `${label}: ${error.message}`);
-    throw error;
+    if (!(error instanceof DividingNetworkError)) throw error;
+    if (error.code !== "outside-band") throw new DividingNetworkError(error.code, `${label}: ${error.message}`);
+    const measured = drivers.flatMap(({ pressures }) => pressures.map((each) => each.response.frequencies));
+    const [from, to] = [Math.max(...measured.map((each) => each[0]!)), Math.min(...measured.map((each) => each[each.length - 1]!))];
+    throw new DividingNetworkError(
+      error.code,
+      `predict: "frequencies" must lie within what ${label} holds, ${hertz(response.frequencies[0]!)} to ${hertz(response.frequencies.at(-1)!)}, got ${hertz(grid[0]!)} to ${hertz(grid[grid.length - 1]!)}`,
+      from < to
+        ? `All that was measured holds ${hertz(from)} to ${hertz(to)}; without "frequencies" each place has its own band`
+        : 'Leave "frequencies" out: then each place has its own band',
+    );
   }
 }
 

@@ -8,6 +8,8 @@ const LONGEST_ENTRY = 16;
 
 /** Refuses what hasn't the shape of entries: a plain object of arrays, each a part and the names of nodes. */
 export function checkEntries(caller: string, entries: unknown): void {
+  const meant = meantByMistake(entries);
+  if (meant !== undefined) throw refusal(caller, "malformed-network", ...meant);
   if (!isPlainObject(entries)) {
     throw refusal(
       caller,
@@ -56,4 +58,17 @@ function isPlainObject(value: unknown): value is Record<string, unknown> {
   if (typeof value !== "object" || value === null) return false;
   const prototype: unknown = Object.getPrototypeOf(value);
   return prototype === null || Object.getPrototypeOf(prototype) === null;
+}
+
+/** What is often given in place of entries, and the way from there: the message and its hint. */
+function meantByMistake(entries: unknown): readonly [message: string, hint: string] | undefined {
+  if (!isPlainObject(entries)) return undefined;
+  if (typeof entries["branch"] === "function")
+    return [
+      "the entries must be parts with their nodes, got values that have a branch",
+      'Take their branch: .branch({ from: "t", to: "gnd", prefix: "Z" })',
+    ];
+  if (Array.isArray(entries["drivers"]) && isPlainObject(entries["network"]))
+    return ["the entries must be parts with their nodes, got a loudspeaker", "Give its network: loudspeaker.network"];
+  return undefined;
 }

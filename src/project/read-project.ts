@@ -73,6 +73,7 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
     throw new DividingNetworkError(
       "invalid-argument",
       `${caller}: "readFile" must be a function that takes a relative path and gives the file's text, got ${show(readFile)}`,
+      'In Node, with readFile from "node:fs/promises": { readFile: (path) => readFile(new URL(path, folder), "utf8") }, folder being the file: URL of the project\'s folder, which ends in /. The first argument is the project\'s text, not its path',
     );
   }
   const project = parseProject(text, file === undefined ? {} : { file });

@@ -1,3 +1,4 @@
+import { shown, type Views } from "../errors/internal";
 import { isMarkup, MARKUP, registered, type Markup } from "./markup";
 
 /**
@@ -16,16 +17,33 @@ export interface Picture extends Markup {
 export function pictureOf(drawing: Markup): Picture {
   const svg = drawing[MARKUP];
   const hidden = (value: unknown) => ({ value, enumerable: false });
-  const picture = Object.defineProperties(
-    { svg },
-    {
-      [MARKUP]: hidden(svg),
-      toString: hidden(() => svg),
-      [Symbol.for("Jupyter.display")]: hidden(() => ({ "image/svg+xml": svg })),
-    },
-  );
+  const picture = Object.defineProperties(shown({ svg }, pictureViews), {
+    [MARKUP]: hidden(svg),
+    toString: hidden(() => svg),
+    [Symbol.for("Jupyter.display")]: hidden(() => ({ "image/svg+xml": svg })),
+  });
   return registered(Object.freeze(picture as Picture));
 }
+
+/** Its size, its title and its description, in place of the drawing's thousands of letters. */
+const pictureViews: Views<{ readonly svg: string }> = {
+  text: ({ svg }) => {
+    const said = (pattern: RegExp, most: number): string => {
+      const text = decoded(pattern.exec(svg)?.[1] ?? "").replace(/\s+/g, " ");
+      return text.length > most ? `${text.slice(0, most - 1)}…` : text;
+    };
+    const description = said(/<desc>([^<]*)<\/desc>/, 300);
+    return [
+      `Picture: ${said(/<title>([^<]*)<\/title>/, 100)}, ${said(/ width="([\d.]+)"/, 10)} × ${said(/ height="([\d.]+)"/, 10)}`,
+      ...(description === "" ? [] : [`  ${description}`]),
+      `  ask: .svg, ${svg.length} letters`,
+    ].join("\n");
+  },
+};
+
+/** The letters that stand escaped in the drawing. */
+const decoded = (text: string): string =>
+  text.replaceAll("&lt;", "<").replaceAll("&gt;", ">").replaceAll("&quot;", '"').replaceAll("&#39;", "'").replaceAll("&amp;", "&");
 
 /** Whether a value is a picture drawn here. */
 export function isPicture(value: unknown): value is Picture {

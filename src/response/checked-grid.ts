@@ -16,6 +16,9 @@ export function checkedGrid(caller: string, frequencies: ArrayLike<number>): Flo
     throw new DividingNetworkError(
       "invalid-argument",
       `${caller}: "frequencies" must be an array of at least one frequency in Hz, got ${show(frequencies)}`,
+      typeof frequencies === "number" && Number.isFinite(frequencies)
+        ? `Write [${frequencies}]`
+        : "logGrid and linearGrid make such arrays",
     );
   }
   const grid = frequencies instanceof Float64Array ? frequencies.slice() : undefined;

@@ -1,7 +1,8 @@
 export { frequencyResponse } from "./frequency-response";
 export type { FrequencyResponse } from "./sampled-function";
 export type { Mark } from "./mark";
-export { minimumPhase, minimumPhaseWithError, type MinimumPhaseOptions, type MinimumPhaseResult } from "./minimum-phase";
+export { minimumPhase, minimumPhaseWithError, type MinimumPhaseOptions } from "./minimum-phase";
+export type { MinimumPhaseResult } from "./minimum-phase-data";
 export { addResponses, divideResponses, multiplyResponses, subtractResponses } from "./arithmetic";
 export { estimateDelay } from "./estimate-delay";
 export { groupDelay } from "./group-delay";

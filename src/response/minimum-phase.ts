@@ -1,15 +1,17 @@
 import { DividingNetworkError } from "../errors";
-import { checkOptions } from "../errors/internal";
+import { checkOptions, shown } from "../errors/internal";
 import type { Frequency } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { checkResponse } from "./check-response";
 import { freezeResponse } from "./frequency-response";
 import type { FrequencyResponse } from "./sampled-function";
 import type { Mark } from "./mark";
+import type { MinimumPhaseResult } from "./minimum-phase-data";
 import { logAxisPhase } from "./log-axis-phase";
 import { naturalLogarithms } from "./natural-logarithms";
 import { usableBand } from "./marked-band";
 import { fitTail, tailLevel, type Tail } from "./tail";
+import { minimumPhaseViews } from "./views";
 
 /** What is known of the response beyond the data. Slopes are in dB per octave, positive where it falls away outwards. */
 export interface MinimumPhaseOptions {
@@ -25,20 +27,6 @@ export interface MinimumPhaseOptions {
   readonly highCorner?: Frequency | undefined;
   /** Dimensionless: Q of a 12 dB/octave corner. */
   readonly highQ?: number | undefined;
-}
-
-/** A minimum-phase response with what it rests on. */
-export interface MinimumPhaseResult {
-  /** The same magnitude, with the minimum phase. */
-  readonly response: FrequencyResponse;
-  /** Degrees, one per frequency: estimate of the phase's error. */
-  readonly errorDegrees: Float64Array;
-  /** dB per octave: the falls assumed beyond the two ends. */
-  readonly lowSlope: number;
-  /** dB per octave: the fall assumed towards high frequencies. */
-  readonly highSlope: number;
-  /** Length of the Fourier transform that the data asked for. */
-  readonly points: number;
 }
 
 const optionNames = ["lowSlope", "lowCorner", "lowQ", "highSlope", "highCorner", "highQ"];
@@ -111,7 +99,8 @@ export function minimumPhase(response: FrequencyResponse, options?: MinimumPhase
 export function minimumPhaseWithError(response: FrequencyResponse, options?: MinimumPhaseOptions): MinimumPhaseResult {
   const { response: found, low, high, error, points } = compute("minimumPhaseWithError", response, options);
   const errorDegrees = found.frequencies.map((frequency) => error + endError(frequency, low) + endError(frequency, high));
-  return Object.freeze({ response: found, errorDegrees, lowSlope: 0 - 6 * low.finalSlope, highSlope: 0 - 6 * high.finalSlope, points });
+  const result = { response: found, errorDegrees, lowSlope: 0 - 6 * low.finalSlope, highSlope: 0 - 6 * high.finalSlope, points };
+  return Object.freeze(shown<MinimumPhaseResult>(result, minimumPhaseViews));
 }
 
 function compute(caller: string, given: FrequencyResponse, options: MinimumPhaseOptions | undefined) {

@@ -203,8 +203,8 @@ describe("acoustic slopes", () => {
         gain((f) => 10 + (f < 2000 ? 18 : 12) * Math.log2(f / 2000)),
       ),
     );
-    expect(box.handovers[0]!.lowerSlope).toBeCloseTo(6.2, 3);
-    expect(box.handovers[0]!.upperSlope).toBeCloseTo(18, 3);
+    expect(box.handovers[0]!.lowerSlopeDbPerOctave).toBeCloseTo(6.2, 3);
+    expect(box.handovers[0]!.upperSlopeDbPerOctave).toBeCloseTo(18, 3);
     const rows = compare(box, box).findings;
     const row = (code: string) => rows.find((each) => each.code === code)!;
     expect(row("slope-steepness").sentence).toMatch(/woofer rises by 6\.2 dB per octave and tweeter falls by 18\.0 dB per octave before;/);

@@ -93,8 +93,8 @@ describe("a handover", () => {
         found.frequency,
         found.levelDb,
         found.overlapOctaves,
-        found.lowerSlope,
-        found.upperSlope,
+        found.lowerSlopeDbPerOctave,
+        found.upperSlopeDbPerOctave,
         found.phaseRmsDegrees,
         found.nullDepthDb,
       ])
@@ -168,14 +168,14 @@ describe("a load", () => {
     });
 
   it("has its most inductive phase where the coil rules, and its most capacitive where the capacitor does", () => {
-    const { lowestPhase, lowestPhaseFrequency, highestPhase, highestPhaseFrequency } = of({
+    const { lowestPhaseDegrees, lowestPhaseFrequency, highestPhaseDegrees, highestPhaseFrequency } = of({
       C1: [capacitor("20 µF"), "in", "a"],
       L1: [inductor("1 mH"), "a", "b"],
       cone: [resistor(8), "b", "gnd"],
     });
     const angle = (f: number) => (Math.atan((2 * Math.PI * f * 1e-3 - 1 / (2 * Math.PI * f * 20e-6)) / 8) * 180) / Math.PI;
-    expect([lowestPhase, lowestPhaseFrequency]).toEqual([expect.closeTo(angle(100), 9), 100]);
-    expect([highestPhase, highestPhaseFrequency]).toEqual([expect.closeTo(angle(10_000), 9), 10_000]);
+    expect([lowestPhaseDegrees, lowestPhaseFrequency]).toEqual([expect.closeTo(angle(100), 9), 100]);
+    expect([highestPhaseDegrees, highestPhaseFrequency]).toEqual([expect.closeTo(angle(10_000), 9), 10_000]);
   });
 
   it("says in words whose current makes the minimum: of a pair, of a branch that feeds no driver, of a single branch", () => {

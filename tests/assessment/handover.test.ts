@@ -36,16 +36,16 @@ describe("the handover of an ideal pair", () => {
     });
 
     it(`${name}: falls by the slopes of its closed form over the octave that starts half an octave beyond the corner`, () => {
-      const { lowerSlope, upperSlope } = pairOf(name);
+      const { lowerSlopeDbPerOctave, upperSlopeDbPerOctave } = pairOf(name);
       const slopeOf = (at: (f: number) => readonly [number, number], from: number): number => {
         const x = Array.from({ length: 25 }, (_, i) => Math.log2(from) + i / 24);
         const y = x.map((octave) => dB(size(at(2 ** octave))));
         const mean = (list: readonly number[]) => list.reduce((sum, value) => sum + value, 0) / list.length;
         return mean(x.map((value, i) => (value - mean(x)) * y[i]!)) / mean(x.map((value) => (value - mean(x)) ** 2));
       };
-      expect(lowerSlope).toBeCloseTo(slopeOf(low, corner * Math.SQRT2), 2);
-      expect(upperSlope).toBeCloseTo(slopeOf(high, corner / (2 * Math.SQRT2)), 2);
-      expect(upperSlope! + lowerSlope!).toBeCloseTo(0, 2);
+      expect(lowerSlopeDbPerOctave).toBeCloseTo(slopeOf(low, corner * Math.SQRT2), 2);
+      expect(upperSlopeDbPerOctave).toBeCloseTo(slopeOf(high, corner / (2 * Math.SQRT2)), 2);
+      expect(upperSlopeDbPerOctave! + lowerSlopeDbPerOctave!).toBeCloseTo(0, 2);
     });
 
     it(`${name}: keeps ${n * 90}° between its branches, and a null where that is a whole turn`, () => {
@@ -95,14 +95,14 @@ describe("the handover of other branches", () => {
   });
 
   it("says when the overlap reaches an end of the data, and leaves out a slope that the data don't cover", () => {
-    const { overlapCut, overlapOctaves, lowerSlope, upperSlope } = handover(
+    const { overlapCut, overlapOctaves, lowerSlopeDbPerOctave, upperSlopeDbPerOctave } = handover(
       sampled((f) => [(f / 12_000) ** -0.1, 0]),
       sampled(() => [1, 0]),
     );
     expect(overlapCut).toBe(true);
     expect(overlapOctaves).toBeCloseTo(8, 9);
-    expect(lowerSlope).toBeUndefined();
-    expect(upperSlope).toBeCloseTo(0, 9);
+    expect(lowerSlopeDbPerOctave).toBeUndefined();
+    expect(upperSlopeDbPerOctave).toBeCloseTo(0, 9);
   });
 
   it("is refused where the levels are equal nowhere", () => {

@@ -43,11 +43,11 @@ describe("the load of a resistive two-way network", () => {
     ["Butterworth 4", 5],
   ] as const) {
     it(`${name}: stays at R`, () => {
-      const { impedance, minimum, lowestPhase, highestPhase } = loadOfPair(twoWay(name, R, corner));
+      const { impedance, minimum, lowestPhaseDegrees, highestPhaseDegrees } = loadOfPair(twoWay(name, R, corner));
       for (const value of magnitudes(impedance)) expect(value / R).toBeCloseTo(1, digits);
       expect(minimum / R).toBeCloseTo(1, digits);
-      expect(lowestPhase).toBeCloseTo(0, digits - 2);
-      expect(highestPhase).toBeCloseTo(0, digits - 2);
+      expect(lowestPhaseDegrees).toBeCloseTo(0, digits - 2);
+      expect(highestPhaseDegrees).toBeCloseTo(0, digits - 2);
     });
   }
 

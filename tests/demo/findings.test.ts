@@ -29,8 +29,8 @@ interface Numbers {
     readonly frequency: number;
     readonly below80PercentOctaves: number;
     readonly wooferShare: number;
-    readonly lowestPhase: { readonly degrees: number; readonly frequency: number };
-    readonly highestPhase: { readonly degrees: number; readonly frequency: number };
+    readonly lowestPhaseDegrees: { readonly degrees: number; readonly frequency: number };
+    readonly highestPhaseDegrees: { readonly degrees: number; readonly frequency: number };
   };
   readonly aroundCrossover: Readonly<Record<string, readonly number[]>>;
   readonly sideDifference: Readonly<Record<string, { readonly db: number; readonly frequency: number }>>;
@@ -147,8 +147,8 @@ describe("what is found on the example, against plain arithmetic on its files", 
     ] of both()) {
       // Between the files' points the library interpolates the complex pressure, the plain route the level. A level that bends by
       // b dB per octave² differs there by b/8/48² at most: 0.01 dB for the 200 dB per octave² of the woofer's fall.
-      agrees(handovers[0]!.lowerSlope, woofer, 3, `${which}: woofer`, 0.01);
-      agrees(handovers[0]!.upperSlope, tweeter, 3, `${which}: tweeter`, 0.01);
+      agrees(handovers[0]!.lowerSlopeDbPerOctave, woofer, 3, `${which}: woofer`, 0.01);
+      agrees(handovers[0]!.upperSlopeDbPerOctave, tweeter, 3, `${which}: tweeter`, 0.01);
     }
   });
 
@@ -209,10 +209,10 @@ describe("what is found on the example, against plain arithmetic on its files", 
       agrees(load.minimum, impedance.minimum, 3, `${which}: minimum`);
       agrees(load.minimumFrequency, impedance.frequency, 1, `${which}: where`);
       agrees(load.octavesBelowLimit, impedance.below80PercentOctaves, 3, `${which}: below the limit`);
-      agrees(load.lowestPhase, impedance.lowestPhase.degrees, 2, `${which}: lowest phase`);
-      agrees(load.lowestPhaseFrequency, impedance.lowestPhase.frequency, 1, `${which}: where`);
-      agrees(load.highestPhase, impedance.highestPhase.degrees, 2, `${which}: highest phase`);
-      agrees(load.highestPhaseFrequency, impedance.highestPhase.frequency, 1, `${which}: where`);
+      agrees(load.lowestPhaseDegrees, impedance.lowestPhaseDegrees.degrees, 2, `${which}: lowest phase`);
+      agrees(load.lowestPhaseFrequency, impedance.lowestPhaseDegrees.frequency, 1, `${which}: where`);
+      agrees(load.highestPhaseDegrees, impedance.highestPhaseDegrees.degrees, 2, `${which}: highest phase`);
+      agrees(load.highestPhaseFrequency, impedance.highestPhaseDegrees.frequency, 1, `${which}: where`);
       const share = (driver: string) => load.shares.find(({ drivers }) => drivers.includes(driver))!.share;
       agrees(share("woofer"), impedance.wooferShare, 4, `${which}: woofer's share`);
       agrees(share("tweeter"), 1 - impedance.wooferShare, 4, `${which}: tweeter's share`);

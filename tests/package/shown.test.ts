@@ -40,6 +40,13 @@ describe("in a terminal", () => {
     ["prediction", /for 2\.83 V/, /1 m, azimuth 0°, elevation 0°: 82\.8 to 83\.01 dB re 20 µPa/],
     ["place", /tweeter: 53\.47 to 82\.92 dB/],
     ["comparison", /^Comparison: The new network is better/, /worse in nothing/],
+    ["assessment", /^Assessment: at 1 m, judged from 300 Hz to 10 kHz$/m, /least \|Z\| \d\.\d+ Ω at/, /crossovers: woofer to tweeter at/],
+    ["spread", /^Spread: 100 loudspeakers drawn$/m, /keep/],
+    // Linkwitz–Riley ways sum to 1 at every frequency, and their power falls to half at the corner.
+    ["crossoverSum", /level of the sum 0\.00 to 0\.00 dB, power −3\.01 to 0\.00 dB/],
+    ["minimumPhase", /^MinimumPhaseResult: 400 points/, /falls by 0 dB per octave below the data, 12 above/],
+    ["picture", /^Picture: On <axis>, \d+ × \d+$/m, /ask: \.svg/],
+    ["single", /magnitude 0\.5 \(−6\.021 dB re 1/],
     ["finding", /^Finding: better \(on the axis, sensitivity-2\.83V\)/],
     ["project", /Invented two-way/, /drivers: woofer, tweeter/],
     ["loaded", /files read: 4/, /notes: 0/],

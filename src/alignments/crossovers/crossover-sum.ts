@@ -1,6 +1,6 @@
-import { computedAll } from "../../errors/internal";
+import { computedAll, shown, type Views } from "../../errors/internal";
 import type { FrequencyResponse } from "../../response";
-import { checkedGrid, freezeResponse } from "../../response/internal";
+import { checkedGrid, freezeResponse, gridText } from "../../response/internal";
 import type { Crossover } from "./crossover-data";
 import { ladderImpedance } from "../ladders/ladder-impedance";
 import { checkLadder } from "../ladders/make-ladder";
@@ -43,15 +43,32 @@ export function crossoverSum(crossover: Crossover, frequencies: ArrayLike<number
     [{ transfer: lowPass.transfer }, { transfer: highPass.transfer, polarity: polarity === undefined ? crossover.polarity : polarity }],
     grid,
   );
-  return Object.freeze({
+  const made: CrossoverSum = {
     ...sum,
     phaseDifferenceDegrees: grid.map((frequency) => {
       const difference = phaseDegreesAt(lowPass.transfer, frequency) - phaseDegreesAt(highPass.transfer, frequency);
       return difference - 360 * Math.round(difference / 360);
     }),
     inputImpedance: finiteImpedance(inParallel(ladderImpedance(lowPass, grid), ladderImpedance(highPass, grid))),
-  });
+  };
+  return Object.freeze(shown(made, crossoverSumViews));
 }
+
+/** A sum: between which levels it runs, and the load that it makes. */
+const crossoverSumViews: Views<CrossoverSum> = {
+  text: ({ response: { frequencies }, levelDb, powerDb, inputImpedance: { re, im } }) => {
+    const range = (values: ArrayLike<number>): string => {
+      const [least, most] = [Math.min, Math.max].map((pick) => Array.from(values).reduce((a, b) => pick(a, b)));
+      return `${(Math.round(least! * 100) / 100 + 0).toFixed(2)} to ${(Math.round(most! * 100) / 100 + 0).toFixed(2)}`.replaceAll("-", "−");
+    };
+    return [
+      `CrossoverSum: ${gridText(frequencies)}, flat drivers in one place`,
+      `  level of the sum ${range(levelDb)} dB, power ${range(powerDb)} dB`,
+      `  |Z| of both ways together ${range(re.map((value, at) => Math.hypot(value, im[at]!)))} Ω`,
+      "  ask: .levelDb, .powerDb, .groupDelay, .phaseDifferenceDegrees, .response, .inputImpedance",
+    ].join("\n");
+  },
+};
 
 function inParallel(a: FrequencyResponse, b: FrequencyResponse): FrequencyResponse {
   const [re, im] = [new Float64Array(a.re.length), new Float64Array(a.re.length)];

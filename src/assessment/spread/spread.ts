@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../../errors";
-import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../../errors/internal";
+import { checkList, checkNumber, checkOneOf, checkOptions, show, shown, type Views } from "../../errors/internal";
 import { predict, type Loudspeaker } from "../../loudspeaker";
 import { checkLoudspeaker } from "../../loudspeaker/internal";
 import type { Entries } from "../../network";
@@ -300,8 +300,21 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     ),
     assumed: Object.freeze(assumedTexts(ranking, model.still)),
   };
-  return Object.freeze({ ...answer, sentences: Object.freeze(spreadSentences(answer, count)) });
+  const made: Spread = { ...answer, sentences: Object.freeze(spreadSentences(answer, count)) };
+  return Object.freeze(shown(made, spreadViews));
 }
+
+/** What tolerances do, in its sentences. */
+const spreadViews: Views<Spread> = {
+  text: ({ samples, sentences }) =>
+    [
+      `Spread: ${samples} loudspeakers drawn`,
+      ...sentences
+        .slice(0, 9)
+        .map((sentence) => `  ${sentence.length > 300 ? `${sentence.slice(0, 299)}…` : sentence}`.replace(/[\r\n]+/g, " ")),
+      "  ask: .yield, .criteria, .lossDb, .ranking, .bands",
+    ].join("\n"),
+};
 
 /** Hz: what a response covers above 0 Hz. */
 function coverOf({ frequencies }: FrequencyResponse): Band {

@@ -38,6 +38,12 @@ export function tolerancedValues(
 ): TolerancedValue[] {
   const kinds =
     byKind === undefined ? (byPart === undefined ? ASSUMED_TOLERANCES : {}) : checkOptions(`${caller}: byKind`, byKind, SCATTERING);
+  if (typeof byPart === "number")
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "tolerances" must be tolerances by the name of the part, got ${show(byPart)}`,
+      "Write { C1: 0.05 }, or for all parts of a kind byKind: { capacitor: 0.05 }",
+    );
   const named = checkOptions(`${caller}: tolerances`, byPart, [...circuit.parts.keys()]);
   const found: TolerancedValue[] = [];
   for (const [part, { part: device, branches }] of circuit.parts) {

@@ -1,5 +1,5 @@
-import type { Inductance, Resistance } from "../../quantity";
 import type { FrequencyResponse } from "../../response";
+import type { SourceImpedance } from "../solve/source";
 import type { Variable } from "./variable";
 
 /** What `sumObjective` takes. */
@@ -12,15 +12,8 @@ export interface ObjectiveOptions {
   readonly target: number | ArrayLike<number> | FrequencyResponse;
   /** How much each frequency counts, ≥ 0, length n; default 1/n each. */
   readonly weights?: ArrayLike<number> | undefined;
-  /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?:
-    | {
-        /** Ω, default 0. */
-        readonly resistance?: Resistance | undefined;
-        /** H, default 0. */
-        readonly inductance?: Inductance | undefined;
-      }
-    | undefined;
+  /** Between the ideal source and `in`: Ω, or `{ resistance, inductance }`; default none. */
+  readonly sourceImpedance?: Exclude<SourceImpedance, FrequencyResponse> | undefined;
   /**
    * Parts whose values vary; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils and transformers of two windings vary when they are
    * named: a driver by all values that it has.

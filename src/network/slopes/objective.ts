@@ -2,7 +2,6 @@ import { DividingNetworkError } from "../../errors";
 import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
 import type { Part } from "../../parts";
 import { describe, mainOf, type Law } from "../../parts/internal";
-import { inSi } from "../../quantity/internal";
 import { resample } from "../../response";
 import { checkedGrid, checkResponse } from "../../response/internal";
 import { coupledParts } from "./coupled-parts";
@@ -13,6 +12,7 @@ import type { ObjectiveOptions, SumObjective } from "./objective-data";
 import { objectiveProgram } from "./objective-program";
 import { planFor, type GivenTable } from "../solve/plan";
 import { rankOnePlan } from "./rank-one";
+import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";
 
 /**
@@ -44,24 +44,20 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     contributions: given,
     target,
     weights,
-    sourceImpedance = {},
+    sourceImpedance,
     vary: chosen,
     parasitics = false,
   } = checkOptions(caller, options, ["frequencies", "contributions", "target", "weights", "sourceImpedance", "vary", "parasitics"]);
   const frequencies = checkedGrid(caller, asked).slice();
   const contributions = checkObject(caller, "contributions", given, "an object of responses by the part's name");
   const vary = chosen === undefined ? undefined : checkList(caller, "vary", chosen, "parts' names");
-  const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
+  const source = sourceValues(caller, sourceImpedance);
   if (typeof parasitics !== "boolean")
     throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const n = frequencies.length;
   if (!(frequencies[0]! > 0))
     throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(frequencies[0])}`);
-  const circuit = withSource(
-    throwFindings(network),
-    inSi(caller, "sourceImpedance.resistance", source.resistance ?? 0, "Ω", { min: 0 }),
-    inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
-  );
+  const circuit = withSource(throwFindings(network), source.resistance, source.inductance);
   const elimination = eliminationOf(circuit, false);
   if (elimination.dense)
     throw new DividingNetworkError(

@@ -1,7 +1,7 @@
-import type { Inductance, Resistance } from "../../quantity";
 import type { FrequencyResponse } from "../../response";
 import type { Entries } from "../entries";
 import type { NodeName, PartName } from "../names";
+import type { SourceImpedance } from "../solve/source";
 import type { Variable } from "./variable";
 
 /** What `sensitivities` takes. */
@@ -12,15 +12,8 @@ export interface SensitivityOptions<T extends Entries> {
   readonly vary?: readonly PartName<T>[] | undefined;
   /** Whether dcr, esr and dissipation factors count as well; default true. */
   readonly parasitics?: boolean | undefined;
-  /** Ω and H between the ideal source and `in`; default none. */
-  readonly sourceImpedance?:
-    | {
-        /** Ω, default 0. */
-        readonly resistance?: Resistance | undefined;
-        /** H, default 0. */
-        readonly inductance?: Inductance | undefined;
-      }
-    | undefined;
+  /** Between the ideal source and `in`: Ω, or `{ resistance, inductance }`; default none. */
+  readonly sourceImpedance?: Exclude<SourceImpedance, FrequencyResponse> | undefined;
 }
 
 /** Exact derivatives on a grid, per SI unit of the value (per Ω, per H, per F). */

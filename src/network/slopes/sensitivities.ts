@@ -1,6 +1,5 @@
 import { DividingNetworkError } from "../../errors";
 import { checkList, checkOneOf, checkOptions, owned, show } from "../../errors/internal";
-import { inSi } from "../../quantity/internal";
 import type { FrequencyResponse } from "../../response";
 import { checkedGrid, freezeResponse } from "../../response/internal";
 import { GND } from "../circuit";
@@ -14,6 +13,7 @@ import { planFor } from "../solve/plan";
 import type { OutputPair } from "../solve/program-builder";
 import { groupOf, slopeTablesOf, slopeWriter } from "../solve/slope-tables";
 import { branchState } from "../state";
+import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";
 
 /**
@@ -47,23 +47,19 @@ export function sensitivities<const T extends Entries>(
   const caller = "sensitivities";
   const {
     parasitics = true,
-    sourceImpedance = {},
+    sourceImpedance,
     ...given
   } = checkOptions(caller, options, ["outputs", "vary", "parasitics", "sourceImpedance"]);
   const outputs = owned(checkList<string>(caller, "outputs", given.outputs, "names of nodes and parts"));
   const vary = given.vary === undefined ? undefined : checkList<string>(caller, "vary", given.vary, "parts' names");
-  const source = checkOptions(`${caller}: sourceImpedance`, sourceImpedance, ["resistance", "inductance"]);
+  const source = sourceValues(caller, sourceImpedance);
   if (typeof parasitics !== "boolean")
     throw new DividingNetworkError("invalid-argument", `${caller}: "parasitics" must be true or false, got ${show(parasitics)}`);
   const grid = checkedGrid(caller, frequencies);
   if (!(grid[0]! > 0))
     throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(grid[0])}`);
   const bare = throwFindings(network);
-  const circuit = withSource(
-    bare,
-    inSi(caller, "sourceImpedance.resistance", source.resistance ?? 0, "Ω", { min: 0 }),
-    inSi(caller, "sourceImpedance.inductance", source.inductance ?? 0, "H", { min: 0 }),
-  );
+  const circuit = withSource(bare, source.resistance, source.inductance);
   const elimination = eliminationOf(circuit, false);
   if (elimination.dense)
     throw new DividingNetworkError(

@@ -1,6 +1,8 @@
+import { DividingNetworkError } from "../../errors";
 import { checkOptions } from "../../errors/internal";
 import type { Frequency } from "../../quantity";
 import { extremes, valueAt, type FrequencyResponse } from "../../response";
+import { checkResponse } from "../../response/internal";
 
 /** Where an impedance is least. */
 export interface ImpedanceMinimum {
@@ -37,13 +39,25 @@ export function impedanceMinimum(
 ): ImpedanceMinimum {
   checkOptions("impedanceMinimum", band, ["from", "to"]);
   const given: unknown = sweepOrImpedance;
-  const impedance = typeof given === "object" && given !== null && "impedance" in given ? given.impedance : given;
-  const { lowest, minima } = extremes(impedance as FrequencyResponse, band);
-  const value = valueAt(impedance as FrequencyResponse, lowest.frequency);
+  const asked = typeof given === "object" && given !== null && "impedance" in given ? given.impedance : given;
+  if (isPlainEntries(asked))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      'impedanceMinimum: "sweepOrImpedance" must be what solve gives, or an impedance, got a network',
+      'Solve it first: impedanceMinimum(solve(network, logGrid("20 Hz", "20 kHz", 481)))',
+    );
+  const impedance = checkResponse("impedanceMinimum", "sweepOrImpedance", asked);
+  const { lowest, minima } = extremes(impedance, band);
+  const value = valueAt(impedance, lowest.frequency);
   return Object.freeze({
     frequency: lowest.frequency,
     magnitude: lowest.magnitude,
     phaseDegrees: (180 / Math.PI) * Math.atan2(value.im, value.re),
     atEdge: !minima.some(({ frequency }) => frequency === lowest.frequency),
   });
+}
+
+/** Parts with their nodes: a network that nobody has solved. */
+function isPlainEntries(value: unknown): boolean {
+  return typeof value === "object" && value !== null && !("frequencies" in value) && Object.values(value).some(Array.isArray);
 }
