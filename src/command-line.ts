@@ -6,9 +6,8 @@ import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { assess, compare, comparePair, spread, type Comparison, type PairComparison, type Spread } from "./assessment";
-import { redesign } from "./design";
+import { redesign, type Redesigned } from "./design";
 import { DividingNetworkError } from "./errors";
-import type { Network } from "./network";
 import { readProject, type LoadedProject } from "./project";
 import { comparisonPage, comparisonText, redesignText } from "./report";
 
@@ -96,7 +95,8 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   console.log(`Read ${files.length} measured files, ${files.reduce((sum, { points }) => sum + points, 0)} points.`);
   for (const { file: of, message } of notes) console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}`);
   const width = Math.max(80, Math.min(process.stdout.columns ?? 120, 160));
-  const network = maxParts === undefined ? undefined : await redesigned(loaded, maxParts, width);
+  const designed = maxParts === undefined ? undefined : await redesigned(loaded, maxParts, width);
+  const network = designed?.network;
   const whole = loaded.measured.pressures.length > 0 || loaded.measured.impedance !== undefined;
   console.log(
     `${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`,
@@ -127,7 +127,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
 }
 
 /** The nearest to the goal of what can be built from the stock, twice, for a pair; the others are printed. */
-async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Network> {
+async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Redesigned> {
   console.log(
     `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`} …\n`,
   );
@@ -142,7 +142,7 @@ async function redesigned({ project, found, goal, stock }: LoadedProject, maxPar
   console.log(
     `Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts have to stand is judged below; the search didn't look at it.\n`,
   );
-  return nearest.network;
+  return nearest;
 }
 
 /** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */

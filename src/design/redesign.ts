@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOneOf, checkOptions, shown, type Views } from "../errors/internal";
+import { checkNumber, checkOneOf, checkOptions, shown } from "../errors/internal";
 import type { Goal, GoalOptions } from "../assessment";
 import { anchoredGrid, goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
@@ -13,8 +13,10 @@ import { limitsOf } from "./limits";
 import { breathe } from "./pause";
 import { infeasible } from "./infeasible";
 import type { Question, SearchOptions } from "./question";
+import type { Redesign } from "./redesign-data";
 import { reached, withLoad } from "./redesign-goal";
-import { redesigned, type Redesigned } from "./redesigned";
+import { proofOf, type Settled } from "./proof";
+import { redesigned, type Designed } from "./redesigned";
 import { polished, refined } from "./refine";
 import { searchedBelow } from "./search";
 import { coilResistance, type CoilLaw } from "./series-parts";
@@ -22,6 +24,7 @@ import { stockSupply } from "./stock-supply";
 import { seriesSupply, type Supply } from "./supply";
 import { groupsOf, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
+import { redesignViews } from "./views";
 
 /** How far a redesign is. */
 export interface RedesignProgress {
@@ -62,34 +65,6 @@ export interface RedesignOptions {
   readonly onProgress?: ((progress: RedesignProgress) => void) | undefined;
 }
 
-/** What a redesign found. */
-export interface Redesign {
-  /** From few parts to many; each is nearer to the goal than all before it, or cheaper, where a stock states prices. */
-  readonly front: readonly Redesigned[];
-  /** Topologies looked at, dimensionless. */
-  readonly topologies: number;
-  /** Of these, those whose search took too long and was left with the best so far, dimensionless. */
-  readonly unfinished: number;
-  /** Whether all were looked at. */
-  readonly complete: boolean;
-}
-
-/** A search: each network of the front on a line of its own, the drawing in words; the networks themselves print their parts. */
-const redesignViews: Views<Redesign> = {
-  text: ({ front, topologies, unfinished, complete }) =>
-    [
-      `Redesign: ${front.length} ${front.length === 1 ? "network" : "networks"} from ${topologies} topologies${complete ? "" : ", stopped before all were looked at"}${unfinished === 0 ? "" : `, ${unfinished} of them left with the best so far`}`,
-      ...front
-        .slice(0, 8)
-        .map(
-          ({ parts, lossDb, levelDb, topology }) =>
-            `  ${parts} parts: ${lossDb.toFixed(2)} dB from the goal, ${levelDb.toFixed(1)} dB; ${topology.length > 120 ? `${topology.slice(0, 119)}…` : topology}`,
-        ),
-      ...(front.length > 8 ? [`  and ${front.length - 8} more`] : []),
-      "  ask: .front[0].network, .front.at(-1).lossWithoutDb; redesignText(found) writes all",
-    ].join("\n"),
-};
-
 const CALLER = "redesign";
 const SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
 /** Points per octave on which networks are searched where the goal states no frequencies. */
@@ -106,8 +81,8 @@ const NEAR = 1.08;
  * network, a series resistor or a divider; a midrange with one or two elements on each side; drivers of one role in parallel; both polarities; a two-way's drivers connected in series, too) the values are
  * searched that come nearest to the goal and keep its limits. What it gives is a front: for each number of parts the best network found, as long as more parts
  * buy less loss. The best are then varied, twice: fourth orders, traps, capacitors that bridge a coil or a resistor, resistors before the filter, two woofers in series or one rolled off lower. Branches are solved once and shared by all drawings that hold them; a drawing that can't come near the best with as few parts is cut by its bound. Where a
- * branch has too many combinations, its values are thinned to a coarser series first, and refined afterwards; a drawing that takes too long is left with the best so far. So the
- * front is the best *found*, not proven (docs/design.md).
+ * branch has too many combinations, its values are thinned to a coarser series first, and refined afterwards; a drawing that takes too long is left with the best so far. Each
+ * member of the front says of how many networks with as many parts or fewer none is better, or how far below one may still lie (docs/design.md).
  *
  * Parts are never ideal: coils follow `coilResistance`, capacitors have a dissipation factor of 0.002 (a choice, no source). Handovers are looked for between 0.8
  * and 6 kHz in a two-way, between 150 Hz and 1.2 kHz and 1.5 and 8 kHz in a three-way (common practice, no source). The level may fall against the loudspeaker as given by
@@ -219,16 +194,18 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
   const look = async (question: Question, options: SearchOptions) =>
     searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
       // Its signal ends a search while it solves its branches, too.
-      if (error instanceof DividingNetworkError && error.code === "aborted") return { found: undefined, complete: false, looked: 0 };
+      if (error instanceof DividingNetworkError && error.code === "aborted")
+        return { found: undefined, complete: false, looked: 0, lowerBoundDb: 0 };
       // A branch without any state that keeps the limits makes no network.
       if (error instanceof DividingNetworkError && error.code === "no-feasible-network")
-        return { found: undefined, complete: true, looked: 0 };
+        return { found: undefined, complete: true, looked: 0, lowerBoundDb: Infinity };
       throw error;
     });
   const shared: SearchOptions["shared"] = new Map();
-  const members: Redesigned[] = [];
+  const members: Designed[] = [];
   const stopped = () => signal?.aborted === true;
-  let [done, unfinished, rounds, lossDb, first] = [0, 0, 0, Infinity, undefined as Question | undefined];
+  const settled: Settled[] = [];
+  let [done, unfinished, rounds, first] = [0, 0, 0, undefined as Question | undefined];
   // The list grows while it is gone through: variations of the best follow the usual drawings.
   for (const combination of combinations) {
     const { parts, says } = combination;
@@ -238,10 +215,18 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
     const question = choices === undefined ? undefined : ask(drawing, choices);
     first ??= question;
     // Of some kind the stock holds nothing.
-    const { found, complete } =
+    const least = tried.reduce((best, one) => (one.parts <= parts ? Math.min(best, one.lossDb) : best), Infinity);
+    const { found, complete, lowerBoundDb } =
       question === undefined
-        ? { found: undefined, complete: true }
-        : await look(question, { below: NEAR * lossDb, mostPairs: MOST_PAIRS, shared });
+        ? { found: undefined, complete: true, lowerBoundDb: Infinity }
+        : await look(question, { below: NEAR * least, mostPairs: MOST_PAIRS, shared });
+    settled.push({
+      parts,
+      networks: question?.networks ?? 0,
+      boundDb: lowerBoundDb,
+      complete,
+      thinned: choices !== undefined && supply.isThinned(drawing.slots, choices),
+    });
     if (!complete && !stopped()) unfinished++;
     if (found !== undefined && question !== undefined) {
       const near = await refined(drawing, question, found, supply, async (near, below) =>
@@ -250,7 +235,6 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
       const best =
         goal.frequencies !== undefined ? near : polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply);
       if (best.lossDb < Infinity) members.push(redesigned(box, goal, drawing, best, groups, parts, says, supply.goods));
-      lossDb = Math.min(lossDb, near.lossDb);
       tried.push({ ...combination, lossDb: near.lossDb });
     }
     if (stopped()) break;
@@ -268,11 +252,13 @@ export async function redesign(loudspeaker: Loudspeaker, options: RedesignOption
           "aborted",
           `${CALLER}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`,
         );
-  const front: Redesigned[] = [];
+  const front: Designed[] = [];
   for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb))
     if (front.every((better) => one.lossDb < better.lossDb || (one.price ?? Infinity) < (better.price ?? Infinity))) front.push(one);
-  const found: Redesign = { front: Object.freeze(front), topologies: done, unfinished, complete: done === combinations.length };
-  return Object.freeze(shown(found, redesignViews));
+  const proven = front.map((one) => Object.freeze({ ...one, ...proofOf(one.parts, one.lossDb, settled, goal.frequencies !== undefined) }));
+  return Object.freeze(
+    shown<Redesign>({ front: Object.freeze(proven), topologies: done, unfinished, complete: done === combinations.length }, redesignViews),
+  );
 }
 
 /** What is thrown where every drawing was looked at and none keeps the limits. */

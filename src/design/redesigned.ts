@@ -7,11 +7,15 @@ import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values";
 import { priceOf, type Goods } from "./goods";
 import { meanLevelDb } from "./limits";
+import type { Proof } from "./proof";
 import type { Best } from "./refine";
 import { namesFor, type Drawing, type Group } from "./topologies";
 
-/** One network of the front. */
-export interface Redesigned {
+/** One network of the front, and what is proven of it: nothing that lies outside the topologies and values that were looked through. */
+export interface Redesigned extends Designed, Proof {}
+
+/** A network that was designed. */
+export interface Designed {
   /** The network: `{ ...loudspeaker, network }` is a loudspeaker. */
   readonly network: Network;
   /** dB, as `lossOf` gives it for the goal. */
@@ -42,7 +46,7 @@ export function redesigned(
   parts: number,
   topology: string,
   goods?: Goods,
-): Redesigned {
+): Designed {
   const names = namesFor(drawing);
   const { slots } = drawing;
   const own = chosen(drawing.network, choices, codes, turned);

@@ -15,6 +15,15 @@ const PAIRS = 256;
 /** Starts of the first search by single changes. */
 const STARTS = 24;
 
+/** What a search that may end early came to. */
+export interface Searched {
+  readonly found: Found | undefined;
+  readonly complete: boolean;
+  readonly looked: number;
+  /** dB: no network that keeps the limits is below, also where none was good enough; Infinity where none keeps them. */
+  readonly lowerBoundDb: number;
+}
+
 /** The best by trees over branch states, at stated frequencies. */
 export async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
   const { found, complete, looked } = await searchedBelow(question, frequencies, levelSlackDb, {});
@@ -34,7 +43,7 @@ export async function searchedBelow(
   frequencies: Float64Array,
   levelSlackDb: number,
   { below = Infinity, mostPairs = Infinity, shared }: SearchOptions,
-): Promise<{ readonly found: Found | undefined; readonly complete: boolean; readonly looked: number }> {
+): Promise<Searched> {
   const { caller, box, goal, choices, turns, limits, signal, onProgress } = question;
   const problem = await searchProblem(
     caller,
@@ -107,18 +116,20 @@ export async function searchedBelow(
   }
   tell();
   const looked = total();
-  if (best === undefined) return { found: undefined, complete, looked };
   const lowest = complete ? incumbent.loss : open();
+  const lowerBoundDb = Math.sqrt(lowest) * DB_PER_NEPER;
+  if (best === undefined) return { found: undefined, complete, looked, lowerBoundDb };
   return {
     found: {
       ...best,
       lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER,
-      lowerBoundDb: Math.sqrt(lowest) * DB_PER_NEPER,
+      lowerBoundDb,
       complete,
       evaluated: looked,
     },
     complete,
     looked,
+    lowerBoundDb,
   };
 }
 

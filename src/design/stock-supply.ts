@@ -73,6 +73,7 @@ export function stockSupply(
       );
       return list.map(([name, slot]) => ({ name, options: inside(slot, chosen.get(slot.branch)!).map(({ part }) => part) }));
     },
+    isThinned: (slots, choices) => choices.some(({ name, options }) => options.length < within(slots[name]!, 1).length),
     near: ({ kind, fixed }, found) =>
       nearest(goods[kind], mainValue(found as BoughtPart), fixed === undefined ? STEPS : 1).map(({ part }) => part),
   };

@@ -35,6 +35,8 @@ export interface ComparisonPageOptions {
   readonly pair?: PairComparison | undefined;
   /** From `spread`, for the proposed network: what tolerances do to its sound. */
   readonly spread?: Spread | undefined;
+  /** What is proven of the proposed network, such as `proof` of a member of `redesign`'s front: one sentence of the summary. */
+  readonly proof?: string | undefined;
   /** The parts that can be had, from `stock` or `readStockCsv`: the shopping list then says what to take for a pair, and what it costs. */
   readonly stock?: Stock | undefined;
 }
@@ -72,13 +74,14 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     build,
     pair: given,
     spread,
+    proof,
     stock,
-  } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread", "stock"]);
+  } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread", "proof", "stock"]);
   const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
   const sections: PageSection[] = [
-    { heading: "Summary", html: summary(checked, alternative, description) },
+    { heading: "Summary", html: summary(checked, alternative, description, proof) },
     { heading: "Schematics", html: schematics(checked) },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
     ...(spread === undefined

@@ -4,6 +4,7 @@ import { fragment, type Entries } from "../network";
 import { describePart, isDriver } from "../parts/internal";
 import { checkText } from "./markup";
 import { textTable } from "./text-table";
+import { columnsOf, wrapText } from "./text-width";
 
 const COLUMNS = [
   { label: "Parts", align: "right" },
@@ -15,7 +16,7 @@ const COLUMNS = [
 ] as const;
 
 /**
- * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it.
+ * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it; below it what is proven of each.
  *
  * @param found from `redesign`: losses in dB, levels in dB re 20 µPa, prices in the stock's currency
  * @param options `width` of the terminal in columns (dimensionless), default 100
@@ -27,7 +28,7 @@ const COLUMNS = [
  * import { redesignText } from "dividing-network/report";
  *
  * const one = network({ C1: [capacitor("6.8 µF"), "in", "t"], tweeter: [resistor(6), "t", "gnd"] });
- * const member = { network: one, lossDb: 1.2, parts: 1, levelDb: 87, taken: {}, topology: "high-pass", polarity: {}, lossWithoutDb: {} } as const;
+ * const member = { network: one, lossDb: 1.2, parts: 1, levelDb: 87, taken: {}, topology: "high-pass", polarity: {}, lossWithoutDb: {}, lowerBoundDb: 1.2, proven: true, networks: 40, proof: "none of 40 networks of up to 1 parts (2 topologies) is better" } as const;
  * redesignText({ front: [member], topologies: 1, unfinished: 0, complete: true }).includes("C1 Capacitor 6.8 µF"); // true
  * ```
  */
@@ -36,13 +37,10 @@ export function redesignText(found: Redesign, options: { readonly width?: number
   const { front } = checkObject(caller, "found", found, "what redesign found");
   const { width: columns = 100 } = checkOptions(caller, options, ["width"]);
   const width = checkNumber(caller, "width", columns, { min: 20, max: 1000, integer: true });
-  return textTable({
-    columns: COLUMNS,
-    rows: checkList<Redesigned>(caller, "found.front", front, "networks").map((member, index) =>
-      row(caller, `found.front[${index}]`, member),
-    ),
-    width,
-  });
+  const members = checkList<Redesigned>(caller, "found.front", front, "networks");
+  const table = textTable({ columns: COLUMNS, rows: members.map((member, index) => row(caller, `found.front[${index}]`, member)), width });
+  const proofs = members.map(({ parts, proof }, index) => `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.`);
+  return `${table}\n${proofs.flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
 }
 
 function row(caller: string, place: string, member: Redesigned): readonly string[] {

@@ -485,7 +485,17 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("redesignText", [
     {
       front: [
-        { network: entries, lossDb: 0.5, parts: 2, levelDb: 87, taken: {}, topology: "second order", polarity: {}, lossWithoutDb: {} },
+        {
+          network: entries,
+          lossDb: 0.5,
+          parts: 2,
+          levelDb: 87,
+          taken: {},
+          topology: "second order",
+          polarity: {},
+          lossWithoutDb: {},
+          proof: "none",
+        },
       ],
     },
   ]);

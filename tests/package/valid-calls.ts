@@ -738,6 +738,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
             topology: "second order",
             polarity: {},
             lossWithoutDb: {},
+            proof: "none of 40 networks of up to 2 parts (2 topologies) is better",
           },
         ],
         topologies: 1,

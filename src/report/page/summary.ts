@@ -13,6 +13,7 @@ export function summary(
   { verdict, after }: Comparison,
   alternative: Alternative | undefined,
   description: string | undefined,
+  proof: string | undefined,
 ): readonly Markup[] {
   const { sentence, dangers, topics, trust, suspects } = verdict;
   const open = topics.filter(({ kept }) => kept === false).map(({ sentence: words }) => `${words}.`);
@@ -30,6 +31,9 @@ export function summary(
         open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join(" ")}`,
         `${notJudged(topics)}${notChecked(after)}`,
         `${trust.sentence}.`,
+        ...(proof === undefined
+          ? []
+          : [`How far the search for the proposed network went: ${checkText("comparisonPage", "proof", proof)}.`]),
         ...(description === undefined ? [] : [checkText("comparisonPage", "description", description)]),
       ]
         .filter((words) => words !== "")
