@@ -6,6 +6,7 @@ import type { Entries } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { comparisonPage, comparisonText } from "dividing-network/report";
 import { notChecked } from "../../src/report/not-checked";
+import { partnerOnAxis } from "../../src/report/page/partner-curves";
 import { frequencyResponse, scaleResponse } from "dividing-network/response";
 import { parseXml } from "./xml";
 
@@ -400,5 +401,45 @@ describe("left against right of the pair", () => {
       expect(() => comparisonPage(right, { title: "A pair", pair: pair as never })).toThrowError(
         expect.objectContaining({ code: "invalid-argument" }),
       );
+  });
+});
+
+describe("a partner that plays beside the network", () => {
+  // The woofer's own kind: 0.05 Pa for 1 V from 62.5 Hz to 2 kHz, in phase, so that the sum with it is known at every point.
+  const beside = frequencyResponse(
+    grid.filter((f) => f < 2001),
+    grid.filter((f) => f < 2001).map(() => 2.83 * 0.05),
+    grid.filter((f) => f < 2001).map(() => 0),
+  );
+  const goal = { band: { from: 300, to: 2000 }, partner: { pressures: [{ azimuth: 0, elevation: 0, response: beside }] } };
+  const judged = (of: typeof before) => assess(of, { ratedImpedance: 8, goal });
+  const { before: found, after: proposed } = compare(judged(before), judged(after as unknown as typeof before));
+
+  it("has its curve and the sum with it in the plots of the axis and of the branches", () => {
+    const text = textOf(comparisonPage(compare(found, proposed), { title: "With a partner" }));
+    expect(text).toContain("as found, with the partner");
+    expect(text).toContain("proposed, with the partner");
+    expect(text).toContain("the partner alone");
+    expect(text).toContain("sum with the partner");
+    expect(text).toContain("is added as measured, as far as both are known");
+    expect(textOf(comparisonPage(right, { title: "Without" }))).not.toContain("partner");
+  });
+
+  it("adds as complex pressures over what both cover, and no further", () => {
+    const { alone, together } = partnerOnAxis(found)!;
+    const { sum } = found.prediction.places.find(({ azimuth }) => azimuth === 0)!;
+    expect(together.frequencies.at(-1)).toBeCloseTo(2000, 6);
+    for (const i of [0, 96, together.frequencies.length - 1]) {
+      expect(alone.re[i]).toBeCloseTo(0.1415, 9);
+      expect(together.re[i]).toBeCloseTo(sum.re[i]! + 0.1415, 9);
+      expect(together.im[i]).toBeCloseTo(sum.im[i]!, 9);
+    }
+    expect(partnerOnAxis(right.before)).toBeUndefined();
+    // One that was measured at other places alone is none on the axis; nor is one that the target carries as a high-pass.
+    expect(
+      partnerOnAxis(
+        assess(before, { ratedImpedance: 8, goal: { partner: { highPass: { family: "butterworth", order: 2, frequency: 80 } } } }),
+      ),
+    ).toBeUndefined();
   });
 });

@@ -13,6 +13,7 @@ import { responsePlot } from "../response-plot";
 import type { Alternative } from "./alternative";
 import { excursionFigures } from "./excursion-figures";
 import { pairFigure, stacked, twoColumns } from "./pair-figure";
+import { partnerOnAxis } from "./partner-curves";
 import { stepFigure } from "./step-figure";
 import { hertz } from "../../quantity/internal";
 
@@ -59,6 +60,7 @@ export function plots(shown: readonly Shown[], spread: Spread | undefined): read
 }
 
 function axisFigure(shown: readonly Shown[], after: Assessment, band: Band, spread: Spread | undefined): Markup {
+  const partner = partnerOnAxis(after)?.alone;
   return pairFigure(
     (width) =>
       responsePlot({
@@ -66,10 +68,18 @@ function axisFigure(shown: readonly Shown[], after: Assessment, band: Band, spre
         title: `On the axis at ${after.distance} m, ${after.prediction.voltage} V`,
         ...PRESSURE,
         areas: [corridorOf(after), ...spreadOf(spread)],
-        series: shown.map(({ name, assessment, style }) => ({ label: name, response: axisOf(assessment).sum, style })),
+        series: [
+          ...shown.map(({ name, assessment, style }) => {
+            const both = partnerOnAxis(assessment)?.together;
+            return both === undefined
+              ? { label: name, response: axisOf(assessment).sum, style }
+              : { label: `${name}, with the partner`, response: both, style };
+          }),
+          ...(partner === undefined ? [] : [{ label: "the partner alone", response: partner, style: PARTNER }]),
+        ],
         width,
       }),
-    "Measured pressures at the network’s voltages; not smoothed.",
+    `Measured pressures at the network’s voltages; not smoothed.${partner === undefined ? "" : " The partner, which plays beside it, is added as measured, as far as both are known."}`,
   );
 }
 
@@ -113,6 +123,8 @@ function impedanceFigure(shown: readonly Shown[], after: Assessment): Markup {
   );
 }
 
+/** What plays beside the network looks alike in every plot. */
+const PARTNER = { color: "yellow", line: "dotted" } as const;
 const BRANCH_COLORS = ["bluish-green", "reddish-purple", "orange", "sky-blue"] as const;
 const BRANCH_LINES = ["dashed", "dotted", "dash-dot", "dashed"] as const;
 
@@ -120,7 +132,11 @@ const BRANCH_LINES = ["dashed", "dotted", "dash-dot", "dashed"] as const;
 function branchFigures(before: Shown, after: Shown, band: Band): readonly Markup[] {
   const highest = Math.max(
     ...[before, after]
-      .flatMap(({ assessment }) => Array.from(levelDb(axisOf(assessment).sum, { reference: REFERENCE_PRESSURE })))
+      .flatMap(({ assessment }): FrequencyResponse[] => {
+        const { alone, together } = partnerOnAxis(assessment) ?? {};
+        return [axisOf(assessment).sum, ...(alone === undefined || together === undefined ? [] : [alone, together])];
+      })
+      .flatMap((response) => Array.from(levelDb(response, { reference: REFERENCE_PRESSURE })))
       .filter(Number.isFinite),
   );
   const top = 5 * Math.ceil((highest + 1) / 5);
@@ -131,6 +147,14 @@ function branchFigures(before: Shown, after: Shown, band: Band): readonly Markup
       response,
       style: { color: BRANCH_COLORS[index % 4]!, line: BRANCH_LINES[index % 4]! },
     }));
+    const partner = partnerOnAxis(assessment);
+    const beside =
+      partner === undefined
+        ? []
+        : [
+            { label: "sum with the partner", response: partner.together, style: { color: "blue", line: "solid" } as const },
+            { label: "the partner alone", response: partner.alone, style: PARTNER },
+          ];
     const level = (response: FrequencyResponse) => levelDb(response, { reference: REFERENCE_PRESSURE });
     const markers = assessment.handovers
       .filter(({ frequency }) => frequency > band.from && frequency < band.to)
@@ -149,7 +173,7 @@ function branchFigures(before: Shown, after: Shown, band: Band): readonly Markup
               unitsPerDecade: [25, 50],
               series: [
                 { label: "sum", frequencies: sum.frequencies, values: level(sum), style: { color: "black", line: "solid" } },
-                ...drawn.map(({ label, response, style }) => ({
+                ...[...drawn, ...beside].map(({ label, response, style }) => ({
                   label,
                   frequencies: response.frequencies,
                   values: level(response),
