@@ -104,7 +104,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   const byHand = comparisonOf(loaded);
   const comparison = network === undefined ? byHand : comparisonOf({ ...loaded, proposed: { ...loaded.found, network } });
   const pair = pairOf(loaded);
-  console.log(comparisonText(comparison, { pair, width }));
+  console.log(comparisonText(comparison, { pair, width, stock: loaded.stock }));
 
   const tolerances = spreadOf(network === undefined ? loaded : { ...loaded, proposed: { ...loaded.found, network } });
   if (tolerances !== undefined)

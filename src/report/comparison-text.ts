@@ -1,10 +1,13 @@
 import { fixed } from "../quantity/internal";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison, type PairComparison } from "../assessment";
+import type { Stock } from "../parts";
+import { checkStock } from "../parts/internal";
 import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, verdictText } from "./findings-words";
 import { notChecked } from "./not-checked";
 import { checkPair, pairWords } from "./pair-words";
+import { shoppingText } from "./shopping-text";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
 
@@ -33,13 +36,15 @@ export interface ComparisonTextOptions {
   readonly width?: number | undefined;
   /** Left against right of the pair as found, from `comparePair`. */
   readonly pair?: PairComparison | undefined;
+  /** The parts that can be had: the shopping list then says what to take for a pair, and what it costs. */
+  readonly stock?: Stock | undefined;
 }
 
 /**
- * The findings of a comparison as a table for the terminal, with the verdict and the model's check.
+ * The findings of a comparison as a table for the terminal, with the verdict, the model's check and the shopping list (Ω, mH, µF, W, V, A).
  *
  * @param comparison from `compare`
- * @param options `width` of the terminal in columns (dimensionless), default 100; `pair`, from `comparePair`
+ * @param options `width` of the terminal in columns (dimensionless), default 100; `pair`, from `comparePair`; `stock`, from `stock` or `readStockCsv`
  * @returns text, lines of at most `width` columns
  * @throws DividingNetworkError `invalid-argument`
  * @example
@@ -58,8 +63,10 @@ export interface ComparisonTextOptions {
  * ```
  */
 export function comparisonText(comparison: Comparison, options: ComparisonTextOptions = {}): string {
-  const { findings, verdict, model, after } = checkComparison("comparisonText", comparison);
-  const { width: columns = 100, pair } = checkOptions("comparisonText", options, ["width", "pair"]);
+  const checked = checkComparison("comparisonText", comparison);
+  const { findings, verdict, model, after } = checked;
+  const { width: columns = 100, pair, stock: given } = checkOptions("comparisonText", options, ["width", "pair", "stock"]);
+  const drawer = given === undefined ? undefined : checkStock("comparisonText", "stock", given);
   const stereo = checkPair("comparisonText", pair);
   const width = checkNumber("comparisonText", "width", columns, { min: 20, max: 1000, integer: true });
   const rows = byTopic(findings).flatMap(({ heading, findings: of }, index) => [
@@ -99,7 +106,7 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
           .slice(0, 5)
           .map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`))
           .join("\n")}\n`;
-  return `${line(verdict.sentence)}\n\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${line(verdict.sentence)}\n`;
+  return `${line(verdict.sentence)}\n\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${shoppingText(checked, drawer, width)}\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

@@ -3,6 +3,7 @@ import { checkNumber, checkObject, checkOptions, show } from "../errors/internal
 import type { Spread } from "../assessment";
 import type { Picture } from "./picture";
 import { responsePlot } from "./response-plot";
+import { spreadArea } from "./spread-area";
 
 /** What `spreadPlot` takes. */
 export interface SpreadPlotOptions {
@@ -17,7 +18,8 @@ export interface SpreadPlotOptions {
 }
 
 /**
- * The band within which the level at one place lies (dB re 20 µPa for 2.83 V): the level as drawn, and one line for each percentile that `spread` was asked for but the median.
+ * The band within which the level at one place lies (dB re 20 µPa for 2.83 V): the level as drawn as a line, and a filled band from the lowest to the highest percentile that
+ * `spread` was asked for; what other percentiles lie between are dashed lines, but for the median. Of a single percentile there is no band but a line.
  *
  * @param spread from `spread`
  * @param options the place in degrees; `title`; `width` in px
@@ -63,17 +65,25 @@ export function spreadPlot(spread: Spread, options: SpreadPlotOptions = {}): Pic
       `${caller}: azimuth ${azimuth}°, elevation ${elevation}° must be one of the goal's places`,
       `They are ${(bands as Spread["bands"]).map((one) => `${one.azimuth}°, ${one.elevation}°`).join("; ")}`,
     );
-  const ends = (percentiles as readonly number[])
-    .flatMap((percent, index) => (percent === 50 ? [] : [{ percent, levelDb: band.percentiles[index]! }]))
+  const order = [...(percentiles as readonly number[])].sort((x, y) => x - y);
+  const area = spreadArea(spread, band);
+  // The ends are the rims of the band; what lies between them is a line, but for the median, which "as drawn" stands for.
+  const lines = (percentiles as readonly number[])
+    .flatMap((percent, index) =>
+      percent === 50 || (area.length > 0 && (percent === order[0] || percent === order.at(-1)))
+        ? []
+        : [{ percent, levelDb: band.percentiles[index]! }],
+    )
     .sort((x, y) => y.percent - x.percent);
   return responsePlot({
     title,
     yLabel: `Sound pressure level at ${distance} m, dB re 20 µPa`,
     from: frequencies[0]!,
     to: frequencies[frequencies.length - 1]!,
+    areas: area,
     series: [
       { label: "as drawn", response: { frequencies, levelDb: band.nominal }, style: { color: "blue", line: "solid" } },
-      ...ends.map(({ percent, levelDb }) => ({
+      ...lines.map(({ percent, levelDb }) => ({
         label: `${percent} % below`,
         response: { frequencies, levelDb },
         style: { color: "sky-blue" as const, line: "dashed" as const, weight: "thin" as const },

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { assess, compare, comparePair, type Comparison } from "dividing-network/assessment";
 import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
-import { capacitor, inductor, resistor } from "dividing-network/parts";
+import { capacitor, inductor, resistor, stock } from "dividing-network/parts";
 import { comparisonPage, comparisonText } from "dividing-network/report";
 import { notChecked } from "../../src/report/not-checked";
 import { partnerOnAxis } from "../../src/report/page/partner-curves";
@@ -343,6 +343,19 @@ describe("the table of a comparison for the terminal", () => {
     expect(order.every((place) => place > 0)).toBe(true);
     expect([...order].sort((a, b) => a - b)).toEqual(order);
     for (const { subject } of right.findings) expect(text).toContain(subject.split(" ")[0]);
+  });
+
+  it("lists what is to be bought, for a pair, before the verdict is said again", () => {
+    const text = comparisonText(right, { width: 120 });
+    const list = text.slice(text.indexOf("To buy"), text.lastIndexOf("The new network is"));
+    for (const words of [/Coil 0\.64 mH +L1 +2 +±5 %/, /Resistor 4\.7 Ω +R1 +2/, /Capacitor 10 µF +C1 +2/]) expect(list).toMatch(words);
+    expect(list).not.toContain("woofer");
+    const stocked = comparisonText(right, {
+      width: 140,
+      stock: stock([{ kind: "resistor", value: "4.7 Ω", name: "wire", price: 0.75, count: 4, tolerance: "1 %" }]),
+    });
+    expect(stocked).toMatch(/Resistor 4\.7 Ω.* wire.* 1\.50/);
+    expect(stocked).toContain("Together 1.50 for a pair, without what isn't in stock or has no price.");
   });
 
   it("keeps to the width, with one kind of minus", () => {

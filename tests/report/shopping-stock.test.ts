@@ -60,6 +60,16 @@ describe("the shopping list with a stock", () => {
     expect(text).toContain("costs 0.00 for a pair in the stock’s currency, without what isn’t in stock or has no price.");
   });
 
+  it("asks for the tolerance that a part states, and says it once", () => {
+    const close = judged({ L1: [inductor("0.42 mH"), "in", "w"], C1: [capacitor("9 µF", { tolerance: "1 %" }), "in", "t"], ...drivers });
+    const text = comparisonPage(compare(found, close), { title: "Made up" })
+      .replace(/<[^>]+>/g, " ")
+      .replace(/\s+/g, " ");
+    const list = text.slice(text.lastIndexOf("Shopping list"), text.lastIndexOf("Build sheet"));
+    expect(list).toMatch(/Capacitor 9 µF C1 1 2 buy ±1 %/);
+    expect(list.split("±1 %").length - 1).toBe(1);
+  });
+
   it("says nothing of a stock where none is given", () => {
     expect(comparisonPage(compare(found, proposed), { title: "Made up" })).not.toContain("From the stock");
   });

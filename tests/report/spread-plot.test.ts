@@ -7,11 +7,22 @@ const box = twoWayBox(twoWay("Butterworth 3", 6, 2500), flat, flat);
 const found = spread(box, { samples: 100, percentiles: [10, 50, 90], goal: { limits: "stated" } });
 
 describe("what tolerances do, drawn", () => {
-  it("draws the level as it is and each percentile but the median", () => {
+  it("draws the level as it is, and a filled band between the outermost percentiles", () => {
     const { svg } = spreadPlot(found, { title: "Made up" });
-    for (const words of ["Made up", "as drawn", "10 % below", "90 % below"]) expect(svg).toContain(words);
-    expect(svg).not.toContain("50 % below");
+    for (const words of ["Made up", "as drawn", "Spread: 10 % to 90 % of 100 loudspeakers"]) expect(svg).toContain(words);
+    expect(svg.match(/dn-tint[^>]*fill-opacity/g)!.length).toBeGreaterThanOrEqual(1);
+    expect(svg).not.toContain("% below");
     expect(svg).not.toContain("NaN");
+  });
+
+  it("draws percentiles between them as lines, and one alone as a line without a band", () => {
+    const of = (percentiles: readonly number[]) => spreadPlot(spread(box, { samples: 50, percentiles, goal: { limits: "stated" } })).svg;
+    const nested = of([5, 25, 50, 75, 95]);
+    expect(nested).toContain("Spread: 5 % to 95 %");
+    for (const words of ["25 % below", "75 % below"]) expect(nested).toContain(words);
+    for (const words of ["5 % below", "50 % below", "95 % below"]) expect(nested).not.toContain(`>${words}<`);
+    expect(of([95])).toContain("95 % below");
+    expect(of([95])).not.toContain("Spread:");
   });
 
   it("refuses a place that the goal doesn't name, and what spread didn't make", () => {

@@ -10,6 +10,7 @@ import { impedancePlot } from "../impedance-plot";
 import type { Markup } from "../markup";
 import type { ColorName, LineKind } from "../palette";
 import { responsePlot } from "../response-plot";
+import { spreadArea } from "../spread-area";
 import type { Alternative } from "./alternative";
 import { excursionFigures } from "./excursion-figures";
 import { pairFigure, stacked, twoColumns } from "./pair-figure";
@@ -96,18 +97,7 @@ function corridorOf({ goal, quality, band }: Assessment): PlotArea {
 /** Between which levels nine of ten proposed loudspeakers lie on the axis, or whatever percentiles were asked for. */
 function spreadOf(spread: Spread | undefined): readonly PlotArea[] {
   const place = spread?.bands.find(({ azimuth, elevation }) => azimuth === 0 && elevation === 0);
-  if (spread === undefined || place === undefined || place.percentiles.length < 2) return [];
-  const order = Array.from(spread.percentiles.keys()).sort((a, b) => spread.percentiles[a]! - spread.percentiles[b]!);
-  const [first, last] = [order[0]!, order.at(-1)!];
-  return [
-    {
-      label: `Spread: ${spread.percentiles[first]!} % to ${spread.percentiles[last]!} % of ${spread.samples} proposed loudspeakers`,
-      frequencies: place.frequencies,
-      low: place.percentiles[first]!,
-      high: place.percentiles[last]!,
-      color: "sky-blue",
-    },
-  ];
+  return spread === undefined || place === undefined ? [] : spreadArea(spread, place, " of the proposed");
 }
 
 function impedanceFigure(shown: readonly Shown[], after: Assessment): Markup {

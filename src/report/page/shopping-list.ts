@@ -1,0 +1,107 @@
+import type { Comparison } from "../../assessment";
+import type { Entries } from "../../network";
+import { sameData } from "../../network/internal";
+import type { BestCombination, Part, Stock } from "../../parts";
+import { isCoupling } from "../../parts/internal";
+import { unrated } from "../network-changes";
+import { partsList, type RequiredRating } from "../parts-list";
+import { taker } from "./from-stock";
+
+/** One line of a shopping list. */
+interface ShoppingLine {
+  readonly part: string;
+  readonly designators: readonly string[];
+  /** How many one loudspeaker needs. */
+  readonly quantity: number;
+  /** Designators of the old network that serve; absent: to be bought. */
+  readonly reuse?: readonly string[];
+  readonly tolerance: string;
+  /** What else it must keep, each by itself. */
+  readonly keep: readonly string[];
+  readonly required?: RequiredRating | undefined;
+  /** What of the stock stands in each place; absent without a stock, and where it is reused. */
+  readonly taken?: string;
+  /** What a pair of loudspeakers' worth costs; absent where that isn't known. */
+  readonly price?: number | undefined;
+}
+
+/** What to buy, and what can be taken from the network as found. */
+export interface ShoppingList {
+  /** What is bought first. */
+  readonly lines: readonly ShoppingLine[];
+  /** Whether it is known what parts have to stand. */
+  readonly rated: boolean;
+  /** For a pair, of all that has a price. */
+  readonly price: number;
+  /** Whether all that is bought has one. */
+  readonly priced: boolean;
+}
+
+/** The shopping list of the proposed network, from a stock where there is one: for a pair, so that what is taken for one isn't taken again. */
+export function shoppingList({ before, after }: Comparison, stock: Stock | undefined): ShoppingList {
+  const { ratings } = after;
+  const rated = ratings.level !== "";
+  const { network, drivers } = after.prediction.loudspeaker;
+  const found = before.prediction.loudspeaker;
+  const names = (all: typeof drivers) => all.map(({ part }) => part);
+  const parts = without(network, names(drivers));
+  const reused = reusedParts(parts, without(found.network, names(found.drivers)));
+  const take = stock === undefined ? undefined : taker(stock);
+  const lines = [false, true].flatMap((reuse) =>
+    partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(
+      ({ quantity, part, detail, required, designators }): ShoppingLine => {
+        const details = detail.split(", ").filter((each) => each !== "");
+        const taken = reuse ? undefined : take?.(parts[designators[0]!]![0] as Part, 2 * quantity, required);
+        return {
+          part,
+          designators,
+          quantity,
+          ...(reuse ? { reuse: designators.map((name) => reused.get(name)!) } : {}),
+          tolerance: details.find((each) => each.startsWith("±")) ?? usualTolerance(part),
+          keep: details
+            // What the drawn part is rated for says nothing where it is known what it must be rated for.
+            .filter((each) => !each.startsWith("±") && !(rated && each.startsWith("rated")))
+            .map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)),
+          required,
+          ...(taken === undefined ? {} : { taken: taken.found === undefined ? "not in stock" : stockText(taken.found, taken.bears) }),
+          ...(taken?.found?.price === undefined ? {} : { price: 2 * quantity * taken.found.price }),
+        };
+      },
+    ),
+  );
+  return {
+    lines,
+    rated,
+    price: lines.reduce((sum, { price = 0 }) => sum + price, 0),
+    priced: lines.every(({ reuse, price }) => reuse !== undefined || price !== undefined),
+  };
+}
+
+/** What stands in one place, how far it is, and whether it is known to bear what it must. */
+function stockText({ says, parts, deviation }: BestCombination, bears: boolean): string {
+  const names = [...new Set(parts.map(({ name }) => name))].join(", ");
+  const away = Math.abs(deviation) < 5e-4 ? "" : `, ${deviation > 0 ? "+" : "−"}${Math.abs(100 * deviation).toFixed(1)} %`;
+  return `${parts.length === 1 ? names : `${says}: ${names}`}${away}${bears ? "" : "; too small a rating, or none stated"}`;
+}
+
+/** Parts of the old network that serve in the new one, by designator of the new: equal ones, each once. */
+function reusedParts(parts: Entries, found: Entries): ReadonlyMap<string, string> {
+  const left = new Set(Object.keys(found));
+  const reused = new Map<string, string>();
+  for (const [name, [part]] of Object.entries(parts)) {
+    const same = [name, ...left].find((other) => left.has(other) && sameData(unrated(part), unrated(found[other]![0])));
+    if (same === undefined || isCoupling(part)) continue;
+    left.delete(same);
+    reused.set(name, same);
+  }
+  return reused;
+}
+
+function without(network: Entries, names: readonly string[]): Entries {
+  return Object.fromEntries(Object.entries(network).filter(([name]) => !names.includes(name)));
+}
+
+/** What parts are sold within; common practice, no source. */
+function usualTolerance(part: string): string {
+  return /^(Resistor|Capacitor|Coil|L-pad)/.test(part) ? "±5 %" : "";
+}
