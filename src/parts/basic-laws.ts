@@ -1,4 +1,4 @@
-import type { Evaluator, Law, ValueLimit } from "./law";
+import type { CircuitPiece, Evaluator, Law, ValueLimit } from "./law";
 
 const OHMS: ValueLimit = { unit: "Ω", range: { min: 0 } };
 const FARADS: ValueLimit = { unit: "F", range: { above: 0 } };
@@ -23,8 +23,12 @@ function resistanceNamed(parameter: string): Law {
       out[2] = values[offset]!;
       out[3] = 0;
     },
+    circuit: ([ohms]: readonly number[]) => [{ r: ohms! }],
   });
 }
+
+/** Nothing where there is no resistance. */
+const inSeries = (ohms: number): readonly CircuitPiece[] => (ohms === 0 ? [] : [{ r: ohms }]);
 
 const resistanceEvaluator: Evaluator = {
   admittance(values, offset, _start, count, re, im, at) {
@@ -62,6 +66,7 @@ function coilNamed(inductance: string, resistance: string, least: ValueLimit["ra
       out[2] = values[offset + 1]!;
       out[3] = 2 * Math.PI * frequency * values[offset]!;
     },
+    circuit: ([henries, ohms]: readonly number[]) => (henries === 0 ? [{ r: ohms! }] : [{ l: henries! }, ...inSeries(ohms!)]),
   });
 }
 
@@ -110,6 +115,19 @@ export const capacitorLaw: Law = /* @__PURE__ */ Object.freeze({
     out[2] = 1;
     out[3] = b * values[offset + 1]! + values[offset + 2]!;
   },
+  // A loss that is the same share of the reactance at every frequency is no circuit's: capacitors beside resistors come near to it.
+  circuit: ([farads, esr, loss]: readonly number[]): readonly CircuitPiece[] => [
+    loss === 0
+      ? { c: farads! }
+      : {
+          near: "capacitor",
+          law: capacitorLaw,
+          values: [farads!, 0, loss!],
+          what: `the dissipation factor of ${loss}`,
+          otherwise: 'Describe the loss by an "esr"',
+        },
+    ...inSeries(esr!),
+  ],
 });
 
 function capacitorEvaluator(omega: Float64Array): Evaluator {

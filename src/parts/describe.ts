@@ -96,6 +96,27 @@ export function mainOf(part: PartOrCoupling): { readonly parameter: string; read
   return main === undefined ? undefined : { parameter: main, value: (part as unknown as Readonly<Record<string, number>>)[main]! };
 }
 
+/** Whether a part lets no direct current through between its first two terminals, so that it may hold a charge. */
+export function blocksDirectCurrent(part: Part): boolean {
+  return quotients(part, false).some(({ a }) => a === 0);
+}
+
+/** Whether a reading of direct current shows a part of which no resistance is stated: a coil's winding, an ideal transformer. */
+export function leavesResistanceOut(part: Part): boolean {
+  return (expandPart(part).transformers ?? []).length > 0 || quotients(part, true).some(({ b }) => b === 0);
+}
+
+/** Each branch at 0 Hz as a·V = b·I, in sizes; what is only measured isn't known there. */
+function quotients(part: Part, coilsAlone: boolean): readonly { readonly a: number; readonly b: number }[] {
+  return expandPart(part)
+    .branches.filter(({ law, values }) => values.length > 0 && !(coilsAlone && law.kernel === "resistance"))
+    .map(({ law, values }) => {
+      const out = new Float64Array(4);
+      law.ratio(values, 0, 0, out);
+      return { a: Math.hypot(out[0]!, out[1]!), b: Math.hypot(out[2]!, out[3]!) };
+    });
+}
+
 /** Pairs of terminals that make nonsense of a part when they lie at one node. */
 export function apartOf(part: Part): readonly (readonly [number, number])[] {
   const { apart, expand } = describe(part);

@@ -152,6 +152,8 @@ export const driverKind: PartKind<DriverImpedance> = {
   symbols: (part) => [
     { suffix: "", symbol: "driver", value: "model" in part ? `Re ${formatQuantity(part.model.re, "Ω")}` : "as measured", from: 0, to: 1 },
   ],
+  terminals: () => ["+", "−"],
+  remark: () => "driver, its + is the first node",
   sounds: true,
   measured: (part) => ("response" in part ? part.response : undefined),
   model: (part) => ("model" in part ? part.model : undefined),

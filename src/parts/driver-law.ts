@@ -1,5 +1,6 @@
 import { angular } from "./basic-laws";
-import type { Evaluator, Law, ValueLimit } from "./law";
+import { fractionalPieces } from "./custom/compound-law";
+import type { CircuitPiece, Evaluator, Law, ValueLimit } from "./law";
 
 const above0 = { above: 0 } as const;
 const LIMITS: readonly ValueLimit[] = [
@@ -28,6 +29,28 @@ export const driverLaw: Law = /* @__PURE__ */ Object.freeze({
     out[0] = 1;
     out[1] = 0;
     impedanceAt(values, offset, frequency, 2 * Math.PI * frequency, out, 2);
+  },
+  circuit(values: readonly number[]) {
+    const [re, le, re2, le2, k, n, fs, qms, qes] = values as unknown as readonly [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const pieces: CircuitPiece[] = [{ r: re }];
+    if (le > 0) pieces.push({ l: le });
+    if (re2 > 0 && le2 > 0) pieces.push({ r: re2, l: le2 });
+    if (k > 0) pieces.push(...fractionalPieces(k, n, 'Describe the coil by "le", "re2" and "le2"'));
+    if (fs > 0) {
+      const [r, w] = [(re * qms) / qes, 2 * Math.PI * fs];
+      pieces.push({ r, l: r / (w * qms), c: qms / (r * w) });
+    }
+    return pieces;
   },
 });
 

@@ -2,6 +2,7 @@
 export { coilLaw, resistanceLaw } from "./basic-laws";
 export {
   apartOf,
+  blocksDirectCurrent,
   checkPart,
   describe,
   describePart,
@@ -10,6 +11,7 @@ export {
   isCoil,
   isCoupling,
   isDriver,
+  leavesResistanceOut,
   mainOf,
   measuredImpedance,
   ratingOf,
@@ -18,7 +20,7 @@ export {
 } from "./describe";
 export { jsonKinds, jsonValues, partFromValues, type JsonKind } from "./json-kinds";
 export type { PartField, PartKind, PartSymbol } from "./kind";
-export type { Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
+export type { CircuitPiece, Evaluator, Expansion, IdealTransformer, Law, PartBranch, WindingCoupling } from "./law";
 export { checkStock } from "./stock/stock";
 export { isStockKind, lossAtOneKilohertz, mainValue, stockedKind } from "./stock/stock-part";
 export { checkMotion } from "./driver-motion";

@@ -44,6 +44,12 @@ export interface PartKind<P> {
   /** What it is with its value, and what else it must keep. */
   readonly words: (part: P) => readonly [what: string, detail: string];
   readonly symbols: (part: P) => readonly PartSymbol[];
+  /** Its terminals by name, in order, where it matters which is which. */
+  readonly terminals?: (part: P) => readonly string[] | undefined;
+  /** What a netlist says of it beside its elements, in ASCII. */
+  readonly remark?: (part: P) => string;
+  /** Whether it is there to turn power into heat. */
+  readonly heats?: (part: P) => boolean;
   /** What no symbol can say, as a sentence behind the designator; `places` are the names in the part's entry. */
   readonly note?: (part: P, places: readonly string[]) => string;
   /** The one value that may be chosen freely, by the name of the part's property. */

@@ -56,6 +56,9 @@ export function lPad(options: { readonly attenuationDb: number; readonly load: R
 
 export const lPadKind: PartKind<LPad> = {
   rated: "power",
+  heats: () => true,
+  terminals: () => ["input", "output", "common"],
+  remark: (part) => `pad of ${part.attenuationDb} dB for ${part.load} ohm`,
   noun: "L-pad",
   maker: "lPad",
   joins: "nodes",

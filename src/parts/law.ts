@@ -27,7 +27,32 @@ export interface Law {
    * `out` as [Re a, Im a, Re b, Im b]; exact at 0 Hz.
    */
   ratio(values: ArrayLike<number>, offset: number, frequency: number, out: Float64Array): void;
+  /** The law as a circuit, its pieces in series; absent: nobody can draw it. */
+  circuit?(values: readonly number[]): readonly CircuitPiece[];
 }
+
+/** A piece of a circuit: elements side by side, chains side by side, or what no finite circuit has and one of such sections comes near to. */
+export type CircuitPiece =
+  | {
+      /** Ω. */
+      readonly r?: number;
+      /** H. */
+      readonly l?: number;
+      /** F. */
+      readonly c?: number;
+    }
+  | { readonly beside: readonly (readonly CircuitPiece[])[] }
+  | {
+      readonly near: "coil" | "capacitor" | "driver";
+      readonly law: Law;
+      readonly values: readonly number[];
+      /** What is approximated, in words. */
+      readonly what: string;
+      /** What to describe instead. */
+      readonly otherwise: string;
+      /** Hz: where alone it is known. */
+      readonly band?: readonly [from: number, to: number];
+    };
 
 /** The unit of a value (absent: dimensionless) and its range in it. */
 export interface ValueLimit {

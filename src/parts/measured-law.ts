@@ -8,7 +8,7 @@ import type { Evaluator, Law } from "./law";
  */
 export function measuredLaw(response: FrequencyResponse): Law {
   const single = new Float64Array(1);
-  return {
+  const law: Law = {
     name: "measured",
     parameters: [],
     limits: [],
@@ -24,7 +24,18 @@ export function measuredLaw(response: FrequencyResponse): Law {
       out[2] = z.re[0]!;
       out[3] = z.im[0]!;
     },
+    circuit: () => [
+      {
+        near: "driver",
+        law,
+        values: [],
+        what: "the measured impedance",
+        otherwise: "Describe the driver by its parameters",
+        band: [response.frequencies[0]!, response.frequencies.at(-1)!],
+      },
+    ],
   };
+  return law;
 }
 
 function impedanceOn(response: FrequencyResponse, frequencies: Float64Array): FrequencyResponse {

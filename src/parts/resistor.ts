@@ -57,4 +57,5 @@ export const resistorKind: PartKind<Resistor> = {
   chosen: true,
   withMain: (_, value) => resistor(value as Resistance),
   turns: true,
+  heats: () => true,
 };

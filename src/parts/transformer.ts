@@ -107,6 +107,8 @@ export const transformerKind: PartKind<Transformer> = {
       couplings: [{ first: 0, second: 1, k: part.k }],
     };
   },
+  terminals: () => ["primary, dot", "primary, end", "secondary, dot", "secondary, end"],
+  remark: () => "transformer",
   words: (part) =>
     "ratio" in part
       ? [`Transformer ${fewDigits(part.ratio)} : 1`, ""]

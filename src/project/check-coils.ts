@@ -8,8 +8,8 @@ const [FEWEST, MOST] = [2, 8];
 export function checkCoils({ coils, networks }: Project): readonly Finding[] {
   if (coils === undefined) return [];
   const { parts } = networks.proposed;
-  const coupled = new Set(parts.flatMap((part) => (part.kind === "coupling" ? part.coils : [])));
-  const known = parts.filter(({ name, kind }) => kind === "inductor" && !coupled.has(name)).map(({ name }) => name);
+  const coupled = new Set(parts.flatMap((part) => ("coils" in part ? part.coils : [])));
+  const known = parts.filter((part) => "inductance" in part && !coupled.has(part.name)).map(({ name }) => name);
   const given = Object.keys(coils.windings);
   return [
     ...(given.length >= FEWEST && given.length <= MOST

@@ -14,9 +14,6 @@ const handsOn: readonly string[] = [
   "src/project/check-networks.ts",
 ];
 
-/** Files that still ask, to be emptied: netlists, and the build sheet. */
-const stillAsking: readonly RegExp[] = [/^src\/network\/spice\//, /^src\/report\/build-sheet\//];
-
 /** Whether a property is the `kind` of a part, of a coupling or of a part in JSON. */
 function isPartsKind(symbol: ts.Symbol | undefined): boolean {
   const declared = symbol?.declarations ?? [];
@@ -49,10 +46,7 @@ function readings(file: ts.SourceFile): { readonly place: string; readonly compa
   return found;
 }
 
-const all = sources
-  .filter(({ fileName }) => !fileName.startsWith(`${root}/src/parts/`))
-  .flatMap(readings)
-  .filter(({ place }) => !stillAsking.some((pattern) => pattern.test(place.split(":")[0]!)));
+const all = sources.filter(({ fileName }) => !fileName.startsWith(`${root}/src/parts/`)).flatMap(readings);
 
 describe("a part's kind", () => {
   it("is compared with a name nowhere outside src/parts/", () => {

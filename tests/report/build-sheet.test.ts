@@ -3,7 +3,21 @@ import { describe, expect, it } from "vitest";
 import { assess, compare } from "dividing-network/assessment";
 import { loudspeaker, pressurePerVolt } from "dividing-network/loudspeaker";
 import { solve, type Entries } from "dividing-network/network";
-import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
+import {
+  capacitive,
+  capacitor,
+  coupling,
+  driverImpedance,
+  inductive,
+  inductor,
+  inSeries,
+  lPad,
+  part,
+  resistive,
+  resistor,
+  transformer,
+  type LawData,
+} from "dividing-network/parts";
 import { buildSheet, buildSheetText, comparisonPage, topologyText } from "dividing-network/report";
 import { frequencyResponse, logGrid, magnitude } from "dividing-network";
 
@@ -293,6 +307,36 @@ describe("the sheet as it is read", () => {
         .steps.flatMap(({ cautions }) => cautions)
         .join(),
     ).not.toMatch(/Don’t connect it/);
+  });
+
+  it("treats a part of one's own by what it does", () => {
+    const own = (title: string, law: LawData) => part({ title, branches: [{ law }] });
+    const trimmer = part({
+      title: "Trimmer",
+      terminals: 3,
+      branches: [{ law: resistive(3, "upper") }, { from: 1, to: 2, law: resistive(20, "lower") }],
+    });
+    const sheet = buildSheet(
+      box({
+        L1: [own("Cored coil", inductive("0.47 mH")), "in", "w"],
+        P1: [trimmer, "w", "p", "gnd"],
+        C1: [own("Damped capacitor", inSeries(capacitive("4.7 µF"), resistive(1))), "p", "gnd"],
+        woofer: [woofer, "p", "gnd"],
+      }),
+    );
+    expect(sheet.parts.find(({ designator }) => designator === "P1")!.terminals).toEqual([
+      { terminal: "terminal 1", joint: "w" },
+      { terminal: "terminal 2", joint: "p" },
+      { terminal: "terminal 3", joint: "gnd" },
+    ]);
+    expect(sheet.parts.filter(({ note }) => note === "either way round").map(({ designator }) => designator)).toEqual(["L1", "C1"]);
+    // A coil without a resistance counts as 0 Ω; 3 Ω and 20 ∥ 5.7 Ω.
+    const reading = sheet.resistance.find(({ where }) => where === "Input, the woofer connected")!;
+    expect(reading.expected).toBeCloseTo(3 + (20 * 5.7) / 25.7, 9);
+    expect(reading.note).toBe("the resistance of L1 isn’t stated and counts as 0 Ω");
+    const cautions = sheet.steps.flatMap((step) => step.cautions).join(" ");
+    expect(cautions).toMatch(/P1 can get hot/);
+    expect(cautions).toMatch(/capacitor may hold a charge/);
   });
 
   it("refuses what it can't read", () => {

@@ -1,5 +1,6 @@
 import { checkOptions, saidBy, show } from "../../errors/internal";
 import { coupling } from "../../parts";
+import { isCoil } from "../../parts/internal";
 import { fileError, textFile } from "../../response/internal";
 import type { Entry, Network } from "../entries";
 import { network } from "../network";
@@ -114,7 +115,7 @@ function couplingEntries({ file, parts, couplings }: SpiceReading): [string, Ent
   return couplings.flatMap(({ designator, coils, k, line }) => {
     const names = coils.map((coil) => {
       const found = parts.get(coil.toLowerCase());
-      if (found?.part.kind !== "inductor")
+      if (found === undefined || !isCoil(found.part))
         throw fileError(
           file,
           "coupling-to-no-coil",

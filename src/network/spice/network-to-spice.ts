@@ -2,12 +2,13 @@ import { DividingNetworkError } from "../../errors";
 import { checkNumber, checkOptions, show } from "../../errors/internal";
 import type { FrequencyBand } from "../../quantity";
 import { bandInSi } from "../../quantity/internal";
+import { coilLaw } from "../../parts/internal";
 import type { FrequencyResponse } from "../../response";
 import { throwFindings } from "../diagnose";
 import type { Entries } from "../entries";
 import { sourceValues, type SourceImpedance } from "../solve/source";
+import type { Chain } from "./law-sections";
 import { withOperatingPoint } from "./operating-point";
-import { coilSections } from "./part-sections";
 import { chainElements, spiceElements, type SpiceElement, type SpiceLine } from "./spice-elements";
 import { spiceNames } from "./spice-names";
 
@@ -84,9 +85,7 @@ function sourceLines(
 ): SpiceElement[] {
   const near = source.resistance === 0 && source.inductance === 0 ? "in" : names.inner("source");
   const impedance =
-    near === "in"
-      ? []
-      : chainElements("source", near, "in", coilSections({ inductance: source.inductance, dcr: source.resistance }), names);
+    near === "in" ? [] : chainElements("source", near, "in", coilLaw.circuit!([source.inductance, source.resistance]) as Chain, names);
   return [{ letter: "V", name: names.element("V", "Vin"), nodes: [near, "0"], value: "DC 0 AC 1" }, ...impedance];
 }
 

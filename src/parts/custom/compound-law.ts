@@ -1,4 +1,4 @@
-import type { Evaluator, Law, ValueLimit } from "../law";
+import type { CircuitPiece, Evaluator, Law, ValueLimit } from "../law";
 import type { LawData } from "./law-data";
 
 /** A law in the order in which it is computed: leaves, and what joins nodes that came before. */
@@ -38,9 +38,31 @@ export function compoundLaw(data: LawData): { readonly law: Law; readonly values
       limits,
       bind: (frequencies: Float64Array) => evaluatorOf(nodes, frequencies),
       ratio: ratioOf(nodes),
+      circuit: (given: readonly number[]) => piecesOf(nodes, nodes.length - 1, given),
     }),
     values,
   };
+}
+
+/** A node of a law as pieces in series. */
+function piecesOf(nodes: readonly Node[], at: number, values: readonly number[]): readonly CircuitPiece[] {
+  const node = nodes[at]!;
+  if ("join" in node) {
+    const chains = node.of.map((child) => piecesOf(nodes, child, values));
+    return node.join === "series" ? chains.flat() : [{ beside: chains }];
+  }
+  const value = values[node.value]!;
+  if (node.leaf === "capacitance") return [{ c: value }];
+  if (value === 0) return [{ r: 0 }];
+  if (node.leaf === "fractional") return fractionalPieces(value, values[node.value + 1]!, "Draw it out of resistors and coils");
+  return [node.leaf === "resistance" ? { r: value } : { l: value }];
+}
+
+/** A coil K(jω)ⁿ: itself an inductance where n is 1, else no finite circuit's. */
+export function fractionalPieces(k: number, n: number, otherwise: string): readonly CircuitPiece[] {
+  if (n === 1) return [{ l: k }];
+  const { law, values } = compoundLaw({ law: "fractional", name: "", k, n });
+  return [{ near: "coil", law, values, what: `the coil K(jw)^n with K ${k}, n ${n}`, otherwise }];
 }
 
 function ratioOf(nodes: readonly Node[]): Law["ratio"] {

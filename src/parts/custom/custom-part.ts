@@ -143,6 +143,9 @@ export const customKind: PartKind<CustomPart> = {
     const { terminals, branches } = part<2 | 3 | 4>({ title: given.title, terminals: given.terminals, branches: given.branches });
     return { terminals, branches: branches.map(({ from, to, law }) => ({ from, to, ...compoundLaw(law) })) };
   },
+  terminals: ({ terminals }) => (terminals === 2 ? undefined : Array.from({ length: terminals }, (_, index) => `terminal ${index + 1}`)),
+  remark: ({ title }) => title,
+  heats: ({ branches }) => branches.some(({ law }) => leafOf(law).law === "resistance"),
   words({ title, branches }) {
     const [[, first], ...rest] = branches.flatMap(({ law }) => wordsOf(law)) as [
       readonly [string, string],

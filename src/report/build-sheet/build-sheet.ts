@@ -5,6 +5,7 @@ import type { Loudspeaker } from "../../loudspeaker";
 import { checkLoudspeaker } from "../../loudspeaker/internal";
 import type { Entries } from "../../network";
 import { driverImpedance } from "../../parts";
+import { driverModel, mainOf, measuredImpedance } from "../../parts/internal";
 import type { Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import { topologyText } from "../topology-text";
@@ -135,12 +136,9 @@ function withDrivers(network: Entries, drivers: readonly string[]): Entries {
   return Object.fromEntries(
     Object.entries(network).map(([name, entry]) => {
       const [part, ...nodes] = entry;
-      return [
-        name,
-        drivers.includes(name) && part.kind === "resistor" && part.resistance > 0
-          ? [driverImpedance({ re: part.resistance }), ...nodes]
-          : entry,
-      ];
+      const main = mainOf(part);
+      const ohms = main?.parameter === "resistance" ? main.value : 0;
+      return [name, drivers.includes(name) && ohms > 0 ? [driverImpedance({ re: ohms }), ...nodes] : entry];
     }),
   ) as unknown as Entries;
 }
@@ -166,6 +164,5 @@ function statedOhms(
 /** Ω: of a model its re; of a measured impedance its least resistance, which lies a little above re; of another part nothing. */
 function ohmsOf(network: Entries, name: string): number {
   const [part] = network[name]!;
-  if (part.kind !== "driver") return 0;
-  return "model" in part ? part.model.re : part.response.re.reduce((least, value) => Math.min(least, value), Infinity);
+  return driverModel(part)?.re ?? measuredImpedance(part)?.re.reduce((least, value) => Math.min(least, value), Infinity) ?? 0;
 }

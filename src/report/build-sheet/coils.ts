@@ -10,7 +10,7 @@ import {
   type BoardPlace,
   type Winding,
 } from "../../parts";
-import { coupled } from "../../parts/internal";
+import { coupled, isCoil, isCoupling } from "../../parts/internal";
 import { formatQuantity, type Length } from "../../quantity";
 import { levelDb } from "../../response";
 
@@ -57,9 +57,9 @@ export function coilPlan(
   drivers: readonly string[],
   frequencies: Float64Array,
 ): CoilPlan {
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   const coils = Object.entries(network)
-    .filter(([name, [part]]) => part.kind === "inductor" && part.inductance > 0 && !coupled.has(name) && !drivers.includes(name))
+    .filter(([name, [part]]) => isCoil(part) && part.inductance > 0 && !coupled.has(name) && !drivers.includes(name))
     .map(([name]) => name);
   const metal = coils.length + coupled.size === 0 ? [] : ["Coils away from steel and magnets, fixed with brass screws or ties."];
   if (layout !== undefined) return placed({ caller, network, coils, drivers, frequencies, metal }, layout);
@@ -140,7 +140,7 @@ function distanceApart(
   const shapes = coils
     .flatMap((name) => {
       const [part] = network[name]!;
-      if (part.kind !== "inductor" || part.dcr === 0) return [];
+      if (!isCoil(part) || part.dcr === 0) return [];
       const { innerRadius: side, turns } = smallestCoil({ inductance: part.inductance, dcr: part.dcr });
       // Beyond half a metre across it is no coil of a loudspeaker, and its data are a slip.
       return side < 0.125 ? [{ name, winding: { turns: Math.max(1, turns), meanRadius: 1.5 * side, length: side, depth: side } }] : [];
@@ -207,7 +207,7 @@ function nearestText(places: readonly BoardPlace[], names: readonly string[]): s
 /** A winding that doesn't make the coil that is drawn: more off than air coils and their formulas are (a tenth; common practice, no source). */
 function strayText(network: Entries, name: string, winding: Winding): readonly string[] {
   const [part] = network[name]!;
-  if (part.kind !== "inductor") return [];
+  if (!isCoil(part)) return [];
   const makes = windingInductance(winding);
   return Math.abs(makes / part.inductance - 1) < 0.1
     ? []

@@ -1,5 +1,5 @@
 import type { Entries } from "../../network";
-import { describePart } from "../../parts/internal";
+import { describe, describePart, isCoil, isCoupling } from "../../parts/internal";
 
 /** One part of the wiring: where each of its terminals goes. */
 export interface WiredPart {
@@ -31,19 +31,14 @@ export function wiringOf(
   network: Entries,
   drivers: readonly string[],
 ): { readonly parts: readonly WiredPart[]; readonly joints: readonly Joint[] } {
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (part.kind === "coupling" ? names : [])));
+  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   const parts = Object.entries(network).flatMap(([designator, [part, ...nodes]]): WiredPart[] => {
-    if (part.kind === "coupling") return [];
-    const polar =
-      drivers.includes(designator) || part.kind === "driver"
-        ? ["+", "−"]
-        : part.kind === "l-pad"
-          ? ["input", "output", "common"]
-          : part.kind === "transformer"
-            ? ["primary, dot", "primary, end", "secondary, dot", "secondary, end"]
-            : coupled.has(designator)
-              ? ["start (dot)", "end"]
-              : undefined;
+    if (isCoupling(part)) return [];
+    const kind = describe(part);
+    const sounds = kind.sounds === true || drivers.includes(designator);
+    const polar = sounds
+      ? ["+", "−"]
+      : (kind.terminals?.(part) ?? (isCoil(part) && coupled.has(designator) ? ["start (dot)", "end"] : undefined));
     const [what, whole] = describePart(part);
     // What it is rated for stands in the shopping list.
     const detail = whole
@@ -53,7 +48,7 @@ export function wiringOf(
     return [
       Object.freeze({
         designator,
-        part: detail === "" || polar?.[0] === "+" || part.kind === "capacitor" ? what : `${what}, ${detail}`,
+        part: detail === "" || sounds || kind.stores === "electric" ? what : `${what}, ${detail}`,
         terminals: Object.freeze(
           nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint })),
         ),

@@ -1,6 +1,7 @@
 import type { Entries } from "../../network";
 import { compile } from "../../network";
 import { resistor } from "../../parts";
+import { expandPart, isCoupling, isDriver, leavesResistanceOut, measuredImpedance } from "../../parts/internal";
 import { magnitude } from "../../response";
 import { dcResistance } from "./dc-resistance";
 
@@ -41,9 +42,7 @@ export function resistanceReadings(
 
 /** What the drawing leaves out of such a reading. */
 function noteOf(network: Entries): string {
-  const silent = Object.entries(network).flatMap(([name, [part]]) =>
-    (part.kind === "inductor" && part.dcr === 0) || (part.kind === "transformer" && "ratio" in part) ? [name] : [],
-  );
+  const silent = Object.entries(network).flatMap(([name, [part]]) => (!isCoupling(part) && leavesResistanceOut(part) ? [name] : []));
   return silent.length === 0 ? "" : `the resistance of ${silent.join(", ")} isn’t stated and counts as 0 Ω`;
 }
 
@@ -60,7 +59,7 @@ export function impedanceReadings(
   const size = (entries: Entries) => magnitude(compile<Entries>(entries).sweep(candidates).impedance);
   const right = size(network);
   const faults = Object.entries(network).flatMap(([name, [part, ...nodes]]) =>
-    (part.kind === "resistor" || part.kind === "inductor" || part.kind === "capacitor") && !drivers.includes(name)
+    !isCoupling(part) && !isDriver(part) && expandPart(part).terminals === 2 && !drivers.includes(name)
       ? (
           [
             ["missing", 1e9],
@@ -69,7 +68,7 @@ export function impedanceReadings(
         ).flatMap(([kind, ohms]) => {
           try {
             const changed = Object.fromEntries(
-              Object.entries(network).filter(([, [other, ...ends]]) => other.kind !== "coupling" || !ends.includes(name)),
+              Object.entries(network).filter(([, [other, ...ends]]) => !isCoupling(other) || !ends.includes(name)),
             );
             const wrong = size({ ...changed, [name]: [resistor(ohms), ...nodes] } as unknown as Entries);
             return [{ name: `${name} ${kind}`, change: wrong.map((value, index) => Math.abs(Math.log(value / right[index]!))) }];
@@ -107,8 +106,9 @@ const ROUND = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8] as const;
 export function meterFrequencies(network: Entries): Float64Array {
   let [low, high] = [40, 16_000];
   for (const [part] of Object.values(network)) {
-    if (part.kind !== "driver" || !("response" in part)) continue;
-    const { frequencies } = part.response;
+    const measured = measuredImpedance(part);
+    if (measured === undefined) continue;
+    const { frequencies } = measured;
     [low, high] = [Math.max(low, frequencies[0]!), Math.min(high, frequencies[frequencies.length - 1]!)];
   }
   return Float64Array.from(

@@ -1,6 +1,8 @@
 import { fewDigits, listOf } from "../../quantity/internal";
 import { formatQuantity } from "../../quantity";
 import type { Entries } from "../../network";
+import type { Part } from "../../parts";
+import { blocksDirectCurrent, describe, isCoupling, isDriver } from "../../parts/internal";
 import type { CoilPlan } from "./coils";
 import type { Joint } from "./joints";
 
@@ -46,11 +48,11 @@ export function stepsOf({
   heat,
   warning,
 }: StepFacts): readonly BuildStep[] {
-  const of = (kind: string) =>
+  const those = (are: (part: Part) => boolean) =>
     Object.entries(network)
-      .filter(([name, [part]]) => part.kind === kind && !drivers.includes(name))
+      .filter(([name, [part]]) => !isCoupling(part) && !isDriver(part) && !drivers.includes(name) && are(part))
       .map(([name]) => name);
-  const [resistors, capacitors] = [[...of("resistor"), ...of("l-pad")], of("capacitor")];
+  const [resistors, capacitors] = [those((part) => describe(part).heats?.(part) === true), those(blocksDirectCurrent)];
   const high = drivers.at(-1)!;
   return Object.freeze([
     step(
