@@ -2,10 +2,16 @@ import type { Loudspeaker } from "../loudspeaker";
 import { seriesDrawing } from "./series-connected";
 import { drawingOf, keyOf, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
 
-/** One drawing of a whole network. */
-export interface Combination {
+/** What a topology is, as plain data. */
+export interface Sketch {
   /** Of each branch; empty where the drivers are connected one after the other. */
   readonly ways: readonly BranchTopology[];
+  /** Where they are: elements to each driver, and whether the upper one has a resistor. */
+  readonly inSeries?: { readonly order: 1 | 2; readonly padded: boolean };
+}
+
+/** One drawing of a whole network. */
+export interface Combination extends Sketch {
   readonly parts: number;
   readonly says: string;
   readonly draw: () => Drawing;
@@ -27,7 +33,7 @@ export function combinationsOf(box: Loudspeaker, groups: readonly Group[], maxPa
       (all, group) => all.flatMap((head) => waysOf(group, levelled).map((way) => [...head, way])),
       [[]],
     )
-    .map((ways) => combinationOf(box, groups, ways));
+    .map((ways) => combinationFor(box, groups, { ways }));
   const inSeries =
     groups.length !== 2
       ? []
@@ -38,16 +44,22 @@ export function combinationsOf(box: Loudspeaker, groups: readonly Group[], maxPa
             [2, false],
             [2, true],
           ] as const
-        ).map(([order, padded]): Combination => ({
-          ways: [],
-          parts: 2 * order + (padded ? 1 : 0),
-          draw: () => seriesDrawing(box, groups, order, padded),
-          says: `connected in series: ${order === 1 ? "a coil across the upper driver, a capacitor across the lower" : "filters of two elements"}${padded ? ", series resistor" : ""}`,
-        }));
+        ).map(([order, padded]) => combinationFor(box, groups, { ways: [], inSeries: { order, padded } }));
   return [...usual, ...inSeries].filter(({ parts }) => parts <= maxParts).sort((a, b) => a.parts - b.parts);
 }
 
-function combinationOf(box: Loudspeaker, groups: readonly Group[], ways: readonly BranchTopology[]): Combination {
+/** The drawing of a topology. */
+export function combinationFor(box: Loudspeaker, groups: readonly Group[], { ways, inSeries }: Sketch): Combination {
+  if (inSeries !== undefined) {
+    const { order, padded } = inSeries;
+    return {
+      ways,
+      inSeries,
+      parts: 2 * order + (padded ? 1 : 0),
+      draw: () => seriesDrawing(box, groups, order, padded),
+      says: `connected in series: ${order === 1 ? "a coil across the upper driver, a capacitor across the lower" : "filters of two elements"}${padded ? ", series resistor" : ""}`,
+    };
+  }
   return {
     ways,
     parts: ways.reduce((sum, way) => sum + partCount(way), 0),
@@ -73,11 +85,7 @@ export function variations(
   for (const { ways } of front) {
     ways.forEach((way, index) => {
       for (const other of changesOf(groups[index]!, way)) {
-        const next = combinationOf(
-          box,
-          groups,
-          ways.map((each, i) => (i === index ? other : each)),
-        );
+        const next = combinationFor(box, groups, { ways: ways.map((each, i) => (i === index ? other : each)) });
         const key = next.ways.map(keyOf).join(" ");
         if (next.parts > maxParts || known.has(key) || partCount(other) - (other.zobel ? 2 : 0) > MOST_FREE) continue;
         known.add(key);

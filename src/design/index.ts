@@ -6,7 +6,8 @@ export { identify, type Identified, type IdentifiedValue, type IdentifyOptions }
 export { type AlikeValues } from "./alike-directions";
 export { type Redesign } from "./redesign-data";
 export { type Proof } from "./proof";
-export { redesign, type RedesignOptions, type RedesignProgress } from "./redesign";
+export { redesign } from "./redesign";
+export { type RedesignOptions, type RedesignProgress } from "./redesign-options";
 export { type Designed, type Redesigned } from "./redesigned";
 export { type CoilLaw } from "./series-parts";
 export { fitValues, type FitBounds, type FittedValue, type FittedValues, type FitValuesOptions } from "./fit-values";

@@ -16,6 +16,8 @@ export interface Best {
   readonly codes: Int32Array;
   readonly turned: ReadonlySet<string>;
   readonly lossDb: number;
+  /** The codes of all steps that led here, `codes` last: every step's candidates lie near those that the step before chose. */
+  readonly path: readonly Int32Array[];
 }
 
 /** The best near what was found, again and again until nothing moves. */
@@ -26,21 +28,22 @@ export async function refined(
   { near: nearTo }: Supply,
   look: (near: readonly Choice[], below: number) => Promise<{ readonly found: Found | undefined }>,
 ): Promise<Best> {
-  let best: Best = { choices, codes, turned, lossDb: lossDb! };
+  let best: Best = { choices, codes, turned, lossDb: lossDb!, path: [codes] };
   for (let move = 0; move < MOVES; move++) {
     const now = best;
-    const near = now.choices.map(({ name, options }, index) => ({ name, options: nearTo(slots[name]!, options[now.codes[index]!]!) }));
+    const near = around(slots, now, nearTo);
     const { found } = await look(near, best.lossDb * (1 - 1e-9));
     if (found === undefined) break;
-    best = { choices: near, codes: found.codes, turned: found.turned, lossDb: found.lossDb! };
+    best = { choices: near, codes: found.codes, turned: found.turned, lossDb: found.lossDb!, path: [...now.path, found.codes] };
   }
   return best;
 }
 
 /** The best by the true loss, of third-octave powers, that single changes of values near reach and that keeps the limits by it: the search goes by plain levels. */
-export function polished(question: Question, { slots }: Drawing, { choices, codes, turned }: Best, { near: nearTo }: Supply): Best {
+export function polished(question: Question, { slots }: Drawing, before: Best, { near: nearTo }: Supply): Best {
+  const { choices, codes, turned, path } = before;
   const found = choices.map(({ options }, index) => options[codes[index]!]!);
-  const near = choices.map(({ name }, index) => ({ name, options: nearTo(slots[name]!, found[index]!) }));
+  const near = around(slots, before, nearTo);
   const own: Question = { ...question, choices: near };
   const start = near.map(({ options }, index) => nearest(options, found[index]!));
   const losses = new Map<string, number>();
@@ -49,14 +52,32 @@ export function polished(question: Question, { slots }: Drawing, { choices, code
     if (!losses.has(key)) losses.set(key, trueLoss(own, at, turned));
     return losses.get(key)!;
   };
-  let best: Best = { choices: near, codes: Int32Array.from(start), turned, lossDb: Infinity };
+  let best: Best = { choices: near, codes: Int32Array.from(start), turned, lossDb: Infinity, path };
   descend(
     near.map(({ options }) => options.length),
     value,
     [start],
-    (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb }),
+    (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb, path: [...path, at.slice()] }),
   );
   return best;
+}
+
+/** What a path through candidates leads to, as `refined` and `polished` found it. */
+export function followed(
+  { slots }: Drawing,
+  choices: readonly Choice[],
+  { path, turned, lossDb }: { readonly path: readonly (readonly number[])[]; readonly turned: readonly string[]; readonly lossDb: number },
+  { near }: Supply,
+): Best {
+  const steps = path.map((codes) => Int32Array.from(codes));
+  let at = choices;
+  steps.slice(1).forEach((_, step) => (at = around(slots, { choices: at, codes: steps[step]! }, near)));
+  return { choices: at, codes: steps[steps.length - 1]!, turned: new Set(turned), lossDb, path: steps };
+}
+
+/** Candidates near those chosen. */
+function around(slots: Drawing["slots"], { choices, codes }: Pick<Best, "choices" | "codes">, near: Supply["near"]): readonly Choice[] {
+  return choices.map(({ name, options }, index) => ({ name, options: near(slots[name]!, options[codes[index]!]!) }));
 }
 
 /** The index of a part among options: its own, else that of the nearest value. */

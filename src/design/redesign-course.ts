@@ -1,0 +1,98 @@
+import { DividingNetworkError } from "../errors";
+import { shown } from "../errors/internal";
+import type { Combination, Sketch, Tried } from "./combinations";
+import { breathe } from "./pause";
+import { proofOf } from "./proof";
+import type { Redesign } from "./redesign-data";
+import type { Looked, Member, RedesignPlan } from "./redesign-plan";
+import { redesignViews } from "./views";
+
+/** How often the best drawings are varied. */
+const ROUNDS = 2;
+/** A drawing is looked at further when it may come within this much of the best with no more parts: its values are then refined, and its loss judged by third octaves. */
+const NEAR = 1.08;
+/** A topology knows the losses of those that lie so many before it, or more: the last of them may still be looked at elsewhere. At the beginning, where they are cheap and little is known, fewer. */
+const lagOf = (index: number): number => Math.min(8, 2 + (index >> 2));
+
+/** Who looks at topologies. */
+export interface Hands {
+  /** How many can be looked at at once, dimensionless. */
+  readonly hands: number;
+  readonly look: (sketch: Sketch, below: number) => Promise<Looked>;
+}
+
+/**
+ * Looks at all topologies of a plan, several at once where there are hands for it. What a topology is told of the others depends on its place alone, never on who was faster: the
+ * result is the same for any number of hands.
+ */
+export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Promise<Redesign> {
+  const { caller, exact, stopped, onProgress } = plan;
+  const combinations: Combination[] = [...plan.combinations];
+  const looked: (Looked | undefined)[] = [];
+  const running = new Set<Promise<void>>();
+  /** Least loss with no more parts of all topologies that a place is told of. */
+  const leastFor = (index: number): number => {
+    let least = Infinity;
+    for (let before = 0; before <= index - lagOf(index); before++)
+      if (combinations[before]!.parts <= combinations[index]!.parts) least = Math.min(least, looked[before]!.best?.nearDb ?? Infinity);
+    return least;
+  };
+  let [next, settled, done, unfinished, rounds, nearest] = [0, 0, 0, 0, 0, Infinity];
+  const settle = () => {
+    while (looked[settled] !== undefined) settled++;
+    // Variations of the best follow the usual drawings.
+    if (settled === combinations.length && rounds++ < ROUNDS) {
+      const tried = combinations.flatMap((combination, index): Tried[] => {
+        const best = looked[index]!.best;
+        return best === undefined ? [] : [{ ...combination, lossDb: best.nearDb }];
+      });
+      combinations.push(...plan.variations(tried, combinations));
+    }
+  };
+  const begin = (index: number) => {
+    const one = look(combinations[index]!, NEAR * leastFor(index)).then((found) => {
+      running.delete(one);
+      looked[index] = found;
+      if (stopped()) return;
+      done++;
+      if (!found.complete) unfinished++;
+      nearest = Math.min(nearest, found.best?.lossDb ?? Infinity);
+      settle();
+      onProgress?.(Object.freeze({ done, of: combinations.length, lossDb: nearest }));
+    });
+    running.add(one);
+  };
+  while (!stopped()) {
+    while (running.size < hands && next < combinations.length && next < settled + lagOf(next)) begin(next++);
+    if (running.size === 0) break;
+    await Promise.race(running);
+    await breathe();
+  }
+  await Promise.all(running);
+  const members = combinations.flatMap((combination, index) => {
+    const found = looked[index];
+    const member = found === undefined ? undefined : plan.member(combination, found);
+    return member === undefined ? [] : [member];
+  });
+  const complete = done === combinations.length;
+  if (members.length === 0)
+    throw complete
+      ? plan.nothing()
+      : new DividingNetworkError(
+          "aborted",
+          `${caller}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`,
+        );
+  const settledAs = combinations.flatMap(({ parts }, index) => (looked[index] === undefined ? [] : [{ parts, ...looked[index] }]));
+  const front = frontOf(members).map(({ whole, parts, lossDb }) =>
+    Object.freeze({ ...whole(), ...proofOf(parts, lossDb, settledAs, exact) }),
+  );
+  return Object.freeze(shown<Redesign>({ front: Object.freeze(front), topologies: done, unfinished, complete }, redesignViews));
+}
+
+/** From few parts to many; each is nearer than all before it, or cheaper. */
+function frontOf(members: Member[]): readonly Member[] {
+  const front: Member[] = [];
+  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb))
+    if (front.every((better) => one.lossDb < better.lossDb || one.price < better.price)) front.push(one);
+  return front;
+}

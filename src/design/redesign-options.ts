@@ -1,0 +1,43 @@
+import type { Goal, GoalOptions } from "../assessment";
+import type { Stock, StockLine, StockPart } from "../parts";
+import type { PreferredSeries, Resistance } from "../quantity";
+import type { CoilLaw } from "./series-parts";
+
+/** How far a redesign is. */
+export interface RedesignProgress {
+  /** Topologies looked at, dimensionless. */
+  readonly done: number;
+  /** Of how many, dimensionless. */
+  readonly of: number;
+  /** dB of the best network so far; Infinity before one was found. */
+  readonly lossDb: number;
+}
+
+/** What `redesign` takes. */
+export interface RedesignOptions {
+  /** The goal, or its options: Hz, m, dB, degrees; default all that was measured, flat. */
+  readonly goal?: Goal | GoalOptions | undefined;
+  /** Preferred values that can be bought; default `"E12"`. */
+  readonly series?: PreferredSeries | undefined;
+  /** Parts that can be had, each as often as it is there, in place of a series: from `stock` or `readStockCsv` of `/parts`, or its lines. */
+  readonly stock?: Stock | readonly (StockLine | StockPart)[] | undefined;
+  /** Most that all parts may cost, in the stock's currency, dimensionless; what has no price isn't taken then. */
+  readonly largestPrice?: number | undefined;
+  /** How many loudspeakers are built from the stock, dimensionless; default 1. A pair needs every part twice; prices are those of one. */
+  readonly units?: number | undefined;
+  /** Most parts beside the drivers, dimensionless; default 8. */
+  readonly maxParts?: number | undefined;
+  /** Ω of a coil by its inductance in H; default 0.35 Ω at 1 mH, rising with the power 0.6 (a choice, no source). */
+  readonly coilResistance?: CoilLaw | undefined;
+  /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another. */
+  readonly ratedImpedance?: Resistance | undefined;
+  /** Anything with an `aborted` flag, such as an `AbortSignal`: the front so far is then returned. */
+  readonly signal?:
+    | {
+        /** True once it is to stop. */
+        readonly aborted: boolean;
+      }
+    | undefined;
+  /** Called after each topology: counts dimensionless, loss in dB. */
+  readonly onProgress?: ((progress: RedesignProgress) => void) | undefined;
+}

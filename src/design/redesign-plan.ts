@@ -1,0 +1,187 @@
+import { DividingNetworkError } from "../errors";
+import { lossOf } from "../assessment";
+import { anchoredGrid, goalOf } from "../assessment/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { checkLoudspeaker } from "../loudspeaker/internal";
+import type { Choice } from "./choices";
+import { combinationFor, combinationsOf, variations, type Combination, type Sketch, type Tried } from "./combinations";
+import { priceOf, type Goods } from "./goods";
+import { infeasible } from "./infeasible";
+import { limitsOf } from "./limits";
+import { built, type Question, type SearchOptions } from "./question";
+import { reached, withLoad } from "./redesign-goal";
+import type { RedesignOptions, RedesignProgress } from "./redesign-options";
+import { redesignRequest } from "./redesign-request";
+import { redesigned, type Designed } from "./redesigned";
+import { followed, polished, refined, type Best } from "./refine";
+import { searchedBelow } from "./search";
+import { groupsOf, type Drawing, type Group } from "./topologies";
+import type { Turns } from "./turns";
+
+/** What looking at one topology gave: plain data, which may come from elsewhere. */
+export interface Looked {
+  /** Whether its search went to its end. */
+  readonly complete: boolean;
+  /** dB: no network that was looked through is below; Infinity where none keeps the limits. */
+  readonly boundDb: number;
+  /** How many networks were looked through, 0 where a stock holds nothing of some kind. */
+  readonly networks: number;
+  /** Whether candidates within the ranges were left out. */
+  readonly thinned: boolean;
+  /** The best network of it, where there is one below what was asked for. */
+  readonly best?: {
+    /** Indices of candidates: of all, then near the ones chosen, as often as it moved on. */
+    readonly path: readonly (readonly number[])[];
+    readonly turned: readonly string[];
+    /** dB by the search's own sum. */
+    readonly nearDb: number;
+    /** dB as `lossOf` gives it; Infinity where the true loss finds none that keeps the limits. */
+    readonly lossDb: number;
+  };
+}
+
+/** A network that was found, before it is looked at closely. */
+export interface Member {
+  readonly parts: number;
+  readonly lossDb: number;
+  /** Infinity where the price of a part isn't known, or there is no stock. */
+  readonly price: number;
+  /** As it is handed over. */
+  readonly whole: () => Designed;
+}
+
+/** All that a redesign needs to know before it begins. */
+export interface RedesignPlan {
+  readonly caller: string;
+  /** Whether the goal states frequencies, so that what is searched is the loss itself. */
+  readonly exact: boolean;
+  /** The usual topologies, from few parts to many. */
+  readonly combinations: readonly Combination[];
+  /** Topologies near the best of those tried. */
+  readonly variations: (tried: readonly Tried[], before: readonly Combination[]) => readonly Combination[];
+  /** Searches one topology for what is better than so many dB. */
+  readonly look: (sketch: Sketch, below: number) => Promise<Looked>;
+  readonly member: (combination: Combination, looked: Looked) => Member | undefined;
+  /** What is said where no topology has a network that keeps the limits. */
+  readonly nothing: () => DividingNetworkError;
+  readonly stopped: () => boolean;
+  readonly onProgress: ((progress: RedesignProgress) => void) | undefined;
+}
+
+/** Points per octave on which networks are searched where the goal states no frequencies. */
+const PER_OCTAVE = 6;
+/** Pairs of sets of states that one drawing is worth. */
+const MOST_PAIRS = 100_000;
+
+/** Checks what was asked for, and gets everything ready that all topologies share. */
+export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: RedesignOptions): RedesignPlan {
+  const box = checkLoudspeaker(caller, loudspeaker);
+  const { goal, supply, maxParts, ratedImpedance, signal, onProgress } = redesignRequest(caller, options);
+  const groups = groupsOf(caller, box);
+  const loaded = withLoad(groups, goal, ratedImpedance);
+  const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: anchoredGrid(reached(box, goal), PER_OCTAVE) });
+  const [limits, trueLimits] = [limitsOf(caller, box, search, ratedImpedance), limitsOf(caller, box, loaded, ratedImpedance)];
+  const combinations = combinationsOf(box, groups, maxParts);
+  if (combinations.length === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`,
+      `Allow ${2 * (groups.length - 1)} or more`,
+    );
+  const turns = turnsFor(groups);
+  const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
+    caller,
+    box: { ...box, network: drawing.network },
+    goal: search,
+    choices,
+    turns,
+    limits,
+    signal,
+    onProgress: undefined,
+    shard: undefined,
+    goods: supply.goods,
+    networks: choices.reduce((product, { options: own }) => product * own.length, 1) * turns.sets.length,
+  });
+  const searchFor = async (question: Question, options: SearchOptions) =>
+    searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
+      // Its signal ends a search while it solves its branches, too.
+      if (error instanceof DividingNetworkError && error.code === "aborted")
+        return { found: undefined, complete: false, looked: 0, lowerBoundDb: 0 };
+      // A branch without any state that keeps the limits makes no network.
+      if (error instanceof DividingNetworkError && error.code === "no-feasible-network")
+        return { found: undefined, complete: true, looked: 0, lowerBoundDb: Infinity };
+      throw error;
+    });
+
+  const shared: SearchOptions["shared"] = new Map();
+  const groundsOf = (sketch: Sketch) => {
+    const drawing = combinationFor(box, groups, sketch).draw();
+    // Of some kind a stock may hold nothing.
+    return { drawing, choices: supply.choicesFor(drawing.slots) };
+  };
+
+  return Object.freeze({
+    caller,
+    exact: goal.frequencies !== undefined,
+    combinations,
+    variations: (tried: readonly Tried[], before: readonly Combination[]) => variations(box, groups, tried, before, maxParts),
+    async look(sketch: Sketch, below: number): Promise<Looked> {
+      const { drawing, choices } = groundsOf(sketch);
+      if (choices === undefined) return { complete: true, boundDb: Infinity, networks: 0, thinned: false };
+      const question = ask(drawing, choices);
+      const { found, complete, lowerBoundDb } = await searchFor(question, { below, mostPairs: MOST_PAIRS, shared });
+      const looked = { complete, boundDb: lowerBoundDb, networks: question.networks, thinned: supply.isThinned(drawing.slots, choices) };
+      if (found === undefined) return looked;
+      const near = await refined(drawing, question, found, supply, async (around, least) =>
+        searchFor(ask(drawing, around), { below: least, mostPairs: MOST_PAIRS }),
+      );
+      const best =
+        goal.frequencies === undefined ? polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply) : near;
+      const lossDb =
+        best.lossDb === Infinity ? Infinity : lossOf(built({ ...question, choices: best.choices }, best.codes, best.turned), goal).lossDb;
+      return {
+        ...looked,
+        best: { path: best.path.map((codes) => [...codes]), turned: [...best.turned], nearDb: near.lossDb, lossDb },
+      };
+    },
+    member(combination: Combination, { best }: Looked): Member | undefined {
+      if (best === undefined || best.lossDb === Infinity) return undefined;
+      const { drawing, choices } = groundsOf(combination);
+      const chosen = followed(drawing, choices!, best, supply);
+      return {
+        parts: combination.parts,
+        lossDb: best.lossDb,
+        price: supply.goods === undefined ? Infinity : pricedAt(chosen, supply.goods),
+        whole: () => redesigned(box, goal, drawing, chosen, groups, combination.parts, combination.says, supply.goods),
+      };
+    },
+    nothing(): DividingNetworkError {
+      for (const combination of combinations) {
+        const { drawing, choices } = groundsOf(combination);
+        if (choices !== undefined) return infeasible(ask(drawing, choices));
+      }
+      return new DividingNetworkError(
+        "not-in-stock",
+        `${caller}: "stock" must hold parts of every kind that the simplest networks need, got none of some`,
+        "Two-way networks of two parts need a coil and a capacitor",
+      );
+    },
+    stopped: () => signal?.aborted === true,
+    onProgress,
+  });
+}
+
+/** What the chosen candidates cost together. */
+function pricedAt({ choices, codes }: Best, { pieces }: Goods): number {
+  return choices.reduce((sum, { options }, index) => sum + priceOf(pieces.get(options[codes[index]!]!)), 0);
+}
+
+/** Each group above the lowest as drawn or turned round, all its drivers at once: what sounds the same upside down is looked at once. */
+function turnsFor(groups: readonly Group[]): Turns {
+  const moving = groups.slice(1);
+  const sets = Array.from(
+    { length: 2 ** moving.length },
+    (_, bits) => new Set(moving.flatMap(({ parts }, index) => ((bits >> index) & 1 ? parts : []))),
+  );
+  return { named: moving.flatMap(({ parts }) => parts), either: moving.length, sets };
+}
