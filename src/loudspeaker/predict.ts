@@ -151,7 +151,7 @@ function onGrid({ drivers }: Loudspeaker, pressure: PressurePerVolt, grid: Float
     const measured = drivers.flatMap(({ pressures }) => pressures.map((each) => each.response.frequencies));
     const [from, to] = [Math.max(...measured.map((each) => each[0]!)), Math.min(...measured.map((each) => each[each.length - 1]!))];
     throw new DividingNetworkError(
-      error.code,
+      "outside-band",
       `predict: "frequencies" must lie within what ${label} holds, ${hertz(response.frequencies[0]!)} to ${hertz(response.frequencies.at(-1)!)}, got ${hertz(grid[0]!)} to ${hertz(grid[grid.length - 1]!)}`,
       from < to
         ? `All that was measured holds ${hertz(from)} to ${hertz(to)}; without "frequencies" each place has its own band`

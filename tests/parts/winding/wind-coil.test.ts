@@ -22,6 +22,12 @@ import { meanSquareField } from "../../../src/parts/winding/winding-resistance";
 const former = { diameter: 0.03, length: 0.02 };
 const made = windCoil({ inductance: 0.82e-3, wire: { diameter: 1.2e-3 }, former });
 
+/**
+ * What half a turn changes, relative, times the number of turns: L grows as N² times a radius, which grows by the depth at most, and so at most as N;
+ * half of the exponent 3.
+ */
+const HALF_A_TURN = 1.5;
+
 describe("a wound coil", () => {
   it("has the inductance of its single round turns, each with each, to 0.3 %", () => {
     // A coil of full layers: every turn a circle of round wire at its place; its own inductance µ₀a(ln(16a/d) − 7/4).
@@ -51,7 +57,7 @@ describe("a wound coil", () => {
       fc.property(uniform(-5, -2), uniform(14, 22), uniform(0.006, 0.03), uniform(0.01, 0.05), (exponent, awg, innerRadius, length) => {
         const inductance = 10 ** exponent;
         const coil = windCoil({ inductance, wire: { awg }, former: { innerRadius, length } });
-        expect(Math.abs(coil.inductance / inductance - 1)).toBeLessThan(1.3 / coil.turns);
+        expect(Math.abs(coil.inductance / inductance - 1)).toBeLessThan(HALF_A_TURN / coil.turns);
         expect(coil.wireLength).toBeCloseTo(2 * Math.PI * coil.winding.meanRadius * coil.turns, 10);
         expect(coil.dcr).toBeCloseTo(wireResistance({ diameter: wireDiameter({ awg }), length: coil.wireLength }), 10);
         expect(coil.layers).toBe(Math.ceil(coil.turns / coil.turnsPerLayer));
@@ -61,6 +67,20 @@ describe("a wound coil", () => {
       }),
       { numRuns: cases(25) },
     );
+  });
+
+  it("is as near to the inductance asked for where it is thick, and a turn counts by more than its square", () => {
+    const coil = windCoil({
+      inductance: 10 ** -2.292947999201715,
+      wire: { awg: 14 },
+      former: { innerRadius: 0.006, length: 0.03310846488922835 },
+    });
+    const fewer = turnsToTakeOff(coil, coil.inductance * (1 - 1.9 / coil.turns)).coil;
+    const exponent = Math.log(coil.inductance / fewer.inductance) / Math.log(coil.turns / fewer.turns);
+    expect(fewer.turns).toBeLessThan(coil.turns);
+    expect(exponent).toBeGreaterThan(2);
+    expect(exponent).toBeLessThan(3);
+    expect(Math.abs(coil.inductance / 10 ** -2.292947999201715 - 1)).toBeLessThan((exponent / 2) * (1.001 / coil.turns));
   });
 
   it("is a part of a network", () => {
