@@ -166,5 +166,7 @@ function capacitorEvaluator(omega: Float64Array): Evaluator {
 
 /** Hz to rad/s. */
 export function angular(frequencies: Float64Array): Float64Array {
-  return frequencies.map((frequency) => 2 * Math.PI * frequency);
+  const omega = new Float64Array(frequencies.length);
+  for (let i = 0; i < omega.length; i++) omega[i] = 2 * Math.PI * frequencies[i]!;
+  return omega;
 }

@@ -23,36 +23,28 @@ export const FILL = {
 
 /** A program as the machines run it: slots, branches, tables and outputs become addresses. */
 export function linkProgram(code: Int32Array, { branches }: Circuit, at: Addresses): Int32Array {
-  const linked = Int32Array.from(code);
-  for (let pc = 0; pc < linked.length; pc += 4) {
-    const [operation, d, a, b] = [linked[pc]!, linked[pc + 1]!, linked[pc + 2]!, linked[pc + 3]!];
-    linked.set(link(operation, d, a, b), pc);
+  const linked = new Int32Array(code.length);
+  for (let pc = 0; pc < code.length; pc += 4) {
+    const operation = code[pc]!;
+    if (operation < PSEUDO.fill) {
+      linked[pc] = operation;
+      const kinds = OPERANDS[operation]!;
+      for (let k = 0; k < kinds.length; k++) linked[pc + 1 + k] = at[kinds[k]!](code[pc + 1 + k]!);
+    } else linked.set(replaced(operation, code[pc + 1]!, code[pc + 2]!, code[pc + 3]!), pc);
   }
   return linked;
 
-  function link(operation: number, ...operands: readonly [number, number, number]): readonly [number, number, number, number] {
-    const [d, a, b] = operands;
+  function replaced(operation: number, d: number, a: number, b: number): readonly number[] {
     switch (operation) {
       case PSEUDO.fill:
       case PSEUDO.fillAdd: {
         const { kernel } = branches[a]!.law;
-        return [
-          FILL[kernel ?? "table"][operation === PSEUDO.fill ? 0 : 1],
-          at.slot(d),
-          kernel === undefined ? at.branch(a) : at.values(a),
-          0,
-        ];
+        return [FILL[kernel ?? "table"][operation === PSEUDO.fill ? 0 : 1], at.slot(d), kernel === undefined ? at.branch(a) : at.values(a)];
       }
       case PSEUDO.coils:
-        return [OP.table, at.slot(d), at.coils(a), 0];
-      case PSEUDO.timesSlope:
-      case PSEUDO.timesSlopeAdd:
+        return [OP.table, at.slot(d), at.coils(a)];
+      default:
         return [operation === PSEUDO.timesSlope ? OP.timesTable : OP.timesTableAdd, at.slot(d), at.slot(a), at.slopes(b)];
-      default: {
-        const kinds = OPERANDS[operation]!;
-        const address = (place: 0 | 1 | 2): number => (kinds[place] === undefined ? 0 : at[kinds[place]](operands[place]));
-        return [operation, address(0), address(1), address(2)];
-      }
     }
   }
 }

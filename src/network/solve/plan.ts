@@ -48,7 +48,8 @@ export function planFor(
   const count = frequencies.length;
   const { padded } = tables;
   const omega = new Float64Array(padded);
-  for (let i = 0; i < padded; i++) omega[i] = 2 * Math.PI * frequencies[Math.min(i, count - 1)]!;
+  for (let i = 0; i < count; i++) omega[i] = 2 * Math.PI * frequencies[i]!;
+  omega.fill(omega[count - 1]!, count);
   const added = new Float64Array(2 * padded * given.length);
   given.forEach(({ re, im }, index) => {
     added.set(re, 2 * padded * index);
