@@ -50,6 +50,7 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
   out: [["output", "slot"], (k) => k.put("d", c.sum(k.get("a"), { re: zero, im: zero }))],
   outNegated: [["output", "slot"], (k) => k.put("d", c.sum(c.negative(k.get("a")), { re: zero, im: zero }))],
   outProduct: [["output", "slot", "slot"], (k) => k.put("d", c.product(k.get("a"), k.get("b")))],
+  outProductNegated: [["output", "slot", "slot"], (k) => k.put("d", c.negative(c.product(k.get("a"), k.get("b"))))],
   timesTable: [["slot", "slot", "table"], (k) => k.put("d", c.product(k.get("a"), k.get("b")))],
   timesTableAdd: [["slot", "slot", "table"], (k) => k.add("d", c.product(k.get("a"), k.get("b")))],
 

@@ -1,7 +1,8 @@
-import type { Elimination } from "../solve/elimination";
+import { pairKey, type Elimination } from "../solve/elimination";
 import { OP } from "../kernels/generated/operations";
 import type { Program } from "../solve/program";
-import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair } from "../solve/program-builder";
+import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } from "../solve/program-builder";
+import { injectedBy, reduction } from "./beyond";
 import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
 
 /** One derivative that the program puts out: of output pair `pair` by value `index` of `branch`. */
@@ -26,112 +27,100 @@ const SLOPES = {
 
 /**
  * Writes the adjoint method for several outputs: with V the branch's voltage and λ the voltage that a current of 1 A into
- * the output makes across the branch, ∂output/∂value = −λ·V·∂Y/∂value. Given table 0 is 1 at every frequency.
+ * the output makes across the branch, ∂output/∂value = −λ·V·∂Y/∂value. V·∂Y/∂value is made once for all outputs. Given table 0 is 1 at
+ * every frequency.
  */
 export function jacobianProgram(
   elimination: Elimination,
   pairs: readonly OutputPair[],
   wanted: readonly { readonly branch: number; readonly index: number }[],
 ): JacobianProgram {
-  const { circuit, rootOf, order, neighbours } = elimination;
+  const { circuit, rootOf } = elimination;
   const builder = programBuilder(elimination);
   const across = (branch: number): OutputPair => [circuit.branches[branch]!.from, circuit.branches[branch]!.to];
-  const branches = [...new Set(wanted.map(({ branch }) => branch))];
-  const injected = new Set<number>();
-  for (const pair of pairs) for (const node of pair) if (rootOf[node]! > 1) injected.add(rootOf[node]!);
-  order.forEach((node, step) => {
-    if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
-  });
-  const tables: SlopeTable[] = [];
-  // A value without an operation of its own: over its tables, each with the pairs of branches whose voltages it meets.
-  const tabled = new Map(
-    wanted.flatMap(({ branch, index }) => {
-      const group = groupOf(elimination, branch);
-      if (group === undefined && circuit.branches[branch]!.law.kernel !== undefined) return [];
-      return [
-        [
-          `${branch},${index}`,
-          slopeTablesOf(elimination, branch, index).map((table) => {
-            const [first, second] = table.entry === undefined ? [branch, branch] : table.entry.map((place) => group!.branches[place]!);
-            return {
-              number: tables.push(table) - 1,
-              meeting:
-                first === second
-                  ? [[first!, first!]]
-                  : [
-                      [first!, second!],
-                      [second!, first!],
-                    ],
-            };
-          }),
-        ] as const,
-      ];
-    }),
+  const merged = (branch: number): OutputPair => [rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!];
+  const injected = injectedBy(elimination, pairs);
+  const alone = wanted.filter(({ branch }) => groupOf(elimination, branch) === undefined && merged(branch)[0] !== merged(branch)[1]);
+  const coupled = wanted.filter(({ branch }) => groupOf(elimination, branch) !== undefined);
+  const coils = [...new Set(coupled.flatMap(({ branch }) => groupOf(elimination, branch)!.branches))];
+  const { direct, squares, beyond } = reduction(
+    elimination,
+    injected,
+    alone.map(({ branch }) => merged(branch)),
   );
-  const demand = builder.demand([...branches, ...[...tabled.values()].flat(2).flatMap(({ meeting }) => meeting.flat())].map(across));
-  builder.forward(new Set([...demand.keys(), ...injected]), injected);
-  const voltage = builder.backward(demand, ONE);
-  const slopes = new Map<string, number>();
-  for (const { branch, index } of wanted) {
-    const { kernel } = circuit.branches[branch]!.law;
-    if (kernel === undefined || tabled.has(`${branch},${index}`)) continue;
-    const slot = builder.take();
-    builder.emit(SLOPES[kernel][index]!, slot, branch);
-    slopes.set(`${branch},${index}`, slot);
-  }
+  const demand = builder.demand([...direct, ...coils.map(across)]);
+  builder.forward(new Set([...demand.keys(), ...injected, ...squares]), injected);
+  const tables: SlopeTable[] = [];
   const entries: JacobianEntry[] = [];
-  pairs.forEach(([a, b], pair) => {
-    const currents = new Map<number, number>();
-    for (const [node, negative] of [
-      [rootOf[a]!, false],
-      [rootOf[b]!, true],
-    ] as const) {
-      if (node <= 1) continue;
-      const slot = builder.take();
-      builder.emit(OP.table, slot, 0);
-      if (negative) builder.emit(OP.negate, slot, slot);
-      currents.set(node, slot);
-    }
-    if (currents.size === 0 || rootOf[a] === rootOf[b]) return;
-    const adjoint = builder.backward(demand, NOTHING, builder.inject(currents));
-    /** −λ·V in a slot of its own. */
-    const productOf = (first: number, second: number): number | undefined => {
-      const [v, lambda] = [voltage(...across(first)), adjoint(...across(second))];
-      if (v.slot === NOTHING || lambda.slot === NOTHING) return undefined;
-      const product = builder.take();
-      const positive = v.sign !== lambda.sign;
-      if (v.slot === ONE) builder.emit(positive ? OP.move : OP.negate, product, lambda.slot);
-      else builder.emit(positive ? OP.multiply : OP.multiplyNegate, product, v.slot, lambda.slot);
-      return product;
-    };
-    for (const branch of branches) {
-      const product = productOf(branch, branch);
-      for (const { index } of wanted.filter((value) => value.branch === branch)) {
-        const parts = tabled.get(`${branch},${index}`);
-        if (parts === undefined) {
-          if (product === undefined) continue;
-          builder.emit(OP.outProduct, entries.length, product, slopes.get(`${branch},${index}`));
-          entries.push({ pair, branch, index });
-          continue;
-        }
-        let total: number | undefined;
-        for (const { number, meeting } of parts) {
-          for (const [first, second] of meeting) {
-            const q = productOf(first!, second!);
-            if (q === undefined) continue;
-            if (total === undefined) builder.emit(PSEUDO.timesSlope, (total = builder.take()), q, number);
-            else builder.emit(PSEUDO.timesSlopeAdd, total, q, number);
-            builder.release(q);
-          }
-        }
-        if (total === undefined) continue;
-        builder.emit(OP.out, entries.length, total);
-        builder.release(total);
-        entries.push({ pair, branch, index });
+  /** By value: V·∂Y/∂value, and the pair whose λ it meets. */
+  const driven: {
+    readonly branch: number;
+    readonly index: number;
+    readonly slot: number;
+    readonly sign: 1 | -1;
+    readonly pair: OutputPair;
+  }[] = [];
+  let voltage!: (a: number, b: number) => Value;
+  const drives = () => {
+    voltage = builder.backward(demand, ONE);
+    const known = new Map<number, Value & { readonly pair: OutputPair }>();
+    /** What λ between the nodes of `pair` is multiplied by. */
+    const drive = (a: number, b: number): Value & { readonly pair: OutputPair } => {
+      const key = pairKey(a, b);
+      const before = known.get(key);
+      if (before !== undefined) return before;
+      const step = beyond(a, b);
+      const inner = step === undefined ? { ...voltage(a, b), pair: [a, b] as const } : drive(step.third, step.other);
+      let made = inner;
+      if (step !== undefined && inner.slot !== NOTHING) {
+        const ratio = builder.ratio(step.node, step.third);
+        made = { ...inner, slot: builder.take() };
+        if (inner.slot === ONE) builder.emit(OP.multiply, made.slot, ratio, ratio);
+        else builder.emit(OP.squareTimes, made.slot, ratio, inner.slot);
       }
-      if (product !== undefined) builder.release(product);
+      known.set(key, made);
+      return made;
+    };
+    for (const { branch, index } of alone) {
+      const { slot: v, sign, pair } = drive(...merged(branch));
+      if (v === NOTHING) continue;
+      const { kernel } = circuit.branches[branch]!.law;
+      const slot = kept.pop()!;
+      if (kernel === undefined) {
+        if (v === ONE) builder.emit(OP.table, slot, 0);
+        builder.emit(PSEUDO.timesSlope, slot, v === ONE ? slot : v, tables.push(slopeTablesOf(elimination, branch, index)[0]!) - 1);
+      } else {
+        builder.emit(SLOPES[kernel][index]!, slot, branch);
+        if (v !== ONE) builder.emit(OP.multiply, slot, slot, v);
+      }
+      driven.push({ branch, index, slot, sign, pair });
     }
+  };
+  const kept = alone.map(() => builder.take());
+  // Of coupled coils every voltage meets every other: they stay.
+  if (coupled.length === 0) builder.within(drives);
+  else drives();
+  const meetings = coupled.map(({ branch, index }) => {
+    const group = groupOf(elimination, branch)!;
+    return {
+      branch,
+      index,
+      parts: slopeTablesOf(elimination, branch, index).map((table) => {
+        const [first, second] = table.entry!.map((place) => group.branches[place]!) as [number, number];
+        return {
+          number: tables.push(table) - 1,
+          meeting:
+            first === second
+              ? [[first, first]]
+              : [
+                  [first, second],
+                  [second, first],
+                ],
+        };
+      }),
+    };
   });
+  pairs.forEach(([a, b], pair) => builder.within(() => putOut(rootOf[a]!, rootOf[b]!, pair)));
   return {
     program: {
       code: Int32Array.from(builder.code),
@@ -144,4 +133,50 @@ export function jacobianProgram(
     },
     entries,
   };
+
+  function putOut(a: number, b: number, pair: number): void {
+    if (a === b) return;
+    const currents = new Map<number, number>();
+    for (const [node, other, negative] of [
+      [a, b, false],
+      [b, a, true],
+    ] as const) {
+      if (node <= 1) continue;
+      if (other <= 1 && !negative) currents.set(node, ONE);
+      else {
+        const slot = builder.take();
+        builder.emit(OP.table, slot, 0);
+        if (negative) builder.emit(OP.negate, slot, slot);
+        currents.set(node, slot);
+      }
+    }
+    if (currents.size === 0) return;
+    const adjoint = builder.backward(demand, NOTHING, builder.inject(currents));
+    for (const { branch, index, slot, sign, pair: met } of driven) {
+      const lambda = adjoint(...met);
+      if (lambda.slot === NOTHING) continue;
+      builder.emit(lambda.sign === sign ? OP.outProductNegated : OP.outProduct, entries.length, slot, lambda.slot);
+      entries.push({ pair, branch, index });
+    }
+    for (const { branch, index, parts } of meetings) {
+      let total: number | undefined;
+      for (const { number, meeting } of parts) {
+        for (const [first, second] of meeting) {
+          const [v, lambda] = [voltage(...across(first!)), adjoint(...across(second!))];
+          if (v.slot === NOTHING || lambda.slot === NOTHING) continue;
+          const product = builder.take();
+          const positive = v.sign !== lambda.sign;
+          if (v.slot === ONE) builder.emit(positive ? OP.move : OP.negate, product, lambda.slot);
+          else builder.emit(positive ? OP.multiply : OP.multiplyNegate, product, v.slot, lambda.slot);
+          if (total === undefined) builder.emit(PSEUDO.timesSlope, (total = builder.take()), product, number);
+          else builder.emit(PSEUDO.timesSlopeAdd, total, product, number);
+          builder.release(product);
+        }
+      }
+      if (total === undefined) continue;
+      builder.emit(OP.out, entries.length, total);
+      builder.release(total);
+      entries.push({ pair, branch, index });
+    }
+  }
 }

@@ -3,6 +3,7 @@ import { OP } from "../kernels/generated/operations";
 import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type ProgramBuilder, type Value } from "../solve/program-builder";
 import type { Program } from "../solve/program";
 import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
+import { injectedBy, reduction } from "./beyond";
 import { weightedSum } from "./weighted-sum";
 import { branchState } from "../state";
 
@@ -27,7 +28,7 @@ export function objectiveProgram(
   pairs: readonly OutputPair[],
   wanted: readonly { readonly branch: number; readonly index: number }[] = [],
 ): ObjectiveProgram {
-  const { circuit, rootOf, order, neighbours, rank } = elimination;
+  const { circuit, rootOf } = elimination;
   const builder = programBuilder(elimination);
   const gradient = wanted.length > 0;
   const across = (branch: number): OutputPair => [circuit.branches[branch]!.from, circuit.branches[branch]!.to];
@@ -42,37 +43,14 @@ export function objectiveProgram(
     }),
   );
   // The error's slope is injected as a current at the pairs' nodes, and arrives at whatever is eliminated after them.
-  const injected = new Set<number>();
-  if (gradient) {
-    for (const pair of pairs) for (const node of pair) if (rootOf[node]! > 1) injected.add(rootOf[node]!);
-    order.forEach((node, step) => {
-      if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
-    });
-  }
-  // A node with two neighbours i, j and no current of its own has V_k − V_i = m_j (V_j − V_i), for both voltages alike: the
-  // product of the two is m_j² times that between i and j, and neither is needed.
-  const squares = new Set<number>();
-  const direct: OutputPair[] = [];
-  const seen = new Set<number>();
-  const beyond = (a: number, b: number) => {
-    const [node, other] = rank[a]! < rank[b]! ? [a, b] : [b, a];
-    const around = rank[node]! < order.length ? neighbours[rank[node]!]! : [];
-    return around.length === 2 && around.includes(other) && !injected.has(node)
-      ? { node, other, third: around.find((neighbour) => neighbour !== other)! }
-      : undefined;
-  };
-  const request = (a: number, b: number): void => {
-    const key = pairKey(a, b);
-    if (seen.has(key)) return;
-    seen.add(key);
-    const step = beyond(a, b);
-    if (step === undefined) direct.push([a, b]);
-    else {
-      squares.add(step.node);
-      request(step.third, step.other);
-    }
-  };
-  for (const branch of branches) if (!groupsOf.has(branch)) request(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+  const injected = gradient ? injectedBy(elimination, pairs) : new Set<number>();
+  const merged = (branch: number): OutputPair => [rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!];
+  const {
+    direct: single,
+    squares,
+    beyond,
+  } = reduction(elimination, injected, branches.filter((branch) => !groupsOf.has(branch)).map(merged));
+  const direct = [...single];
   // Of coupled coils every voltage meets every other.
   for (const group of new Set(groupsOf.values())) direct.push(...group.branches.map(across));
   const demand = builder.demand([...pairs, ...direct]);
@@ -163,7 +141,7 @@ export function objectiveProgram(
         for (const index of indices) tabled(branch, index, ({ entry }) => crossOf(group.branches[entry![0]]!, group.branches[entry![1]]!));
         continue;
       }
-      const slot = productOf(rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!);
+      const slot = productOf(...merged(branch));
       if (slot === undefined) continue;
       const { kernel } = circuit.branches[branch]!.law;
       if (kernel !== undefined) sums += slopesOf(builder, branch, kernel, slot, sums, slopes);

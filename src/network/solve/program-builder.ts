@@ -39,13 +39,15 @@ export interface ProgramBuilder {
   emit(operation: number, d: number, a?: number, b?: number): void;
   take(): number;
   release(...slots: readonly number[]): void;
+  /** Does some work and gives back the slots that it took and still holds: what it needs later it has put out by then. */
+  within(work: () => void): void;
   slots(): number;
   demand(pairs: readonly OutputPair[]): Demand;
   /** Fills and eliminates; the ratios of the nodes in `kept` stay, and 1/Σy of those in `inverted`. Returns the slot of the input admittance, if any. */
   forward(kept: ReadonlySet<number>, inverted?: ReadonlySet<number>): number | undefined;
   /** The slot of a kept ratio: of a node eliminated to one of its neighbours. */
   ratio(node: number, neighbour: number): number;
-  /** Where currents are injected (slots by merged node), how they arrive at the nodes eliminated later. Uses the slots. */
+  /** Where currents are injected (slots by merged node; ONE where it is 1 A, and the only one), how they arrive at the nodes eliminated later. Uses the slots. */
   inject(currents: ReadonlyMap<number, number>): ReadonlyMap<number, number>;
   /** Voltages of all demanded differences: of the driven network (`base` ONE), or of injected currents with `in` at 0. */
   backward(demand: Demand, base: typeof ONE | typeof NOTHING, injected?: ReadonlyMap<number, number>): (a: number, b: number) => Value;
@@ -61,38 +63,50 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
   const code: number[] = [];
   const free: number[] = [];
   let slots = 0;
-  const take = () => free.pop() ?? slots++;
-  const release = (...given: readonly number[]) => void free.push(...given);
+  const held = new Set<number>();
+  const take = () => {
+    const slot = free.pop() ?? slots++;
+    held.add(slot);
+    return slot;
+  };
+  const release = (...given: readonly number[]) => {
+    for (const slot of given) held.delete(slot);
+    free.push(...given);
+  };
   const emit = (operation: number, d: number, a = 0, b = 0) => void code.push(operation, d, a, b);
   const slotOf = new Map<number, number>();
   /** By step: the ratios to the neighbours, once the node is eliminated, where they are kept. */
   const ratios: (readonly number[])[] = [];
   const inverses = new Map<number, number>();
 
-  function fill(): void {
-    let tables = 0;
-    const coilTables = coils.map(({ branches }) => {
-      const first = tables;
-      tables += triangle(branches.length);
-      return first;
+  const coilTables: number[] = [];
+  let tables = 0;
+  for (const { branches } of coils) {
+    coilTables.push(tables);
+    tables += triangle(branches.length);
+  }
+  /** The slot of what lies between two nodes, filled when it is first spoken of: the less lies waiting, the more stays in the cache. */
+  function between(a: number, b: number): number | undefined {
+    const key = pairKey(a, b);
+    const known = slotOf.get(key);
+    const contributions = pairs.get(key);
+    if (known !== undefined || contributions === undefined) return known;
+    const slot = take();
+    slotOf.set(key, slot);
+    contributions.forEach((contribution, index) => {
+      if (contribution.kind === "branch") return emit(index === 0 ? PSEUDO.fill : PSEUDO.fillAdd, slot, contribution.branch);
+      const { group, row, column, negative } = contribution;
+      const extra = take();
+      emit(PSEUDO.coils, extra, coilTables[group]! + triangleIndex(coils[group]!.branches.length, row, column));
+      emit(index === 0 ? (negative ? OP.negate : OP.move) : negative ? OP.subtract : OP.add, slot, extra);
+      release(extra);
     });
-    for (const [key, contributions] of pairs) {
-      const slot = take();
-      slotOf.set(key, slot);
-      contributions.forEach((contribution, index) => {
-        if (contribution.kind === "branch") return emit(index === 0 ? PSEUDO.fill : PSEUDO.fillAdd, slot, contribution.branch);
-        const { group, row, column, negative } = contribution;
-        const extra = take();
-        emit(PSEUDO.coils, extra, coilTables[group]! + triangleIndex(coils[group]!.branches.length, row, column));
-        emit(index === 0 ? (negative ? OP.negate : OP.move) : negative ? OP.subtract : OP.add, slot, extra);
-        release(extra);
-      });
-    }
+    return slot;
   }
 
   function eliminate(node: number, step: number, keep: boolean, invert: boolean): void {
     const around = neighbours[step]!;
-    const y = around.map((other) => slotOf.get(pairKey(node, other))!);
+    const y = around.map((other) => between(node, other)!);
     if (around.length === 1) {
       if (invert) {
         emit(OP.reciprocal, y[0]!, y[0]);
@@ -102,10 +116,9 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       return;
     }
     if (around.length === 2 && !invert) {
-      const key = pairKey(around[0]!, around[1]!);
-      const present = slotOf.get(key);
+      const present = between(around[0]!, around[1]!);
       const target = present ?? take();
-      slotOf.set(key, target);
+      slotOf.set(pairKey(around[0]!, around[1]!), target);
       emit(present === undefined ? (keep ? OP.starKeep : OP.star) : keep ? OP.starAddKeep : OP.starAdd, target, y[0], y[1]);
     } else {
       const total = take();
@@ -118,10 +131,9 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
         // The last ratio counts for the growth nowhere, or a point's suspicion would depend on what else is asked for.
         emit(last ? OP.multiply : OP.ratio, y[i]!, y[i], total);
         for (let j = i + 1; j < y.length; j++) {
-          const key = pairKey(around[i]!, around[j]!);
-          const target = slotOf.get(key);
+          const target = between(around[i]!, around[j]!);
           const fresh = target ?? take();
-          slotOf.set(key, fresh);
+          slotOf.set(pairKey(around[i]!, around[j]!), fresh);
           emit(target === undefined ? OP.multiply : OP.multiplyAdd, fresh, y[i], y[j]);
         }
       }
@@ -137,6 +149,11 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
     emit,
     take,
     release,
+    within(work) {
+      const before = new Set(held);
+      work();
+      release(...[...held].filter((slot) => !before.has(slot)));
+    },
     slots: () => slots,
     demand(asked) {
       const byNode = new Map<number, Set<number>>();
@@ -155,9 +172,8 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       return byNode;
     },
     forward(kept, inverted = new Set()) {
-      fill();
       order.forEach((node, step) => eliminate(node, step, kept.has(node), inverted.has(node)));
-      return slotOf.get(pairKey(IN, GND));
+      return between(IN, GND);
     },
     ratio: (node, neighbour) => ratios[rank[node]!]![neighbours[rank[node]!]!.indexOf(neighbour)]!,
     inject(currents) {
@@ -165,16 +181,23 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       order.forEach((node, step) => {
         const current = at.get(node);
         if (current === undefined) return;
-        neighbours[step]!.forEach((neighbour, index) => {
+        const around = neighbours[step]!;
+        around.forEach((neighbour, index) => {
           if (neighbour === IN || neighbour === GND) return;
+          if (around.length === 1 && current === ONE) return void at.set(neighbour, ONE);
           const present = at.get(neighbour);
           const target = present ?? take();
           at.set(neighbour, target);
-          if (neighbours[step]!.length === 1) emit(present === undefined ? OP.move : OP.add, target, current);
-          else emit(present === undefined ? OP.multiply : OP.multiplyAdd, target, ratios[step]![index], current);
+          const ratio = ratios[step]![index];
+          if (around.length === 1) emit(present === undefined ? OP.move : OP.add, target, current);
+          else if (current === ONE) emit(OP.move, target, ratio);
+          else emit(present === undefined ? OP.multiply : OP.multiplyAdd, target, ratio, current);
         });
         // From here on the slot holds the voltage that the current makes at its own node.
-        emit(OP.multiply, current, current, inverses.get(node));
+        if (current !== ONE) return emit(OP.multiply, current, current, inverses.get(node));
+        const own = take();
+        at.set(node, own);
+        emit(OP.move, own, inverses.get(node));
       });
       return at;
     },
@@ -216,20 +239,16 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
             own !== undefined && place === others.length - 1 && !others.some((earlier) => found.get(pairKey(node, earlier))?.slot === own);
           const target = inPlace ? own : take();
           let fresh = own === undefined;
+          // A sign that all can share is carried along: to change it costs an operation, to know it nothing.
+          const shared = fresh ? terms[0]!.sign : 1;
           if (own !== undefined && !inPlace) emit(OP.move, target, own);
           for (const { ratio, slot, sign } of terms) {
-            if (slot === ONE || ratio === ONE)
-              emit(fresh ? (sign > 0 ? OP.move : OP.negate) : sign > 0 ? OP.add : OP.subtract, target, slot === ONE ? ratio : slot);
-            else
-              emit(
-                fresh ? (sign > 0 ? OP.multiply : OP.multiplyNegate) : sign > 0 ? OP.multiplyAdd : OP.multiplySubtract,
-                target,
-                ratio,
-                slot,
-              );
+            const plus = sign === shared;
+            if (slot === ONE || ratio === ONE) emit(fresh ? OP.move : plus ? OP.add : OP.subtract, target, slot === ONE ? ratio : slot);
+            else emit(fresh ? OP.multiply : plus ? OP.multiplyAdd : OP.multiplySubtract, target, ratio, slot);
             fresh = false;
           }
-          found.set(pairKey(node, other), { slot: target, sign: 1 });
+          found.set(pairKey(node, other), { slot: target, sign: shared });
         });
       }
       return (a, b) => between(rootOf[a]!, rootOf[b]!);

@@ -5,7 +5,7 @@ function resistanceKernel(memory: Float64Array, points: number, _: Frame, d: num
   const x0 = 1 / memory[a]!;
   for (let i = 0; i < points; i++) {
     memory[d + i] = x0;
-    memory[d + 128 + i] = 0;
+    memory[d + 64 + i] = 0;
   }
 }
 
@@ -27,7 +27,7 @@ function coilKernel(memory: Float64Array, points: number, { at, omega }: Frame, 
     const x4 = x3 * x2;
     const x5 = 1 / (x1 + (x4 * x4));
     memory[d + i] = x0 * x5;
-    memory[d + 128 + i] = -(x4 * x5);
+    memory[d + 64 + i] = -(x4 * x5);
   }
 }
 
@@ -39,11 +39,11 @@ function addCoilKernel(memory: Float64Array, points: number, { at, omega }: Fram
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 128 + i]!;
+    const x5 = memory[d + 64 + i]!;
     const x6 = x3 * x2;
     const x7 = 1 / (x1 + (x6 * x6));
     memory[d + i] = x4 + (x0 * x7);
-    memory[d + 128 + i] = x5 - (x6 * x7);
+    memory[d + 64 + i] = x5 - (x6 * x7);
   }
 }
 
@@ -58,7 +58,7 @@ function capacitorKernel(memory: Float64Array, points: number, { at, omega }: Fr
     const x5 = (x4 * x1) + x2;
     const x6 = x4 / (1 + (x5 * x5));
     memory[d + i] = x6 * x5;
-    memory[d + 128 + i] = x6;
+    memory[d + 64 + i] = x6;
   }
 }
 
@@ -70,12 +70,12 @@ function addCapacitorKernel(memory: Float64Array, points: number, { at, omega }:
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 128 + i]!;
+    const x5 = memory[d + 64 + i]!;
     const x6 = x3 * x0;
     const x7 = (x6 * x1) + x2;
     const x8 = x6 / (1 + (x7 * x7));
     memory[d + i] = x4 + (x8 * x7);
-    memory[d + 128 + i] = x5 + x8;
+    memory[d + 64 + i] = x5 + x8;
   }
 }
 
@@ -86,7 +86,7 @@ function tableKernel(memory: Float64Array, points: number, { at, stride }: Frame
     const x0 = memory[a0 + i]!;
     const x1 = memory[a1 + i]!;
     memory[d + i] = x0;
-    memory[d + 128 + i] = x1;
+    memory[d + 64 + i] = x1;
   }
 }
 
@@ -97,146 +97,146 @@ function addTableKernel(memory: Float64Array, points: number, { at, stride }: Fr
     const x0 = memory[a0 + i]!;
     const x1 = memory[a1 + i]!;
     const x2 = memory[d + i]!;
-    const x3 = memory[d + 128 + i]!;
+    const x3 = memory[d + 64 + i]!;
     memory[d + i] = x2 + x0;
-    memory[d + 128 + i] = x3 + x1;
+    memory[d + 64 + i] = x3 + x1;
   }
 }
 
 function moveKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     memory[d + i] = x0;
-    memory[d + 128 + i] = x1;
+    memory[d + 64 + i] = x1;
   }
 }
 
 function negateKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     memory[d + i] = -x0;
-    memory[d + 128 + i] = -x1;
+    memory[d + 64 + i] = -x1;
   }
 }
 
 function addKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[d + i]!;
-    const x3 = memory[d + 128 + i]!;
+    const x3 = memory[d + 64 + i]!;
     memory[d + i] = x2 + x0;
-    memory[d + 128 + i] = x3 + x1;
+    memory[d + 64 + i] = x3 + x1;
   }
 }
 
 function subtractKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 128 + i]!;
+    const x1 = memory[d + 64 + i]!;
     const x2 = memory[a + i]!;
-    const x3 = memory[a + 128 + i]!;
+    const x3 = memory[a + 64 + i]!;
     memory[d + i] = x0 - x2;
-    memory[d + 128 + i] = x1 - x3;
+    memory[d + 64 + i] = x1 - x3;
   }
 }
 
 function sumKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     memory[d + i] = x0 + x2;
-    memory[d + 128 + i] = x1 + x3;
+    memory[d + 64 + i] = x1 + x3;
   }
 }
 
 function reciprocalKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = 1 / ((x0 * x0) + (x1 * x1));
     memory[d + i] = x0 * x2;
-    memory[d + 128 + i] = -(x1 * x2);
+    memory[d + 64 + i] = -(x1 * x2);
   }
 }
 
 function multiplyKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     memory[d + i] = (x0 * x2) - (x1 * x3);
-    memory[d + 128 + i] = (x0 * x3) + (x1 * x2);
+    memory[d + 64 + i] = (x0 * x3) + (x1 * x2);
   }
 }
 
 function multiplyNegateKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     memory[d + i] = -((x0 * x2) - (x1 * x3));
-    memory[d + 128 + i] = -((x0 * x3) + (x1 * x2));
+    memory[d + 64 + i] = -((x0 * x3) + (x1 * x2));
   }
 }
 
 function multiplyAddKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 128 + i]!;
+    const x5 = memory[d + 64 + i]!;
     memory[d + i] = x4 + ((x0 * x2) - (x1 * x3));
-    memory[d + 128 + i] = x5 + ((x0 * x3) + (x1 * x2));
+    memory[d + 64 + i] = x5 + ((x0 * x3) + (x1 * x2));
   }
 }
 
 function multiplySubtractKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 128 + i]!;
+    const x1 = memory[d + 64 + i]!;
     const x2 = memory[a + i]!;
-    const x3 = memory[a + 128 + i]!;
+    const x3 = memory[a + 64 + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 128 + i]!;
+    const x5 = memory[b + 64 + i]!;
     memory[d + i] = x0 - ((x2 * x4) - (x3 * x5));
-    memory[d + 128 + i] = x1 - ((x2 * x5) + (x3 * x4));
+    memory[d + 64 + i] = x1 - ((x2 * x5) + (x3 * x4));
   }
 }
 
 function squareTimesKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = (x0 * x0) - (x1 * x1);
     const x5 = x0 * x1;
     const x6 = x5 + x5;
     memory[d + i] = (x4 * x2) - (x6 * x3);
-    memory[d + 128 + i] = (x4 * x3) + (x6 * x2);
+    memory[d + 64 + i] = (x4 * x3) + (x6 * x2);
   }
 }
 
 function ratioKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = (x0 * x2) - (x1 * x3);
     memory[d + i] = x5;
     const x6 = (x0 * x3) + (x1 * x2);
-    memory[d + 128 + i] = x6;
+    memory[d + 64 + i] = x6;
     memory[growth + i] = x4 + ((x5 * x5) + (x6 * x6));
   }
 }
@@ -244,9 +244,9 @@ function ratioKernel(memory: Float64Array, points: number, { growth }: Frame, d:
 function starKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = x0 + x2;
     const x6 = x1 + x3;
@@ -257,19 +257,19 @@ function starKernel(memory: Float64Array, points: number, { growth }: Frame, d: 
     const x11 = (x1 * x8) - (x0 * x9);
     memory[growth + i] = x4 + ((x10 * x10) + (x11 * x11));
     memory[d + i] = (x10 * x2) - (x11 * x3);
-    memory[d + 128 + i] = (x10 * x3) + (x11 * x2);
+    memory[d + 64 + i] = (x10 * x3) + (x11 * x2);
   }
 }
 
 function starAddKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = memory[d + i]!;
-    const x6 = memory[d + 128 + i]!;
+    const x6 = memory[d + 64 + i]!;
     const x7 = x0 + x2;
     const x8 = x1 + x3;
     const x9 = 1 / ((x7 * x7) + (x8 * x8));
@@ -279,16 +279,16 @@ function starAddKernel(memory: Float64Array, points: number, { growth }: Frame, 
     const x13 = (x1 * x10) - (x0 * x11);
     memory[growth + i] = x4 + ((x12 * x12) + (x13 * x13));
     memory[d + i] = x5 + ((x12 * x2) - (x13 * x3));
-    memory[d + 128 + i] = x6 + ((x12 * x3) + (x13 * x2));
+    memory[d + 64 + i] = x6 + ((x12 * x3) + (x13 * x2));
   }
 }
 
 function starKeepKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = x0 + x2;
     const x6 = x1 + x3;
@@ -299,23 +299,23 @@ function starKeepKernel(memory: Float64Array, points: number, { growth }: Frame,
     const x11 = (x1 * x8) - (x0 * x9);
     memory[growth + i] = x4 + ((x10 * x10) + (x11 * x11));
     memory[a + i] = x10;
-    memory[a + 128 + i] = x11;
+    memory[a + 64 + i] = x11;
     memory[b + i] = (x2 * x8) + (x3 * x9);
-    memory[b + 128 + i] = (x3 * x8) - (x2 * x9);
+    memory[b + 64 + i] = (x3 * x8) - (x2 * x9);
     memory[d + i] = (x10 * x2) - (x11 * x3);
-    memory[d + 128 + i] = (x10 * x3) + (x11 * x2);
+    memory[d + 64 + i] = (x10 * x3) + (x11 * x2);
   }
 }
 
 function starAddKeepKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = memory[d + i]!;
-    const x6 = memory[d + 128 + i]!;
+    const x6 = memory[d + 64 + i]!;
     const x7 = x0 + x2;
     const x8 = x1 + x3;
     const x9 = 1 / ((x7 * x7) + (x8 * x8));
@@ -325,11 +325,11 @@ function starAddKeepKernel(memory: Float64Array, points: number, { growth }: Fra
     const x13 = (x1 * x10) - (x0 * x11);
     memory[growth + i] = x4 + ((x12 * x12) + (x13 * x13));
     memory[a + i] = x12;
-    memory[a + 128 + i] = x13;
+    memory[a + 64 + i] = x13;
     memory[b + i] = (x2 * x10) + (x3 * x11);
-    memory[b + 128 + i] = (x3 * x10) - (x2 * x11);
+    memory[b + 64 + i] = (x3 * x10) - (x2 * x11);
     memory[d + i] = x5 + ((x12 * x2) - (x13 * x3));
-    memory[d + 128 + i] = x6 + ((x12 * x3) + (x13 * x2));
+    memory[d + 64 + i] = x6 + ((x12 * x3) + (x13 * x2));
   }
 }
 
@@ -338,7 +338,7 @@ function outKernel(memory: Float64Array, points: number, { at, stride }: Frame, 
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     memory[d0 + i] = x0 + 0;
     memory[d1 + i] = x1 + 0;
   }
@@ -349,7 +349,7 @@ function outNegatedKernel(memory: Float64Array, points: number, { at, stride }: 
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     memory[d0 + i] = 0 - x0;
     memory[d1 + i] = 0 - x1;
   }
@@ -360,11 +360,24 @@ function outProductKernel(memory: Float64Array, points: number, { at, stride }: 
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 128 + i]!;
+    const x3 = memory[b + 64 + i]!;
     memory[d0 + i] = (x0 * x2) - (x1 * x3);
     memory[d1 + i] = (x0 * x3) + (x1 * x2);
+  }
+}
+
+function outProductNegatedKernel(memory: Float64Array, points: number, { at, stride }: Frame, d: number, a: number, b: number): void {
+  const d0 = d + at;
+  const d1 = d + at + stride;
+  for (let i = 0; i < points; i++) {
+    const x0 = memory[a + i]!;
+    const x1 = memory[a + 64 + i]!;
+    const x2 = memory[b + i]!;
+    const x3 = memory[b + 64 + i]!;
+    memory[d0 + i] = -((x0 * x2) - (x1 * x3));
+    memory[d1 + i] = -((x0 * x3) + (x1 * x2));
   }
 }
 
@@ -373,11 +386,11 @@ function timesTableKernel(memory: Float64Array, points: number, { at, stride }: 
   const b1 = b + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b0 + i]!;
     const x3 = memory[b1 + i]!;
     memory[d + i] = (x0 * x2) - (x1 * x3);
-    memory[d + 128 + i] = (x0 * x3) + (x1 * x2);
+    memory[d + 64 + i] = (x0 * x3) + (x1 * x2);
   }
 }
 
@@ -386,13 +399,13 @@ function timesTableAddKernel(memory: Float64Array, points: number, { at, stride 
   const b1 = b + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 128 + i]!;
+    const x1 = memory[a + 64 + i]!;
     const x2 = memory[b0 + i]!;
     const x3 = memory[b1 + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 128 + i]!;
+    const x5 = memory[d + 64 + i]!;
     memory[d + i] = x4 + ((x0 * x2) - (x1 * x3));
-    memory[d + 128 + i] = x5 + ((x0 * x3) + (x1 * x2));
+    memory[d + 64 + i] = x5 + ((x0 * x3) + (x1 * x2));
   }
 }
 
@@ -401,7 +414,7 @@ function powerErrorKernel(memory: Float64Array, points: number, { at, stride }: 
   const a1 = a + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 128 + i]!;
+    const x1 = memory[d + 64 + i]!;
     const x2 = memory[a0 + i]!;
     const x3 = memory[a1 + i]!;
     const x4 = (((x0 * x0) + (x1 * x1)) * x2) - 1;
@@ -411,7 +424,7 @@ function powerErrorKernel(memory: Float64Array, points: number, { at, stride }: 
     const x7 = x6 + x6;
     const x8 = x7 + x7;
     memory[d + i] = x8 * x0;
-    memory[d + 128 + i] = -(x8 * x1);
+    memory[d + 64 + i] = -(x8 * x1);
   }
 }
 
@@ -430,7 +443,7 @@ function slopeCoilKernel(memory: Float64Array, points: number, { at, omega }: Fr
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 128 + i]!;
+    const x5 = memory[b + 64 + i]!;
     const x6 = x3 * x2;
     const x7 = 1 / (x1 + (x6 * x6));
     const x8 = x0 * x7;
@@ -451,7 +464,7 @@ function slopeCapacitorKernel(memory: Float64Array, points: number, { at, omega 
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 128 + i]!;
+    const x5 = memory[b + 64 + i]!;
     const x6 = x3 * x0;
     const x7 = (x6 * x1) + x2;
     const x8 = x7 * x7;
@@ -472,7 +485,7 @@ function resistanceSlopeKernel(memory: Float64Array, points: number, _: Frame, d
   const x1 = -(x0 * x0);
   for (let i = 0; i < points; i++) {
     memory[d + i] = x1;
-    memory[d + 128 + i] = 0;
+    memory[d + 64 + i] = 0;
   }
 }
 
@@ -489,7 +502,7 @@ function inductanceSlopeKernel(memory: Float64Array, points: number, { at, omega
     const x7 = x4 * x5;
     const x8 = x6 * x7;
     memory[d + i] = -(x3 * (x8 + x8));
-    memory[d + 128 + i] = -(x3 * ((x6 * x6) - (x7 * x7)));
+    memory[d + 64 + i] = -(x3 * ((x6 * x6) - (x7 * x7)));
   }
 }
 
@@ -506,7 +519,7 @@ function dcrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fra
     const x7 = x4 * x5;
     memory[d + i] = -((x6 * x6) - (x7 * x7));
     const x8 = x6 * x7;
-    memory[d + 128 + i] = x8 + x8;
+    memory[d + 64 + i] = x8 + x8;
   }
 }
 
@@ -525,7 +538,7 @@ function capacitanceSlopeKernel(memory: Float64Array, points: number, { at, omeg
     const x9 = x4 * x7;
     const x10 = x9 + x9;
     memory[d + i] = -(x3 * ((x0 * x8) - x10));
-    memory[d + 128 + i] = x3 * (x8 + (x0 * x10));
+    memory[d + 64 + i] = x3 * (x8 + (x0 * x10));
   }
 }
 
@@ -544,7 +557,7 @@ function esrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fra
     const x9 = 1 / (x8 * x8);
     memory[d + i] = x5 * ((1 - x7) * x9);
     const x10 = x6 * x9;
-    memory[d + 128 + i] = -(x5 * (x10 + x10));
+    memory[d + 64 + i] = -(x5 * (x10 + x10));
   }
 }
 
@@ -562,7 +575,7 @@ function lossSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fr
     const x8 = 1 / (x7 * x7);
     memory[d + i] = x4 * ((1 - x6) * x8);
     const x9 = x5 * x8;
-    memory[d + 128 + i] = -(x4 * (x9 + x9));
+    memory[d + 64 + i] = -(x4 * (x9 + x9));
   }
 }
 
@@ -575,7 +588,7 @@ function rankOneKernel(memory: Float64Array, points: number, { at, stride }: Fra
   const a5 = a + at + 5 * stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 128 + i]!;
+    const x1 = memory[d + 64 + i]!;
     const x2 = memory[a0 + i]!;
     const x3 = memory[a1 + i]!;
     const x4 = memory[a2 + i]!;
@@ -590,7 +603,7 @@ function rankOneKernel(memory: Float64Array, points: number, { at, stride }: Fra
     const x13 = (x0 * x3) + (x1 * x2);
     const x14 = x10 * x11;
     memory[d + i] = x6 - ((x8 * x12) + (x13 * x14));
-    memory[d + 128 + i] = x7 - ((x13 * x12) - (x8 * x14));
+    memory[d + 64 + i] = x7 - ((x13 * x12) - (x8 * x14));
   }
 }
 
@@ -623,6 +636,7 @@ export const PLAIN_KERNELS: readonly PlainKernel[] = [
   outKernel,
   outNegatedKernel,
   outProductKernel,
+  outProductNegatedKernel,
   timesTableKernel,
   timesTableAddKernel,
   powerErrorKernel,
