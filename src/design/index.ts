@@ -2,6 +2,7 @@ export { chooseValues, type CandidateFor, type ChooseValuesOptions, type ChosenV
 export { type ChooseValuesProgress } from "./question";
 export { mergeShards } from "./merge-shards";
 export { type AnsweredShard, type Shard } from "./shard";
+export { driverFloor, type DriverFloor } from "./driver-floor";
 export { identify, type Identified, type IdentifiedValue, type IdentifyOptions } from "./identify";
 export { type AlikeValues } from "./alike-directions";
 export { type Redesign } from "./redesign-data";

@@ -86,7 +86,13 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
   const front = frontOf(members).map(({ whole, parts, lossDb }) =>
     Object.freeze({ ...whole(), ...proofOf(parts, lossDb, settledAs, exact) }),
   );
-  return Object.freeze(shown<Redesign>({ front: Object.freeze(front), topologies: done, unfinished, complete }, redesignViews));
+  const floor = plan.floor();
+  return Object.freeze(
+    shown<Redesign>(
+      { front: Object.freeze(front), ...(floor === undefined ? {} : { floor }), topologies: done, unfinished, complete },
+      redesignViews,
+    ),
+  );
 }
 
 /** From few parts to many; each is nearer than all before it, or cheaper. */

@@ -6,6 +6,7 @@ import { checkLoudspeaker } from "../loudspeaker/internal";
 import type { Choice } from "./choices";
 import { combinationFor, combinationsOf, variations, type Combination, type Sketch, type Tried } from "./combinations";
 import { priceOf, type Goods } from "./goods";
+import { floorAt, type DriverFloor } from "./driver-floor";
 import { infeasible } from "./infeasible";
 import { limitsOf } from "./limits";
 import { built, type Question, type SearchOptions } from "./question";
@@ -64,6 +65,8 @@ export interface RedesignPlan {
   readonly member: (combination: Combination, looked: Looked) => Member | undefined;
   /** What is said where no topology has a network that keeps the limits. */
   readonly nothing: () => DividingNetworkError;
+  /** Where the drivers limit, as far as that is known. */
+  readonly floor: () => DriverFloor | undefined;
   readonly stopped: () => boolean;
   readonly onProgress: ((progress: RedesignProgress) => void) | undefined;
 }
@@ -166,6 +169,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
         "Two-way networks of two parts need a coil and a capacitor",
       );
     },
+    floor: () => (goal.frequencies === undefined ? undefined : floorAt(caller, box, goal, goal.frequencies)),
     stopped: () => signal?.aborted === true,
     onProgress,
   });

@@ -34,13 +34,17 @@ const COLUMNS = [
  */
 export function redesignText(found: Redesign, options: { readonly width?: number | undefined } = {}): string {
   const caller = "redesignText";
-  const { front } = checkObject(caller, "found", found, "what redesign found");
+  const { front, floor } = checkObject(caller, "found", found, "what redesign found");
   const { width: columns = 100 } = checkOptions(caller, options, ["width"]);
   const width = checkNumber(caller, "width", columns, { min: 20, max: 1000, integer: true });
   const members = checkList<Redesigned>(caller, "found.front", front, "networks");
   const table = textTable({ columns: COLUMNS, rows: members.map((member, index) => row(caller, `found.front[${index}]`, member)), width });
   const proofs = members.map(({ parts, proof }, index) => `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.`);
-  return `${table}\n${proofs.flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
+  const limits =
+    floor === undefined
+      ? []
+      : [`All: ${checkText(caller, "found.floor.says", checkObject(caller, "found.floor", floor, "what driverFloor gives").says)}.`];
+  return `${table}\n${[...proofs, ...limits].flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
 }
 
 function row(caller: string, place: string, member: Redesigned): readonly string[] {

@@ -472,6 +472,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
       },
     ],
   ]);
+  call("driverFloor", [box, { goal: { frequencies: [300, 500, 1000] } }]);
   call("rankByYield", [box, { networks: [{ network: twoWay }], goal: { band: { from: 300, to: 1000 } }, samples: 4 }], { kept: true });
   call("identify", [{ impedance: networks.solve(twoWay, grid).impedance, vary: ["C1"] }], {
     run: (options: design.IdentifyOptions) => design.identify(twoWay, options),

@@ -122,6 +122,7 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
     assessment.dataSensitivity(boxWith(r), box, { ratedImpedance: 8, goal: { band: { from: 500, to: 2000 } } }),
   "dataSensitivity proposed": (r) =>
     assessment.dataSensitivity(box, boxWith(r), { ratedImpedance: 8, goal: { band: { from: 500, to: 2000 } } }),
+  "driverFloor loudspeaker": (r) => design.driverFloor(boxWith(r), { goal: { frequencies: [500, 1000, 2000] } }),
   "rankByYield loudspeaker": (r) =>
     design.rankByYield(boxWith(r), { networks: [{ network: box.network }], goal: { band: { from: 500, to: 2000 } }, samples: 2 }),
   "spread options.found": (r) => assessment.spread(box, { found: boxWith(r), goal: { band: { from: 500, to: 2000 } }, samples: 2 }),

@@ -679,6 +679,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
       { ...boxByHand(), drivers: boxByHand().drivers.slice(0, 1) },
       { goal: { frequencies: [500, 1000] }, series: "E3", maxParts: 2, coilResistance: (l: number) => 350 * l, ratedImpedance: 4 },
     ],
+    driverFloor: () => [boxByHand(), { goal: { frequencies: [300, 500, 1000] } }],
     rankByYield: () => [
       boxByHand(),
       { networks: [{ network: { ...twoWay } }], heldBack: [{ azimuth: 0 }], goal: { band: { from: 300, to: 1000 } }, samples: 4 },
