@@ -6,6 +6,7 @@ import type { Cause } from "./cause";
 import { causeAt } from "./cause-at";
 import type { OutsideStretch } from "./corridor";
 import type { Goal } from "./goal-types";
+import { eaterText, levelEaters } from "./level-eaters";
 import { shareSentence, type Load } from "./load";
 import { PLANES } from "./planes";
 import type { Quality } from "./quality";
@@ -33,7 +34,7 @@ export function causesOf(box: Loudspeaker, from: CausesFrom): readonly Cause[] {
     ...ofHump(box, from),
     ...ofLoad(from),
     ...ofDrivers(from),
-    ...ofLoudness(from),
+    ...ofLoudness(box, from),
   ]);
 }
 
@@ -144,9 +145,14 @@ function ofDrivers({ quality: { spared }, prediction, rising }: CausesFrom): rea
   });
 }
 
-/** A level below the least that is asked for: by how much each branch's voltage lies below the source's where it is the loudest. */
-function ofLoudness({ goal: { leastLevelDb }, quality: { levelDb: level, band }, branches, prediction }: CausesFrom): readonly Cause[] {
+/** A level below the least that is asked for: by how much each branch's voltage lies below the source's where it is the loudest, and what takes level. */
+function ofLoudness(
+  box: Loudspeaker,
+  { goal, quality: { levelDb: level, band }, branches, axis, prediction }: CausesFrom,
+): readonly Cause[] {
+  const { leastLevelDb } = goal;
   if (leastLevelDb === undefined || level >= leastLevelDb) return [];
+  const eaters = levelEaters(box, goal, axis.distance, branches, axis.sum);
   const given = branches.flatMap(({ part, response }) => {
     let loudest = -1;
     response.frequencies.forEach((frequency, i) => {
@@ -165,8 +171,8 @@ function ofLoudness({ goal: { leastLevelDb }, quality: { levelDb: level, band },
       frequency: Math.sqrt(band.from * band.to),
       deviationDb: level - leastLevelDb,
       kind: "level" as const,
-      parts: Object.freeze(given.map(({ part }) => part)),
-      sentence: `The level is ${level.toFixed(1)} dB where at least ${leastLevelDb} dB are asked for${given.length === 0 ? "" : `: where it is loudest, ${given.map(({ part, frequency, gain }) => `${part} gets ${signed(gain, 1)} dB of the source's voltage (at ${hertz(frequency)})`).join(", ")}`}`,
+      parts: Object.freeze([...new Set([...eaters.flatMap(({ parts }) => parts), ...given.map(({ part }) => part)])]),
+      sentence: `The level is ${level.toFixed(1)} dB where at least ${leastLevelDb} dB are asked for${given.length === 0 ? "" : `: where it is loudest, ${given.map(({ part, frequency, gain }) => `${part} gets ${signed(gain, 1)} dB of the source's voltage (at ${hertz(frequency)})`).join(", ")}`}${eaters.length === 0 ? "" : `; ${eaters.map((eater) => eaterText(eater)).join(", ")}`}`,
     }),
   ];
 }

@@ -8,6 +8,7 @@ import type { Context } from "./context";
 import type { Finding } from "./finding-data";
 import { handoverFindings } from "./handover-findings";
 import { loadFindings } from "./load-findings";
+import { levelCause } from "./level-cause";
 import { checkModel, type WholeMeasurement } from "./model-check";
 import { offAxisFindings } from "./off-axis-findings";
 import { checkRepeatability, type SuspectsOptions } from "./suspects/repeatability";
@@ -109,7 +110,18 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
       findingsViews,
     ),
   );
-  const verdict = judgement(topicsOf(before.quality, after.quality, after.goal), after.dangers, trust, suspected);
+  const plain = topicsOf(before.quality, after.quality, after.goal);
+  const tooQuiet = plain.some(({ topic, kept }) => topic === "loudness" && kept === false);
+  const levelLoss = tooQuiet ? levelCause(before, after) : undefined;
+  const topics =
+    levelLoss === undefined
+      ? plain
+      : Object.freeze(
+          plain.map((topic) =>
+            topic.topic === "loudness" ? Object.freeze({ ...topic, sentence: `${topic.sentence}: ${levelLoss.sentence}` }) : topic,
+          ),
+        );
+  const verdict = judgement(topics, after.dangers, trust, suspected);
   const made: Comparison = {
     before,
     after,
@@ -117,6 +129,7 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
     ...(crossover === undefined ? {} : { crossover }),
     findings,
     verdict,
+    ...(levelLoss === undefined ? {} : { levelLoss }),
   };
   return Object.freeze(shown(made, comparisonViews));
 }

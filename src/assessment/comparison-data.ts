@@ -1,4 +1,5 @@
 import type { Assessment } from "./assessment-data";
+import type { Cause } from "./cause";
 import type { Finding } from "./finding-data";
 import type { ModelCheck } from "./model-check";
 import type { Judgement } from "./verdict";
@@ -20,6 +21,8 @@ export interface Comparison {
   readonly findings: readonly Finding[];
   /** What it comes to. */
   readonly verdict: Judgement;
+  /** What takes the level, in dB, where the new network is quieter than the goal allows; absent where it isn't. */
+  readonly levelLoss?: Cause;
 }
 
 /** How left and right differ at one place: left less right, of third-octave power levels for equal voltages. */
