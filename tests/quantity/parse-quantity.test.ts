@@ -184,6 +184,20 @@ describe("parseQuantity", () => {
     ["4K7J", "Ω", 'Write "4K7"'],
     ["4R7 Ω", "Ω", 'Write "4R7"'],
     ["4m7", "Ω", 'Write "4.7 mΩ"'],
+    ["4L7", "Ω", 'Write "4.7 mΩ"'],
+    ["4k7k", "Ω", 'Write "4k7"'],
+    ["4M7 ohm", "Ω", 'Write "4M7"'],
+    ["4M7 ohms", "Ω", 'Write "4M7"'],
+    ["+4R7", "H", 'Write "4.7 mH" or "4.7 H"'],
+    ["4n7F", "F", 'Write "4.7 nF"'],
+    ["4n7 nF", "F", 'Write "4.7 nF"'],
+    ["4u7H", "H", 'Write "4.7 µH"'],
+    // a power of ten
+    ["4.7×10^-3 H", "H", 'Write "4.7e-3 H"'],
+    ["4.7 x 10-3 H", "H", 'Write "4.7e-3 H"'],
+    ["4.7·10^3 Hz", "Hz", 'Write "4.7e3 Hz"'],
+    ["4.7 *10+3 Hz", "Hz", 'Write "4.7e+3 Hz"'],
+    ["4.7 × 103 Hz", "Hz", 'Write "4.7e3 Hz"'],
     // what follows the unit
     ["4.7 mH 5%", "H", 'Write "4.7 mH"'],
     ["6.8 µF, 250 V", "F", 'Write "6.8 µF"'],
@@ -205,6 +219,13 @@ describe("parseQuantity", () => {
     ["293 K", "°C", 'Write a number and its unit, as in "20 °C"'],
     ["Infinity H", "H", 'Write a finite number with its unit, as in "0.47 mH"'],
     ["NaN mH", "H", 'Write a finite number with its unit, as in "0.47 mH"'],
+    ["+inf", "Hz", 'Write a finite number with its unit, as in "80 Hz"'],
+    ["-∞ Hz", "Hz", 'Write a finite number with its unit, as in "80 Hz"'],
+    ["4 inf", "Hz", 'Write a number and its unit, as in "80 Hz"'],
+    ["4R7x", "Ω", 'Write a number and its unit, as in "4.7 Ω"'],
+    ["4p7Hz", "Hz", 'Write a number and its unit, as in "80 Hz"'],
+    ["4 ohmsx", "Ω", 'Write a number and its unit, as in "4.7 Ω"'],
+    ["4 milli\t\n ", "H", 'Write a number and its unit, as in "0.47 mH"'],
     ["R", "Ω", 'Write a number and its unit, as in "4.7 Ω"'],
     ["1R2R3", "Ω", 'Write a number and its unit, as in "4.7 Ω"'],
   ];
@@ -218,6 +239,7 @@ describe("parseQuantity", () => {
 
   it("refuses text of more than 64 characters, whatever it says", () => {
     expect(parseQuantity(`${"0".repeat(61)}1 H`, "H")).toBe(1);
+    expect(refusal("x".repeat(64), "H").hint).toContain("Write a number and its unit");
     expect(refusal(`${"0".repeat(62)}1 H`, "H").hint).toContain("at most 64 characters");
     expect(refusal(`${" ".repeat(1_000_000)}1 H`, "H").message.length).toBeLessThan(300);
   });
