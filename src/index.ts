@@ -185,6 +185,7 @@ export {
   type ObjectiveOptions,
   type PartJSON,
   type PartName,
+  type PartOrCouplingName,
   type PartTolerance,
   type Sensitivities,
   type SensitivityOptions,

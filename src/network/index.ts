@@ -7,7 +7,7 @@ export type { Entries, Entry, Network, UncheckedEntries } from "./entries";
 export { impedanceMinimum, type ImpedanceMinimum } from "./solve/impedance-minimum";
 export { join } from "./join";
 export type { CheckedPieces, Joined } from "./joined";
-export type { NodeName, NodeOrPartName, PartName } from "./names";
+export type { NodeName, NodeOrPartName, PartName, PartOrCouplingName } from "./names";
 export { fragment, network } from "./network";
 export { type NetworkIssue } from "./network-issue";
 export { networkFromJSON } from "./json/network-from-json";

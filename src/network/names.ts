@@ -33,6 +33,13 @@ export type PartName<T> = string extends keyof T
     : KnownPart<T> | AnyText
   : Listed<KnownPart<T>>;
 
+/** Whatever has a value: the parts, and the couplings of coils. */
+export type PartOrCouplingName<T> = string extends keyof T
+  ? [KnownPart<T>] extends [never]
+    ? string
+    : KnownPart<T> | AnyText
+  : Listed<keyof T & string>;
+
 /** The node names that occur in a network; any text, where one of them is known only at run time. */
 export type NodeName<T> = string extends NodeAnywhere<T> ? string : Listed<NodeAnywhere<T>>;
 

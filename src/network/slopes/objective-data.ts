@@ -15,8 +15,9 @@ export interface ObjectiveOptions {
   /** Between the ideal source and `in`: Ω, or `{ resistance, inductance }`; default none. */
   readonly sourceImpedance?: Exclude<SourceImpedance, FrequencyResponse> | undefined;
   /**
-   * Parts whose values vary; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils and transformers of two windings vary when they are
-   * named: a driver by all values that it has.
+   * Parts whose values vary, and couplings whose factors do; default all resistors, capacitors and coils that no coupling names. Drivers with a model, coupled coils, transformers and
+   * couplings vary when they are named: a driver by all values that it has. Where a coupling or an ideal transformer varies, where an ideal transformer is in the network, and where coils are
+   * coupled by more than 0.95, each evaluation solves point by point and is far slower.
    */
   readonly vary?: readonly string[] | undefined;
   /** Whether dcr, esr and dissipation factors vary as well; default false. */

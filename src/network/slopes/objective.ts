@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../../errors";
 import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
 import type { Part } from "../../parts";
-import { describe, mainOf, type Law } from "../../parts/internal";
+import { describe, mainOf, type Law, type ValueLimit } from "../../parts/internal";
 import { resample } from "../../response";
 import { checkedGrid, checkResponse } from "../../response/internal";
 import { coupledParts } from "./coupled-parts";
@@ -9,9 +9,13 @@ import { throwFindings } from "../diagnose";
 import { eliminationOf } from "../solve/elimination";
 import type { Entries } from "../entries";
 import type { ObjectiveOptions, SumObjective } from "./objective-data";
+import { linkVariables } from "./link-variables";
+import { checkLink, objectiveByRows } from "./objective-by-rows";
 import { objectiveProgram } from "./objective-program";
 import { planFor, type GivenTable } from "../solve/plan";
 import { rankOnePlan } from "./rank-one";
+import { numbersOf } from "./row-slopes";
+import type { Variable } from "./variable";
 import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";
 
@@ -25,7 +29,7 @@ import { withSource } from "../solve/with-source";
  *   volt of the source; `weights` dimensionless; `sourceImpedance` in Ω and H; `vary`, `parasitics`
  * @returns the variables with their values in SI, and the functions `loss` and `lossAndSlopes` (dimensionless; per SI unit)
  * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`, `outside-band`,
- *   `unsupported` for ideal transformers and coils coupled by more than 0.95
+ *   `no-solution`
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, network, resistor } from "dividing-network";
@@ -59,13 +63,6 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     throw new DividingNetworkError("invalid-argument", `${caller}: "frequencies" must be above 0 Hz, got ${show(frequencies[0])}`);
   const circuit = withSource(throwFindings(network), source.resistance, source.inductance);
   const elimination = eliminationOf(circuit, false);
-  if (elimination.dense)
-    throw new DividingNetworkError(
-      "unsupported",
-      `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be varied`,
-      "Give the transformer its inductances, or couple the coils less",
-    );
-
   const partOf = (name: string) => {
     const part = circuit.parts.get(name);
     if (part === undefined)
@@ -93,9 +90,11 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   );
   tables.push({ re: goal(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
 
-  const flat = circuit.branches.map(({ values }) => Float64Array.from(values));
+  const numbers = numbersOf(circuit);
+  const flat = numbers.branches;
   const coupled = coupledParts(elimination);
-  for (const name of vary ?? []) partOf(name);
+  const couplings = new Set(circuit.couplings.map(({ name }) => name).filter((name) => !circuit.parts.has(name)));
+  for (const name of vary ?? []) if (!couplings.has(name)) partOf(name);
   const varied = new Set(
     vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name),
   );
@@ -111,6 +110,20 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
         }))
       : [],
   );
+  const links = linkVariables(circuit, varied);
+  if (elimination.dense || links.length > 0) {
+    const sum = { caller, circuit, grid: frequencies, pairs, contributions: tables.slice(0, -1), aim: tables.at(-1)! };
+    return objectiveByRows(sum, numbers, [
+      ...places.map(({ part, parameter, value, branch, index, limit }) => ({
+        part,
+        parameter,
+        value,
+        place: { branch, index },
+        check: (given: number) => checkValue({ part, parameter, index, limit }, given),
+      })),
+      ...links.map((link) => ({ ...link, check: (given: number) => checkLink(caller, link, given) })),
+    ]);
+  }
   const plain = objectiveProgram(elimination, pairs);
   const loss = planFor(elimination, plain.program, frequencies, tables);
   let adjoint:
@@ -129,13 +142,6 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       checkValue(place, value);
       flat[place.branch]![place.index] = value;
     }
-  };
-  const checkValue = ({ part, parameter, index, limit: { range } }: (typeof places)[number], value: number) => {
-    if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30)))
-      throw new DividingNetworkError(
-        "invalid-argument",
-        `${caller}: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`,
-      );
   };
   return Object.freeze({
     variables: Object.freeze(places.map(({ part, parameter, value }) => Object.freeze({ part, parameter, value }))),
@@ -182,6 +188,23 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       };
     },
   });
+}
+
+/** Refuses a value that no part can have. */
+function checkValue(
+  {
+    part,
+    parameter,
+    index,
+    limit: { range },
+  }: Pick<Variable, "part" | "parameter"> & { readonly index: number; readonly limit: ValueLimit },
+  value: number,
+): void {
+  if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30)))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `sumObjective: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`,
+    );
 }
 
 /** The values of a branch that vary: the first, the others too where losses shall; of a part that is known by many values, as a driver is, all that it has. */

@@ -1,6 +1,6 @@
 import type { FrequencyResponse } from "../../response";
 import type { Entries } from "../entries";
-import type { NodeName, PartName } from "../names";
+import type { NodeName, PartName, PartOrCouplingName } from "../names";
 import type { SourceImpedance } from "../solve/source";
 import type { Variable } from "./variable";
 
@@ -8,8 +8,11 @@ import type { Variable } from "./variable";
 export interface SensitivityOptions<T extends Entries> {
   /** Nodes and parts whose voltage is differentiated. */
   readonly outputs: readonly (NodeName<T> | PartName<T>)[];
-  /** Parts by whose values; default all that have values. */
-  readonly vary?: readonly PartName<T>[] | undefined;
+  /**
+   * Parts by whose values, and couplings by whose factors; default all parts that have values. A coupling named, an ideal transformer in the network, or coils
+   * coupled by more than 0.95, are differentiated point by point and far slower.
+   */
+  readonly vary?: readonly PartOrCouplingName<T>[] | undefined;
   /** Whether dcr, esr and dissipation factors count as well; default true. */
   readonly parasitics?: boolean | undefined;
   /** Between the ideal source and `in`: Ω, or `{ resistance, inductance }`; default none. */

@@ -5,13 +5,14 @@ import { checkedGrid, freezeResponse } from "../../response/internal";
 import { GND } from "../circuit";
 import { throwFindings } from "../diagnose";
 import { eliminationOf } from "../solve/elimination";
-import { engineFor } from "../solve/engine";
 import type { Entries } from "../entries";
-import { jacobianProgram } from "./jacobian-program";
+import { fastDerivatives } from "./fast-derivatives";
+import { linkVariables } from "./link-variables";
+import { rowDerivatives } from "./row-derivatives";
+import type { BranchPlace, Place } from "./row-slopes";
+import type { Variable } from "./variable";
 import type { Sensitivities, SensitivityOptions } from "./sensitivities-data";
-import { planFor } from "../solve/plan";
 import type { OutputPair } from "../solve/program-builder";
-import { groupOf, slopeTablesOf, slopeWriter } from "../solve/slope-tables";
 import { branchState } from "../state";
 import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";
@@ -26,8 +27,7 @@ import { withSource } from "../solve/with-source";
  * @param frequencies Hz, above 0, strictly ascending, length n
  * @param options `outputs`: nodes and parts; `vary`: parts; `parasitics`; `sourceImpedance` in Ω and H
  * @returns functions of output, part and parameter; arrays of n points, per SI unit of the value
- * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-part`, `invalid-argument`, `unsupported` for
- *   ideal transformers and for coils coupled by more than 0.95
+ * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-part`, `invalid-argument`, `no-solution`
  * @example
  * ```ts
  * import { network, resistor, valueAt } from "dividing-network";
@@ -61,32 +61,31 @@ export function sensitivities<const T extends Entries>(
   const bare = throwFindings(network);
   const circuit = withSource(bare, source.resistance, source.inductance);
   const elimination = eliminationOf(circuit, false);
-  if (elimination.dense)
-    throw new DividingNetworkError(
-      "unsupported",
-      `${caller}: networks with an ideal transformer or with coils coupled by more than 0.95 can't be differentiated`,
-      "Give the transformer its inductances, or couple the coils less",
-    );
+  const couplings = circuit.couplings.filter(({ name }) => !circuit.parts.has(name)).map(({ name }) => name);
   for (const name of vary ?? []) {
-    if (!circuit.parts.has(name))
+    if (!circuit.parts.has(name) && !couplings.includes(name))
       throw new DividingNetworkError(
         "unknown-part",
         `${caller}: there is no part ${show(name)} in this network`,
-        `Parts: ${[...circuit.parts.keys()].join(", ")}`,
+        `Parts: ${[...circuit.parts.keys(), ...couplings].join(", ")}`,
       );
   }
   const chosen = new Set<string>(vary ?? circuit.parts.keys());
-  const variables = bare.branches.flatMap((branch, number) =>
-    chosen.has(branch.part)
-    && elimination.rootOf[circuit.branches[number]!.from] !== elimination.rootOf[circuit.branches[number]!.to]
-    && branchState(branch, false) === "finite"
-      ? branch.law.parameters.flatMap((parameter, index) =>
-          index === 0 || parasitics || branch.law.kernel === undefined
-            ? [{ part: branch.part, parameter, value: branch.values[index]!, branch: number, index }]
-            : [],
-        )
-      : [],
-  );
+  const mutual = linkVariables(circuit, chosen);
+  const variables: readonly (Variable & { readonly place: Place })[] = [
+    ...bare.branches.flatMap((branch, number) =>
+      chosen.has(branch.part)
+      && elimination.rootOf[circuit.branches[number]!.from] !== elimination.rootOf[circuit.branches[number]!.to]
+      && branchState(branch, false) === "finite"
+        ? branch.law.parameters.flatMap((parameter, index) =>
+            index === 0 || parasitics || branch.law.kernel === undefined
+              ? [{ part: branch.part, parameter, value: branch.values[index]!, place: { branch: number, index } }]
+              : [],
+          )
+        : [],
+    ),
+    ...mutual,
+  ];
   const pairs: OutputPair[] = outputs.map((name) => {
     const node = circuit.nodeNumber.get(name);
     const part = circuit.parts.get(name);
@@ -98,22 +97,15 @@ export function sensitivities<const T extends Entries>(
       );
     return node === undefined ? [part!.terminals[0]!, part!.terminals[1]!] : [node, GND];
   });
-  const values = circuit.branches.map((branch) => branch.values);
-  const { program, entries } = jacobianProgram(elimination, pairs, variables);
-  const n = grid.length;
-  const make = (count: number) => Array.from({ length: count }, () => new Float64Array(n));
-  const [re, im] = [make(entries.length), make(entries.length)];
-  const ones = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
-  const doubtful = planFor(elimination, program, grid.slice(), [ones]).run(values, re, im, 0);
-  if (doubtful.length > 0)
-    throw new DividingNetworkError(
-      "no-solution",
-      `${caller}: at ${grid[doubtful[0]!]} Hz lossless parts resonate, and the derivatives have no finite value there`,
-      "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out",
-    );
-  const engine = engineFor(circuit, () => undefined);
-  let voltages: ReturnType<typeof engine.run> | undefined;
-  let atInput: ReturnType<typeof engine.run> | undefined;
+  const asked = { caller, circuit, bare, grid, pairs };
+  const derivatives =
+    elimination.dense || mutual.length > 0
+      ? rowDerivatives(asked)
+      : fastDerivatives(
+          asked,
+          elimination,
+          variables.map(({ place }) => place as BranchPlace),
+        );
 
   const variable = (part: string, parameter: string | undefined) => {
     const own = variables.filter((candidate) => candidate.part === part);
@@ -147,17 +139,15 @@ export function sensitivities<const T extends Entries>(
     return number;
   };
   const voltage = (output: string, part: string, parameter?: string): FrequencyResponse => {
-    const [pair, { branch, index }] = [outputNumber(output), variable(part, parameter)];
-    const at = entries.findIndex((entry) => entry.pair === pair && entry.branch === branch && entry.index === index);
-    return at < 0 ? freezeResponse(grid, new Float64Array(n), new Float64Array(n)) : freezeResponse(grid, re[at]!, im[at]!);
+    const { re, im } = derivatives.slope(outputNumber(output), variable(part, parameter).place);
+    return freezeResponse(grid, re, im);
   };
   /** ∂V/V: its real part is the relative slope of the size, its imaginary part that of the angle in radians. */
   const relative = (output: string, part: string, parameter: string | undefined, take: "re" | "im", scale: number) => {
-    voltages ??= engine.run(grid, pairs, values);
-    const number = outputNumber(output) + 1;
+    const volts = derivatives.voltage(outputNumber(output));
     const slope = voltage(output, part, parameter);
     return slope.re.map((sr, i) => {
-      const [vr, vi, si] = [voltages!.re[number]![i]!, voltages!.im[number]![i]!, slope.im[i]!];
+      const [vr, vi, si] = [volts.re[i]!, volts.im[i]!, slope.im[i]!];
       const size = vr * vr + vi * vi;
       if (size === 0)
         throw new DividingNetworkError(
@@ -169,37 +159,8 @@ export function sensitivities<const T extends Entries>(
     });
   };
   const impedance = (part: string, parameter?: string): FrequencyResponse => {
-    const { branch, index } = variable(part, parameter);
-    atInput ??= engineFor(bare, () => undefined).run(
-      grid,
-      bare.branches.map(({ from, to }) => [from, to] as const),
-      values,
-    );
-    // −Σ (U/Y)·(U'/Y)·∂Y' with Y the input admittance: over the branch alone, or over all pairs of the coils that are coupled.
-    const [sr, si] = [new Float64Array(n), new Float64Array(n)];
-    const tables = slopeTablesOf(elimination, branch, index);
-    const slopes = tables.map(() => ({ re: new Float64Array(n), im: new Float64Array(n) }));
-    slopeWriter(elimination, grid, tables)(
-      values,
-      (table) => slopes[table]!.re,
-      (table) => slopes[table]!.im,
-    );
-    const group = groupOf(elimination, branch);
-    tables.forEach(({ entry }, table) => {
-      const [first, second] = entry === undefined ? [branch, branch] : [group!.branches[entry[0]]!, group!.branches[entry[1]]!];
-      const [a, b, times] = [first + 1, second + 1, first === second ? 1 : 2];
-      for (let i = 0; i < n; i++) {
-        const [yr, yi] = [atInput!.re[0]![i]!, atInput!.im[0]![i]!];
-        const size = yr * yr + yi * yi;
-        const ratio = (re: number, im: number) => [(re * yr + im * yi) / size, (im * yr - re * yi) / size] as const;
-        const [[ar, ai], [br, bi]] = [ratio(atInput!.re[a]![i]!, atInput!.im[a]![i]!), ratio(atInput!.re[b]![i]!, atInput!.im[b]![i]!)];
-        const [pr, pi] = [times * (ar * br - ai * bi), times * (ar * bi + ai * br)];
-        const [dr, di] = [slopes[table]!.re[i]!, slopes[table]!.im[i]!];
-        sr[i] = sr[i]! - (pr * dr - pi * di);
-        si[i] = si[i]! - (pr * di + pi * dr);
-      }
-    });
-    return freezeResponse(grid, sr, si);
+    const { re, im } = derivatives.impedanceSlope(variable(part, parameter).place);
+    return freezeResponse(grid, re, im);
   };
   return Object.freeze({
     frequencies: grid,
@@ -210,9 +171,10 @@ export function sensitivities<const T extends Entries>(
     impedance,
     impedanceMagnitude(part: string, parameter?: string) {
       const slope = impedance(part, parameter);
+      const admittance = derivatives.admittance();
       return slope.re.map((sr, i) => {
         // ∂|Z| = Re(∂Z · conj Z)/|Z|, Z = 1/Y
-        const [yr, yi] = [atInput!.re[0]![i]!, atInput!.im[0]![i]!];
+        const [yr, yi] = [admittance.re[i]!, admittance.im[i]!];
         return (sr * yr - slope.im[i]! * yi) / Math.hypot(yr, yi);
       });
     },

@@ -18,12 +18,26 @@ export interface DensePoint {
   readonly solved: readonly boolean[];
 }
 
+/** A current of re + j·im A that flows into `from` and out of `to`. */
+export interface InjectedCurrent {
+  readonly from: number;
+  readonly to: number;
+  readonly re: number;
+  readonly im: number;
+}
+
 /**
  * Solves one frequency with a row for every branch, a·(V_from − V_to) − b·I = 0, beside Kirchhoff's law for every node,
  * by elimination with partial pivoting. Slow and exact where the fast order of elimination meets a vanishing pivot: at
- * the resonance of a lossless trap, for ideal transformers, for coils coupled almost completely, at 0 Hz.
+ * the resonance of a lossless trap, for ideal transformers, for coils coupled almost completely, at 0 Hz. With injected
+ * currents these are what drives the network, and the source stands at 0 V.
  */
-export function solveDense(elimination: Elimination, frequency: number, values: readonly ArrayLike<number>[]): DensePoint {
+export function solveDense(
+  elimination: Elimination,
+  frequency: number,
+  values: readonly ArrayLike<number>[],
+  injected?: readonly InjectedCurrent[],
+): DensePoint {
   const { circuit, rootOf, zeroFrequency, coils } = elimination;
   const column = new Map<number, number>();
   for (let node = 1; node < rootOf.length; node++) if (rootOf[node] === node && touches(elimination, node)) column.set(node, column.size);
@@ -94,7 +108,18 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
   const input = voltageColumn(IN)!;
   system.add(source, input, 1, 0);
   system.add(input, source, -1, 0);
-  system.right[2 * source] = 1;
+  const drive = injected === undefined ? 1 : 0;
+  system.right[2 * source] = drive;
+  for (const { from, to, re, im } of injected ?? [])
+    for (const [node, sign] of [
+      [from, 1],
+      [to, -1],
+    ] as const) {
+      const col = voltageColumn(node);
+      if (col === undefined) continue;
+      system.right[2 * col] = system.right[2 * col]! + sign * re;
+      system.right[2 * col + 1] = system.right[2 * col + 1]! + sign * im;
+    }
   if (units[source] === 0) units[source] = 1;
   const solution = system.solve(units, nodes);
   if (solution === undefined) {
@@ -109,7 +134,7 @@ export function solveDense(elimination: Elimination, frequency: number, values: 
     const col = column.get(root);
     if (root === GND || col === undefined) return;
     // The source's own volt is known and not taken from the rounded solution.
-    voltages[2 * node] = root === IN ? 1 : solution[2 * col]!;
+    voltages[2 * node] = root === IN ? drive : solution[2 * col]!;
     voltages[2 * node + 1] = root === IN ? 0 : solution[2 * col + 1]!;
   });
   const currents = new Float64Array(2 * circuit.branches.length);
