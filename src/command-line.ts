@@ -93,7 +93,8 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   console.log(project.name);
   if (project.description !== undefined) console.log(`${project.description}\n`);
   console.log(`Read ${files.length} measured files, ${files.reduce((sum, { points }) => sum + points, 0)} points.`);
-  for (const { file: of, message } of notes) console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}`);
+  for (const { file: of, message, hint } of notes)
+    console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}${hint === "" ? "" : `. ${hint}`}`);
   const width = Math.max(80, Math.min(process.stdout.columns ?? 120, 160));
   const designed = maxParts === undefined ? undefined : await redesigned(loaded, maxParts, width);
   const network = designed?.network;

@@ -59,6 +59,7 @@ const hints: readonly (readonly [place: string, hint: string])[] = [
   ["file", 'Name the file by its path relative to the project file: "file": "data/woofer.txt"'],
   ["from", 'Write the band\'s lower end in Hz: "from": 300'],
   ["to", 'Write the band\'s upper end in Hz: "to": 10000'],
+  ["band", 'Write the band in Hz: "band": { "from": 300, "to": 10000 }'],
   ["networks", 'Write both networks: "networks": { "found": { "parts": […] }, "proposed": { "parts": […] } }'],
   ["networks.found", 'Write the network as it is: "found": { "parts": […] }; measurements through it and the comparison need it'],
   ["networks.proposed", 'Write the new network: "proposed": { "parts": […] }; to begin with, repeat the parts of "found"'],
