@@ -141,7 +141,7 @@ async function redesigned({ project, found, goal, stock }: LoadedProject, maxPar
   console.log(redesignText(design, { width }));
   const nearest = design.front.reduce((best, one) => (one.lossDb < best.lossDb ? one : best));
   console.log(
-    `Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts have to stand is judged below; the search didn't look at it.\n`,
+    `Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts and drivers have to stand is judged below; the search kept what the parts state, where the goal states the amplifier's level.\n`,
   );
   return nearest;
 }

@@ -35,6 +35,8 @@ export interface Grids {
 
 /** All states of one independent branch: one complex vector each. */
 export interface BranchTable {
+  /** Designators of all its parts. */
+  readonly parts: readonly string[];
   /** Index of each choice that is in this branch. */
   readonly choices: readonly number[];
   /** States of which there is a network. */
@@ -51,6 +53,8 @@ export interface BranchTable {
   readonly table: Float64Array;
   /** The same of what is looked at outside the judged band, of single states alone: V/V of each channel, then Y (S) behind a source. */
   readonly outer: Float64Array;
+  /** By state, 1 where the whole network's own solution showed that it asks too much of a part: known as the search goes on, and shared by all that share the table. */
+  readonly beyond: Uint8Array;
 }
 
 /** How many states the choices of one branch have. */
@@ -145,6 +149,7 @@ export async function branchTable(
     stateOf[code] = states++;
   }
   return {
+    parts: names,
     choices: inside,
     states,
     codes,
@@ -153,6 +158,7 @@ export async function branchTable(
     width,
     table: table.subarray(0, states * 2 * width),
     outer: outerTable.subarray(0, states * 2 * outerWidth),
+    beyond: new Uint8Array(states),
   };
 }
 

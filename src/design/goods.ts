@@ -40,6 +40,9 @@ function withinPrice(price: number, largest: number): boolean {
   return largest === Infinity || price <= largest * (1 + 1e-12);
 }
 
+/** ln²: what the price of the dearest network counts, far below what is heard. */
+const CHEAPER = 1e-13;
+
 /** A bound that also knows what can be had: of single states all of it, of sets of states the least that they cost. */
 export function boundOfGoods(
   bound: LossBound,
@@ -56,6 +59,9 @@ export function boundOfGoods(
       : tables.map((table, index) =>
           leastPrices(table, trees[index]!, choices, (option) => (option === undefined ? 0 : priceOf(pieces.get(option)))),
         );
+  const prices = choices.map(({ options }) => options.map((option) => (option === undefined ? 0 : priceOf(pieces.get(option)))));
+  const dearest = prices.reduce((sum, own) => sum + own.reduce((most, price) => (price < Infinity ? Math.max(most, price) : most), 0), 0);
+  const priceAt = (of: Int32Array) => prices.reduce((sum, own, index) => sum + own[of[index]!]!, 0);
   return {
     below(nodes, at, enough) {
       if (least !== undefined) {
@@ -67,7 +73,10 @@ export function boundOfGoods(
     },
     exact(nodes, at, enough) {
       for (let g = 0; g < tables.length; g++) writeCodes(tables[g]!, choices, -1 - nodes[at + g]!, codes);
-      return canBeHad(goods, choices, codes) ? bound.exact(nodes, at, enough) : Infinity;
+      if (!canBeHad(goods, choices, codes)) return Infinity;
+      const loss = bound.exact(nodes, at, enough);
+      // Of networks that sound the same the cheaper.
+      return dearest > 0 ? loss + (CHEAPER * Math.min(dearest, priceAt(codes))) / dearest : loss;
     },
   };
 }

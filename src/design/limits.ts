@@ -12,6 +12,7 @@ import {
   outsideBand,
   overItsBand,
   passbandGrid,
+  ratingsOf,
   RATED_SHARE,
   resonanceOf,
   sourceSeen,
@@ -57,6 +58,8 @@ export interface Limits {
   readonly largestHumpDb: number;
   /** Where that is judged; nothing where there is no limit. */
   readonly outside: OutsideBand;
+  /** Ω and which share of a rating counts, where the goal states the amplifier's level: parts are then held to their ratings. */
+  readonly rated?: { readonly ohms: number; readonly share: "whole" | "allowed" } | undefined;
   /** Hz, where the load is judged. */
   readonly load: Float64Array;
   /** Hz, where drivers' voltages are judged. */
@@ -92,6 +95,12 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     );
   }
   const spared = sparedOf(caller, box, goal);
+  if (amplifier.power !== undefined && rated === undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "ratedImpedance" must be given where the goal states the amplifier's power, got none`,
+      "W are those of a sine into the rated impedance; or state amplifier.voltage",
+    );
   const largestHumpDb = humpLimit(goal) ?? Infinity;
   return {
     smallestImpedance: amplifier.smallestImpedance ?? (all && rated !== undefined ? RATED_SHARE * rated : 0),
@@ -100,6 +109,9 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     spared,
     damped: dampedOf(box, goal),
     largestHumpDb,
+    ...(amplifier.voltage === undefined && amplifier.power === undefined
+      ? {}
+      : { rated: { ohms: rated ?? 1, share: all ? ("allowed" as const) : ("whole" as const) } }),
     outside:
       largestHumpDb === Infinity
         ? { frequencies: new Float64Array(0), rows: [], places: [] }
@@ -243,5 +255,16 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
       `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`,
     );
   }
-  return misses;
+  return [...misses, ...ratingMisses(box, goal, limits)];
+}
+
+/** Parts that have to stand more than they may at the goal's amplifier level: beyond the share of the rating to use or, of stated limits alone, beyond the whole. What has no rating isn't held to one. */
+export function ratingMisses(box: Loudspeaker, goal: Goal, { rated }: Limits): readonly (Miss & { readonly part: string })[] {
+  if (rated === undefined) return [];
+  return ratingsOf(box, goal, rated.ohms).checks.flatMap(({ code, name, value, rating, required, sentence }) => {
+    const asked = rated.share === "allowed" ? required : value;
+    return code === "part-rating" && rating !== undefined && asked > rating
+      ? [{ limit: `ratings.${name}`, part: name, by: asked / rating - 1, says: sentence }]
+      : [];
+  });
 }

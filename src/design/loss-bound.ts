@@ -146,6 +146,7 @@ export function lossBound(
   };
 
   const exact = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
+    for (let g = 0; g < G; g++) if (tables[g]!.beyond[-1 - nodes[nodesAt + g]!] === 1) return Infinity;
     place(nodes, nodesAt);
     if (loads > 0 && overloaded()) return Infinity;
     let sum = 0;

@@ -3,7 +3,7 @@ import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { chosen, type Choice } from "./choices";
 import { canBeHad, type Goods } from "./goods";
-import { missesOf, type Limits } from "./limits";
+import { missesOf, ratingMisses, type Limits } from "./limits";
 import type { BranchTable } from "./branch-table";
 import type { Shard } from "./shard";
 import type { StateTree } from "./state-tree";
@@ -66,6 +66,13 @@ export function built({ box, choices }: Question, codes: ArrayLike<number>, turn
 export function keeps(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): boolean {
   if (question.goods !== undefined && !canBeHad(question.goods, question.choices, codes)) return false;
   return attempt(() => missesOf(built(question, codes, turned), question.goal, question.limits).length === 0, false);
+}
+
+/** The parts that a network asks too much of, where each branch settles that by itself: without a source's impedance. */
+export function askedTooMuch(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): readonly string[] {
+  const { box, goal, limits } = question;
+  if (limits.rated === undefined || box.sourceImpedance !== undefined) return [];
+  return attempt(() => ratingMisses(built(question, codes, turned), goal, limits).map(({ part }) => part), []);
 }
 
 /** What a combination gives, or another value where it makes no network. */

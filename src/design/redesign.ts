@@ -15,7 +15,7 @@ import { redesignPlan } from "./redesign-plan";
  * Parts are never ideal: coils follow `coilResistance`, capacitors have a dissipation factor of 0.002 (a choice, no source). Handovers are looked for between 0.8
  * and 6 kHz in a two-way, between 150 Hz and 1.2 kHz and 1.5 and 8 kHz in a three-way (common practice, no source). The level may fall against the loudspeaker as given by
  * the goal's `largestLevelLossDb`. Where neither `ratedImpedance` nor the goal states what the amplifier bears, |Z| may not fall below 80 % of the
- * least of any group of drivers by itself (choice, no source), unless only stated limits hold. Outside the goal's band the level may lie no further above the target than `largestHumpDb`. Watts and volts are not looked at.
+ * least of any group of drivers by itself (choice, no source), unless only stated limits hold. Outside the goal's band the level may lie no further above the target than `largestHumpDb`. Where the goal states the amplifier's level, parts of a stock are held to their ratings.
  *
  * With a `stock` every part is one of its lines, with its own losses, and no line is taken more often than it is there (times `units`); `largestPrice` is a limit like the others. Losses that
  * the stock doesn't state are assumed as without one. The front then also holds networks that are cheaper than all that are nearer with as few parts.

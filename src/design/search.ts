@@ -7,7 +7,7 @@ import type { LossBound } from "./loss-bound";
 import { breathe, pauseFor, slices } from "./pause";
 import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
 import { infeasible } from "./infeasible";
-import { keeps, type Found, type Question, type SearchOptions } from "./question";
+import { askedTooMuch, keeps, type Found, type Question, type SearchOptions } from "./question";
 import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
 
 /** Pairs of nodes looked at between two looks at the clock. */
@@ -68,6 +68,13 @@ export async function searchedBelow(
     loss: (below / DB_PER_NEPER) ** 2,
     offer(states) {
       tables.forEach((table, index) => writeCodes(table, choices, states[index]!, codes));
+      const tooMuch = askedTooMuch(question, codes, now);
+      if (tooMuch.length > 0) {
+        tables.forEach((table, index) => {
+          if (tooMuch.some((part) => table.parts.includes(part))) table.beyond[states[index]!] = 1;
+        });
+        return false;
+      }
       if (!keeps(question, codes, now)) return false;
       best = { codes: codes.slice(), turned: now };
       return true;

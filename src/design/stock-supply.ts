@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import type { BoughtPart, Stock, StockPart } from "../parts";
-import { isStockKind, lossAtOneKilohertz, mainValue } from "../parts/internal";
+import { isStockKind, lossAtOneKilohertz, mainValue, ratingOf } from "../parts/internal";
 import type { Goods } from "./goods";
 import { MOST_STATES, partOf, type CoilLaw } from "./series-parts";
 import type { Supply } from "./supply";
@@ -95,6 +95,7 @@ function goodsOf(parts: readonly StockPart[], kind: Slot["kind"], law: CoilLaw, 
       before === undefined
       || before.value !== one.value
       || lossAtOneKilohertz(before.part) !== lossAtOneKilohertz(one.part)
+      || ratingOf(before.part)?.value !== ratingOf(one.part)?.value
       || before.line.count !== undefined
     );
   });
