@@ -215,7 +215,7 @@ export function tables(): Readonly<Record<string, string>> {
       ["target, order", "lowest way's denominator, highest power first", "middle driver", "reverse middle"],
       (["all-pass", "constant-power"] as const).flatMap((target) =>
         [1, 2, 3, 4].map((order) => {
-          const made = derivedThreeWay({ target, order, low: 300, high: 2400, load: 8 });
+          const made = derivedThreeWay({ target, order, frequencies: [300, 2400], load: 8 });
           return [
             `${target}, ${order}`,
             made.denominator.map((value) => value.toFixed(4)).join(", "),

@@ -98,7 +98,7 @@ describe("conjugate networks", () => {
     expect(measured.lc / plain.lc).toBeCloseTo(1, 3);
     expect(measured.c / plain.c).toBeCloseTo(1, 3);
     expect(measured.error.worst / approximateConjugate(driver, { from: 15, to: 15e3 }).error.worst).toBeCloseTo(1, 2);
-    expect(measured.error.worstAt).toBeGreaterThanOrEqual(15);
+    expect(measured.error.worstFrequency).toBeGreaterThanOrEqual(15);
     expect(approximateConjugate(driverParameters(impedance, { coil: "inductance" })).cc / plain.cc).toBeCloseTo(1, 3);
     expect(() => approximateConjugate(driverImpedance({ ...driver, re2: 3, le2: 1e-3 }))).toThrow(
       /"driver" must have a coil that is an inductance, got a lossy one/,

@@ -247,7 +247,7 @@ describe("derivedThreeWay", () => {
   it.each([1, 2, 3, 4])("solves order %d for an all-pass sum and for constant power", (order) => {
     for (const ratio of [3, 8, 20, 200]) {
       for (const target of ["all-pass", "constant-power"] as const) {
-        const made = derivedThreeWay({ target, order, low: 200, high: 200 * ratio, load: 8 });
+        const made = derivedThreeWay({ target, order, frequencies: [200, 200 * ratio], load: 8 });
         const { lowestDb, highestDb } = target === "all-pass" ? made.sum : made.power;
         expect(Math.max(-lowestDb, highestDb), `${target} ${ratio}`).toBeLessThan(1e-11);
         for (const { ladder, transfer, gainDb } of made.ways) {
@@ -260,7 +260,7 @@ describe("derivedThreeWay", () => {
 
   it("finds Butterworth ways with K² = ω₂²ⁿ − ω₁²ⁿ for constant power", () => {
     for (const order of [1, 2, 3, 4]) {
-      const { denominator, ways } = derivedThreeWay({ target: "constant-power", order, low: 100, high: 800, load: 8 });
+      const { denominator, ways } = derivedThreeWay({ target: "constant-power", order, frequencies: [100, 800], load: 8 });
       const wanted = [
         [1, 1],
         [1, Math.SQRT2, 1],
@@ -274,8 +274,16 @@ describe("derivedThreeWay", () => {
   });
 
   it("refuses orders above 4 and corners too near", () => {
-    for (const change of [{ order: 5 }, { order: 0 }, { high: 300 }, { target: "flat" }, { load: 0 }]) {
-      expect(() => derivedThreeWay({ target: "all-pass", order: 2, low: 200, high: 2000, load: 8, ...change } as never)).toThrow(
+    for (const change of [
+      { order: 5 },
+      { order: 0 },
+      { frequencies: [200, 300] },
+      { frequencies: [200] },
+      { frequencies: 200 },
+      { target: "flat" },
+      { load: 0 },
+    ]) {
+      expect(() => derivedThreeWay({ target: "all-pass", order: 2, frequencies: [200, 2000], load: 8, ...change } as never)).toThrow(
         expect.objectContaining({ code: "invalid-argument" }),
       );
     }
@@ -365,9 +373,9 @@ describe("the working of three ways", () => {
       for (const { note } of last)
         expect(note).toMatch(reversed ? /^neighbours are reversed against each other/ : /^all ways have the same polarity/);
     }
-    const derived = derivedThreeWay({ target: "all-pass", order: 2, low: 400, high: 3200, load: 8 });
+    const derived = derivedThreeWay({ target: "all-pass", order: 2, frequencies: [400, 3200], load: 8 });
     expect(derived.working.at(-1)!.note).toMatch(/^the middle way is reversed: the functions were solved for/);
-    expect(derivedThreeWay({ target: "constant-power", order: 2, low: 400, high: 3200, load: 8 }).working.at(-1)!.note).toMatch(
+    expect(derivedThreeWay({ target: "constant-power", order: 2, frequencies: [400, 3200], load: 8 }).working.at(-1)!.note).toMatch(
       /power has none/,
     );
   });

@@ -62,7 +62,7 @@ published("recalled-then-recomputed", "parts of crossovers, mH and µF (Bullock 
       [8, "-2.182889"],
       [10, "-1.743004"],
     ] as const)
-      expectPrinted(derivedThreeWay({ target: "all-pass", order: 1, low: 300, high: 300 * ratio, load: 8 }).ways[1].gainDb, level);
+      expectPrinted(derivedThreeWay({ target: "all-pass", order: 1, frequencies: [300, 300 * ratio], load: 8 }).ways[1].gainDb, level);
   });
 });
 

@@ -70,7 +70,7 @@ const workings: Readonly<Record<string, Working>> = {
   "crossover, order 3": crossover({ family: "butterworth", order: 3, frequency: 2730, load: { lowPass: 7.3, highPass: 5.1 } }).working,
   "crossover, Bessel": crossover({ family: "bessel", order: 4, frequency: 2730, load: 7.3 }).working,
   multiWay: multiWay({ family: "linkwitz-riley", order: 4, frequencies: [330, 2730], load: 7.3 }).working,
-  derivedThreeWay: derivedThreeWay({ target: "all-pass", order: 2, low: 330, high: 2730, load: 7.3 }).working,
+  derivedThreeWay: derivedThreeWay({ target: "all-pass", order: 2, frequencies: [330, 2730], load: 7.3 }).working,
   "seriesCrossover, order 1": seriesCrossover({ order: 1, frequency: 2730, load: 7.3 }).working,
   "seriesCrossover, order 2": seriesCrossover({ order: 2, frequency: 2730, load: 7.3, q: 0.63 }).working,
   thieleSmall: thieleSmall({ re: 5.63, bl: 6.71, mms: 0.0137, cms: 0.00083, rms: 1.13, sd: 0.0133 }).working,

@@ -7,7 +7,7 @@ export interface Flatness {
   /** Largest |Z/R − 1|, dimensionless. */
   readonly worst: number;
   /** Hz, where that is. */
-  readonly worstAt: number;
+  readonly worstFrequency: number;
 }
 
 /** Impedance of a driver with a branch across it, between the nodes `in` and `gnd`, Ω. */
@@ -20,5 +20,5 @@ export function flatness(driver: DriverImpedance, branch: Entries, resistance: n
   const { frequencies, re, im } = shuntedImpedance(driver, branch, logGrid(from, to, 2000));
   const deviations = re.map((value, i) => Math.hypot(value / resistance - 1, im[i]! / resistance));
   const at = deviations.reduce((best, value, i) => (value > deviations[best]! ? i : best), 0);
-  return Object.freeze({ worst: deviations[at]!, worstAt: frequencies[at]! });
+  return Object.freeze({ worst: deviations[at]!, worstFrequency: frequencies[at]! });
 }

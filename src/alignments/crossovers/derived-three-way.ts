@@ -1,4 +1,5 @@
-import { checkNumber, checkOneOf, checkOptions } from "../../errors/internal";
+import { DividingNetworkError } from "../../errors";
+import { checkNumber, checkOneOf, checkOptions, show } from "../../errors/internal";
 import { polynomialRoots } from "../../numeric";
 import { startWorking, type Frequency, type Resistance, type Working } from "../../quantity";
 import type { ComplexParts, TransferFunction } from "../../response";
@@ -19,10 +20,8 @@ export interface DerivedThreeWayOptions {
   readonly target: ThreeWayTarget;
   /** Order of each slope, 1 to 4. */
   readonly order: number;
-  /** Hz: where the asymptotes of the lowest way's slope meet. */
-  readonly low: Frequency;
-  /** Hz: where those of the highest way's slope meet. */
-  readonly high: Frequency;
+  /** Hz, two: where the asymptotes of the lowest way's slope meet, and those of the highest way's, at least twice as high. */
+  readonly frequencies: readonly [low: Frequency, high: Frequency];
   /** Ω: of all three drivers. */
   readonly load: Resistance;
 }
@@ -60,7 +59,7 @@ export interface DerivedThreeWay {
  * (constant power) at every frequency gives n equations for the n − 1 free coefficients of $D_1$ and for K, solved by
  * Newton's method, starting from Linkwitz–Riley or Butterworth functions far apart.
  *
- * @param options `target`, `order` (1 to 4), `low` and `high` (Hz, their ratio at least 2), `load` (Ω)
+ * @param options `target`, `order` (1 to 4), `frequencies` (Hz, two, their ratio at least 2), `load` (Ω)
  * @returns the ways with their ladders (H, F), sum and power in dB, working
  * @throws DividingNetworkError `not-realizable` when no such functions exist at this ratio; `invalid-argument`,
  *   `invalid-quantity`, `unknown-option`
@@ -68,16 +67,22 @@ export interface DerivedThreeWay {
  * ```ts
  * import { derivedThreeWay } from "dividing-network/alignments";
  *
- * derivedThreeWay({ target: "all-pass", order: 1, low: 400, high: 3200, load: 8 }).ways[1].gainDb; // -2.182889
+ * derivedThreeWay({ target: "all-pass", order: 1, frequencies: [400, 3200], load: 8 }).ways[1].gainDb; // -2.182889
  * ```
  */
 export function derivedThreeWay(options: DerivedThreeWayOptions): DerivedThreeWay {
   const caller = "derivedThreeWay";
-  const given = checkOptions(caller, options, ["target", "order", "low", "high", "load"]);
+  const given = checkOptions(caller, options, ["target", "order", "frequencies", "load"]);
   const target = checkOneOf(caller, "target", given.target, ["all-pass", "constant-power"]);
   const order = checkNumber(caller, "order", given.order, { integer: true, min: 1, max: 4 });
-  const [low, high] = [checkFrequency(caller, "low", given.low), checkFrequency(caller, "high", given.high)];
-  checkNumber(caller, "high relative to low", high / low, { min: 2, max: 1e4 });
+  if (!Array.isArray(given.frequencies) || given.frequencies.length !== 2)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "frequencies" must be the 2 corners in Hz, got ${show(given.frequencies)}`,
+      "Write [400, 3200]",
+    );
+  const [low, high] = [0, 1].map((k) => checkFrequency(caller, `frequencies[${k}]`, given.frequencies[k]!)) as [number, number];
+  checkNumber(caller, "frequencies[1] relative to frequencies[0]", high / low, { min: 2, max: 1e4 });
   const load = checkLoad(caller, "load", given.load);
   const { coefficients, gain, polarity: solved } = solveThreeWay(target, order, Math.sqrt(high / low));
   const denominator = [1, ...coefficients, 1];

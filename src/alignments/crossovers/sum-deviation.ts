@@ -6,11 +6,11 @@ export interface SumDeviation {
   /** dB, lowest level of the sum. */
   readonly lowestDb: number;
   /** Hz, where that is. */
-  readonly lowestAt: number;
+  readonly lowestFrequency: number;
   /** dB, highest level of the sum. */
   readonly highestDb: number;
   /** Hz, where that is. */
-  readonly highestAt: number;
+  readonly highestFrequency: number;
 }
 
 /**
@@ -38,5 +38,5 @@ export function sumDeviation(
     return found;
   };
   const [lowest, highest] = [extreme(-1), extreme(1)];
-  return Object.freeze({ lowestDb: lowest.level, lowestAt: lowest.at, highestDb: highest.level, highestAt: highest.at });
+  return Object.freeze({ lowestDb: lowest.level, lowestFrequency: lowest.at, highestDb: highest.level, highestFrequency: highest.at });
 }

@@ -26,7 +26,7 @@ export interface ElectricalFit {
     /** dB: the largest deviation. */
     readonly worstDb: number;
     /** Hz: where that is. */
-    readonly worstAt: number;
+    readonly worstFrequency: number;
   };
   /** The ladder's parts between two nodes, without the load, as a fragment for `join`. */
   readonly branch: LadderBranch;
@@ -124,11 +124,11 @@ function deviation(
   grid: Float64Array,
   wanted: { readonly re: Float64Array; readonly im: Float64Array },
 ): ElectricalFit["error"] {
-  let worst = { worstDb: 0, worstAt: grid[0]! };
+  let worst = { worstDb: 0, worstFrequency: grid[0]! };
   grid.forEach((frequency, i) => {
     const size = Math.hypot(wanted.re[i]!, wanted.im[i]!);
     const off = Math.abs(20 * Math.log10(Math.hypot(out[2 * i]!, out[2 * i + 1]!) / size));
-    if (size > depth && off > worst.worstDb) worst = { worstDb: off, worstAt: frequency };
+    if (size > depth && off > worst.worstDb) worst = { worstDb: off, worstFrequency: frequency };
   });
   return Object.freeze(worst);
 }

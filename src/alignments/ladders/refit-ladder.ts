@@ -14,7 +14,7 @@ export interface FitError {
   /** dB: the largest deviation where the function is within 20 dB of its passband. */
   readonly worstDb: number;
   /** Hz, where that is. */
-  readonly worstAt: number;
+  readonly worstFrequency: number;
 }
 
 /** A ladder whose values allow for its losses. */
@@ -134,5 +134,5 @@ function deviation(
     .map(({ frequency, size, own }) => ({ frequency, db: 20 * Math.log10(own / size) }));
   const [low, high] = [Math.min(...off.map(({ db }) => db)), Math.max(...off.map(({ db }) => db))];
   const at = off.find(({ db }) => db === low)!;
-  return Object.freeze({ worstDb: (high - low) / 2, worstAt: at.frequency });
+  return Object.freeze({ worstDb: (high - low) / 2, worstFrequency: at.frequency });
 }
