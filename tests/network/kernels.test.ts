@@ -9,6 +9,8 @@ import { circuitOf } from "../../src/network/circuit";
 import { eliminationOf } from "../../src/network/solve/elimination";
 import { jacobianProgram } from "../../src/network/slopes/jacobian-program";
 import { plainMachine, wasmMachine, wasmModule, type Machine } from "../../src/network/kernels/machine";
+import { BLOCK, BLOCK_BYTES } from "../../src/network/kernels/block";
+import { OP, OPERANDS } from "../../src/network/kernels/generated/operations";
 import { pack } from "../../src/network/kernels/pack";
 import { unpack } from "../../src/network/kernels/unpack";
 import { generatedFiles } from "../../src/network/kernels/writers";
@@ -125,6 +127,33 @@ describe("the WebAssembly kernels", () => {
       ),
       { numRuns: cases(60) },
     );
+  });
+
+  it("agree with the plain kernels bit for bit in each operation of the table, over blocks and what is left of one", () => {
+    const random = seeded(11);
+    const plain = plainMachine();
+    for (const [name, operation] of Object.entries(OP)) {
+      for (const points of [4, BLOCK, 2 * BLOCK + 12]) {
+        // Tables of as many numbers as there are points, room for a row of five of them, and what blocks, values and sums take.
+        const stride = 8 * points;
+        const room = Math.max(12 * stride, 2 * BLOCK_BYTES);
+        const at = [1, 2, 3].map((k) => 64 + stride * 2 + k * room);
+        const found = [plain, wasm].map((machine) => {
+          machine.ensure(64 + 2 * stride + 5 * room);
+          machine.owner = undefined;
+          return machine;
+        });
+        const numbers = Float64Array.from({ length: (64 + 2 * stride + 5 * room) / 8 }, () => random() - 0.5);
+        const [first, second] = found.map((machine) => {
+          machine.memory.set(numbers);
+          machine.integers.set([operation, ...OPERANDS[operation]!.map((_, k) => at[k]!)], 0);
+          machine.run(0, 16, stride, 0, stride, 64, 64 + stride);
+          return Buffer.from(machine.memory.slice(8, numbers.length).buffer);
+        });
+        expect(Buffer.compare(first!, second!), `${name}, ${points} points`).toBe(0);
+        expect(Buffer.compare(first!, Buffer.from(numbers.slice(8).buffer)), `${name} does something`).not.toBe(0);
+      }
+    }
   });
 
   it("give every plan its own results although all share one memory", () => {

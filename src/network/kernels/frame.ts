@@ -14,7 +14,7 @@ export interface Frame {
 export type PlainKernel = (memory: Float64Array, points: number, frame: Frame, d: number, a: number, b: number) => void;
 
 /**
- * Runs a program, [operation, d, a, b] from byte address `code` to `end`, on one block. What else it is told is in bytes too: half a
- * block in use, its place in the grid, half a table, the growth of the block, ω of the grid.
+ * Runs a program, [operation, d, a, b] from byte address `code` to `end`, on block after block. What else it is told is in bytes too: how much of
+ * an array of numbers it works on, from which place in the grid, half a table, the growth at that place, ω of the grid.
  */
 export type Run = (code: number, end: number, size: number, at: number, stride: number, growth: number, omega: number) => void;

@@ -76,63 +76,53 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
       k.gather("d", 1, h.re);
     },
   ],
-  /** With h = b/(1 + jx)² of the capacitor: sum d += ω·(Im h + t·Re h), d + 1 += (ωC)²·Re h, d + 2 += ωC·Re h */
+  sumProduct: [["sum", "slot", "slot"], (k) => k.gather("d", 0, c.product(k.get("a"), k.get("b")).re)],
+  /** With h = ω·b/(1 + jx)² of the capacitor: sum d += Im h, d + 1 += ω·Re h, d + 2 += Re h */
   slopeCapacitor: [
     ["sum", "values", "slot"],
     (k) => {
-      const { susceptance, square } = capacitorSquare(k);
-      const h = c.product(square, k.get("b"));
-      k.gather("d", 0, product(k.omega(), sum(h.im, product(k.value(2), h.re))));
-      k.gather("d", 1, product(squared(susceptance), h.re));
-      k.gather("d", 2, product(susceptance, h.re));
+      const h = c.product(capacitorSquare(k, k.omega()), k.get("b"));
+      k.gather("d", 0, h.im);
+      k.gather("d", 1, product(k.omega(), h.re));
+      k.gather("d", 2, h.re);
     },
   ],
 
-  /** ∂Y/∂R = −1/R² of a resistance; ∂Y/∂L = −jωY² and ∂Y/∂R = −Y² of a coil */
-  resistanceSlope: [["slot", "values"], (k) => k.put("d", { re: negative(squared(conductance(k.value(0)))), im: zero })],
+  /** Times b: ∂Y/∂R = −1/R² of a resistance; ∂Y/∂L = −jωY² and ∂Y/∂R = −Y² of a coil */
+  resistanceSlope: [["slot", "values", "slot"], (k) => k.put("d", c.scaled(negative(squared(conductance(k.value(0)))), k.get("b")))],
   inductanceSlope: [
-    ["slot", "values"],
+    ["slot", "values", "slot"],
     (k) => {
-      const h = c.scaled(k.omega(), c.squared(coil(k)));
+      const h = c.scaled(k.omega(), c.product(c.squared(coil(k)), k.get("b")));
       k.put("d", { re: h.im, im: negative(h.re) });
     },
   ],
-  dcrSlope: [["slot", "values"], (k) => k.put("d", c.negative(c.squared(coil(k))))],
-  /** With h = 1/(1 + jx)² of a capacitor: ∂Y/∂C = jω(1 + jt)·h, ∂Y/∂R = (ωC)²·h, ∂Y/∂t = ωC·h */
+  dcrSlope: [["slot", "values", "slot"], (k) => k.put("d", c.negative(c.product(c.squared(coil(k)), k.get("b"))))],
+  /** Times b, with h = ω/(1 + jx)² of a capacitor: ∂Y/∂C = j(1 + jt)·h, ∂Y/∂R = ωC²·h, ∂Y/∂t = C·h */
   capacitanceSlope: [
-    ["slot", "values"],
+    ["slot", "values", "slot"],
     (k) => {
-      const { square: h } = capacitorSquare(k);
+      const h = c.product(capacitorSquare(k, k.omega()), k.get("b"));
       const t = k.value(2);
-      k.put("d", {
-        re: negative(product(k.omega(), sum(h.im, product(t, h.re)))),
-        im: product(k.omega(), difference(h.re, product(t, h.im))),
-      });
+      k.put("d", { re: negative(sum(h.im, product(t, h.re))), im: difference(h.re, product(t, h.im)) });
     },
   ],
   esrSlope: [
-    ["slot", "values"],
-    (k) => {
-      const { susceptance, square } = capacitorSquare(k);
-      k.put("d", c.scaled(squared(susceptance), square));
-    },
+    ["slot", "values", "slot"],
+    (k) => k.put("d", c.product(capacitorSquare(k, squared(product(k.omega(), k.value(0)))), k.get("b"))),
   ],
-  lossSlope: [
-    ["slot", "values"],
-    (k) => {
-      const { susceptance, square } = capacitorSquare(k);
-      k.put("d", c.scaled(susceptance, square));
-    },
-  ],
+  lossSlope: [["slot", "values", "slot"], (k) => k.put("d", c.product(capacitorSquare(k, product(k.omega(), k.value(0))), k.get("b")))],
 
-  /** With tables a, a + 1, a + 2 holding A, Z and P: d ← P − d·A/(1 + d·Z) */
-  rankOne: [
-    ["slot", "table"],
+  /** With tables a … a + 3 holding N, Z, P, −Y₀, a + 4 a weight w as its imaginary part, and y = d − Y₀: sum b += w·(|P + y·N|²/|1 + y·Z|² − 1)² */
+  rankOneError: [
+    ["slot", "table", "sum"],
     (k) => {
-      const d = k.get("d");
-      const [a, z, p] = [k.get("a"), k.get("a", 1), k.get("a", 2)];
-      const changed = c.product(d, z);
-      k.put("d", c.difference(p, c.product(c.product(d, a), c.reciprocal({ re: sum(one, changed.re), im: changed.im }))));
+      const [n, z, p, before, { im: weight }] = [k.get("a"), k.get("a", 1), k.get("a", 2), k.get("a", 3), k.get("a", 4)];
+      const y = c.sum(k.get("d"), before);
+      const changed = c.product(y, z);
+      const over = quotient(c.size(c.sum(p, c.product(y, n))), c.size({ re: sum(one, changed.re), im: changed.im }));
+      const e = difference(over, one);
+      k.gather("b", 0, product(product(weight, e), e));
     },
   ],
 };
@@ -142,25 +132,20 @@ const conductance = (resistance: Real): Real => quotient(one, resistance);
 /** 1/(R + jωL); values L, R. */
 const coil = (k: Maker): Complex => c.reciprocal({ re: k.value(1), im: product(k.omega(), k.value(0)) });
 
-/** ωC and x = ωCR + t; values C, R, t. */
-function lossy(k: Maker): { readonly susceptance: Real; readonly x: Real } {
-  const susceptance = product(k.omega(), k.value(0));
-  return { susceptance, x: sum(product(susceptance, k.value(1)), k.value(2)) };
-}
-
-/** jωC/(1 + jx) */
+/** jωC/(1 + jx) with x = ωCR + t; values C, R, t. */
 function capacitor(k: Maker): Complex {
-  const { susceptance, x } = lossy(k);
+  const susceptance = product(k.omega(), k.value(0));
+  const x = sum(product(susceptance, k.value(1)), k.value(2));
   const u = quotient(susceptance, sum(one, squared(x)));
   return { re: product(u, x), im: u };
 }
 
-/** ωC and 1/(1 + jx)² */
-function capacitorSquare(k: Maker): { readonly susceptance: Real; readonly square: Complex } {
-  const { susceptance, x } = lossy(k);
+/** height/(1 + jx)² */
+function capacitorSquare(k: Maker, height: Real): Complex {
+  const x = sum(product(k.omega(), product(k.value(0), k.value(1))), k.value(2));
   const xx = squared(x);
-  const u = quotient(one, squared(sum(one, xx)));
-  return { susceptance, square: { re: product(difference(one, xx), u), im: negative(twice(product(x, u))) } };
+  const u = quotient(height, squared(sum(one, xx)));
+  return { re: product(difference(one, xx), u), im: negative(twice(product(x, u))) };
 }
 
 function star(k: Maker, keep: boolean): Complex {

@@ -33,11 +33,16 @@ const vector = (operation: number, ...rest: Code): Code => [0xfd, ...unsigned(op
 
 export const get = (local: number): Code => [0x20, ...unsigned(local)];
 export const set = (local: number): Code => [0x21, ...unsigned(local)];
+/** Sets, and leaves the number on the stack. */
+export const tee = (local: number): Code => [0x22, ...unsigned(local)];
 export const getGlobal = (global: number): Code => [0x23, ...unsigned(global)];
 export const setGlobal = (global: number): Code => [0x24, ...unsigned(global)];
 export const constant = (value: number): Code => [0x41, ...signed(value)];
 export const plus: Code = [0x6a];
+export const minus: Code = [0x6b];
 export const lessUnsigned: Code = [0x49];
+/** The first of two numbers below a third that isn't 0, else the second. */
+export const select: Code = [0x1b];
 export const loadI32 = (offset: number): Code => [0x28, 2, ...unsigned(offset)];
 export const loadVector = (offset: number): Code => vector(0, 3, ...unsigned(offset));
 export const loadSplat = (offset: number): Code => vector(10, 3, ...unsigned(offset));

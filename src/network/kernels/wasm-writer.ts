@@ -1,6 +1,6 @@
 import { GROUP, HALF_BYTES, SUM_BYTES } from "./block";
 import type { Recipe, Step } from "./recipe";
-import type { Place, Real } from "./symbols";
+import type { Base, Place, Real } from "./symbols";
 import {
   added,
   block,
@@ -20,13 +20,16 @@ import {
   moduleOf,
   multiplied,
   negated,
+  minus,
   plus,
+  select,
   set,
   setGlobal,
   splatOne,
   splatZero,
   storeVector,
   subtracted,
+  tee,
   type Code,
   type WasmFunction,
 } from "./wasm-module";
@@ -49,12 +52,14 @@ export function wasmBytes(recipes: readonly Recipe[]): Uint8Array<ArrayBuffer> {
   return moduleOf([...kernels, interpreter(kernels.length)], kernels.length, GLOBALS.length);
 }
 
-/** Parameters: code and its end, then what the kernels are told beside their operands. */
+/** Parameters: see `Run`. Goes through the program for each block, the last of which may be shorter. */
 function interpreter(count: number): WasmFunction {
-  const [code, end, first] = [0, 1, 2];
-  const operation = (index: number): Code => [...[4, 8, 12].flatMap((offset) => [...get(code), ...loadI32(offset)]), ...call(index)];
+  const [code, end, size, at, stride, growth, omega, pc, stop] = [0, 1, 2, 3, 4, 5, 6, 7, 8];
+  const told = (name: (typeof GLOBALS)[number], local: number): Code => [...get(local), ...setGlobal(GLOBALS.indexOf(name))];
+  const onwards = (local: number): Code => [...get(local), ...constant(HALF_BYTES), ...plus, ...set(local)];
+  const operation = (index: number): Code => [...[4, 8, 12].flatMap((offset) => [...get(pc), ...loadI32(offset)]), ...call(index)];
   let body: Code = block(
-    get(code),
+    get(pc),
     loadI32(0),
     branchTable(
       Array.from({ length: count }, (_, index) => index),
@@ -65,11 +70,25 @@ function interpreter(count: number): WasmFunction {
     body = index === count - 1 ? [...body, ...operation(index)] : block(body, operation(index), branch(count - 1 - index));
   return {
     parameters: 7,
-    integers: 0,
+    integers: 2,
     vectors: 0,
     body: [
-      ...GLOBALS.flatMap((_, k) => [...get(first + k), ...setGlobal(k)]),
-      ...loop(block(body), get(code), constant(16), plus, set(code), get(code), get(end), lessUnsigned, branchIf(0)),
+      ...told("stride", stride),
+      ...told("omega", omega),
+      ...[...get(at), ...get(size), ...plus, ...set(stop)],
+      ...loop(
+        // What is left, but no more than a block.
+        [...get(stop), ...get(at), ...minus, ...set(size)],
+        [...get(size), ...constant(HALF_BYTES), ...get(size), ...constant(HALF_BYTES), ...lessUnsigned, ...select],
+        setGlobal(GLOBALS.indexOf("size")),
+        told("at", at),
+        told("growth", growth),
+        [...get(code), ...set(pc)],
+        loop(block(body), get(pc), constant(16), plus, set(pc), get(pc), get(end), lessUnsigned, branchIf(0)),
+        onwards(growth),
+        onwards(at),
+        [...get(at), ...get(stop), ...lessUnsigned, ...branchIf(0)],
+      ),
     ],
   };
 }
@@ -79,31 +98,41 @@ function walkers(
   steps: readonly Step[],
   first: number,
 ): {
-  readonly to: (place: Place) => readonly [local: number, offset: number];
+  /** What leaves the address of a place on the stack, and the offset to add. */
+  readonly to: (place: Place) => readonly [address: Code, offset: number];
   readonly locals: readonly number[];
   readonly start: Code;
   readonly own: number;
 } {
   const found = new Map<string, { readonly local: number; readonly start: Code }>();
   let next = first;
-  const to = ({ base, half, overGrid }: Place): readonly [number, number] => {
+  const places = steps.flatMap((step) =>
+    step.kind === "store" ? [step.place] : step.kind === "let" && step.value.kind === "load" ? [step.value.place] : [],
+  );
+  // A row of tables would take more walkers than there are registers: one walks, and another runs from it along the row at each point.
+  const rows = new Map(places.filter(({ half }) => half > 1).map(({ base }) => [base, { local: next++, half: 0 }]));
+  const strides = (count: number): Code => Array.from({ length: count }, () => [...given("stride"), ...plus]).flat();
+  const walking = (base: Base, half: number, overGrid: boolean): number => {
     const letter = (PARAMETERS as readonly string[]).indexOf(base);
-    if (!overGrid && letter >= 0) {
-      found.set(base, { local: letter, start: [] });
-      return [letter, half * HALF_BYTES];
-    }
-    const key = `${base} ${half}`;
+    const key = !overGrid && letter >= 0 ? base : `${base} ${half}`;
     const known = found.get(key);
-    if (known !== undefined) return [known.local, 0];
-    const local = next++;
-    const strides = Array.from({ length: half }, () => [...given("stride"), ...plus]).flat();
-    found.set(key, { local, start: [...given(base), ...(overGrid ? [...given("at"), ...plus] : []), ...strides, ...set(local)] });
-    return [local, 0];
+    if (known !== undefined) return known.local;
+    const local = key === base ? letter : next++;
+    const start = key === base ? [] : [...given(base), ...(overGrid ? [...given("at"), ...plus] : []), ...strides(half), ...set(local)];
+    found.set(key, { local, start });
+    return local;
   };
-  for (const step of steps) {
-    if (step.kind === "store") to(step.place);
-    else if (step.value.kind === "load") to(step.value.place);
-  }
+  const to = ({ base, half, overGrid }: Place): readonly [Code, number] => {
+    if (!overGrid && (PARAMETERS as readonly string[]).includes(base)) return [get(walking(base, 0, false)), half * HALF_BYTES];
+    const row = rows.get(base);
+    if (row === undefined) return [get(walking(base, half, overGrid)), 0];
+    const walker = walking(base, 0, overGrid);
+    const address = half > row.half ? [...get(row.local), ...strides(half - row.half)] : [...get(walker), ...strides(half)];
+    row.half = half;
+    return [[...address, ...tee(row.local)], 0];
+  };
+  for (const place of places) to(place);
+  for (const row of rows.values()) row.half = Infinity;
   const all = [...found.values()];
   return { to, locals: all.map(({ local }) => local), start: all.flatMap(({ start }) => start), own: next - first };
 }
@@ -126,8 +155,8 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
       case "value":
         return [...given(own!), ...loadSplat(8 * value.index)];
       case "load": {
-        const [pointer, offset] = pointerTo(value.place);
-        return [...get(pointer), ...loadVector(offset + 16 * step)];
+        const [address, offset] = pointerTo(value.place);
+        return [...address, ...loadVector(offset + 16 * step)];
       }
       case "negative":
         return [...code(value.of, step), ...negated];
@@ -153,8 +182,8 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
     const made = steps.flatMap((each) => {
       if (each.kind === "let") return define(each.value, step);
       if (each.kind === "store") {
-        const [pointer, offset] = pointerTo(each.place);
-        return [...get(pointer), ...code(each.value, step), ...storeVector(offset + 16 * step)];
+        const [address, offset] = pointerTo(each.place);
+        return [...address, ...code(each.value, step), ...storeVector(offset + 16 * step)];
       }
       const sum = sums.get(each)!;
       return [...get(sum), ...code(each.value, step), ...added, ...set(sum)];

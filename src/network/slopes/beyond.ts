@@ -14,6 +14,8 @@ export interface Reduction {
   readonly direct: readonly OutputPair[];
   /** The nodes whose ratios the others need. */
   readonly squares: ReadonlySet<number>;
+  /** How often the product of a pair (by `pairKey`) is used: by the pairs given, and by others that follow from it. */
+  readonly uses: ReadonlyMap<number, number>;
   /** One step inwards; undefined: a pair that needs its voltages. */
   beyond(a: number, b: number): Beyond | undefined;
 }
@@ -29,7 +31,7 @@ export function reduction(
 ): Reduction {
   const squares = new Set<number>();
   const direct: OutputPair[] = [];
-  const seen = new Set<number>();
+  const uses = new Map<number, number>();
   const beyond = (a: number, b: number): Beyond | undefined => {
     const [node, other] = rank[a]! < rank[b]! ? [a, b] : [b, a];
     const around = rank[node]! < order.length ? neighbours[rank[node]!]! : [];
@@ -39,8 +41,9 @@ export function reduction(
   };
   const request = (a: number, b: number): void => {
     const key = pairKey(a, b);
-    if (seen.has(key)) return;
-    seen.add(key);
+    const before = uses.get(key) ?? 0;
+    uses.set(key, before + 1);
+    if (before > 0) return;
     const step = beyond(a, b);
     if (step === undefined) direct.push([a, b]);
     else {
@@ -49,7 +52,7 @@ export function reduction(
     }
   };
   for (const [a, b] of pairs) request(a, b);
-  return { direct, squares, beyond };
+  return { direct, squares, uses, beyond };
 }
 
 /** The nodes at which currents into these pairs' nodes arrive. */

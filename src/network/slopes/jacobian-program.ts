@@ -86,13 +86,10 @@ export function jacobianProgram(
       if (v === NOTHING) continue;
       const { kernel } = circuit.branches[branch]!.law;
       const slot = kept.pop()!;
-      if (kernel === undefined) {
-        if (v === ONE) builder.emit(OP.table, slot, 0);
-        builder.emit(PSEUDO.timesSlope, slot, v === ONE ? slot : v, tables.push(slopeTablesOf(elimination, branch, index)[0]!) - 1);
-      } else {
-        builder.emit(SLOPES[kernel][index]!, slot, branch);
-        if (v !== ONE) builder.emit(OP.multiply, slot, slot, v);
-      }
+      if (v === ONE) builder.emit(OP.table, slot, 0);
+      const by = v === ONE ? slot : v;
+      if (kernel === undefined) builder.emit(PSEUDO.timesSlope, slot, by, tables.push(slopeTablesOf(elimination, branch, index)[0]!) - 1);
+      else builder.emit(SLOPES[kernel][index]!, slot, branch, by);
       driven.push({ branch, index, slot, sign, pair });
     }
   };

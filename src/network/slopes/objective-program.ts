@@ -7,13 +7,12 @@ import { injectedBy, reduction } from "./beyond";
 import { weightedSum } from "./weighted-sum";
 import { branchState } from "../state";
 
-/** Where one value's slope comes from: a sum of the program and the factor that turns it into ∂loss/∂value. */
+/** Where one value's slope comes from: sums of the program, and what turns them into ∂loss/∂value. */
 export interface SlopeSource {
   readonly branch: number;
   readonly index: number;
-  readonly sum: number;
-  /** What the sum is multiplied by, given the branch's values. */
-  readonly factor: (values: ArrayLike<number>) => number;
+  /** ∂loss/∂value from the branch's values and the program's sums. */
+  readonly slope: (values: ArrayLike<number>, sum: (k: number) => number) => number;
 }
 
 /** A program whose sum 0 is the loss Σ w·(|Σ H_k·V_k|²/T − 1)². Given tables: the H_k in order, then 1/T with w. */
@@ -48,6 +47,7 @@ export function objectiveProgram(
   const {
     direct: single,
     squares,
+    uses,
     beyond,
   } = reduction(elimination, injected, branches.filter((branch) => !groupsOf.has(branch)).map(merged));
   const direct = [...single];
@@ -65,7 +65,7 @@ export function objectiveProgram(
   const tables: SlopeTable[] = [];
   let sums = 1;
   /** Σ −q·∂Y over the tables of a value, each times the product of its voltages. */
-  const tabled = (branch: number, index: number, productOfTable: (table: SlopeTable) => number | undefined): void => {
+  const tabled = (branch: number, index: number, sign: 1 | -1, productOfTable: (table: SlopeTable) => number | undefined): void => {
     let total: number | undefined;
     for (const table of slopeTablesOf(elimination, branch, index)) {
       const q = productOfTable(table);
@@ -77,7 +77,8 @@ export function objectiveProgram(
     if (total === undefined) return;
     builder.emit(OP.sumReal, sums, total);
     builder.release(total);
-    slopes.push({ branch, index, sum: sums++, factor: () => -1 });
+    const own = sums++;
+    slopes.push({ branch, index, slope: (_, sum) => -sign * sum(own) });
   };
   if (gradient) {
     const currents = new Map<number, number>();
@@ -99,22 +100,39 @@ export function objectiveProgram(
       }
     });
     const adjoint = builder.backward(builder.demand(direct), NOTHING, builder.inject(currents));
-    const products = new Map<number, number | undefined>();
-    const productOf = (a: number, b: number): number | undefined => {
+    const products = new Map<number, Value>();
+    const left = new Map(uses);
+    /** The product of a pair was used once; the last time it is given back. */
+    const used = (a: number, b: number): void => {
       const key = pairKey(a, b);
-      if (products.has(key)) return products.get(key);
+      left.set(key, left.get(key)! - 1);
+      if (left.get(key) === 0 && products.get(key)!.slot >= 0) builder.release(products.get(key)!.slot);
+    };
+    const productOf = (a: number, b: number): Value => {
+      const key = pairKey(a, b);
+      const known = products.get(key);
+      if (known !== undefined) return known;
       const step = beyond(a, b);
-      let slot: number | undefined;
-      if (step === undefined) slot = product(builder, voltage(a, b), adjoint(a, b));
-      else {
-        const base = productOf(step.third, step.other);
-        if (base !== undefined) {
-          slot = builder.take();
-          builder.emit(OP.squareTimes, slot, builder.ratio(step.node, step.third), base);
+      let made: Value;
+      if (step === undefined) {
+        const [v, lambda] = [voltage(a, b), adjoint(a, b)];
+        const slot = v.slot === NOTHING || lambda.slot === NOTHING ? NOTHING : builder.take();
+        if (slot !== NOTHING) {
+          if (v.slot === ONE) builder.emit(OP.move, slot, lambda.slot);
+          else builder.emit(OP.multiply, slot, v.slot, lambda.slot);
         }
+        made = { slot, sign: v.sign === lambda.sign ? 1 : -1 };
+      } else {
+        const base = productOf(step.third, step.other);
+        made = base;
+        if (base.slot !== NOTHING) {
+          made = { slot: builder.take(), sign: base.sign };
+          builder.emit(OP.squareTimes, made.slot, builder.ratio(step.node, step.third), base.slot);
+        }
+        used(step.third, step.other);
       }
-      products.set(key, slot);
-      return slot;
+      products.set(key, made);
+      return made;
     };
     const crossed = new Map<string, number | undefined>();
     /** Voltage times adjoint voltage of a pair of coils, both ways round. */
@@ -138,14 +156,28 @@ export function objectiveProgram(
       const group = groupsOf.get(branch);
       const indices = wanted.filter((each) => each.branch === branch).map(({ index }) => index);
       if (group !== undefined) {
-        for (const index of indices) tabled(branch, index, ({ entry }) => crossOf(group.branches[entry![0]]!, group.branches[entry![1]]!));
+        for (const index of indices)
+          tabled(branch, index, 1, ({ entry }) => crossOf(group.branches[entry![0]]!, group.branches[entry![1]]!));
         continue;
       }
-      const slot = productOf(...merged(branch));
-      if (slot === undefined) continue;
+      const [a, b] = merged(branch);
       const { kernel } = circuit.branches[branch]!.law;
-      if (kernel !== undefined) sums += slopesOf(builder, branch, kernel, slot, sums, slopes);
-      else for (const index of indices) tabled(branch, index, () => slot);
+      const [v, lambda] = [voltage(a, b), adjoint(a, b)];
+      if (kernel === "resistance" && uses.get(pairKey(a, b)) === 1 && beyond(a, b) === undefined && v.slot >= 0 && lambda.slot >= 0) {
+        // Nobody else asks for the product.
+        builder.emit(OP.sumProduct, sums, v.slot, lambda.slot);
+        sums += slopesOf(branch, kernel, v.sign === lambda.sign ? 1 : -1, sums, slopes);
+        continue;
+      }
+      const { slot, sign } = productOf(a, b);
+      if (slot === NOTHING) continue;
+      if (kernel === undefined) for (const index of indices) tabled(branch, index, sign, () => slot);
+      else {
+        if (kernel === "resistance") builder.emit(OP.sumReal, sums, slot);
+        else builder.emit(kernel === "coil" ? OP.slopeCoil : OP.slopeCapacitor, sums, branch, slot);
+        sums += slopesOf(branch, kernel, sign, sums, slopes);
+      }
+      used(a, b);
     }
   }
   return {
@@ -171,31 +203,20 @@ function product(builder: ProgramBuilder, v: Value, lambda: Value): number | und
   return slot;
 }
 
-/** ∂loss/∂value = Re Σ −q·∂Y/∂value with q the product of voltage and adjoint voltage; see the kernels for the sums. */
-function slopesOf(
-  builder: ProgramBuilder,
-  branch: number,
-  kernel: "resistance" | "coil" | "capacitor",
-  slot: number,
-  sum: number,
-  slopes: SlopeSource[],
-): number {
-  const plain = (sign: 1 | -1) => () => sign;
-  if (kernel === "resistance") {
-    builder.emit(OP.sumReal, sum, slot);
-    slopes.push({ branch, index: 0, sum, factor: (values) => 1 / values[0]! ** 2 });
-    return 1;
-  }
-  if (kernel === "coil") {
-    builder.emit(OP.slopeCoil, sum, branch, slot);
-    slopes.push({ branch, index: 0, sum, factor: plain(-1) }, { branch, index: 1, sum: sum + 1, factor: plain(1) });
-    return 2;
-  }
-  builder.emit(OP.slopeCapacitor, sum, branch, slot);
-  slopes.push(
-    { branch, index: 0, sum, factor: plain(1) },
-    { branch, index: 1, sum: sum + 1, factor: plain(-1) },
-    { branch, index: 2, sum: sum + 2, factor: plain(-1) },
-  );
-  return 3;
+/**
+ * ∂loss/∂value = Re Σ −q·∂Y/∂value with q (but for its sign) the product of voltage and adjoint voltage; see the kernels for the sums, the
+ * first of which is `first`. Returns how many they are.
+ */
+function slopesOf(branch: number, kernel: "resistance" | "coil" | "capacitor", sign: 1 | -1, first: number, slopes: SlopeSource[]): number {
+  const laws: Readonly<Record<typeof kernel, readonly SlopeSource["slope"][]>> = {
+    resistance: [(values, sum) => (sign / values[0]! ** 2) * sum(first)],
+    coil: [(_, sum) => -sign * sum(first), (_, sum) => sign * sum(first + 1)],
+    capacitor: [
+      (values, sum) => sign * (sum(first) + values[2]! * sum(first + 2)),
+      (values, sum) => -sign * values[0]! ** 2 * sum(first + 1),
+      (values, sum) => -sign * values[0]! * sum(first + 2),
+    ],
+  };
+  laws[kernel].forEach((slope, index) => slopes.push({ branch, index, slope }));
+  return laws[kernel].length;
 }

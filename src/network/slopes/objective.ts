@@ -133,13 +133,15 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       }
     | undefined;
 
+  const least = Float64Array.from(places, (place) => boundsOf(place)[0]);
+  const most = Float64Array.from(places, (place) => boundsOf(place)[1]);
   const put = (values: ArrayLike<number>) => {
     if (values.length !== places.length)
       throw new DividingNetworkError("invalid-argument", `${caller}: there must be ${places.length} values, got ${values.length}`);
     for (let i = 0; i < places.length; i++) {
       const value = values[i]!;
+      if (!(value >= least[i]! && value <= most[i]!)) checkValue(places[i]!, value);
       const place = places[i]!;
-      checkValue(place, value);
       flat[place.branch]![place.index] = value;
     }
   };
@@ -162,18 +164,20 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       adjoint.plan.run(flat, NONE, NONE, 0);
       for (let i = 0; i < places.length; i++) {
         const source = adjoint.sources[i];
-        slopes[i] = source === undefined ? 0 : source.factor(flat[source.branch]!) * adjoint.plan.sum(source.sum);
+        slopes[i] = source === undefined ? 0 : source.slope(flat[source.branch]!, adjoint.plan.sum);
       }
       return finite(adjoint.plan.sum(0));
     },
     along(values: ArrayLike<number>, index: number) {
       put(values);
-      const place = places[checkNumber(caller, "index", index, { integer: true, min: 0, max: places.length - 1 })]!;
+      const number = checkNumber(caller, "index", index, { integer: true, min: 0, max: places.length - 1 });
+      const place = places[number]!;
+      const [smallest, largest] = [least[number]!, most[number]!];
       const own = circuit.branches.map((_, branch) => flat[branch]!.slice());
       if (coupled.has(place.part)) {
         // Every admittance of the group changes: no change of rank one.
         return (value: number) => {
-          checkValue(place, value);
+          if (!(value >= smallest && value <= largest)) checkValue(place, value);
           own[place.branch]![place.index] = value;
           loss.run(own, NONE, NONE, 0);
           return finite(loss.sum(0));
@@ -181,7 +185,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       }
       const plan = rankOnePlan(elimination, pairs, place.branch, frequencies, tables, own);
       return (value: number) => {
-        checkValue(place, value);
+        if (!(value >= smallest && value <= largest)) checkValue(place, value);
         own[place.branch]![place.index] = value;
         plan.run(own, NONE, NONE, 0);
         return finite(plan.sum(0));
@@ -190,20 +194,28 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   });
 }
 
+/** The least and the largest number that a value may be. */
+function boundsOf({
+  index,
+  limit: { range },
+}: {
+  readonly index: number;
+  readonly limit: ValueLimit;
+}): readonly [least: number, most: number] {
+  return [index === 0 || range.above !== undefined ? 1e-30 : 0, range.max ?? 1e30];
+}
+
 /** Refuses a value that no part can have. */
 function checkValue(
-  {
-    part,
-    parameter,
-    index,
-    limit: { range },
-  }: Pick<Variable, "part" | "parameter"> & { readonly index: number; readonly limit: ValueLimit },
+  place: Pick<Variable, "part" | "parameter"> & { readonly index: number; readonly limit: ValueLimit },
   value: number,
 ): void {
-  if (!(value >= (index === 0 || range.above !== undefined ? 1e-30 : 0) && value <= (range.max ?? 1e30)))
+  const [least, most] = boundsOf(place);
+  const { part, parameter, limit } = place;
+  if (!(value >= least && value <= most))
     throw new DividingNetworkError(
       "invalid-argument",
-      `sumObjective: ${parameter} of "${part}" must be above 0${range.max === undefined ? "" : ` and at most ${range.max}`} (SI), got ${show(value)}`,
+      `sumObjective: ${parameter} of "${part}" must be above 0${limit.range.max === undefined ? "" : ` and at most ${most}`} (SI), got ${show(value)}`,
     );
 }
 

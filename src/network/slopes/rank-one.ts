@@ -6,9 +6,9 @@ import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } fro
 import { weightedSum } from "./weighted-sum";
 
 /**
- * The sum Σ H_k·V_k as a function of one branch's admittance, all others held: with ΔY the change, U the branch's voltage,
- * λ what currents H_k into the outputs make across it, and Z what 1 A through its terminals makes across it,
- * p = p₀ − ΔY·U·λ/(1 + ΔY·Z) (Sherman and Morrison 1950, cited from memory): no elimination for a new value.
+ * The loss as a function of one branch's admittance, all others held: with y the change, U the branch's voltage,
+ * λ what currents H_k into the outputs make across it, and Z what 1 A through its terminals makes across it, the sum Σ H_k·V_k is
+ * p₀ − y·U·λ/(1 + y·Z) = (p₀ + y·(p₀·Z − U·λ))/(1 + y·Z) (Sherman and Morrison 1950, cited from memory): no elimination for a new value.
  */
 export function rankOnePlan(
   elimination: Elimination,
@@ -30,14 +30,29 @@ export function rankOnePlan(
     im,
     0,
   );
-  const [sum, product, self] = [0, 1, 2].map((k) => ({ re: re[k]!, im: im[k]! }));
+  const output = (k: number): Table => ({ re: re[k]!, im: im[k]! });
+  const [sum, product, self] = [output(0), output(1), output(2)];
+  // Both over the target's size, so that their sum is held against 1.
+  const target = tables[pairs.length]!;
+  const empty = (): Table => ({ re: new Float64Array(n), im: new Float64Array(n) });
+  const [start, turn] = [empty(), empty()];
+  for (let i = 0; i < n; i++) {
+    const scale = Math.sqrt(target.re[i]!);
+    const [pr, pi, zr, zi] = [sum.re[i]!, sum.im[i]!, self.re[i]!, self.im[i]!];
+    start.re[i] = scale * pr;
+    start.im[i] = scale * pi;
+    turn.re[i] = scale * (pr * zr - pi * zi - product.re[i]!);
+    turn.im[i] = scale * (pr * zi + pi * zr - product.im[i]!);
+  }
   const before = { re: new Float64Array(n), im: new Float64Array(n) };
   law.bind(frequencies).admittance(values[branch]!, 0, 0, n, before.re, before.im, 0);
   const minus = { re: before.re.map((value) => -value), im: before.im.map((value) => -value) };
-  const code = [PSEUDO.fill, 0, branch, 0, OP.addTable, 0, 3, 0, OP.rankOne, 0, 0, 0, OP.powerError, 0, 4, 0];
+  const code = [PSEUDO.fill, 0, branch, 0, OP.rankOneError, 0, 0, 0];
   const program: Program = { code: Int32Array.from(code), slots: 1, constants: new Map(), outputs: 0, sums: 1, given: 5 };
-  return planFor(elimination, program, frequencies, [product!, self!, sum!, minus, tables[pairs.length]!]);
+  return planFor(elimination, program, frequencies, [turn, self, start, minus, target]);
 }
+
+type Table = { readonly re: Float64Array; readonly im: Float64Array };
 
 /** Outputs: the sum, U·λ, and Z, all for the present values. Given tables: the H_k, then 1. */
 function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], across: OutputPair): Program {

@@ -64,8 +64,9 @@ export function planFor(
     numbers += values.length;
   }
   const results = new Float64Array(sums);
+  // Where nothing is put out there is nothing to solve again by rows.
   let growing = false;
-  for (let at = 0; at < program.code.length; at += 4) growing ||= GROWING.includes(program.code[at]!);
+  if (outputs > 0) for (let at = 0; at < program.code.length; at += 4) growing ||= GROWING.includes(program.code[at]!);
 
   // The layout, in bytes.
   const numbersAPoint = 2 + 2 * (tables.count + given.length + outputs);
@@ -108,8 +109,7 @@ export function planFor(
 
   function runPiece(size: number): void {
     if (growing) machine.memory.fill(0, growthAt / 8, growthAt / 8 + size);
-    for (let at = 0; at < size; at += BLOCK)
-      machine.run(0, codeBytes, 8 * Math.min(BLOCK, size - at), 8 * at, stride, growthAt + 8 * at, omegaAt);
+    machine.run(0, codeBytes, 8 * size, 0, stride, growthAt, omegaAt);
   }
 
   function read(re: readonly Float64Array[], im: readonly Float64Array[], start: number, size: number, to: number): void {

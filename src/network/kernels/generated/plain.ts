@@ -456,154 +456,186 @@ function slopeCoilKernel(memory: Float64Array, points: number, { at, omega }: Fr
   }
 }
 
+function sumProductKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
+  for (let i = 0; i < points; i++) {
+    const x0 = memory[a + i]!;
+    const x1 = memory[a + 64 + i]!;
+    const x2 = memory[b + i]!;
+    const x3 = memory[b + 64 + i]!;
+    memory[d + (i & 1)] = memory[d + (i & 1)]! + ((x0 * x2) - (x1 * x3));
+  }
+}
+
 function slopeCapacitorKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
   const w = omega + at;
+  const x0 = memory[a]! * memory[a + 1]!;
+  const x1 = memory[a + 2]!;
+  for (let i = 0; i < points; i++) {
+    const x2 = memory[w + i]!;
+    const x3 = memory[b + i]!;
+    const x4 = memory[b + 64 + i]!;
+    const x5 = (x2 * x0) + x1;
+    const x6 = x5 * x5;
+    const x7 = 1 + x6;
+    const x8 = x2 / (x7 * x7);
+    const x9 = (1 - x6) * x8;
+    const x10 = x5 * x8;
+    const x11 = x10 + x10;
+    memory[d + (i & 1)] = memory[d + (i & 1)]! + ((x9 * x4) - (x11 * x3));
+    const x12 = (x9 * x3) + (x11 * x4);
+    memory[d + 2 + (i & 1)] = memory[d + 2 + (i & 1)]! + (x2 * x12);
+    memory[d + 4 + (i & 1)] = memory[d + 4 + (i & 1)]! + x12;
+  }
+}
+
+function resistanceSlopeKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
+  const x0 = 1 / memory[a]!;
+  const x1 = x0 * x0;
+  for (let i = 0; i < points; i++) {
+    const x2 = memory[b + i]!;
+    const x3 = memory[b + 64 + i]!;
+    memory[d + i] = -(x1 * x2);
+    memory[d + 64 + i] = -(x1 * x3);
+  }
+}
+
+function inductanceSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
+  const w = omega + at;
+  const x0 = memory[a + 1]!;
+  const x1 = x0 * x0;
+  const x2 = memory[a]!;
+  for (let i = 0; i < points; i++) {
+    const x3 = memory[w + i]!;
+    const x4 = memory[b + i]!;
+    const x5 = memory[b + 64 + i]!;
+    const x6 = x3 * x2;
+    const x7 = 1 / (x1 + (x6 * x6));
+    const x8 = x0 * x7;
+    const x9 = x6 * x7;
+    const x10 = (x8 * x8) - (x9 * x9);
+    const x11 = x8 * x9;
+    const x12 = x11 + x11;
+    memory[d + i] = x3 * ((x10 * x5) - (x12 * x4));
+    memory[d + 64 + i] = -(x3 * ((x10 * x4) + (x12 * x5)));
+  }
+}
+
+function dcrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
+  const w = omega + at;
+  const x0 = memory[a + 1]!;
+  const x1 = x0 * x0;
+  const x2 = memory[a]!;
+  for (let i = 0; i < points; i++) {
+    const x3 = memory[w + i]!;
+    const x4 = memory[b + i]!;
+    const x5 = memory[b + 64 + i]!;
+    const x6 = x3 * x2;
+    const x7 = 1 / (x1 + (x6 * x6));
+    const x8 = x0 * x7;
+    const x9 = x6 * x7;
+    const x10 = (x8 * x8) - (x9 * x9);
+    const x11 = x8 * x9;
+    const x12 = x11 + x11;
+    memory[d + i] = -((x10 * x4) + (x12 * x5));
+    memory[d + 64 + i] = -((x10 * x5) - (x12 * x4));
+  }
+}
+
+function capacitanceSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
+  const w = omega + at;
+  const x0 = memory[a]! * memory[a + 1]!;
+  const x1 = memory[a + 2]!;
+  for (let i = 0; i < points; i++) {
+    const x2 = memory[w + i]!;
+    const x3 = memory[b + i]!;
+    const x4 = memory[b + 64 + i]!;
+    const x5 = (x2 * x0) + x1;
+    const x6 = x5 * x5;
+    const x7 = 1 + x6;
+    const x8 = x2 / (x7 * x7);
+    const x9 = (1 - x6) * x8;
+    const x10 = x5 * x8;
+    const x11 = x10 + x10;
+    const x12 = (x9 * x4) - (x11 * x3);
+    const x13 = (x9 * x3) + (x11 * x4);
+    memory[d + i] = -(x12 + (x1 * x13));
+    memory[d + 64 + i] = x13 - (x1 * x12);
+  }
+}
+
+function esrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
+  const w = omega + at;
   const x0 = memory[a]!;
-  const x1 = memory[a + 1]!;
+  const x1 = x0 * memory[a + 1]!;
   const x2 = memory[a + 2]!;
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
     const x5 = memory[b + 64 + i]!;
-    const x6 = x3 * x0;
-    const x7 = (x6 * x1) + x2;
-    const x8 = x7 * x7;
-    const x9 = 1 + x8;
-    const x10 = 1 / (x9 * x9);
-    const x11 = (1 - x8) * x10;
-    const x12 = x7 * x10;
+    const x6 = (x3 * x1) + x2;
+    const x7 = x6 * x6;
+    const x8 = x3 * x0;
+    const x9 = 1 + x7;
+    const x10 = (x8 * x8) / (x9 * x9);
+    const x11 = (1 - x7) * x10;
+    const x12 = x6 * x10;
     const x13 = x12 + x12;
-    const x14 = (x11 * x4) + (x13 * x5);
-    memory[d + (i & 1)] = memory[d + (i & 1)]! + (x3 * (((x11 * x5) - (x13 * x4)) + (x2 * x14)));
-    memory[d + 2 + (i & 1)] = memory[d + 2 + (i & 1)]! + ((x6 * x6) * x14);
-    memory[d + 4 + (i & 1)] = memory[d + 4 + (i & 1)]! + (x6 * x14);
+    memory[d + i] = (x11 * x4) + (x13 * x5);
+    memory[d + 64 + i] = (x11 * x5) - (x13 * x4);
   }
 }
 
-function resistanceSlopeKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
-  const x0 = 1 / memory[a]!;
-  const x1 = -(x0 * x0);
-  for (let i = 0; i < points; i++) {
-    memory[d + i] = x1;
-    memory[d + 64 + i] = 0;
-  }
-}
-
-function inductanceSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
-  const w = omega + at;
-  const x0 = memory[a + 1]!;
-  const x1 = x0 * x0;
-  const x2 = memory[a]!;
-  for (let i = 0; i < points; i++) {
-    const x3 = memory[w + i]!;
-    const x4 = x3 * x2;
-    const x5 = 1 / (x1 + (x4 * x4));
-    const x6 = x0 * x5;
-    const x7 = x4 * x5;
-    const x8 = x6 * x7;
-    memory[d + i] = -(x3 * (x8 + x8));
-    memory[d + 64 + i] = -(x3 * ((x6 * x6) - (x7 * x7)));
-  }
-}
-
-function dcrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
-  const w = omega + at;
-  const x0 = memory[a + 1]!;
-  const x1 = x0 * x0;
-  const x2 = memory[a]!;
-  for (let i = 0; i < points; i++) {
-    const x3 = memory[w + i]!;
-    const x4 = x3 * x2;
-    const x5 = 1 / (x1 + (x4 * x4));
-    const x6 = x0 * x5;
-    const x7 = x4 * x5;
-    memory[d + i] = -((x6 * x6) - (x7 * x7));
-    const x8 = x6 * x7;
-    memory[d + 64 + i] = x8 + x8;
-  }
-}
-
-function capacitanceSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
-  const w = omega + at;
-  const x0 = memory[a + 2]!;
-  const x1 = memory[a]!;
-  const x2 = memory[a + 1]!;
-  for (let i = 0; i < points; i++) {
-    const x3 = memory[w + i]!;
-    const x4 = ((x3 * x1) * x2) + x0;
-    const x5 = x4 * x4;
-    const x6 = 1 + x5;
-    const x7 = 1 / (x6 * x6);
-    const x8 = (1 - x5) * x7;
-    const x9 = x4 * x7;
-    const x10 = x9 + x9;
-    memory[d + i] = -(x3 * ((x0 * x8) - x10));
-    memory[d + 64 + i] = x3 * (x8 + (x0 * x10));
-  }
-}
-
-function esrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
+function lossSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
   const w = omega + at;
   const x0 = memory[a]!;
-  const x1 = memory[a + 1]!;
+  const x1 = x0 * memory[a + 1]!;
   const x2 = memory[a + 2]!;
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
-    const x4 = x3 * x0;
-    const x5 = x4 * x4;
-    const x6 = (x4 * x1) + x2;
+    const x4 = memory[b + i]!;
+    const x5 = memory[b + 64 + i]!;
+    const x6 = (x3 * x1) + x2;
     const x7 = x6 * x6;
     const x8 = 1 + x7;
-    const x9 = 1 / (x8 * x8);
-    memory[d + i] = x5 * ((1 - x7) * x9);
-    const x10 = x6 * x9;
-    memory[d + 64 + i] = -(x5 * (x10 + x10));
+    const x9 = (x3 * x0) / (x8 * x8);
+    const x10 = (1 - x7) * x9;
+    const x11 = x6 * x9;
+    const x12 = x11 + x11;
+    memory[d + i] = (x10 * x4) + (x12 * x5);
+    memory[d + 64 + i] = (x10 * x5) - (x12 * x4);
   }
 }
 
-function lossSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
-  const w = omega + at;
-  const x0 = memory[a]!;
-  const x1 = memory[a + 1]!;
-  const x2 = memory[a + 2]!;
-  for (let i = 0; i < points; i++) {
-    const x3 = memory[w + i]!;
-    const x4 = x3 * x0;
-    const x5 = (x4 * x1) + x2;
-    const x6 = x5 * x5;
-    const x7 = 1 + x6;
-    const x8 = 1 / (x7 * x7);
-    memory[d + i] = x4 * ((1 - x6) * x8);
-    const x9 = x5 * x8;
-    memory[d + 64 + i] = -(x4 * (x9 + x9));
-  }
-}
-
-function rankOneKernel(memory: Float64Array, points: number, { at, stride }: Frame, d: number, a: number): void {
+function rankOneErrorKernel(memory: Float64Array, points: number, { at, stride }: Frame, d: number, a: number, b: number): void {
   const a0 = a + at;
   const a1 = a + at + stride;
   const a2 = a + at + 2 * stride;
   const a3 = a + at + 3 * stride;
   const a4 = a + at + 4 * stride;
   const a5 = a + at + 5 * stride;
+  const a6 = a + at + 6 * stride;
+  const a7 = a + at + 7 * stride;
+  const a9 = a + at + 9 * stride;
   for (let i = 0; i < points; i++) {
-    const x0 = memory[d + i]!;
-    const x1 = memory[d + 64 + i]!;
-    const x2 = memory[a0 + i]!;
-    const x3 = memory[a1 + i]!;
-    const x4 = memory[a2 + i]!;
-    const x5 = memory[a3 + i]!;
-    const x6 = memory[a4 + i]!;
-    const x7 = memory[a5 + i]!;
-    const x8 = (x0 * x2) - (x1 * x3);
-    const x9 = 1 + ((x0 * x4) - (x1 * x5));
-    const x10 = (x0 * x5) + (x1 * x4);
-    const x11 = 1 / ((x9 * x9) + (x10 * x10));
-    const x12 = x9 * x11;
-    const x13 = (x0 * x3) + (x1 * x2);
-    const x14 = x10 * x11;
-    memory[d + i] = x6 - ((x8 * x12) + (x13 * x14));
-    memory[d + 64 + i] = x7 - ((x13 * x12) - (x8 * x14));
+    const x0 = memory[a0 + i]!;
+    const x1 = memory[a1 + i]!;
+    const x2 = memory[a2 + i]!;
+    const x3 = memory[a3 + i]!;
+    const x4 = memory[a4 + i]!;
+    const x5 = memory[a5 + i]!;
+    const x6 = memory[a6 + i]!;
+    const x7 = memory[a7 + i]!;
+    const x8 = memory[a9 + i]!;
+    const x9 = memory[d + i]!;
+    const x10 = memory[d + 64 + i]!;
+    const x11 = x9 + x6;
+    const x12 = x10 + x7;
+    const x13 = x4 + ((x11 * x0) - (x12 * x1));
+    const x14 = x5 + ((x11 * x1) + (x12 * x0));
+    const x15 = 1 + ((x11 * x2) - (x12 * x3));
+    const x16 = (x11 * x3) + (x12 * x2);
+    const x17 = (((x13 * x13) + (x14 * x14)) / ((x15 * x15) + (x16 * x16))) - 1;
+    memory[b + (i & 1)] = memory[b + (i & 1)]! + ((x8 * x17) * x17);
   }
 }
 
@@ -642,6 +674,7 @@ export const PLAIN_KERNELS: readonly PlainKernel[] = [
   powerErrorKernel,
   sumRealKernel,
   slopeCoilKernel,
+  sumProductKernel,
   slopeCapacitorKernel,
   resistanceSlopeKernel,
   inductanceSlopeKernel,
@@ -649,5 +682,5 @@ export const PLAIN_KERNELS: readonly PlainKernel[] = [
   capacitanceSlopeKernel,
   esrSlopeKernel,
   lossSlopeKernel,
-  rankOneKernel,
+  rankOneErrorKernel,
 ];
