@@ -98,6 +98,7 @@ export const withoutRow: Readonly<Record<string, readonly string[]>> = {
     "identify",
     "rankByYield",
     "redesign",
+    "driverFloor",
     "spread",
     "suspects",
     "dataSensitivity",
