@@ -198,6 +198,7 @@ export {
   type ToleranceByKind,
   type ToleranceOptions,
   type UncheckedEntries,
+  type Unplaced,
   type Variable,
   type Yield,
   type CompiledSweepOptions,

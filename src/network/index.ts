@@ -6,7 +6,7 @@ export { drivingPointImpedance, type DrivingPointOptions } from "./solve/driving
 export type { Entries, Entry, Network, UncheckedEntries } from "./entries";
 export { impedanceMinimum, type ImpedanceMinimum } from "./solve/impedance-minimum";
 export { join } from "./join";
-export type { CheckedPieces, Joined } from "./joined";
+export type { CheckedPieces, Joined, Unplaced } from "./joined";
 export type { NodeName, NodeOrPartName, PartName, PartOrCouplingName } from "./names";
 export { fragment, network } from "./network";
 export { type NetworkIssue } from "./network-issue";

@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { owned, shown } from "../errors/internal";
 import { checkEntries, checkParts } from "./check-entries";
 import type { Entries, UncheckedEntries } from "./entries";
-import type { CheckedPieces, Joined } from "./joined";
+import type { CheckedPieces, Joined, Unplaced } from "./joined";
 import { networkViews } from "./views";
 
 /**
@@ -21,7 +21,7 @@ import { networkViews } from "./views";
  * Object.keys(join(low, high, { R1: [resistor(10), "t", "gnd"] })).length; // 5
  * ```
  */
-export function join<const P extends readonly UncheckedEntries[]>(...pieces: CheckedPieces<P>): Joined<P>;
+export function join<const P extends readonly (UncheckedEntries | Unplaced)[]>(...pieces: CheckedPieces<P>): Joined<P>;
 export function join(...pieces: readonly Entries[]): Entries {
   if (pieces.length === 0) throw new DividingNetworkError("invalid-argument", "join: there must be at least one piece, got none");
   const owners = new Map<string, number>();

@@ -1,6 +1,12 @@
 import type { CheckedShape } from "./checked";
 import type { UncheckedEntries } from "./entries";
 
+/** The values of a network that wait for their nodes: what `zobel` or `ladder` gives, before its `branch` is called. */
+export interface Unplaced {
+  /** Makes entries of them, between two nodes. */
+  readonly branch: (nodes: never) => unknown;
+}
+
 /** All pieces of a join as one network: the entries of each, whatever they are. */
 export type Joined<P extends readonly unknown[], Sum = unknown> = number extends P["length"]
   ? Readonly<P[number] & UncheckedEntries>
@@ -25,11 +31,13 @@ type Without<A, B> = { readonly [K in keyof A as K extends keyof B ? never : K]:
  */
 export type CheckedPieces<P extends readonly unknown[]> = { readonly [I in keyof P]: CheckedPiece<P, P[I], I> };
 
-type CheckedPiece<P extends readonly unknown[], Piece, I> = I extends `${number}`
-  ? [Clash<P, Piece, I>] extends [never]
-    ? CheckedShape<Piece>
-    : Clash<P, Piece, I>
-  : Piece;
+type CheckedPiece<P extends readonly unknown[], Piece, I> = Piece extends Unplaced
+  ? 'these are values: take their branch, .branch({ from: "a", to: "gnd", prefix: "Z" })'
+  : I extends `${number}`
+    ? [Clash<P, Piece, I>] extends [never]
+      ? CheckedShape<Piece>
+      : Clash<P, Piece, I>
+    : Piece;
 
 /** Looks through the pieces before the one at `I`. */
 type Clash<

@@ -130,6 +130,11 @@ const joins: readonly Case[] = [
     "Argument of type '{ tweeter: (string | Resistor)[]; }' is not assignable to parameter of type '\"pieces 2 and 4 both have a part named \\\"tweeter\\\"\"'.",
   ],
   [
+    "values whose branch wasn't taken",
+    `join(way, attenuator({ attenuationDb: 3, load: 8 }));`,
+    'Argument of type \'Attenuator\' is not assignable to parameter of type \'"these are values: take their branch, .branch({ from: \\"a\\", to: \\"gnd\\", prefix: \\"Z\\" })"\'.',
+  ],
+  [
     "a branch without a prefix",
     `join(way, fragment({ R1: [r, "in", "t"] }), attenuator({ attenuationDb: 3, load: 8 }).branch({ from: "t", to: "u" }));`,
     'Argument of type \'Readonly<{ readonly R1: readonly [Resistor, "t", "u"]; readonly R2?: readonly [Resistor, "u", "gnd"]; }>\' is not assignable to parameter of type \'"pieces 2 and 3 both have a part named \\"R1\\""\'.',
