@@ -1,7 +1,7 @@
 // A measured source: exact where it was measured, close to the truth between, silent nowhere and refusing elsewhere. The truth is an analytic field.
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
-import { pointInDirection } from "dividing-network/physics";
+import { pointInDirection, speedOfSound } from "dividing-network/physics";
 import {
   dipoleSource,
   lineSource,
@@ -313,6 +313,34 @@ describe("between angles whose phase differs much", () => {
     for (const elevation of [8.75, 21.25, 51.25])
       expect(largestError(at(source, { elevation }), at(line, { elevation })) * distance).toBeLessThan(0.05);
   });
+});
+
+describe("the acoustic centre of a measured source", () => {
+  const far = [0, 20, -35];
+  it.each<[axis: string, centre: readonly [number, number, number], plane: "azimuth" | "elevation"]>([
+    ["in front", [0.2, 0, 0], "azimuth"],
+    ["to the side", [0, 0.2, 0], "azimuth"],
+    ["above", [0, 0, 0.2], "elevation"],
+  ])(
+    "that lies %s of the rotation centre makes a point source there exact, 1/r·e^(−jkr), wherever it is asked for",
+    (_axis, centre, plane) => {
+      const c = 340;
+      const horizontal = cut([pointSource({ position: centre })], "horizontal", steps(-90, 90, 15));
+      const vertical = cut([pointSource({ position: centre })], "vertical", steps(-90, 90, 15));
+      const source = measuredSource({ distance, horizontal, vertical, acousticCentre: centre });
+      for (const angle of far) {
+        const point = pointInDirection({ [plane]: angle }, 4);
+        const r = Math.hypot(point[0] - centre[0], point[1] - centre[1], point[2] - centre[2]);
+        const { re, im } = pressureAt([source], [100, 400], { points: [point], air: { speedOfSound: c } });
+        for (const [i, frequency] of [100, 400].entries()) {
+          // The cuts are computed in air of 343 m/s: of the flight to 4 m only what lies beyond the measured path turns at 340 m/s.
+          const measuredPath = Math.hypot(...pointInDirection({ [plane]: angle }, distance).map((value, axis) => value - centre[axis]!));
+          const turn = 2 * Math.PI * frequency * (measuredPath / speedOfSound() + (r - measuredPath) / c);
+          expect(Math.hypot(re[i]! - Math.cos(turn) / r, im[i]! + Math.sin(turn) / r) * r).toBeLessThan(0.01);
+        }
+      }
+    },
+  );
 });
 
 describe("what a measured source is made of", () => {

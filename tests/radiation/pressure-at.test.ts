@@ -5,6 +5,7 @@ import {
   combineFields,
   dipoleSource,
   lineSource,
+  measuredSource,
   panelSource,
   pistonSource,
   pointSource,
@@ -175,6 +176,41 @@ describe("the air", () => {
       return 20 * Math.log10(Math.hypot(re[0]!, im[0]!));
     };
     expect(level(false) - level(true)).toBeCloseTo(20 * airAbsorption({ frequency: 10000, temperature: 20, humidity: 40 }), 9);
+  });
+});
+
+describe("air between a measured source and a point", () => {
+  it("absorbs beyond the distance of the measurement, which holds its own", () => {
+    const flat = frequencyResponse([5000, 20_000], [1, 1], [0, 0]);
+    const source = measuredSource({ distance: 2, flight: "removed", horizontal: [{ angle: 0, response: flat }] });
+    const level = (absorption: boolean): number => {
+      const { re, im } = pressureAt([source], [10_000], { points: [[5, 0, 0]], absorption, air: { temperature: 20, humidity: 40 } });
+      return 20 * Math.log10(Math.hypot(re[0]!, im[0]!));
+    };
+    expect(level(false)).toBeCloseTo(20 * Math.log10(2 / 5), 9);
+    expect(level(false) - level(true)).toBeCloseTo(3 * airAbsorption({ frequency: 10_000, temperature: 20, humidity: 40 }), 9);
+  });
+});
+
+describe("the estimate of the error", () => {
+  const line = lineSource({ length: 1 });
+  const estimate = (sources: readonly Source[]): number => pressureAt(sources, [2000], { points: [[0.5, 0, 0.2]] }).errorEstimate;
+
+  it("of several sources is that of the worst of them, in any order", () => {
+    expect(estimate([line])).toBeGreaterThan(0);
+    expect(estimate([pointSource()])).toBe(0);
+    expect(estimate([line, pointSource()])).toBe(estimate([line]));
+    expect(estimate([pointSource(), line])).toBe(estimate([line]));
+    expect(estimate([dipoleSource(line, { path: 0.1 })])).toBeGreaterThan(0);
+    expect(estimate([dipoleSource(line, { path: 0.1 }), pointSource()])).toBe(estimate([dipoleSource(line, { path: 0.1 })]));
+  });
+
+  it("and a field beyond what a number can hold names the point and the frequency", () => {
+    const points: readonly Point[] = [
+      [1, 0, 0],
+      [1e-9, 0, 0],
+    ];
+    expect(() => pressureAt([pointSource()], [100, 200], { points, drives: [1e305] })).toThrow(/at points\[1\] and 100 Hz/);
   });
 });
 
