@@ -18,5 +18,7 @@ export default defineConfig({
     testTimeout: env["PROPERTY_SEARCH"] === undefined ? 60_000 : 0,
     hookTimeout: 60_000,
     maxWorkers: 2,
+    // Most of a run would be the library read anew for every file; no test leaves anything behind that another sees.
+    isolate: false,
   },
 });

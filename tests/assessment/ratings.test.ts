@@ -148,7 +148,7 @@ describe("ratings", () => {
     const made = compare(assess(boxOf({ power: 50 }), aim), assess(boxOf({ power: 0.5 }), aim));
     expect(made.verdict.overall).toBe("not fit to be connected");
     expect(made.verdict.sentence).toMatch(/^The new network is not fit to be connected\. R1 turns .* into heat .* and is rated for 500 mW/);
-    const page = comparisonPage(made, { title: "Ratings" });
+    const page = comparisonPage(made, { title: "Ratings" }).replaceAll("\u00a0", " ");
     for (const words of [
       "Rated for at least",
       "Full sines make more heat: R1 up to ",

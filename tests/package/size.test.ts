@@ -20,12 +20,12 @@ const ceilings: Readonly<Record<string, number>> = {
   // With netlists, of which the writer fits what no circuit is.
   network: 210,
   radiation: 130,
-  alignments: 299,
+  alignments: 301,
   loudspeaker: 155,
   // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, what tolerances do, and ratings.
-  assessment: 390,
+  assessment: 396,
   // With stock, ranking by yield and series-connected topologies.
-  design: 390,
+  design: 408,
   // With the placement of coils, for the build sheet.
   report: 280,
   project: 420,
@@ -158,9 +158,9 @@ describe("the size of a bundle", () => {
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
-  it("is at most 41 KiB as it travels, compressed, for someone who solves a network", async () => {
+  it("is at most 42 KiB as it travels, compressed, for someone who solves a network", async () => {
     const { text } = await bundle('export { compile, network, solve } from "dividing-network/network";');
-    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(41);
+    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(42);
   });
 });
 
