@@ -23,8 +23,8 @@ export function schematics({ before, after }: Comparison): Markup {
       return paragraph(`No schematic: a network has more than ${MOST_PARTS} parts. The build sheet says where each stands.`);
     const changed = [changedParts(networks[0], networks[1]), changedParts(networks[1], networks[0])] as const;
     const drawings = [
-      schematic(networks[0], { title: "As found", changed: changed[0] }),
-      schematic(networks[1], { title: "Proposed", changed: changed[1] }),
+      schematic(networks[0], { title: "As found", changed: changed[0], largestWidth: WIDEST }),
+      schematic(networks[1], { title: "Proposed", changed: changed[1], largestWidth: WIDEST }),
     ];
     const widths = drawings.map(widthOf);
     const whole = widths[0]! + widths[1]! + SIDE_BY_SIDE.gap;

@@ -281,7 +281,7 @@ describe("the schematics of the page", () => {
     expect(drawingsOf(comparisonPage(right, { title: "x" }))).toContain('<figure class="drawings beside beside-on-paper"');
     const wide = {
       ...found,
-      ...Object.fromEntries(Array.from({ length: 24 }, (_, k) => [`R${k}`, [resistor(100 + k), k % 2 === 0 ? "w" : "in", "t"]])),
+      ...Object.fromEntries(Array.from({ length: 24 }, (_, k) => [`R${k}`, [resistor(100 + k), k % 2 === 0 ? "w" : "t", "gnd"]])),
     } as unknown as Entries;
     const section = drawn(found, wide);
     expect(section).toContain('<figure class="drawings"');

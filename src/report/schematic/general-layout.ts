@@ -30,6 +30,7 @@ export function general(pieces: readonly Piece[], first: string, last: string, m
         const places = at(node)
           .map((port) => x + port)
           .sort((a, b) => a - b);
+        if (places.length === 0) continue;
         sheet.anchor(node, places[0]!, height(node));
         for (let k = 1; k < places.length; k++) sheet.wire([places[k - 1]!, height(node)], [places[k]!, height(node)]);
       }
@@ -70,7 +71,7 @@ function placed(symbols: readonly { readonly span: readonly [number, number]; re
 }
 
 /** The nodes from the first outwards, the last at the end. */
-function levels(pieces: readonly Piece[], first: string, last: string): string[] {
+export function levels(pieces: readonly Piece[], first: string, last: string): string[] {
   const seen = new Set([first]);
   const reach = (): void => {
     for (const node of seen) {

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../../errors";
-import { checkOptions, show } from "../../errors/internal";
+import { checkNumber, checkOptions, show } from "../../errors/internal";
 import { fragment as piecesInside, type Entries } from "../../network";
 import { checkText, element, pixels, trusted } from "../markup";
 import { pictureOf, type Picture } from "../picture";
@@ -11,6 +11,7 @@ import { hung } from "./ladder-layout";
 import { piecesOf } from "./pieces";
 import { seriesParallel } from "./series-parallel";
 import { sheetOf } from "./sheet";
+import { strips } from "./strips";
 
 /** What `schematic` takes. */
 export interface SchematicOptions {
@@ -20,6 +21,8 @@ export interface SchematicOptions {
   readonly changed?: readonly string[] | undefined;
   /** Designators of parts that are taken over from the network as found. */
   readonly reused?: readonly string[] | undefined;
+  /** Px, dimensionless, 400 or more: a network with a bridge that would be wider is drawn in strips below each other, in which nodes of one name are one joint. By default it never is. */
+  readonly largestWidth?: number | undefined;
 }
 
 const FEED = 44;
@@ -34,7 +37,7 @@ const MOST_SYMBOLS = 800;
  * Symbols are those of IEC 60617, drawn from memory of the standard and not compared with its text.
  *
  * @param network entries keyed by designator; dimensionless
- * @param options title; designators of `changed` parts (outlined) and `reused` parts (marked)
+ * @param options title; designators of `changed` parts (outlined) and `reused` parts (marked); `largestWidth` in px (dimensionless)
  * @returns the picture: its SVG text is `.svg`, a notebook shows it as it is
  * @throws DividingNetworkError `malformed-network`, `invalid-argument`, `unknown-option`, `too-large` for more than 800 symbols
  * @example
@@ -49,7 +52,13 @@ const MOST_SYMBOLS = 800;
 export function schematic(network: Entries, options: SchematicOptions = {}): Picture {
   const caller = "schematic";
   const own = piecesInside(network as never) as Entries;
-  const { title: given = "Schematic", changed, reused } = checkOptions(caller, options, ["title", "changed", "reused"]);
+  const {
+    title: given = "Schematic",
+    changed,
+    reused,
+    largestWidth,
+  } = checkOptions(caller, options, ["title", "changed", "reused", "largestWidth"]);
+  const most = checkNumber(caller, "largestWidth", largestWidth ?? 1e6, { min: 400, max: 1e6, unit: "px" });
   const title = checkText(caller, "title", given);
   const marks = { changed: designators(caller, "changed", changed, own), reused: designators(caller, "reused", reused, own) };
   const { pieces, notes } = piecesOf(own);
@@ -69,21 +78,30 @@ export function schematic(network: Entries, options: SchematicOptions = {}): Pic
   }
   const tree = seriesParallel(pieces, "in", "gnd");
   const block = tree === undefined ? general(pieces, "in", "gnd", marks) : hung(tree, marks);
+  const wrapped = tree === undefined && EDGE + FEED + block.width + EDGE > most ? strips(pieces, marks, most - 2 * EDGE, SIZE) : undefined;
   const width = Math.ceil(
-    Math.max(EDGE + FEED + block.width + EDGE, 240, 1.08 * pixelsOf(title, TITLE) > 400 ? 424 : 1.08 * pixelsOf(title, TITLE) + 2 * EDGE),
+    Math.max(
+      wrapped === undefined ? EDGE + FEED + block.width + EDGE : EDGE + wrapped.width + EDGE,
+      240,
+      1.08 * pixelsOf(title, TITLE) > 400 ? 424 : 1.08 * pixelsOf(title, TITLE) + 2 * EDGE,
+    ),
   );
   const sheet = sheetOf(marks);
   const titles = wrapText(title, width - 2 * EDGE, (text) => pixelsOf(text, TITLE) * 1.08);
   const rail = EDGE + titles.length * (TITLE + 5) + Math.max(block.up, 26) + 6;
-  const bottom = rail + block.down + 4;
-  const left = EDGE + 12;
-  const start = EDGE + FEED;
-  sheet.wire([left, rail], [start + block.port, rail]);
-  sheet.wire([left, bottom], [start + block.foot, bottom]);
-  block.draw(sheet, start, rail, bottom);
-  sheet.terminal("in", "in", left, rail);
-  sheet.terminal("gnd", "gnd", left, bottom);
-  const below = notes.flatMap((note) => wrapText(note, width - 2 * EDGE, (text) => pixelsOf(text, SIZE)));
+  const bottom = rail + (wrapped?.height ?? block.down) + 4;
+  if (wrapped !== undefined) wrapped.draw(sheet, EDGE, rail);
+  else {
+    const left = EDGE + 12;
+    const start = EDGE + FEED;
+    sheet.wire([left, rail], [start + block.port, rail]);
+    sheet.wire([left, bottom], [start + block.foot, bottom]);
+    block.draw(sheet, start, rail, bottom);
+    sheet.terminal("in", "in", left, rail);
+    sheet.terminal("gnd", "gnd", left, bottom);
+  }
+  const said = wrapped === undefined ? notes : ["Flags of one name are one joint.", ...notes];
+  const below = said.flatMap((note) => wrapText(note, width - 2 * EDGE, (text) => pixelsOf(text, SIZE)));
   const height = Math.ceil(bottom + 16 + below.length * 17 + EDGE);
   const style = `${plotStyleSheet()}.dn-plot .dn-stroke{stroke:var(--dn-ink)}.dn-plot .dn-fill{fill:var(--dn-paper)}`;
   return pictureOf(

@@ -55,6 +55,15 @@ function netsOf(svg: string): string[] {
       if (i !== k && wire.some((end) => touch(other, end) !== undefined)) net[root(i)] = root(k);
     }),
   );
+  // Flags of one name are one joint.
+  const flags = new Map<string, number>();
+  for (const { node, at } of terminals) {
+    const found = wires.findIndex((wire) => touch(wire, at) !== undefined);
+    if (found < 0) continue;
+    const first = flags.get(node);
+    if (first === undefined) flags.set(node, found);
+    else net[root(found)] = root(first);
+  }
   const members = new Map<string, string[]>();
   const put = (at: Point, name: string): void => {
     const found = wires.findIndex((wire) => touch(wire, at) !== undefined);
@@ -68,7 +77,10 @@ function netsOf(svg: string): string[] {
     put([ends[0]!, ends[1]!], `${part}.${turn}.first`);
     put([ends[2]!, ends[3]!], `${part}.${turn}.second`);
   }
-  for (const { node, at } of terminals) put(at, node);
+  for (const end of ["in", "gnd"]) {
+    const terminal = terminals.find(({ node }) => node === end);
+    if (terminal !== undefined) put(terminal.at, end);
+  }
   return Array.from(members.values(), (names) => names.sort().join(" ")).sort();
 }
 
@@ -265,6 +277,25 @@ describe("schematic", () => {
       expect([seed, overlaps(svg)]).toEqual([seed, []]);
       if (level) expect([seed, crossings(svg)]).toEqual([seed, 0]);
     }
+  });
+
+  it("draws a wide bridge in strips whose flags join, none wider than it may be", () => {
+    for (let seed = 1; seed <= 12; seed++) {
+      const network = randomNetwork(7000 + seed);
+      const whole = schematic(network).svg;
+      const { svg } = schematic(network, { largestWidth: 700 });
+      const width = Number(/viewBox="0 0 (\d+)/.exec(svg)![1]);
+      if (Number(/viewBox="0 0 (\d+)/.exec(whole)![1]) <= 700) expect(svg).toBe(whole);
+      else {
+        expect(width).toBeLessThanOrEqual(700);
+        expect(svg).toContain("Flags of one name are one joint.");
+      }
+      expect(netsOf(svg), `seed ${seed}`).toEqual(wanted(network));
+      expect(overlaps(svg), `seed ${seed}`).toEqual([]);
+    }
+    const ladder = { L1: [inductor("1 mH"), "in", "w"], R1: [resistor(6), "w", "gnd"] } as unknown as Entries;
+    expect(schematic(ladder, { largestWidth: 400 }).svg).toBe(schematic(ladder).svg);
+    expect(() => schematic(ladder, { largestWidth: 3 })).toThrowError(expect.objectContaining({ code: "invalid-argument" }));
   });
 
   it("names the inner nodes beside their wires, in ladders and bridges", () => {
