@@ -1,9 +1,10 @@
 // All benches, printed and written to docs/performance.md with the machine they ran on; `npm run bench publicCalls` runs one of
-// them and leaves the other sections as they are. Figures of a section are medians of one run on one machine; what is compared is
+// them and leaves the other sections as they are. Figures of a section are of one run on one machine; what is compared is
 // compared within that run.
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { arch, cpus, loadavg, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
+import { bench as browser } from "./browser";
 import { bench as coils } from "./coils";
 import { bench as design } from "./design";
 import { bench as publicCalls } from "./public";
@@ -14,13 +15,13 @@ import { bench as spreading } from "./spread";
 import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design, spreading }).filter(
+const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design, spreading, browser }).filter(
   ([name]) => only.length === 0 || only.includes(name),
 );
 const head = [
   "# Performance",
   "",
-  "Written by `npm run bench`: medians of one run for each section, on one core where nothing else is said. Times depend on the machine; ratios within a run much less.",
+  "Written by `npm run bench`: one run for each section, on one core where nothing else is said. A time is the one that a tenth of the timings stay under, since other work only lengthens them; medians are named so. Times depend on the machine; ratios within a run much less.",
   "",
   `Machine: a processor of the ${arch()} kind, ${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GiB, Node ${process.version}.`,
 ].join("\n");

@@ -24,6 +24,8 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
   subtract: [["slot", "slot"], (k) => k.put("d", c.difference(k.get("d"), k.get("a")))],
   sum: [["slot", "slot", "slot"], (k) => k.put("d", c.sum(k.get("a"), k.get("b")))],
   reciprocal: [["slot", "slot"], (k) => k.put("d", c.reciprocal(k.get("a")))],
+  /** 1/(a + b) */
+  reciprocalSum: [["slot", "slot", "slot"], (k) => k.put("d", c.reciprocal(c.sum(k.get("a"), k.get("b"))))],
   multiply: [["slot", "slot", "slot"], (k) => k.put("d", c.product(k.get("a"), k.get("b")))],
   multiplyNegate: [["slot", "slot", "slot"], (k) => k.put("d", c.negative(c.product(k.get("a"), k.get("b"))))],
   multiplyAdd: [["slot", "slot", "slot"], (k) => k.add("d", c.product(k.get("a"), k.get("b")))],

@@ -159,7 +159,8 @@ export function planFor(
       read(re, im, start, size, from + start);
       if (!growing) continue;
       const growth = growthAt / 8 - start;
-      for (let i = start; i < start + size && i < count; i++) if (!(memory[growth + i]! < LARGEST_GROWTH)) (suspect ??= []).push(i);
+      const end = Math.min(start + size, count);
+      for (let i = start; i < end; i++) if (!(memory[growth + i]! < LARGEST_GROWTH)) (suspect ??= []).push(i);
     }
     written = version;
     for (let k = 0; k < sums; k++) results[k] = memory[sumsAt / 8 + 2 * k]! + memory[sumsAt / 8 + 2 * k + 1]!;

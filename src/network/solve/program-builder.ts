@@ -122,9 +122,12 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       emit(present === undefined ? (keep ? OP.starKeep : OP.star) : keep ? OP.starAddKeep : OP.starAdd, target, y[0], y[1]);
     } else {
       const total = take();
-      emit(OP.sum, total, y[0], y[1]);
-      for (let i = 2; i < y.length; i++) emit(OP.add, total, y[i]);
-      emit(OP.reciprocal, total, total);
+      if (y.length === 2) emit(OP.reciprocalSum, total, y[0], y[1]);
+      else {
+        emit(OP.sum, total, y[0], y[1]);
+        for (let i = 2; i < y.length; i++) emit(OP.add, total, y[i]);
+        emit(OP.reciprocal, total, total);
+      }
       for (let i = 0; i < y.length; i++) {
         const last = i === y.length - 1;
         if (last && !keep) break;

@@ -164,6 +164,20 @@ function reciprocalKernel(memory: Float64Array, points: number, _: Frame, d: num
   }
 }
 
+function reciprocalSumKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
+  for (let i = 0; i < points; i++) {
+    const x0 = memory[a + i]!;
+    const x1 = memory[a + 64 + i]!;
+    const x2 = memory[b + i]!;
+    const x3 = memory[b + 64 + i]!;
+    const x4 = x0 + x2;
+    const x5 = x1 + x3;
+    const x6 = 1 / ((x4 * x4) + (x5 * x5));
+    memory[d + i] = x4 * x6;
+    memory[d + 64 + i] = -(x5 * x6);
+  }
+}
+
 function multiplyKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
@@ -655,6 +669,7 @@ export const PLAIN_KERNELS: readonly PlainKernel[] = [
   subtractKernel,
   sumKernel,
   reciprocalKernel,
+  reciprocalSumKernel,
   multiplyKernel,
   multiplyNegateKernel,
   multiplyAddKernel,
