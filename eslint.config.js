@@ -44,11 +44,17 @@ const floorRule = {
 const externalOnlyIn = (name, folder) => ({ name, message: `Only src/${folder}/ imports ${name}.` });
 const zod = externalOnlyIn("zod", "project");
 const matrix = externalOnlyIn("ml-matrix", "numeric");
+const pools = externalOnlyIn("workerpool", "cores");
 const restrictedImports = (...paths) => [
   "error",
   {
     paths,
-    patterns: [{ regex: "^(?!\\.|complex\\.js$|ml-matrix$|zod$)", message: "The library depends on complex.js, ml-matrix and zod alone." }],
+    patterns: [
+      {
+        regex: "^(?!\\.|complex\\.js$|ml-matrix$|workerpool$|zod$)",
+        message: "The library depends on complex.js, ml-matrix, workerpool and zod alone.",
+      },
+    ],
   },
 ];
 
@@ -98,7 +104,7 @@ export default defineConfig(
     rules: {
       "no-console": "error",
       "no-restricted-syntax": ["error", ...restrictedSyntax],
-      "no-restricted-imports": restrictedImports(zod, matrix),
+      "no-restricted-imports": restrictedImports(zod, matrix, pools),
       "@typescript-eslint/no-explicit-any": "error",
       "@typescript-eslint/no-import-type-side-effects": "error",
       "@typescript-eslint/no-unsafe-argument": "error",
@@ -132,8 +138,9 @@ export default defineConfig(
   { files: ["tests/types/**/*.ts"], rules: { "@typescript-eslint/no-unused-expressions": "off" } },
   // src/index.ts gathers all floors and may name each; everything else keeps to its own floor.
   { files: ["src/*/**/*.ts"], rules: { "floors/direction": "error" } },
-  { files: ["src/project/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(matrix) } },
-  { files: ["src/numeric/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(zod) } },
+  { files: ["src/project/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(matrix, pools) } },
+  { files: ["src/numeric/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(zod, pools) } },
+  { files: ["src/cores/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(zod, matrix) } },
   // The program of the package reads and writes files, and prints; it rests on the floors and on Node alone.
   {
     files: ["src/command-line.ts"],

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "nod
 import { dirname } from "node:path";
 import type { Plugin } from "esbuild";
 import { defineConfig } from "tsup";
+import { workersScript } from "./workers.config";
 
 /** A floor that exports nothing yet is no entry. */
 const isEmpty = (name: string): boolean => /^export \{\};\s*$/.test(readFileSync(`src/${name}/index.ts`, "utf8"));
@@ -50,6 +51,7 @@ export default defineConfig([
     onSuccess: pointAtDeclarations,
   },
   { ...library, format: ["cjs"], dts: { only: true } },
+  workersScript,
   {
     entry: ["src/command-line.ts"],
     tsconfig: "tsconfig.json",

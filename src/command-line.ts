@@ -2,11 +2,13 @@
 // against the one proposed, prints the findings and writes them as one page. The only file of src/ that knows Node: the library knows no
 // files. In a clone it is `npm run demo`.
 import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
+import { availableParallelism } from "node:os";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { assess, compare, comparePair, spread, type Comparison, type PairComparison, type Spread } from "./assessment";
-import { redesign, type Redesigned } from "./design";
+import { redesignOnAllCores } from "./cores";
+import { redesign, type Redesigned, type RedesignOptions } from "./design";
 import { DividingNetworkError } from "./errors";
 import { readProject, type LoadedProject } from "./project";
 import { comparisonPage, comparisonText, redesignText } from "./report";
@@ -19,7 +21,7 @@ const HELP = `Judges a loudspeaker's network as found against the one proposed, 
   npx ${NAME} project.json --out new.html  writes the page to new.html; a page that is there is replaced
   npx ${NAME}                              the same for the invented example that comes with the package
   npx ${NAME} --example folder             copies that example with its data into a new or empty folder
-  npx ${NAME} project.json --redesign 6    designs networks of at most 6 parts first, from the project's stock or in E12 without one: minutes.
+  npx ${NAME} project.json --redesign 6    designs networks of at most 6 parts first, from the project's stock or in E12 without one, on all cores: a minute or so.
                                            The nearest to the goal is judged, the proposed network stands beside it
   npx ${NAME} --help                       this text
   npx ${NAME} --version                    the version
@@ -28,6 +30,11 @@ The project file and its keys: docs/project-file.md in the package. The exit cod
 
 /** The example lies beside the folder of this file, in a clone as in the package. */
 const EXAMPLE = fileURLToPath(new URL("../examples/desk-monitor/", import.meta.url));
+
+/** What workers run, of a built package; from the source there is none, and one core designs. */
+const WORKERS = fileURLToPath(new URL("./cores/worker.js", import.meta.url));
+/** More workers than this bring nothing (docs/design.md). */
+const MOST_WORKERS = 8;
 
 /** Something that whoever called the program can put right: told in words, without a stack. */
 class Complaint extends Error {}
@@ -129,15 +136,17 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
 
 /** The nearest to the goal of what can be built from the stock, twice, for a pair; the others are printed. */
 async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Redesigned> {
+  const cores = (await isThere(WORKERS)) ? Math.min(MOST_WORKERS, availableParallelism()) : 1;
   console.log(
-    `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`} …\n`,
+    `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`}, on ${cores} ${cores === 1 ? "core" : "cores"} …\n`,
   );
-  const design = await redesign(found, {
+  const options: RedesignOptions = {
     goal,
     ratedImpedance: project.ratedImpedance,
     maxParts,
     ...(stock === undefined ? { series: "E12" } : { stock, units: 2 }),
-  });
+  };
+  const design = await (cores === 1 ? redesign(found, options) : redesignOnAllCores(found, { ...options, workers: cores }));
   console.log(redesignText(design, { width }));
   const nearest = design.front.reduce((best, one) => (one.lossDb < best.lossDb ? one : best));
   console.log(
@@ -186,6 +195,13 @@ async function projectText(file: string): Promise<string> {
     };
     throw new Complaint(`${NAME}: the project file ${file} cannot be read: ${words[codeOf(error)] ?? messageOf(error)}`);
   }
+}
+
+async function isThere(path: string): Promise<boolean> {
+  return stat(path).then(
+    (found) => found.isFile(),
+    () => false,
+  );
 }
 
 /** Refuses a place where no page can be written, or where it would take the place of what it is made from. */

@@ -12,6 +12,7 @@ export default mergeConfig(
         "tests/package/**",
         "tests/types/**",
         "tests/demo/**",
+        "tests/cores/**",
         "tests/design/**",
         "tests/properties/**",
         "tests/assessment/**",

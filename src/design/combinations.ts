@@ -7,7 +7,7 @@ export interface Sketch {
   /** Of each branch; empty where the drivers are connected one after the other. */
   readonly ways: readonly BranchTopology[];
   /** Where they are: elements to each driver, and whether the upper one has a resistor. */
-  readonly inSeries?: { readonly order: 1 | 2; readonly padded: boolean };
+  readonly inSeries?: { readonly order: 1 | 2; readonly padded: boolean } | undefined;
 }
 
 /** One drawing of a whole network. */

@@ -12,10 +12,11 @@ import { limitsOf } from "./limits";
 import { built, type Question, type SearchOptions } from "./question";
 import { reached, withLoad } from "./redesign-goal";
 import type { RedesignOptions, RedesignProgress } from "./redesign-options";
-import { redesignRequest } from "./redesign-request";
+import { redesignRequest, type PlainOptions } from "./redesign-request";
 import { redesigned, type Designed } from "./redesigned";
 import { followed, polished, refined, type Best } from "./refine";
 import { searchedBelow } from "./search";
+import type { CoilLaw } from "./series-parts";
 import { groupsOf, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
 
@@ -54,6 +55,12 @@ export interface Member {
 /** All that a redesign needs to know before it begins. */
 export interface RedesignPlan {
   readonly caller: string;
+  /** What was asked for, checked: data alone, but for the law of coils. */
+  readonly order: {
+    readonly loudspeaker: Loudspeaker;
+    readonly options: PlainOptions;
+    readonly law: CoilLaw | undefined;
+  };
   /** Whether the goal states frequencies, so that what is searched is the loss itself. */
   readonly exact: boolean;
   /** The usual topologies, from few parts to many. */
@@ -79,7 +86,7 @@ const MOST_PAIRS = 100_000;
 /** Checks what was asked for, and gets everything ready that all topologies share. */
 export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: RedesignOptions): RedesignPlan {
   const box = checkLoudspeaker(caller, loudspeaker);
-  const { goal, supply, maxParts, ratedImpedance, signal, onProgress } = redesignRequest(caller, options);
+  const { goal, supply, maxParts, ratedImpedance, signal, onProgress, plain, law } = redesignRequest(caller, options);
   const groups = groupsOf(caller, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
   const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: anchoredGrid(reached(box, goal), PER_OCTAVE) });
@@ -125,6 +132,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
 
   return Object.freeze({
     caller,
+    order: { loudspeaker: box, options: plain, law },
     exact: goal.frequencies !== undefined,
     combinations,
     variations: (tried: readonly Tried[], before: readonly Combination[]) => variations(box, groups, tried, before, maxParts),

@@ -2,19 +2,44 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import type { Goal } from "../assessment";
 import { goalOf } from "../assessment/internal";
+import type { Stock } from "../parts";
 import { checkStock } from "../parts/internal";
+import type { PreferredSeries } from "../quantity";
 import type { RedesignOptions } from "./redesign-options";
-import { coilResistance } from "./series-parts";
+import { coilResistance, valuesBetween, type CoilLaw } from "./series-parts";
 import { stockSupply } from "./stock-supply";
 import { seriesSupply, type Supply } from "./supply";
 
+/** The names of the options. */
+export const REDESIGN_OPTIONS = [
+  "goal",
+  "series",
+  "stock",
+  "largestPrice",
+  "units",
+  "maxParts",
+  "coilResistance",
+  "ratedImpedance",
+  "signal",
+  "onProgress",
+] as const;
+
 const SERIES = ["E3", "E6", "E12", "E24", "E48", "E96", "E192"] as const;
+
+/** Options that are data alone. */
+export interface PlainOptions extends Omit<RedesignOptions, "stock" | "coilResistance" | "signal" | "onProgress"> {
+  readonly stock?: Stock;
+}
 
 /** What a redesign is asked for, checked. */
 export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" | "signal" | "onProgress"> {
   readonly goal: Goal;
   readonly supply: Supply;
   readonly maxParts: number;
+  /** The options as checked, without functions. */
+  readonly plain: PlainOptions;
+  /** The law of coils, where it isn't the one that is taken when nothing is said. */
+  readonly law: CoilLaw | undefined;
 }
 
 /** Checks the options of a redesign. */
@@ -26,22 +51,12 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     largestPrice,
     units,
     maxParts: most,
-    coilResistance: law = coilResistance,
+    coilResistance: ownLaw,
     ratedImpedance,
     signal,
     onProgress,
-  } = checkOptions(caller, options, [
-    "goal",
-    "series",
-    "stock",
-    "largestPrice",
-    "units",
-    "maxParts",
-    "coilResistance",
-    "ratedImpedance",
-    "signal",
-    "onProgress",
-  ]);
+  } = checkOptions(caller, options, REDESIGN_OPTIONS);
+  const law = ownLaw ?? coilResistance;
   if (typeof law !== "function")
     throw new DividingNetworkError(
       "invalid-argument",
@@ -66,7 +81,29 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     largestPrice: largestPrice === undefined ? Infinity : checkNumber(caller, "largestPrice", largestPrice, { min: 0 }),
     units: units === undefined ? 1 : checkNumber(caller, "units", units, { min: 1, max: 1000, integer: true }),
   };
-  const supply: Supply =
-    drawer === undefined ? seriesSupply(series, law) : stockSupply(caller, checkStock(caller, "stock", drawer), law, market);
-  return { goal: goalOf(aim), supply, maxParts, ratedImpedance, signal, onProgress };
+  const stock = drawer === undefined ? undefined : checkStock(caller, "stock", drawer);
+  const supply: Supply = stock === undefined ? seriesSupply(series, law) : stockSupply(caller, stock, law, market);
+  const goal = goalOf(aim);
+  return {
+    goal,
+    supply,
+    maxParts,
+    ratedImpedance,
+    signal,
+    onProgress,
+    plain: { goal, maxParts, ratedImpedance, ...(stock === undefined ? { series } : { stock, largestPrice, units }) },
+    law: ownLaw,
+  };
+}
+
+/** H: every inductance that a redesign with these options may look at. */
+export function valuesOfCoils({ series = "E12", stock }: PlainOptions): readonly number[] {
+  const own: readonly PreferredSeries[] = [series, "E12", "E6", "E3"];
+  const lines = stock?.parts ?? [];
+  return [
+    ...new Set([
+      ...own.flatMap((each) => valuesBetween(each, 1e-7, 10)),
+      ...lines.flatMap(({ part }) => (part.kind === "inductor" ? [part.inductance] : [])),
+    ]),
+  ];
 }

@@ -64,7 +64,10 @@ describe("the floors", () => {
 
   it("are each an entry of the package, but for those that export nothing yet", () => {
     const { exports } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { exports: Record<string, unknown> };
-    expect(Object.keys(exports).sort()).toEqual([".", "./package.json", ...published.map((name) => `./${name}`)].sort());
+    // Beside them the script that workers run, for whoever has to say where it lies.
+    expect(Object.keys(exports).sort()).toEqual(
+      [".", "./cores/worker.js", "./package.json", ...published.map((name) => `./${name}`)].sort(),
+    );
   });
 
   it("stand in docs/architecture.md in the same order, top floor first", () => {
@@ -130,10 +133,11 @@ describe("imports from other packages", () => {
   const allowed: Record<string, { readonly folders: readonly string[]; readonly form: RegExp }> = {
     "complex.js": { folders: floors, form: /^import (type )?\{ Complex \} from "complex\.js";?$/ },
     "ml-matrix": { folders: ["numeric"], form: /^import (type )?\{ [^}]+ \} from "ml-matrix";?$/ },
+    workerpool: { folders: ["cores"], form: /^import \{ [^}]+ \} from "workerpool";?$|^import\("workerpool"\)$/ },
     zod: { folders: ["project"], form: /^import (type )?\* as z from "zod";?$/ },
   };
 
-  it("are complex.js, ml-matrix in numeric/ and zod in project/, in the one form that works in both module systems and stays small", () => {
+  it("are complex.js, ml-matrix in numeric/, workerpool in cores/ and zod in project/, in the one form that works in both module systems and stays small", () => {
     const wrong = external.filter((each) => {
       const rule = allowed[each.name];
       return rule === undefined || !rule.folders.includes(folderOf(each)) || !rule.form.test(each.text);

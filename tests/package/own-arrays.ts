@@ -2,6 +2,7 @@
 // `own-arrays.test.ts` runs them.
 import * as alignments from "dividing-network/alignments";
 import * as assessment from "dividing-network/assessment";
+import * as cores from "dividing-network/cores";
 import * as design from "dividing-network/design";
 import * as loudspeakers from "dividing-network/loudspeaker";
 import * as networks from "dividing-network/network";
@@ -458,6 +459,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("chooseValues", [box, { goal: {}, values: { R1: [1] } }], { run: () => "a promise" });
   call("fitValues", [box, { goal: {} }], { run: () => "a promise" });
   call("redesign", [box, { goal: {} }], { run: () => "a promise" });
+  on("cores", cores)("redesignOnAllCores", [box, { goal: {} }], { run: () => "a promise" });
   call("mergeShards", [
     [
       {

@@ -154,6 +154,7 @@ inductor("6.8 µF");
     format: "esm",
     platform: "neutral",
     mainFields: ["module", "main"],
+    external: ["workerpool"],
     write: false,
     logLevel: "error",
   };

@@ -1,6 +1,7 @@
 // Every place where a response made by hand can enter the library: "function path", and a call that puts one there.
 import * as alignments from "../../src/alignments";
 import * as assessment from "../../src/assessment";
+import * as cores from "../../src/cores";
 import * as design from "../../src/design";
 import * as loudspeaker from "../../src/loudspeaker";
 import * as network from "../../src/network";
@@ -73,6 +74,18 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
         ],
       },
       { goal: { frequencies: [500, 1000], limits: "stated" }, series: "E3", maxParts: 2 },
+    ),
+  "redesignOnAllCores loudspeaker": (r) =>
+    cores.redesignOnAllCores(
+      {
+        ...boxWith(r),
+        network: { cone: [parts.resistor(8), "in", "gnd"], dome: [parts.resistor(8), "in", "gnd"] },
+        drivers: [
+          { ...boxWith(r).drivers[0]!, role: "woofer" },
+          { ...boxWith(r).drivers[0]!, name: "dome", part: "dome", role: "tweeter" },
+        ],
+      },
+      { goal: { frequencies: [500, 1000], limits: "stated" }, series: "E3", maxParts: 2, workers: 1, workerScript: "nowhere.js" },
     ),
   "driveLevelDb loudspeaker": (r) => assessment.driveLevelDb(boxWith(r), { part: "cone", band: { from: 500, to: 1000 } }),
   "assess loudspeaker": (r) => assessment.assess(boxWith(r), { ratedImpedance: 8 }),

@@ -694,6 +694,12 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
       },
     ],
   },
+  cores: {
+    redesignOnAllCores: () => [
+      { ...boxByHand(), drivers: boxByHand().drivers.slice(0, 1) },
+      { goal: { frequencies: [500, 1000] }, series: "E3", maxParts: 2, workers: 1, workerScript: "nowhere.js" },
+    ],
+  },
   report: {
     cautions: () => [],
     buildSheet: () => [assessment.compare(judged, judged), {}],

@@ -1,0 +1,1 @@
+export { redesignOnAllCores, type AllCoresOptions } from "./redesign-on-all-cores";

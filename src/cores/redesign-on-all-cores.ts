@@ -1,0 +1,68 @@
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOptions, show } from "../errors/internal";
+import type { Redesign, RedesignOptions } from "../design";
+import { carriedOut, REDESIGN_OPTIONS, redesignPlan, type Looked } from "../design/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { orderOf } from "./order";
+import { received, type WorkerAnswer } from "./worker-answer";
+import { sendable, workers as startWorkers } from "./workers";
+
+/** What `redesignOnAllCores` takes: all that `redesign` takes, and how many workers look. */
+export interface AllCoresOptions extends RedesignOptions {
+  /** How many worker threads or Web Workers, dimensionless; default as many as the machine has cores. */
+  readonly workers?: number | undefined;
+  /** Path or address of the workers' script, where a bundler doesn't carry it along by itself: `dividing-network/cores/worker.js`. */
+  readonly workerScript?: string | undefined;
+}
+
+const CALLER = "redesignOnAllCores";
+/** Most workers: no topology waits for more than eight that are still looked at (docs/design.md). */
+const MOST = 64;
+
+/**
+ * What `redesign` does, by several workers at once: worker threads in Node, Web Workers in a browser. The result is the same, to the last bit, for any number of workers and as `redesign`'s: what a
+ * topology is told of the others' losses depends on its place in the order alone. This thread stays free. Workers are ended when the front is there, when
+ * `signal` stops them (at once; what they were looking at is dropped), and when one of them fails.
+ *
+ * A `coilResistance` is asked here, for all values that may be looked at, before the workers start. Needs the package `workerpool`, which comes with this one and which only this
+ * subpath loads. In Node the script of the workers lies in the package; bundlers that know `new URL("./worker.js", import.meta.url)` carry it along; for others, and where the page's
+ * rules forbid workers from there, give `workerScript`.
+ *
+ * @param loudspeaker drivers with roles, what was measured of them (Pa/V), and the network as found; without functions in it, which can't be sent
+ * @param options those of `redesign` (dB, Ω, dimensionless); `workers` (dimensionless); `workerScript`
+ * @returns the front with losses and levels in dB, counts dimensionless
+ * @throws DividingNetworkError `worker-failed` where a worker can't be started or breaks off, and what `redesign` throws
+ * @example
+ * ```ts no-run
+ * import { readFile } from "node:fs/promises";
+ * import { readProject } from "dividing-network/project";
+ * import { redesignOnAllCores } from "dividing-network/cores";
+ *
+ * const { found, goal } = await readProject(await readFile("project.json", "utf8"), { file: "project.json", readFile: (path) => readFile(path, "utf8") });
+ * const { front } = await redesignOnAllCores(found, { goal, maxParts: 6, onProgress: ({ done, of }) => console.log(`${done} of ${of}`) });
+ * ```
+ */
+export async function redesignOnAllCores(loudspeaker: Loudspeaker, options: AllCoresOptions = {}): Promise<Redesign> {
+  const { workers: asked, workerScript, ...own } = checkOptions(CALLER, options, [...REDESIGN_OPTIONS, "workers", "workerScript"]);
+  const count = asked === undefined ? undefined : checkNumber(CALLER, "workers", asked, { min: 1, max: MOST, integer: true });
+  if (workerScript !== undefined && (typeof workerScript !== "string" || workerScript === ""))
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${CALLER}: "workerScript" must be a path or an address, got ${show(workerScript)}`,
+      "Leave it out in Node, and under a bundler that carries workers along",
+    );
+  const plan = redesignPlan(CALLER, loudspeaker, own);
+  const order = sendable(CALLER, orderOf(plan));
+  const crew = await startWorkers<WorkerAnswer>(CALLER, { count, most: MOST, script: workerScript, stopped: plan.stopped });
+  try {
+    return await carriedOut(plan, {
+      hands: crew.count,
+      look: async ({ ways, inSeries }, below): Promise<Looked> => {
+        const answer = await crew.ask("look", [order, { ways, inSeries }, below]);
+        return answer === undefined ? { complete: false, boundDb: 0, networks: 0, thinned: false } : received(answer);
+      },
+    });
+  } finally {
+    await crew.end();
+  }
+}

@@ -1,0 +1,89 @@
+import { DividingNetworkError } from "../errors";
+import { besideThis, threadPath } from "./worker-script";
+
+/** Milliseconds between two looks at the signal. */
+const WATCH = 25;
+
+/** Workers that were started. */
+export interface Crew<Answer> {
+  readonly count: number;
+  /** Has one of them do something; undefined where the signal stopped them first. */
+  readonly ask: (method: string, told: readonly unknown[]) => Promise<Answer | undefined>;
+  /** Ends them all, whatever they do. */
+  readonly end: () => Promise<void>;
+}
+
+/** How many workers, and from where. */
+export interface CrewOptions {
+  /** Undefined: one for each core. */
+  readonly count: number | undefined;
+  readonly most: number;
+  readonly script: string | undefined;
+  readonly stopped: () => boolean;
+}
+
+interface Clock {
+  readonly setInterval: (call: () => void, milliseconds: number) => unknown;
+  readonly clearInterval: (of: unknown) => void;
+}
+
+/** Starts workers: threads in Node, Web Workers elsewhere. Loaded when it is called, so that whoever imports this floor for something else doesn't load the package behind it. */
+export async function workers<Answer>(caller: string, { count, most, script, stopped }: CrewOptions): Promise<Crew<Answer>> {
+  const library = await import("workerpool");
+  const { pool, platform } = library;
+  const cores: unknown = library.cpus;
+  const many = count ?? Math.max(1, Math.min(most, Number(cores) || 1));
+  const place = script ?? besideThis();
+  const inNode = platform === "node";
+  const crew = pool(inNode ? threadPath(place) : place, {
+    maxWorkers: many,
+    workerType: inNode ? "thread" : "web",
+    ...(inNode ? {} : { workerOpts: { type: "module" } }),
+  });
+  const { setInterval: often, clearInterval: enough } = globalThis as unknown as Clock;
+  const watch = often(() => {
+    if (stopped()) void end();
+  }, WATCH);
+  const end = async (): Promise<void> => {
+    enough(watch);
+    await crew.terminate(true);
+  };
+  return {
+    count: many,
+    ask: (method, told) =>
+      new Promise((resolve, reject) => {
+        crew.exec(method, [...told]).then(
+          (answer: unknown) => resolve(answer as Answer),
+          (error: unknown) => (stopped() ? resolve(undefined) : reject(failure(caller, error))),
+        );
+      }),
+    end,
+  };
+}
+
+function saying(error: unknown): string {
+  const { message } = Object(error) as { readonly message?: unknown };
+  return typeof message === "string" && message !== "" ? message : "no reason given";
+}
+
+function failure(caller: string, error: unknown): DividingNetworkError {
+  return new DividingNetworkError(
+    "worker-failed",
+    `${caller}: a worker could not be started, or broke off: ${saying(error)}`,
+    "Under a bundler give workerScript, the address of dividing-network/cores/worker.js; redesign() does the same without workers",
+  );
+}
+
+/** A copy as a worker gets it; what can't be sent is refused here, since nobody hears of it where it is sent. */
+export function sendable<T>(caller: string, data: T): T {
+  const { structuredClone: copied } = globalThis as unknown as { readonly structuredClone: (data: T) => T };
+  try {
+    return copied(data);
+  } catch (error) {
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "loudspeaker" and options must be data that can be sent to a worker: ${saying(error)}`,
+      "Parts with functions in them can't: redesign() takes them, on one core",
+    );
+  }
+}

@@ -1,0 +1,5 @@
+export { carriedOut, type Hands } from "./redesign-course";
+export { redesignPlan, type Looked, type RedesignPlan } from "./redesign-plan";
+export { REDESIGN_OPTIONS, valuesOfCoils, type PlainOptions } from "./redesign-request";
+export type { CoilLaw } from "./series-parts";
+export type { Sketch } from "./combinations";
