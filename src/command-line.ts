@@ -125,6 +125,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
     pair,
     spread: tolerances,
     stock: loaded.stock,
+    proof: designed?.proof,
     // Windings are those of the proposal in the file, and say nothing of a network that was designed.
     ...(project.coils === undefined || network !== undefined ? {} : { build: { coils: project.coils } }),
     ...(network === undefined ? {} : { alternative: { name: "by hand", comparison: byHand } }),
