@@ -11,6 +11,7 @@ import { loadFindings } from "./load-findings";
 import { levelCause } from "./level-cause";
 import { checkModel, type WholeMeasurement } from "./model-check";
 import { offAxisFindings } from "./off-axis-findings";
+import { checkOneLoudspeaker } from "./one-loudspeaker";
 import { checkRepeatability, type SuspectsOptions } from "./suspects/repeatability";
 import { suspects } from "./suspects/suspects";
 import { trustOf } from "./trust";
@@ -45,7 +46,7 @@ export interface CompareOptions {
  * @param after the loudspeaker with the new network
  * @param options `measured`: the whole with the network found (Pa, Ω); `repeatability` in dB and as a part of |Z|; `listenerAngle` in degrees (30°)
  * @returns the verdict, and rows of numbers; frequencies in Hz
- * @throws DividingNetworkError `invalid-argument` when the two were judged at different distances, bands or rated impedances
+ * @throws DividingNetworkError `invalid-argument` when the two were judged by different goals, distances, bands or rated impedances, have other roles of drivers or another source impedance
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -65,19 +66,7 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
   const { measured, repeatability, listenerAngle = 30 } = checkOptions(caller, options, ["measured", "repeatability", "listenerAngle"]);
   checkAssessment(caller, "before", before);
   checkAssessment(caller, "after", after);
-  const apart =
-    Math.abs(before.distance - after.distance) > 1e-3
-    || before.ratedImpedance !== after.ratedImpedance
-    || before.band.from !== after.band.from
-    || before.band.to !== after.band.to;
-  if (apart) {
-    const of = ({ distance, ratedImpedance, band }: Assessment) => `${distance} m, ${ratedImpedance} Ω, ${band.from} Hz to ${band.to} Hz`;
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `compare: both must be judged by one goal, at one distance, rated impedance and band, got ${of(before)} and ${of(after)}`,
-      "Assess both with the same goal and the same drivers",
-    );
-  }
+  checkOneLoudspeaker(caller, before, after);
   checkNames(caller, before, after);
   const unit = checkRepeatability(caller, { repeatability });
   const { pressures = [], impedance } = checkOptions(caller, measured ?? {}, ["pressures", "impedance"]);

@@ -8,6 +8,7 @@ import { isCoupling, isDriver, measuredImpedance } from "../parts/internal";
 import { magnitude, phaseDegrees, type FrequencyResponse } from "../response";
 import { checkedGrid } from "../response/internal";
 import { anchoredGrid } from "./band";
+import { withNarrowDips } from "./load-grid";
 
 /** The share that one branch of the network has in the current at one frequency. */
 export interface CurrentShare {
@@ -50,7 +51,7 @@ export const RATED_SHARE = 0.8;
  * drivers working on top of each other (common practice, no source); a trap makes one too, so the branches are named.
  *
  * @param loudspeaker network and drivers
- * @param options `ratedImpedance` in Ω; `frequencies` in Hz, default 48 points per octave from 20 Hz to 20 kHz as far as known
+ * @param options `ratedImpedance` in Ω; `frequencies` in Hz, default 48 points per octave from 20 Hz to 20 kHz as far as known, and where |Z| dips between them
  * @returns impedance in Ω, phase in degrees, frequencies in Hz, current shares as parts of 1
  * @throws DividingNetworkError what `solve` throws
  * @example
@@ -71,7 +72,8 @@ export function loadOf<T extends Entries>(
   const { ratedImpedance, frequencies: asked } = checkOptions("loadOf", options, ["ratedImpedance", "frequencies"]);
   const rated = inSi("loadOf", "ratedImpedance", ratedImpedance, "Ω", { above: 0 });
   const compiled = compile<Entries>(box.network);
-  const frequencies = asked === undefined ? anchoredGrid(knownBand(box.network), 48) : checkedGrid("loadOf", asked);
+  const frequencies =
+    asked === undefined ? withNarrowDips(compiled, anchoredGrid(knownBand(box.network), 48)) : checkedGrid("loadOf", asked);
   const sweep = compiled.sweep(frequencies);
   const { impedance } = sweep;
   const [size, phase] = [magnitude(impedance), phaseDegrees(impedance)];

