@@ -282,6 +282,14 @@ describe("the sheet as it is read", () => {
     expect(page).toContain("Build sheet");
   });
 
+  it("says of a driver that it is turned round against the old network, and of no other", () => {
+    const solder = (of: Parameters<typeof buildSheet>[0]) =>
+      buildSheet(of).steps.find(({ title }) => title === "Solder joint by joint")!.boxes;
+    expect(solder(pair).at(-1)).toBe("The tweeter’s wires are exchanged against the old network: its + goes to joint t.");
+    expect(solder(compare(pair.before, pair.before)).join()).not.toContain("exchanged");
+    expect(solder(box(twoWay)).join()).not.toContain("exchanged");
+  });
+
   it("says what a resistor takes where the goal states a level: 8 V over 2 Ω and 6 Ω in series are 2 W in the first", () => {
     const judged = assess(box({ R1: [resistor(2), "in", "w"], woofer: [resistor(6), "w", "gnd"] }), {
       ratedImpedance: 8,

@@ -8,6 +8,7 @@ import { driverImpedance } from "../../parts";
 import { driverModel, mainOf, measuredImpedance } from "../../parts/internal";
 import type { Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
+import { turned } from "../network-changes";
 import { topologyText } from "../topology-text";
 import { coilPlan, type CoilLayout, type CoilPlan } from "./coils";
 import { wiringOf, type Joint, type WiredPart } from "./joints";
@@ -102,6 +103,7 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
     joints,
     coils,
     unseen,
+    exchanged: comparison === undefined ? [] : exchangedIn(comparison, network, drivers),
     notes: [...new Set(resistance.map(({ note }) => note))].filter((note) => note !== ""),
     smallestImpedance: comparison?.after.load.minimum,
     reversal:
@@ -119,6 +121,18 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
     unseen: Object.freeze(unseen),
     steps,
   });
+}
+
+/** Which drivers the new network turns round, with the joint of their +: who keeps the old wires must exchange them. */
+function exchangedIn(
+  { before }: Comparison,
+  network: Entries,
+  drivers: readonly string[],
+): readonly { readonly driver: string; readonly joint: string }[] {
+  const found = before.prediction.loudspeaker.network as Entries;
+  return drivers
+    .filter((driver) => turned(driver, found, network) === true)
+    .map((driver) => ({ driver, joint: (network[driver]!.slice(1) as readonly string[])[0]! }));
 }
 
 /** What the verdict forbids. */

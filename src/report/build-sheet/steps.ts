@@ -24,6 +24,8 @@ export interface StepFacts {
   readonly drivers: readonly string[];
   readonly joints: readonly Joint[];
   readonly coils: CoilPlan;
+  /** Drivers that stood the other way round in the network as found, with the joint of their +. */
+  readonly exchanged: readonly { readonly driver: string; readonly joint: string }[];
   readonly reversal?: { readonly driver: string; readonly frequency: number; readonly depthDb: number } | undefined;
   readonly unseen: readonly string[];
   /** What the readings of direct current leave out, each once. */
@@ -42,6 +44,7 @@ export function stepsOf({
   joints,
   coils,
   reversal,
+  exchanged,
   unseen,
   notes,
   smallestImpedance,
@@ -81,7 +84,12 @@ export function stepsOf({
     step(
       "Solder joint by joint",
       ["Solder in moving air, away from what burns, with eye protection; wash your hands after solder that contains lead."],
-      joints.map(({ joint, terminals }) => `Joint ${joint}: ${terminals.join(", ")}`),
+      [
+        ...joints.map(({ joint, terminals }) => `Joint ${joint}: ${terminals.join(", ")}`),
+        ...exchanged.map(
+          ({ driver, joint }) => `The ${driver}’s wires are exchanged against the old network: its + goes to joint ${joint}.`,
+        ),
+      ],
     ),
     step(
       "Read the resistance, amplifier disconnected",
