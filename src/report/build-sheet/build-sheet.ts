@@ -129,7 +129,7 @@ function exchangedIn(
   network: Entries,
   drivers: readonly string[],
 ): readonly { readonly driver: string; readonly joint: string }[] {
-  const found = before.prediction.loudspeaker.network as Entries;
+  const found = before.prediction.loudspeaker.network;
   return drivers
     .filter((driver) => turned(driver, found, network) === true)
     .map((driver) => ({ driver, joint: (network[driver]!.slice(1) as readonly string[])[0]! }));
