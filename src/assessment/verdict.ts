@@ -138,7 +138,11 @@ function load(before: Quality, after: Quality): TopicVerdict {
   const eased = (ohms: number) => Math.min(EASE_DB, 20 * Math.log10(ohms / (limit ?? Math.max(a, b) / 2)));
   return {
     topic: "load",
-    change: changeOf([notBought(eased(b) - eased(a), louder)], LOAD_DB),
+    // What the amplifier doesn't bear counts as it is; ease beyond that only as far as it isn't bought with level.
+    change: changeOf(
+      [limit !== undefined && Math.min(a, b) < limit ? eased(b) - eased(a) : notBought(eased(b) - eased(a), louder)],
+      LOAD_DB,
+    ),
     before: a,
     after: b,
     unit: "Ω",

@@ -78,6 +78,12 @@ describe("a load that only looks easy", () => {
     expect(overall(padded, bare)).toBe("unchanged");
   });
 
+  it("is better where the amplifier didn't bear the old one, whatever it is bought with", () => {
+    const at = (network: object) => assess(cone(network), { ratedImpedance: 12, goal: aim });
+    // 8 Ω where 9.6 Ω are borne, and 11.1 Ω.
+    expect(change(at(plain), at({ R1: [resistor(3.1), "in", "x"], cone: [resistor(R), "x", "gnd"] }), "load")).toBe("better");
+  });
+
   it("is better where the level stays: what lay across the input is gone", () => {
     // 8 ∥ 40 = 6.67 Ω.
     const shunted = judged(cone({ ...plain, R1: [resistor(40), "in", "gnd"] }));
