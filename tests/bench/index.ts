@@ -6,7 +6,9 @@ import { arch, cpus, loadavg, totalmem } from "node:os";
 import { fileURLToPath } from "node:url";
 import { bench as browser } from "./browser";
 import { bench as coils } from "./coils";
+import { bench as cores } from "./cores";
 import { bench as design } from "./design";
+import { bench as exact } from "./exact";
 import { bench as publicCalls } from "./public";
 import { bench as radiation } from "./radiation";
 import { bench as responseTools } from "./response-tools";
@@ -15,9 +17,19 @@ import { bench as spreading } from "./spread";
 import { bench as types } from "./types";
 
 const only = process.argv.slice(2);
-const benches = Object.entries({ solver, publicCalls, radiation, responseTools, types, coils, design, spreading, browser }).filter(
-  ([name]) => only.length === 0 || only.includes(name),
-);
+const benches = Object.entries({
+  solver,
+  publicCalls,
+  radiation,
+  responseTools,
+  types,
+  coils,
+  design,
+  exact,
+  cores,
+  spreading,
+  browser,
+}).filter(([name]) => only.length === 0 || only.includes(name));
 const head = [
   "# Performance",
   "",

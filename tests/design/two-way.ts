@@ -5,7 +5,7 @@ import type { Entries, Loudspeaker, PressurePerVolt, SourceImpedance } from "div
 export const grid = logGrid(200, 16_000, 160);
 
 /** Pa per volt: a first-order rise at `from`, a second-order fall at `to`, a delay in s. */
-function measured(azimuth: number, from: number, to: number, delay: number, size: number): PressurePerVolt {
+export function measured(azimuth: number, from: number, to: number, delay: number, size: number): PressurePerVolt {
   const at = [...grid].map((f) => {
     const rise = { re: (f / from) ** 2 / (1 + (f / from) ** 2), im: f / from / (1 + (f / from) ** 2) };
     const x = f / to;

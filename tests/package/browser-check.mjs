@@ -21,7 +21,7 @@ if (!existsSync(chromium)) {
 }
 
 const { exports } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-const subpaths = Object.keys(exports).filter((name) => name !== "./package.json");
+const subpaths = Object.keys(exports).filter((name) => !/\.js(on)?$/.test(name));
 
 /** Says what it found, in a page as in a worker: how many names each subpath has, and one solved divider. */
 const program = `
@@ -41,6 +41,8 @@ try {
     bundle: true,
     format: "iife",
     target: "es2022",
+    // What workers are started with; cores-check.mjs starts some.
+    external: ["workerpool"],
     write: false,
     logLevel: "error",
   };
