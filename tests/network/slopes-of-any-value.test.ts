@@ -15,7 +15,7 @@ import {
 import { sensitivities, sumObjective } from "dividing-network/network";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cases } from "../support/cases";
+import { cases, searchFactor } from "../support/cases";
 import { uniform } from "../support/uniform";
 import { arbitraryNetwork } from "./arbitrary-network";
 
@@ -33,7 +33,8 @@ function withValue(entries: Entries, name: string, parameter: string, value: num
 /** Value times slope: central differences at two steps, extrapolated. */
 function relativeSlope(f: (share: number) => number): number {
   const central = (step: number) => (f(1 + step) - f(1 - step)) / (2 * step);
-  return (4 * central(1e-3) - central(2e-3)) / 3;
+  // Their own error falls with the fourth power of the step: next to a transformer's resonance 1e-6 at 1e-3, 1.6e-9 at 2e-4.
+  return (4 * central(2e-4) - central(4e-4)) / 3;
 }
 
 /** The greatest distance between slopes and differences, as a share of the greatest relative slope or of the loss. */
@@ -57,6 +58,29 @@ function worstSlope(entries: Entries, heard: readonly string[], vary: readonly s
   return Math.max(...found.map(([slope, difference]) => Math.abs(slope - difference) / scale));
 }
 
+/** Two branches with drivers, one through a transformer, around values drawn from −1 to 1. */
+const withTransformer = (a: number, b: number, c: number, d: number): Entries => {
+  return network({
+    L1: [inductor(1e-3 * 2 ** a, { dcr: 0.3 }), "in", "w"],
+    woofer: [driverImpedance({ re: 6 * 2 ** b, le: 0.4e-3, re2: 4, le2: 0.7e-3, fs: 60 * 2 ** c, qms: 3, qes: 0.5 }), "w", "gnd"],
+    C1: [capacitor(8e-6 * 2 ** d, { esr: 0.1 }), "in", "p"],
+    T1: [
+      transformer({
+        primaryInductance: 8e-3 * 2 ** c,
+        secondaryInductance: 3e-3 * 2 ** a,
+        k: 0.9 * b,
+        primaryResistance: 0.4,
+        secondaryResistance: 0.3,
+      }),
+      "p",
+      "gnd",
+      "t",
+      "gnd",
+    ],
+    tweeter: [driverImpedance({ re: 5, k: 0.02, n: 0.6 + 0.2 * d, fs: 900, qms: 2, qes: 1.2 }), "t", "gnd"],
+  });
+};
+
 describe("the slopes of a sum's loss", () => {
   it("by coupled coils are those of differences, over arbitrary networks", () => {
     let tried = 0;
@@ -72,7 +96,7 @@ describe("the slopes of a sum's loss", () => {
           expect(worstSlope(entries, ["Rload"], [...new Set(coupled)])).toBeLessThan(1e-6);
         },
       ),
-      { numRuns: cases(60), seed: 7 },
+      { numRuns: cases(60), ...(searchFactor > 0 ? {} : { seed: 7 }) },
     );
     expect(tried).toBeGreaterThan(10);
   });
@@ -81,29 +105,15 @@ describe("the slopes of a sum's loss", () => {
     const value = uniform(-1, 1);
     fc.assert(
       fc.property(value, value, value, value, (a, b, c, d) => {
-        const entries = network({
-          L1: [inductor(1e-3 * 2 ** a, { dcr: 0.3 }), "in", "w"],
-          woofer: [driverImpedance({ re: 6 * 2 ** b, le: 0.4e-3, re2: 4, le2: 0.7e-3, fs: 60 * 2 ** c, qms: 3, qes: 0.5 }), "w", "gnd"],
-          C1: [capacitor(8e-6 * 2 ** d, { esr: 0.1 }), "in", "p"],
-          T1: [
-            transformer({
-              primaryInductance: 8e-3 * 2 ** c,
-              secondaryInductance: 3e-3 * 2 ** a,
-              k: 0.9 * b,
-              primaryResistance: 0.4,
-              secondaryResistance: 0.3,
-            }),
-            "p",
-            "gnd",
-            "t",
-            "gnd",
-          ],
-          tweeter: [driverImpedance({ re: 5, k: 0.02, n: 0.6 + 0.2 * d, fs: 900, qms: 2, qes: 1.2 }), "t", "gnd"],
-        });
-        expect(worstSlope(entries, ["woofer", "tweeter"], ["woofer", "tweeter", "T1", "C1"])).toBeLessThan(1e-6);
+        expect(worstSlope(withTransformer(a, b, c, d), ["woofer", "tweeter"], ["woofer", "tweeter", "T1", "C1"])).toBeLessThan(1e-6);
       }),
-      { numRuns: cases(30), seed: 8 },
+      { numRuns: cases(30), ...(searchFactor > 0 ? {} : { seed: 8 }) },
     );
+  });
+
+  it("are those of differences next to a resonance with a transformer, once the step is small", () => {
+    const entries = withTransformer(0.6167365722358227, -0.38854406774044037, -0.4651421271264553, -0.9999999888241291);
+    expect(worstSlope(entries, ["woofer", "tweeter"], ["woofer", "tweeter", "T1", "C1"])).toBeLessThan(1e-8);
   });
 
   it("along a coupled coil or a driver's value is the loss", () => {
