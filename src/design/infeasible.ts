@@ -16,8 +16,8 @@ interface Nearest {
   readonly all: readonly Miss[];
 }
 
-/** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much; and how far one of them alone would have to give way, where single changes come to that. */
-export function infeasible(question: Question): DividingNetworkError {
+/** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much; and how far one of them alone would have to give way, where single changes come to that; `of`: which networks, where there are others. */
+export function infeasible(question: Question, of = ""): DividingNetworkError {
   const { caller, choices, turns, goal, limits, shard } = question;
   if (shard !== undefined)
     return new DividingNetworkError(
@@ -72,10 +72,12 @@ export function infeasible(question: Question): DividingNetworkError {
   const way =
     alone.length > 0
       ? `Give other candidates, or relax one limit so far: ${alone.join("; or ")}`
-      : 'Give other candidates, or state what may be missed: goal({ limits: "stated", … })';
+      : nearest !== undefined && nearest.all.length > 1
+        ? `No one of these limits alone was found to be enough. Give other candidates, or relax all of them so far: ${said(nearest.all)}`
+        : 'Give other candidates, or state what may be missed: goal({ limits: "stated", … })';
   return new DividingNetworkError(
     "no-feasible-network",
-    `${caller}: none of the ${question.networks} networks keeps the goal's limits; ${why}`,
+    `${caller}: none of the ${question.networks} networks${of} keeps the goal's limits; ${why}`,
     way,
   );
 }

@@ -23,6 +23,7 @@ import {
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { equivalentPeakDissipationResistance, resistor } from "../parts";
+import { hertz } from "../quantity/internal";
 import { magnitude } from "../response";
 
 /** A driver that is to be spared. */
@@ -76,6 +77,7 @@ export interface Miss {
 
 /** The limits of a goal for a loudspeaker. */
 export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpedance: unknown): Limits {
+  checkMeasured(caller, box, goal);
   const { amplifier, limits } = goal;
   const all = limits === "default";
   const holds = (name: string) => all || goal.stated.includes(name);
@@ -119,6 +121,27 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     load: anchoredGrid(knownBand(box.network), 48),
     drive: spared.length === 0 ? new Float64Array(0) : passbandGrid(judgedBand(box, goal)),
   };
+}
+
+/** The goal's frequencies must be known of every driver at every place. */
+function checkMeasured(caller: string, box: Loudspeaker, goal: Goal): void {
+  const { frequencies, places } = goal;
+  if (frequencies === undefined) return;
+  const distance = distanceOf(caller, box, goal);
+  let [from, to] = [0, Infinity];
+  for (const { pressures } of box.drivers)
+    for (const { response, azimuth, elevation, distance: own } of pressures) {
+      const at = places.some((place) => Math.abs(place.azimuth - azimuth) < 0.01 && Math.abs(place.elevation - elevation) < 0.01);
+      if (!at || Math.abs(own - distance) >= 1e-3) continue;
+      [from, to] = [Math.max(from, response.frequencies[0]!), Math.min(to, response.frequencies[response.frequencies.length - 1]!)];
+    }
+  const [lowest, highest] = [frequencies[0]!, frequencies[frequencies.length - 1]!];
+  if (lowest >= from * (1 - 1e-6) && highest <= to * (1 + 1e-6)) return;
+  throw new DividingNetworkError(
+    "outside-band",
+    `${caller}: "goal.frequencies", ${hertz(lowest)} to ${hertz(highest)}, must lie within what every driver was measured over at the goal's places, ${hertz(from)} to ${hertz(to)}`,
+    "State frequencies within that, or measure a wider band",
+  );
 }
 
 function sparedOf(caller: string, box: Loudspeaker, goal: Goal): readonly Spared[] {

@@ -1,8 +1,9 @@
 import { DividingNetworkError } from "../errors";
-import { lossOf } from "../assessment";
+import { lossOf, type Goal } from "../assessment";
 import { anchoredGrid, goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
+import { hertz } from "../quantity/internal";
 import type { Choice } from "./choices";
 import { combinationFor, combinationsOf, variations, type Combination, type Sketch, type Tried } from "./combinations";
 import { priceOf, type Goods } from "./goods";
@@ -89,7 +90,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
   const { goal, supply, maxParts, ratedImpedance, signal, onProgress, plain, law } = redesignRequest(caller, options);
   const groups = groupsOf(caller, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
-  const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: anchoredGrid(reached(box, goal), PER_OCTAVE) });
+  const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: searchedAt(caller, box, goal) });
   const [limits, trueLimits] = [limitsOf(caller, box, search, ratedImpedance), limitsOf(caller, box, loaded, ratedImpedance)];
   const combinations = combinationsOf(box, groups, maxParts);
   if (combinations.length === 0)
@@ -169,7 +170,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     nothing(): DividingNetworkError {
       for (const combination of combinations) {
         const { drawing, choices } = groundsOf(combination);
-        if (choices !== undefined) return infeasible(ask(drawing, choices));
+        if (choices !== undefined) return infeasible(ask(drawing, choices), " of the simplest topology (nor of any other)");
       }
       return new DividingNetworkError(
         "not-in-stock",
@@ -181,6 +182,18 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     stopped: () => signal?.aborted === true,
     onProgress,
   });
+}
+
+/** Hz: where networks are compared first, where the goal states no frequencies. */
+function searchedAt(caller: string, box: Loudspeaker, goal: Goal): Float64Array {
+  const { from, to } = reached(box, goal);
+  const grid = anchoredGrid({ from, to }, PER_OCTAVE);
+  if (grid.length > 2) return grid;
+  throw new DividingNetworkError(
+    "outside-band",
+    `${caller}: "goal.band", ${hertz(goal.band.from)} to ${hertz(goal.band.to)}, must share half an octave with what every driver was measured over`,
+    "State a band within the measurements, or measure a wider one",
+  );
 }
 
 /** What the chosen candidates cost together. */
