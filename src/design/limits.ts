@@ -198,8 +198,8 @@ export function meanLevelDb(box: Loudspeaker, goal: Goal): number {
   return lossOf(box, Object.freeze({ ...rest, places: Object.freeze(places) })).levelDb;
 }
 
-/** What a network breaks of the limits; empty when it keeps them all. Judged by the network's own solution. */
-export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly Miss[] {
+/** What a network breaks of the limits; empty when it keeps them all. Judged by the network's own solution. With `enough` found, what costs more to look at may be left out. */
+export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits, enough = Infinity): readonly Miss[] {
   const misses: Miss[] = [];
   const say = (limit: string, by: number, says: string) => by > 1e-9 && misses.push({ limit, by, says });
   const compiled = compile<Entries>(box.network);
@@ -233,6 +233,7 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
       );
     }
   }
+  if (misses.length >= enough) return misses;
   if (leastLevelDb > -Infinity) {
     const level = meanLevelDb(box, goal);
     const limit = leastLevelDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb";
@@ -243,6 +244,7 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits): readonly
         `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`,
       );
   }
+  if (misses.length >= enough) return misses;
   if (outside.rows.length > 0) {
     const { aboveDb, insideDb, frequency } = humpOf(box, goal, lossOf(box, goal), outside, largestHumpDb)!;
     say(

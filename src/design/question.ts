@@ -65,7 +65,7 @@ export function built({ box, choices }: Question, codes: ArrayLike<number>, turn
 /** Whether a network keeps every limit, by its own solution; one that can't be solved keeps none. */
 export function keeps(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): boolean {
   if (question.goods !== undefined && !canBeHad(question.goods, question.choices, codes)) return false;
-  return attempt(() => missesOf(built(question, codes, turned), question.goal, question.limits).length === 0, false);
+  return attempt(() => missesOf(built(question, codes, turned), question.goal, question.limits, 1).length === 0, false);
 }
 
 /** The parts that a network asks too much of, where each branch settles that by itself: without a source's impedance. */
