@@ -99,6 +99,7 @@ export const withoutRow: Readonly<Record<string, readonly string[]>> = {
     "rankByYield",
     "redesign",
     "driverFloor",
+    "redesignOnAllCores",
     "spread",
     "suspects",
     "dataSensitivity",
