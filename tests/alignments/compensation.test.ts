@@ -1,3 +1,8 @@
+// Tests src/alignments/: branch.ts
+// Tests src/alignments/compensation/: all-pass-lattice.ts, approximate-conjugate.ts, bridged-tee.ts, conjugate-network.ts, excess-step.ts
+// Tests src/alignments/compensation/: flatness.ts, given-driver.ts, join-workings.ts, lossy-zobel.ts, series-attenuator.ts
+// Tests src/alignments/compensation/: shunt-attenuator.ts, shunt-notch.ts, zobel.ts
+// Tests src/errors/: error.ts
 import fc from "fast-check";
 import {
   allPassFilter,

@@ -1,3 +1,11 @@
+// Tests src/alignments/crossovers/: all-pass-of-sum.ts, crossover-sum.ts, delay-derived.ts, derived-three-way.ts, multi-way.ts
+// Tests src/alignments/crossovers/: polarity.ts, series-crossover.ts, subtractive.ts, sum-deviation.ts, sum-of.ts, three-way-equations.ts
+// Tests src/alignments/crossovers/: three-way-solver.ts
+// Tests src/alignments/filters/: high-pass.ts, low-pass.ts
+// Tests src/alignments/ladders/: ladder-impedance.ts
+// Tests src/alignments/prototypes/: bessel.ts, butterworth.ts
+// Tests src/errors/: checks.ts, shown.ts
+// Tests src/numeric/: solve-linear.ts
 import {
   bessel,
   butterworth,

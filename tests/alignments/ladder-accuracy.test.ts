@@ -1,3 +1,6 @@
+// Tests src/alignments/ladders/: check-elements.ts
+// Tests src/alignments/prototypes/: all-pole.ts, linkwitz-riley.ts
+// Tests src/numeric/precise/: continued-fraction.ts, precise-polynomial.ts, precise.ts
 // Ladders against their functions by chain matrices with 50 digits (decimal-chain.ts): what is left is the rounding of the values themselves.
 import type { Decimal } from "decimal.js";
 import {

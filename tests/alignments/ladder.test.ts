@@ -1,3 +1,7 @@
+// Tests src/alignments/compensation/: all-pass-options.ts, placed.ts
+// Tests src/alignments/ladders/: chain-branch.ts, closed-form-ladder.ts, denormalise.ts, ladder-values.ts, make-ladder.ts
+// Tests src/alignments/ladders/: maximal-flatness.ts, reflection.ts, synthesis.ts
+// Tests src/alignments/prototypes/: legendre-papoulis.ts
 import {
   allPole,
   bessel,

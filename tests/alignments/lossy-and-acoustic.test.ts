@@ -1,3 +1,5 @@
+// Tests src/alignments/: acoustic-target.ts
+// Tests src/alignments/ladders/: chain-transfer.ts, fit-electrical.ts, ladder-losses.ts, refit-ladder.ts
 import fc from "fast-check";
 import {
   acousticTarget,

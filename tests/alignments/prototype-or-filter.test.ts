@@ -1,3 +1,4 @@
+// Tests src/alignments/filters/: cascade.ts, check-filter.ts, filter.ts
 // A prototype lies at 1 rad/s, a filter at its frequency. One in place of the other is wrong by a factor of 2πf, and looks like an answer.
 import {
   allPassFilter,

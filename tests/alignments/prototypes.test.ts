@@ -1,3 +1,5 @@
+// Tests src/alignments/filters/: polynomials-of.ts
+// Tests src/alignments/prototypes/: chebyshev.ts, critically-damped.ts, family.ts, half-power.ts, prototype.ts, second-order-poles.ts
 import Decimal from "decimal.js";
 import {
   allPole,

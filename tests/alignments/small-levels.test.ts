@@ -1,3 +1,4 @@
+// Tests src/alignments/compensation/: attenuator.ts, parallel-trap.ts
 // Closed forms next to 0 dB, where k − 1 is small against k, and next to the Q at which a difference vanishes: held to 50 digits.
 import type { Decimal } from "decimal.js";
 import {

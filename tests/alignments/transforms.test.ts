@@ -1,3 +1,4 @@
+// Tests src/alignments/filters/: all-pass-filter.ts, band-pass.ts, group-delay-of.ts, step-response-of.ts
 import fc from "fast-check";
 import {
   allPassFilter,

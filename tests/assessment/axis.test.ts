@@ -1,3 +1,4 @@
+// Tests src/assessment/: sensitivity-levels.ts, smoothness.ts
 import { describe, expect, it } from "vitest";
 import { assess, sensitivityLevels, smoothness } from "dividing-network/assessment";
 import { loudspeaker } from "dividing-network/loudspeaker";

@@ -1,3 +1,4 @@
+// Tests src/assessment/: cause-at.ts, planes.ts
 // What makes the largest deviation on the axis, by constructions in which it is known; slopes with their signs; pairs that aren't neighbours; names that aren't there.
 import { describe, expect, it } from "vitest";
 import { assess, compare, goal } from "dividing-network/assessment";

@@ -1,3 +1,4 @@
+// Tests src/assessment/: level-eaters.ts
 // What takes level, by closed forms: a resistor R before a load Z leaves Z/(R + Z); a pad takes its own decibels; two equal pressures at an angle φ give 2cos(φ/2) where
 // powers give √2, so that 120° cost 20 lg √2 = 3.01 dB; at 90° nothing.
 import { assess, compare, goal } from "dividing-network/assessment";

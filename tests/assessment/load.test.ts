@@ -1,3 +1,4 @@
+// Tests src/assessment/: drive.ts, load-grid.ts
 // Resistive two-way networks by computation: a Butterworth pair presents exactly R, a Linkwitz–Riley pair rises to 2R at its corner (the
 // conductances |H|²/R add, the susceptances cancel), and a second-order Butterworth pair whose corners are spread into overlap by 1.5
 // each dips to R (1 + 1.5⁻⁴)/2 = 0.60 R.

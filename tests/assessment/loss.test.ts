@@ -1,3 +1,4 @@
+// Tests src/assessment/: goal-amplifier.ts, goal-parts.ts
 // The loss of a goal, held to closed forms worked out here. The mean power of p² ∝ f^n over an octave fraction of width w (in ln f) is
 // p²·sinh(nw/2)/(nw/2): a constant in dB, so that a straight line stays one, whatever the smoothing. The mean square of a line of s dB an
 // octave over B octaves, its level free, is (sB)²/12 (uniform distribution, any textbook).

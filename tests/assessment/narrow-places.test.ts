@@ -1,3 +1,4 @@
+// Tests src/assessment/suspects/: fitted-fault.ts
 // A place that was measured over less than the goal's band, with a level and slope of its own: judged over what it has, everywhere. Closed forms
 // are of straight lines: a line of s dB an octave over B octaves against a level that fits best leaves |s|·B/√12, against one that is off by d leaves √(d² + (sB)²/12).
 import { assess, compare, goal, lossOf, spread } from "dividing-network/assessment";

@@ -1,3 +1,4 @@
+// Tests src/assessment/: compare-pair.ts
 // Left against right, by constructions whose difference is known: a factor, a tilt, a mirrored baffle, one capacitor that dried out.
 import { describe, expect, it } from "vitest";
 import { comparePair } from "dividing-network/assessment";

@@ -1,3 +1,5 @@
+// Tests src/cores/: order.ts, worker-answer.ts, worker-script.ts, worker.ts, workers.ts
+// Tests src/design/: redesign-request.ts, stock-supply.ts
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { writeFileSync } from "node:fs";
 import { join, dirname } from "node:path";

@@ -1,3 +1,4 @@
+// Tests src/: command-line.ts
 // The program of the package as its user runs it, on the example and on projects with something wrong in them. `npm run demo` is this
 // program, run from the source.
 import { build } from "esbuild";

@@ -1,3 +1,4 @@
+// Tests src/design/: pair-search.ts, question-digest.ts, question.ts, search.ts, turns.ts
 // The oracle builds every network of a small space by itself, asks the public `predict` and `solve` of each, and has a loss and limits of its own.
 import { capacitor, inductor, lPad, network, predict, resistor, solve, type Entries, type Entry, type Loudspeaker } from "dividing-network";
 import { lossOf } from "dividing-network/assessment";

@@ -1,3 +1,4 @@
+// Tests src/design/: proof.ts, redesigned.ts, refine.ts, supply.ts
 // The limit of what a woofer sees: a search that keeps it against looking at every network, with the resistance from the divider's formula. No published source.
 import { capacitor, inductor, logGrid, network, resistor, type Entries } from "dividing-network";
 import { lossOf } from "dividing-network/assessment";

@@ -1,3 +1,4 @@
+// Tests src/design/: level-spread.ts, pressures-on.ts, redesign-goal.ts
 // Where the drivers limit: against a fine grid of voltages, closed forms, and the losses of networks. No published source: the drivers are invented.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/design/: goods.ts
 // What the error of an infeasible search says of its limits, against the same search with a limit relaxed that far, and not quite that far.
 import { logGrid } from "dividing-network";
 import { chooseValues } from "dividing-network/design";

@@ -1,3 +1,5 @@
+// Tests src/design/: branch-solver.ts, branch-table.ts, branches.ts, choices.ts, hump-check.ts, pause.ts, search-problem.ts, shard.ts
+// Tests src/design/: state-tree.ts
 // The bound of nodes together against the states below them; the states' own loss against `lossOf`.
 import { capacitor, logGrid, resistor, type SourceImpedance } from "dividing-network";
 import { goal, lossOf } from "dividing-network/assessment";

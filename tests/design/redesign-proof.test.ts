@@ -1,3 +1,4 @@
+// Tests src/report/: redesign-text.ts
 // What a redesign says of its own networks, against counts and losses of networks drawn here. No published source: the drivers are invented.
 import { inspect } from "node:util";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/design/: redesign-course.ts, redesign-plan.ts
 // The front of a redesign against enumeration and limits computed here. No published source: the drivers are invented.
 import { describe, expect, it } from "vitest";
 import {

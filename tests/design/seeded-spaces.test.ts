@@ -1,3 +1,4 @@
+// Tests src/design/: enumerate.ts, local-search.ts
 // chooseValues against looking at every network by itself, on seeded spaces: loss by `lossOf`, limits computed here from the network's own solution. No published source: the drivers are invented.
 import { capacitor, inductor, logGrid, network, resistor, solve, type Entries, type Loudspeaker } from "dividing-network";
 import { goal, lossOf, type Goal } from "dividing-network/assessment";

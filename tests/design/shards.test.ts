@@ -1,3 +1,4 @@
+// Tests src/design/: merge-shards.ts, series-parts.ts
 import { describe, expect, it } from "vitest";
 import { logGrid } from "dividing-network";
 import { chooseValues, mergeShards, type ChooseValuesOptions, type ChosenValues } from "dividing-network/design";

@@ -1,3 +1,4 @@
+// Tests src/design/: combinations.ts, series-connected.ts
 // Every drawing of a redesign is a network, with as many parts as it says, and what its words say of it can be heard. Impedances and limits of filters from circuit theory; no published source.
 import { compile, loudspeaker, type Entries } from "dividing-network";
 import { redesign } from "dividing-network/design";

@@ -1,3 +1,4 @@
+// Tests src/loudspeaker/: driver-relief.ts
 // What drivers have to stand through their network: against the closed form of the motion, energy, and the limits by hand.
 import {
   capacitor,

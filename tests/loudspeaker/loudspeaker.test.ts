@@ -1,3 +1,5 @@
+// Tests src/errors/: proven.ts
+// Tests src/loudspeaker/: check-pressure.ts, driver-facts.ts
 import { describe, expect, it } from "vitest";
 import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";

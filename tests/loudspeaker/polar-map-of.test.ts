@@ -1,3 +1,4 @@
+// Tests src/loudspeaker/: plane-angle.ts
 // Polar data of an actual network and drivers: synthetic monopoles against closed forms, and the invented example.
 // Source: two point sources far away: |cos((kd sin θ + ψ)/2)|, after Linkwitz (1976). Provenance: recomputed.
 import { readFile } from "node:fs/promises";

@@ -1,3 +1,4 @@
+// Tests src/loudspeaker/: check-loudspeaker.ts, driven-by.ts
 // A loudspeaker at points that were not measured. The truth: monopoles in closed form, pistons by their own sum, and the example's
 // measurement at 2 m, which no source of the model has seen.
 import { readFile } from "node:fs/promises";

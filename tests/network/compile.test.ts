@@ -1,3 +1,4 @@
+// Tests src/network/solve/: answers.ts, coil-strain.ts, engine.ts, row-points.ts, row-voltages.ts
 // A compiled network answers every sweep for the frequencies it is given, whatever was asked before.
 import { capacitor, compile, join, network, resistor, solve } from "dividing-network";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,6 @@
+// Tests src/network/kernels/: wasm-module.ts
+// Tests src/network/slopes/: fast-derivatives.ts, row-derivatives.ts, sensitivities.ts
+// Tests src/network/solve/: dense.ts
 // Derivatives by the adjoint method against differences of solutions of 50 digits, extrapolated to zero step (Richardson):
 // their own error is below 1e-15 relative. The precise solver shares nothing with the library.
 import { Decimal } from "decimal.js";

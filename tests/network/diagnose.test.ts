@@ -1,3 +1,5 @@
+// Tests src/network/: check-entries.ts, coupled-coils.ts, join.ts, positive-definite.ts, state.ts
+// Tests src/numeric/: union-find.ts
 // Wrong networks are refused in words that name the node and the part, with a code for programs and a hint for people;
 // nothing that is given, however odd, gets anything but the library's own error out of the library.
 import { DividingNetworkError } from "dividing-network/errors";

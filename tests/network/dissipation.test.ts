@@ -1,3 +1,4 @@
+// Tests src/network/solve/: sweep-behind.ts
 // Where the power goes: closed forms, and the balance of the source's power with the sum of all parts.
 import { dissipation, network, solve, type Dissipation, type Entries, type Sweep } from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";

@@ -1,3 +1,4 @@
+// Tests src/network/solve/: complex-arrays.ts, source-law.ts
 // The impedance between any two nodes: closed forms, reciprocity, open-circuit voltage over short-circuit current, and 50 digits.
 import { drivingPointImpedance, network, solve, type Entries, type Entry } from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, resistor, transformer } from "dividing-network/parts";

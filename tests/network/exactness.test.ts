@@ -1,3 +1,6 @@
+// Tests src/network/: refusal.ts
+// Tests src/network/kernels/: symbols.ts
+// Tests src/network/solve/: solve.ts
 // Where others divide by zero or lose digits: 0 Ω, 0 Hz, lossless traps at their resonance, ideal transformers, coils coupled
 // almost completely, 1e-12 Ω links. Against closed forms, and against solutions of 50 digits made here (precise.ts).
 import { diagnose, solve, type Entries, type Sweep } from "dividing-network/network";

@@ -1,3 +1,7 @@
+// Tests src/errors/: said-by.ts
+// Tests src/network/: same-data.ts
+// Tests src/network/json/: entry-json.ts, network-from-json.ts, network-to-json.ts, read-part-json.ts, write-part-json.ts
+// Tests src/parts/: json-kinds.ts
 // Networks as JSON: what is written is read back, bit for bit; what is wrong is said with its place.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

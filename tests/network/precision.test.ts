@@ -1,3 +1,4 @@
+// Tests src/numeric/: linear-system.ts
 // The default path against solutions of 50 and more digits: 440 random networks over 12 decades of values, with and without loss,
 // with links of 1e-12 Ω, with coupled coils. The bounds are about ten times what was measured (tests/bench/precision.ts prints it).
 import { readFileSync, statSync } from "node:fs";

@@ -1,3 +1,4 @@
+// Tests src/network/spice/: move-sections.ts
 // Slopes by what only rows can carry (src/network/slopes/row-slopes.ts): factors of couplings, ratios of ideal transformers, and any value beside these or beside coils coupled by more than 0.95.
 // Against differences of solutions in 50 digits, which share nothing with the library, over arbitrary networks; and against closed forms by hand.
 import { DividingNetworkError } from "dividing-network/errors";

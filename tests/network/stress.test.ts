@@ -1,3 +1,5 @@
+// Tests src/network/: peak-of.ts, signal-spectrum.ts
+// Tests src/network/spice/: section-shape.ts
 // What parts have to stand: closed forms of the mean and of the worst sine, the balance of the source's power, and an independent simulator.
 import { Simulation } from "eecircuit-engine";
 import { network, solve, stress, type Entries } from "dividing-network/network";

@@ -1,3 +1,5 @@
+// Tests src/network/kernels/: machine.ts, plain-run.ts, recipe.ts, table.ts
+// Tests src/network/solve/: branch-current.ts, currents.ts, memory.ts, source-scale.ts
 // A sweep computes what it is asked for, in pieces that keep the memory bounded, and neither what was asked before nor the pieces
 // show in the answers.
 import fc from "fast-check";

@@ -1,3 +1,6 @@
+// Tests src/network/scatter/: deviations.ts, level-limits.ts, named-outputs.ts, toleranced-values.ts, yield.ts
+// Tests src/network/solve/: source.ts
+// Tests src/network/spice/: section.ts
 // What scatters, how, and how often it keeps within limits: against closed forms and exact probabilities.
 import { network, solve, tolerance, type Entries } from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";

@@ -1,3 +1,4 @@
+// Tests src/network/scatter/: extreme-along.ts, worst-place.ts
 // The worst cases of `tolerance` against closed forms and dense grids of values, computed here by the formulas of the circuits.
 import { capacitor, driverImpedance, inductor, network, resistor, tolerance } from "dividing-network";
 import { seededRandom } from "../../src/numeric/random";

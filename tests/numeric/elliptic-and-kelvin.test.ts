@@ -1,3 +1,4 @@
+// Tests src/numeric/: agm.ts, elliptic.ts, kelvin-ratio.ts
 // Complete elliptic integrals and the ratio of Bessel functions of a round conductor, against routes that share nothing with them: hypergeometric
 // and power series in many decimal digits, the trapezoidal rule on the defining integral, and laws (Legendre's relation, limits).
 import { Decimal } from "decimal.js";

@@ -1,3 +1,4 @@
+// Tests src/numeric/: chirp-transform.ts, real-fft.ts, window.ts
 import fc from "fast-check";
 import { fft, inverseRealFft, realFft } from "dividing-network/numeric";
 import { halfWindow } from "../../src/numeric/internal";

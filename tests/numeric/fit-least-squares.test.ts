@@ -1,3 +1,4 @@
+// Tests src/numeric/: cholesky.ts, known-directions.ts, propagated-error.ts, symmetric-eigen.ts
 // Least squares against the textbook's closed forms for straight lines, and against normal equations inverted here by elimination.
 import { fitLeastSquares, propagatedError } from "dividing-network/numeric";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/numeric/: grid-ends.ts, linear-grid.ts, log-grid.ts
 import { Decimal } from "decimal.js";
 import { DividingNetworkError } from "dividing-network/errors";
 import { linearGrid, logGrid } from "dividing-network/numeric";

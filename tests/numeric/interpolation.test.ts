@@ -1,3 +1,5 @@
+// Tests src/errors/: check-given.ts
+// Tests src/numeric/: find-interval.ts, interpolate-log.ts, local-slopes.ts, modulus.ts, monotone-cubic.ts, monotone-slopes.ts
 import { DividingNetworkError } from "dividing-network/errors";
 import { interpolateLog, logGrid } from "dividing-network/numeric";
 import { cubicValue, findInterval, localSlopes, modulus, monotoneCubic, monotoneSlopes } from "../../src/numeric/internal";

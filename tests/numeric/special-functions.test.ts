@@ -1,3 +1,4 @@
+// Tests src/numeric/: bessel.ts, gauss-legendre.ts, struve.ts
 // Bessel and Struve functions against two routes that share nothing with them: power series in 60 to 500 decimal digits,
 // and the trapezoidal rule on Bessel's integral, which converges geometrically.
 import { Decimal } from "decimal.js";

@@ -1,3 +1,10 @@
+// Tests src/alignments/: views.ts
+// Tests src/assessment/: views.ts
+// Tests src/design/: views.ts
+// Tests src/loudspeaker/: views.ts
+// Tests src/network/: views.ts
+// Tests src/project/: views.ts
+// Tests src/response/: views.ts
 // Values show themselves: in a terminal in a few lines, in a notebook as Markdown, and to programs not at all.
 import { execFileSync } from "node:child_process";
 import { deepStrictEqual } from "node:assert";

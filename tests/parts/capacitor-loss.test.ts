@@ -1,3 +1,4 @@
+// Tests src/parts/: bipolar-electrolytic.ts, bypassed-capacitor.ts, capacitor.ts
 // Loss of capacitors: definition, two side by side against the network, ranges.
 import { bipolarElectrolytic, bypassedCapacitor, capacitor, capacitorEsr } from "dividing-network/parts";
 import { solve } from "dividing-network/network";

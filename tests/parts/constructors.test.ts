@@ -1,3 +1,4 @@
+// Tests src/parts/: basic-laws.ts, describe.ts, inductor.ts, l-pad.ts, pad-resistances.ts, transformer.ts
 // What makes a part: numbers in SI or text with a unit, checked once, frozen. What isn't understood is refused by name.
 import { DividingNetworkError } from "dividing-network/errors";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer, type Part } from "dividing-network/parts";

@@ -1,3 +1,4 @@
+// Tests src/parts/: driver-motion.ts
 // How far a cone moves: the deflection by direct voltage, the closed form at resonance and far above, and the level that a network makes of it.
 import { closedBox, displacementLevelDb, displacementPerVolt, driverImpedance, thieleSmall } from "dividing-network/parts";
 import { solve } from "dividing-network/network";

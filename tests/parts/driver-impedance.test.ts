@@ -1,3 +1,4 @@
+// Tests src/parts/: driver-law.ts, measured-law.ts
 // A driver by its parameters against the circuit that it stands for: resistors, coils and capacitors put through the solver.
 // Motional branch after Small (1972), lossy coil as a resistance across a second inductance or as K(jω)ⁿ after Leach (2002).
 import { solve, type Entries } from "dividing-network/network";

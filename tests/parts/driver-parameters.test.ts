@@ -1,3 +1,5 @@
+// Tests src/numeric/: neighbour-products.ts
+// Tests src/parts/: choose-coil.ts, driver-deviations.ts, fit-driver.ts, three-point-rule.ts
 import { logGrid } from "dividing-network/numeric";
 import { driverImpedance, driverParameters, type CoilModel, type FittedParameters } from "dividing-network/parts";
 import { frequencyResponse, type FrequencyResponse } from "dividing-network/response";

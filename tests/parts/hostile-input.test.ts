@@ -1,3 +1,4 @@
+// Tests src/parts/: equivalent-peak-dissipation.ts
 // Finite input of any size gives finite output or the library's own error: nothing that leaves is NaN or Infinity, whatever was multiplied on the way.
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";

@@ -1,3 +1,4 @@
+// Tests src/physics/: simple-source.ts
 import { displacementLevelDb, volumeDisplacementFromLevel } from "dividing-network/parts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

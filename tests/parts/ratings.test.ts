@@ -1,3 +1,4 @@
+// Tests src/parts/: words.ts
 // What a part is rated for is data that goes with it: written, read, listed, and of no influence on what the network does.
 import { network, networkFromJSON, networkToJSON, solve, type Entries } from "dividing-network/network";
 import { capacitor, inductor, lPad, resistor } from "dividing-network/parts";

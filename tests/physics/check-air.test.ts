@@ -1,3 +1,4 @@
+// Tests src/physics/: air.ts
 // One option for the air in the whole library: every function that needs it takes `air`, and `air` alone, in the same two forms.
 import { DividingNetworkError } from "dividing-network/errors";
 import {

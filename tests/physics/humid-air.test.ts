@@ -1,3 +1,4 @@
+// Tests src/physics/: copper.ts
 // Humid air by the kinetic theory of ideal gases, on a route of its own: mole fractions, molar masses (28.9647 and 18.015 g/mol, CODATA
 // and IUPAC, from memory), heat capacities of 7/2 R for air and 4 R for vapour; c² = γ R T / M and ρ = p M / (R T). The saturation
 // pressures are of another formula than the library's: Magnus after Sonntag (1990), recalled, good to 0.1 % from 0 to 50 °C.

@@ -1,3 +1,6 @@
+// Tests src/project/: check-bands.ts, check-coils.ts, check-drivers.ts, check-goal.ts, check-measurements.ts, check-networks.ts
+// Tests src/project/: check-spread.ts, coils-schema.ts, driver-schema.ts, fact-hints.ts, fields.ts, goal-schema.ts, issue-sentences.ts
+// Tests src/project/: json-text.ts, measurement-schema.ts, parse-project.ts, part-schema.ts, relative-path.ts, spread-schema.ts
 // Every mistake that a project and its files can hold gives one error that names the place, what was found, what is allowed, what to do.
 import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network/errors";

@@ -1,3 +1,4 @@
+// Tests src/project/: fit-delays.ts
 // A driver on a clock of its own: its delay is fitted to the whole loudspeaker as measured. By construction the answer is known: the phase of each file of the
 // example's tweeter is turned by a delay of our choice before it is read.
 import { readFileSync } from "node:fs";

@@ -1,3 +1,4 @@
+// Tests src/project/: project-schema.ts
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";

@@ -1,3 +1,5 @@
+// Tests src/project/: file-plan.ts, measured-pressure.ts, measurement-marks.ts, network-of.ts, project-notes.ts, read-files.ts
+// Tests src/project/: read-stock.ts, subjects.ts, trouble.ts
 import { readFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";

@@ -1,3 +1,4 @@
+// Tests src/radiation/: line-directivity.ts
 // Laws of sound fields: reciprocity, superposition, far-field limits, radiated power, rotation, delay.
 import { uniform } from "../support/uniform";
 import { type Point } from "dividing-network/physics";

@@ -1,3 +1,4 @@
+// Tests src/quantity/: angles.ts, decibels.ts
 import { amplitudeRatio, decibels, degrees, radians } from "dividing-network/quantity";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/quantity/: units.ts
 import { formatQuantity, parseQuantity, type Unit } from "dividing-network/quantity";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/quantity/: quantity-hint.ts, quantity-or-throw.ts, read-quantity.ts, suffix-repair.ts
 import { inSi } from "../../src/quantity/internal";
 import { describe, expect, it } from "vitest";
 

@@ -1,3 +1,4 @@
+// Tests src/quantity/: nearest-preferred.ts
 import { nearestPreferred, preferredAbove, preferredBelow, preferredValues, type PreferredSeries } from "dividing-network/quantity";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/quantity/: markdown-escaped.ts, working-text.ts
 import { startWorking, workingMarkdown, workingText, type Working } from "dividing-network/quantity";
 import { describe, expect, it } from "vitest";
 

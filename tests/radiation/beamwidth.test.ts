@@ -1,3 +1,4 @@
+// Tests src/radiation/: angular-window.ts, check-data.ts, frequency-band.ts, level-curve.ts
 // Beamwidth, coverage and window of levels that run straight over angle, where linear interpolation is exact.
 import { angularWindow, beamwidth, coverage, pointSource, polarMap } from "dividing-network/radiation";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/radiation/: panel-source.ts, points-needed.ts, ring-source.ts
 // The field of extended sources against a plain midpoint sum over their surface, extrapolated from two grids: an oracle that knows nothing of the rules
 // under test. Near and far, on and off the axis, beside and close to the surface.
 import { type Point } from "dividing-network/physics";

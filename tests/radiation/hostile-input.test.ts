@@ -1,3 +1,4 @@
+// Tests src/radiation/: pressure-field.ts
 // Whatever comes in: the library's own error, or numbers; nothing is changed, and no work is without bound.
 import { DividingNetworkError } from "dividing-network/errors";
 import { airAbsorption } from "dividing-network/physics";

@@ -1,3 +1,6 @@
+// Tests src/numeric/: log10-modulus.ts
+// Tests src/physics/: point.ts
+// Tests src/radiation/: listener-sensitivity.ts, piston-directivity.ts, polar-map.ts, sphere-map.ts
 // Polar maps and what is read off them, against closed forms.
 import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";

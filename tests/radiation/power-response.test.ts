@@ -1,3 +1,4 @@
+// Tests src/radiation/: meridians.ts, zonal-weights.ts
 // Power over the sphere against integrals that are known: powers of the cosine, steps, two monopoles, a dipole of any length, patterns that are not round.
 import { airDensity, speedOfSound } from "dividing-network/physics";
 import {

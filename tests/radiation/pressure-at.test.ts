@@ -1,3 +1,5 @@
+// Tests src/radiation/: blend.ts, dipole-source.ts, integration-rule.ts, measured-field.ts, phasor-sum.ts, piston-source.ts
+// Tests src/radiation/: point-source.ts, rectangle-rules.ts, round-rules.ts, source-field.ts, source.ts
 // Places, polarity, delay, floor, air, drives, progress: the sum against what follows from e^(−jkr)/r by hand.
 import { DividingNetworkError } from "dividing-network/errors";
 import { airAbsorption, pointInDirection, speedOfSound, type Point } from "dividing-network/physics";

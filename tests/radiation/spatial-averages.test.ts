@@ -1,3 +1,4 @@
+// Tests src/radiation/: rule-points.ts
 // Spatial averages of patterns whose mean squares are known. An arc of N equal steps h holds of a harmonic cos mθ its value in the middle times
 // sin(Nmh/2)/(N sin(mh/2)) (Dirichlet's kernel), and the integral over the arc, half a step beyond its ends, that times sin(mh/2)/(mh/2): closed forms,
 // summed nowhere. The sound power is compared with the integral over the sphere.

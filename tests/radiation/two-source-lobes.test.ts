@@ -1,3 +1,4 @@
+// Tests src/radiation/: array-lobes.ts, lobe-tilt.ts, two-source-window.ts
 // Lobes of two sources and of rows, far away: angles whose sines are known fractions, a plain complex sum, and the filters themselves.
 import { butterworth, highPass, linkwitzRiley, lowPass } from "dividing-network/alignments";
 import { speedOfSound } from "dividing-network/physics";

@@ -1,3 +1,6 @@
+// Tests src/report/: cautions.ts, topology-text.ts
+// Tests src/report/build-sheet/: build-sheet-text.ts, check-build-sheet.ts, coils.ts, dc-resistance.ts, driver-paths.ts, joints.ts
+// Tests src/report/build-sheet/: readings.ts, steps.ts, tables.ts
 // The build sheet against arithmetic by hand: meter readings of direct current, |Z|, joints, and the topology in words.
 import { describe, expect, it } from "vitest";
 import { assess, compare } from "dividing-network/assessment";

@@ -1,3 +1,4 @@
+// Tests src/report/: blocks.ts, page-style.ts, table.ts
 import fc from "fast-check";
 import { responsePlot, type Picture } from "dividing-network/report";
 import { figure, htmlPage, list, paragraph, table } from "../../src/report/internal";

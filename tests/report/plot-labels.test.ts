@@ -1,3 +1,4 @@
+// Tests src/report/: plot-shapes.ts, theme.ts
 import { frequencyPlot, responsePlot, type Picture } from "dividing-network/report";
 import type { Mark } from "dividing-network/response";
 import { describe, expect, it } from "vitest";

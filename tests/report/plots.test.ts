@@ -1,3 +1,8 @@
+// Tests src/report/: angle-map-classes.ts, angle-map-plot.ts, angles-plot.ts, bands.ts, curve-checks.ts, draw-plot.ts, frequency-axis.ts
+// Tests src/report/: frequency-plot.ts, impedance-plot.ts, picture.ts, plot-legend.ts, response-plot.ts, spread-area.ts, time-plot.ts
+// Tests src/report/: value-axis.ts
+// Tests src/report/page/: excursion-figures.ts, pair-figure.ts, step-figure.ts
+// Tests src/report/schematic/: general-layout.ts
 import fc from "fast-check";
 import { DividingNetworkError } from "dividing-network/errors";
 import {

@@ -1,3 +1,5 @@
+// Tests src/report/: parts-list.ts
+// Tests src/report/page/: from-stock.ts, shopping-list.ts, shopping.ts
 // What the page's shopping list takes from a stock, worked out by hand.
 import { describe, expect, it } from "vitest";
 import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";

@@ -1,3 +1,4 @@
+// Tests src/report/: curve-labels.ts, polyline.ts
 import { assess, compare, spread } from "dividing-network/assessment";
 import { comparisonPage, spreadPlot } from "dividing-network/report";
 import { describe, expect, it } from "vitest";

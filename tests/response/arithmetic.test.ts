@@ -1,3 +1,4 @@
+// Tests src/response/: complex-quotient.ts, finite-response.ts, scale-response.ts
 import { Complex } from "complex.js";
 import { logGrid } from "dividing-network/numeric";
 import {

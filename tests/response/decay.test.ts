@@ -1,3 +1,5 @@
+// Tests src/numeric/: long-work.ts
+// Tests src/response/: checked-grid.ts, spectral-decay.ts, tone-burst-decay.ts
 import { cumulativeSpectralDecay, decayTimes, impulseResponse, toneBurstDecay, type DecayMap } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 

@@ -1,3 +1,4 @@
+// Tests src/response/: apply-calibration.ts, weighting.ts
 // Levels of numbers of any size, against 50 digits and against the law that a factor is an addition of dB.
 import fc from "fast-check";
 import { displacementLevelDb, volumeDisplacementFromLevel } from "dividing-network/parts";

@@ -1,3 +1,4 @@
+// Tests src/response/: crossings.ts, magnitude-curve.ts
 import { logGrid } from "dividing-network/numeric";
 import { crossings, extremes, frequencyResponse, responseOf, type FrequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,4 @@
+// Tests src/response/: baffle-step.ts
 // Work without bound, overflow and long input in the response tools: named counterexamples.
 import { DividingNetworkError } from "dividing-network/errors";
 import {

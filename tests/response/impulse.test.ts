@@ -1,3 +1,5 @@
+// Tests src/response/: gate-from-geometry.ts, gate-impulse.ts, gate-marks.ts, impulse-from-response.ts, impulse-response.ts
+// Tests src/response/: response-from-impulse.ts
 import { linearGrid, logGrid } from "dividing-network/numeric";
 import {
   arrivalTime,

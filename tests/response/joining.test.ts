@@ -1,3 +1,4 @@
+// Tests src/response/: merge-at.ts, near-field.ts, smooth.ts, unit-scale.ts
 import { logGrid } from "dividing-network/numeric";
 import {
   baffleStepResponse,

@@ -1,3 +1,4 @@
+// Tests src/response/: from-level-and-phase.ts, level.ts, phase-steps.ts, phase.ts, response-json.ts
 import { linearGrid, logGrid } from "dividing-network/numeric";
 import {
   delayResponse,

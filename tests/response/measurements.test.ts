@@ -1,3 +1,5 @@
+// Tests src/response/: average-measurements.ts, check-response.ts, excess-phase.ts, impedance-from-channels.ts, merge-marks.ts
+// Tests src/response/: offset-search.ts, relative-acoustic-offset.ts, same-grid.ts, unit-turn.ts
 import { logGrid } from "dividing-network/numeric";
 import {
   acousticDelay,

@@ -1,3 +1,5 @@
+// Tests src/response/: fit-end.ts, log-axis-cubic.ts, log-axis-error.ts, log-axis-grid.ts, log-axis-phase.ts, marked-band.ts
+// Tests src/response/: natural-logarithms.ts, nested-fits.ts, tabulate.ts, tail.ts
 import { logGrid, linearGrid } from "dividing-network/numeric";
 import {
   delayResponse,

@@ -1,3 +1,4 @@
+// Tests src/response/: read-impulse-text.ts, read-wav.ts
 import { readImpulseText, readWav } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 

@@ -1,3 +1,4 @@
+// Tests src/response/: number-format.ts, read-table.ts, text-columns.ts
 import { levelDb, phaseDegrees, readResponseText, type ResponseText, type TextColumns } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { errorOf } from "./closed-forms";

@@ -1,3 +1,4 @@
+// Tests src/response/: checked-marks.ts, estimate-delay.ts, frequency-response.ts, interpolant.ts, interval-kinds.ts, value-at.ts
 import { linearGrid, logGrid } from "dividing-network/numeric";
 import {
   addResponses,

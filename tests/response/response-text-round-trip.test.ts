@@ -1,3 +1,4 @@
+// Tests src/response/: write-response-text.ts
 import { logGrid } from "dividing-network/numeric";
 import {
   frequencyResponse,

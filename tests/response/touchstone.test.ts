@@ -1,3 +1,4 @@
+// Tests src/response/: read-touchstone.ts, text-file.ts, text-number.ts, touchstone-lines.ts, touchstone-options.ts, write-touchstone.ts
 import { Complex } from "complex.js";
 import {
   frequencyResponse,

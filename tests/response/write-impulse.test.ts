@@ -1,3 +1,4 @@
+// Tests src/response/: write-impulse-text.ts, write-wav.ts
 // Impulse responses as WAV files and text. The bytes are laid out by hand after the RIFF/WAVE description (Multimedia Programming
 // Interface and Data Specifications 1.0, 1991, "Waveform Audio File Format"), cited from memory: chunk name, size in four bytes, low byte
 // first, contents, a byte of padding after an odd number; "fmt " holds tag, channels, rate, bytes per second, bytes per frame, bits.

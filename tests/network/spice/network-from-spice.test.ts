@@ -1,3 +1,5 @@
+// Tests src/network/: network.ts
+// Tests src/network/spice/: read-card.ts, spice-cards.ts, spice-value.ts
 // Reading netlists. The rules of the dialect (title line, suffixes, continuation, comments) are recalled from its common use, and checked against an
 // independent reader of it: the simulator of simulator.test.ts, which reads the same netlist here.
 import fc from "fast-check";

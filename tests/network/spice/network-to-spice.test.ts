@@ -1,3 +1,4 @@
+// Tests src/network/spice/: fit-sections.ts, law-sections.ts, operating-point.ts, simplify-sections.ts, spice-elements.ts, spice-names.ts
 // How a netlist is written: names, numbers, what is refused. That a simulator agrees with it: simulator.test.ts beside this.
 import { DividingNetworkError } from "dividing-network/errors";
 import { networkToSpice, solve, type Entries } from "dividing-network/network";

@@ -1,3 +1,4 @@
+// Tests src/parts/conductor/: contact-resistance.ts, fuse-resistance.ts, material.ts, skin-effect.ts, wire-run.ts, wire.ts
 // Wire, joints and fuses: gauges, resistance with temperature and skin effect, two-wire lines, against closed forms and limits.
 import { DividingNetworkError } from "dividing-network/errors";
 import {

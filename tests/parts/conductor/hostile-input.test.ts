@@ -1,3 +1,5 @@
+// Tests src/parts/: capacitor-esr.ts
+// Tests src/parts/winding/: smallest-coil.ts
 // Finite input of any size to what coils and conductors are computed from gives finite output or the library's own refusal.
 import { DividingNetworkError } from "dividing-network/errors";
 import {

@@ -1,3 +1,4 @@
+// Tests src/parts/custom/: compound-law.ts
 // Parts of one's own against the same network drawn out of resistors, coils and capacitors, which shares no law with them, and against a general circuit simulator.
 import { Simulation } from "eecircuit-engine";
 import {

@@ -1,3 +1,5 @@
+// Tests src/parts/: resistor.ts
+// Tests src/parts/stock/: best-combination.ts, combination-search.ts
 // Combinations against a plain enumeration of all of them, written here, and against the laws of series and parallel connection, solved as networks.
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

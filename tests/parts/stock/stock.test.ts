@@ -1,3 +1,4 @@
+// Tests src/parts/stock/: csv-line.ts, read-stock-csv.ts, read-stock-line.ts, stock-part.ts, write-stock-csv.ts
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network";

@@ -1,3 +1,5 @@
+// Tests src/parts/: coupling.ts
+// Tests src/parts/winding/: gap.ts, mutual-mean.ts
 // Mutual inductance of coils in any position: Neumann's double integral, the coaxial closed form, the dipole far away, symmetries, and the network.
 import { DividingNetworkError } from "dividing-network/errors";
 import {

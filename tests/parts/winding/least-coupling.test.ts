@@ -1,3 +1,4 @@
+// Tests src/parts/winding/: board-search.ts, fineness.ts, placed-mutual.ts, section-potential.ts
 // Coils on a board: what the search finds is compared with what the trade would do without computing, and is checked against the board's rules.
 import { couplingFromPlacement, leastCoupling, type BoardPlace } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";

@@ -1,3 +1,5 @@
+// Tests src/parts/: coil-formula.ts
+// Tests src/parts/winding/: self-resonance.ts, winding-resistance.ts, wound-coil.ts
 // A coil wound from wire: its numbers against one another, against sums over its single turns, and its way back.
 import {
   coaxialMutualInductance,

@@ -1,3 +1,6 @@
+// Tests src/parts/: positive-results.ts
+// Tests src/parts/winding/: approximations.ts, coaxial-mutual-inductance.ts, loop.ts, section-mean.ts, solenoid.ts, winding.ts
+// Tests src/physics/: constants.ts
 // Self-inductance of air-core windings: against the same integral taken in another order, limits, additivity, and the closed approximations within what they state.
 import { DividingNetworkError } from "dividing-network/errors";
 import {

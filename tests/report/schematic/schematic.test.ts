@@ -1,3 +1,5 @@
+// Tests src/report/: connections.ts, text-width.ts
+// Tests src/report/schematic/: ladder-layout.ts, node-names.ts, pieces.ts, series-parallel.ts, sheet.ts, strips.ts
 import { describe, expect, it } from "vitest";
 import { capacitor, coupling, driverImpedance, fragment, inductor, lPad, resistor, transformer, type Entries } from "../../../src";
 import { schematic } from "../../../src/report";
