@@ -1,7 +1,7 @@
 // Tests src/assessment/: corridor.ts, dangers.ts, heard-places.ts, judged-bands.ts, outside-band.ts, spared.ts, target-shape.ts
 // Tests src/assessment/: third-octaves.ts, trust.ts
 // The rules by which topics, words and dangers come from numbers, on numbers made by hand: each limit from both of its sides.
-import { goal, type Quality } from "dividing-network/assessment";
+import { goal, suspectText, type Quality } from "dividing-network/assessment";
 import { highPass, linkwitzRiley } from "dividing-network/alignments";
 import { capacitor, driverImpedance, resistor } from "dividing-network/parts";
 import { frequencyResponse, type FrequencyResponse } from "dividing-network/response";
@@ -9,9 +9,11 @@ import type { Entries } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
 import { againstCorridor } from "../../src/assessment/corridor";
 import { dangersOf } from "../../src/assessment/dangers";
-import { heardWithPartner, withPartner } from "../../src/assessment/heard-places";
+import { distanceOf, heardWithPartner, withPartner } from "../../src/assessment/heard-places";
 import { bandOf, judgedBands } from "../../src/assessment/judged-bands";
-import { aroundResonance, notchFilled, passbandGrid, resonanceOf, spareDb } from "../../src/assessment/spared";
+import { lossAt } from "../../src/assessment/loss";
+import { PLANES } from "../../src/assessment/planes";
+import { aroundResonance, notchFilled, passbandGrid, resonanceOf, spareDb, sparesOf } from "../../src/assessment/spared";
 import { shapeOf } from "../../src/assessment/target-shape";
 import { integralBetween, thirdOctaves } from "../../src/assessment/third-octaves";
 import type { Trust } from "../../src/assessment/trust";
@@ -703,5 +705,174 @@ describe("a driver that is to be spared", () => {
     expect(shaped((f) => 6 + 9 * hill(f, 300) + 4 * hill(f, 1500))! / 300).toBeCloseTo(1, 1);
     expect(shaped((f) => 6 + 9 * hill(f, 7000))).toBeUndefined();
     expect(shaped((f) => 4 + f / 1000)).toBeUndefined();
+  });
+});
+
+describe("the loss of pressures made by hand", () => {
+  const level = (db: number) => 20e-6 * 10 ** (db / 20);
+  const heard = (levels: readonly number[]): FrequencyResponse =>
+    frequencyResponse(
+      levels.map((_, i) => 500 * 2 ** i),
+      levels.map(level),
+      levels.map(() => 0),
+    );
+  const at = (levels: readonly number[], more: object = {}) =>
+    lossAt(goal({ frequencies: levels.map((_, i) => 500 * 2 ** i), ...more }), 1, [heard(levels)]);
+
+  it("at stated frequencies has the largest deviation with its sign and place, and the share outside of all octaves", () => {
+    // Mean 90, deviations −4, 1, 3.5, −0.5; two of four beyond 3 dB, of three octaves.
+    const { places, levelDb: free, lossDb } = at([86, 91, 93.5, 89.5]);
+    expect(free).toBeCloseTo(90, 9);
+    expect(lossDb).toBeCloseTo(Math.sqrt((16 + 1 + 12.25 + 0.25) / 4), 9);
+    expect(places[0]).toMatchObject({
+      worstDb: expect.closeTo(-4, 9) as number,
+      worstFrequency: 500,
+      octavesOutside: expect.closeTo(1.5, 9) as number,
+    });
+    expect(at([90, 90, 90]).places[0]).toMatchObject({ worstDb: expect.closeTo(0, 9) as number, octavesOutside: 0 });
+    // A slope of −1 dB an octave about 1 kHz is taken out before.
+    expect(at([91, 90, 89], { slopeDbPerOctave: -1 }).lossDb).toBeCloseTo(0, 9);
+    expect(at([91, 90, 89], { slopeDbPerOctave: 1 }).places[0]!.worstDb).toBeCloseTo(2, 9);
+  });
+
+  it("has no free level where every place has its own, and the places' own weigh where others are free", () => {
+    const two = (places: object[]) => lossAt(goal({ frequencies: [500, 1000], places } as never), 1, [heard([90, 90]), heard([80, 80])]);
+    const own = two([{ levelDb: 89 }, { azimuth: 20, levelDb: 82 }]);
+    expect(own.levelDb).toBe(89);
+    expect(own.lossDb).toBeCloseTo(Math.sqrt((1 + 4) / 2), 9);
+    expect(two([{}, { azimuth: 20, levelDb: 80, weight: 3 }])).toMatchObject({
+      levelDb: expect.closeTo(90, 9) as number,
+      lossDb: expect.closeTo(0, 9) as number,
+    });
+  });
+
+  it("over a band has its largest deviation from the target where it is, within the band", () => {
+    const grid = Float64Array.from({ length: 97 }, (_, i) => 500 * 2 ** (i / 24));
+    const line = frequencyResponse(
+      grid,
+      grid.map((f) => level(90 + 2 * Math.log2(f / 2000))),
+      grid.map(() => 0),
+    );
+    const found = lossAt(goal({ band: { from: 1000, to: 4000 }, levelDb: 89, corridorDb: 1 }), 1, [line]).places[0]!;
+    // At 1 kHz the line lies 1 dB below the target of 89 dB, at 4 kHz 3 dB above it.
+    expect(found.worstDb).toBeCloseTo(3, 1);
+    expect(found.worstFrequency).toBeCloseTo(4000, 6);
+    // Above 1 dB from 2 kHz on.
+    expect(found.octavesOutside).toBeCloseTo(1, 1);
+  });
+
+  it("is judged at the nearest distance that all drivers share on the axis, unless one is stated", () => {
+    const on = (...distances: number[]) => ({ pressures: distances.map((distance) => ({ distance, azimuth: 0, elevation: 0 })) });
+    const box = (...drivers: object[]) => ({ drivers }) as never;
+    expect(distanceOf("test", box(on(2, 1), on(1.0005, 2)), aim)).toBe(1);
+    expect(distanceOf("test", box(on(1, 2), on(2, 3)), aim)).toBe(2);
+    expect(distanceOf("test", box(on(1)), goal({ distance: 3 }))).toBe(3);
+    expect(() => distanceOf("test", box(on(1), on(1.002)), aim)).toThrowError(expect.objectContaining({ code: "not-measured" }));
+    const off = {
+      pressures: [
+        { distance: 0.5, azimuth: 20, elevation: 0 },
+        { distance: 0.5, azimuth: 0, elevation: 5 },
+        { distance: 1, azimuth: 0, elevation: 0 },
+      ],
+    };
+    expect(distanceOf("test", box(off), aim)).toBe(1);
+  });
+});
+
+describe("planes, spared drivers and suspects in words", () => {
+  it("put every direction into one plane, the larger angle's, and behind what is beyond 90°", () => {
+    const plane = (azimuth: number, elevation: number) =>
+      PLANES.filter(([, within]) => within({ azimuth, elevation })).map(([topic]) => topic);
+    for (const [azimuth, elevation, topic] of [
+      [20, 0, "to the sides"],
+      [-20, 10, "to the sides"],
+      [20, 20, "to the sides"],
+      [90, 0, "to the sides"],
+      [-90, 80, "to the sides"],
+      [0, -10, "up and down"],
+      [10, 20, "up and down"],
+      [91, 0, "behind"],
+      [-135, 60, "behind"],
+      [180, 0, "behind"],
+    ] as const)
+      expect(plane(azimuth, elevation), `${azimuth} ${elevation}`).toEqual([`off the axis, ${topic}`]);
+  });
+
+  it("spare tweeters by 12 dB and whom the goal names, within what is known of the impedances", () => {
+    const dome = driverImpedance({ re: 5, fs: 900, qms: 2, qes: 1 });
+    const low = driverImpedance({ re: 5, fs: 10, qms: 2, qes: 1 });
+    const box = {
+      network: { w: [dome, "in", "gnd"], t: [dome, "in", "gnd"], s: [low, "in", "gnd"] },
+      drivers: [
+        { name: "woofer", part: "w", role: "woofer" },
+        { name: "tweeter", part: "t", role: "tweeter" },
+        { name: "super", part: "s", role: "tweeter" },
+      ],
+    } as never;
+    const spares = (options: object) =>
+      sparesOf(box, goal(options)).map(({ driver, limitDb, stated, resonance }) => [driver, limitDb, stated, resonance]);
+    expect(spares({})).toEqual([
+      ["tweeter", 12, false, 900],
+      ["super", 12, false, undefined],
+    ]);
+    expect(spares({ limits: "stated" })).toEqual([]);
+    expect(spares({ limits: "stated", drivers: { woofer: 6, tweeter: "not spared" } })).toEqual([["woofer", 6, true, 900]]);
+    expect(spares({ drivers: { tweeter: 0, super: "not spared" } })).toEqual([["tweeter", 0, true, 900]]);
+  });
+
+  it("name a suspect with its value in its unit, to three digits, and three at most that can't be told apart", () => {
+    const said = (suspect: object) => suspectText({ parts: ["C1"], misfit: 0, ...suspect } as never);
+    expect(said({ fault: "open" })).toBe("C1 open");
+    expect(said({ fault: "short" })).toBe("C1 shorted");
+    expect(said({ fault: "short", value: 2.2222 })).toBe("C1 shorted by 2.22 Ω");
+    expect(said({ fault: "value", value: 21.987e-6, unit: "F" })).toBe("C1 is 22 µF");
+    expect(said({ fault: "loss", value: 1.5 })).toBe("C1 with 1.5 Ω in series");
+    expect(said({ fault: "exchanged", parts: ["C1", "C2"] })).toBe("C1 and C2 exchanged");
+    expect(said({ fault: "moved", to: "w" })).toBe("a wire of C1 at w");
+    expect(said({ fault: "moved" })).toBe("a wire of C1 at another node");
+    const alike = ["R1", "R2", "R3", "R4"].map((part) => ({ parts: [part], fault: "open" }));
+    expect(said({ fault: "open", alike })).toBe("C1 open (or, not to be told apart: R1 open, R2 open, R3 open)");
+    for (const wrong of [
+      { fault: "value", value: NaN },
+      { fault: "value", value: Infinity },
+      { fault: "open", parts: [3] },
+      { fault: "eaten" },
+      { fault: "open", unit: "V" },
+    ])
+      expect(() => said(wrong), JSON.stringify(wrong)).toThrowError(expect.objectContaining({ name: "DividingNetworkError" }));
+  });
+
+  it("say where the level outside the judged band is highest, with its direction off the axis, and three suspects at most", () => {
+    const hump = (azimuth: number, elevation: number, limitDb?: number) => ({
+      outsideBand: { aboveDb: 1, frequency: 80, azimuth, elevation, ...(limitDb === undefined ? {} : { limitDb }) } as never,
+    });
+    const words = (azimuth: number, elevation: number) =>
+      of(hump(azimuth, elevation), hump(azimuth, elevation), "outside the judged band").sentence;
+    expect(words(0, 0)).toBe(
+      "Outside the judged band the level is highest at 80 Hz, +1.0 dB from the target, before, and at 80 Hz, +1.0 dB, after",
+    );
+    expect(words(20, 0)).toContain("80 Hz, azimuth +20°, elevation 0°");
+    expect(words(0, -5)).toContain("80 Hz, azimuth 0°, elevation −5°");
+    expect(of(hump(0, 0, 3), hump(0, 0, 3), "outside the judged band").limit).toBe("at most +3.0 dB");
+    expect(of(hump(0, 0), hump(0, 0), "outside the judged band").limit).toBe("");
+    const suspected = (list: readonly object[]) =>
+      judgement(topicsOf(quality(), quality(), aim), [], { ...checked, state: "refuted" }, list as never).sentence;
+    expect(suspected([])).toBe("There is no verdict. The model fits.");
+    const parts = ["A", "B", "C", "D"].map((part) => ({ parts: [part], fault: "open", misfit: 0, explains: true }));
+    expect(suspected(parts)).toBe("There is no verdict. The model fits. First suspects: A open; B open; C open.");
+  });
+
+  it("count a load below the limit as it is, from either side, whatever it is bought with", () => {
+    const ohms = (minimum: number, levelDb: number) => ({ load: { minimum, limit: 4, peakDissipation: minimum }, levelDb });
+    expect(of(ohms(3.9, 90), ohms(5, 85), "load").change).toBe("better");
+    expect(of(ohms(5, 85), ohms(3.9, 90), "load").change).toBe("worse");
+    // On the limit it is borne.
+    expect(of(ohms(4, 90), ohms(5, 85), "load").change).toBe("unchanged");
+    const topics = topicsOf(
+      quality({ places: [place(0, 10, 1), place(20, 0, 5)] }),
+      quality({ places: [place(0, 10, 2), place(20, 0, 4)] }),
+      aim,
+    );
+    expect(topics.slice(1, 3).map(({ change }) => change)).toEqual(["better", "worse"]);
   });
 });
