@@ -27,7 +27,7 @@ import {
   polesMagnitude,
   worstDifference,
   type Omega,
-} from "./decimal-chain";
+} from "../support/decimal-chain";
 
 const orders = Array.from({ length: 20 }, (_, k) => k + 1);
 const ratios = [1e-6, 0.2, 1, 1 - 1e-13, 3];

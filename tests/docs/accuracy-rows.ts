@@ -15,7 +15,7 @@ import {
 import { airAbsorption, copperResistivity, speedOfSound } from "dividing-network/physics";
 import { lineDirectivity, pistonDirectivity, pistonRadiationImpedance } from "dividing-network/radiation";
 import { frequencyResponse, groupDelay, levelDb, minimumPhase, phaseDegrees, responseOf, valueAt } from "dividing-network/response";
-import { errorOf, solvePrecisely } from "../network/precise";
+import { errorOf, solvePrecisely } from "../support/precise";
 import { nodesOf, randomNetwork, seeded } from "../network/random-network";
 import { alignmentRows } from "./accuracy/alignments";
 import {

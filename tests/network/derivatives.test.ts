@@ -18,7 +18,7 @@ import {
 } from "dividing-network";
 import { sensitivities, sumObjective } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
-import { solvePrecisely } from "./precise";
+import { solvePrecisely } from "../support/precise";
 
 const twoWay = network({
   L1: [inductor(0.68e-3, { dcr: 0.3 }), "in", "w"],

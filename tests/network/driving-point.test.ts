@@ -5,7 +5,7 @@ import { capacitor, coupling, driverImpedance, inductor, resistor, transformer }
 import { frequencyResponse } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { difference, errorOf, solvePrecisely } from "./precise";
+import { difference, errorOf, solvePrecisely } from "../support/precise";
 import { nodesOf, randomNetwork, seeded } from "./random-network";
 import { cases } from "../support/cases";
 

@@ -4,7 +4,7 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { capacitor, coupling, inductor, resistor } from "dividing-network/parts";
 import type { Entries, Entry } from "dividing-network/network";
-import { difference, solvePrecisely } from "./precise";
+import { difference, solvePrecisely } from "../support/precise";
 import { nodesOf, randomNetwork, seeded } from "./random-network";
 
 type C = ReturnType<typeof difference>;

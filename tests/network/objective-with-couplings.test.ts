@@ -7,7 +7,7 @@ import { Decimal } from "decimal.js";
 import { capacitor, coupling, frequencyResponse, inductor, lPad, network, resistor, transformer, type Entries } from "dividing-network";
 import { sensitivities, sumObjective } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
-import { solvePrecisely } from "./precise";
+import { solvePrecisely } from "../support/precise";
 
 const grid = [180, 900, 2_400, 7_000];
 const flat = frequencyResponse([100, 10_000], [1, 1], [0, 0]);

@@ -9,8 +9,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { arbitraryNetwork } from "./arbitrary-network";
-import { solvePrecisely } from "./precise";
+import { arbitraryNetwork } from "../support/arbitrary-network";
+import { solvePrecisely } from "../support/precise";
 
 const grid = [90, 700, 3_000];
 const flat = frequencyResponse([10, 20_000], [1, 1], [0, 0]);

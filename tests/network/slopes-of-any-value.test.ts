@@ -17,7 +17,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cases, searchFactor } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { arbitraryNetwork } from "./arbitrary-network";
+import { arbitraryNetwork } from "../support/arbitrary-network";
 
 const grid = [70, 300, 1_100, 4_000, 9_000];
 const flat = frequencyResponse([10, 20_000], [1, 1], [0, 0]);

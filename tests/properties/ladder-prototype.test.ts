@@ -17,7 +17,7 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { logGrid } from "dividing-network/numeric";
 import { solve } from "dividing-network/network";
 import { responseOf } from "dividing-network/response";
-import { polesMagnitude, worstDifference } from "../alignments/decimal-chain";
+import { polesMagnitude, worstDifference } from "../support/decimal-chain";
 import { cases } from "../support/cases";
 
 const logUniform = (from: number, to: number) => fc.double({ min: Math.log(from), max: Math.log(to), noNaN: true }).map(Math.exp);

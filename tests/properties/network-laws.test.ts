@@ -6,7 +6,7 @@ import { inductor, resistor, transformer } from "dividing-network/parts";
 import fc from "fast-check";
 import { Matrix, solve as solveMatrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
-import { arbitraryFrequency, arbitraryNetwork } from "../network/arbitrary-network";
+import { arbitraryFrequency, arbitraryNetwork } from "../support/arbitrary-network";
 import { nodesOf } from "../network/random-network";
 import { cases } from "../support/cases";
 

@@ -8,7 +8,7 @@ import { DividingNetworkError } from "dividing-network/errors";
 import { networkFromSpice, networkToSpice, solve } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
 import { cases } from "../../support/cases";
-import { arbitraryNetwork } from "../arbitrary-network";
+import { arbitraryNetwork } from "../../support/arbitrary-network";
 
 const failure = (text: unknown, options?: { file?: string }): string => {
   try {

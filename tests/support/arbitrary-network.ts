@@ -1,5 +1,5 @@
 // Networks for property tests: fast-check chooses, and shrinks, the tree, the chords, the kinds and the values.
-import { uniform } from "../support/uniform";
+import { uniform } from "./uniform";
 import type { Entries, Entry } from "dividing-network/network";
 import { capacitor, coupling, inductor, resistor, type TwoTerminalPart } from "dividing-network/parts";
 import fc from "fast-check";

@@ -1,6 +1,6 @@
 // The outside route for ladders: the chain of a ladder's values and the functions' closed forms, both with 50 digits.
 import type { Decimal } from "decimal.js";
-import { exactly, Precise } from "../support/exact-decimal";
+import { exactly, Precise } from "./exact-decimal";
 
 export type Omega = Decimal.Value;
 
