@@ -876,3 +876,91 @@ describe("planes, spared drivers and suspects in words", () => {
     expect(topics.slice(1, 3).map(({ change }) => change)).toEqual(["better", "worse"]);
   });
 });
+
+describe("small differences that matter", () => {
+  it("a free level is the weighted mean, and the highest deviation isn't the largest", () => {
+    const of = (db: readonly number[]) =>
+      frequencyResponse(
+        [500, 1000, 2000],
+        db.map((each) => 20e-6 * 10 ** (each / 20)),
+        [0, 0, 0],
+      );
+    const stated = { frequencies: [500, 1000, 2000] };
+    const { levelDb: free } = lossAt(goal({ ...stated, places: [{ weight: 3 }, { azimuth: 20 }] }), 1, [
+      of([90, 90, 90]),
+      of([80, 80, 80]),
+    ]);
+    expect(free).toBeCloseTo((3 * 90 + 80) / 4, 9);
+    const [found] = lossAt(goal({ ...stated, levelDb: 90, corridorDb: 1 }), 1, [of([91.5, 84, 92])]).places;
+    expect(found).toMatchObject({
+      worstDb: expect.closeTo(-6, 9) as number,
+      worstFrequency: 1000,
+      highestDb: expect.closeTo(2, 9) as number,
+    });
+    expect(lossAt(goal({ ...stated, levelDb: 90 }), 1, [of([92, 91, 84])]).places[0]!.worstFrequency).toBe(2000);
+    expect(lossAt(goal({ ...stated, levelDb: 90 }), 1, [of([84, 91, 92])]).places[0]!.worstFrequency).toBe(500);
+  });
+
+  it("a partner's pressure is that of the very place, of several, with their signs", () => {
+    const grid = [100, 200, 400];
+    const flat = (by: number) => frequencyResponse(grid, [by, by, by], [0, 0, 0]);
+    const places = [
+      [20, 0, 1],
+      [-20, 0, 2],
+      [20, 10, 3],
+      [20, -10, 4],
+      [0, 0, 5],
+    ] as const;
+    const made = goal({ partner: { pressures: places.map(([azimuth, elevation, by]) => ({ azimuth, elevation, response: flat(by) })) } });
+    for (const [azimuth, elevation, by] of places) {
+      expect(heardWithPartner(made, { azimuth, elevation }, flat(10)).re[1]).toBe(10 + by);
+      expect(withPartner(made, { azimuth, elevation }, flat(10)).re[1]).toBe(10 + by);
+    }
+    // The one that is asked for is the one whose band counts.
+    const uneven = goal({
+      partner: {
+        pressures: [
+          { azimuth: 30, elevation: 0, response: frequencyResponse([100, 200], [1, 1], [0, 0]) },
+          { azimuth: 30, elevation: 5, response: frequencyResponse([200, 400], [1, 1], [0, 0]) },
+          { azimuth: 0, elevation: 0, response: flat(1) },
+        ],
+      },
+    });
+    expect([...heardWithPartner(uneven, { azimuth: 0, elevation: 0 }, flat(10)).frequencies]).toEqual(grid);
+    expect([...heardWithPartner(uneven, { azimuth: 30, elevation: 5 }, flat(10)).frequencies]).toEqual([200, 400]);
+    expect(heardWithPartner(made, { azimuth: 0, elevation: 0 }, frequencyResponse([100, 400], [1, 1], [0, 0])).frequencies).toHaveLength(2);
+  });
+
+  it("a measured resonance is a peak of its neighbours, above what follows within two octaves and what came before", () => {
+    const at = (sizes: readonly number[], step = 1.5, from = 100) =>
+      resonanceOf(
+        {
+          d: [
+            driverImpedance(
+              frequencyResponse(
+                sizes.map((_, i) => from * step ** i),
+                sizes,
+                sizes.map(() => 0),
+              ) as never,
+            ),
+            "in",
+            "gnd",
+          ],
+        } as unknown as Entries,
+        "d",
+      );
+    expect(at([6, 7, 10, 7, 6])).toBeCloseTo(225, 6);
+    // No peak at either end, nor on a slope; of a flat top its last sample.
+    expect(at([10, 7, 6, 6, 6])).toBeUndefined();
+    expect(at([6, 6, 6, 7, 10])).toBeUndefined();
+    expect(at([6, 8, 10, 12, 14])).toBeUndefined();
+    expect(at([6, 10, 10, 6, 6])).toBeCloseTo(225, 6);
+    // A dip that comes later than two octaves doesn't make a peak of a shoulder.
+    expect(at([6, 10, 9.5, 9.4, 9.3, 9.2, 2], 2)).toBeUndefined();
+    expect(at([6, 10, 9.5, 2, 2, 2, 2], 2)).toBeCloseTo(200, 6);
+    // High before and low after, or the other way round, is a slope with a bump.
+    expect(at([9.5, 9.4, 10, 5, 4])).toBeUndefined();
+    expect(at([2, 3, 10, 9.8, 9.9])).toBeUndefined();
+    expect(at([6, 6, 10, 6, 6], 1.5, 2500)).toBeUndefined();
+  });
+});
