@@ -7,6 +7,6 @@ export { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 export { shapeOf } from "./target-shape";
 export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from "./outside-band";
 export { overItsBand } from "./quality";
-export { ratingsOf } from "./ratings";
+export { partRatings } from "./ratings";
 export { passbandGrid, resonanceOf, spareDb, sparesOf } from "./spared";
 export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

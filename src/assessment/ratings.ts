@@ -70,12 +70,9 @@ export function ratingsOf(box: Loudspeaker, goal: Goal, ratedImpedance: number):
     if (error instanceof DividingNetworkError) return none(error.message);
     throw error;
   }
-  const checks = [
-    ...Object.entries(box.network).flatMap(([name, [part]]) =>
-      box.drivers.some((driver) => driver.part === name) ? [] : partCheck(name, part, under.parts[name], goal.derating),
-    ),
-    ...drivers.flatMap((driver) => driverChecks(driver)),
-  ].map((check) => Object.freeze(check));
+  const checks = [...partChecks(box, under, goal), ...drivers.flatMap((driver) => driverChecks(driver))].map((check) =>
+    Object.freeze(check),
+  );
   return Object.freeze({
     stress: under,
     drivers,
@@ -83,6 +80,26 @@ export function ratingsOf(box: Loudspeaker, goal: Goal, ratedImpedance: number):
     notChecked: Object.freeze(unchecked(box, checks, drivers)),
     level: levelText(under, spectrum),
   });
+}
+
+/** What parts alone have to stand that have a rating; nothing where the goal states no level, or the network has no answer: for searches, which ask often. */
+export function partRatings(box: Loudspeaker, goal: Goal, ratedImpedance: number): readonly RatingCheck[] {
+  const { voltage: stated, power, spectrum, crestFactor } = goal.amplifier;
+  const voltage = stated ?? (power === undefined ? undefined : Math.sqrt(power * ratedImpedance));
+  const { network, sourceImpedance } = box;
+  if (voltage === undefined || !Object.values(network).some(([part]) => ratingOf(part)?.value !== undefined)) return [];
+  try {
+    return partChecks(box, stress<Entries>(network, { voltage, spectrum, crestFactor, sourceImpedance }), goal);
+  } catch (error) {
+    if (error instanceof DividingNetworkError) return [];
+    throw error;
+  }
+}
+
+function partChecks({ network, drivers }: Loudspeaker, under: Stress, { derating }: Goal): RatingCheck[] {
+  return Object.entries(network).flatMap(([name, [part]]) =>
+    drivers.some((driver) => driver.part === name) ? [] : partCheck(name, part, under.parts[name], derating),
+  );
 }
 
 /** What the parts are judged at, in words. */

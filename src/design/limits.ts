@@ -12,7 +12,7 @@ import {
   outsideBand,
   overItsBand,
   passbandGrid,
-  ratingsOf,
+  partRatings,
   RATED_SHARE,
   resonanceOf,
   sourceSeen,
@@ -286,10 +286,8 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits, enough = 
 /** Parts that have to stand more than they may at the goal's amplifier level: beyond the share of the rating to use or, of stated limits alone, beyond the whole. What has no rating isn't held to one. */
 export function ratingMisses(box: Loudspeaker, goal: Goal, { rated }: Limits): readonly (Miss & { readonly part: string })[] {
   if (rated === undefined) return [];
-  return ratingsOf(box, goal, rated.ohms).checks.flatMap(({ code, name, value, rating, required, sentence }) => {
+  return partRatings(box, goal, rated.ohms).flatMap(({ name, value, rating, required, sentence }) => {
     const asked = rated.share === "allowed" ? required : value;
-    return code === "part-rating" && rating !== undefined && asked > rating
-      ? [{ limit: `ratings.${name}`, part: name, by: asked / rating - 1, says: sentence }]
-      : [];
+    return rating !== undefined && asked > rating ? [{ limit: `ratings.${name}`, part: name, by: asked / rating - 1, says: sentence }] : [];
   });
 }

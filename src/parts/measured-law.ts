@@ -38,7 +38,22 @@ export function measuredLaw(response: FrequencyResponse): Law {
   return law;
 }
 
+/** Grids that are kept of a measured impedance: a search asks for the same few of every network. */
+const KEPT = 6;
+const known = /* @__PURE__ */ new WeakMap<FrequencyResponse, { readonly grid: Float64Array; readonly z: FrequencyResponse }[]>();
+
+/** The impedance on a grid, from those made last where it is among them. */
 function impedanceOn(response: FrequencyResponse, frequencies: Float64Array): FrequencyResponse {
+  const made = known.get(response) ?? [];
+  const found = made.find(({ grid }) => grid.length === frequencies.length && grid.every((frequency, i) => frequency === frequencies[i]));
+  if (found !== undefined) return found.z;
+  const z = interpolated(response, frequencies);
+  // The grid is whoever asks's, who may change it.
+  if (frequencies.length > 1) known.set(response, [{ grid: frequencies.slice(), z }, ...made].slice(0, KEPT));
+  return z;
+}
+
+function interpolated(response: FrequencyResponse, frequencies: Float64Array): FrequencyResponse {
   const { frequencies: grid } = response;
   const [low, high] = [grid[0]!, grid[grid.length - 1]!];
   for (const frequency of frequencies) {
