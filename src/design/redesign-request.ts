@@ -3,7 +3,7 @@ import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import type { Goal } from "../assessment";
 import { goalOf } from "../assessment/internal";
 import type { Stock } from "../parts";
-import { checkStock } from "../parts/internal";
+import { isCoil, checkStock } from "../parts/internal";
 import type { PreferredSeries } from "../quantity";
 import type { RedesignOptions } from "./redesign-options";
 import { coilResistance, valuesBetween, type CoilLaw } from "./series-parts";
@@ -103,7 +103,7 @@ export function valuesOfCoils({ series = "E12", stock }: PlainOptions): readonly
   return [
     ...new Set([
       ...own.flatMap((each) => valuesBetween(each, 1e-7, 10)),
-      ...lines.flatMap(({ part }) => (part.kind === "inductor" ? [part.inductance] : [])),
+      ...lines.flatMap(({ part }) => (isCoil(part) ? [part.inductance] : [])),
     ]),
   ];
 }
