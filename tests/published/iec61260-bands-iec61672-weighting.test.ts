@@ -1,6 +1,6 @@
-// Tests src/response/: fractional-octave-bands.ts
 // Source: after IEC 61260-1:2014, clause 5 (mid-band frequencies); after IEC 61672-1:2013, table 3 and annex E (A and C weighting).
 // Provenance: mid-bands recomputed; weighting seen in a secondary text and recomputed. The standards themselves were not opened.
+// Tests src/response/: fractional-octave-bands.ts
 import { fractionalOctaveBands, weightingDb } from "dividing-network/response";
 import { expect, it } from "vitest";
 import { expectPrinted } from "./printed";

@@ -1,7 +1,7 @@
-// Tests src/radiation/: piston-radiation-impedance.ts
 // Source: after Kinsler & Frey (1950) and Beranek: directivity, directivity index and radiation impedance of a piston in a baffle; the low-frequency end
 // correction after Rayleigh.
 // Provenance: recomputed (SciPy and mpmath); no printed table was seen.
+// Tests src/radiation/: piston-radiation-impedance.ts
 import {
   lineDirectivity,
   pistonDirectivity,
