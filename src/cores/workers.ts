@@ -52,10 +52,13 @@ export async function workers<Answer>(caller: string, { count, most, script, sto
     count: many,
     ask: (method, told) =>
       new Promise((resolve, reject) => {
-        crew.exec(method, [...told]).then(
-          (answer: unknown) => resolve(answer as Answer),
-          (error: unknown) => (stopped() ? resolve(undefined) : reject(failure(caller, error))),
-        );
+        const broken = (error: unknown) => (stopped() ? resolve(undefined) : reject(failure(caller, error)));
+        try {
+          crew.exec(method, [...told]).then((answer: unknown) => resolve(answer as Answer), broken);
+        } catch (error) {
+          // A path that can't be one is refused before anything is started.
+          broken(error);
+        }
       }),
     end,
   };
