@@ -10,6 +10,7 @@ import { assess, compare, comparePair, spread, type Comparison, type PairCompari
 import { redesignOnAllCores } from "./cores";
 import { redesign, type Redesigned, type RedesignOptions } from "./design";
 import { DividingNetworkError } from "./errors";
+import type { Loudspeaker } from "./loudspeaker";
 import { readProject, type LoadedProject } from "./project";
 import { comparisonPage, comparisonText, redesignText } from "./report";
 
@@ -22,7 +23,7 @@ const HELP = `Judges a loudspeaker's network as found against the one proposed, 
   npx ${NAME}                              the same for the invented example that comes with the package
   npx ${NAME} --example folder             copies that example with its data into a new or empty folder
   npx ${NAME} project.json --redesign 6    designs networks of at most 6 parts first, from the project's stock or in E12 without one, on all cores: a minute or so.
-                                           The nearest to the goal is judged, the proposed network stands beside it
+                                           The nearest to the goal is judged; the project's alternative, or else its proposed network, stands beside it
   npx ${NAME} --help                       this text
   npx ${NAME} --version                    the version
 
@@ -109,12 +110,14 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   console.log(
     `${whole ? "Checking the model against the loudspeaker as found, and judging" : "Judging"} the network as found and the one proposed …\n`,
   );
-  const byHand = comparisonOf(loaded);
-  const comparison = network === undefined ? byHand : comparisonOf({ ...loaded, proposed: { ...loaded.found, network } });
+  const designedBox = network === undefined ? undefined : { ...loaded.found, network };
+  const comparison = comparisonOf(loaded, designedBox ?? loaded.proposed);
+  const beside = loaded.alternative ?? (designedBox === undefined ? undefined : { name: "the file's", loudspeaker: loaded.proposed });
+  const third = beside === undefined ? undefined : { name: beside.name, comparison: comparisonOf(loaded, beside.loudspeaker) };
   const pair = pairOf(loaded);
   console.log(comparisonText(comparison, { pair, width, stock: loaded.stock }));
 
-  const tolerances = spreadOf(network === undefined ? loaded : { ...loaded, proposed: { ...loaded.found, network } });
+  const tolerances = spreadOf(designedBox === undefined ? loaded : { ...loaded, proposed: designedBox });
   if (tolerances !== undefined)
     console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
 
@@ -128,7 +131,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
     proof: designed?.proof,
     // Windings are those of the proposal in the file, and say nothing of a network that was designed.
     ...(project.coils === undefined || network !== undefined ? {} : { build: { coils: project.coils } }),
-    ...(network === undefined ? {} : { alternative: { name: "by hand", comparison: byHand } }),
+    ...(third === undefined ? {} : { alternative: third }),
   });
   await writeWhole(out, page);
   console.log(`The page is at ${out}`);
@@ -157,7 +160,7 @@ async function redesigned({ project, found, goal, stock }: LoadedProject, maxPar
 }
 
 /** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */
-function comparisonOf({ project: { ratedImpedance }, found, proposed, measured, goal }: LoadedProject): Comparison {
+function comparisonOf({ project: { ratedImpedance }, found, measured, goal }: LoadedProject, proposed: Loudspeaker): Comparison {
   const whole = measured.pressures.length > 0 || measured.impedance !== undefined;
   return compare(assess(found, { ratedImpedance, goal }), assess(proposed, { ratedImpedance, goal }), whole ? { measured } : {});
 }

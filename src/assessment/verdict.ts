@@ -136,12 +136,14 @@ function load(before: Quality, after: Quality): TopicVerdict {
   const [a, b] = [before.load.minimum, after.load.minimum];
   // Without a limit the same ease is reckoned from the easier of the two.
   const eased = (ohms: number) => Math.min(EASE_DB, 20 * Math.log10(ohms / (limit ?? Math.max(a, b) / 2)));
+  const gain = eased(b) - eased(a);
+  const [least, most] = [Math.min(a, b), Math.max(a, b)];
   return {
     topic: "load",
-    // What the amplifier doesn't bear counts as it is; ease beyond that only as far as it isn't bought with level.
+    // What the amplifier doesn't bear counts as it is; ease beyond that only as far as it isn't bought with level. Where one is borne and the other isn't, however little lies between counts.
     change: changeOf(
-      [limit !== undefined && Math.min(a, b) < limit ? eased(b) - eased(a) : notBought(eased(b) - eased(a), louder)],
-      LOAD_DB,
+      [limit !== undefined && least < limit ? gain : notBought(gain, louder)],
+      limit !== undefined && least < limit && most >= limit ? 0 : LOAD_DB,
     ),
     before: a,
     after: b,

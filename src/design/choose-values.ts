@@ -89,7 +89,7 @@ const MOST_ENUMERATED = 2000;
  * improved by the true loss, without proof and with a bound of 0.
  *
  * The limits are those of the goal; |Z| and peak dissipation hold over the audio band as far as impedances are known, on 48 points per octave; the mean
- * level over the goal's places and band is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
+ * level over the goal's places and band, and that on the axis, is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
  * driver's voltage at its resonance lies below that of its passband, as `assess` has it. Combinations that make no network (a shorted source) are left out.
  * Candidates that are lines of a stock, or combinations of such, are taken no more often than they are there; `largestPrice` is a limit on all of them together. Where the goal states the amplifier's level, no part is chosen beyond the share of its rating that may be used (of stated limits alone, beyond the rating).
  * A branch may have 4 million states, and all tables together take at most about 1 GB.

@@ -14,7 +14,7 @@ export function fitSweeps(
   if (typeof sourceImpedance === "object" && "frequencies" in sourceImpedance)
     throw new DividingNetworkError(
       "unsupported",
-      "fitValues: a network with coupled coils behind a measured source impedance can't be differentiated",
+      "fitValues: a network with coupled coils or an ideal transformer behind a measured source impedance can't be differentiated",
       "State the source's resistance and inductance",
     );
   const source =

@@ -99,7 +99,7 @@ const COARSE = 40;
  * @param options `goal`; `vary` with bounds in SI or text; `coilResistance` (Ω by H); `polarity`; `ratedImpedance` in Ω; `starts`, `seed` (dimensionless); `signal`
  * @returns the network, its loss in dB, the values in SI, and how many starts agree (dimensionless)
  * @throws DividingNetworkError `no-feasible-network` naming the limits that the nearest found breaks, `undetermined` where no start comes to an end, `aborted`, `unknown-part`,
- *   `invalid-argument`, `unsupported` for coupled coils as variables and for networks with an ideal transformer, and what `lossOf` throws
+ *   `invalid-argument`, `unsupported` for coupled coils as variables, and for coupled coils or ideal transformers behind a source whose impedance was measured, and what `lossOf` throws
  * @example
  * ```ts
  * import { frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, show } from "../errors/internal";
 import type { Entries, Entry } from "../network";
-import { describe, isCoupling, mainOf } from "../parts/internal";
+import { describe, isCoupling, isDriver, mainOf } from "../parts/internal";
 
 /** One value to be found, by its logarithm. */
 export interface Unknown {
@@ -29,7 +29,9 @@ export function unknownsOf(caller: string, network: Entries, vary: readonly stri
       throw new DividingNetworkError(
         "invalid-argument",
         `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(network[name]![0]).noun}`,
-        "A driver's impedance is measured by itself; fit it with driverImpedance",
+        isDriver(network[name]![0])
+          ? "A driver's impedance is measured by itself; fit it with driverImpedance"
+          : "Leave it as drawn: it is no single value that impedance or voltages tell apart here",
       );
     if (coupled.has(name))
       throw new DividingNetworkError(

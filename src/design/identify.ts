@@ -82,7 +82,7 @@ const SAME = 0.01;
  * @param options `impedance` in Ω; `transfers` in V/V by part or node; `vary`; `parasitics`; `repeatability` as a part of the value (dimensionless)
  * @returns the network, its values in SI with standard errors, and what the data can't tell apart
  * @throws DividingNetworkError `not-measured` when neither is given, `undetermined` with fewer points than unknowns or when nothing fits, `unknown-part`,
- *   `unknown-name`, `invalid-argument`, `unsupported` for networks with an ideal transformer or coils coupled by more than 0.95, and for coupled coils as unknowns, and what `solve` throws
+ *   `unknown-name`, `invalid-argument`, `unsupported` for coupled coils as unknowns, and what `solve` throws
  * @example
  * ```ts
  * import { capacitor, inductor, logGrid, network, resistor, solve } from "dividing-network";

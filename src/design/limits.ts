@@ -53,6 +53,8 @@ export interface Limits {
   readonly smallestPeakDissipationResistance: number;
   /** dB re 20 µPa, mean over places and band; −Infinity: none. */
   readonly leastLevelDb: number;
+  /** dB re 20 µPa, mean on the axis alone, by which the verdict judges loudness; −Infinity: none, or the axis is all that the goal holds. */
+  readonly leastAxisDb: number;
   readonly spared: readonly Spared[];
   readonly damped: readonly Damped[];
   /** dB above the target outside the judged band; Infinity: none. */
@@ -108,6 +110,7 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     smallestImpedance: amplifier.smallestImpedance ?? (all && rated !== undefined ? RATED_SHARE * rated : 0),
     smallestPeakDissipationResistance: amplifier.smallestPeakDissipationResistance ?? 0,
     leastLevelDb: least,
+    leastAxisDb: axisFloor(box, goal, holds("largestLevelLossDb")),
     spared,
     damped: dampedOf(box, goal),
     largestHumpDb,
@@ -198,6 +201,28 @@ export function meanLevelDb(box: Loudspeaker, goal: Goal): number {
   return lossOf(box, Object.freeze({ ...rest, places: Object.freeze(places) })).levelDb;
 }
 
+/** dB re 20 µPa at 1 kHz on the axis alone, as the verdict has it; undefined where nothing was measured there. */
+function axisLevelDb(box: Loudspeaker, goal: Goal): number | undefined {
+  const { levelDb: _level, ...rest } = goal;
+  const { levelDb: _own, ...place } = goal.places.find(onAxis) ?? { azimuth: 0, elevation: 0, weight: 1 };
+  try {
+    return lossOf(box, Object.freeze({ ...rest, places: Object.freeze([Object.freeze(place)]) })).levelDb;
+  } catch (error) {
+    if (error instanceof DividingNetworkError && error.code === "not-measured") return undefined;
+    throw error;
+  }
+}
+
+const onAxis = ({ azimuth, elevation }: Goal["places"][number]): boolean => azimuth === 0 && elevation === 0;
+
+/** A goal of more places than the axis has a mean of its own, and the verdict still judges loudness on the axis: a network keeps both. */
+function axisFloor(box: Loudspeaker, goal: Goal, lossHolds: boolean): number {
+  if (goal.places.every(onAxis)) return -Infinity;
+  const now = axisLevelDb(box, goal);
+  if (now === undefined) return -Infinity;
+  return Math.max(goal.leastLevelDb ?? -Infinity, lossHolds ? now - goal.largestLevelLossDb : -Infinity);
+}
+
 /** What a network breaks of the limits; empty when it keeps them all. Judged by the network's own solution. With `enough` found, what costs more to look at may be left out. */
 export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits, enough = Infinity): readonly Miss[] {
   const misses: Miss[] = [];
@@ -242,6 +267,16 @@ export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits, enough = 
         limit,
         Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10),
         `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`,
+      );
+  }
+  if (misses.length >= enough) return misses;
+  if (limits.leastAxisDb > -Infinity) {
+    const level = axisLevelDb(box, goal) ?? -Infinity;
+    if (!(level >= limits.leastAxisDb))
+      say(
+        limits.leastAxisDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb",
+        Math.max(2e-9, Math.min(10, (limits.leastAxisDb - level) / 6) || 10),
+        `the mean level on the axis is ${level.toFixed(2)} dB, at least ${limits.leastAxisDb.toFixed(2)} dB is asked for`,
       );
   }
   if (misses.length >= enough) return misses;

@@ -2,21 +2,21 @@ import { diagnose } from "../network";
 import type { Finding } from "./check-drivers";
 import { isDriver } from "../parts/internal";
 import { entriesOf } from "./network-of";
-import type { Project } from "./project-types";
+import type { Project, ProjectNetwork } from "./project-types";
 
 /** What can be wrong with the networks: designators given twice, drivers not declared or never used, parts that don't hang together. */
 export function checkNetworks(project: Project): Finding[] {
   const declared = new Set(project.drivers.map(({ name }) => name));
   const used = new Set<string>();
-  const findings = (["found", "proposed"] as const).flatMap((which) => {
-    const own = inNetwork(project, which, declared, used);
-    return own.length > 0 ? own : connections(project, which);
+  const findings = Object.entries(project.networks).flatMap(([which, network]) => {
+    const own = inNetwork(project, which, network, declared, used);
+    return own.length > 0 ? own : connections(which, network);
   });
   project.drivers.forEach(({ name }, index) => {
     if (used.has(name)) return;
     findings.push({
       path: ["drivers", index, "name"],
-      message: "is a driver that neither network uses",
+      message: "is a driver that no network uses",
       hint: `Add { "name": ${JSON.stringify(name)}, "kind": "driver", "nodes": [...] } to a network, or remove the driver`,
     });
   });
@@ -24,14 +24,15 @@ export function checkNetworks(project: Project): Finding[] {
 }
 
 function inNetwork(
-  { networks, drivers }: Project,
-  which: "found" | "proposed",
+  { drivers }: Project,
+  which: string,
+  { parts }: ProjectNetwork,
   declared: ReadonlySet<string>,
   used: Set<string>,
 ): Finding[] {
   const findings: Finding[] = [];
   const first = new Map<string, number>();
-  networks[which].parts.forEach((part, index) => {
+  parts.forEach((part, index) => {
     const { name } = part;
     const say = (key: string, message: string, hint: string) =>
       findings.push({ path: ["networks", which, "parts", index, key], message, hint });
@@ -59,7 +60,7 @@ function inNetwork(
         'Rename the part, or write "kind": "driver"',
       );
   });
-  if (!networks[which].parts.some((part) => isDriver(part))) {
+  if (!parts.some((part) => isDriver(part))) {
     findings.push({
       path: ["networks", which, "parts"],
       message: "must hold at least one driver, got none",
@@ -69,8 +70,8 @@ function inNetwork(
   return findings;
 }
 
-function connections({ networks }: Project, which: "found" | "proposed"): Finding[] {
-  return diagnose(entriesOf(networks[which]))
+function connections(which: string, network: ProjectNetwork): Finding[] {
+  return diagnose(entriesOf(network))
     .filter(({ severity }) => severity === "error")
     .map(({ message, hint }) => ({
       path: ["networks", which, "parts"],

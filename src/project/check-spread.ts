@@ -6,7 +6,7 @@ import type { Project } from "./project-types";
 export function checkSpread({ spread, drivers, networks }: Project): readonly Finding[] {
   if (spread === undefined) return [];
   const own = drivers.map(({ name }) => name);
-  const known = new Set([...own, ...networks.found.parts.map(({ name }) => name), ...networks.proposed.parts.map(({ name }) => name)]);
+  const known = new Set([...own, ...Object.values(networks).flatMap(({ parts }) => parts.map(({ name }) => name))]);
   const listed = (names: readonly string[], path: JsonPath) =>
     names.flatMap((name, index) =>
       known.has(name)

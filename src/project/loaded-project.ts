@@ -83,6 +83,13 @@ export interface LoadedProject {
   readonly found: Loudspeaker;
   /** With the proposed network. */
   readonly proposed: Loudspeaker;
+  /** With a third network and its name; absent where the project has none. */
+  readonly alternative?: {
+    /** What its column is called. */
+    readonly name: string;
+    /** With that network. */
+    readonly loudspeaker: Loudspeaker;
+  };
   /** The whole loudspeaker as found; `impedance` in Ω. Without the pressures to which a time zero was fitted: they can't check the model any more. */
   readonly measured: {
     /** Pa, place by place. */

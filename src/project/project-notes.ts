@@ -55,8 +55,8 @@ export function projectNotes(project: Project, files: readonly ReadFile[], timed
       );
     }
   });
-  for (const which of ["found", "proposed"] as const) {
-    for (const { severity, message, ...issue } of diagnose(entriesOf(project.networks[which]))) {
+  for (const [which, network] of Object.entries(project.networks)) {
+    for (const { severity, message, ...issue } of diagnose(entriesOf(network))) {
       if (severity === "warning") notes.push(Object.freeze({ ...issue, message: `networks.${which}: ${message}` }));
     }
   }

@@ -48,7 +48,7 @@ function withoutCompiling<T>(build: () => T): T {
 }
 
 function buildSchema(): z.ZodType<Project> {
-  const network = () => record({ parts: list(partSchema(), 1, 500) });
+  const parts = () => list(partSchema(), 1, 500);
   return record({
     version: z.literal(1),
     name: words(200),
@@ -69,7 +69,11 @@ function buildSchema(): z.ZodType<Project> {
     }),
     drivers: list(driverSchema(), 1, 50),
     measurements: list(measurementSchema(), 0, 500),
-    networks: record({ found: network(), proposed: network() }),
+    networks: record({
+      found: record({ parts: parts() }),
+      proposed: record({ parts: parts() }),
+      alternative: optional(record({ name: words(60), parts: parts() })),
+    }),
     pair: optional(record({ measured: optional(z.enum(["left", "right"])), mirrored: optional(z.boolean()) })),
     goal: optional(goalSchema()),
     spread: optional(spreadSchema()),

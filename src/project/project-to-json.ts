@@ -41,7 +41,11 @@ export function projectToJSON(project: Project): Readonly<Record<string, unknown
   const { goal, spread, stock, ...before } = data;
   return {
     ...before,
-    networks: { found: network(networks.found), proposed: network(networks.proposed) },
+    networks: {
+      found: network(networks.found),
+      proposed: network(networks.proposed),
+      ...(networks.alternative === undefined ? {} : { alternative: { name: networks.alternative.name, ...network(networks.alternative) } }),
+    },
     ...(goal === undefined ? {} : { goal }),
     ...(spread === undefined ? {} : { spread }),
     ...(stock === undefined ? {} : { stock }),

@@ -209,12 +209,17 @@ export interface Project {
   readonly drivers: readonly ProjectDriver[];
   /** What was measured, and how. */
   readonly measurements: readonly ProjectMeasurement[];
-  /** The two networks that are compared. */
+  /** The networks that are compared. */
   readonly networks: {
     /** The network as found. */
     readonly found: ProjectNetwork;
     /** The network proposed. */
     readonly proposed: ProjectNetwork;
+    /** A third one, in a column of its own: another proposal, say. */
+    readonly alternative?: ProjectNetwork & {
+      /** What the column is called. */
+      readonly name: string;
+    };
   };
   /** How the loudspeaker and its twin make a pair; with measurements of the twin alone. */
   readonly pair?: {

@@ -86,6 +86,7 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
   const stock = project.stock === undefined ? undefined : await readStock(caller, project.stock, readFile);
 
   const networks = { found: entriesOf(project.networks.found, impedances), proposed: entriesOf(project.networks.proposed, impedances) };
+  const third = project.networks.alternative;
   const pressuresRead = driverPressures(project, files, networks.found, trouble);
   const whole = measuredWhole("loudspeaker", files, trouble);
   const twin = measuredWhole("twin", files, trouble);
@@ -103,6 +104,9 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
     project,
     found,
     proposed: builtWith(project, networks.proposed, pressures),
+    ...(third === undefined
+      ? {}
+      : { alternative: Object.freeze({ name: third.name, loudspeaker: builtWith(project, entriesOf(third, impedances), pressures) }) }),
     measured,
     goal: goalWith(project, found, partner.pressures),
     ...(stock === undefined ? {} : { stock }),

@@ -4,10 +4,10 @@ import type { LoadedProject } from "./loaded-project";
 import type { Project } from "./project-types";
 
 function projectLines({ ratedImpedance, drivers, networks, measurements }: Project): readonly string[] {
-  const parts = (which: "found" | "proposed"): string => `${networks[which].parts.length} parts`;
+  const counts = Object.entries(networks).map(([which, { parts }]) => `${which} ${parts.length} parts`);
   return [
     `  rated ${formatQuantity(ratedImpedance, "Ω")}; drivers: ${listed(drivers.map(({ name }) => name))}`,
-    `  networks: found ${parts("found")}, proposed ${parts("proposed")}; measurements: ${measurements.length}`,
+    `  networks: ${counts.join(", ")}; measurements: ${measurements.length}`,
   ];
 }
 

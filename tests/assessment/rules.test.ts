@@ -866,6 +866,11 @@ describe("planes, spared drivers and suspects in words", () => {
     const ohms = (minimum: number, levelDb: number) => ({ load: { minimum, limit: 4, peakDissipation: minimum }, levelDb });
     expect(of(ohms(3.9, 90), ohms(5, 85), "load").change).toBe("better");
     expect(of(ohms(5, 85), ohms(3.9, 90), "load").change).toBe("worse");
+    // One that is borne against one that isn't, however little lies between; two that aren't, or are, by half a dB.
+    expect(of(ohms(3.99, 90), ohms(4.01, 90), "load").change).toBe("better");
+    expect(of(ohms(4, 90), ohms(3.99, 90), "load").change).toBe("worse");
+    expect(of(ohms(3.9, 90), ohms(3.99, 90), "load").change).toBe("unchanged");
+    expect(of(ohms(4.01, 90), ohms(4.1, 90), "load").change).toBe("unchanged");
     // On the limit it is borne.
     expect(of(ohms(4, 90), ohms(5, 85), "load").change).toBe("unchanged");
     const topics = topicsOf(

@@ -111,7 +111,11 @@ function part(parts, name, nodes, w) {
   if (found === undefined || found.nodes.join() !== nodes) throw new Error(`${name} should sit between ${nodes}`);
   if (found.kind === "resistor") return [si(found.resistance), 0];
   if (found.kind === "inductor") return [si(found.dcr), w * si(found.inductance)];
-  if (found.kind === "capacitor") return [si(found.esr), -1 / (w * si(found.capacitance))];
+  // A loss that is a share of the reactance, or a resistance.
+  if (found.kind === "capacitor") {
+    const reactance = 1 / (w * si(found.capacitance));
+    return [found.dissipationFactor === undefined ? si(found.esr) : found.dissipationFactor * reactance, -reactance];
+  }
   throw new Error(`${name}: a ${found.kind} is not expected here`);
 }
 
@@ -129,16 +133,16 @@ function ladderFound(parts, w, woofer, tweeter) {
   return { woofer: over(woofer, low), tweeter: times([-1, 0], over(tweeter, high)), input: side(low, high), low };
 }
 
-/** Woofer: L1 bridged by C1, then C2 across. Tweeter: R1, C3, then L2 across, then C4. */
+/** Woofer: L1, C1 across, then L2. Tweeter: R1, C2, then L3 across. */
 function ladderProposed(parts, w, woofer, tweeter) {
-  checkDrivers(parts, 9, "t,gnd");
+  checkDrivers(parts, 8, "t,gnd");
   const z = (name, nodes) => part(parts, name, nodes, w);
-  const loaded = side(z("C2", "w,gnd"), woofer);
-  const low = add(side(z("L1", "in,w"), z("C1", "in,w")), loaded);
-  const last = add(z("C4", "b,t"), tweeter);
-  const middle = side(z("L2", "b,gnd"), last);
-  const high = add(add(z("R1", "in,a"), z("C3", "a,b")), middle);
-  return { woofer: over(loaded, low), tweeter: times(over(middle, high), over(tweeter, last)), input: side(low, high), low };
+  const behind = add(z("L2", "m,w"), woofer);
+  const loaded = side(z("C1", "m,gnd"), behind);
+  const low = add(z("L1", "in,m"), loaded);
+  const last = side(z("L3", "t,gnd"), tweeter);
+  const high = add(add(z("R1", "in,a"), z("C2", "a,t")), last);
+  return { woofer: times(over(loaded, low), over(woofer, behind)), tweeter: over(last, high), input: side(low, high), low };
 }
 
 // ---------------------------------------------------------------- small helpers on lists of points

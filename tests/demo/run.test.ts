@@ -97,17 +97,17 @@ describe("the demonstration", () => {
     expect(code).toBe(0);
     expect(stdout).toContain(`The page is at ${join(work, "out/whole.html")}`);
     expect(stdout).toContain("Invented for this example");
-    expect(stdout).toContain("The new network is a trade");
+    expect(stdout).toContain("The new network is better: on the axis");
     expect(readdirSync(join(work, "out"))).toEqual(["whole.html"]);
     const page = readFileSync(join(work, "out/whole.html"), "utf8");
     expect(page).toMatch(/^<!DOCTYPE html>[\s\S]*<\/html>\s*$/);
-    expect(page).toContain("The new network is a trade");
+    expect(page).toContain("The new network is better: on the axis");
     expect(page, "nothing is fetched").not.toMatch(/\b(src|href)="(?!#)/);
     expect(page.match(/<svg/g)!.length).toBeGreaterThan(10);
     for (const title of ["As found", "Proposed"]) expect(page.split(`<title>${title}</title>`), title).toHaveLength(2);
     expect(page).toContain("The tweeter is connected the other way round: its + and − are exchanged.");
     const unchecked =
-      "Ratings were checked at 14.1 V rms of the largest sine; heat and excursion under simulated programme (IEC 60268-1, levels from memory, not verified) of 10 V rms, crest factor 2. Not checked, so never passed: heat of coils: L1, L2.";
+      "Ratings were checked at 14.1 V rms of the largest sine; heat and excursion under simulated programme (IEC 60268-1, levels from memory, not verified) of 10 V rms, crest factor 2. Not checked, so never passed: heat of coils: L1, L2, L3.";
     for (const text of [page, stdout.replace(/\s+/g, " ")]) expect(text.split(unchecked)).toHaveLength(2);
   }, 180_000);
 

@@ -104,7 +104,9 @@ function all({ box, aim, values, polarity }: Space): { readonly entries: Entries
       }
       const own = network<Entries>(entries);
       const heard = { ...box, network: own };
-      if (aim.leastLevelDb !== undefined && lossOf(heard, free).levelDb < aim.leastLevelDb) continue;
+      // Over the goal's places, and on the axis, by which loudness is judged.
+      const onAxis = { ...free, places: [{ azimuth: 0, elevation: 0, weight: 1 }] };
+      if (aim.leastLevelDb !== undefined && [free, onAxis].some((each) => lossOf(heard, each).levelDb < aim.leastLevelDb!)) continue;
       if (
         aim.amplifier.smallestImpedance !== undefined
         && Math.min(...size(solve(own, load).impedance)) < aim.amplifier.smallestImpedance * (1 - 1e-9)

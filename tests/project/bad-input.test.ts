@@ -185,6 +185,22 @@ describe("a project that says too little, too much or something impossible", () 
       /Known keys/,
     ],
     [
+      "a third network without a name",
+      (p) => {
+        p.networks.alternative = { parts: p.networks.proposed.parts };
+      },
+      /networks\.alternative/,
+      /name/,
+    ],
+    [
+      "a third network whose driver nobody declared",
+      (p) => {
+        p.networks.alternative = { name: "other", parts: [{ name: "horn", kind: "driver", nodes: ["in", "gnd"] }] };
+      },
+      /networks\.alternative\.parts\[0\]\.name of "horn" must be the name of a driver of the project/,
+      /Declare it/,
+    ],
+    [
       "a designator that would reach a prototype",
       (p) => {
         p.networks.found.parts[0].name = "__proto__";
@@ -352,7 +368,7 @@ describe("a project that says too little, too much or something impossible", () 
     [
       "a driver that no network uses",
       (p) => p.drivers.push({ ...p.drivers[0], name: "horn" }),
-      /drivers\[2\]\.name of "horn" is a driver that neither network uses/,
+      /drivers\[2\]\.name of "horn" is a driver that no network uses/,
       /"kind": "driver"/,
     ],
     [

@@ -235,11 +235,15 @@ describe("readProject", () => {
 
   it("loads the example, whose sum of measured branches misses the measured whole as a repeated measurement does", async () => {
     const folder = join(import.meta.dirname, "../../examples/desk-monitor");
-    const { found, measured, files } = await readProject(readFileSync(join(folder, "project.json"), "utf8"), {
+    const { found, measured, files, alternative, proposed } = await readProject(readFileSync(join(folder, "project.json"), "utf8"), {
       file: "project.json",
       readFile: (path) => readFile(join(folder, path), "utf8"),
     });
     expect(files).toHaveLength(57);
+    // The third network is the same loudspeaker with other parts.
+    expect(alternative!.name).toBe("by hand");
+    expect(Object.keys(alternative!.loudspeaker.network)).toEqual(["L1", "C1", "C2", "R1", "C3", "L2", "C4", "woofer", "tweeter"]);
+    expect(alternative!.loudspeaker.drivers).toEqual(proposed.drivers);
     const places = measured.pressures.filter(({ distance }) => distance === 1);
     const prediction = predict(found, { voltage: 2.83, places, frequencies: places[0]!.response.frequencies });
     // The whole was measured on another day: each driver some 3 mm and 0.2 dB off. Relative to the stronger branch, so that nulls don't rule.

@@ -1,4 +1,4 @@
-import { hertz } from "../../quantity/internal";
+import { hertz, listOf, percent } from "../../quantity/internal";
 import type { Comparison } from "../../assessment";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
@@ -17,9 +17,22 @@ export function inputs({ after }: Comparison, generatedFrom: string | undefined)
         `air: ${"temperature" in air && air.temperature !== undefined ? `${String(air.temperature)}${typeof air.temperature === "number" ? " °C" : ""}` : "as stated"}`,
         `judged from ${formatQuantity(band.from, "Hz")} to ${formatQuantity(band.to, "Hz")} at ${distance} m and ${prediction.voltage} V`,
         `target: ${goal.levelDb === undefined ? "level free" : `${goal.levelDb} dB`}, slope ${goal.slopeDbPerOctave} dB per octave, corridor ±${goal.corridorDb} dB`,
+        ...placesText(goal.places),
       ].join("; ")}.${generatedFrom === undefined ? "" : ` Made from ${checkText("comparisonPage", "generatedFrom", generatedFrom)}.`}`,
     ),
   ];
+}
+
+/** Where the goal holds, if elsewhere than on the axis: each place with its share of the loss. */
+function placesText(places: Comparison["after"]["goal"]["places"]): readonly string[] {
+  if (places.every(({ azimuth, elevation }) => azimuth === 0 && elevation === 0)) return [];
+  const total = places.reduce((sum, { weight }) => sum + weight, 0);
+  const degrees = (angle: number) => `${angle > 0 ? "+" : angle < 0 ? "−" : ""}${Math.abs(angle)}°`;
+  const where = places.map(
+    ({ azimuth, elevation, weight }) =>
+      `${azimuth === 0 && elevation === 0 ? "the axis" : `azimuth ${degrees(azimuth)}${elevation === 0 ? "" : `, elevation ${degrees(elevation)}`}`} (${percent(weight / total)})`,
+  );
+  return [`searches go by ${listOf(where)}`];
 }
 
 function sourceText(source: unknown): string {

@@ -106,28 +106,40 @@ const QUIET_DB = 1;
 
 /** The rows of a topic; angles at which next to nothing happens share one. */
 function rowsOf(findings: readonly Finding[], alternative: Alternative | undefined): readonly Row[] {
+  const numbersOf = (finding: Finding) => [
+    finding.before,
+    finding.after,
+    ...(alternative === undefined ? [] : [thirdOf(finding, alternative)]),
+  ];
   const quiet = findings.filter(
-    ({ code, kept, before, after }) => code === "off-axis" && kept === true && Math.abs(before) < QUIET_DB && Math.abs(after) < QUIET_DB,
+    (finding) =>
+      finding.code === "off-axis" && finding.kept === true && numbersOf(finding).every((value) => Math.abs(value ?? 0) < QUIET_DB),
   );
-  if (quiet.length < 2 || alternative !== undefined) return findings.map((finding) => rowOf(finding, alternative));
-  const largest = (of: "before" | "after") =>
-    quiet.reduce((most, finding) => (Math.abs(finding[of]) > Math.abs(most) ? finding[of] : most), 0);
+  if (quiet.length < 2) return findings.map((finding) => rowOf(finding, alternative));
+  const columns = quiet.map(numbersOf);
+  const largest = columns[0]!.map((_, column) =>
+    columns.reduce((most, row) => (Math.abs(row[column] ?? 0) > Math.abs(most) ? row[column]! : most), 0),
+  );
   const shared: Row = {
-    ...rowOf(quiet[0]!, undefined),
+    ...rowOf(quiet[0]!, alternative),
     subject: `change ${quiet.map(({ subject }) => subject.replace(/^change /, "")).join(", ")}: the largest of each`,
-    numbers: [largest("before"), largest("after")],
+    numbers: largest,
     verdict: [...new Set(quiet.map(verdictText))].join(" or "),
   };
   return findings.flatMap((finding) => (finding === quiet[0] ? [shared] : quiet.includes(finding) ? [] : [rowOf(finding, alternative)]));
 }
 
+/** What the third network comes to in a row. */
+function thirdOf({ code, subject }: Finding, { comparison }: Alternative): number | undefined {
+  return comparison.findings.find((other) => other.code === code && other.subject === subject)?.after;
+}
+
 function rowOf(finding: Finding, alternative: Alternative | undefined): Row {
   const { subject, before, after, unit, decimals, threshold, sentence } = finding;
-  const third = alternative?.comparison.findings.find((other) => other.code === finding.code && other.subject === subject)?.after;
   const limit = limitText(finding);
   return {
     subject,
-    numbers: [before, after, ...(alternative === undefined ? [] : [third])],
+    numbers: [before, after, ...(alternative === undefined ? [] : [thirdOf(finding, alternative)])],
     unit,
     decimals,
     limit: limit === "" ? "" : `${limit}${withUnit(unit)}`,
