@@ -123,38 +123,25 @@ function numbered(index: number, { g, ...others }: Inputs): Readonly<Record<stri
   return { [`g${index}`]: g, ...others };
 }
 
-function coil<const I extends Inputs>(
-  steps: WorkingBuilder,
-  index: number,
-  placement: ChainPart["placement"],
-  text: { readonly formula: string; readonly tex: string },
-  inputs: I,
-  compute: (values: Values<I>) => number,
-): Reactance {
-  const value = steps.step(
-    `L${index}`,
-    "H",
-    { formula: text.formula, tex: `L_{${index}} = ${text.tex}`, source },
-    numbered(index, inputs),
-    (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>),
-  );
-  return Object.freeze({ designator: `L${index}`, placement, kind: "inductor", value });
-}
-
-function condenser<const I extends Inputs>(
-  steps: WorkingBuilder,
-  index: number,
-  placement: ChainPart["placement"],
-  text: { readonly formula: string; readonly tex: string },
-  inputs: I,
-  compute: (values: Values<I>) => number,
-): Reactance {
-  const value = steps.step(
-    `C${index}`,
-    "F",
-    { formula: text.formula, tex: `C_{${index}} = ${text.tex}`, source },
-    numbered(index, inputs),
-    (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>),
-  );
-  return Object.freeze({ designator: `C${index}`, placement, kind: "capacitor", value });
-}
+/** A coil or a capacitor of the chain, as a step of the working. */
+const element =
+  (letter: "L" | "C") =>
+  <const I extends Inputs>(
+    steps: WorkingBuilder,
+    index: number,
+    placement: ChainPart["placement"],
+    text: { readonly formula: string; readonly tex: string },
+    inputs: I,
+    compute: (values: Values<I>) => number,
+  ): Reactance => {
+    const value = steps.step(
+      `${letter}${index}`,
+      letter === "L" ? "H" : "F",
+      { formula: text.formula, tex: `${letter}_{${index}} = ${text.tex}`, source },
+      numbered(index, inputs),
+      (v) => compute({ ...v, g: v[`g${index}`]! } as Values<I>),
+    );
+    return Object.freeze({ designator: `${letter}${index}`, placement, kind: letter === "L" ? "inductor" : "capacitor", value });
+  };
+const coil = /* @__PURE__ */ element("L");
+const condenser = /* @__PURE__ */ element("C");
