@@ -1,5 +1,5 @@
 // What other floors use and nobody outside needs.
-export { isProven, proved } from "./proven";
+export { isProven, proved, type ProvenKind } from "./proven";
 export { checkList, checkNumbers, checkObject, computed, computedAll } from "./check-given";
 export { checkNumber, checkOneOf, checkOptions, show, type Given, type NumberRange } from "./checks";
 export { errorFromIssues } from "./error";

@@ -12,7 +12,7 @@ import { loudspeakerViews } from "./views";
  * when it is compiled. Measured pressures are looked at once, whichever loudspeaker they come in with.
  */
 export function checkLoudspeaker<T extends Entries>(caller: string, value: Loudspeaker<T>): Loudspeaker<T> {
-  if (isProven(value)) return value;
+  if (isProven("loudspeaker", value)) return value;
   const given: unknown = value;
   if (typeof given !== "object" || given === null)
     throw malformed(caller, `"loudspeaker" must be what loudspeaker() gives, got ${show(given)}`);
@@ -22,9 +22,10 @@ export function checkLoudspeaker<T extends Entries>(caller: string, value: Louds
   if (!Array.isArray(drivers) || drivers.length === 0)
     throw malformed(caller, `"loudspeaker.drivers" must be an array of at least one driver, got ${show(drivers)}`);
   checkAir(`${caller}: loudspeaker`, value.air);
-  const own = isProven(drivers)
+  const own = isProven("drivers", drivers)
     ? (drivers as readonly PlacedDriver[])
     : proved(
+        "drivers",
         Object.freeze(
           checkList<unknown>(caller, "loudspeaker.drivers", drivers, "drivers").map((driver, index) =>
             checkDriver(caller, `loudspeaker.drivers[${index}]`, driver),
@@ -40,6 +41,7 @@ export function checkLoudspeaker<T extends Entries>(caller: string, value: Louds
       );
   }
   return proved(
+    "loudspeaker",
     Object.freeze(shown({ ...value, network: owned(value.network), drivers: own }, loudspeakerViews as unknown as Views<Loudspeaker<T>>)),
   );
 }

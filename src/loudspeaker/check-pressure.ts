@@ -5,7 +5,7 @@ import type { PressurePerVolt } from "./pressure-per-volt";
 
 /** Checks that a value is a measured pressure per volt, as `pressurePerVolt` makes it; what comes back nobody else can write to. */
 export function checkPressure(caller: string, argument: string, value: unknown): PressurePerVolt {
-  if (isProven(value)) return value as PressurePerVolt;
+  if (isProven("measured pressure", value)) return value as PressurePerVolt;
   const given = (typeof value === "object" && value !== null ? value : {}) as { [K in keyof PressurePerVolt]?: unknown };
   const numbers = [given.distance, given.azimuth, given.elevation].every(Number.isFinite) && (given.distance as number) > 0;
   const centre = Array.isArray(given.rotationCentre) && given.rotationCentre.length === 3 && given.rotationCentre.every(Number.isFinite);
@@ -19,6 +19,7 @@ export function checkPressure(caller: string, argument: string, value: unknown):
   const response = checkResponse(caller, `${argument}.response`, given.response);
   // A frozen one belongs to nobody any more: drivers that share it go on sharing it.
   return proved(
+    "measured pressure",
     Object.isFrozen(value) && response === given.response
       ? (value as PressurePerVolt)
       : Object.freeze({ ...owned({ ...(value as PressurePerVolt), response }) }),

@@ -117,11 +117,11 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
   const sourceImpedance = owned(source);
   const made: Loudspeaker<T> = {
     network,
-    drivers: proved(Object.freeze(drivers)),
+    drivers: proved("drivers", Object.freeze(drivers)),
     air,
     ...(sourceImpedance === undefined ? {} : { sourceImpedance }),
   };
-  return proved(Object.freeze(shown(made, loudspeakerViews as unknown as Views<Loudspeaker<T>>)));
+  return proved("loudspeaker", Object.freeze(shown(made, loudspeakerViews as unknown as Views<Loudspeaker<T>>)));
 }
 
 function isList(value: unknown): value is readonly unknown[] {

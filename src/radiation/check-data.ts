@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { isProven, proved, owned, show } from "../errors/internal";
+import { isProven, proved, owned, show, type ProvenKind } from "../errors/internal";
 import { checkResponse } from "../response/internal";
 import type { PolarMap } from "./field-data";
 import type { PowerResponse } from "./field-data";
@@ -17,6 +17,7 @@ const isArray = (value: unknown, length?: number): value is Float64Array =>
 
 /** Shape first, then, of a copy that nobody else can write to, the numbers: frequencies in order, values finite. */
 function checked<T extends object>(
+  kind: ProvenKind,
   caller: string,
   argument: string,
   value: unknown,
@@ -24,13 +25,13 @@ function checked<T extends object>(
   good: (given: Loose, n: number) => boolean,
   values: readonly string[],
 ): T {
-  if (isProven(value)) return value as T;
+  if (isProven(kind, value)) return value as T;
   const given = (typeof value === "object" && value !== null ? value : {}) as Loose;
   if (isArray(given["frequencies"]) && good(given, given["frequencies"].length)) {
     const own = owned(value as T);
     const held = own as Loose;
     if (ascends(held["frequencies"] as Float64Array) && values.every((key) => (held[key] as Float64Array).every(Number.isFinite)))
-      return proved(own);
+      return proved(kind, own);
   }
   throw new DividingNetworkError(
     "invalid-argument",
@@ -47,6 +48,7 @@ const isLength = (value: unknown): boolean => typeof value === "number" && Numbe
 /** Checks that a value has the shape of a polar map. */
 export function checkPolarMap(caller: string, argument: string, value: unknown): PolarMap {
   return checked<PolarMap>(
+    "polar map",
     caller,
     argument,
     value,
@@ -75,6 +77,7 @@ export function checkPlaneMap(caller: string, plane: "horizontal" | "vertical", 
 /** Checks that a value has the shape of a field. */
 export function checkField(caller: string, argument: string, value: unknown): PressureField {
   return checked<PressureField>(
+    "field",
     caller,
     argument,
     value,
@@ -92,6 +95,7 @@ export function checkField(caller: string, argument: string, value: unknown): Pr
 /** Checks that a value has the shape of a sphere map. */
 export function checkSphereMap(caller: string, argument: string, value: unknown): SphereMap {
   return checked<SphereMap>(
+    "sphere map",
     caller,
     argument,
     value,
@@ -110,6 +114,7 @@ export function checkSphereMap(caller: string, argument: string, value: unknown)
 /** Checks that a value has the shape of a power response. */
 export function checkPower(caller: string, argument: string, value: unknown): PowerResponse {
   return checked<PowerResponse>(
+    "power response",
     caller,
     argument,
     value,

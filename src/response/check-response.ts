@@ -17,7 +17,7 @@ import type { Mark } from "./mark";
  * @throws DividingNetworkError `invalid-response`
  */
 export function checkResponse(caller: string, argument: string, value: unknown): FrequencyResponse {
-  if (isProven(value)) return value as FrequencyResponse;
+  if (isProven("response", value)) return value as FrequencyResponse;
   const given = (typeof value === "object" && value !== null ? value : {}) as Partial<Record<keyof FrequencyResponse, unknown>>;
   const { frequencies, re, im, marks } = given;
   if (!(
@@ -47,7 +47,7 @@ export function checkResponse(caller: string, argument: string, value: unknown):
       "Sort by frequency and leave out what isn't a number; frequencyResponse(frequencies, re, im) makes a checked one",
     );
   }
-  return proved(own);
+  return proved("response", own);
 }
 
 function marksOf(caller: string, argument: string, marks: unknown): readonly Mark[] {

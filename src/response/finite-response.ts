@@ -21,5 +21,5 @@ export function finiteResponse(
       );
     }
   }
-  return proved(freezeResponse(frequencies, re, im, marks));
+  return proved("response", freezeResponse(frequencies, re, im, marks));
 }

@@ -61,6 +61,7 @@ export function frequencyResponse(
     }
   }
   return proved(
+    "response",
     freezeResponse(new Float64Array(frequencies), new Float64Array(re), new Float64Array(im), checkedMarks("frequencyResponse", marks)),
   );
 }

@@ -17,7 +17,7 @@ const LONGEST_NAME = 200;
 
 /** Reads one line, with quantities in SI or as text; `what` names it in messages. */
 export function readStockLine(caller: string, what: string, given: unknown): StockPart {
-  if (isProven(given)) return given as StockPart;
+  if (isProven("line of a stock", given)) return given as StockPart;
   const line = checkObject(
     caller,
     what,
@@ -62,6 +62,7 @@ export function readStockLine(caller: string, what: string, given: unknown): Sto
         : capacitor(value, { ...(dissipationFactor === undefined ? { esr: esr ?? 0 } : { dissipationFactor }), voltage, tolerance });
   const lossKnown = kind === "resistor" || dcr !== undefined || esr !== undefined || dissipationFactor !== undefined;
   return proved(
+    "line of a stock",
     Object.freeze({
       name: nameOf(caller, at("name"), own["name"], part),
       part,

@@ -60,12 +60,12 @@ export function stockToJSON(drawer: Stock): readonly StockLine[] {
 
 /** The lines of a stock, checked by whoever read them. */
 export function stockOf(parts: readonly StockPart[]): Stock {
-  return proved(Object.freeze({ parts: Object.freeze([...parts]) }));
+  return proved("stock", Object.freeze({ parts: Object.freeze([...parts]) }));
 }
 
 /** A stock, or the lines of one, as an argument; what was checked before isn't checked again. */
 export function checkStock(caller: string, argument: string, value: unknown): Stock {
-  if (isProven(value)) return value as Stock;
+  if (isProven("stock", value)) return value as Stock;
   const list: unknown = Array.isArray(value)
     ? value
     : typeof value === "object" && value !== null && "parts" in value
@@ -88,7 +88,7 @@ export function checkStock(caller: string, argument: string, value: unknown): St
 
 /** A part and a line that was read, as lines; a line stays one. */
 function asLine(line: unknown): unknown {
-  if (typeof line !== "object" || line === null || Array.isArray(line) || isProven(line)) return line;
+  if (typeof line !== "object" || line === null || Array.isArray(line) || isProven("line of a stock", line)) return line;
   if (!("kind" in line) && "part" in line) {
     const { part, lossKnown, ...facts } = line as Partial<StockPart>;
     return typeof part === "object" && part !== null ? { ...facts, ...lineOf(part, lossKnown === true) } : line;
