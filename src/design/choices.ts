@@ -54,7 +54,9 @@ export function choicesOf(
       throw new DividingNetworkError(
         "invalid-argument",
         `${caller}: "values.${name}" must name a resistor, coil, capacitor or L-pad, got a ${sounds ? "driver" : describe(drawn).noun}`,
-        "What it does to the sound was measured, or hangs on other parts: draw another loudspeaker",
+        sounds
+          ? "What a driver does to the sound was measured: for another driver draw another loudspeaker"
+          : `Leave it out, and it stays as drawn${isCoupling(drawn) ? "" : "; or draw a resistor, a coil, a capacitor or an L-pad in its place"}`,
       );
     }
     if (!Array.isArray(candidates) || candidates.length === 0) {

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { canBeHad } from "./goods";
+import { missingGoods } from "./missing-goods";
 import { missesOf, type Miss } from "./limits";
 import { descend, drawnStarts } from "./local-search";
 import { attempt, built, type Question } from "./question";
@@ -32,7 +32,7 @@ export function infeasible(question: Question, of = ""): DividingNetworkError {
     if (!looked.has(key))
       looked.set(
         key,
-        attempt(() => [...missesOf(built(question, codes, turned), goal, limits), ...missing(question, codes)], undefined),
+        attempt(() => [...missesOf(built(question, codes, turned), goal, limits), ...missingGoods(question, codes)], undefined),
       );
     return looked.get(key);
   };
@@ -94,17 +94,4 @@ function codesOf(counts: readonly number[], number: number): number[] {
     rest = Math.floor(rest / count);
     return code;
   });
-}
-
-/** What of a combination can't be had, as a limit that it misses. */
-function missing({ goods, choices }: Question, codes: Int32Array): readonly Miss[] {
-  return goods === undefined || canBeHad(goods, choices, codes)
-    ? []
-    : [
-        {
-          limit: "stock",
-          by: 1,
-          says: `parts are taken more often than they are there${goods.largestPrice === Infinity ? "" : `, or all together cost more than ${goods.largestPrice}`}`,
-        },
-      ];
 }

@@ -9,6 +9,7 @@ import { combinationFor, combinationsOf, variations, type Combination, type Sket
 import { priceOf, type Goods } from "./goods";
 import { floorAt, type DriverFloor } from "./driver-floor";
 import { infeasible } from "./infeasible";
+import { lackingKinds } from "./lacking-kinds";
 import { limitsOf } from "./limits";
 import { built, type Question, type SearchOptions } from "./question";
 import { reached, withLoad } from "./redesign-goal";
@@ -16,9 +17,10 @@ import type { RedesignOptions, RedesignProgress } from "./redesign-options";
 import { redesignRequest, type PlainOptions } from "./redesign-request";
 import { redesigned, type Designed } from "./redesigned";
 import { followed, polished, refined, type Best } from "./refine";
+import { renamed } from "./renamed";
 import { searchedBelow } from "./search";
 import type { CoilLaw } from "./series-parts";
-import { groupsOf, type Drawing, type Group } from "./topologies";
+import { groupsOf, namesFor, type Drawing, type Group } from "./topologies";
 import type { Turns } from "./turns";
 
 /** What looking at one topology gave: plain data, which may come from elsewhere. */
@@ -170,12 +172,16 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     nothing(): DividingNetworkError {
       for (const combination of combinations) {
         const { drawing, choices } = groundsOf(combination);
-        if (choices !== undefined) return infeasible(ask(drawing, choices), " of the simplest topology (nor of any other)");
+        if (choices === undefined) continue;
+        const names = namesFor(drawing);
+        const own = { ...drawing, network: renamed(drawing.network, names) };
+        const ownChoices = choices.map(({ name, options: candidates }) => ({ name: names.get(name)!, options: candidates }));
+        return infeasible(ask(own, ownChoices), " of the simplest topology (nor of any other)");
       }
-      return new DividingNetworkError(
-        "not-in-stock",
-        `${caller}: "stock" must hold parts of every kind that the simplest networks need, got none of some`,
-        "Two-way networks of two parts need a coil and a capacitor",
+      return lackingKinds(
+        caller,
+        combinations.map((combination) => supply.lacks(combination.draw().slots)),
+        supply.goods?.units ?? 1,
       );
     },
     floor: () => (goal.frequencies === undefined ? undefined : floorAt(caller, box, goal, goal.frequencies)),

@@ -9,6 +9,7 @@ import { priceOf, type Goods } from "./goods";
 import { meanLevelDb } from "./limits";
 import type { Proof } from "./proof";
 import type { Best } from "./refine";
+import { renamed } from "./renamed";
 import { namesFor, type Drawing, type Group } from "./topologies";
 
 /** One network of the front, and what is proven of it: nothing that lies outside the topologies and values that were looked through. */
@@ -50,12 +51,7 @@ export function redesigned(
   const names = namesFor(drawing);
   const { slots } = drawing;
   const own = chosen(drawing.network, choices, codes, turned);
-  const written = (entries: Entries) =>
-    networkOf<Entries>(
-      Object.fromEntries(
-        Object.entries(entries).map(([name, [part, ...nodes]]) => [names.get(name)!, [part, ...nodes.map((node) => names.get(node)!)]]),
-      ) as unknown as Entries,
-    );
+  const written = (entries: Entries) => networkOf<Entries>(renamed(entries, names));
   const without = (name: string): number => {
     const { way, together, branch } = slots[name]!;
     const entries: Record<string, Entry> = { ...own };

@@ -99,8 +99,8 @@ export async function searchProblem(
   if (constant.some(({ states }) => states === 0))
     throw new DividingNetworkError(
       "no-feasible-network",
-      `${caller}: a branch without candidates leaves no network: it spares no driver as asked for, or can't be solved`,
-      "Give its parts candidates, or loosen the goal's drivers",
+      `${caller}: a branch without candidates leaves no network: it breaks a limit of the goal, or can't be solved`,
+      "Give its parts candidates, or loosen the goal's limits",
     );
   const constantAdmittance = admittanceOf(constant, (index) => constant[index]!.table, n, (source === undefined ? 0 : n) + load.length);
 

@@ -26,7 +26,10 @@ export interface Searched {
 
 /** The best by trees over branch states, at stated frequencies. */
 export async function searched(question: Question, frequencies: Float64Array, levelSlackDb: number): Promise<Found> {
-  const { found, complete, looked } = await searchedBelow(question, frequencies, levelSlackDb, {});
+  const { found, complete, looked } = await searchedBelow(question, frequencies, levelSlackDb, {}).catch((error: unknown) => {
+    // Of a branch without candidates, too, it is said which limit it breaks.
+    throw error instanceof DividingNetworkError && error.code === "no-feasible-network" ? infeasible(question) : error;
+  });
   if (found !== undefined) return found;
   const { caller, networks } = question;
   throw complete

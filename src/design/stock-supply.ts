@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import type { BoughtPart, Stock, StockPart } from "../parts";
 import { isStockKind, lossAtOneKilohertz, mainValue, ratingOf } from "../parts/internal";
 import type { Goods } from "./goods";
+import { enough } from "./lacking-kinds";
 import { MOST_STATES, partOf, type CoilLaw } from "./series-parts";
 import type { Supply } from "./supply";
 import type { Slot } from "./topologies";
@@ -43,7 +44,7 @@ export function stockSupply(
   if (goods.inductor.length === 0 && goods.capacitor.length === 0) {
     throw new DividingNetworkError(
       "not-in-stock",
-      `${caller}: "stock" must hold coils or capacitors, got ${parts.length} lines with none that can be had`,
+      `${caller}: "stock" must hold coils or capacitors, got no coil and no capacitor${enough(units)}`,
       'Add parts, or design with a series of preferred values: series: "E12"',
     );
   }
@@ -74,6 +75,7 @@ export function stockSupply(
       return list.map(([name, slot]) => ({ name, options: inside(slot, chosen.get(slot.branch)!).map(({ part }) => part) }));
     },
     isThinned: (slots, choices) => choices.some(({ name, options }) => options.length < within(slots[name]!, 1).length),
+    lacks: (slots) => [...new Set(Object.values(slots).map(({ kind }) => kind))].filter((kind) => goods[kind].length === 0),
     near: ({ kind, fixed }, found) =>
       nearest(goods[kind], mainValue(found as BoughtPart), fixed === undefined ? STEPS : 1).map(({ part }) => part),
   };

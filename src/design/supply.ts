@@ -14,6 +14,8 @@ export interface Supply {
   readonly isThinned: (slots: Readonly<Record<string, Slot>>, choices: readonly Choice[]) => boolean;
   /** Candidates near one that was found, itself among them. */
   readonly near: (slot: Slot, part: Part) => readonly Option[];
+  /** The kinds of which slots need some and there are none. */
+  readonly lacks: (slots: Readonly<Record<string, Slot>>) => readonly Slot["kind"][];
   /** What is known of the candidates, where they come from a stock. */
   readonly goods?: Goods | undefined;
 }
@@ -35,6 +37,7 @@ export function seriesSupply(series: PreferredSeries, law: CoilLaw): Supply {
         const { fixed, from, to } = slots[name]!;
         return fixed === undefined && options.length < valuesBetween(series, from, to).length;
       }),
+    lacks: () => [],
     near: ({ kind, fixed }, found) =>
       fixed === undefined ? around(series, mainValue(found as BoughtPart)).map((value) => part(kind, value)) : [found],
   };

@@ -1,3 +1,4 @@
+// Tests src/design/: missing-goods.ts, lacking-kinds.ts, renamed.ts
 // What a redesign says where it can't do what was asked for: which limit, and how far it would have to give way; each relaxation is tried. The drivers are invented.
 import { describe, expect, it } from "vitest";
 import {
@@ -11,7 +12,8 @@ import {
   type Loudspeaker,
 } from "dividing-network";
 import { chooseValues, redesign } from "dividing-network/design";
-import { monitor, tweeter, woofer } from "./two-way";
+import { inductive, part } from "dividing-network/parts";
+import { drawn, monitor, tweeter, woofer } from "./two-way";
 
 const frequencies = logGrid(500, 12_000, 8);
 const two = { series: "E3", maxParts: 2 } as const;
@@ -108,22 +110,101 @@ describe("a redesign that can't be", () => {
     const stocked = (stock: readonly object[], more: object = {}) => design({}, { series: undefined, stock, ...more });
     expect(await stocked([line("coil", inductor(1e-3))])).toMatchObject({
       code: "not-in-stock",
-      message: expect.stringContaining("parts of every kind") as string,
+      message: expect.stringContaining("got no capacitor that can be had") as string,
     });
-    expect(await stocked([line("wire", resistor(1))])).toMatchObject({ code: "not-in-stock" });
-    expect(await stocked([])).toMatchObject({ code: "not-in-stock" });
+    expect(await stocked([line("film", capacitor(1e-5))])).toMatchObject({
+      code: "not-in-stock",
+      message: expect.stringContaining("got no coil that can be had") as string,
+      hint: expect.stringContaining("Add coils") as string,
+    });
+    const neither = expect.stringContaining("got no coil and no capacitor that can be had") as string;
+    expect(await stocked([line("wire", resistor(1))])).toMatchObject({ code: "not-in-stock", message: neither });
+    expect(await stocked([])).toMatchObject({ code: "not-in-stock", message: neither });
+    const single = [inductor(0.5e-3), capacitor(8e-6)].map((part) => ({ ...line("one", part), count: 1 }));
+    expect(await stocked(single, { units: 2 })).toMatchObject({
+      code: "not-in-stock",
+      message: expect.stringContaining("that can be had 2 times, for 2 loudspeakers") as string,
+    });
     const dear = [line("coil", inductor(0.5e-3), 5), line("film", capacitor(8e-6), 5)];
     expect(await stocked(dear, { largestPrice: 7 })).toMatchObject({
       code: "no-feasible-network",
-      message: expect.stringMatching(/stock: .*cost more than 7/) as string,
+      message: expect.stringMatching(/largestPrice: the parts cost 10 together, at most 7 is asked for/) as string,
     });
     expect(await stocked(dear, { largestPrice: 10 })).toBeUndefined();
+    const [coil] = dear;
+    const unpriced = await stocked([coil!, line("film, a gift", capacitor(8e-6))], { largestPrice: 100 });
+    expect(unpriced).toMatchObject({
+      code: "no-feasible-network",
+      message: expect.stringContaining('largestPrice: no price is known of "film, a gift"') as string,
+    });
+    expect(unpriced!.message).not.toMatch(/more than|cost/);
     // Values far from any that would do are still tried, and the limits that they break are named.
     const far = await design(
       { limits: "default" },
       { series: undefined, stock: [line("coil", inductor(1)), line("film", capacitor(1e-9))] },
     );
     expect(far).toMatchObject({ code: "no-feasible-network", message: expect.stringContaining("largestLevelLossDb") as string });
+  });
+
+  it("says of parts that are taken more often than they are there how many are wanted and how many there", async () => {
+    const box = monitor({
+      L1: [inductor(0.5e-3), "in", "w"],
+      C1: [capacitor(8e-6), "w", "gnd"],
+      woofer: [woofer, "w", "gnd"],
+      C2: [capacitor(8e-6), "in", "t"],
+      tweeter: [tweeter, "t", "gnd"],
+    });
+    const film = line("film, box 2", capacitor(8e-6));
+    const both = (count: number) =>
+      refusal(() =>
+        chooseValues(box, {
+          goal: { frequencies, limits: "stated" },
+          values: { C1: [{ ...film, count }], C2: [{ ...film, count }] },
+        } as never),
+      );
+    expect(await both(2)).toBeUndefined();
+    const shared = { ...film, count: 1 };
+    expect(
+      await refusal(() => chooseValues(box, { goal: { frequencies, limits: "stated" }, values: { C1: [shared], C2: [shared] } } as never)),
+    ).toMatchObject({
+      code: "no-feasible-network",
+      message: expect.stringContaining('stock: of "film, box 2" 2 are wanted and 1 there') as string,
+    });
+  });
+
+  it("calls parts as the network that it hands over calls them", async () => {
+    const stock = [line("thin", inductor(0.5e-3, { current: 0.1 })), line("low", capacitor(8e-6, { voltage: 10 }))];
+    const error = await design({ amplifier: { voltage: 200 } }, { series: undefined, stock, ratedImpedance: 6 });
+    expect(error).toMatchObject({ code: "no-feasible-network" });
+    expect(error!.message).toMatch(/ratings\.L1: L1 carries/);
+    expect(error!.message).toMatch(/ratings\.C1: C1 gets/);
+    expect(error!.message).not.toContain("/");
+  });
+
+  it("names the limit that a branch without candidates breaks", async () => {
+    const refused = (goal: object, values: object) =>
+      refusal(() => chooseValues(monitor(), { goal: { frequencies, limits: "stated", ...goal }, values } as never));
+    const damped = await refused({ damping: { largestSourceResistance: 0.001 } }, { C2: ["4.7 µF", "5.6 µF"] });
+    expect(damped).toMatchObject({
+      code: "no-feasible-network",
+      message: expect.stringContaining("damping.woofer: woofer sees") as string,
+    });
+    expect(damped!.message).not.toMatch(/tweeter|spare/);
+    const spared = await refused({ drivers: { tweeter: 60 } }, { L1: ["0.5 mH", "0.7 mH"] });
+    expect(spared).toMatchObject({
+      code: "no-feasible-network",
+      message: expect.stringContaining("drivers.tweeter: tweeter gets") as string,
+    });
+  });
+
+  it("says which parts can be chosen where one can't", async () => {
+    const cored = part({ title: "Cored coil", branches: [{ law: inductive(0.68e-3) }] });
+    const refused = (values: object) =>
+      refusal(() => chooseValues(monitor({ ...drawn, L1: [cored, "in", "w"] }), { goal: { frequencies }, values } as never));
+    const custom = await refused({ L1: ["0.5 mH"] });
+    expect(custom).toMatchObject({ code: "invalid-argument", hint: expect.stringContaining("it stays as drawn; or draw") as string });
+    expect(custom!.message).not.toMatch(/measured|hangs/);
+    expect(await refused({ woofer: ["8 Ω"] })).toMatchObject({ hint: expect.stringContaining("was measured") as string });
     expect(await refusal(() => chooseValues(monitor(), { goal: { frequencies }, values: { R2: [] } } as never))).toMatchObject({
       code: "invalid-argument",
     });
