@@ -65,14 +65,24 @@ export class LinearSystem {
     const order = factorise(factors, size);
     if (order === undefined) return undefined;
     const solution = substitute(factors, order, right, size);
-    let last = Infinity;
+    // What a sum of solution and corrections has beyond a number's digits: without it the rounding of large unknowns hides the small ones.
+    const rest = new Float64Array(width);
+    let [last, lastOwn] = [Infinity, Infinity];
     for (let round = 0; round < MOST_REFINEMENTS; round++) {
-      const correction = substitute(factors, order, residual(matrix, solution, right, size), size);
+      const correction = substitute(factors, order, residual(matrix, solution, rest, right, size), size);
       const change = Math.max(share(correction, solution, 0, kinds), share(correction, solution, kinds, size));
-      if (!(change < last)) break;
-      for (let at = 0; at < width; at++) solution[at] = solution[at]! + correction[at]!;
-      last = change;
-      if (change === 0) break;
+      // What the largest unknowns still gain is their rounding; small ones may have digits to win for some rounds more.
+      const own = change < last || change < SETTLED ? ownShare(correction, solution, size) : Infinity;
+      if (!(change < last || own < lastOwn)) break;
+      for (let at = 0; at < width; at++) {
+        const [before, added] = [solution[at]!, correction[at]! + rest[at]!];
+        const sum = before + added;
+        const back = sum - before;
+        solution[at] = sum;
+        rest[at] = before - (sum - back) + (added - back);
+      }
+      [last, lastOwn] = [Math.min(change, last), own];
+      if (change === 0 || (change < SETTLED && own < SETTLED)) break;
     }
     for (let at = 0; at < width; at++) solution[at] = solution[at]! * units[at >> 1]!;
     return { solution, change: last };
@@ -97,6 +107,16 @@ function share(correction: Float64Array, solution: Float64Array, from: number, t
     largest = Math.max(largest, Math.abs(solution[at]!));
   }
   return most === 0 ? 0 : most / largest;
+}
+
+/** The largest correction as a share of its own unknown, where that is none of nothing. */
+function ownShare(correction: Float64Array, solution: Float64Array, size: number): number {
+  let most = 0;
+  for (let at = 0; at < 2 * size; at += 2) {
+    const unknown = Math.abs(solution[at]!) + Math.abs(solution[at + 1]!);
+    if (unknown > 0) most = Math.max(most, (Math.abs(correction[at]!) + Math.abs(correction[at + 1]!)) / unknown);
+  }
+  return most;
 }
 
 /** Factors a matrix in place into L (below the diagonal, its own 1 left out) and U; returns the order of its rows. */
@@ -168,8 +188,8 @@ function substitute(m: Float64Array, order: Int32Array, right: Float64Array, siz
   return x;
 }
 
-/** b − A·x with each sum carried in two numbers, so that it is exact to the last digits of what remains. */
-function residual(m: Float64Array, x: Float64Array, right: Float64Array, size: number): Float64Array {
+/** b − A·(x + rest) with each sum carried in two numbers, so that it is exact to the last digits of what remains. */
+function residual(m: Float64Array, x: Float64Array, rest: Float64Array, right: Float64Array, size: number): Float64Array {
   const width = 2 * size;
   const out = new Float64Array(width);
   for (let row = 0; row < size; row++) {
@@ -178,10 +198,10 @@ function residual(m: Float64Array, x: Float64Array, right: Float64Array, size: n
       const subtract = (a: number, b: number) => {
         if (a === 0 || b === 0) return;
         const product = a * b;
-        const rest = productError(a, b, product);
+        const lost = productError(a, b, product);
         const sum = high - product;
         const back = sum - high;
-        low += high - (sum - back) + (-product - back) - rest;
+        low += high - (sum - back) + (-product - back) - lost;
         high = sum;
       };
       for (let c = 0; c < width; c += 2) {
@@ -189,9 +209,13 @@ function residual(m: Float64Array, x: Float64Array, right: Float64Array, size: n
         if (part === 0) {
           subtract(mr, x[c]!);
           subtract(-mi, x[c + 1]!);
+          subtract(mr, rest[c]!);
+          subtract(-mi, rest[c + 1]!);
         } else {
           subtract(mr, x[c + 1]!);
           subtract(mi, x[c]!);
+          subtract(mr, rest[c + 1]!);
+          subtract(mi, rest[c]!);
         }
       }
       out[2 * row + part] = high + low;

@@ -560,6 +560,25 @@ describe("counterexamples found by search", () => {
     expect(found.current).toBeLessThan(1e-12);
   });
 
+  it("coils of 1 nH at 1 mHz, beside a current 10⁸ times larger: each voltage to 1e-14 of itself", () => {
+    // The rounding of the source's current, carried through the elimination, was larger than the smallest currents.
+    const entries: Entries = {
+      C1: [capacitor(1.0000000000000001e-11), "in", "gnd"],
+      R1: [resistor(4.706157045365317e-5), "a", "gnd"],
+      R2: [resistor(3.985446708142915e-5), "b", "gnd"],
+      R3: [resistor(9.999999999999999e-6), "loose", "gnd"],
+      R4: [resistor(9.999999999999999e-6), "c", "b"],
+      L1: [inductor(1e-9), "d", "c"],
+      R5: [resistor(0.22155779577791776), "gnd", "d"],
+      C2: [capacitor(5.966305591802699e-10), "in", "a"],
+      L2: [inductor(1e-9, { dcr: 322.17745562406384 }), "a", "c"],
+      K1: [coupling(0.6165646638527512), "L1", "L2"],
+    };
+    const found = errors(entries, solve(entries, [1e-3]), 1e-3);
+    expect(found.relativeVoltage).toBeLessThan(1e-14);
+    expect(found.current).toBeLessThan(1e-14);
+  });
+
   it("transformers that contradict each other are refused, not answered with noise", () => {
     // Both windings of T1 across the source, and T2 between nodes that T1 has fixed otherwise.
     const contradiction = {
