@@ -9,7 +9,7 @@ export function checkCoils({ coils, networks }: Project): readonly Finding[] {
   if (coils === undefined) return [];
   const { parts } = networks.proposed;
   const coupled = new Set(parts.flatMap((part) => ("coils" in part ? part.coils : [])));
-  const known = parts.filter((part) => "inductance" in part && !coupled.has(part.name)).map(({ name }) => name);
+  const known = parts.filter((part) => isWound(part) && !coupled.has(part.name)).map(({ name }) => name);
   const given = Object.keys(coils.windings);
   return [
     ...(given.length >= FEWEST && given.length <= MOST
@@ -30,4 +30,15 @@ export function checkCoils({ coils, networks }: Project): readonly Finding[] {
         hint: `They are ${known.map((each) => JSON.stringify(each)).join(", ")}`,
       })),
   ];
+}
+
+/** A coil, or a custom part in which there is one. */
+function isWound(part: Project["networks"]["proposed"]["parts"][number]): boolean {
+  return "inductance" in part || ("branches" in part && holdsWinding(part.branches));
+}
+
+/** Whether an inductance stands anywhere in a law as plain data. */
+function holdsWinding(data: unknown): boolean {
+  if (typeof data !== "object" || data === null) return false;
+  return ("law" in data && (data.law === "inductance" || data.law === "fractional")) || Object.values(data).some(holdsWinding);
 }

@@ -8,7 +8,7 @@ import { buildSheetBlocks } from "./build-sheet/build-sheet-blocks";
 import { paragraph } from "./blocks";
 import { checkComparison } from "./check-comparison";
 import { htmlPage, type PageSection } from "./html-page";
-import { element, type Markup } from "./markup";
+import { checkText, element, type Markup } from "./markup";
 import { checkAlternative, type Alternative } from "./page/alternative";
 import { inputs, modelCheck } from "./page/appendix";
 import { findingsTable } from "./page/findings-table";
@@ -77,6 +77,10 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
     proof,
     stock,
   } = checkOptions(caller, options, ["title", "description", "generatedFrom", "alternative", "build", "pair", "spread", "proof", "stock"]);
+  checkText(caller, "title", title);
+  for (const [argument, text] of Object.entries({ description, generatedFrom, proof }))
+    if (text !== undefined) checkText(caller, argument, text);
+  const drawer = stock === undefined ? undefined : checkStock(caller, "stock", stock);
   const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
@@ -88,7 +92,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
       ? []
       : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative), spread) },
-    { heading: "Shopping list", html: shopping(checked, stock === undefined ? undefined : checkStock(caller, "stock", stock)) },
+    { heading: "Shopping list", html: shopping(checked, drawer) },
     { heading: "Build sheet", html: sheetOf(checked, build), onPaper: "own-side" },
     {
       heading: "Appendix: findings, inputs, the model’s check",

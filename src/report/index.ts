@@ -24,7 +24,7 @@ export { schematic, type SchematicOptions } from "./schematic/schematic";
 export { responsePlot, type PlotLevels, type ResponsePlotOptions, type ResponseSeries } from "./response-plot";
 export { buildSheet, type BuildSheet, type BuildSheetOptions } from "./build-sheet/build-sheet";
 export { buildSheetText } from "./build-sheet/build-sheet-text";
-export type { CoilLayout, CoilPlan } from "./build-sheet/coils";
+export type { CoilLayout, CoilPlan } from "./build-sheet/coil-plan-data";
 export type { Joint, WiredPart } from "./build-sheet/joints";
 export type { MeterReading } from "./build-sheet/readings";
 export type { BuildStep } from "./build-sheet/steps";

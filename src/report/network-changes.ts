@@ -2,7 +2,7 @@ import type { Entries } from "../network";
 import { sameData } from "../network/internal";
 import { describe, isCoupling, sameKind } from "../parts/internal";
 
-/** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it. A part without polarity may lie the other way round. */
+/** Designators of `network` whose part (its ratings aside) or nodes differ from those in `other`, or that aren't in it, and coils that gain or lose a coupling. A part without polarity may lie the other way round. */
 export function changedParts(network: Entries, other: Entries): readonly string[] {
   const coupled = new Set(
     [network, other].flatMap((one) => Object.values(one).flatMap(([part, ...names]) => (isCoupling(part) ? names : []))),
@@ -14,7 +14,11 @@ export function changedParts(network: Entries, other: Entries): readonly string[
     const [otherPart, ...otherNodes] = other[name]!;
     const turns = describe(part).turns === true && !coupled.has(name);
     const joined = (list: readonly string[]) => JSON.stringify(turns ? [...list].sort() : list);
-    return sameData(unrated(part), unrated(otherPart)) && joined(nodes) === joined(otherNodes) ? [] : [name];
+    return sameData(unrated(part), unrated(otherPart))
+      && joined(nodes) === joined(otherNodes)
+      && coupledTo(name, network).join() === coupledTo(name, other).join()
+      ? []
+      : [name];
   });
 }
 
@@ -53,6 +57,15 @@ function renamedNodes(network: Entries, other: Entries): ReadonlyMap<string, str
     }
   }
   return renamed;
+}
+
+/** Designators of the coils that a coil is coupled to, in order. */
+export function coupledTo(name: string, network: Entries): readonly string[] {
+  return Object.values(network)
+    .flatMap(([part, ...names]) =>
+      isCoupling(part) && (names as readonly string[]).includes(name) ? names.filter((other) => other !== name) : [],
+    )
+    .sort();
 }
 
 /** What a part is, without what it is rated for: another rating changes nothing that is drawn. */

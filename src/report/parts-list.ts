@@ -5,6 +5,7 @@ import { checkOptions, show } from "../errors/internal";
 import { fragment, type Entries } from "../network";
 import { describePart, isCoupling, isDriver } from "../parts/internal";
 import { formatQuantity } from "../quantity";
+import { isWire } from "./wire";
 
 /** One line of a parts list: what to buy and how many. */
 export interface PartsListLine {
@@ -31,7 +32,7 @@ export interface RequiredRating {
 }
 
 /**
- * The parts of a network as a shopping list: equal parts share a line, drivers are left out, values as the trade writes
+ * The parts of a network as a shopping list: equal parts share a line, drivers and links of 0 Ω are left out, values as the trade writes
  * them (Ω, mH, µF).
  *
  * @param network entries keyed by designator; dimensionless
@@ -59,7 +60,7 @@ export function partsList(network: Entries, options: { readonly ratings?: Rating
   const lines = new Map<string, { part: string; detail: string; designators: string[] }>();
   const entries: Entries = fragment(network as never);
   for (const [name, [part]] of Object.entries(entries)) {
-    if (isDriver(part) || isCoupling(part)) continue;
+    if (isDriver(part) || isCoupling(part) || isWire(part)) continue;
     const [what, detail] = describePart(part);
     const key = `${what}|${detail}`;
     const line = lines.get(key);

@@ -1,5 +1,6 @@
 // Coils of the proposed network with their windings and their board, in a project file.
 import { describe, expect, it } from "vitest";
+import { inductive, resistive } from "dividing-network/parts";
 import { parseProject, projectToJSON, writeProject } from "dividing-network/project";
 import { buildSheet } from "dividing-network/report";
 import { load, projectData } from "./fixture";
@@ -37,6 +38,24 @@ describe("coils to be placed, in a project file", () => {
     // Wheeler's approximation for many layers, which is good to a few percent: 31.6 n² a² / (6 a + 9 b + 10 c) µH, lengths in metres.
     const makes = Number(/The winding stated for L1 makes ([\d.]+) mH/.exec(words)![1]);
     expect(makes).toBeCloseTo((1e-3 * 31.6 * 160 ** 2 * 0.022 ** 2) / (6 * 0.022 + 9 * 0.02 + 10 * 0.014), 1);
+  });
+
+  it("may be coils of a custom part", () => {
+    const data = withCoils({ ...whole, windings: { L1: winding, X1: winding } });
+    const law = { law: "series", of: [inductive("1 mH"), resistive(0.3, "dcr")] };
+    const own = (name: string, of: object) => ({
+      name,
+      kind: "custom",
+      title: "Cored coil",
+      branches: [{ from: 0, to: 1, law: of }],
+      nodes: ["in", "gnd"],
+    });
+    const withOwn = (of: object) => ({
+      ...data,
+      networks: { ...data.networks, proposed: { parts: [...data.networks.proposed.parts, own("X1", of)] } },
+    });
+    expect(Object.keys(parseProject(JSON.stringify(withOwn(law))).coils!.windings)).toEqual(["L1", "X1"]);
+    expect(() => parseProject(JSON.stringify(withOwn(resistive(2))))).toThrowError(/coils\.windings\.X1.*uncoupled coil/);
   });
 
   it("are refused by the place of what is wrong", () => {

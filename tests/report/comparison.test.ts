@@ -215,6 +215,22 @@ describe("the page of a comparison", () => {
     );
   });
 
+  it("asks for its texts by its own name, before it computes anything", () => {
+    for (const [argument, options] of [
+      ["title", {}],
+      ["title", { title: 5 }],
+      ["description", { title: "x", description: 5 }],
+      ["generatedFrom", { title: "x", generatedFrom: null }],
+      ["proof", { title: "x", proof: {} }],
+    ] as const)
+      expect(() => comparisonPage({} as never, options as never)).toThrowError(
+        expect.objectContaining({
+          code: "invalid-argument",
+          message: expect.stringMatching(`^comparisonPage: "${argument}" must be text`) as string,
+        }),
+      );
+  });
+
   it("refuses an option that it doesn't know", () => {
     expect(() => comparisonPage(right, { title: "x", colour: "red" } as never)).toThrowError(
       expect.objectContaining({ code: "unknown-option" }),

@@ -45,6 +45,10 @@ describe("what differs between two networks", () => {
     const coupled = { ...base(), L2: [inductor("1 mH"), "t", "gnd"], K1: [coupling(0.1), "L1", "L2"] } as Entries;
     expect(changedParts({ ...coupled, L2: [inductor("1 mH"), "gnd", "t"] } as Entries, coupled)).toEqual(["L2"]);
     expect(changedParts({ ...coupled, K1: [coupling(0.2), "L1", "L2"] } as Entries, coupled)).toEqual(["K1"]);
+    // A coupling that is gained or lost: the coils lie elsewhere.
+    const { K1: _lost, ...apart } = coupled;
+    expect(changedParts(apart as Entries, coupled)).toEqual(["L1", "L2"]);
+    expect(changedParts(coupled, apart as Entries)).toEqual(["L1", "L2", "K1"]);
   });
 
   it("isn't a node that bears another name, in a chain of them and behind parts that changed", () => {

@@ -10,7 +10,8 @@ import type { Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import { turned } from "../network-changes";
 import { topologyText } from "../topology-text";
-import { coilPlan, type CoilLayout, type CoilPlan } from "./coils";
+import type { CoilLayout, CoilPlan } from "./coil-plan-data";
+import { coilPlan } from "./coils";
 import { wiringOf, type Joint, type WiredPart } from "./joints";
 import { impedanceReadings, meterFrequencies, resistanceReadings, type MeterReading } from "./readings";
 import { stepsOf, type BuildStep } from "./steps";
@@ -100,6 +101,7 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
     heat,
     network,
     drivers,
+    tweeter: box.drivers.some(({ role }) => role === "tweeter"),
     joints,
     coils,
     unseen,

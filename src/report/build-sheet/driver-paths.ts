@@ -1,5 +1,6 @@
 import { listOf } from "../../quantity/internal";
 import type { Entries } from "../../network";
+import { isWire } from "../wire";
 import { piecesOf, type Piece } from "../schematic/pieces";
 import { hasDriver, seriesParallel, type Tree } from "../schematic/series-parallel";
 
@@ -36,14 +37,15 @@ export interface DriverPath {
   readonly inSeriesWith: readonly string[];
 }
 
-/** The way from `in` to each driver, read from nested chains and groups; `undefined` where the network has a bridge, a loose end or an island. */
+/** The way from `in` to each driver, read from nested chains and groups, wires left out; `undefined` where the network has a bridge, a loose end or an island. */
 export function driverPaths(network: Entries): readonly DriverPath[] | undefined {
   const { pieces } = piecesOf(network);
   const tree = seriesParallel(pieces, "in", "gnd");
-  return tree === undefined ? undefined : driversOf(tree).map((piece) => pathTo(tree, piece));
+  const wires = new Set(Object.entries(network).flatMap(([name, [part]]) => (isWire(part) ? [name] : [])));
+  return tree === undefined ? undefined : driversOf(tree).map((piece) => pathTo(tree, piece, wires));
 }
 
-function pathTo(root: Tree, piece: Piece): DriverPath {
+function pathTo(root: Tree, piece: Piece, wires: ReadonlySet<string>): DriverPath {
   const feeds: Step[] = [];
   const returns: Step[] = [];
   const shunts: Shunt[] = [];
@@ -56,6 +58,7 @@ function pathTo(root: Tree, piece: Piece): DriverPath {
     for (const [index, child] of children.entries()) {
       if (index === own) continue;
       if (shape === "series") {
+        if (child.shape === "leaf" && wires.has(child.piece.part)) continue;
         if (hasDriver(child)) inSeriesWith.push(...driversOf(child).map(({ part }) => part));
         else if (index < own) feeds.push(stepOf(child));
         else returns.push(stepOf(child));

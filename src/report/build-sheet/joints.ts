@@ -1,4 +1,5 @@
 import type { Entries } from "../../network";
+import { isWire } from "../wire";
 import { describe, describePart, isCoil, isCoupling } from "../../parts/internal";
 
 /** One part of the wiring: where each of its terminals goes. */
@@ -48,7 +49,7 @@ export function wiringOf(
     return [
       Object.freeze({
         designator,
-        part: detail === "" || sounds || kind.stores === "electric" ? what : `${what}, ${detail}`,
+        part: isWire(part) ? "wire" : detail === "" || sounds || kind.stores === "electric" ? what : `${what}, ${detail}`,
         terminals: Object.freeze(
           nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint })),
         ),

@@ -3,6 +3,7 @@ import { compile } from "../../network";
 import { resistor } from "../../parts";
 import { expandPart, isCoupling, isDriver, leavesResistanceOut, measuredImpedance } from "../../parts/internal";
 import { magnitude } from "../../response";
+import { isWire } from "../wire";
 import { dcResistance } from "./dc-resistance";
 
 /** What a meter should show. */
@@ -42,7 +43,9 @@ export function resistanceReadings(
 
 /** What the drawing leaves out of such a reading. */
 function noteOf(network: Entries): string {
-  const silent = Object.entries(network).flatMap(([name, [part]]) => (!isCoupling(part) && leavesResistanceOut(part) ? [name] : []));
+  const silent = Object.entries(network).flatMap(([name, [part]]) =>
+    !isCoupling(part) && leavesResistanceOut(part) && !isWire(part) ? [name] : [],
+  );
   return silent.length === 0 ? "" : `the resistance of ${silent.join(", ")} isn’t stated and counts as 0 Ω`;
 }
 
@@ -59,7 +62,7 @@ export function impedanceReadings(
   const size = (entries: Entries) => magnitude(compile<Entries>(entries).sweep(candidates).impedance);
   const right = size(network);
   const faults = Object.entries(network).flatMap(([name, [part, ...nodes]]) =>
-    !isCoupling(part) && !isDriver(part) && expandPart(part).terminals === 2 && !drivers.includes(name)
+    !isCoupling(part) && !isDriver(part) && !isWire(part) && expandPart(part).terminals === 2 && !drivers.includes(name)
       ? (
           [
             ["missing", 1e9],

@@ -3,7 +3,8 @@ import { formatQuantity } from "../../quantity";
 import type { Entries } from "../../network";
 import type { Part } from "../../parts";
 import { blocksDirectCurrent, describe, isCoupling, isDriver } from "../../parts/internal";
-import type { CoilPlan } from "./coils";
+import { isWire } from "../wire";
+import type { CoilPlan } from "./coil-plan-data";
 import type { Joint } from "./joints";
 
 /** One step of the work. */
@@ -22,6 +23,8 @@ export interface BuildStep {
 export interface StepFacts {
   readonly network: Entries;
   readonly drivers: readonly string[];
+  /** Whether one of them is a tweeter. */
+  readonly tweeter: boolean;
   readonly joints: readonly Joint[];
   readonly coils: CoilPlan;
   /** Drivers that stood the other way round in the network as found, with the joint of their +. */
@@ -41,6 +44,7 @@ export interface StepFacts {
 export function stepsOf({
   network,
   drivers,
+  tweeter,
   joints,
   coils,
   reversal,
@@ -55,8 +59,9 @@ export function stepsOf({
     Object.entries(network)
       .filter(([name, [part]]) => !isCoupling(part) && !isDriver(part) && !drivers.includes(name) && are(part))
       .map(([name]) => name);
-  const [resistors, capacitors] = [those((part) => describe(part).heats?.(part) === true), those(blocksDirectCurrent)];
-  const high = drivers.at(-1)!;
+  const [resistors, capacitors] = [those((part) => describe(part).heats?.(part) === true && !isWire(part)), those(blocksDirectCurrent)];
+  // A loudspeaker of one driver has no polarity that could be heard.
+  const several = drivers.length > 1;
   return Object.freeze([
     step(
       "Before you begin",
@@ -93,7 +98,7 @@ export function stepsOf({
     ),
     step(
       "Read the resistance, amplifier disconnected",
-      ["Never with the amplifier connected. Touch a tweeter’s terminals only briefly."],
+      [`Never with the amplifier connected.${tweeter ? " Touch a tweeter’s terminals only briefly." : ""}`],
       [
         "Each reading met, less what the shorted leads read. One that is off is a wrong part or a bad joint: find it before any signal is applied.",
         ...notes.map((note) => `Mind that ${note}.`),
@@ -104,7 +109,7 @@ export function stepsOf({
       "Read the impedance, amplifier still disconnected",
       [],
       [
-        `A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`} Impedance doesn’t show the polarity of drivers side by side.`,
+        `A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`}${several ? " Impedance doesn’t show the polarity of drivers side by side." : ""}`,
       ],
       "impedance",
     ),
@@ -117,11 +122,13 @@ export function stepsOf({
           : [
               `By computation the load falls to ${formatQuantity(smallestImpedance, "Ω")}. A load that is too low can destroy the amplifier: connect it only when the readings above are met.`,
             ]),
-        `Begin at the lowest level. A tweeter that gets what belongs to the woofer fails within seconds: stop at any rasping.`,
+        `Begin at the lowest level.${tweeter && several ? " A tweeter that gets what belongs to the woofer fails within seconds: stop at any rasping." : " Stop at any rasping."}`,
         "Test signals can damage hearing: keep them quiet and short, keep a distance, wear protection.",
       ],
       [
-        `Each driver plays what it should: measured close to it, or heard with the others covered.`,
+        several
+          ? `Each driver plays what it should: measured close to it, or heard with the others covered.`
+          : `The ${drivers[0]!} plays over its whole range, clean and even, measured close to it or heard.`,
         ...(reversal === undefined
           ? []
           : [
@@ -134,7 +141,7 @@ export function stepsOf({
       [],
       [
         "Impedance at the input and response on the axis measured again, as the loudspeaker as found was.",
-        `This network entered as “found” in a copy of the project file, with the new files as those of the whole loudspeaker: the page then says whether it measures as drawn, and if not, which parts are suspected${high === undefined ? "" : `, a reversed ${high} among them`}.`,
+        `This network entered as “found” in a copy of the project file, with the new files as those of the whole loudspeaker: the page then says whether it measures as drawn, and if not, which parts are suspected${several ? `, a reversed ${drivers.at(-1)!} among them` : ""}.`,
       ],
     ),
   ]);

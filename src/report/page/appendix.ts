@@ -2,7 +2,7 @@ import { hertz, listOf, percent } from "../../quantity/internal";
 import type { Comparison } from "../../assessment";
 import { table } from "../blocks";
 import { paragraph } from "../blocks";
-import { checkText, type Markup } from "../markup";
+import type { Markup } from "../markup";
 import { formatQuantity } from "../../quantity";
 
 /** What went in: amplifier, cable, air, goal. */
@@ -18,7 +18,7 @@ export function inputs({ after }: Comparison, generatedFrom: string | undefined)
         `judged from ${formatQuantity(band.from, "Hz")} to ${formatQuantity(band.to, "Hz")} at ${distance} m and ${prediction.voltage} V`,
         `target: ${goal.levelDb === undefined ? "level free" : `${goal.levelDb} dB`}, slope ${goal.slopeDbPerOctave} dB per octave, corridor ±${goal.corridorDb} dB`,
         ...placesText(goal.places),
-      ].join("; ")}.${generatedFrom === undefined ? "" : ` Made from ${checkText("comparisonPage", "generatedFrom", generatedFrom)}.`}`,
+      ].join("; ")}.${generatedFrom === undefined ? "" : ` Made from ${generatedFrom}.`}`,
     ),
   ];
 }

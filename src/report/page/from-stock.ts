@@ -12,15 +12,18 @@ export interface Taken {
   readonly found?: BestCombination;
   /** Whether it is known to bear what is asked for. */
   readonly bears: boolean;
+  /** For how many places there is enough. */
+  readonly places: number;
 }
 
 /** Takes from a stock, place by place: what is taken isn't there any more. */
 export function taker(drawer: Stock): (part: Part, places: number, required: RequiredRating | undefined) => Taken {
   const left = new Map<StockPart, number>(drawer.parts.map((line) => [line, line.count ?? Infinity]));
-  return (part, places, required = {}) => {
+  /** What serves so many places, each by the same pieces. */
+  const takeFor = (part: Part, places: number, { watts: power, volts: voltage, amperes: current }: RequiredRating): Taken | undefined => {
     const kind = stockedKind(part);
-    if (kind === undefined) return { bears: false };
-    // Every place gets the same: of a line, as many as are left for one.
+    if (kind === undefined) return undefined;
+    // Of a line, as many as are left for one place.
     const lines = [...left]
       .map(([line, count]) => ({ line, count: Math.floor(count / places) }))
       .filter(({ line, count }) => count > 0 && stockedKind(line.part) === kind);
@@ -33,14 +36,20 @@ export function taker(drawer: Stock): (part: Part, places: number, required: Req
         throw error;
       }
     };
-    const { watts: power, volts: voltage, amperes: current } = required;
     const rated = look({ power, voltage, current });
     const found = rated ?? look({});
-    if (found === undefined) return { bears: false };
+    if (found === undefined) return undefined;
     for (const piece of found.parts) {
       const { line } = lines[offered.parts.indexOf(piece)]!;
       left.set(line, left.get(line)! - places);
     }
-    return { found, bears: rated !== undefined };
+    return { found, bears: rated !== undefined, places };
+  };
+  return (part, places, required = {}) => {
+    for (let enough = places; enough > 0; enough--) {
+      const taken = takeFor(part, enough, required);
+      if (taken !== undefined) return taken;
+    }
+    return { bears: false, places: 0 };
   };
 }

@@ -3,7 +3,8 @@ import type { Entries } from "../../network";
 import { sameData } from "../../network/internal";
 import type { BestCombination, Part, Stock } from "../../parts";
 import { isCoupling } from "../../parts/internal";
-import { unrated } from "../network-changes";
+import { listOf } from "../../quantity/internal";
+import { coupledTo, unrated } from "../network-changes";
 import { partsList, type RequiredRating } from "../parts-list";
 import { taker } from "./from-stock";
 
@@ -23,6 +24,8 @@ interface ShoppingLine {
   readonly taken?: string;
   /** What a pair of loudspeakers' worth costs; absent where that isn't known. */
   readonly price?: number | undefined;
+  /** Whether the stock holds fewer than a pair needs. */
+  readonly short?: boolean;
 }
 
 /** What to buy, and what can be taken from the network as found. */
@@ -56,15 +59,23 @@ export function shoppingList({ before, after }: Comparison, stock: Stock | undef
           part,
           designators,
           quantity,
-          ...(reuse ? { reuse: designators.map((name) => reused.get(name)!) } : {}),
+          ...(reuse ? { reuse: designators.map((name) => `${reused.get(name)!}${couplingText(name, reused, parts, found.network)}`) } : {}),
           tolerance: details.find((each) => each.startsWith("±")) ?? usualTolerance(part),
           keep: details
             // What the drawn part is rated for says nothing where it is known what it must be rated for.
             .filter((each) => !each.startsWith("±") && !(rated && each.startsWith("rated")))
             .map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)),
           required,
-          ...(taken === undefined ? {} : { taken: taken.found === undefined ? "not in stock" : stockText(taken.found, taken.bears) }),
-          ...(taken?.found?.price === undefined ? {} : { price: 2 * quantity * taken.found.price }),
+          ...(taken === undefined
+            ? {}
+            : {
+                taken:
+                  taken.found === undefined
+                    ? "not in stock"
+                    : `${stockText(taken.found, taken.bears)}${missingText(taken.places, 2 * quantity)}`,
+              }),
+          ...(taken?.found?.price === undefined ? {} : { price: taken.places * taken.found.price }),
+          ...(taken?.found === undefined || taken.places === 2 * quantity ? {} : { short: true }),
         };
       },
     ),
@@ -73,7 +84,7 @@ export function shoppingList({ before, after }: Comparison, stock: Stock | undef
     lines,
     rated,
     price: lines.reduce((sum, { price = 0 }) => sum + price, 0),
-    priced: lines.every(({ reuse, price }) => reuse !== undefined || price !== undefined),
+    priced: lines.every(({ reuse, price, short }) => reuse !== undefined || (price !== undefined && short !== true)),
   };
 }
 
@@ -82,6 +93,11 @@ function stockText({ says, parts, deviation }: BestCombination, bears: boolean):
   const names = [...new Set(parts.map(({ name }) => name))].join(", ");
   const away = Math.abs(deviation) < 5e-4 ? "" : `, ${deviation > 0 ? "+" : "−"}${Math.abs(100 * deviation).toFixed(1)} %`;
   return `${parts.length === 1 ? names : `${says}: ${names}`}${away}${bears ? "" : "; too small a rating, or none stated"}`;
+}
+
+/** How many places of a pair are left without. */
+function missingText(places: number, wanted: number): string {
+  return places === wanted ? "" : `; enough for ${places} of ${wanted} places, ${wanted - places} missing`;
 }
 
 /** Parts of the old network that serve in the new one, by designator of the new: equal ones, each once. */
@@ -95,6 +111,21 @@ function reusedParts(parts: Entries, found: Entries): ReadonlyMap<string, string
     reused.set(name, same);
   }
   return reused;
+}
+
+/** What becomes of the couplings of a coil that serves again: together with which it must lie, or from which it must come apart. */
+function couplingText(name: string, reused: ReadonlyMap<string, string>, parts: Entries, found: Entries): string {
+  const now = coupledTo(name, parts);
+  const were = coupledTo(reused.get(name)!, found);
+  const [gained, lost] = [
+    now.filter((other) => !were.includes(reused.get(other) ?? "")),
+    were.filter((other) => !now.some((own) => reused.get(own) === other)),
+  ];
+  const words = [
+    ...(gained.length === 0 ? [] : [`now coupled to ${listOf(gained)}`]),
+    ...(lost.length === 0 ? [] : [`if it comes apart from old ${listOf(lost)}`]),
+  ];
+  return words.length === 0 ? "" : ` (${words.join("; ")})`;
 }
 
 function without(network: Entries, names: readonly string[]): Entries {

@@ -1,7 +1,7 @@
 import { fixed } from "../../quantity/internal";
 import { suspectText, type Comparison } from "../../assessment";
 import { list, paragraph } from "../blocks";
-import { checkText, element, type Markup } from "../markup";
+import { element, type Markup } from "../markup";
 import { notChecked } from "../not-checked";
 import type { Alternative } from "./alternative";
 import { withUnit } from "./words";
@@ -31,10 +31,8 @@ export function summary(
         open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join(" ")}`,
         `${notJudged(topics)}${notChecked(after)}`,
         `${trust.sentence}.`,
-        ...(proof === undefined
-          ? []
-          : [`How far the search for the proposed network went: ${checkText("comparisonPage", "proof", proof)}.`]),
-        ...(description === undefined ? [] : [checkText("comparisonPage", "description", description)]),
+        ...(proof === undefined ? [] : [`How far the search for the proposed network went: ${proof}.`]),
+        ...(description === undefined ? [] : [description]),
       ]
         .filter((words) => words !== "")
         .map((words) => paragraph(words)),
