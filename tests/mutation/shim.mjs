@@ -30,8 +30,10 @@ export function describe(name, body) {
   body();
   suite = suite.parent;
 }
+/** Rows may hold what has no text of its own. */
+const numbered = (name, at) => `${name} (${String(at + 1)})`;
 describe.each = (cases) => (name, body) =>
-  cases.forEach((each) => describe(`${name} ${String(each)}`, () => body(...(Array.isArray(each) ? each : [each]))));
+  cases.forEach((each, at) => describe(numbered(name, at), () => body(...(Array.isArray(each) ? each : [each]))));
 describe.skip = () => undefined;
 describe.skipIf = (skip) => (skip ? describe.skip : describe);
 
@@ -55,7 +57,7 @@ export function it(name, given, other) {
   });
 }
 it.each = (cases) => (name, body) =>
-  cases.forEach((each) => it(`${name} ${String(each)}`, () => body(...(Array.isArray(each) ? each : [each]))));
+  cases.forEach((each, at) => it(numbered(name, at), () => body(...(Array.isArray(each) ? each : [each]))));
 it.skip = () => undefined;
 it.skipIf = (skip) => (skip ? it.skip : it);
 export const test = it;

@@ -183,6 +183,21 @@ describe("what no winding is", () => {
   it.each([
     ["a filament", () => windingInductance({ turns: 1, meanRadius: 1, length: 0, depth: 0 }), /"length" or "depth"/],
     ["turns beyond the axis", () => windingInductance({ turns: 1, meanRadius: 1, length: 1, depth: 2.1 }), /"depth" must be at most twice/],
+    [
+      "a winding of no radius",
+      () => windingInductance({ turns: 1, meanRadius: 0, length: 1, depth: 0 }),
+      /"meanRadius" must be a finite number above 0 m/,
+    ],
+    [
+      "a length below 0",
+      () => windingInductance({ turns: 1, meanRadius: 1, length: -0.5, depth: 1 }),
+      /"length" must be a finite number at least 0 m/,
+    ],
+    [
+      "a depth below 0",
+      () => windingInductance({ turns: 1, meanRadius: 1, length: 1, depth: -0.5 }),
+      /"depth" must be a finite number at least 0 m/,
+    ],
     ["no turns", () => solenoidInductance({ turns: 0, radius: 1, length: 1 }), /"turns"/],
     ["an unknown key", () => brooksCoilInductance({ turns: 1, meanRadius: 1, radius: 2 } as never), /unknown option "radius"/],
     ["nothing", () => windingInductance(undefined as never), /"turns"/],
@@ -190,6 +205,11 @@ describe("what no winding is", () => {
   ])("%s is refused", (_what, work, message) => {
     expect(work).toThrow(DividingNetworkError);
     expect(work).toThrow(message);
+  });
+
+  it("begins beyond a disc that is wound down to its axis", () => {
+    const disc = windingInductance({ turns: 100, meanRadius: 0.02, length: 0, depth: 0.04 });
+    expect(disc / windingInductance({ turns: 100, meanRadius: 0.02, length: 0, depth: 0.04 * (1 - 1e-9) })).toBeCloseTo(1, 6);
   });
 
   it("gives a refusal or a finite number for finite input of any size", () => {
