@@ -93,7 +93,7 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
       : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
     { heading: "Plots", html: plots(networksOf(checked, alternative), spread) },
     { heading: "Shopping list", html: shopping(checked, drawer) },
-    { heading: "Build sheet", html: sheetOf(checked, build), onPaper: "own-side" },
+    { heading: "Build sheet", html: sheetOf(checked, build, drawer), onPaper: "own-side" },
     {
       heading: "Appendix: findings, inputs, the model’s check",
       html: [
@@ -113,9 +113,10 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
 }
 
 /** The build sheet, or why there is none. */
-function sheetOf(comparison: Comparison, build: BuildSheetOptions | undefined): Markup {
+function sheetOf(comparison: Comparison, build: BuildSheetOptions | undefined, stock: Stock | undefined): Markup {
   try {
-    return buildSheetBlocks(buildSheet(comparison, build));
+    const told = checkOptions("buildSheet", build ?? {}, ["coils", "resistances", "stock"]);
+    return buildSheetBlocks(buildSheet(comparison, stock === undefined ? told : { ...told, stock }));
   } catch (error) {
     if (!(error instanceof DividingNetworkError)) throw error;
     return paragraph(`There is no build sheet: ${error.message}`);

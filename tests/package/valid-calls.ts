@@ -702,11 +702,22 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
   },
   report: {
     cautions: () => [],
-    buildSheet: () => [assessment.compare(judged, judged), {}],
+    buildSheet: () => [assessment.compare(judged, judged), { resistances: {}, stock: [{ kind: "resistor", value: 4.7 }] }],
     buildSheetText: () => [report.buildSheet(assessment.compare(judged, judged)), { width: 80 }],
     topologyText: () => [entries()],
-    comparisonPage: () => [assessment.compare(judged, judged), { title: "Made up" }],
-    comparisonText: () => [assessment.compare(judged, judged), { width: 80 }],
+    comparisonPage: () => [
+      assessment.compare(judged, judged),
+      {
+        title: "Made up",
+        description: "Invented",
+        generatedFrom: "nothing",
+        proof: "none",
+        build: { resistances: { woofer: 6 } },
+        stock: [{ kind: "resistor", value: 4.7 }],
+        alternative: { name: "by hand", comparison: assessment.compare(judged, judged) },
+      },
+    ],
+    comparisonText: () => [assessment.compare(judged, judged), { width: 80, stock: [{ kind: "resistor", value: 4.7 }] }],
     connections: () => [entries()],
     anglesPlot: () => [
       { title: "Family", yLabel: "Level, dB", plane: "horizontal", series: [-30, 0, 30].map((angle) => ({ angle, response: curve() })) },

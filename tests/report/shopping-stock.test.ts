@@ -1,11 +1,12 @@
 // Tests src/report/: parts-list.ts
 // Tests src/report/page/: from-stock.ts, shopping-list.ts, shopping.ts
+// Tests src/report/build-sheet/: made-of.ts, taken-parts.ts
 // What the page's shopping list takes from a stock, worked out by hand.
 import { describe, expect, it } from "vitest";
 import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
 import { assess, compare } from "dividing-network/assessment";
 import { stock, type StockLine } from "dividing-network/parts";
-import { comparisonPage } from "dividing-network/report";
+import { buildSheet, comparisonPage } from "dividing-network/report";
 
 const grid = logGrid(100, 20_000, 100);
 const ideal = pressurePerVolt({
@@ -70,6 +71,49 @@ describe("the shopping list with a stock", () => {
     const list = text.slice(text.lastIndexOf("Shopping list"), text.lastIndexOf("Build sheet"));
     expect(list).toMatch(/Capacitor 9 µF C1 1 2 buy ±1 %/);
     expect(list.split("±1 %").length - 1).toBe(1);
+  });
+
+  it("builds what it buys: the build sheet says the combination, and how its pieces are wired", () => {
+    const text = page([
+      { kind: "capacitor", value: "4.7 µF", name: "small", price: 1.5, count: 4 },
+      { kind: "capacitor", value: "4.3 µF", name: "smaller", price: 1.25, count: 2 },
+      { kind: "resistor", value: "2.2 Ω", name: "hot", price: 0.75, count: 2 },
+    ]);
+    const sheet = text.slice(text.lastIndexOf("Build sheet"), text.lastIndexOf("Appendix"));
+    expect(sheet).toContain("Capacitor 9 µF: 4.3 µF and 4.7 µF in parallel");
+    expect(sheet).toContain("C1 is made of 4.3 µF and 4.7 µF in parallel, each from in to n.");
+    // A single piece of another value: 2.2 for 2.
+    expect(sheet).toContain("Resistor 2 Ω: 2.2 Ω, +10.0 %");
+    expect(sheet).toMatch(/Coil 0\.42 mH: old L1/);
+  });
+
+  it("joins pieces in series where nothing else goes, and keeps coils of one place apart", () => {
+    const drawer = stock([
+      { kind: "capacitor", value: "18 µF", count: 4 },
+      { kind: "inductor", value: "0.21 mH", dcr: 0.1, count: 4 },
+      { kind: "resistor", value: "2 Ω" },
+    ]);
+    const sheet = buildSheet(proposed.prediction.loudspeaker, { stock: drawer });
+    const boxes = sheet.steps.find(({ title }) => title === "Solder joint by joint")!.boxes;
+    expect(boxes).toContain("C1 is made of 2 × 18 µF in series, end to end from in to n; what joins them in between goes nowhere else.");
+    expect(boxes.find((each) => each.startsWith("L1 is made of"))).toMatch(
+      /2 × 0\.21 mH in series.* The coils lie apart and at right angles/,
+    );
+    expect(sheet.parts.find(({ designator }) => designator === "R1")!.taken).toBeUndefined();
+    // Of a mixed one the pieces in series inside it.
+    const mixed = buildSheet(proposed.prediction.loudspeaker, {
+      stock: stock([
+        { kind: "capacitor", value: "6 µF", count: 6 },
+        { kind: "inductor", value: "0.42 mH", dcr: 0.1 },
+        { kind: "resistor", value: "2 Ω" },
+      ]),
+    });
+    expect(mixed.steps.flatMap((step) => step.boxes).find((each) => each.startsWith("C1 is made of"))).toMatch(
+      /each from in to n; what joins those in series goes nowhere else\.$/,
+    );
+    expect(() => buildSheet(proposed.prediction.loudspeaker, { stock: 5 as never })).toThrowError(
+      expect.objectContaining({ code: "invalid-argument", message: expect.stringContaining("buildSheet") as string }),
+    );
   });
 
   it("says nothing of a stock where none is given", () => {

@@ -1,11 +1,11 @@
 import type { Comparison, RatingCheck } from "../../assessment";
 import { DividingNetworkError } from "../../errors";
-import { checkOptions, show } from "../../errors/internal";
+import { checkObject, checkOptions, show } from "../../errors/internal";
 import type { Loudspeaker } from "../../loudspeaker";
 import { checkLoudspeaker } from "../../loudspeaker/internal";
 import type { Entries } from "../../network";
-import { driverImpedance } from "../../parts";
-import { driverModel, mainOf, measuredImpedance } from "../../parts/internal";
+import { driverImpedance, type Stock } from "../../parts";
+import { checkStock, driverModel, mainOf, measuredImpedance } from "../../parts/internal";
 import type { Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
 import { turned } from "../network-changes";
@@ -14,6 +14,7 @@ import type { CoilLayout, CoilPlan } from "./coil-plan-data";
 import { coilPlan } from "./coils";
 import { wiringOf, type Joint, type WiredPart } from "./joints";
 import { impedanceReadings, meterFrequencies, resistanceReadings, type MeterReading } from "./readings";
+import { takenFor } from "./taken-parts";
 import { stepsOf, type BuildStep } from "./steps";
 
 /** What whoever solders the network needs, as data. */
@@ -42,6 +43,8 @@ export interface BuildSheetOptions {
   readonly coils?: CoilLayout | undefined;
   /** By driver's part: its direct-current resistance in Ω; default that of its model, or the least resistance of its measured impedance, which lies a little above. */
   readonly resistances?: Readonly<Record<string, Resistance>> | undefined;
+  /** The parts that can be had, from `stock` or `readStockCsv`: the sheet then says which of them stand in the place of each part, and how they are wired. */
+  readonly stock?: Stock | undefined;
 }
 
 /** dB of a null that is worth being measured; above it the polarity is told. */
@@ -55,7 +58,7 @@ const TELLING_NULL = 6;
  * The cautions are the usual ones. They don't replace local codes, a manufacturer's instructions or a licensed practitioner.
  *
  * @param of a loudspeaker, or a comparison, of which the new network is built
- * @param options `coils`: windings and board in m; `resistances` of drivers in Ω
+ * @param options `coils`: windings and board in m; `resistances` of drivers in Ω; `stock`, from `stock` or `readStockCsv`, dimensionless
  * @returns topology, parts, joints, coils (m), readings (Ω, Hz) and steps
  * @throws DividingNetworkError `invalid-argument`, `unknown-part`, `unknown-option`, and what `solve` and `leastCoupling` throw
  * @example
@@ -75,7 +78,7 @@ const TELLING_NULL = 6;
  */
 export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOptions = {}): BuildSheet {
   const caller = "buildSheet";
-  const { coils: layout, resistances = {} } = checkOptions(caller, options, ["coils", "resistances"]);
+  const { coils: layout, resistances = {}, stock } = checkOptions(caller, options, ["coils", "resistances", "stock"]);
   const comparison = isComparison(of) ? of : undefined;
   const box = checkLoudspeaker<Entries>(caller, comparison?.after.prediction.loudspeaker ?? (of as Loudspeaker));
   if (layout !== undefined) checkOptions(caller, layout, ["windings", "board"]);
@@ -90,7 +93,9 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const resistance = resistanceReadings(network, drivers, (part) => stated[part] ?? ohmsOf(network, part));
   const { readings: impedance, unseen } = impedanceReadings(network, drivers);
   const coils = coilPlan(caller, network, layout, drivers, meterFrequencies(network));
-  const { parts, joints } = wiringOf(network, drivers);
+  const drawer = stock === undefined ? undefined : checkStock(caller, "stock", stock);
+  const { taken, wiredAs } = takenFor(box, comparison, drawer);
+  const { parts, joints } = wiringOf(network, drivers, taken);
   const handover = comparison?.after.handovers.at(-1);
   const checks: unknown = (comparison?.after.ratings as Partial<Comparison["after"]["ratings"]> | null | undefined)?.checks;
   const heat = Array.isArray(checks)
@@ -103,6 +108,7 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
     drivers,
     tweeter: box.drivers.some(({ role }) => role === "tweeter"),
     joints,
+    wiredAs,
     coils,
     unseen,
     exchanged: comparison === undefined ? [] : exchangedIn(comparison, network, drivers),
@@ -164,8 +170,9 @@ function statedOhms(
   given: Readonly<Record<string, Resistance>>,
   drivers: readonly string[],
 ): Readonly<Record<string, number>> {
+  const own = checkObject(caller, "resistances", given, "an object of resistances by driver", 'As in { woofer: "5.6 Ω" }');
   return Object.fromEntries(
-    Object.entries(given).map(([name, value]) => {
+    Object.entries(own).map(([name, value]) => {
       if (!drivers.includes(name))
         throw new DividingNetworkError(
           "unknown-part",

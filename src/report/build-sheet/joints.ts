@@ -15,6 +15,8 @@ export interface WiredPart {
     /** The node's name. */
     readonly joint: string;
   }[];
+  /** As what it is taken: "old C1" where it is reused, or what of a stock stands in its place; absent where that isn't known or goes without saying. */
+  readonly taken?: string | undefined;
   /** How it must lie, or empty. */
   readonly note: string;
 }
@@ -31,6 +33,7 @@ export interface Joint {
 export function wiringOf(
   network: Entries,
   drivers: readonly string[],
+  taken: ReadonlyMap<string, string> = new Map(),
 ): { readonly parts: readonly WiredPart[]; readonly joints: readonly Joint[] } {
   const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
   const parts = Object.entries(network).flatMap(([designator, [part, ...nodes]]): WiredPart[] => {
@@ -53,6 +56,7 @@ export function wiringOf(
         terminals: Object.freeze(
           nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint })),
         ),
+        ...((taken.get(designator) ?? "") === "" ? {} : { taken: taken.get(designator)! }),
         note: polar === undefined ? "either way round" : "",
       }),
     ];

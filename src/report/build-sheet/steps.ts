@@ -26,6 +26,8 @@ export interface StepFacts {
   /** Whether one of them is a tweeter. */
   readonly tweeter: boolean;
   readonly joints: readonly Joint[];
+  /** How several pieces in the place of one part are wired, a sentence a part. */
+  readonly wiredAs: readonly string[];
   readonly coils: CoilPlan;
   /** Drivers that stood the other way round in the network as found, with the joint of their +. */
   readonly exchanged: readonly { readonly driver: string; readonly joint: string }[];
@@ -46,6 +48,7 @@ export function stepsOf({
   drivers,
   tweeter,
   joints,
+  wiredAs,
   coils,
   reversal,
   exchanged,
@@ -90,6 +93,7 @@ export function stepsOf({
       "Solder joint by joint",
       ["Solder in moving air, away from what burns, with eye protection; wash your hands after solder that contains lead."],
       [
+        ...wiredAs,
         ...joints.map(({ joint, terminals }) => `Joint ${joint}: ${terminals.join(", ")}`),
         ...exchanged.map(
           ({ driver, joint }) => `The ${driver}’s wires are exchanged against the old network: its + goes to joint ${joint}.`,

@@ -9,9 +9,9 @@ export const WIRING_COLUMNS = [{ label: "Part" }, { label: "Value" }, { label: "
 
 /** Part, value, where its terminals go, and room for what was measured. */
 export function wiringRows(parts: readonly WiredPart[]): readonly (readonly string[])[] {
-  return parts.map(({ designator, part, terminals, note }) => [
+  return parts.map(({ designator, part, taken, terminals, note }) => [
     designator,
-    part,
+    taken === undefined ? part : `${part}: ${taken}`,
     note === ""
       ? terminals.map(({ terminal, joint }) => `${terminal}\u00A0→\u00A0${joint}`).join(", ")
       : terminals.map(({ joint }) => joint).join(" – "),

@@ -6,7 +6,7 @@ import { isCoupling } from "../../parts/internal";
 import { listOf } from "../../quantity/internal";
 import { coupledTo, unrated } from "../network-changes";
 import { partsList, type RequiredRating } from "../parts-list";
-import { taker } from "./from-stock";
+import { taker, type Taken } from "./from-stock";
 
 /** One line of a shopping list. */
 interface ShoppingLine {
@@ -22,6 +22,8 @@ interface ShoppingLine {
   readonly required?: RequiredRating | undefined;
   /** What of the stock stands in each place; absent without a stock, and where it is reused. */
   readonly taken?: string;
+  /** The same, as it is wired. */
+  readonly pieces?: BestCombination;
   /** What a pair of loudspeakers' worth costs; absent where that isn't known. */
   readonly price?: number | undefined;
   /** Whether the stock holds fewer than a pair needs. */
@@ -40,15 +42,28 @@ export interface ShoppingList {
   readonly priced: boolean;
 }
 
+/** What is needed of whoever builds: the network, its drivers, what is there already, and what parts have to stand. */
+interface Wanted {
+  readonly network: Entries;
+  readonly drivers: Comparison["after"]["prediction"]["loudspeaker"]["drivers"];
+  /** The loudspeaker as found, whose parts may serve again. */
+  readonly found?: Comparison["before"]["prediction"]["loudspeaker"] | undefined;
+  readonly ratings?: Comparison["after"]["ratings"] | undefined;
+}
+
 /** The shopping list of the proposed network, from a stock where there is one: for a pair, so that what is taken for one isn't taken again. */
 export function shoppingList({ before, after }: Comparison, stock: Stock | undefined): ShoppingList {
-  const { ratings } = after;
-  const rated = ratings.level !== "";
   const { network, drivers } = after.prediction.loudspeaker;
-  const found = before.prediction.loudspeaker;
+  return listOfWanted({ network, drivers, found: before.prediction.loudspeaker, ratings: after.ratings }, stock);
+}
+
+/** The same for any network. */
+export function listOfWanted({ network, drivers, found, ratings }: Wanted, stock: Stock | undefined): ShoppingList {
+  const rated = ratings !== undefined && ratings.level !== "";
   const names = (all: typeof drivers) => all.map(({ part }) => part);
   const parts = without(network, names(drivers));
-  const reused = reusedParts(parts, without(found.network, names(found.drivers)));
+  const old = found === undefined ? {} : without(found.network, names(found.drivers));
+  const reused = reusedParts(parts, old);
   const take = stock === undefined ? undefined : taker(stock);
   const lines = [false, true].flatMap((reuse) =>
     partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(
@@ -59,23 +74,16 @@ export function shoppingList({ before, after }: Comparison, stock: Stock | undef
           part,
           designators,
           quantity,
-          ...(reuse ? { reuse: designators.map((name) => `${reused.get(name)!}${couplingText(name, reused, parts, found.network)}`) } : {}),
+          ...(reuse
+            ? { reuse: designators.map((name) => `${reused.get(name)!}${couplingText(name, reused, network, found!.network)}`) }
+            : {}),
           tolerance: details.find((each) => each.startsWith("±")) ?? usualTolerance(part),
           keep: details
             // What the drawn part is rated for says nothing where it is known what it must be rated for.
             .filter((each) => !each.startsWith("±") && !(rated && each.startsWith("rated")))
             .map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)),
           required,
-          ...(taken === undefined
-            ? {}
-            : {
-                taken:
-                  taken.found === undefined
-                    ? "not in stock"
-                    : `${stockText(taken.found, taken.bears)}${missingText(taken.places, 2 * quantity)}`,
-              }),
-          ...(taken?.found?.price === undefined ? {} : { price: taken.places * taken.found.price }),
-          ...(taken?.found === undefined || taken.places === 2 * quantity ? {} : { short: true }),
+          ...(taken === undefined ? {} : takenText(taken, 2 * quantity)),
         };
       },
     ),
@@ -85,6 +93,17 @@ export function shoppingList({ before, after }: Comparison, stock: Stock | undef
     rated,
     price: lines.reduce((sum, { price = 0 }) => sum + price, 0),
     priced: lines.every(({ reuse, price, short }) => reuse !== undefined || (price !== undefined && short !== true)),
+  };
+}
+
+/** What a stock gives for a line. */
+function takenText({ found, bears, places }: Taken, wanted: number): Pick<ShoppingLine, "taken" | "pieces" | "price" | "short"> {
+  if (found === undefined) return { taken: "not in stock" };
+  return {
+    taken: `${stockText(found, bears)}${missingText(places, wanted)}`,
+    pieces: found,
+    ...(found.price === undefined ? {} : { price: places * found.price }),
+    ...(places === wanted ? {} : { short: true }),
   };
 }
 
