@@ -15,7 +15,7 @@ function number(value: number, unit: string, digits: number): string {
 function checkedWorking(caller: string, working: Working): Working {
   const steps = checkList(caller, "working", working, "steps, as startWorking gives them");
   const words = (step: Partial<Record<string, unknown>>, names: readonly string[]) => names.every((name) => typeof step[name] === "string");
-  const digits = (value: unknown) => Number.isInteger(value) && (value as number) >= 1 && (value as number) <= 100;
+  const digits = (value: unknown) => Number.isInteger(value) && (value as number) >= 1 && (value as number) <= 17;
   steps.forEach((step: unknown, index) => {
     const given = (typeof step === "object" && step !== null ? step : {}) as Partial<Record<keyof WorkingStep, unknown>>;
     const taken: unknown[] = Array.isArray(given.inputs) && given.inputs.length <= 1000 ? Array.from<unknown>(given.inputs) : [null];

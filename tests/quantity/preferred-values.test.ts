@@ -71,6 +71,13 @@ describe("nearestPreferred, preferredBelow and preferredAbove", () => {
     );
   });
 
+  it("meet in the geometric middle of two neighbours: √120 = 10.954 between 10 and 12", () => {
+    for (const scale of [1e-6, 1e-3, 1, 1e3]) {
+      expect(nearestPreferred(10.95 * scale, "E12") / scale).toBeCloseTo(10, 9);
+      expect(nearestPreferred(10.96 * scale, "E12") / scale).toBeCloseTo(12, 9);
+    }
+  });
+
   it("cross the decade", () => {
     expect(nearestPreferred(0.0095, "E12")).toBe(0.01);
     expect(preferredBelow(0.0095, "E12")).toBe(0.0082);

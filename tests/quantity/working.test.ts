@@ -64,6 +64,30 @@ describe("startWorking", () => {
     expect(structuredClone(done)).toEqual([...done]);
   });
 
+  it("prints a result with the digits that what follows needs, and no more of another of the same name", () => {
+    // 1/3 − 0.33333 is 3.333·10⁻⁶ to four digits only where 1/3 has nine: 0.333333333.
+    const small = (third: number, name: string) => {
+      const working = startWorking();
+      const text = { formula: "x", tex: "x", source: "algebra" };
+      working.step("a", "", text, {}, () => third);
+      working.step("b", "", text, { [name]: [1 / 3, ""] }, (values) => values[name]! - 0.33333);
+      return workingText(working.done());
+    };
+    expect(small(1 / 3, "a")).toBe("1. a = x\n   a = 0.333333333 (algebra)\n2. b = x\n   a = 0.333333333\n   b = 0.000003333 (algebra)");
+    expect(small(1 / 3, "c")).toContain("a = 0.3333 (algebra)");
+    expect(small(1 / 6, "a")).toContain("a = 0.1667 (algebra)");
+  });
+
+  it("keeps what follows from a step with it", () => {
+    const working = startWorking();
+    const text = { formula: "x", tex: "x", source: "algebra" };
+    working.step("a", "", { ...text, note: "that is enough" }, {}, () => 1);
+    working.step("b", "", text, {}, () => 1);
+    expect(working.done().map((step) => step.note)).toEqual(["that is enough", undefined]);
+    expect(working.done()[1]).not.toHaveProperty("note");
+    expect(workingMarkdown(working.done())).toBe("1. $x$: **a = 1** (algebra); that is enough\n2. $x$: **b = 1** (algebra)");
+  });
+
   it("displays itself in notebooks as Markdown and as text", () => {
     const done = example();
     expect(Object.getOwnPropertyDescriptor(done, display)).toMatchObject({ enumerable: false, writable: false });

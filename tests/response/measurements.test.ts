@@ -241,6 +241,56 @@ describe("impedance from two channels", () => {
     found.re.forEach((re, k) => expect([re, found.im[k]]).toEqual([expect.closeTo(load.re[k]!, 7), expect.closeTo(load.im[k]!, 7)]));
   });
 
+  it("is the same whatever the unit of the two voltages, from nanovolts to gigavolts", () => {
+    for (const unit of [1e-9, 1, 1e9]) {
+      const source = frequencyResponse([100], [3 * unit], [4 * unit]);
+      // 3 + 4i volts before 10 Ω and a load of 6 + 2i Ω.
+      const [sr, si] = [16 / (16 ** 2 + 4), -2 / (16 ** 2 + 4)];
+      const [fr, fi] = [6 * sr - 2 * si, 6 * si + 2 * sr];
+      const across = frequencyResponse([100], [unit * (3 * fr - 4 * fi)], [unit * (3 * fi + 4 * fr)]);
+      const { re, im } = impedanceFromChannels({ source, load: across, reference: 10 });
+      expect([re[0], im[0]]).toEqual([expect.closeTo(6, 9), expect.closeTo(2, 9)]);
+      // And where the two are the same, nothing can be said in any unit.
+      expect(() => impedanceFromChannels({ source, load: source, reference: 10 })).toThrow(
+        expect.objectContaining({ code: "undetermined" }),
+      );
+    }
+    const turned = frequencyResponse([100], [1], [-1]);
+    expect(() => impedanceFromChannels({ source: turned, load: turned, reference: 10 })).toThrow(
+      expect.objectContaining({ code: "undetermined" }),
+    );
+  });
+
+  it("takes out a difference of the channels that turns the phase of a signal with phase", () => {
+    // The load's channel reads 0.8 − 0.6i where the source's reads 1: a turn by 37°. Both at the amplifier: 2 + i and (2 + i)(0.8 − 0.6i) = 2.2 − 0.4i.
+    const source = frequencyResponse([100], [2], [1]);
+    const balance = frequencyResponse([100], [0.8], [-0.6]);
+    // A load of 30 Ω behind 10 Ω: three quarters.
+    const { re, im } = impedanceFromChannels({ source, load: frequencyResponse([100], [1.65], [-0.3]), reference: 10, balance });
+    expect([re[0], im[0]]).toEqual([expect.closeTo(30, 9), expect.closeTo(0, 9)]);
+  });
+
+  it("refuses resistances that are none, and channels at different frequencies", () => {
+    const source = frequencyResponse([100, 200], [1, 1], [0, 0]);
+    const across = frequencyResponse([100, 200], [0.5, 0.5], [0, 0]);
+    for (const wrong of [0, -10]) {
+      expect(() => impedanceFromChannels({ source, load: across, reference: wrong })).toThrow(/"reference"/);
+      expect(() => impedanceFromChannels({ source, load: across, reference: 10, inputResistance: wrong })).toThrow(/"inputResistance"/);
+    }
+    const other = frequencyResponse([100, 300], [1, 1], [0, 0]);
+    expect(() => impedanceFromChannels({ source, load: other, reference: 10 })).toThrow(/200 Hz and 300 Hz at index 1/);
+    expect(() => impedanceFromChannels({ source, load: across, reference: 10, balance: other })).toThrow(/200 Hz and 300 Hz at index 1/);
+    // A beginning of the other's frequencies, either way.
+    const short = frequencyResponse([100], [1], [0]);
+    for (const [a, b] of [
+      [source, short],
+      [short, source],
+    ] as const)
+      expect(() => impedanceFromChannels({ source: a, load: b, reference: 10 })).toThrow(
+        expect.objectContaining({ code: "grid-mismatch" }),
+      );
+  });
+
   it("refuses channels without a difference and marks what is far from the reference", () => {
     const source = frequencyResponse([100, 200], [1, 1], [0, 0]);
     expect(() => impedanceFromChannels({ source, load: source, reference: 10 })).toThrow(/no current flows/);
@@ -289,5 +339,20 @@ describe("repeated measurements", () => {
     expect(averageMeasurements([run(1), run(0, 1), run(0, -1)]).response.marks).toHaveLength(1);
     expect(() => averageMeasurements([run(1)])).toThrow(/at least two/);
     expect(() => averageMeasurements([run(1), run(0)])).toThrow(/above zero/);
+  });
+});
+
+describe("marks of several measurements", () => {
+  it("are kept once each, in order, and told apart by kind, band and note", () => {
+    const mark = { kind: "coarse", from: 100, to: 200, note: "gate" } as const;
+    const others = [
+      { ...mark, kind: "uncertain" },
+      { ...mark, from: 110 },
+      { ...mark, to: 210 },
+      { ...mark, note: "hum" },
+    ] as const;
+    const of = (...marks: readonly (typeof mark | (typeof others)[number])[]) => frequencyResponse([100, 200], [1, 1], [0, 0], marks);
+    const sum = addResponses(of(mark), of({ ...mark }), ...others.map((other) => of(other)), of(mark, others[0]));
+    expect(sum.marks).toEqual([mark, ...others]);
   });
 });

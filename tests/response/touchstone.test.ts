@@ -174,6 +174,8 @@ describe("what is wrong in a one-port file is refused with its line", () => {
     ["an option line below data", "10 0 0\n# Hz S RI R 50\n", "invalid-option-line", 2, "above the data"],
     ["R without a resistance", "# Hz S RI R\n10 0 0\n", "invalid-reference", 1, "above 0 Ω, got nothing"],
     ["a reference of zero", "# Hz S RI R 0\n10 0 0\n", "invalid-reference", 1, 'got "0"'],
+    ["a reference beyond numbers", "# Hz S RI R 1e999\n10 0 0\n", "invalid-reference", 1, 'got "1e999"'],
+    ["a reference in words", "# Hz S RI R fifty\n10 0 0\n", "invalid-reference", 1, 'got "fifty"'],
     ["a negative reference", "# Hz S RI R -50\n10 0 0\n", "invalid-reference", 1, 'got "-50"'],
     ["a two-port", "# Hz S RI R 50\n10 0 0 1 0 1 0 0 0\n", "column-count", 2, "got 9 words"],
     ["a number that is missing", "# Hz S RI R 50\n10 0\n", "column-count", 2, "got 2 words"],
