@@ -9,4 +9,5 @@ export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from ".
 export { overItsBand } from "./quality";
 export { partRatings } from "./ratings";
 export { passbandGrid, resonanceOf, spareDb, sparesOf } from "./spared";
+export { drawnLosses, type DrawnLosses, type DrawnOptions } from "./spread/drawn-losses";
 export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

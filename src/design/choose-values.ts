@@ -11,6 +11,8 @@ import { choicesOf, chosen, type Stocked } from "./choices";
 import { approximated, enumerated } from "./enumerate";
 import { limitsOf } from "./limits";
 import type { ChooseValuesProgress, Question } from "./question";
+import { robustOf } from "./robust";
+import type { RobustOptions, Robustness } from "./robust-data";
 import { searched } from "./search";
 import { questionDigest } from "./question-digest";
 import { checkShard, type AnsweredShard, type Shard } from "./shard";
@@ -42,6 +44,8 @@ export interface ChooseValuesOptions<T extends Entries = Entries> {
   readonly ratedImpedance?: Resistance | undefined;
   /** Most that all parts from a stock may cost together, in its currency, dimensionless; what has no price there isn't taken. Parts that are in no stock cost nothing. */
   readonly largestPrice?: number | undefined;
+  /** Networks are chosen by what tolerances of parts and drivers do to them, and not as drawn alone: `{}` by the loss to be expected (docs/design.md). Not with `shard`. */
+  readonly robust?: RobustOptions | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the best so far is then returned. */
   readonly signal?:
     | {
@@ -61,10 +65,12 @@ export interface ChosenValues {
   readonly network: Network;
   /** dB, as `lossOf` gives it. */
   readonly lossDb: number;
-  /** dB: no network of the space that keeps the limits is better. */
+  /** dB: no network of the space that keeps the limits is better; 0 with `robust`. */
   readonly lowerBoundDb: number;
-  /** Whether the two meet. */
+  /** Whether the two meet; with `robust`, whether every network was drawn from and none is better by that. */
   readonly proven: boolean;
+  /** What loudspeakers drawn within the tolerances come to, by which the network was chosen; absent unless that was asked for. */
+  readonly robust?: Robustness | undefined;
   /** How many networks there were, dimensionless. */
   readonly networks: number;
   /** How many pairs of (sets of) branch states were looked at, dimensionless. */
@@ -92,10 +98,11 @@ const MOST_ENUMERATED = 2000;
  * level over the goal's places and band, and that on the axis, is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
  * driver's voltage at its resonance lies below that of its passband, as `assess` has it. Combinations that make no network (a shorted source) are left out.
  * Candidates that are lines of a stock, or combinations of such, are taken no more often than they are there; `largestPrice` is a limit on all of them together. Where the goal states the amplifier's level, no part is chosen beyond the share of its rating that may be used (of stated limits alone, beyond the rating).
+ * With `robust` the network is chosen by loudspeakers drawn within the tolerances of parts and drivers: of up to 2000 networks each is drawn from; in a larger space single changes lead on from the best as drawn, without proof.
  * A branch may have 4 million states, and all tables together take at most about 1 GB.
  *
  * @param loudspeaker network, drivers and source; its network says what is connected to what
- * @param options `goal`; `values` (candidates by designator, SI or text with units); `polarity`; `ratedImpedance` in Ω; `largestPrice` (dimensionless); `signal`; `onProgress`; `shard` (dimensionless)
+ * @param options `goal`; `values` (candidates by designator, SI or text with units); `polarity`; `ratedImpedance` in Ω; `largestPrice` (dimensionless); `robust` (dB, dimensionless); `signal`; `onProgress`; `shard` (dimensionless)
  * @returns the best network, its loss and the proven bound in dB, the count of networks and of what was looked at (dimensionless)
  * @throws DividingNetworkError `no-feasible-network` naming the limits and by how much they are missed, `too-many-states`, `unknown-part`, `wrong-part`,
  *   `no-resonance`, `aborted` before any network was found, `invalid-argument`, and what `lossOf` throws
@@ -121,10 +128,21 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
     polarity = {},
     ratedImpedance,
     largestPrice,
+    robust: sought,
     signal,
     onProgress,
     shard: asked,
-  } = checkOptions(CALLER, options, ["goal", "values", "polarity", "ratedImpedance", "largestPrice", "signal", "onProgress", "shard"]);
+  } = checkOptions(CALLER, options, [
+    "goal",
+    "values",
+    "polarity",
+    "ratedImpedance",
+    "largestPrice",
+    "robust",
+    "signal",
+    "onProgress",
+    "shard",
+  ]);
   const goal = goalOf(aim);
   if (goal.frequencies !== undefined && !(goal.frequencies[0]! > 0))
     throw new DividingNetworkError("invalid-argument", `${CALLER}: "goal.frequencies" must lie above 0 Hz, got ${goal.frequencies[0]}`);
@@ -134,6 +152,13 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   const price = largestPrice === undefined ? Infinity : checkNumber(CALLER, "largestPrice", largestPrice, { min: 0 });
   const turns = turnsOf(CALLER, box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
+  const robust = robustOf(CALLER, box, goal, sought, ratedImpedance);
+  if (robust !== undefined && shard !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${CALLER}: "robust" and "shard" must not both be given: what is chosen by drawn loudspeakers is found by single changes from the whole space's best`,
+      "Leave out the shard",
+    );
   const networks = choices.reduce((product, { options: own }) => product * own.length, 1) * 2 ** turns.either;
   const question: Question = {
     caller: CALLER,
@@ -146,10 +171,11 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
     shard,
     signal,
     onProgress,
+    robust,
     goods: pieces.size === 0 && largestPrice === undefined ? undefined : { pieces, largestPrice: price, units: 1 },
   };
   const found =
-    goal.frequencies !== undefined
+    goal.frequencies !== undefined && robust === undefined
       ? await searched(question, goal.frequencies, 0)
       : networks <= MOST_ENUMERATED
         ? await enumerated(question)
@@ -163,7 +189,8 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
   return Object.freeze({
     network,
     lossDb,
-    lowerBoundDb: proven ? lossDb : Math.min(lossDb, found.lowerBoundDb),
+    ...(robust === undefined ? {} : { robust: robust.of({ ...box, network }, goal) }),
+    lowerBoundDb: robust !== undefined ? 0 : proven ? lossDb : Math.min(lossDb, found.lowerBoundDb),
     proven,
     networks,
     evaluated: found.evaluated,

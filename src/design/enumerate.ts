@@ -10,11 +10,17 @@ import { searched } from "./search";
 /** Points per octave on which a loss of third-octave powers is searched. */
 const SEARCH_PER_OCTAVE = 12;
 
-/** The true loss of a combination that keeps the limits; Infinity for any other. */
-export function trueLoss(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>): number {
+/**
+ * The true loss of a combination that keeps the limits, or by what it is chosen instead; Infinity for any other. What as drawn is worse than `most` dB is
+ * no longer looked at.
+ */
+export function trueLoss(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>, most = Infinity): number {
   if (!keeps(question, codes, turned)) return Infinity;
-  const { lossDb } = lossOf(built(question, codes, turned), question.goal);
-  return Number.isFinite(lossDb) ? lossDb : Infinity;
+  const { goal, robust } = question;
+  const own = built(question, codes, turned);
+  const { lossDb } = lossOf(own, goal);
+  if (!Number.isFinite(lossDb) || lossDb > most) return Infinity;
+  return robust === undefined ? lossDb : robust.rank(robust.of(own, goal));
 }
 
 /** Every network by itself. */
@@ -54,22 +60,11 @@ export async function enumerated(question: Question): Promise<Found> {
   return { ...best, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
 }
 
-/** A search by plain levels on a fixed grid, then single changes by the true loss. No proof. */
+/** A search by plain levels, on a fixed grid unless frequencies are stated, then single changes by the true loss or by what networks are chosen instead. No proof. */
 export async function approximated(question: Question): Promise<Found> {
-  const { box, goal, choices, turns } = question;
-  // Plain levels need one grid for all places: what every one of them has.
-  const bands = lossOf(box, goal).places.map(({ band }) => band);
-  const grid = anchoredGrid(
-    { from: Math.max(...bands.map(({ from }) => from)), to: Math.min(...bands.map(({ to }) => to)) },
-    SEARCH_PER_OCTAVE,
-  );
-  if (grid.length < 3)
-    throw new DividingNetworkError(
-      "band-too-narrow",
-      `${question.caller}: the goal's places share too little of its band to be searched together`,
-      "Leave out the places that were measured over the least, or offer at most 2000 networks",
-    );
-  const found = await searched(question, grid, 1);
+  const { goal, choices, turns } = question;
+  const found =
+    goal.frequencies === undefined ? await searched(question, searchGrid(question), 1) : await searched(question, goal.frequencies, 0);
   let best = { codes: found.codes, turned: found.turned, loss: Infinity };
   let looked = 0;
   for (const turned of turns.sets) {
@@ -102,4 +97,20 @@ export async function approximated(question: Question): Promise<Found> {
     complete: false,
     evaluated: found.evaluated + looked,
   };
+}
+
+/** Hz: plain levels need one grid for all places: what every one of them has. */
+function searchGrid({ caller, box, goal }: Question): Float64Array {
+  const bands = lossOf(box, goal).places.map(({ band }) => band);
+  const grid = anchoredGrid(
+    { from: Math.max(...bands.map(({ from }) => from)), to: Math.min(...bands.map(({ to }) => to)) },
+    SEARCH_PER_OCTAVE,
+  );
+  if (grid.length < 3)
+    throw new DividingNetworkError(
+      "band-too-narrow",
+      `${caller}: the goal's places share too little of its band to be searched together`,
+      "Leave out the places that were measured over the least, or offer at most 2000 networks",
+    );
+  return grid;
 }

@@ -12,4 +12,5 @@ export { type RedesignOptions, type RedesignProgress } from "./redesign-options"
 export { type Designed, type Redesigned } from "./redesigned";
 export { type CoilLaw } from "./series-parts";
 export { fitValues, type FitBounds, type FittedValue, type FittedValues, type FitValuesOptions } from "./fit-values";
+export { type RobustOptions, type Robustness } from "./robust-data";
 export { rankByYield, type NetworkHolder, type RankByYieldOptions, type RankedNetwork } from "./rank-by-yield";

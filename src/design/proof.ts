@@ -27,7 +27,13 @@ export interface Proof {
 const ROUNDING = 1e-8;
 
 /** What the drawings of as many parts or fewer say of a network. */
-export function proofOf(parts: number, lossDb: number, all: readonly Settled[], frequenciesStated: boolean): Proof {
+export function proofOf(
+  parts: number,
+  lossDb: number,
+  all: readonly Settled[],
+  frequenciesStated: boolean,
+  chosenBy?: "loss" | "yield",
+): Proof {
   const own = all.filter((each) => each.parts <= parts);
   const networks = own.reduce((sum, each) => sum + each.networks, 0);
   const bound = own.reduce((least, { boundDb }) => Math.min(least, boundDb), Infinity);
@@ -44,7 +50,13 @@ export function proofOf(parts: number, lossDb: number, all: readonly Settled[], 
     : proven
       ? `none ${of} is better`
       : `none ${of} is below ${lowerBoundDb.toFixed(3)} dB`;
-  return { lowerBoundDb, proven, networks, proof: [head, ...against].join("; ") };
+  const robust =
+    chosenBy === undefined
+      ? []
+      : [
+          `that is as drawn: it was chosen by ${chosenBy === "loss" ? "the loss to be expected of drawn loudspeakers" : "the share of good ones among drawn loudspeakers"}, as far as single changes from each topology's best lead`,
+        ];
+  return { lowerBoundDb, proven, networks, proof: [head, ...against, ...robust].join("; ") };
 }
 
 /** A count with its thousands apart; three digits of a large one. */

@@ -4,6 +4,7 @@ import type { Loudspeaker } from "../loudspeaker";
 import { chosen, type Choice } from "./choices";
 import { canBeHad, type Goods } from "./goods";
 import { missesOf, ratingMisses, type Limits } from "./limits";
+import type { Robust } from "./robust";
 import type { BranchTable } from "./branch-table";
 import type { Shard } from "./shard";
 import type { StateTree } from "./state-tree";
@@ -22,6 +23,8 @@ export interface Question {
   readonly shard: Shard | undefined;
   /** What can be had of candidates that come from a stock. */
   readonly goods?: Goods | undefined;
+  /** By what networks are chosen instead of their loss as drawn. */
+  readonly robust?: Robust | undefined;
   readonly signal: { readonly aborted: boolean } | undefined;
   readonly onProgress: ((progress: ChooseValuesProgress) => void) | undefined;
 }

@@ -26,7 +26,7 @@ export interface Hands {
  * result is the same for any number of hands.
  */
 export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Promise<Redesign> {
-  const { caller, exact, stopped, onProgress } = plan;
+  const { caller, exact, chosenBy, stopped, onProgress } = plan;
   const combinations: Combination[] = [...plan.combinations];
   const looked: (Looked | undefined)[] = [];
   const running = new Set<Promise<void>>();
@@ -84,7 +84,7 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
         );
   const settledAs = combinations.flatMap(({ parts }, index) => (looked[index] === undefined ? [] : [{ parts, ...looked[index] }]));
   const front = frontOf(members).map(({ whole, parts, lossDb }) =>
-    Object.freeze({ ...whole(), ...proofOf(parts, lossDb, settledAs, exact) }),
+    Object.freeze({ ...whole(), ...proofOf(parts, lossDb, settledAs, exact, chosenBy) }),
   );
   const floor = plan.floor();
   return Object.freeze(
@@ -98,7 +98,7 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
 /** From few parts to many; each is nearer than all before it, or cheaper. */
 function frontOf(members: Member[]): readonly Member[] {
   const front: Member[] = [];
-  for (const one of members.sort((a, b) => a.parts - b.parts || a.lossDb - b.lossDb))
-    if (front.every((better) => one.lossDb < better.lossDb || one.price < better.price)) front.push(one);
+  for (const one of members.sort((a, b) => a.parts - b.parts || a.rank - b.rank))
+    if (front.every((better) => one.rank < better.rank || one.price < better.price)) front.push(one);
   return front;
 }

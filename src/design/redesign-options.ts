@@ -1,6 +1,7 @@
 import type { Goal, GoalOptions } from "../assessment";
 import type { Stock, StockLine, StockPart } from "../parts";
 import type { PreferredSeries, Resistance } from "../quantity";
+import type { RobustOptions } from "./robust-data";
 import type { CoilLaw } from "./series-parts";
 
 /** How far a redesign is. */
@@ -31,6 +32,8 @@ export interface RedesignOptions {
   readonly coilResistance?: CoilLaw | undefined;
   /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another. */
   readonly ratedImpedance?: Resistance | undefined;
+  /** Networks are chosen by what tolerances of parts and drivers do to them, and not as drawn alone: `{}` by the loss to be expected (docs/design.md); it takes several times as long. */
+  readonly robust?: RobustOptions | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the front so far is then returned. */
   readonly signal?:
     | {

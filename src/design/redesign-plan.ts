@@ -16,8 +16,10 @@ import { reached, withLoad } from "./redesign-goal";
 import type { RedesignOptions, RedesignProgress } from "./redesign-options";
 import { redesignRequest, type PlainOptions } from "./redesign-request";
 import { redesigned, type Designed } from "./redesigned";
-import { followed, polished, refined, type Best } from "./refine";
+import { followed, hardened, polished, refined, type Best } from "./refine";
 import { renamed } from "./renamed";
+import { robustOf } from "./robust";
+import type { Robustness } from "./robust-data";
 import { searchedBelow } from "./search";
 import type { CoilLaw } from "./series-parts";
 import { groupsOf, namesFor, type Drawing, type Group } from "./topologies";
@@ -38,10 +40,12 @@ export interface Looked {
     /** Indices of candidates: of all, then near the ones chosen, as often as it moved on. */
     readonly path: readonly (readonly number[])[];
     readonly turned: readonly string[];
-    /** dB by the search's own sum. */
+    /** By what topologies are held against each other while they are looked at: dB by the search's own sum, or the rank of the drawn loudspeakers. */
     readonly nearDb: number;
     /** dB as `lossOf` gives it; Infinity where the true loss finds none that keeps the limits. */
     readonly lossDb: number;
+    /** What drawn loudspeakers came to, where they decide. */
+    readonly robust?: Robustness;
   };
 }
 
@@ -49,6 +53,8 @@ export interface Looked {
 export interface Member {
   readonly parts: number;
   readonly lossDb: number;
+  /** By what the front is made: the loss, or the rank of the drawn loudspeakers. */
+  readonly rank: number;
   /** Infinity where the price of a part isn't known, or there is no stock. */
   readonly price: number;
   /** As it is handed over. */
@@ -66,6 +72,8 @@ export interface RedesignPlan {
   };
   /** Whether the goal states frequencies, so that what is searched is the loss itself. */
   readonly exact: boolean;
+  /** By what else than the loss as drawn networks are chosen. */
+  readonly chosenBy: "loss" | "yield" | undefined;
   /** The usual topologies, from few parts to many. */
   readonly combinations: readonly Combination[];
   /** Topologies near the best of those tried. */
@@ -83,13 +91,15 @@ export interface RedesignPlan {
 
 /** Points per octave on which networks are searched where the goal states no frequencies. */
 const PER_OCTAVE = 6;
+/** What as drawn is worse than so many times the best loss to be expected isn't drawn from: the second order may be worth as much. */
+const NEAR = 1.08;
 /** Pairs of sets of states that one drawing is worth. */
 const MOST_PAIRS = 100_000;
 
 /** Checks what was asked for, and gets everything ready that all topologies share. */
 export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: RedesignOptions): RedesignPlan {
   const box = checkLoudspeaker(caller, loudspeaker);
-  const { goal, supply, maxParts, ratedImpedance, signal, onProgress, plain, law } = redesignRequest(caller, options);
+  const { goal, supply, maxParts, ratedImpedance, robust: sought, signal, onProgress, plain, law } = redesignRequest(caller, options);
   const groups = groupsOf(caller, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
   const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: searchedAt(caller, box, goal) });
@@ -101,6 +111,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       `${caller}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`,
       `Allow ${2 * (groups.length - 1)} or more`,
     );
+  const robust = robustOf(caller, box, loaded, sought, ratedImpedance);
   const turns = turnsFor(groups);
   const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
     caller,
@@ -113,6 +124,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     onProgress: undefined,
     shard: undefined,
     goods: supply.goods,
+    robust,
     networks: choices.reduce((product, { options: own }) => product * own.length, 1) * turns.sets.length,
   });
   const searchFor = async (question: Question, options: SearchOptions) =>
@@ -137,25 +149,38 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     caller,
     order: { loudspeaker: box, options: plain, law },
     exact: goal.frequencies !== undefined,
+    chosenBy: robust?.by,
     combinations,
     variations: (tried: readonly Tried[], before: readonly Combination[]) => variations(box, groups, tried, before, maxParts),
-    async look(sketch: Sketch, below: number): Promise<Looked> {
+    async look(sketch: Sketch, least: number): Promise<Looked> {
+      // To first order a loss to be expected is no less than the loss as drawn; of what as drawn is beyond the largest loss few are good.
+      const below = robust?.by === "yield" ? robust.largestLossDb! : least;
       const { drawing, choices } = groundsOf(sketch);
       if (choices === undefined) return { complete: true, boundDb: Infinity, networks: 0, thinned: false };
       const question = ask(drawing, choices);
       const { found, complete, lowerBoundDb } = await searchFor(question, { below, mostPairs: MOST_PAIRS, shared });
       const looked = { complete, boundDb: lowerBoundDb, networks: question.networks, thinned: supply.isThinned(drawing.slots, choices) };
       if (found === undefined) return looked;
-      const near = await refined(drawing, question, found, supply, async (around, least) =>
-        searchFor(ask(drawing, around), { below: least, mostPairs: MOST_PAIRS }),
+      const near = await refined(drawing, question, found, supply, async (around, nearer) =>
+        searchFor(ask(drawing, around), { below: nearer, mostPairs: MOST_PAIRS }),
       );
+      const judged: Question = { ...question, goal: loaded, limits: trueLimits };
       const best =
-        goal.frequencies === undefined ? polished({ ...question, goal: loaded, limits: trueLimits }, drawing, near, supply) : near;
-      const lossDb =
-        best.lossDb === Infinity ? Infinity : lossOf(built({ ...question, choices: best.choices }, best.codes, best.turned), goal).lossDb;
+        robust !== undefined
+          ? hardened(judged, drawing, near, supply, (rank) => (robust.by === "yield" ? robust.largestLossDb! : rank) * NEAR)
+          : goal.frequencies === undefined
+            ? polished(judged, drawing, near, supply)
+            : near;
+      const own = { path: best.path.map((codes) => [...codes]), turned: [...best.turned] };
+      if (best.lossDb === Infinity) return { ...looked, best: { ...own, nearDb: near.lossDb, lossDb: Infinity } };
+      const made = built({ ...question, choices: best.choices }, best.codes, best.turned);
+      const { lossDb } = lossOf(made, goal);
       return {
         ...looked,
-        best: { path: best.path.map((codes) => [...codes]), turned: [...best.turned], nearDb: near.lossDb, lossDb },
+        best:
+          robust === undefined
+            ? { ...own, nearDb: near.lossDb, lossDb }
+            : { ...own, nearDb: best.lossDb, lossDb, robust: robust.of(made, loaded) },
       };
     },
     member(combination: Combination, { best }: Looked): Member | undefined {
@@ -165,8 +190,9 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       return {
         parts: combination.parts,
         lossDb: best.lossDb,
+        rank: robust === undefined ? best.lossDb : robust.rank(best.robust!),
         price: supply.goods === undefined ? Infinity : pricedAt(chosen, supply.goods),
-        whole: () => redesigned(box, goal, drawing, chosen, groups, combination.parts, combination.says, supply.goods),
+        whole: () => redesigned(box, goal, drawing, chosen, groups, combination.parts, combination.says, supply.goods, best.robust),
       };
     },
     nothing(): DividingNetworkError {

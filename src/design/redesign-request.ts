@@ -20,6 +20,7 @@ export const REDESIGN_OPTIONS = [
   "maxParts",
   "coilResistance",
   "ratedImpedance",
+  "robust",
   "signal",
   "onProgress",
 ] as const;
@@ -32,7 +33,7 @@ export interface PlainOptions extends Omit<RedesignOptions, "stock" | "coilResis
 }
 
 /** What a redesign is asked for, checked. */
-export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" | "signal" | "onProgress"> {
+export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" | "robust" | "signal" | "onProgress"> {
   readonly goal: Goal;
   readonly supply: Supply;
   readonly maxParts: number;
@@ -53,6 +54,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     maxParts: most,
     coilResistance: ownLaw,
     ratedImpedance,
+    robust,
     signal,
     onProgress,
   } = checkOptions(caller, options, REDESIGN_OPTIONS);
@@ -89,9 +91,10 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     supply,
     maxParts,
     ratedImpedance,
+    robust,
     signal,
     onProgress,
-    plain: { goal, maxParts, ratedImpedance, ...(stock === undefined ? { series } : { stock, largestPrice, units }) },
+    plain: { goal, maxParts, ratedImpedance, robust, ...(stock === undefined ? { series } : { stock, largestPrice, units }) },
     law: ownLaw,
   };
 }

@@ -10,6 +10,7 @@ import { meanLevelDb } from "./limits";
 import type { Proof } from "./proof";
 import type { Best } from "./refine";
 import { renamed } from "./renamed";
+import type { Robustness } from "./robust-data";
 import { namesFor, type Drawing, type Group } from "./topologies";
 
 /** One network of the front, and what is proven of it: nothing that lies outside the topologies and values that were looked through. */
@@ -21,6 +22,8 @@ export interface Designed {
   readonly network: Network;
   /** dB, as `lossOf` gives it for the goal. */
   readonly lossDb: number;
+  /** What loudspeakers drawn within the tolerances come to, by which the network was chosen; absent unless that was asked for. */
+  readonly robust?: Robustness | undefined;
   /** How many parts beside the drivers, dimensionless. */
   readonly parts: number;
   /** dB re 20 µPa at 2.83 V: mean over the goal's places and band. */
@@ -47,6 +50,7 @@ export function redesigned(
   parts: number,
   topology: string,
   goods?: Goods,
+  robust?: Robustness,
 ): Designed {
   const names = namesFor(drawing);
   const { slots } = drawing;
@@ -77,6 +81,7 @@ export function redesigned(
   return Object.freeze({
     network,
     lossDb: lossOf(heard, goal).lossDb,
+    ...(robust === undefined ? {} : { robust }),
     parts,
     levelDb: meanLevelDb(heard, goal),
     topology,

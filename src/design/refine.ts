@@ -40,17 +40,26 @@ export async function refined(
 }
 
 /** The best by the true loss, of third-octave powers, that single changes of values near reach and that keeps the limits by it: the search goes by plain levels. */
-export function polished(question: Question, { slots }: Drawing, before: Best, { near: nearTo }: Supply): Best {
+export function polished(
+  question: Question,
+  { slots }: Drawing,
+  before: Best,
+  { near: nearTo }: Supply,
+  mostDb: (least: number) => number = () => Infinity,
+): Best {
   const { choices, codes, turned, path } = before;
   const found = choices.map(({ options }, index) => options[codes[index]!]!);
   const near = around(slots, before, nearTo);
   const own: Question = { ...question, choices: near };
   const start = near.map(({ options }, index) => nearest(options, found[index]!));
   const losses = new Map<string, number>();
+  let least = Infinity;
   const value = (at: Int32Array): number => {
     const key = at.join(",");
-    if (!losses.has(key)) losses.set(key, trueLoss(own, at, turned));
-    return losses.get(key)!;
+    if (!losses.has(key)) losses.set(key, trueLoss(own, at, turned, mostDb(least)));
+    const loss = losses.get(key)!;
+    least = Math.min(least, loss);
+    return loss;
   };
   let best: Best = { choices: near, codes: Int32Array.from(start), turned, lossDb: Infinity, path };
   descend(
@@ -59,6 +68,20 @@ export function polished(question: Question, { slots }: Drawing, before: Best, {
     [start],
     (at, lossDb) => (best = { choices: near, codes: at.slice(), turned, lossDb, path: [...path, at.slice()] }),
   );
+  return best;
+}
+
+/**
+ * The best by what networks are chosen instead of their loss as drawn, as far as single changes of values near lead, again and again until nothing moves. What as drawn is worse than
+ * `mostDb` of the best so far isn't drawn from.
+ */
+export function hardened(question: Question, drawing: Drawing, before: Best, supply: Supply, mostDb: (least: number) => number): Best {
+  let best = polished(question, drawing, before, supply, mostDb);
+  for (let move = 0; move < MOVES; move++) {
+    const next = polished(question, drawing, best, supply, mostDb);
+    if (!(next.lossDb < best.lossDb * (1 - 1e-9))) break;
+    best = next;
+  }
   return best;
 }
 

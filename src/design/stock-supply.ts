@@ -97,6 +97,7 @@ function goodsOf(parts: readonly StockPart[], kind: Slot["kind"], law: CoilLaw, 
       before === undefined
       || before.value !== one.value
       || lossAtOneKilohertz(before.part) !== lossAtOneKilohertz(one.part)
+      || before.part.tolerance !== one.part.tolerance
       || ratingOf(before.part)?.value !== ratingOf(one.part)?.value
       || before.line.count !== undefined
     );

@@ -1,4 +1,4 @@
-import type { Redesign, Redesigned } from "../design";
+import type { Redesign, Redesigned, Robustness } from "../design";
 import { checkList, checkNumber, checkObject, checkOptions } from "../errors/internal";
 import { fragment, type Entries } from "../network";
 import { describePart, isDriver } from "../parts/internal";
@@ -39,12 +39,25 @@ export function redesignText(found: Redesign, options: { readonly width?: number
   const width = checkNumber(caller, "width", columns, { min: 20, max: 1000, integer: true });
   const members = checkList<Redesigned>(caller, "found.front", front, "networks");
   const table = textTable({ columns: COLUMNS, rows: members.map((member, index) => row(caller, `found.front[${index}]`, member)), width });
-  const proofs = members.map(({ parts, proof }, index) => `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.`);
+  const proofs = members.map(
+    ({ parts, proof, robust }, index) =>
+      `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.${drawnWords(caller, `found.front[${index}].robust`, robust)}`,
+  );
   const limits =
     floor === undefined
       ? []
       : [`All: ${checkText(caller, "found.floor.says", checkObject(caller, "found.floor", floor, "what driverFloor gives").says)}.`];
   return `${table}\n${[...proofs, ...limits].flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
+}
+
+/** What the loudspeakers drawn of a network come to, where they decided. */
+function drawnWords(caller: string, place: string, robust: Robustness | undefined): string {
+  if (robust === undefined) return "";
+  const { expectedLossDb, samples, yield: good } = checkObject(caller, place, robust, "what drawn loudspeakers come to");
+  const loss = checkNumber(caller, `${place}.expectedLossDb`, expectedLossDb, { min: 0 }).toFixed(2);
+  const share =
+    good === undefined ? "" : `, ${(100 * checkNumber(caller, `${place}.yield`, good, { min: 0, max: 1 })).toFixed(0)} % of them good`;
+  return ` ${checkNumber(caller, `${place}.samples`, samples, { min: 1, integer: true })} drawn within the tolerances lie ${loss} dB from the goal (root mean square)${share}.`;
 }
 
 function row(caller: string, place: string, member: Redesigned): readonly string[] {

@@ -66,6 +66,13 @@ describe("redesignOnAllCores", () => {
     expect(Object.keys(bought.front[0]!.taken).length).toBeGreaterThan(0);
   });
 
+  it("chooses by drawn loudspeakers as redesign does, to the last bit", { timeout: 60_000 }, async () => {
+    const robust = { by: "yield", largestLossDb: 1.5, samples: 8, drivers: { woofer: { levelDb: 0.5 } } } as const;
+    const alone = await redesign(monitor(), { ...asked, robust });
+    expect(alone.front[0]!.robust!.yield).toBeGreaterThan(0);
+    for (const workers of [1, 2]) expect(text(await onWorkers(workers, { ...asked, robust }))).toBe(text(alone));
+  });
+
   it("stops at once when its signal says so, with what it has or without", { timeout: 60_000 }, async () => {
     const controller = new AbortController();
     const some = await onWorkers(2, {

@@ -1,29 +1,22 @@
-import { DividingNetworkError } from "../../errors";
-import { checkList, checkNumber, checkOneOf, checkOptions, show, shown, type Views } from "../../errors/internal";
-import { predict, type Loudspeaker } from "../../loudspeaker";
+import { checkList, checkNumber, checkOneOf, checkOptions, shown, type Views } from "../../errors/internal";
+import type { Loudspeaker } from "../../loudspeaker";
 import { checkLoudspeaker } from "../../loudspeaker/internal";
 import type { Entries } from "../../network";
 import { deviations, yieldOf } from "../../network/internal";
 import { percentile, seededRandom } from "../../numeric/internal";
 import { reportProgress } from "../../numeric/internal";
-import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../../physics";
+import { REFERENCE_PRESSURE } from "../../physics";
 import { inSi } from "../../quantity/internal";
-import type { FrequencyResponse } from "../../response";
-import type { Band } from "../band";
 import { goalOf } from "../goal";
 import type { Goal } from "../goal-types";
-import { RATED_SHARE } from "../load";
-import { distanceOf, heardWithPartner, withPartner } from "../heard-places";
-import { lossAt, lossOf } from "../loss";
-import { criteriaOf, freeLevel, lossIn } from "./criteria";
 import { firstOrder, normalShare } from "./first-order";
 import { levelBands } from "./level-bands";
 import { pairCounter } from "./pair-spread";
-import { spreadGrid } from "./spread-grid";
-import { spreadModel, type SpreadModel } from "./spread-model";
+import { spreadGround } from "./spread-ground";
+import type { SpreadModel } from "./spread-model";
 import type { Spread, SpreadContribution, SpreadOptions } from "./spread-types";
 import { assumedTexts, spreadSentences } from "./spread-words";
-import { checkName, driverTolerances } from "./variables";
+import { checkName } from "./variables";
 import { ALL_CORNERS, worstCorners } from "./worst-corners";
 
 const CALLER = "spread";
@@ -46,8 +39,6 @@ const NAMES = [
   "onProgress",
   "signal",
 ] as const;
-/** dB that a good loudspeaker may lie further from the goal than the one drawn. */
-const FURTHER_DB = 0.5;
 /** Of so many with the most effect, and with so many samples, it is looked at what the yield becomes when they are exact. */
 const EXACT = 5;
 const EXACT_SAMPLES = 1000;
@@ -101,43 +92,10 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   for (const name of matched) checkName(CALLER, "matched", box, name);
   const rated = given.ratedImpedance === undefined ? undefined : inSi(CALLER, "ratedImpedance", given.ratedImpedance, "Ω", { above: 0 });
 
-  // As drawn: exactly, by the one function of loss.
-  const distance = distanceOf(CALLER, box, goal);
-  const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
-  const { places: heard } = predict(box, {
-    places,
-    ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }),
-    voltage: DRIVE_VOLTAGE,
-  });
-  const sums = heard.map(({ sum }, index) =>
-    (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum),
-  );
-  const exact = lossAt(goal, distance, sums);
-  const covered = sums.map(coverOf);
-
-  const limits = {
-    smallestImpedance:
-      goal.amplifier.smallestImpedance ?? (goal.limits === "default" && rated !== undefined ? RATED_SHARE * rated : undefined),
-    smallestPeakDissipationResistance: goal.amplifier.smallestPeakDissipationResistance,
-    leastLevelDb: leastLevel(goal, given.found),
-  };
-  const loaded = limits.smallestImpedance !== undefined || limits.smallestPeakDissipationResistance !== undefined;
-  const tolerances = driverTolerances(CALLER, box, given);
-  const moves = (part: string) =>
-    box.drivers.reduce((most, driver, index) => (driver.part === part ? Math.max(most, tolerances[index]!.resonance.size) : most), 0);
-  const grid = spreadGrid(box, goal, exact, covered, loaded, moves);
-  const model = spreadModel(CALLER, box, goal, exact, covered, grid, given);
+  const ground = spreadGround(CALLER, box, goal, given, { largestLossDb: given.largestLossDb, found: given.found, rated });
+  const { exact, grid, model, criteria, nominal } = ground;
   const { groups, levels, powers, weights } = model;
   const [n, G] = [grid.heard.length, groups.length];
-  const zero = new Float64Array(G);
-  model.evaluate(zero);
-  const lossOffsetDb = exact.lossDb - lossIn(model, goal);
-  const largestLossDb =
-    given.largestLossDb === undefined
-      ? exact.lossDb + FURTHER_DB
-      : checkNumber(CALLER, "largestLossDb", given.largestLossDb, { min: 0, max: 200, unit: "dB" });
-  const criteria = criteriaOf(model, goal, { ...limits, largestLossDb, lossOffsetDb, corridor: keepingCorridor(model, goal) });
-  const nominal = criteria.map(({ value }) => value());
   const kept = criteria.map(({ limit, side }, c) => side * nominal[c]! <= side * limit);
   const counted = kept.map((own) => own || count === "all");
   const bands = levelBands(powers.slice());
@@ -246,7 +204,7 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     seed,
     distribution,
     band: exact.band,
-    distance,
+    distance: ground.distance,
     yield: yieldOf(passed, samples),
     criteria: Object.freeze(
       criteria.map(({ name, unit, limit }, c) =>
@@ -315,39 +273,6 @@ const spreadViews: Views<Spread> = {
       "  ask: .yield, .criteria, .lossDb, .ranking, .bands",
     ].join("\n"),
 };
-
-/** Hz: what a response covers above 0 Hz. */
-function coverOf({ frequencies }: FrequencyResponse): Band {
-  return { from: frequencies[0]! > 0 ? frequencies[0]! : frequencies[1]!, to: frequencies[frequencies.length - 1]! };
-}
-
-/** dB: what the goal states, or the found loudspeaker's level less what may be lost. */
-function leastLevel(goal: Goal, found: Loudspeaker | undefined): number | undefined {
-  if (found === undefined) return goal.leastLevelDb;
-  if (typeof found !== "object" || found === null)
-    throw new DividingNetworkError("invalid-argument", `${CALLER}: "found" must be a loudspeaker, got ${show(found)}`);
-  if (goal.limits === "stated" && !goal.stated.includes("largestLevelLossDb")) return goal.leastLevelDb;
-  const { levelDb: _, ...rest } = goal;
-  const free: Goal = Object.freeze({
-    ...rest,
-    places: Object.freeze(goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place))),
-  });
-  return Math.max(goal.leastLevelDb ?? -Infinity, lossOf(found, free).levelDb - goal.largestLevelLossDb);
-}
-
-/** The numbers of the places that keep the corridor at the last evaluation. */
-function keepingCorridor(model: SpreadModel, goal: Goal): readonly number[] {
-  const { levels, weights, means, grid } = model;
-  const n = grid.heard.length;
-  const level = goal.levelDb ?? freeLevel(means, goal.places);
-  return goal.places.flatMap((place, k) =>
-    weights
-      .subarray(k * n, (k + 1) * n)
-      .every((weight, j) => weight === 0 || Math.abs(levels[k * n + j]! - (place.levelDb ?? level)) <= goal.corridorDb)
-      ? [k]
-      : [],
-  );
-}
 
 function bandsOf(goal: Goal, { grid, known }: SpreadModel, nominal: Float64Array, around: readonly Float64Array[]): Spread["bands"] {
   const n = grid.heard.length;

@@ -1,0 +1,63 @@
+import { DividingNetworkError } from "../errors";
+import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import type { Goal } from "../assessment";
+import { drawnLosses } from "../assessment/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { inSi } from "../quantity/internal";
+import type { RobustOptions, Robustness } from "./robust-data";
+
+/** By what networks are chosen instead of their loss as drawn. */
+export interface Robust {
+  readonly by: "loss" | "yield";
+  readonly largestLossDb: number | undefined;
+  /** What drawn loudspeakers come to, of any network of the same drivers. */
+  readonly of: (box: Loudspeaker, goal: Goal) => Robustness;
+  /** Smaller is better: dB of expected loss; by yield, 1000 for all that aren't good, and the expected loss. */
+  readonly rank: (robustness: Robustness) => number;
+}
+
+const NAMES = ["by", "largestLossDb", "byKind", "drivers", "unstated", "distribution", "samples", "seed"] as const;
+/** Loudspeakers drawn where nothing is said: some 5 % of the scatter are then left to chance. */
+const SAMPLES = 64;
+/** What no good loudspeaker at all counts, in dB of expected loss: more than any loss. */
+const WORST = 1000;
+
+/** Checks what is asked for, on the loudspeaker as found; the level is held against it. */
+export function robustOf(caller: string, found: Loudspeaker, goal: Goal, options: unknown, ratedImpedance: unknown): Robust | undefined {
+  if (options === undefined) return undefined;
+  const given = checkOptions(`${caller}: robust`, options as RobustOptions, NAMES);
+  const by = checkOneOf(caller, "robust.by", given.by ?? "loss", ["loss", "yield"]);
+  checkOneOf(caller, "robust.unstated", given.unstated ?? "assumed", ["assumed", "exact"]);
+  const largestLossDb =
+    given.largestLossDb === undefined
+      ? undefined
+      : checkNumber(caller, "robust.largestLossDb", given.largestLossDb, { above: 0, max: 200, unit: "dB" });
+  if (by === "yield" && largestLossDb === undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "robust.largestLossDb" must be stated where networks are chosen by yield, got none`,
+      'Say how far a good loudspeaker may lie from the goal, in dB, or choose by: "loss"',
+    );
+  const drawn = {
+    byKind: given.byKind,
+    drivers: given.drivers,
+    unstated: given.unstated,
+    distribution: checkOneOf(caller, "robust.distribution", given.distribution ?? "uniform", ["uniform", "triangular", "normal"]),
+    samples: checkNumber(caller, "robust.samples", given.samples ?? SAMPLES, { min: 2, max: 4096, integer: true }),
+    seed: checkNumber(caller, "robust.seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true }),
+  };
+  const rated = ratedImpedance === undefined ? undefined : inSi(caller, "ratedImpedance", ratedImpedance, "Ω", { above: 0 });
+  const lossesOf = (box: Loudspeaker, aim: Goal, options: typeof drawn) =>
+    drawnLosses(`${caller}: robust`, box, aim, options, { largestLossDb: largestLossDb ?? 200, found, rated });
+  // What is said of drivers and kinds is looked at before anything is searched.
+  lossesOf(found, goal, { ...drawn, samples: 2 });
+  return {
+    by,
+    largestLossDb,
+    of(box, aim) {
+      const { expectedLossDb, good } = lossesOf(box, aim, drawn);
+      return Object.freeze({ expectedLossDb, ...(largestLossDb === undefined ? {} : { yield: good }), samples: drawn.samples });
+    },
+    rank: ({ expectedLossDb, yield: good }) => (by === "loss" ? expectedLossDb : WORST * (1 - good!) + Math.min(WORST, expectedLossDb)),
+  };
+}

@@ -1,0 +1,204 @@
+// Tests src/design/: robust.ts
+// Tests src/assessment/spread/: drawn-losses.ts, spread-ground.ts
+// Networks chosen by what tolerances do to them, held against an independent Monte Carlo with another generator, written here. No published source: drivers and drawers are invented.
+import { describe, expect, it } from "vitest";
+import { logGrid, type Entries, type Entry, type Loudspeaker } from "dividing-network";
+import { goal, lossOf } from "dividing-network/assessment";
+import { chooseValues, redesign } from "dividing-network/design";
+import { loudspeaker } from "dividing-network/loudspeaker";
+import { capacitor, inductor, resistor, stock, type Part } from "dividing-network/parts";
+import { flat } from "../assessment/synthetic";
+import { drawn, monitor, numbers } from "./two-way";
+
+const frequencies = logGrid(400, 12_000, 12);
+const aim = goal({ frequencies, limits: "stated" });
+/** ± dB of each driver's level; nothing else of a driver scatters here. */
+const LEVEL_DB = 0.3;
+const own = { levelDb: LEVEL_DB, resonance: 0, q: 0, delay: 0 };
+const told = { woofer: own, tweeter: own };
+const mainOf = { resistor: "resistance", inductor: "inductance", capacitor: "capacitance" } as const;
+
+/** Losses in dB of loudspeakers drawn from a generator of this test's own: parts evenly within their tolerance (±5 % where they state none), drivers' levels within theirs. */
+function losses(network: Entries, count: number, seed: number): readonly number[] {
+  const next = numbers(seed);
+  const box = monitor();
+  return Array.from({ length: count }, () => {
+    const parts = Object.fromEntries(
+      Object.entries(network).map(([name, [part, ...nodes]]): [string, Entry] => {
+        if (part.kind !== "resistor" && part.kind !== "inductor" && part.kind !== "capacitor") return [name, network[name]!];
+        const key = mainOf[part.kind];
+        const value = (part as unknown as Record<string, number>)[key]!;
+        const changed = { ...part, [key]: value * (1 + (part.tolerance ?? 0.05) * (2 * next() - 1)) };
+        return [name, [changed, ...nodes] as unknown as Entry];
+      }),
+    );
+    const drivers = box.drivers.map((driver) => {
+      const gain = 10 ** ((LEVEL_DB * (2 * next() - 1)) / 20);
+      return {
+        ...driver,
+        pressures: driver.pressures.map((pressure) => ({
+          ...pressure,
+          response: { ...pressure.response, re: pressure.response.re.map((x) => x * gain), im: pressure.response.im.map((x) => x * gain) },
+        })),
+      };
+    });
+    return lossOf({ ...box, network: parts, drivers } as Loudspeaker, aim).lossDb;
+  });
+}
+const rms = (of: readonly number[]) => Math.hypot(...of) / Math.sqrt(of.length);
+const shareBelow = (of: readonly number[], limit: number) => of.filter((loss) => loss <= limit).length / of.length;
+const codeOf = async (call: () => Promise<unknown>): Promise<string> =>
+  call().then(
+    () => "none",
+    (error: unknown) => (error as { code: string }).code,
+  );
+
+describe("what is chosen by drawn loudspeakers", () => {
+  const divider = (r1: number, tolerance: number) => resistor(r1, { tolerance });
+  const box = loudspeaker({
+    network: { R1: [divider(2, 0.05), "in", "a"], cone: [resistor(6), "a", "gnd"] },
+    drivers: [{ name: "cone" as never, pressures: flat }],
+  });
+  const level = (r1: number): number => 20 * Math.log10((0.283 * 6) / (6 + r1) / 20e-6);
+  const exact = { frequencies: [500, 1000, 2000], levelDb: level(2), limits: "stated" } as const;
+
+  it("is the loss to be expected by the integral over a divider's tolerance", async () => {
+    for (const [by, largest] of [
+      ["loss", undefined],
+      ["yield", 0.2],
+    ] as const) {
+      const found = await chooseValues(box, {
+        goal: exact,
+        values: { R1: [divider(2, 0.2), divider(2.02, 0.05)] },
+        robust: { by, largestLossDb: largest, unstated: "exact", samples: 512 },
+      });
+      expect((found.network["R1"]![0] as { resistance: number }).resistance).toBe(2.02);
+      expect(found.proven).toBe(true);
+      // Midpoints of 20,000 steps of ±5 % around 2.02 Ω.
+      const steps = Array.from({ length: 20_000 }, (_, i) => level(2.02 * (0.95 + (0.1 * (i + 0.5)) / 20_000)) - level(2));
+      expect(found.robust!.expectedLossDb).toBeCloseTo(rms(steps), 2);
+      expect(found.lossDb).toBeCloseTo(Math.abs(level(2.02) - level(2)), 9);
+      expect(found.robust!.yield).toBe(largest === undefined ? undefined : 1);
+    }
+    const plain = await chooseValues(box, { goal: exact, values: { R1: [divider(2, 0.2), divider(2.02, 0.05)] } });
+    expect((plain.network["R1"]![0] as { resistance: number }).resistance).toBe(2);
+  });
+
+  it("is the best of all by an independent draw of many, and slightly worse as drawn", async () => {
+    const [loose, close] = [0.2, 0.02];
+    const capacitors = [capacitor(2.2e-6, { tolerance: loose }), capacitor(2.27e-6, { tolerance: close })];
+    const values = { C1: capacitors, C2: capacitors, R1: [resistor(1), resistor(2.2), resistor(3.3)] };
+    const box = monitor({
+      L1: [inductor(0.34e-3, { dcr: 0.2, tolerance: close }), "in", "w"],
+      C1: [capacitor(2.2e-6), "w", "gnd"],
+      woofer: drawn.woofer,
+      C2: [capacitor(2.2e-6), "in", "a"],
+      R1: [resistor(2.2), "a", "t"],
+      tweeter: [drawn.tweeter[0], "gnd", "t"],
+    });
+    const nominal = await chooseValues(box, { goal: aim, values });
+    const chosen = await chooseValues(box, { goal: aim, values, robust: { drivers: told, samples: 128 } });
+    const all = capacitors.flatMap((C1) =>
+      capacitors.flatMap((C2) =>
+        values.R1.map((R1): Entries => {
+          const entry = (name: string, part: Part) => [part, ...box.network[name]!.slice(1)] as unknown as Entry;
+          return { ...box.network, C1: entry("C1", C1), C2: entry("C2", C2), R1: entry("R1", R1) };
+        }),
+      ),
+    );
+    expect([all.length, chosen.networks]).toEqual([12, 12]);
+    const expected = (network: Entries) => rms(losses(network, 120, 77));
+    const ours = expected(chosen.network);
+    expect(Math.min(...all.map(expected))).toBeGreaterThan(0.97 * ours);
+    expect(expected(nominal.network)).toBeGreaterThan(1.3 * ours);
+    expect(chosen.robust!.expectedLossDb / ours).toBeCloseTo(1, 1);
+    expect(chosen.lossDb).toBeGreaterThan(nominal.lossDb);
+    expect([chosen.proven, chosen.lowerBoundDb]).toEqual([true, 0]);
+  });
+
+  it("is found by single changes where not every network can be drawn from, and is no worse than the best as drawn", async () => {
+    const of = <T>(steps: readonly number[], make: (step: number) => T) => steps.map(make);
+    const values = {
+      L1: of([0.47, 0.56, 0.68, 0.82, 1], (step) => inductor(step * 1e-3, { dcr: 0.25, tolerance: step === 0.68 ? 0.2 : 0.03 })),
+      C1: of([4.7, 6.8, 10, 15], (step) => capacitor(step * 1e-6, { tolerance: 0.05 })),
+      C2: of([3.9, 4.7, 5.6, 6.8, 8.2], (step) => capacitor(step * 1e-6, { tolerance: step === 5.6 ? 0.2 : 0.03 })),
+      L2: of([0.22, 0.33, 0.47, 0.68], (step) => inductor(step * 1e-3, { dcr: 0.2 })),
+      R2: of([1, 1.5, 2.2, 3.3, 4.7], (step) => resistor(step)),
+      R3: of([10, 22, 47], (step) => resistor(step)),
+    };
+    const nominal = await chooseValues(monitor(), { goal: aim, values });
+    expect(nominal.networks).toBeGreaterThan(2000);
+    const robust = await chooseValues(monitor(), { goal: aim, values, robust: { drivers: told, samples: 32 } });
+    expect(robust.proven).toBe(false);
+    const held = await chooseValues(monitor(nominal.network), {
+      goal: aim,
+      values: Object.fromEntries(
+        Object.entries(nominal.network)
+          .filter(([name]) => name in values)
+          .map(([name, [part]]) => [name, [part]]),
+      ),
+      robust: { drivers: told, samples: 32 },
+    } as never);
+    expect(held.lossDb).toBeCloseTo(nominal.lossDb, 9);
+    expect(robust.robust!.expectedLossDb).toBeLessThanOrEqual(held.robust!.expectedLossDb);
+  });
+
+  it("refuses what can't be asked", async () => {
+    const values = { R1: [1, 2] };
+    const ask = (robust: unknown, more: object = {}) => codeOf(() => chooseValues(box, { goal: exact, values, robust, ...more } as never));
+    expect(await ask({ by: "yield" })).toBe("invalid-argument");
+    expect(await ask({ by: "luck" })).toBe("invalid-argument");
+    expect(await ask({ samples: 1 })).toBe("invalid-argument");
+    expect(await ask({ samples: 1e9 })).toBe("invalid-argument");
+    expect(await ask({ sample: 4 })).toBe("unknown-option");
+    expect(await ask({ drivers: { dome: { levelDb: 1 } } })).toBe("unknown-option");
+    expect(await ask({ drivers: { cone: { levelDb: -1 } } })).toBe("invalid-argument");
+    expect(await ask({ byKind: { resistor: 7 } })).toBe("invalid-argument");
+    expect(await ask({ largestLossDb: NaN })).toBe("invalid-argument");
+    expect(await ask(3)).toBe("invalid-argument");
+    expect(await ask({}, { shard: { index: 0, of: 2 } })).toBe("invalid-argument");
+    expect(await codeOf(() => redesign(monitor(), { goal: aim, maxParts: 2, robust: { drivers: { dome: {} } } }))).toBe("unknown-option");
+  });
+});
+
+describe("a redesign by drawn loudspeakers", () => {
+  // Loose lines whose values lie where the best as drawn has them, and close ones beside them.
+  const line = (kind: "inductor" | "capacitor" | "resistor", value: number, tolerance: number) => ({ kind, value, tolerance }) as never;
+  const drawer = stock([
+    ...[0.22, 0.33, 0.47, 0.68, 1, 1.5, 2.2].flatMap((x) => [line("inductor", x * 1e-3, 0.2), line("inductor", x * 1.03e-3, 0.02)]),
+    ...[2.2, 3.3, 4.7, 6.8, 10, 15].flatMap((x) => [line("capacitor", x * 1e-6, 0.2), line("capacitor", x * 1.03e-6, 0.02)]),
+    ...[1, 2.2, 4.7, 10, 22].flatMap((x) => [line("resistor", x, 0.05)]),
+  ]);
+  const asked = { goal: aim, stock: drawer, maxParts: 4 } as const;
+
+  it("takes closer parts although they are worse as drawn, and has the better yield by an independent draw", async () => {
+    const nominal = (await redesign(monitor(), asked)).front.at(-1)!;
+    const robust = (await redesign(monitor(), { ...asked, robust: { drivers: told } })).front.at(-1)!;
+    expect(nominal).not.toHaveProperty("robust");
+    expect(robust.lossDb).toBeGreaterThan(nominal.lossDb);
+    expect(robust.robust!.samples).toBe(64);
+    expect(robust.proof).toContain("chosen by the loss to be expected");
+    const [before, after] = [losses(nominal.network, 200, 5), losses(robust.network, 200, 5)];
+    expect(rms(after)).toBeLessThan(0.5 * rms(before));
+    expect(robust.robust!.expectedLossDb / rms(after)).toBeCloseTo(1, 1);
+    const limit = robust.lossDb + 0.25;
+    const byYield = (await redesign(monitor(), { ...asked, robust: { by: "yield", largestLossDb: limit, drivers: told } })).front.at(-1)!;
+    const third = losses(byYield.network, 200, 5);
+    expect(shareBelow(third, limit)).toBeGreaterThan(shareBelow(before, limit) + 0.05);
+    expect(shareBelow(third, limit)).toBeGreaterThan(shareBelow(after, limit) - 0.05);
+    expect(byYield.robust!.yield! - shareBelow(third, limit)).toBeLessThan(0.15);
+    expect(byYield.proof).toContain("share of good ones");
+  });
+
+  it("works for a loss of third-octave powers, too, and gives the same again", async () => {
+    const third = {
+      goal: { band: { from: 500, to: 8000 }, limits: "stated" },
+      stock: drawer,
+      maxParts: 2,
+      robust: { samples: 16 },
+    } as const;
+    const [once, again] = [await redesign(monitor(), third), await redesign(monitor(), third)];
+    expect(JSON.stringify(once)).toBe(JSON.stringify(again));
+    expect(once.front[0]!.robust!.expectedLossDb).toBeGreaterThan(once.front[0]!.lossDb);
+  });
+});
