@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkObject, checkOptions, shown } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { samePlace } from "../loudspeaker/internal";
-import { magnitude, resample, type FrequencyResponse, type Mark } from "../response";
+import { resample, type FrequencyResponse, type Mark } from "../response";
 import { anchoredGrid, checkBand, type Band } from "./band";
 import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-check";
 import type { Suspect } from "./suspects/groups";
@@ -106,26 +106,7 @@ function checkHalf(caller: string, argument: string, half: PairHalf): ModelCheck
     "pressures",
     "impedance",
   ]);
-  const measured = checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) });
-  measured.pressures.forEach(({ response }, index) => {
-    if (magnitude(response).every((size) => size === 0))
-      throw new DividingNetworkError(
-        "not-measured",
-        `${caller}: "${argument}.pressures[${index}]" must not be 0 everywhere: nothing was heard`,
-        "Look whether the right file was read",
-      );
-  });
-  if (measured.impedance !== undefined) {
-    const { frequencies } = measured.impedance;
-    const none = magnitude(measured.impedance).findIndex((size, index) => size === 0 && frequencies[index]! > 0);
-    if (none >= 0)
-      throw new DividingNetworkError(
-        "not-measured",
-        `${caller}: "${argument}.impedance" must not be 0, got 0 Ω at ${frequencies[none]} Hz`,
-        "Leave out the frequencies at which nothing was measured",
-      );
-  }
-  return measured;
+  return checkMeasured(caller, { pressures, ...(impedance === undefined ? {} : { impedance }) }, argument);
 }
 
 /** Hz: where to compare, and whether that was asked for. */

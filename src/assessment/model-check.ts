@@ -3,9 +3,10 @@ import { checkList, checkNumber, checkObject, checkOptions, owned } from "../err
 import { compile, type Entries } from "../network";
 import { predict, type Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker, samePlace } from "../loudspeaker/internal";
-import { resample, type FrequencyResponse } from "../response";
+import { magnitude, resample, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 import { anchoredGrid, covered, judged, type Band } from "./band";
+import { QUIETEST_DB } from "./third-octaves";
 
 /** A measurement of the whole loudspeaker through the network as found. */
 export interface WholeMeasurement {
@@ -59,7 +60,7 @@ export interface ModelCheck {
  * @param loudspeaker the loudspeaker with the network as found
  * @param measured `pressures` of the whole (Pa, with place in m and degrees and the source's V) and its `impedance` (Ω)
  * @returns residuals in dB, degrees and Ω, by band (centres in Hz)
- * @throws DividingNetworkError `not-measured` when the whole was measured where a driver wasn't, and what `predict` throws
+ * @throws DividingNetworkError `not-measured` when the whole was measured where a driver wasn't, or what was measured is 0, and what `predict` throws
  * @example
  * ```ts
  * import { frequencyResponse, loudspeaker, logGrid, pressurePerVolt, resistor } from "dividing-network";
@@ -77,7 +78,7 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
   const known = checkMeasured("checkModel", measured);
   const levels = new Tally();
   const ohms = new Tally();
-  let [wrong, total] = [0, 0];
+  let [wrong, total, compared] = [0, 0, 0];
   for (const whole of known.pressures) {
     const known = box.drivers.every(({ pressures }) => pressures.some((pressure) => samePlace(pressure, whole)));
     if (!known) {
@@ -93,9 +94,10 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
       whole.response,
     );
     if (overlap === undefined) continue;
+    compared++;
     const [a, b] = [judged(place!.sum, overlap), judged(whole.response, overlap)];
     a.frequencies.forEach((frequency, i) => {
-      levels.add(frequency, (a.levelDb[i]! - b.levelDb[i]!) ** 2);
+      levels.add(frequency, (Math.max(QUIETEST_DB, a.levelDb[i]!) - Math.max(QUIETEST_DB, b.levelDb[i]!)) ** 2);
       wrong += (a.response.re[i]! - b.response.re[i]!) ** 2 + (a.response.im[i]! - b.response.im[i]!) ** 2;
       total += b.response.re[i]! ** 2 + b.response.im[i]! ** 2;
     });
@@ -125,30 +127,60 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
     ),
     ...(level === undefined ? {} : { levelDb: level, angleDegrees: (Math.atan(Math.sqrt(wrong / total)) * 180) / Math.PI }),
     ...(ohm === undefined ? {} : { impedance: ohm }),
-    places: known.pressures.length,
+    places: compared,
     measured: known,
   });
 }
 
 /** What was measured of the whole, each response looked at, none of it the caller's any more. */
-export function checkMeasured(caller: string, value: ModelCheck["measured"]): ModelCheck["measured"] {
+export function checkMeasured(caller: string, value: ModelCheck["measured"], called = "measured"): ModelCheck["measured"] {
   const { pressures, impedance } = checkOptions(caller, value, ["pressures", "impedance"]);
-  const list = checkList(caller, "measured.pressures", pressures, "{ distance, azimuth, elevation, response, voltage }");
+  const list = checkList(caller, `${called}.pressures`, pressures, "{ distance, azimuth, elevation, response, voltage }");
   return Object.freeze({
     pressures: Object.freeze(
       list.map((whole, index) => {
-        const argument = `measured.pressures[${index}]`;
+        const argument = `${called}.pressures[${index}]`;
         checkObject(caller, argument, whole, "{ distance, azimuth, elevation, response, voltage }");
         const { distance, azimuth, elevation, response, voltage } = whole;
         checkNumber(caller, `${argument}.distance`, distance, { above: 0, unit: "m" });
         checkNumber(caller, `${argument}.azimuth`, azimuth, { unit: "degrees" });
         checkNumber(caller, `${argument}.elevation`, elevation, { unit: "degrees" });
         checkNumber(caller, `${argument}.voltage`, voltage, { above: 0, unit: "V" });
-        return owned({ ...whole, response: checkResponse(caller, `${argument}.response`, response) });
+        return owned({ ...whole, response: checkHeard(caller, `${argument}.response`, response) });
       }),
     ),
-    ...(impedance === undefined ? {} : { impedance: checkResponse(caller, "measured.impedance", impedance) }),
+    ...(impedance === undefined ? {} : { impedance: checkOhms(caller, `${called}.impedance`, impedance) }),
   });
+}
+
+/** A pressure of which something was heard: what is 0 everywhere is a file read wrongly, and no decibels lead from it. */
+export function checkHeard(caller: string, argument: string, value: unknown): FrequencyResponse {
+  const response = checkResponse(caller, argument, value);
+  if (magnitude(response).some((size) => size > 0)) return response;
+  throw new DividingNetworkError(
+    "not-measured",
+    `${caller}: "${argument}" must not be 0 everywhere: nothing was heard`,
+    "Look whether the right file was read",
+  );
+}
+
+/** Ω: less, or more, than any instrument tells from a short, or from nothing at all. */
+const [LEAST_OHMS, MOST_OHMS] = [1e-6, 1e12];
+
+/** An impedance that can have been measured: beside 0 Ω, or beyond what a number holds, nothing can be compared. */
+export function checkOhms(caller: string, argument: string, value: unknown): FrequencyResponse {
+  const response = checkResponse(caller, argument, value);
+  const { frequencies } = response;
+  const size = magnitude(response);
+  const wrong = size.findIndex((ohms, index) => frequencies[index]! > 0 && !(ohms >= LEAST_OHMS && ohms <= MOST_OHMS));
+  if (wrong < 0) return response;
+  throw new DividingNetworkError(
+    "not-measured",
+    size[wrong] === 0
+      ? `${caller}: "${argument}" must not be 0, got 0 Ω at ${frequencies[wrong]} Hz`
+      : `${caller}: "${argument}" must lie between 1 µΩ and 1 TΩ, got ${size[wrong]} Ω at ${frequencies[wrong]} Hz`,
+    "Leave out the frequencies at which nothing was measured",
+  );
 }
 
 /** Mean squares by octave band with centres at 1 kHz times powers of two. */

@@ -34,7 +34,7 @@ export function trustOf<T extends Entries>(
   }
   const { levelDb, impedance } = misfitOfDrawing(box, measured, repeatability);
   const refuted =
-    (levelDb !== undefined && levelDb > repeatability.levelDb) || (impedance !== undefined && impedance > repeatability.impedance);
+    (levelDb !== undefined && !(levelDb <= repeatability.levelDb)) || (impedance !== undefined && !(impedance <= repeatability.impedance));
   const said = [
     ...(levelDb === undefined
       ? []

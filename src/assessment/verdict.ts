@@ -300,6 +300,8 @@ function sentenceOf(
     case "not fit to be connected":
       return `The new network is not fit to be connected. ${dangers.map(({ sentence }) => sentence).join(". ")}.`;
     case "no verdict":
+      if (suspects[0]?.fault === "unknown")
+        return `There is no verdict. ${trust.sentence}. No single fault of a part or a driver comes nearer to what was measured than the drawing does: more than one thing may be wrong, something that isn't drawn, or a measurement.`;
       return `There is no verdict. ${trust.sentence}.${suspects.length === 0 ? "" : ` First suspects: ${suspects.slice(0, 3).map(suspectText).join("; ")}.${suspects[0]!.explains === false ? " None of them alone explains what was measured: more than one thing may be wrong, or a measurement." : ""}`}`;
     case "a trade":
       return `The new network is a trade: better ${better.length === 0 ? "in nothing as a whole" : name(better)}, bought with ${name([...worse, ...both])}.${unchecked}`;
@@ -340,6 +342,7 @@ export function suspectText(suspect: Suspect): string {
     reversed: `${list} reversed`,
     exchanged: `${list} exchanged`,
     moved: `a wire of ${list} at ${to ?? "another node"}`,
+    unknown: "no single fault that is known",
   };
   checkOneOf("suspectText", "suspect.fault", fault, Object.keys(words) as Suspect["fault"][]);
   const others = checkList("suspectText", "suspect.alike", alike, "faults")

@@ -96,6 +96,7 @@ export const transformerKind: PartKind<Transformer> = {
     [0, 1],
     [2, 3],
   ],
+  mistaken: [2, 3],
   expand(part) {
     if ("ratio" in part) return { terminals: 4, branches: [], transformers: [{ primary: [0, 1], secondary: [2, 3], ratio: part.ratio }] };
     return {

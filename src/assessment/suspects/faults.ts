@@ -1,8 +1,8 @@
 import { GND, IN, type NodalChange, type NodalSolution } from "../../network/internal";
 import { describe, mainOf, sameKind } from "../../parts/internal";
 
-/** What may be wrong with a part. */
-export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved";
+/** What may be wrong with a part; `"unknown"`: something is, and no fault of a single one comes nearer to it than the drawing. */
+export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved" | "unknown";
 
 type Pair = readonly [number, number];
 

@@ -7,6 +7,13 @@ const RANGES = { ratio: [1 / 40, 40], ohms: [0.02, 200], across: [1e-5, 200] } a
 /** What is left of a capacitor that dried out. */
 const DRY = [0.2, 1.5] as const;
 
+/** Whether a number that was fitted is that of the drawing: a hundredth from its value, or at the end of the range at which the ohms do nothing. */
+const AS_DRAWN: Readonly<Record<keyof typeof RANGES, (x: number) => boolean>> = {
+  ratio: (x) => Math.abs(Math.log(x)) < 0.01,
+  ohms: (x) => x < 1.01 * RANGES.ohms[0],
+  across: (x) => x > RANGES.across[1] / 1.01,
+};
+
 /** The unknowns that leave the least; near those that a coarser grid gave, where it did. */
 export function fitted(
   fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to"> & { readonly key: string },
@@ -36,6 +43,7 @@ export function fitted(
     residuals,
     unknowns,
     key: fault.key,
+    unchanged: fault.unknowns.length > 0 && fault.unknowns.every((kind, index) => AS_DRAWN[kind](unknowns[index]!)),
     beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
     ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }),
     ...(fault.to === undefined ? {} : { to: fault.to }),

@@ -22,6 +22,8 @@ export interface Found extends SuspectedFault {
   readonly key: string;
   /** More than the tenth by which parts are bought, or no matter of value at all. */
   readonly beyondTolerance: boolean;
+  /** Whether the part would be as it is drawn: its own value, and no ohms beside it. */
+  readonly unchanged: boolean;
 }
 
 const MOST = 10;

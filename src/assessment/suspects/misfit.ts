@@ -54,7 +54,9 @@ export function misfitOf(
           y += re[d]![p]! * vi + im[d]![p]! * vr;
         }
         const magnitude = Math.sqrt((x * x + y * y) * (factor.re[p]! * factor.re[p]! + factor.im[p]! * factor.im[p]!));
-        const e = (pressureScale * (magnitude - size[p]!)) / strongest[place]![p]!;
+        // In silence nothing is relative to anything; and what is a hundred times too loud is no better known for being more.
+        const off = magnitude === size[p]! ? 0 : Math.max(-LOUDEST, Math.min(LOUDEST, (magnitude - size[p]!) / strongest[place]![p]!));
+        const e = pressureScale * off;
         out[at++] = e;
         sum += e * e;
       }
@@ -64,7 +66,7 @@ export function misfitOf(
         const [yr, yi] = [predicted.inputRe[p]!, predicted.inputIm[p]!];
         // An open circuit has no finite impedance: a megohm stands for it.
         const square = yr * yr + yi * yi + 1e-12;
-        const measured = ohmScale / Math.sqrt(impedance.re[p]! * impedance.re[p]! + impedance.im[p]! * impedance.im[p]!);
+        const measured = ohmScale / Math.hypot(impedance.re[p]!, impedance.im[p]!);
         // Beyond ten times too much nothing is told any more, and one open part must not drown all else.
         const limit = 10 * ohmScale;
         const er = Math.max(-limit, Math.min(limit, (yr / square - impedance.re[p]!) * measured));
@@ -77,6 +79,9 @@ export function misfitOf(
     return Math.sqrt(sum);
   };
 }
+
+/** Times the stronger branch. */
+const LOUDEST = 100;
 
 /** How many residuals there are. */
 export function residualCount({ places, impedance }: Observed): number {

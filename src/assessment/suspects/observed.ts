@@ -33,6 +33,9 @@ export interface ObservedPlace extends Place {
 /** Points an octave: enough for a resonance of a network, and few enough for hundreds of faults. */
 export const PER_OCTAVE = 24;
 
+/** A third of an octave. */
+const THIRD = 2 ** (1 / 3) * (1 - 1e-9);
+
 /** Brings all measurements to one grid that the network's measured impedances cover. */
 export function observe(
   caller: string,
@@ -70,6 +73,17 @@ export function observe(
     while (end > 0 && frequencies[end - 1]! > to) end--;
     return { from: first < 0 ? end : first, to: end };
   };
+  // What counts nowhere would be explained by anything.
+  reach.forEach(({ from, to }, index) => {
+    const [low, high] = [Math.max(from, known.from), Math.min(to, known.to)];
+    if (high / low >= THIRD) return;
+    const what = index < measured.pressures.length ? `pressures[${index}]` : "impedance";
+    throw new DividingNetworkError(
+      "band-too-narrow",
+      `${caller}: "measured.${what}" must share a third of an octave with what is known of the drivers, ${from.toPrecision(4)} Hz to ${to.toPrecision(4)} Hz against impedances from ${known.from.toPrecision(4)} Hz to ${known.to.toPrecision(4)} Hz`,
+      "Measure both over the same band, or leave that measurement out",
+    );
+  });
   const places = measured.pressures.map((whole, index): ObservedPlace => {
     const { from, to } = within(reach[index]!);
     const part = frequencies.subarray(from, to);

@@ -4,7 +4,7 @@ import type { Fault } from "./faults";
 export interface SuspectedFault {
   /** Designators, or the name of one driver among several on one part; the two nodes `in` and `gnd` where something lies across the input that isn't drawn. */
   readonly parts: readonly string[];
-  /** `open` and `short` circuit, the latter also of the input by what isn't drawn; another `value`; `loss`: ohms in series; `reversed` polarity, coupling or pad; two parts `exchanged`; a wire `moved` to another node. */
+  /** `open` and `short` circuit, the latter also of the input by what isn't drawn; another `value`; `loss`: ohms in series; `reversed` polarity, coupling or pad; two parts `exchanged`; a wire `moved` to another node; `unknown`, of no part, where no single fault comes nearer to what was measured than the drawing. */
   readonly fault: Fault;
   /** What fits best, SI: of a `value` the part's own (Ω, H, F), of a `loss` the ohms in series, of a `short` across the input its ohms. */
   readonly value?: number;

@@ -19,7 +19,7 @@ import { trialOf } from "./trial";
  * @param measured the whole: `pressures` (Pa, with place in m and degrees and the source's V), `impedance` in Ω; one of them at least
  * @param options `repeatability` of the measurements in dB and as a part of |Z|, dimensionless
  * @returns suspects, best first, at most ten; empty when the measurement is explained by the drawing. Where no single fault comes nearer to it than the
- *   drawing, the best one alone, whose `explains` is false. Values in SI
+ *   drawing, one of no part, whose fault is `"unknown"` and whose `explains` is false. Values in SI
  * @throws DividingNetworkError `not-measured`, `band-too-narrow`, `invalid-argument`, and what `solve` throws
  * @example
  * ```ts
@@ -63,13 +63,14 @@ export function suspects<T extends Entries>(
             .slice(0, PROMISING)
             .map(({ key, unknowns }) => [key, unknowns]),
         );
-  const ranked = byScore(trial.faults(promising));
+  const ranked = byScore(trial.faults(promising).filter(({ unchanged }) => !unchanged));
   const best = ranked[0];
   // Explained: within the repeatability, and no fault beyond a tolerance explains it by far better.
   const explained = trial.within(drawnResiduals);
-  if (best === undefined || (explained && !(best.misfit < drawn / 1.3 && best.beyondTolerance))) return [];
-  // Where no fault comes much nearer than the drawing, the best alone stands for that: an empty list would say that nothing is wrong.
-  if (best.misfit >= 0.95 * drawn) return groups(ranked.slice(0, 1), drawnResiduals.length, known, trial.within);
+  if (explained && !(best !== undefined && best.misfit < drawn / 1.3 && best.beyondTolerance)) return [];
+  // Where no fault comes much nearer than the drawing, that is said: an empty list would say that nothing is wrong, and the best of them accuse somebody.
+  if (!(best !== undefined && best.misfit < 0.95 * drawn))
+    return Object.freeze([Object.freeze({ parts: Object.freeze([]), fault: "unknown", misfit: drawn, explains: false })]);
   return groups(
     ranked.filter(({ misfit }) => misfit < 0.95 * drawn),
     drawnResiduals.length,

@@ -17,7 +17,6 @@ export function trialOf(box: Loudspeaker, observed: Observed, repeatability: Rep
   const count = residualCount(observed);
   const scratch = new Float64Array(count);
   const upright = box.drivers.map(() => 1);
-  const solution = nodalSolution(box.network, frequencies);
   const whole = (network: Entries): ChangedNetwork => {
     const sweep = compile(network).sweep(frequencies);
     const voltages = box.drivers.map(({ part }) => sweep.voltage(part));
@@ -40,6 +39,7 @@ export function trialOf(box: Loudspeaker, observed: Observed, repeatability: Rep
       unknowns: [],
       key: `${fault} ${parts.join(" ")}`,
       beyondTolerance: true,
+      unchanged: false,
     };
   };
   const drawn = take([], "open", asDrawn);
@@ -63,12 +63,18 @@ export function trialOf(box: Loudspeaker, observed: Observed, repeatability: Rep
           if (!(error instanceof DividingNetworkError)) throw error;
         }
       }
-      if (solution !== undefined) {
-        for (const fault of networkFaults(solution)
-          .map((each) => ({ ...each, key: `${each.fault} ${each.parts.join(" ")} ${each.to ?? ""} ${each.pairs.join(" ")}` }))
-          .filter(wanted)) {
-          found.push(tryFault(solution, fault, box, (predicted, out) => misfit(predicted, upright, out), scratch, among?.get(fault.key)));
-        }
+      const solution = nodalSolution(box.network, frequencies);
+      // Without it no fault of a part could be tried, and an empty answer would say that nothing is wrong.
+      if (solution === undefined)
+        throw new DividingNetworkError(
+          "no-solution",
+          "suspects: the network as drawn has no single solution at some of the frequencies measured, so that no faults can be tried on it",
+          "Give lossless parts their losses; diagnose(network) tells what hangs free",
+        );
+      for (const fault of networkFaults(solution)
+        .map((each) => ({ ...each, key: `${each.fault} ${each.parts.join(" ")} ${each.to ?? ""} ${each.pairs.join(" ")}` }))
+        .filter(wanted)) {
+        found.push(tryFault(solution, fault, box, (predicted, out) => misfit(predicted, upright, out), scratch, among?.get(fault.key)));
       }
       if (observed.places.length > 0) {
         const parts = [...new Set(box.drivers.map(({ part }) => part))];

@@ -42,10 +42,9 @@ const WIRE = 1e7;
 /** Holds nodes that nothing else holds. */
 const LEAK = 1e-13;
 
-/** Solves a network for changes, at frequencies above 0 Hz; undefined when it holds ideal transformers. */
+/** Solves a network for changes, at frequencies above 0 Hz; undefined when it has no single solution at one of them. */
 export function nodalSolution(network: Entries, frequencies: Float64Array): NodalSolution | undefined {
   const circuit = throwFindings(network);
-  if (circuit.transformers.length > 0) return undefined;
   const [points, inner] = [frequencies.length, circuit.nodes.length - 2];
   const groups = coupledGroups(circuit);
   const coupled = circuit.branches.map((_, branch) => groups.some((group) => group.includes(branch)));
@@ -78,6 +77,14 @@ export function nodalSolution(network: Entries, frequencies: Float64Array): Noda
     circuit.branches.forEach(({ from, to }, branch) => {
       if (!coupled[branch]) stamp(from, to, from, to, tables[branch]!.re[point]!, tables[branch]!.im[point]!);
     });
+    // An ideal transformer is V₁ = n·V₂ and I₂ = −n·I₁, here with the resistance of a wire in its primary.
+    for (const { primary, secondary, ratio } of circuit.transformers) {
+      const windings = [
+        [primary, 1],
+        [secondary, -ratio],
+      ] as const;
+      for (const [[a, b], x] of windings) for (const [[c, d], y] of windings) stamp(a, b, c, d, WIRE * x * y, 0);
+    }
     for (const group of groups) stampGroup(circuit, group, 2 * Math.PI * frequencies[point]!, stamp);
     const [blockRe, blockIm] = [
       zRe.subarray(point * inner * inner, (point + 1) * inner * inner),
