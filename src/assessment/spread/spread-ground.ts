@@ -74,9 +74,7 @@ export function spreadGround(
   model.evaluate(new Float64Array(model.groups.length));
   const lossOffsetDb = exact.lossDb - lossIn(model, goal);
   const largestLossDb =
-    asked === undefined
-      ? exact.lossDb + FURTHER_DB
-      : checkNumber(caller, "largestLossDb", asked, { min: 0, max: 200, unit: "dB" });
+    asked === undefined ? exact.lossDb + FURTHER_DB : checkNumber(caller, "largestLossDb", asked, { min: 0, max: 200, unit: "dB" });
   const criteria = criteriaOf(model, goal, { ...limits, largestLossDb, lossOffsetDb, corridor: keepingCorridor(model, goal) });
   return { distance, exact, grid, model, criteria, nominal: criteria.map(({ value }) => value()) };
 }
