@@ -18,7 +18,7 @@ export interface SpiceOptions {
   readonly title?: string | undefined;
   /** Hz: of the analysis, and of what is approximated; default 20 Hz to 20 kHz. */
   readonly band?: FrequencyBand | undefined;
-  /** The largest relative deviation of an approximated impedance, dimensionless; default 0.02. */
+  /** The largest relative deviation of an approximated impedance, dimensionless; default 0.05. */
   readonly largestError?: number | undefined;
   /** Ω, or resistance and inductance, between the source and `in`; default none. */
   readonly sourceImpedance?: Exclude<SourceImpedance, FrequencyResponse> | undefined;
@@ -51,7 +51,7 @@ export function networkToSpice(network: Entries, options: SpiceOptions = {}): st
   const {
     title = "dividing network",
     band = { from: 20, to: 20_000 },
-    largestError = 0.02,
+    largestError = 0.05,
     sourceImpedance,
   } = checkOptions(caller, options, ["title", "band", "largestError", "sourceImpedance"]);
   if (typeof title !== "string") throw new DividingNetworkError("invalid-argument", `${caller}: "title" must be text, got ${show(title)}`);

@@ -80,6 +80,13 @@ describe("networkToSpice", () => {
     expect(networkToSpice(entries, { band: { from: 900, to: 1100 } })).toContain("approximated within");
   });
 
+  it("takes the loss of a usual electrolytic capacitor over the whole band, and says how near it comes", () => {
+    const text = networkToSpice({ C1: [capacitor("68 µF", { dissipationFactor: 0.04 }), "in", "gnd"] });
+    const [, reached] = /dissipation factor of 0.04 is approximated within ([\d.]+) %/.exec(text)!;
+    expect(Number(reached)).toBeGreaterThan(1);
+    expect(Number(reached)).toBeLessThan(4);
+  });
+
   it("refuses a driver that wasn't measured in the band", () => {
     const entries: Entries = { D: [driverImpedance(frequencyResponse([100, 200, 400], [4, 5, 6], [0, 1, 0])), "in", "gnd"] };
     expect(code(() => networkToSpice(entries, { band: { from: 500, to: 1000 } }))).toBe("outside-measured-band");
