@@ -75,7 +75,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const branches = branchesAt(prediction, axis);
   const load = loadOf(box, { ratedImpedance });
   const quality = qualityOf(box, goal, prediction, axis, load, ratedImpedance);
-  const rising = risingBranches(box, band);
+  const rising = risingBranches(box);
   const ratings = ratingsOf(box, goal, ratedImpedance);
   const handovers = handoversOf(branches, axis.sum, (lower, upper) => meantPair(goal, box, lower, upper));
   // The same for every network: the middle of what is judged.

@@ -2,7 +2,7 @@ import { compile, type Entries } from "../network";
 import type { Loudspeaker } from "../loudspeaker";
 import { describe } from "../parts/internal";
 import { magnitude } from "../response";
-import { anchoredGrid, type Band } from "./band";
+import { anchoredGrid } from "./band";
 import { knownBand } from "./load";
 
 /** A branch whose driver gets more than the source gives: a resonance that nothing damps enough. */
@@ -23,9 +23,8 @@ export interface RisingBranch {
 const RISE_DB = 1;
 
 /** The branches of a network that rise above the source, each at its highest peak, from 20 Hz to 20 kHz as far as known. */
-export function risingBranches({ network, drivers, sourceImpedance }: Loudspeaker, band: Band): readonly RisingBranch[] {
-  const known = knownBand(network);
-  const grid = anchoredGrid({ from: Math.min(known.from, band.from), to: known.to }, 48).filter((frequency) => frequency >= known.from);
+export function risingBranches({ network, drivers, sourceImpedance }: Loudspeaker): readonly RisingBranch[] {
+  const grid = anchoredGrid(knownBand(network), 48);
   if (grid.length < 3) return Object.freeze([]);
   const sweep = compile<Entries>(network).sweep(grid, sourceImpedance === undefined ? {} : { sourceImpedance });
   const parts = [...new Set(drivers.map(({ part }) => part))];
