@@ -95,6 +95,78 @@ describe("what takes level", () => {
   });
 });
 
+describe("what takes level, in detail", () => {
+  it("is worth a word from 0.3 dB on", () => {
+    // 20 lg((8 + R)/8): 0.29 dB and 0.31 dB.
+    expect(eaters(cone({ R1: [resistor(0.27), "in", "x"] }))).toEqual([]);
+    expect(eaters(cone({ R1: [resistor(0.29), "in", "x"] }))).toHaveLength(1);
+  });
+
+  it("is a capacitor's dissipation, and not beside a coil that has none", () => {
+    // tan δ of 2 at every frequency is no part that anyone sells: a capacitor of 20 mF has 8 mΩ at 1 kHz. With an impedance as large as the load it takes level.
+    const found = eaters(
+      cone({
+        C1: [capacitor(20e-6, { dissipationFactor: 1 }), "in", "x"],
+        L1: [inductor(1e-6), "x", "y"],
+        R1: [resistor(100), "y", "gnd"],
+      }),
+    );
+    expect(found.map(({ parts, what }) => [what, ...parts])).toContainEqual(["losses", "C1"]);
+    expect(found.map(({ parts }) => parts[0])).not.toContain("L1");
+  });
+
+  it("is the same whatever partner plays beside, and whatever level is asked for", () => {
+    const box = cone({ R1: [resistor(4), "in", "x"] });
+    const { prediction, distance } = judged(box);
+    const axis = prediction.places[0]!;
+    for (const more of [
+      { levelDb: 60 },
+      { places: [{ levelDb: 60 }] },
+      { places: [{ azimuth: 20 }] },
+      { partner: { pressures: [{ azimuth: 0, elevation: 0, response: axis.sum }] } },
+    ]) {
+      const found = levelEaters(box, goal({ band: aim.band, ...more }), distance, branchesAt(prediction, axis), axis.sum);
+      expect(found).toEqual([{ parts: ["R1"], what: "resistance", takesDb: expect.closeTo(dB(12 / 8), 6) as number }]);
+    }
+  });
+
+  it("is of three branches the two that stand against each other most", () => {
+    const three = (angles: readonly number[]) =>
+      loudspeaker({
+        network: { a: [resistor(8), "in", "gnd"], b: [resistor(8), "in", "gnd"], c: [resistor(8), "in", "gnd"] },
+        drivers: angles.map((degrees, i) => ({
+          name: "abc"[i]!,
+          role: (["woofer", "midrange", "tweeter"] as const)[i]!,
+          pressures: flat(degrees),
+        })) as never,
+      }) as unknown as Loudspeaker;
+    for (const [angles, pair] of [
+      [
+        [0, 170, 60],
+        ["a", "b"],
+      ],
+      [
+        [0, 60, 170],
+        ["a", "c"],
+      ],
+      [
+        [60, 0, 170],
+        ["b", "c"],
+      ],
+    ] as const) {
+      const [found] = eaters(three(angles));
+      expect(found!.what).toBe("cancellation");
+      expect([...found!.parts].sort()).toEqual(pair);
+    }
+  });
+
+  it("is no driver's own resistance, and no part without which there is no network", () => {
+    expect(eaters(cone({ ...wire }))).toEqual([]);
+    // Of two resistors beside each other neither is bridged: the other one would be, too.
+    expect(eaters(cone({ R1: [resistor(8), "in", "x"], R2: [resistor(8), "in", "x"] }))).toEqual([]);
+  });
+});
+
 describe("a network that loses more level than the goal allows", () => {
   it("says which part takes it, and what it took before", () => {
     const { levelLoss, verdict } = compare(
@@ -113,6 +185,51 @@ describe("a network that loses more level than the goal allows", () => {
     const { levelLoss } = compare(judged(cone(wire)), judged(cone({ L1: [inductor(3e-3), "in", "x"] })));
     expect(levelLoss!.sentence).toMatch(/^no resistance takes more than before; of its branches cone is \d\.\d dB quieter/);
     expect(levelLoss!.parts).toEqual(["cone"]);
+  });
+
+  it("names what takes 0.3 dB more than before, most first, and whose branch fell by as much", () => {
+    const sides = (series: number, shunt: number, pad: number) =>
+      loudspeaker({
+        network: {
+          R1: [resistor(series), "in", "w"],
+          R2: [resistor(shunt), "w", "gnd"],
+          low: [resistor(8), "w", "gnd"],
+          R3: [resistor(pad), "in", "t"],
+          high: [resistor(8), "t", "gnd"],
+        },
+        drivers: [
+          { name: "low", role: "woofer", pressures: flat() },
+          { name: "high", role: "tweeter", pressures: flat() },
+        ],
+      }) as unknown as Loudspeaker;
+    const { levelLoss } = compare(judged(sides(1, 1000, 1)), judged(sides(8, 1000, 8.1)));
+    // Both branches fall from 8/9 to a half or a little less; either one whole again would make 1 + 1/2 of twice a half: 3.5 dB, where 17/9 of 16/9 were 0.5 dB.
+    expect(levelLoss!.sentence).toMatch(
+      /^R3 takes 3\.6 dB \(before: 0\.5 dB\); R1 takes 3\.5 dB \(before: 0\.5 dB\); of its branches high is 5\.1 dB quieter over the judged band, low is 5\.0 dB quieter over the judged band$/,
+    );
+    expect(levelLoss!.parts).toEqual(["R3", "R1", "high", "low"]);
+    expect(levelLoss!.frequency).toBeCloseTo(Math.sqrt(300 * 10_000), 6);
+    // What is as it was isn't named: only the tweeter's resistor grew.
+    const one = compare(judged(sides(8, 1000, 1)), judged(sides(8, 1000, 60))).levelLoss!;
+    expect(one.parts).toEqual(["R3", "high"]);
+    expect(one.sentence).toMatch(
+      /^R3 takes \d\.\d dB \(before: 0\.\d dB\); of its branches high is \d+\.\d dB quieter over the judged band$/,
+    );
+  });
+
+  it("names branches that no longer add up, with what they took before", () => {
+    const two = (degrees: number) =>
+      loudspeaker({
+        network: { low: [resistor(8), "in", "gnd"], high: [resistor(8), "in", "gnd"] },
+        drivers: [
+          { name: "low", role: "woofer", pressures: flat() },
+          { name: "high", role: "tweeter", pressures: flat(degrees) },
+        ],
+      }) as unknown as Loudspeaker;
+    // 120° cost 3.0 dB, 150° 8.7 dB against their powers.
+    const { levelLoss } = compare(judged(two(120)), judged(two(150)));
+    expect(levelLoss!.sentence).toMatch(/^(low and high|high and low) against each other take 8\.7 dB \(before: 3\.0 dB\)$/);
+    expect(compare(judged(two(0)), judged(two(150))).levelLoss!.sentence).toMatch(/against each other take 8\.7 dB$/);
   });
 
   it("says nothing where the level is kept", () => {
