@@ -105,7 +105,7 @@ describe("the cause of a load that is too low", () => {
     // 3 Ω beside 16 Ω: 16 %; beside 18 Ω: 14 %.
     expect(causes(low(16))[0]).toMatchObject({ topic: "load", parts: ["cone", "R9"], kind: "current" });
     expect(causes(low(18))[0]).toMatchObject({ parts: ["cone"] });
-    const [{ deviationDb, sentence }] = causes(low(6)) as [{ deviationDb: number; sentence: string }];
+    const { deviationDb, sentence } = causes(low(6))[0]!;
     // 2 Ω where 6.4 Ω are asked for.
     expect(deviationDb).toBeCloseTo(20 * Math.log10(2 / 6.4), 6);
     expect(sentence).toContain("the load is 2.00 Ω where the amplifier bears 6.40 Ω");

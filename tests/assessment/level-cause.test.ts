@@ -209,12 +209,15 @@ describe("a network that loses more level than the goal allows", () => {
     );
     expect(levelLoss!.parts).toEqual(["R3", "R1", "high", "low"]);
     expect(levelLoss!.frequency).toBeCloseTo(Math.sqrt(300 * 10_000), 6);
-    // What is as it was isn't named: only the tweeter's resistor grew.
-    const one = compare(judged(sides(8, 1000, 1)), judged(sides(8, 1000, 60))).levelLoss!;
-    expect(one.parts).toEqual(["R3", "high"]);
-    expect(one.sentence).toMatch(
-      /^R3 takes \d\.\d dB \(before: 0\.\d dB\); of its branches high is \d+\.\d dB quieter over the judged band$/,
+    // With 60 Ω before the tweeter the sum is 8/16 + 8/68 where it was 8/16 + 8/9. The woofer's own resistor is as it was, and weighs more.
+    const one = compare(judged(sides(8, 1e6, 1)), judged(sides(8, 1e6, 60))).levelLoss!;
+    const [was, now] = [1 / 2 + 8 / 9, 1 / 2 + 8 / 68];
+    const takes = (name: string, whole: number, before: number) =>
+      `${name} takes ${dB(whole / now).toFixed(1)} dB (before: ${dB(before / was).toFixed(1)} dB)`;
+    expect(one.sentence).toBe(
+      `${takes("R3", 3 / 2, 3 / 2)}; ${takes("R1", 1 + 8 / 68, 1 + 8 / 9)}; of its branches high is ${dB(68 / 9).toFixed(1)} dB quieter over the judged band`,
     );
+    expect(one.parts).toEqual(["R3", "R1", "high"]);
   });
 
   it("names branches that no longer add up, with what they took before", () => {
