@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { missingGoods } from "./missing-goods";
-import { missesOf, type Miss } from "./limits";
+import { missesOf, type Miss } from "./misses";
 import { descend, drawnStarts } from "./local-search";
 import { attempt, built, type Question } from "./question";
 

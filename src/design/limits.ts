@@ -5,26 +5,18 @@ import {
   anchoredGrid,
   distanceOf,
   HIGHEST,
-  humpAllowed,
   humpLimit,
-  humpOf,
   knownBand,
   outsideBand,
   overItsBand,
   passbandGrid,
-  partRatings,
   RATED_SHARE,
   resonanceOf,
-  sourceSeen,
-  spareDb,
   sparesOf,
   type OutsideBand,
 } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
-import { compile, type Entries } from "../network";
-import { equivalentPeakDissipationResistance, resistor } from "../parts";
 import { hertz } from "../quantity/internal";
-import { magnitude } from "../response";
 
 /** A driver that is to be spared. */
 export interface Spared {
@@ -67,14 +59,6 @@ export interface Limits {
   readonly load: Float64Array;
   /** Hz, where drivers' voltages are judged. */
   readonly drive: Float64Array;
-}
-
-/** How far a network is beyond one limit. */
-export interface Miss {
-  readonly limit: string;
-  /** Above 0 where the limit is broken, relative to what is allowed. */
-  readonly by: number;
-  readonly says: string;
 }
 
 /** The limits of a goal for a loudspeaker. */
@@ -202,7 +186,7 @@ export function meanLevelDb(box: Loudspeaker, goal: Goal): number {
 }
 
 /** dB re 20 µPa at 1 kHz on the axis alone, as the verdict has it; undefined where nothing was measured there. */
-function axisLevelDb(box: Loudspeaker, goal: Goal): number | undefined {
+export function axisLevelDb(box: Loudspeaker, goal: Goal): number | undefined {
   const { levelDb: _level, ...rest } = goal;
   const { levelDb: _own, ...place } = goal.places.find(onAxis) ?? { azimuth: 0, elevation: 0, weight: 1 };
   try {
@@ -221,108 +205,4 @@ function axisFloor(box: Loudspeaker, goal: Goal, lossHolds: boolean): number {
   const now = axisLevelDb(box, goal);
   if (now === undefined) return -Infinity;
   return Math.max(goal.leastLevelDb ?? -Infinity, lossHolds ? now - goal.largestLevelLossDb : -Infinity);
-}
-
-/** What a network breaks of the limits; empty when it keeps them all. Judged by the network's own solution. With `enough` found, what costs more to look at may be left out. */
-export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits, enough = Infinity): readonly Miss[] {
-  const misses: Miss[] = [];
-  const say = (limit: string, by: number, says: string) => by > 1e-9 && misses.push({ limit, by, says });
-  const compiled = compile<Entries>(box.network);
-  const {
-    smallestImpedance,
-    smallestPeakDissipationResistance: peak,
-    leastLevelDb,
-    spared,
-    damped,
-    load,
-    drive,
-    largestHumpDb,
-    outside,
-  } = limits;
-  if (smallestImpedance > 0 || peak > 0) {
-    const { impedance } = compiled.sweep(load);
-    if (smallestImpedance > 0) {
-      const least = magnitude(impedance).reduce((a, b) => Math.min(a, b), Infinity);
-      say(
-        "smallestImpedance",
-        1 - least / smallestImpedance,
-        `|Z| falls to ${least.toPrecision(3)} Ω, at least ${smallestImpedance.toPrecision(3)} Ω is asked for`,
-      );
-    }
-    if (peak > 0) {
-      const least = equivalentPeakDissipationResistance(impedance).reduce((a, b) => Math.min(a, b), Infinity);
-      say(
-        "smallestPeakDissipationResistance",
-        1 - least / peak,
-        `the equivalent peak dissipation resistance falls to ${least.toPrecision(3)} Ω, at least ${peak.toPrecision(3)} Ω is asked for`,
-      );
-    }
-  }
-  if (misses.length >= enough) return misses;
-  if (leastLevelDb > -Infinity) {
-    const level = meanLevelDb(box, goal);
-    const limit = leastLevelDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb";
-    if (!(level >= leastLevelDb))
-      say(
-        limit,
-        Math.max(2e-9, Math.min(10, (leastLevelDb - level) / 6) || 10),
-        `the mean level is ${level.toFixed(2)} dB, at least ${leastLevelDb.toFixed(2)} dB is asked for`,
-      );
-  }
-  if (misses.length >= enough) return misses;
-  if (limits.leastAxisDb > -Infinity) {
-    const level = axisLevelDb(box, goal) ?? -Infinity;
-    if (!(level >= limits.leastAxisDb))
-      say(
-        limits.leastAxisDb === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb",
-        Math.max(2e-9, Math.min(10, (limits.leastAxisDb - level) / 6) || 10),
-        `the mean level on the axis is ${level.toFixed(2)} dB, at least ${limits.leastAxisDb.toFixed(2)} dB is asked for`,
-      );
-  }
-  if (misses.length >= enough) return misses;
-  if (outside.rows.length > 0) {
-    const { aboveDb, insideDb, frequency } = humpOf(box, goal, lossOf(box, goal), outside, largestHumpDb)!;
-    say(
-      "largestHumpDb",
-      (aboveDb - humpAllowed(largestHumpDb, insideDb)) / 6,
-      `outside the judged band the level lies ${aboveDb.toFixed(2)} dB above the target at ${frequency.toPrecision(3)} Hz, at most ${largestHumpDb.toFixed(2)} dB is asked for where it is no higher inside`,
-    );
-  }
-  const { sourceImpedance } = box;
-  const volts = (part: string, frequencies: ArrayLike<number>) =>
-    magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
-  for (const { part, alike, resonance, largest } of damped) {
-    const [resistance] = sourceSeen((ohms) => {
-      const replaced = Object.fromEntries(
-        Object.entries(box.network).map(([name, entry]) => [name, alike.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry]),
-      ) as unknown as Entries;
-      const { re, im } = compile<Entries>(replaced)
-        .sweep([resonance], sourceImpedance === undefined ? {} : { sourceImpedance })
-        .voltage(part);
-      return { re: re[0]!, im: im[0]! };
-    });
-    say(
-      `damping.${part}`,
-      (resistance - largest) / (largest + 1),
-      `${part} sees ${resistance.toPrecision(3)} Ω at its resonance, ${resonance.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`,
-    );
-  }
-  for (const { part, resonance, leastDb } of spared) {
-    const spare = spareDb(drive, volts(part, drive), volts(part, [resonance])[0]!);
-    say(
-      `drivers.${part}`,
-      (leastDb - spare) / 6,
-      `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`,
-    );
-  }
-  return [...misses, ...ratingMisses(box, goal, limits)];
-}
-
-/** Parts that have to stand more than they may at the goal's amplifier level: beyond the share of the rating to use or, of stated limits alone, beyond the whole. What has no rating isn't held to one. */
-export function ratingMisses(box: Loudspeaker, goal: Goal, { rated }: Limits): readonly (Miss & { readonly part: string })[] {
-  if (rated === undefined) return [];
-  return partRatings(box, goal, rated.ohms).flatMap(({ name, value, rating, required, sentence }) => {
-    const asked = rated.share === "allowed" ? required : value;
-    return rating !== undefined && asked > rating ? [{ limit: `ratings.${name}`, part: name, by: asked / rating - 1, says: sentence }] : [];
-  });
 }

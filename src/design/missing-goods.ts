@@ -1,7 +1,7 @@
 import { show } from "../errors/internal";
 import type { StockPart } from "../parts";
 import { canBeHad, priceOf } from "./goods";
-import type { Miss } from "./limits";
+import type { Miss } from "./misses";
 import type { Question } from "./question";
 
 /** What of a combination can't be had, or not for the price, as limits that it misses. */

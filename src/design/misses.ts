@@ -1,0 +1,130 @@
+import { lossOf, type Goal } from "../assessment";
+import { humpAllowed, humpOf, partRatings, sourceSeen, spareDb } from "../assessment/internal";
+import type { Loudspeaker } from "../loudspeaker";
+import { compile, type Entries } from "../network";
+import { equivalentPeakDissipationResistance, resistor } from "../parts";
+import { magnitude } from "../response";
+import { axisLevelDb, meanLevelDb, type Limits } from "./limits";
+
+/** How far a network is beyond one limit. */
+export interface Miss {
+  readonly limit: string;
+  /** Above 0 where the limit is broken, relative to what is allowed. */
+  readonly by: number;
+  readonly says: string;
+}
+
+/** What a network breaks of the limits; empty when it keeps them all. Judged by the network's own solution. With `enough` found the rest may be left out: what costs least is looked at first then. */
+export function missesOf(box: Loudspeaker, goal: Goal, limits: Limits, enough = Infinity): readonly Miss[] {
+  const compiled = compile<Entries>(box.network);
+  const load = () => loadMisses(compiled, limits);
+  const levels = () => levelMisses(box, goal, limits);
+  const hump = () => humpMisses(box, goal, limits);
+  const damping = () => dampingMisses(box, limits);
+  const sparing = () => sparingMisses(box, compiled, limits);
+  const ratings = () => ratingMisses(box, goal, limits);
+  if (enough === Infinity) return [load, levels, hump, damping, sparing, ratings].flatMap((check) => check());
+  const misses: Miss[] = [];
+  for (const check of [load, sparing, damping, levels, hump, ratings]) {
+    misses.push(...check());
+    if (misses.length >= enough) break;
+  }
+  return misses;
+}
+
+/** The limit, where it is broken. */
+function miss(limit: string, by: number, says: string): readonly Miss[] {
+  return by > 1e-9 ? [{ limit, by, says }] : [];
+}
+
+function loadMisses(
+  compiled: ReturnType<typeof compile<Entries>>,
+  { load, smallestImpedance, smallestPeakDissipationResistance: peak }: Limits,
+): readonly Miss[] {
+  if (!(smallestImpedance > 0 || peak > 0)) return [];
+  const { impedance } = compiled.sweep(load);
+  const least = smallestImpedance > 0 ? magnitude(impedance).reduce((a, b) => Math.min(a, b), Infinity) : Infinity;
+  const leastPeak = peak > 0 ? equivalentPeakDissipationResistance(impedance).reduce((a, b) => Math.min(a, b), Infinity) : Infinity;
+  return [
+    ...miss(
+      "smallestImpedance",
+      1 - least / smallestImpedance,
+      `|Z| falls to ${least.toPrecision(3)} Ω, at least ${smallestImpedance.toPrecision(3)} Ω is asked for`,
+    ),
+    ...miss(
+      "smallestPeakDissipationResistance",
+      1 - leastPeak / peak,
+      `the equivalent peak dissipation resistance falls to ${leastPeak.toPrecision(3)} Ω, at least ${peak.toPrecision(3)} Ω is asked for`,
+    ),
+  ];
+}
+
+function levelMisses(box: Loudspeaker, goal: Goal, { leastLevelDb, leastAxisDb }: Limits): readonly Miss[] {
+  const below = (level: number, least: number, where: string): readonly Miss[] =>
+    level >= least
+      ? []
+      : miss(
+          least === goal.leastLevelDb ? "leastLevelDb" : "largestLevelLossDb",
+          Math.max(2e-9, Math.min(10, (least - level) / 6) || 10),
+          `the mean level${where} is ${level.toFixed(2)} dB, at least ${least.toFixed(2)} dB is asked for`,
+        );
+  return [
+    ...(leastLevelDb > -Infinity ? below(meanLevelDb(box, goal), leastLevelDb, "") : []),
+    ...(leastAxisDb > -Infinity ? below(axisLevelDb(box, goal) ?? -Infinity, leastAxisDb, " on the axis") : []),
+  ];
+}
+
+function humpMisses(box: Loudspeaker, goal: Goal, { outside, largestHumpDb }: Limits): readonly Miss[] {
+  if (outside.rows.length === 0) return [];
+  const { aboveDb, insideDb, frequency } = humpOf(box, goal, lossOf(box, goal), outside, largestHumpDb)!;
+  return miss(
+    "largestHumpDb",
+    (aboveDb - humpAllowed(largestHumpDb, insideDb)) / 6,
+    `outside the judged band the level lies ${aboveDb.toFixed(2)} dB above the target at ${frequency.toPrecision(3)} Hz, at most ${largestHumpDb.toFixed(2)} dB is asked for where it is no higher inside`,
+  );
+}
+
+function dampingMisses({ network, sourceImpedance }: Loudspeaker, { damped }: Limits): readonly Miss[] {
+  return damped.flatMap(({ part, alike, resonance, largest }) => {
+    const [resistance] = sourceSeen((ohms) => {
+      const replaced = Object.fromEntries(
+        Object.entries(network).map(([name, entry]) => [name, alike.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry]),
+      ) as unknown as Entries;
+      const { re, im } = compile<Entries>(replaced)
+        .sweep([resonance], sourceImpedance === undefined ? {} : { sourceImpedance })
+        .voltage(part);
+      return { re: re[0]!, im: im[0]! };
+    });
+    return miss(
+      `damping.${part}`,
+      (resistance - largest) / (largest + 1),
+      `${part} sees ${resistance.toPrecision(3)} Ω at its resonance, ${resonance.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`,
+    );
+  });
+}
+
+function sparingMisses(
+  { sourceImpedance }: Loudspeaker,
+  compiled: ReturnType<typeof compile<Entries>>,
+  { spared, drive }: Limits,
+): readonly Miss[] {
+  const volts = (part: string, frequencies: ArrayLike<number>) =>
+    magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
+  return spared.flatMap(({ part, resonance, leastDb }) => {
+    const spare = spareDb(drive, volts(part, drive), volts(part, [resonance])[0]!);
+    return miss(
+      `drivers.${part}`,
+      (leastDb - spare) / 6,
+      `${part} gets ${spare.toFixed(1)} dB less at its resonance, ${resonance.toPrecision(4)} Hz, than in its passband, at least ${leastDb.toFixed(1)} dB is asked for`,
+    );
+  });
+}
+
+/** Parts that have to stand more than they may at the goal's amplifier level: beyond the share of the rating to use or, of stated limits alone, beyond the whole. What has no rating isn't held to one. */
+export function ratingMisses(box: Loudspeaker, goal: Goal, { rated }: Limits): readonly (Miss & { readonly part: string })[] {
+  if (rated === undefined) return [];
+  return partRatings(box, goal, rated.ohms).flatMap(({ name, value, rating, required, sentence }) => {
+    const asked = rated.share === "allowed" ? required : value;
+    return rating !== undefined && asked > rating ? [{ limit: `ratings.${name}`, part: name, by: asked / rating - 1, says: sentence }] : [];
+  });
+}
