@@ -1,4 +1,4 @@
-import type { Comparison, RatingCheck } from "../../assessment";
+import type { Comparison } from "../../assessment";
 import { DividingNetworkError } from "../../errors";
 import { checkObject, checkOptions, show } from "../../errors/internal";
 import type { Loudspeaker } from "../../loudspeaker";
@@ -8,6 +8,7 @@ import { driverImpedance, type Stock } from "../../parts";
 import { checkStock, driverModel, mainOf, measuredImpedance } from "../../parts/internal";
 import type { Resistance } from "../../quantity";
 import { inSi } from "../../quantity/internal";
+import { checkComparison } from "../check-comparison";
 import { turned } from "../network-changes";
 import { topologyText } from "../topology-text";
 import type { CoilLayout, CoilPlan } from "./coil-plan-data";
@@ -79,7 +80,7 @@ const TELLING_NULL = 6;
 export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOptions = {}): BuildSheet {
   const caller = "buildSheet";
   const { coils: layout, resistances = {}, stock } = checkOptions(caller, options, ["coils", "resistances", "stock"]);
-  const comparison = isComparison(of) ? of : undefined;
+  const comparison = isComparison(of) ? checkComparison(caller, of, "of") : undefined;
   const box = checkLoudspeaker<Entries>(caller, comparison?.after.prediction.loudspeaker ?? (of as Loudspeaker));
   if (layout !== undefined) checkOptions(caller, layout, ["windings", "board"]);
   if (layout !== undefined && (typeof layout.windings !== "object" || layout.windings === null))
@@ -97,10 +98,7 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const { taken, wiredAs } = takenFor(box, comparison, drawer);
   const { parts, joints } = wiringOf(network, drivers, taken);
   const handover = comparison?.after.handovers.at(-1);
-  const checks: unknown = (comparison?.after.ratings as Partial<Comparison["after"]["ratings"]> | null | undefined)?.checks;
-  const heat = Array.isArray(checks)
-    ? (checks as readonly RatingCheck[]).filter(({ code, quantity }) => code === "part-rating" && quantity === "power")
-    : [];
+  const heat = (comparison?.after.ratings.checks ?? []).filter(({ code, quantity }) => code === "part-rating" && quantity === "power");
   const steps = stepsOf({
     warning: comparison === undefined ? "" : warningOf(comparison),
     heat,
@@ -150,7 +148,7 @@ function warningOf({ verdict: { overall, sentence } }: Comparison): string {
 }
 
 function isComparison(value: unknown): value is Comparison {
-  return typeof value === "object" && value !== null && "after" in value && "verdict" in value;
+  return typeof value === "object" && value !== null && ("after" in value || "verdict" in value);
 }
 
 /** The network with drivers where resistors stand for them, so that they are read and drawn as drivers. */

@@ -16,7 +16,7 @@ export interface Alternative {
 export function checkAlternative(caller: string, value: Alternative | undefined, { before }: Comparison): Alternative | undefined {
   if (value === undefined) return undefined;
   const { name, comparison } = checkOptions<Alternative>(caller, value, ["name", "comparison"]);
-  const other = checkComparison(caller, comparison).before;
+  const other = checkComparison(caller, comparison, "alternative.comparison").before;
   if (
     other !== before
     && (other.distance !== before.distance
