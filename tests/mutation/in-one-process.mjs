@@ -3,7 +3,8 @@
 //
 //   node tests/mutation/in-one-process.mjs --tests tests/assessment/loss.test.ts --mutate src/assessment/loss.ts,src/assessment/band.ts:40-90
 //
-// Tests that take longer than `--longest` ms (1000) are left out: the score is a lower bound. A change that runs on import alone is left out, as there; words of messages aren't changed. `--fresh` loads everything anew for each change: for files that
+// Tests that take longer than `--longest` ms (1000) are left out, and of those that reach a change the quickest are run, up to `--budget` ms (5000) of the processor
+// in all: the score is a lower bound. A change that runs on import alone is left out, as there; words of messages aren't changed. `--fresh` loads everything anew for each change: for files that
 // keep results for later.
 import { createInstrumenter } from "@stryker-mutator/instrumenter";
 import { build } from "esbuild";
@@ -21,6 +22,7 @@ const { values: options } = parseArgs({
     tests: { type: "string" },
     mutate: { type: "string" },
     longest: { type: "string", default: "1000" },
+    budget: { type: "string", default: "5000" },
     fresh: { type: "boolean", default: false },
     json: { type: "string" },
   },
@@ -152,9 +154,11 @@ parentPort.postMessage("ready");
   const results = [];
   for (const mutant of mutants) {
     const { id, fileName, location, mutatorName, replacement, status } = mutant;
+    let left = Number(options.budget);
     const covering = Object.entries(coverage.perTest)
       .flatMap(([test, hit]) => (hit[id] > 0 && times[test - 1] <= Number(options.longest) ? [Number(test)] : []))
-      .sort((a, b) => times[a - 1] - times[b - 1]);
+      .sort((a, b) => times[a - 1] - times[b - 1])
+      .filter((test) => (left -= times[test - 1]) >= 0);
     const hits = Object.values(coverage.perTest).reduce((sum, hit) => sum + (hit[id] ?? 0), 0);
     let state = "Survived";
     if (status === "Ignored" || (covering.length === 0 && coverage.static[id] > 0)) state = "Ignored";
