@@ -1,4 +1,4 @@
-import type { Part, StockPart } from "../parts";
+import type { Combination, Part, StockPart } from "../parts";
 import { writeCodes, type BranchTable } from "./branch-table";
 import type { Choice } from "./choices";
 import type { LossBound } from "./loss-bound";
@@ -8,6 +8,8 @@ import type { StateTree } from "./state-tree";
 export interface Goods {
   /** The pieces of a candidate; none are known of one that isn't here. */
   readonly pieces: ReadonlyMap<Part, readonly StockPart[]>;
+  /** How the pieces of a candidate are connected, where a search made it of several. */
+  readonly wholes?: ReadonlyMap<Part, Combination>;
   /** In the stock's currency; Infinity: no limit. */
   readonly largestPrice: number;
   /** How many loudspeakers are built of it. */

@@ -26,6 +26,8 @@ export interface RedesignOptions {
   readonly largestPrice?: number | undefined;
   /** How many loudspeakers are built from the stock, dimensionless; default 1. A pair needs every part twice; prices are those of one. */
   readonly units?: number | undefined;
+  /** Most lines of the stock that stand in the place of one part, 1 or 2, dimensionless; default 1. With 2 a coil may be two in series, a capacitor two side by side, a resistor either. */
+  readonly mostPieces?: 1 | 2 | undefined;
   /** Most parts beside the drivers, dimensionless; default 8. */
   readonly maxParts?: number | undefined;
   /** Ω of a coil by its inductance in H; default 0.35 Ω at 1 mH, rising with the power 0.6 (a choice, no source). */

@@ -17,6 +17,7 @@ export const REDESIGN_OPTIONS = [
   "stock",
   "largestPrice",
   "units",
+  "mostPieces",
   "maxParts",
   "coilResistance",
   "ratedImpedance",
@@ -51,6 +52,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     stock: drawer,
     largestPrice,
     units,
+    mostPieces,
     maxParts: most,
     coilResistance: ownLaw,
     ratedImpedance,
@@ -73,16 +75,18 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
       `${caller}: "series" and "stock" must not both be given`,
       "Leave out the series: the stock says what can be had",
     );
-  if (drawer === undefined && (largestPrice ?? units) !== undefined)
+  const alone = Object.entries({ largestPrice, units, mostPieces }).find(([, value]) => value !== undefined)?.[0];
+  if (drawer === undefined && alone !== undefined)
     throw new DividingNetworkError(
       "invalid-argument",
-      `${caller}: "${largestPrice === undefined ? "units" : "largestPrice"}" must go with a stock, got no stock`,
+      `${caller}: "${alone}" must go with a stock, got no stock`,
       "Give the stock, or leave it out",
     );
   const market = {
     largestPrice: largestPrice === undefined ? Infinity : checkNumber(caller, "largestPrice", largestPrice, { min: 0 }),
     units: units === undefined ? 1 : checkNumber(caller, "units", units, { min: 1, max: 1000, integer: true }),
-  };
+    mostPieces: mostPieces === undefined ? 1 : (checkNumber(caller, "mostPieces", mostPieces, { min: 1, max: 2, integer: true }) as 1 | 2),
+  } as const;
   const stock = drawer === undefined ? undefined : checkStock(caller, "stock", drawer);
   const supply: Supply = stock === undefined ? seriesSupply(series, law) : stockSupply(caller, stock, law, market);
   const goal = goalOf(aim);
@@ -94,7 +98,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     robust,
     signal,
     onProgress,
-    plain: { goal, maxParts, ratedImpedance, robust, ...(stock === undefined ? { series } : { stock, largestPrice, units }) },
+    plain: { goal, maxParts, ratedImpedance, robust, ...(stock === undefined ? { series } : { stock, largestPrice, units, mostPieces }) },
     law: ownLaw,
   };
 }

@@ -18,13 +18,13 @@ import { redesignPlan } from "./redesign-plan";
  * least of any group of drivers by itself (choice, no source), unless only stated limits hold. Outside the goal's band the level may lie no further above the target than `largestHumpDb`. Where the goal states the amplifier's level, parts of a stock are held to their ratings.
  *
  * With a `stock` every part is one of its lines, with its own losses, and no line is taken more often than it is there (times `units`); `largestPrice` is a limit like the others. Losses that
- * the stock doesn't state are assumed as without one. The front then also holds networks that are cheaper than all that are nearer with as few parts.
+ * the stock doesn't state are assumed as without one. With `mostPieces: 2` two lines may stand in the place of one part (docs/stock.md). The front then also holds networks that are cheaper than all that are nearer with as few parts.
  *
  * With `robust` networks are chosen by what tolerances of parts and drivers do to them: the loss to be expected, or the share of good loudspeakers, of a few that are drawn, the same for every network.
  * From each topology's best as drawn single changes of values lead on; of what is chosen so there is no proof.
  *
  * @param loudspeaker drivers with roles, what was measured of them (Pa/V), and the network as found
- * @param options `goal`; `robust` (dB, dimensionless); `series`, or `stock` with `largestPrice` and `units`; `maxParts` (all dimensionless); `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
+ * @param options `goal`; `robust` (dB, dimensionless); `series`, or `stock` with `largestPrice`, `units` and `mostPieces`; `maxParts` (all dimensionless); `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
  * @returns the front with losses and levels in dB, counts dimensionless
  * @throws DividingNetworkError `not-in-stock` where the stock holds no parts of a kind that is needed, `no-feasible-network` naming the limits that the simplest topology breaks, `aborted` before any network was found, `invalid-argument`, and what
  *   `chooseValues` and `lossOf` throw

@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { lossOf, type Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { network as networkOf, type Entries, type Entry, type Network } from "../network";
-import { resistor, type StockPart } from "../parts";
+import { resistor, type Combination, type StockPart } from "../parts";
 import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values";
 import { priceOf, type Goods } from "./goods";
@@ -30,8 +30,10 @@ export interface Designed {
   readonly levelDb: number;
   /** Of all parts, in the stock's currency, dimensionless; absent without a stock, or where the price of one isn't known. */
   readonly price?: number | undefined;
-  /** By designator, the line of the stock that it is taken from; empty without a stock. */
+  /** By designator, the line of the stock that it is taken from; empty without a stock. What is made of two stands under `combined`. */
   readonly taken: Readonly<Record<string, StockPart>>;
+  /** By designator, how two lines of the stock stand in the place of one part, and which; absent where nothing is made of two. */
+  readonly combined?: Readonly<Record<string, Combination>> | undefined;
   /** The topology in words. */
   readonly topology: string;
   /** Of each driver's part above the lowest branch. */
@@ -73,10 +75,13 @@ export function redesigned(
     }
   };
   const network = written(own);
-  const lines = choices.flatMap(({ name, options }, index) =>
-    (goods?.pieces.get(options[codes[index]!]!) ?? []).map((line) => [names.get(name)!, line] as const),
-  );
-  const price = priceOf(lines.map(([, line]) => line));
+  const bought = choices.flatMap(({ name, options }, index) => {
+    const option = options[codes[index]!]!;
+    const pieces = goods?.pieces.get(option);
+    return pieces === undefined ? [] : [{ name: names.get(name)!, pieces, whole: goods!.wholes?.get(option) }];
+  });
+  const price = priceOf(bought.flatMap(({ pieces }) => pieces));
+  const combined = bought.flatMap(({ name, whole }) => (whole === undefined ? [] : [[name, whole] as const]));
   const heard = { ...box, network };
   return Object.freeze({
     network,
@@ -86,7 +91,10 @@ export function redesigned(
     levelDb: meanLevelDb(heard, goal),
     topology,
     ...(goods === undefined || price === Infinity ? {} : { price }),
-    taken: Object.freeze(Object.fromEntries(lines)),
+    taken: Object.freeze(
+      Object.fromEntries(bought.flatMap(({ name, pieces, whole }) => (whole === undefined ? [[name, pieces[0]!]] : []))),
+    ),
+    ...(combined.length === 0 ? {} : { combined: Object.freeze(Object.fromEntries(combined)) }),
     polarity: Object.freeze(
       Object.fromEntries(
         groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)),

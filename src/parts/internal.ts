@@ -21,6 +21,7 @@ export {
 export { jsonKinds, jsonValues, partFromValues, type JsonKind } from "./json-kinds";
 export type { PartField, PartKind, PartSymbol } from "./kind";
 export type { CircuitPiece, Evaluator, Expansion, IdealTransformer, Law, PartBranch, ValueLimit, WindingCoupling } from "./law";
+export { combined } from "./stock/combination";
 export { checkStock } from "./stock/stock";
 export { isStockKind, lossAtOneKilohertz, mainValue, stockedKind } from "./stock/stock-part";
 export { checkMotion } from "./driver-motion";

@@ -61,14 +61,26 @@ function drawnWords(caller: string, place: string, robust: Robustness | undefine
 }
 
 function row(caller: string, place: string, member: Redesigned): readonly string[] {
-  const { parts, lossDb, levelDb, price, topology, network, taken } = checkObject(caller, place, member, "a network that redesign found");
+  const {
+    parts,
+    lossDb,
+    levelDb,
+    price,
+    topology,
+    network,
+    taken,
+    combined = {},
+  } = checkObject(caller, place, member, "a network that redesign found");
   const number = (name: string, value: number, digits: number): string =>
     checkNumber(caller, `${place}.${name}`, value, { min: -1e6, max: 1e9 }).toFixed(digits);
   const lines = checkObject(caller, `${place}.taken`, taken, "lines of a stock by designator");
+  const wholes = checkObject(caller, `${place}.combined`, combined, "combinations by designator");
   const entries: Entries = fragment(network as never);
   const held = Object.entries(entries)
     .filter(([, [part]]) => !isDriver(part))
     .map(([name, [part]]) => {
+      const whole: { readonly says?: unknown } | null | undefined = Object.hasOwn(wholes, name) ? wholes[name] : undefined;
+      if (typeof whole?.says === "string") return `${name} ${describePart(part)[0]} (${whole.says})`;
       const line: { readonly name?: unknown } | null | undefined = Object.hasOwn(lines, name) ? lines[name] : undefined;
       return `${name} ${typeof line?.name === "string" ? line.name : describePart(part)[0]}`;
     });

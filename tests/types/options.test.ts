@@ -21,6 +21,7 @@ const made = new Set([
   "BandResidual",
   "BassDamping",
   "Cause",
+  "Combination",
   "Comparison",
   "DriverRelief",
   "DriverStress",
