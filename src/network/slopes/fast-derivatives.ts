@@ -1,4 +1,3 @@
-import { DividingNetworkError } from "../../errors";
 import { engineFor } from "../solve/engine";
 import type { Elimination } from "../solve/elimination";
 import { planFor } from "../solve/plan";
@@ -7,12 +6,12 @@ import type { Derivatives, DerivativesAsked } from "./derivatives";
 import { jacobianProgram } from "./jacobian-program";
 import type { BranchPlace } from "./row-slopes";
 
-/** Derivatives by the elimination of nodes: all of them in one pass over the frequencies. */
+/** Derivatives by the elimination of nodes: all of them in one pass over the frequencies. Undefined where it met parts that resonate without loss: rows tell whether they do so behind something. */
 export function fastDerivatives(
-  { caller, circuit, bare, grid, pairs }: DerivativesAsked,
+  { circuit, bare, grid, pairs }: DerivativesAsked,
   elimination: Elimination,
   places: readonly BranchPlace[],
-): Derivatives {
+): Derivatives | undefined {
   const n = grid.length;
   const values = circuit.branches.map((branch) => branch.values);
   const { program, entries } = jacobianProgram(elimination, pairs, places);
@@ -20,12 +19,7 @@ export function fastDerivatives(
   const [re, im] = [make(entries.length), make(entries.length)];
   const ones = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
   const doubtful = planFor(elimination, program, grid.slice(), [ones]).run(values, re, im, 0);
-  if (doubtful.length > 0)
-    throw new DividingNetworkError(
-      "no-solution",
-      `${caller}: at ${grid[doubtful[0]!]} Hz lossless parts resonate, and the derivatives have no finite value there`,
-      "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out",
-    );
+  if (doubtful.length > 0) return undefined;
   const engine = engineFor(circuit, () => undefined);
   let voltages: ReturnType<typeof engine.run> | undefined;
   let inner: ReturnType<typeof engine.run> | undefined;

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../../errors";
 import { checkNumber, show } from "../../errors/internal";
+import { checkCount, checkSlopes } from "./check-run";
 import type { SumObjective } from "./objective-data";
 import { rowLoss, type RowSum } from "./row-objective";
 import type { numbersOf, Place } from "./row-slopes";
@@ -20,8 +21,7 @@ export function objectiveByRows(sum: RowSum, numbers: ReturnType<typeof numbersO
     else numbers.branches[place.branch]![place.index] = value;
   };
   const put = (values: ArrayLike<number>): void => {
-    if (values.length !== variables.length)
-      throw new DividingNetworkError("invalid-argument", `${sum.caller}: there must be ${variables.length} values, got ${values.length}`);
+    checkCount(sum.caller, values, variables.length);
     variables.forEach(({ check }, index) => check(values[index]!));
     variables.forEach(({ place }, index) => write(place, values[index]!));
   };
@@ -32,13 +32,14 @@ export function objectiveByRows(sum: RowSum, numbers: ReturnType<typeof numbersO
       return rowLoss(sum, numbers);
     },
     lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array) {
+      checkSlopes(sum.caller, slopes, variables.length);
       put(values);
       return rowLoss(sum, numbers, places, slopes);
     },
     along(values: ArrayLike<number>, index: number) {
       const { place, check } = variables[checkNumber(sum.caller, "index", index, { integer: true, min: 0, max: variables.length - 1 })]!;
+      put(values);
       const own = Array.from(values);
-      put(own);
       return (value: number) => {
         check(value);
         put(own);

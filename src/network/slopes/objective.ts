@@ -9,11 +9,13 @@ import { throwFindings } from "../diagnose";
 import { eliminationOf } from "../solve/elimination";
 import type { Entries } from "../entries";
 import type { ObjectiveOptions, SumObjective } from "./objective-data";
+import { checkCount, checkSlopes, isFiniteLoss } from "./check-run";
 import { linkVariables } from "./link-variables";
 import { checkLink, objectiveByRows } from "./objective-by-rows";
 import { objectiveProgram } from "./objective-program";
 import { planFor, type GivenTable } from "../solve/plan";
 import { rankOnePlan } from "./rank-one";
+import { rowLoss } from "./row-objective";
 import { numbersOf } from "./row-slopes";
 import type { Variable } from "./variable";
 import { sourceValues } from "../solve/source";
@@ -99,7 +101,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name),
   );
   const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
-    varied.has(part)
+    varied.has(part) && !isWire(caller, part, law, values, vary)
       ? variablesOf(circuit.parts.get(part)!.part, law, values, parasitics).map(({ parameter, index }) => ({
           part,
           parameter,
@@ -111,9 +113,12 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       : [],
   );
   const links = linkVariables(circuit, varied);
+  const rows = { caller, circuit, grid: frequencies, pairs, contributions: tables.slice(0, -1), aim: tables.at(-1)! };
+  /** A loss, computed by rows where the elimination of nodes met a resonance without loss. */
+  const byRows = (loss: number, branches: readonly ArrayLike<number>[]): number =>
+    Number.isFinite(loss) ? loss : rowLoss(rows, { ...numbers, branches });
   if (elimination.dense || links.length > 0) {
-    const sum = { caller, circuit, grid: frequencies, pairs, contributions: tables.slice(0, -1), aim: tables.at(-1)! };
-    return objectiveByRows(sum, numbers, [
+    return objectiveByRows(rows, numbers, [
       ...places.map(({ part, parameter, value, branch, index, limit }) => ({
         part,
         parameter,
@@ -136,11 +141,10 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const least = Float64Array.from(places, (place) => boundsOf(place)[0]);
   const most = Float64Array.from(places, (place) => boundsOf(place)[1]);
   const put = (values: ArrayLike<number>) => {
-    if (values.length !== places.length)
-      throw new DividingNetworkError("invalid-argument", `${caller}: there must be ${places.length} values, got ${values.length}`);
+    checkCount(caller, values, places.length);
     for (let i = 0; i < places.length; i++) {
       const value = values[i]!;
-      if (!(value >= least[i]! && value <= most[i]!)) checkValue(places[i]!, value);
+      if (typeof value !== "number" || !(value >= least[i]! && value <= most[i]!)) checkValue(places[i]!, value);
       const place = places[i]!;
       flat[place.branch]![place.index] = value;
     }
@@ -150,9 +154,10 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
     loss(values: ArrayLike<number>) {
       put(values);
       loss.run(flat, NONE, NONE, 0);
-      return finite(loss.sum(0));
+      return byRows(loss.sum(0), flat);
     },
     lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array) {
+      checkSlopes(caller, slopes, places.length);
       put(values);
       if (adjoint === undefined) {
         const full = objectiveProgram(elimination, pairs, places);
@@ -166,7 +171,8 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
         const source = adjoint.sources[i];
         slopes[i] = source === undefined ? 0 : source.slope(flat[source.branch]!, adjoint.plan.sum);
       }
-      return finite(adjoint.plan.sum(0));
+      const found = adjoint.plan.sum(0);
+      return isFiniteLoss(found, slopes, places.length) ? found : rowLoss(rows, numbers, places, slopes);
     },
     along(values: ArrayLike<number>, index: number) {
       put(values);
@@ -177,18 +183,18 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       if (coupled.has(place.part)) {
         // Every admittance of the group changes: no change of rank one.
         return (value: number) => {
-          if (!(value >= smallest && value <= largest)) checkValue(place, value);
+          if (typeof value !== "number" || !(value >= smallest && value <= largest)) checkValue(place, value);
           own[place.branch]![place.index] = value;
           loss.run(own, NONE, NONE, 0);
-          return finite(loss.sum(0));
+          return byRows(loss.sum(0), own);
         };
       }
       const plan = rankOnePlan(elimination, pairs, place.branch, frequencies, tables, own);
       return (value: number) => {
-        if (!(value >= smallest && value <= largest)) checkValue(place, value);
+        if (typeof value !== "number" || !(value >= smallest && value <= largest)) checkValue(place, value);
         own[place.branch]![place.index] = value;
         plan.run(own, NONE, NONE, 0);
-        return finite(plan.sum(0));
+        return byRows(plan.sum(0), own);
       };
     },
   });
@@ -212,11 +218,28 @@ function checkValue(
 ): void {
   const [least, most] = boundsOf(place);
   const { part, parameter, limit } = place;
-  if (!(value >= least && value <= most))
+  if (typeof value !== "number" || !(value >= least && value <= most))
     throw new DividingNetworkError(
       "invalid-argument",
       `sumObjective: ${parameter} of "${part}" must be above 0${limit.range.max === undefined ? "" : ` and at most ${most}`} (SI), got ${show(value)}`,
     );
+}
+
+/** Whether a part is a link of 0 Ω or a coil of 0 H, which has nothing to vary: left out, and refused where it is named. */
+function isWire(
+  caller: string,
+  part: string,
+  { parameters }: Law,
+  values: readonly number[],
+  vary: readonly string[] | undefined,
+): boolean {
+  if (values[0] !== 0) return false;
+  if (vary === undefined) return true;
+  throw new DividingNetworkError(
+    "invalid-argument",
+    `${caller}: ${parameters[0]} of "${part}" can't vary from 0`,
+    `Give "${part}" a value above 0 to start from, or leave it out of "vary"`,
+  );
 }
 
 /** The values of a branch that vary: the first, the others too where losses shall; of a part that is known by many values, as a driver is, all that it has. */
@@ -259,13 +282,4 @@ function weighting(caller: string, weights: ArrayLike<number> | undefined, n: nu
   if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight)))
     throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
   return list;
-}
-
-function finite(loss: number): number {
-  if (Number.isFinite(loss)) return loss;
-  throw new DividingNetworkError(
-    "no-solution",
-    "sumObjective: at one of the frequencies lossless parts resonate, and the loss has no finite value",
-    "Give the coils their resistance (dcr) and the capacitors their loss (esr)",
-  );
 }

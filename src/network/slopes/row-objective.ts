@@ -1,6 +1,7 @@
 import type { Circuit } from "../circuit";
 import type { GivenTable } from "../solve/plan";
 import type { OutputPair } from "../solve/program-builder";
+import { isFiniteLoss, noLoss } from "./check-run";
 import { rowSolver, type CircuitNumbers, type Place } from "./row-slopes";
 
 /** What a sum by rows is made of. */
@@ -54,5 +55,6 @@ export function rowLoss(
       slopes[index] = slopes[index]! + 4 * weight * miss * inverse * (sr * out[0]! + si * out[1]!);
     });
   }
+  if (!isFiniteLoss(loss, slopes, places.length)) throw noLoss(caller);
   return loss;
 }

@@ -84,8 +84,8 @@ export function rowSolver(caller: string, circuit: Circuit, grid: Float64Array):
           "Keep them closer to 0",
         );
       return {
-        forward: (point) => solveDense(elimination, grid[point]!, values),
-        adjoint: (point, injected) => solveDense(elimination, grid[point]!, values, injected),
+        forward: (point) => solveDense(elimination, grid[point]!, values, { caller }),
+        adjoint: (point, injected) => solveDense(elimination, grid[point]!, values, { caller, injected }),
         slope(place, point, forward, adjoint, out) {
           const omega = 2 * Math.PI * grid[point]!;
           out.fill(0, 0, 2);

@@ -27,7 +27,7 @@ import { withSource } from "../solve/with-source";
  * @param frequencies Hz, above 0, strictly ascending, length n
  * @param options `outputs`: nodes and parts; `vary`: parts; `parasitics`; `sourceImpedance` in Ω and H
  * @returns functions of output, part and parameter; arrays of n points, per SI unit of the value
- * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-part`, `invalid-argument`, `no-solution`
+ * @throws DividingNetworkError `invalid-network`, `unknown-name`, `unknown-part`, `invalid-argument`, `no-solution`, `infinite-impedance`
  * @example
  * ```ts
  * import { network, resistor, valueAt } from "dividing-network";
@@ -99,13 +99,13 @@ export function sensitivities<const T extends Entries>(
   });
   const asked = { caller, circuit, bare, grid, pairs };
   const derivatives =
-    elimination.dense || mutual.length > 0
-      ? rowDerivatives(asked)
+    (elimination.dense || mutual.length > 0
+      ? undefined
       : fastDerivatives(
           asked,
           elimination,
           variables.map(({ place }) => place as BranchPlace),
-        );
+        )) ?? rowDerivatives(asked);
 
   const variable = (part: string, parameter: string | undefined) => {
     const own = variables.filter((candidate) => candidate.part === part);
@@ -159,7 +159,16 @@ export function sensitivities<const T extends Entries>(
     });
   };
   const impedance = (part: string, parameter?: string): FrequencyResponse => {
-    const { re, im } = derivatives.impedanceSlope(variable(part, parameter).place);
+    const { place } = variable(part, parameter);
+    const admittance = derivatives.admittance();
+    const blocked = grid.findIndex((_, i) => admittance.re[i] === 0 && admittance.im[i] === 0);
+    if (blocked >= 0)
+      throw new DividingNetworkError(
+        "infinite-impedance",
+        `${caller}: no current flows at ${grid[blocked]} Hz, so that the impedance is infinite there and has no slope`,
+        "Use voltage(), or leave this frequency out",
+      );
+    const { re, im } = derivatives.impedanceSlope(place);
     return freezeResponse(grid, re, im);
   };
   return Object.freeze({

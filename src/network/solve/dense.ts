@@ -36,7 +36,7 @@ export function solveDense(
   elimination: Elimination,
   frequency: number,
   values: readonly ArrayLike<number>[],
-  injected?: readonly InjectedCurrent[],
+  { caller = "solve", injected }: { readonly caller?: string; readonly injected?: readonly InjectedCurrent[] } = {},
 ): DensePoint {
   const { circuit, rootOf, zeroFrequency, coils } = elimination;
   const column = new Map<number, number>();
@@ -125,7 +125,7 @@ export function solveDense(
   if (solution === undefined) {
     throw new DividingNetworkError(
       "no-solution",
-      `solve: the network has no finite solution at ${frequency} Hz: lossless parts resonate across the source or with each other${circuit.transformers.length > 0 ? ", or ideal transformers contradict each other" : ""}`,
+      `${caller}: the network has no finite solution at ${frequency} Hz: lossless parts resonate across the source or with each other${circuit.transformers.length > 0 ? ", or ideal transformers contradict each other" : ""}`,
       "Give the coils their resistance (dcr) and the capacitors their loss (esr), or leave this frequency out",
     );
   }
