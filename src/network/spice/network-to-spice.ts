@@ -30,7 +30,7 @@ export interface SpiceOptions {
  *
  * Coils, capacitors with an `esr`, pads, transformers and drivers by their parameters are exact. A dissipation factor, a coil K(jω)ⁿ and a
  * measured impedance are no finite circuit: each becomes one that is passive and comes near, and a comment says how near, within which band.
- * Where the simulator's operating point would fail, at 0 Hz, a resistor of 10¹² Ω or 10⁻⁶ Ω is added, with a comment.
+ * Where the simulator's operating point would fail, at 0 Hz, a resistor of 10¹² Ω, or one of at most 10⁻⁶ Ω, is added, with a comment.
  *
  * @param network entries keyed by designator; dimensionless
  * @param options `title`, `band` (Hz), `largestError` (relative, dimensionless), `sourceImpedance` (Ω)
@@ -72,7 +72,7 @@ export function networkToSpice(network: Entries, options: SpiceOptions = {}): st
   return [
     ascii(title) || "dividing network",
     ...renamed,
-    ...withOperatingPoint(lines, names).map((line) => ("remark" in line ? `* ${ascii(line.remark)}` : text(line))),
+    ...withOperatingPoint(lines, names, from).map((line) => ("remark" in line ? `* ${ascii(line.remark)}` : text(line))),
     `.ac dec 48 ${from} ${to}`,
     ".end",
     "",

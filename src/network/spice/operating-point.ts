@@ -4,20 +4,25 @@ import type { SpiceNames } from "./spice-names";
 
 /** Ω: beside this no part of a loudspeaker's network matters, and it settles a node for the operating point. */
 const LEAK = "1e12";
-/** Ω: beside this no coil matters, and it breaks a loop without resistance. */
+/** Of a coil's reactance at the lowest frequency: what breaks a loop without resistance, and changes nothing in the band. */
 const TRACE = 1e-6;
+/** Ω, at most. */
+const LARGEST_TRACE = 1e-6;
 
 /**
  * Makes a netlist solvable at 0 Hz, where simulators begin: a node that reaches `0` through capacitors alone gets a resistor of 10¹² Ω, a coil
- * that closes a loop without resistance one of 10⁻⁶ Ω in series, a connection that closes one is left out.
+ * that closes a loop without resistance one in series of a millionth of what it is at `lowest` (Hz), at most 10⁻⁶ Ω, a connection that closes one is left out.
  */
-export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceNames): SpiceLine[] {
+export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceNames, lowest: number): SpiceLine[] {
   const [shorts, paths] = [unions(), unions()];
   const out: SpiceLine[] = [];
   // Connections come before coils, which may have a resistance put in.
   const kept = new Set<SpiceLine>(
     lines.filter((line) => "letter" in line && line.letter === "V" && shorts.unite(line.nodes[0]!, line.nodes[1]!)),
   );
+  // A coil without resistance makes an ideal transformer's other side a short, too: two of them, one on either side, would say so twice.
+  for (const line of lines)
+    if ("letter" in line && (line.letter === "E" || line.letter === "F")) shorts.unite(line.nodes[0]!, line.nodes[1]!);
   for (const line of lines) {
     if (!("letter" in line)) {
       out.push(line);
@@ -30,10 +35,11 @@ export function withOperatingPoint(lines: readonly SpiceLine[], names: SpiceName
     }
     if (line.letter === "L" && !shorts.unite(from, to)) {
       const inner = names.inner(`${line.name}_trace`);
-      out.push({ remark: `${TRACE} ohm in series with ${line.name}, for the operating point alone` });
+      const trace = Math.min(LARGEST_TRACE, Number((TRACE * 2 * Math.PI * lowest * Number(line.value)).toPrecision(1)));
+      out.push({ remark: `${trace} ohm in series with ${line.name}, for the operating point alone` });
       out.push(
         { ...line, nodes: [from, inner] },
-        { letter: "R", name: names.element("R", `${line.name}_trace`), nodes: [inner, to], value: TRACE },
+        { letter: "R", name: names.element("R", `${line.name}_trace`), nodes: [inner, to], value: trace },
       );
       paths.unite(from, inner);
     } else out.push(line);

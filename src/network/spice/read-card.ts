@@ -46,7 +46,11 @@ export function readCard(reading: SpiceReading, { words, line }: SpiceCard): voi
   const letter = name[0]!;
   if (letter === "." || !"rlckv".includes(letter)) {
     const hint =
-      letter === "." ? "Write the parts out, with their values" : "Replace it by resistors, coils and capacitors, or leave it out";
+      letter === "."
+        ? "Write the parts out, with their values"
+        : "efgh".includes(letter)
+          ? "A controlled source is no part; an ideal transformer isn't read from a netlist: add it with transformer({ ratio })"
+          : "Replace it by resistors, coils and capacitors, or leave it out";
     throw fileError(
       file,
       "unread-element",

@@ -132,6 +132,27 @@ describe("a simulator reads what networkToSpice writes", () => {
     ).toBeLessThan(1e-6);
   });
 
+  it("with coils without resistance on both sides of an ideal transformer, in parallel, and as small as a wire's", async () => {
+    const sides: Entries = {
+      R1: [resistor(4), "in", "a"],
+      L1: [inductor(1e-3), "a", "gnd"],
+      T1: [transformer({ ratio: 2 }), "a", "gnd", "b", "gnd"],
+      L2: [inductor(2e-3), "b", "gnd"],
+      R2: [resistor(8), "b", "gnd"],
+    };
+    expect(await worst(sides)).toBeLessThan(2e-6);
+    expect(
+      await worst({
+        ...sides,
+        T2: [transformer({ ratio: 3 }), "b", "gnd", "c", "d"],
+        L3: [inductor(1e-3), "c", "d"],
+        R3: [resistor(8), "d", "gnd"],
+      }),
+    ).toBeLessThan(2e-6);
+    const small: Entries = { L1: [inductor(2e-8), "in", "a"], L2: [inductor(3e-8), "in", "a"], L3: [inductor(1e-8), "a", "gnd"] };
+    expect(await worst(small)).toBeLessThan(5e-6);
+  });
+
   it("where the operating point is no solution by itself: nodes behind capacitors, coils without resistance across the source, doubled connections", async () => {
     const entries: Entries = {
       L1: [inductor("1 mH"), "in", "gnd"],
