@@ -43,7 +43,7 @@ export interface AssessOptions {
  * @param loudspeaker network, drivers where they sit, and the source
  * @param options `ratedImpedance` in Ω; bands in Hz; `distance` in m; `crossoverRegion` in Hz
  * @returns the numbers, with the prediction (Pa) from which they come
- * @throws DividingNetworkError `no-crossover`, `not-measured`, `invalid-argument`, and what `predict` throws
+ * @throws DividingNetworkError `nothing-heard` where the axis is silent, `no-crossover`, `not-measured`, `invalid-argument`, and what `predict` throws
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";

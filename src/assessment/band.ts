@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { REFERENCE_PRESSURE } from "../physics";
+import { QUIETEST_DB } from "./third-octaves";
 import type { FrequencyBand } from "../quantity";
 import { bandInSi } from "../quantity/internal";
 import { bandPowerAverage, frequencyResponse, levelDb, magnitude, resample, scaleResponse, type FrequencyResponse } from "../response";
@@ -46,7 +47,11 @@ export function judged(
       "Give a wider band",
     );
   const sampled = resample(response, frequencies);
-  return { frequencies, response: sampled, levelDb: levelDb(sampled, { reference: REFERENCE_PRESSURE }) };
+  return {
+    frequencies,
+    response: sampled,
+    levelDb: levelDb(sampled, { reference: REFERENCE_PRESSURE }).map((level) => Math.max(SILENCE_DB, level)),
+  };
 }
 
 /** Points that differ from a measured frequency by no more than its printed digits are that frequency: no interpolation there. */
@@ -57,6 +62,9 @@ function snap(wanted: Float64Array, measured: Float64Array): Float64Array {
     return Math.abs(measured[at]! / frequency - 1) < 1e-4 ? measured[at]! : frequency;
   });
 }
+
+/** dB re 20 µPa: what silence counts as, so that differences and means stay numbers. */
+const SILENCE_DB = /* @__PURE__ */ (() => QUIETEST_DB - 20 * Math.log10(REFERENCE_PRESSURE))();
 
 /** A response without the point at 0 Hz that impulses bring along: it lies nowhere on a logarithmic axis. */
 export function aboveZero(caller: string, argument: string, given: FrequencyResponse): FrequencyResponse {
@@ -82,7 +90,7 @@ export function bandLevelDb(response: FrequencyResponse, { from, to }: Band): nu
   const band = { from: Math.abs(from / first - 1) < 1e-4 ? first : from, to: Math.abs(to / last - 1) < 1e-4 ? last : to };
   // Of the response over its largest magnitude: squares of what a number can hold may be beyond it.
   const largest = magnitude(response).reduce((most, size) => Math.max(most, size), 0);
-  if (largest === 0) return -Infinity;
+  if (largest === 0) return SILENCE_DB;
   return 10 * Math.log10(bandPowerAverage(scaleResponse(response, 1 / largest), band)) + 20 * Math.log10(largest / REFERENCE_PRESSURE);
 }
 

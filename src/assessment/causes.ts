@@ -1,3 +1,4 @@
+import { sameDirection } from "../loudspeaker/internal";
 import { listOf, hertz, signed } from "../quantity/internal";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
 import { levelDb, resample } from "../response";
@@ -76,7 +77,7 @@ function offAxis(box: Loudspeaker, { quality, prediction }: CausesFrom): readonl
 function ofHump(box: Loudspeaker, { quality: { outsideBand }, prediction }: CausesFrom): readonly Cause[] {
   if (outsideBand?.limitDb === undefined || outsideBand.aboveDb <= outsideBand.limitDb) return [];
   const { aboveDb, frequency, azimuth, elevation } = outsideBand;
-  const heard = prediction.places.find((place) => Math.abs(place.azimuth - azimuth) < 0.01 && Math.abs(place.elevation - elevation) < 0.01);
+  const heard = prediction.places.find((place) => sameDirection(place, { azimuth, elevation }));
   if (heard === undefined) return [];
   const cause = causeAt(
     box,

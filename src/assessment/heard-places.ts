@@ -1,3 +1,4 @@
+import { sameDirection } from "../loudspeaker/internal";
 import { DividingNetworkError } from "../errors";
 import type { Loudspeaker } from "../loudspeaker";
 import { addResponses, frequencyResponse, resample, type FrequencyResponse } from "../response";
@@ -26,9 +27,7 @@ export function withPartner(
   sum: FrequencyResponse,
 ): FrequencyResponse {
   if (partner === undefined || !("pressures" in partner)) return sum;
-  const found = partner.pressures.find(
-    (pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01,
-  );
+  const found = partner.pressures.find((pressure) => sameDirection(pressure, { azimuth, elevation }));
   if (found === undefined)
     throw new DividingNetworkError(
       "not-measured",
@@ -42,11 +41,7 @@ export function withPartner(
 export function heardWithPartner(goal: Goal, place: Pick<GoalPlace, "azimuth" | "elevation">, sum: FrequencyResponse): FrequencyResponse {
   const { partner } = goal;
   const found =
-    partner === undefined || !("pressures" in partner)
-      ? undefined
-      : partner.pressures.find(
-          (pressure) => Math.abs(pressure.azimuth - place.azimuth) < 0.01 && Math.abs(pressure.elevation - place.elevation) < 0.01,
-        );
+    partner === undefined || !("pressures" in partner) ? undefined : partner.pressures.find((pressure) => sameDirection(pressure, place));
   if (found === undefined) return withPartner(goal, place, sum);
   const { frequencies } = found.response;
   const [low, high] = [frequencies[0]!, frequencies[frequencies.length - 1]!];

@@ -3,6 +3,7 @@ export { anchoredGrid } from "./band";
 export { HIGHEST, sourceSeen } from "./bass";
 export { goalOf } from "./goal";
 export { knownBand, RATED_SHARE } from "./load";
+export { lossEvenIfSilent } from "./loss";
 export { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 export { shapeOf } from "./target-shape";
 export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from "./outside-band";

@@ -6,7 +6,7 @@ import { describe, expandPart, isCoupling } from "../parts/internal";
 import { frequencyResponse, type FrequencyResponse } from "../response";
 import type { Branch } from "./branches";
 import type { Goal } from "./goal-types";
-import { lossAt, lossOf } from "./loss";
+import { lossAt, lossEvenIfSilent } from "./loss";
 import { overItsBand } from "./quality";
 
 /** Something that takes level: how much louder the loudspeaker would be without it, all else as it is. */
@@ -32,7 +32,7 @@ export function levelEaters(
 ): readonly LevelEater[] {
   const goal = axisAlone(aim, distance);
   const { partner: _, ...unaided } = goal;
-  const levelOf = (network: Entries): number => lossOf({ ...box, network: networkOf<Entries>(network) }, unaided).levelDb;
+  const levelOf = (network: Entries): number => lossEvenIfSilent({ ...box, network: networkOf<Entries>(network) }, unaided).levelDb;
   const now = levelOf(box.network);
   const found: LevelEater[] = [];
   const add = (parts: readonly string[], what: LevelEater["what"], level: () => number) => {
@@ -55,7 +55,7 @@ export function levelEaters(
   }
   if (box.sourceImpedance !== undefined) {
     const { sourceImpedance: _source, ...ideal } = box;
-    add([], "source", () => lossOf(ideal, unaided).levelDb);
+    add([], "source", () => lossEvenIfSilent(ideal, unaided).levelDb);
   }
   if (branches.length > 1)
     add(againstEachOther(branches), "cancellation", () => lossAt(unaided, distance, [addedPowers(branches, sum.frequencies)]).levelDb);

@@ -9,6 +9,7 @@ import { goalOf } from "./goal";
 import type { Goal, GoalOptions } from "./goal-types";
 import { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 import { judgedBands } from "./judged-bands";
+import { checkSound } from "./silence";
 import { shapeOf } from "./target-shape";
 import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
 
@@ -57,7 +58,7 @@ export interface PlaceLoss {
  * @param loudspeaker network, drivers and source
  * @param aim a goal, or its options: Hz, m, dB, degrees
  * @returns the loss in dB, the target's level in dB re 20 µPa, and each place's share in dB
- * @throws DividingNetworkError `outside-band`, `not-measured`, and what `predict` throws
+ * @throws DividingNetworkError `nothing-heard` where all places are silent, `outside-band`, `not-measured`, and what `predict` throws
  * @example
  * ```ts
  * import { frequencyResponse, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -75,6 +76,17 @@ export interface PlaceLoss {
 export function lossOf<T extends Entries>(loudspeaker: Loudspeaker<T>, aim: Goal | GoalOptions): GoalLoss {
   const box = checkLoudspeaker("lossOf", loudspeaker) as unknown as Loudspeaker;
   const goal = goalOf(aim);
+  const { loss, sums } = lossWithSums(box, goal);
+  checkSound("lossOf", loss.distance, loss.places, sums);
+  return loss;
+}
+
+/** The same of a loudspeaker that may be silent: its level then is that of silence. For what is only to be compared with it. */
+export function lossEvenIfSilent(box: Loudspeaker, goal: Goal): GoalLoss {
+  return lossWithSums(box, goal).loss;
+}
+
+function lossWithSums(box: Loudspeaker, goal: Goal): { readonly loss: GoalLoss; readonly sums: readonly FrequencyResponse[] } {
   const distance = distanceOf("lossOf", box, goal);
   const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
   const { places: heard } = predict(box, {
@@ -82,11 +94,10 @@ export function lossOf<T extends Entries>(loudspeaker: Loudspeaker<T>, aim: Goal
     ...(goal.frequencies === undefined ? {} : { frequencies: goal.frequencies }),
     voltage: DRIVE_VOLTAGE,
   });
-  return lossAt(
-    goal,
-    distance,
-    heard.map(({ sum }, index) => (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum)),
+  const sums = heard.map(({ sum }, index) =>
+    (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum),
   );
+  return { loss: lossAt(goal, distance, sums), sums };
 }
 
 /** What of a response's deviation is needed: means over the band, and where it is largest. */

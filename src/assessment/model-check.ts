@@ -6,7 +6,6 @@ import { checkLoudspeaker, samePlace } from "../loudspeaker/internal";
 import { magnitude, resample, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 import { anchoredGrid, covered, judged, type Band } from "./band";
-import { QUIETEST_DB } from "./third-octaves";
 
 /** A measurement of the whole loudspeaker through the network as found. */
 export interface WholeMeasurement {
@@ -97,7 +96,7 @@ export function checkModel<T extends Entries>(loudspeaker: Loudspeaker<T>, measu
     compared++;
     const [a, b] = [judged(place!.sum, overlap), judged(whole.response, overlap)];
     a.frequencies.forEach((frequency, i) => {
-      levels.add(frequency, (Math.max(QUIETEST_DB, a.levelDb[i]!) - Math.max(QUIETEST_DB, b.levelDb[i]!)) ** 2);
+      levels.add(frequency, (a.levelDb[i]! - b.levelDb[i]!) ** 2);
       wrong += (a.response.re[i]! - b.response.re[i]!) ** 2 + (a.response.im[i]! - b.response.im[i]!) ** 2;
       total += b.response.re[i]! ** 2 + b.response.im[i]! ** 2;
     });

@@ -1,3 +1,4 @@
+import { sameDirection } from "../loudspeaker/internal";
 import { predict, type Loudspeaker } from "../loudspeaker";
 import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
 import { anchoredGrid, type Band } from "./band";
@@ -42,8 +43,7 @@ const PER_OCTAVE = 6;
 
 /** Hz: where every driver was measured at a place, and every impedance is known. */
 function trustedBand({ network, drivers, sourceImpedance }: Loudspeaker, { partner }: Goal, place: Direction, distance: number): Band {
-  const at = (direction: Direction) =>
-    Math.abs(place.azimuth - direction.azimuth) < 0.01 && Math.abs(place.elevation - direction.elevation) < 0.01;
+  const at = (direction: Direction) => sameDirection(place, direction);
   const own = [
     ...drivers.flatMap(({ pressures }) => pressures.filter((one) => Math.abs(one.distance - distance) < 1e-3 && at(one))),
     ...(partner !== undefined && "pressures" in partner ? partner.pressures.filter(at) : []),

@@ -1,3 +1,4 @@
+import { sameDirection } from "../loudspeaker/internal";
 import { equivalentPeakDissipationResistance } from "../parts";
 import { compile, type Entries } from "../network";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
@@ -8,7 +9,8 @@ import type { Goal } from "./goal-types";
 import { knownBand, RATED_SHARE, type Load } from "./load";
 import { heardWithPartner } from "./heard-places";
 import { bandOf } from "./judged-bands";
-import { lossAt, lossOf } from "./loss";
+import { lossAt, lossEvenIfSilent } from "./loss";
+import { checkSound, isSilent } from "./silence";
 import { shapeOf } from "./target-shape";
 import { humpAllowed, humpLimit, humpOf, outsideBand, type Hump } from "./outside-band";
 import { aroundResonance, notchFilled, passbandGrid, spareDb, sparesOf } from "./spared";
@@ -100,6 +102,7 @@ export function qualityOf(
   const [place] = lossAt(alone, axis.distance, [heard]).places;
   const free = lossAt(withoutLevel(alone), axis.distance, [heard]).levelDb;
   const band = bandOf(alone, [heard]);
+  checkSound("assess", axis.distance, [{ azimuth: 0, elevation: 0, band }], [heard]);
   const smallest =
     goal.amplifier.smallestImpedance
     ?? (goal.limits === "default" && ratedImpedance !== undefined ? RATED_SHARE * ratedImpedance : undefined);
@@ -150,14 +153,12 @@ function humpFound(
   distance: number,
   band: Band,
 ): { readonly outsideBand?: NonNullable<Quality["outsideBand"]> } {
-  const measured = goal.places.filter((place) =>
-    heard.some(({ azimuth, elevation }) => Math.abs(azimuth - place.azimuth) < 0.01 && Math.abs(elevation - place.elevation) < 0.01),
-  );
+  const measured = goal.places.filter((place) => heard.some(({ azimuth, elevation }) => sameDirection({ azimuth, elevation }, place)));
   const places = measured.length > 0 ? measured : [{ azimuth: 0, elevation: 0, weight: 1 }];
   const outside = outsideBand(box, goal, places, distance, band);
   if (outside.rows.length === 0) return {};
   const limit = humpLimit(goal);
-  const loss = lossOf(box, Object.freeze({ ...goal, distance, places: Object.freeze(places) }));
+  const loss = lossEvenIfSilent(box, Object.freeze({ ...goal, distance, places: Object.freeze(places) }));
   const found = humpOf(box, goal, loss, outside, limit ?? 0)!;
   return { outsideBand: Object.freeze({ ...found, ...(limit === undefined ? {} : { limitDb: humpAllowed(limit, found.insideDb) }) }) };
 }
@@ -172,7 +173,7 @@ function withPlace(goal: Goal, azimuth: number, elevation: number, sum: Frequenc
   const known =
     partner !== undefined
     && "pressures" in partner
-    && partner.pressures.some((pressure) => Math.abs(pressure.azimuth - azimuth) < 0.01 && Math.abs(pressure.elevation - elevation) < 0.01);
+    && partner.pressures.some((pressure) => sameDirection(pressure, { azimuth, elevation }));
   return known ? heardWithPartner(goal, { azimuth, elevation }, sum) : sum;
 }
 
@@ -204,7 +205,7 @@ function offAxis(
   band: Band,
   level: number,
 ): Omit<Quality["places"][number], "azimuth" | "elevation"> | undefined {
-  const named = goal.places.find(({ azimuth, elevation }) => azimuth === where.azimuth && elevation === where.elevation);
+  const named = goal.places.find((place) => sameDirection(place, where));
   const shape = shapeOf(goal, named ?? {});
   const thirds = thirdOctaves(sum);
   const [from, to] = [Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to))];
@@ -214,9 +215,11 @@ function offAxis(
   const middle = (from + to) / 2;
   const value = (lnf: number) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf));
   const mean = integralBetween(from, to, thirds.bends, value) / width;
-  const own = named !== undefined && (named.levelDb !== undefined || named.slopeDbPerOctave !== undefined);
+  // Silence is as straight as a line: it is held against the axis instead.
+  const silent = isSilent(sum, { from: Math.exp(from), to: Math.exp(to) });
+  const own = silent || (named !== undefined && (named.levelDb !== undefined || named.slopeDbPerOctave !== undefined));
   const slope = own ? 0 : (integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) * (lnf - middle)) * 12) / width ** 3;
-  const target = own ? (named.levelDb ?? goal.levelDb ?? level) : mean;
+  const target = own ? (named?.levelDb ?? goal.levelDb ?? level) : mean;
   const deviation = (lnf: number) => value(lnf) - target - slope * (lnf - middle);
   return {
     lossDb: Math.sqrt(Math.max(0, integralBetween(from, to, thirds.bends, (lnf) => deviation(lnf) ** 2) / width)),

@@ -35,7 +35,7 @@ export interface DriverFloor {
  * @param loudspeaker drivers and what was measured of them, Pa/V; its network only says which drivers share a part
  * @param options `goal` with its `frequencies` (Hz): of third-octave powers no such bound is known
  * @returns the floor in dB, over all and at each frequency
- * @throws DividingNetworkError `invalid-argument`, `not-measured`, `outside-band`
+ * @throws DividingNetworkError `invalid-argument`, `nothing-heard`, `not-measured`, `outside-band`
  * @example
  * ```ts
  * import { frequencyResponse, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -59,6 +59,12 @@ export function driverFloor<T extends Entries>(loudspeaker: Loudspeaker<T>, opti
       "invalid-argument",
       `${caller}: "goal" must state its frequencies, above 0 Hz: of a loss of third-octave powers no floor is known`,
       "goal({ frequencies: logGrid(…) })",
+    );
+  if (box.drivers.every(({ pressures }) => pressures.every(({ response: { re, im } }) => !re.some(Boolean) && !im.some(Boolean))))
+    throw new DividingNetworkError(
+      "nothing-heard",
+      `${caller}: every driver's pressures are 0 Pa: there is nothing to be heard behind any network`,
+      "Look whether the right files were read",
     );
   return floorAt(caller, box, goal, frequencies);
 }

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { lossOf, type Goal, type GoalOptions } from "../assessment";
-import { goalOf } from "../assessment/internal";
+import { goalOf, lossEvenIfSilent } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { compile, network as networkOf, type Entries, type Network } from "../network";
@@ -137,7 +137,7 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
   const variables = fitVariables(CALLER, box, vary, checkLaw(CALLER, "coilResistance", coilResistance));
   const turns = turnsOf(CALLER, box, goal, polarity);
   const limits = limitsOf(CALLER, box, goal, ratedImpedance);
-  const drawn = lossOf(box, goal);
+  const drawn = lossEvenIfSilent(box, goal);
   const { distance } = drawn;
   const [few, all] = [heardLevels(box, goal, drawn, COARSE), heardLevels(box, goal, drawn, Infinity)];
   const first = Float64Array.from(variables, ({ drawn }) => Math.log(drawn));

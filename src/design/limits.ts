@@ -1,12 +1,14 @@
+import { sameDirection } from "../loudspeaker/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
-import { lossOf, type Goal } from "../assessment";
+import type { Goal } from "../assessment";
 import {
   anchoredGrid,
   distanceOf,
   HIGHEST,
   humpLimit,
   knownBand,
+  lossEvenIfSilent,
   outsideBand,
   overItsBand,
   passbandGrid,
@@ -118,7 +120,7 @@ function checkMeasured(caller: string, box: Loudspeaker, goal: Goal): void {
   let [from, to] = [0, Infinity];
   for (const { pressures } of box.drivers)
     for (const { response, azimuth, elevation, distance: own } of pressures) {
-      const at = places.some((place) => Math.abs(place.azimuth - azimuth) < 0.01 && Math.abs(place.elevation - elevation) < 0.01);
+      const at = places.some((place) => sameDirection(place, { azimuth, elevation }));
       if (!at || Math.abs(own - distance) >= 1e-3) continue;
       [from, to] = [Math.max(from, response.frequencies[0]!), Math.min(to, response.frequencies[response.frequencies.length - 1]!)];
     }
@@ -175,14 +177,15 @@ function dampedOf({ network, drivers }: Loudspeaker, { damping: { largestSourceR
 /** Hz: the band in which the axis is judged, as `assess` has it. */
 function judgedBand(box: Loudspeaker, goal: Goal): { readonly from: number; readonly to: number } {
   const { partner: _partner, ...alone } = overItsBand(goal);
-  return lossOf(box, Object.freeze({ ...alone, places: Object.freeze([Object.freeze({ azimuth: 0, elevation: 0, weight: 1 })]) })).band;
+  return lossEvenIfSilent(box, Object.freeze({ ...alone, places: Object.freeze([Object.freeze({ azimuth: 0, elevation: 0, weight: 1 })]) }))
+    .band;
 }
 
 /** dB re 20 µPa at 1 kHz, weighted over the goal's places: the target's level that would fit best if none were stated. */
 export function meanLevelDb(box: Loudspeaker, goal: Goal): number {
   const { levelDb: _level, ...rest } = goal;
   const places = goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place));
-  return lossOf(box, Object.freeze({ ...rest, places: Object.freeze(places) })).levelDb;
+  return lossEvenIfSilent(box, Object.freeze({ ...rest, places: Object.freeze(places) })).levelDb;
 }
 
 /** dB re 20 µPa at 1 kHz on the axis alone, as the verdict has it; undefined where nothing was measured there. */
@@ -190,7 +193,7 @@ export function axisLevelDb(box: Loudspeaker, goal: Goal): number | undefined {
   const { levelDb: _level, ...rest } = goal;
   const { levelDb: _own, ...place } = goal.places.find(onAxis) ?? { azimuth: 0, elevation: 0, weight: 1 };
   try {
-    return lossOf(box, Object.freeze({ ...rest, places: Object.freeze([Object.freeze(place)]) })).levelDb;
+    return lossEvenIfSilent(box, Object.freeze({ ...rest, places: Object.freeze([Object.freeze(place)]) })).levelDb;
   } catch (error) {
     if (error instanceof DividingNetworkError && error.code === "not-measured") return undefined;
     throw error;

@@ -1,5 +1,5 @@
-import { lossOf, type Goal } from "../assessment";
-import { humpAllowed, humpOf, partRatings, sourceSeen, spareDb } from "../assessment/internal";
+import type { Goal } from "../assessment";
+import { humpAllowed, humpOf, lossEvenIfSilent, partRatings, sourceSeen, spareDb } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { equivalentPeakDissipationResistance, resistor } from "../parts";
@@ -76,7 +76,7 @@ function levelMisses(box: Loudspeaker, goal: Goal, { leastLevelDb, leastAxisDb }
 
 function humpMisses(box: Loudspeaker, goal: Goal, { outside, largestHumpDb }: Limits): readonly Miss[] {
   if (outside.rows.length === 0) return [];
-  const { aboveDb, insideDb, frequency } = humpOf(box, goal, lossOf(box, goal), outside, largestHumpDb)!;
+  const { aboveDb, insideDb, frequency } = humpOf(box, goal, lossEvenIfSilent(box, goal), outside, largestHumpDb)!;
   return miss(
     "largestHumpDb",
     (aboveDb - humpAllowed(largestHumpDb, insideDb)) / 6,

@@ -1,3 +1,4 @@
+import { sameDirection } from "../loudspeaker/internal";
 import { goalOf, RATED_SHARE } from "../assessment/internal";
 import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
@@ -13,7 +14,7 @@ export function withLoad(groups: readonly Group[], goal: Goal, ratedImpedance: u
 /** Hz: the goal's band, as far as all of its places were measured. */
 export function reached({ drivers }: Loudspeaker, { band, places }: Goal): { readonly from: number; readonly to: number } {
   const named = (pressure: { readonly azimuth: number; readonly elevation: number }) =>
-    places.some((place) => Math.abs(place.azimuth - pressure.azimuth) < 0.01 && Math.abs(place.elevation - pressure.elevation) < 0.01);
+    places.some((place) => sameDirection(place, pressure));
   const all = drivers.flatMap(({ pressures }) => pressures.filter(named).map(({ response }) => response.frequencies));
   return {
     from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)),

@@ -4,6 +4,7 @@ import type { Entries } from "../network";
 import { checkAir } from "../physics/internal";
 import { driverFacts } from "./driver-facts";
 import { checkPressure } from "./check-pressure";
+import { checkMeasuredOnce } from "./measured-once";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import { loudspeakerViews } from "./views";
 
@@ -63,7 +64,13 @@ function checkDriver(caller: string, argument: string, value: unknown): PlacedDr
     throw malformed(caller, `"${argument}.pressures" must be an array of at least one measured pressure, got ${show(pressures)}`);
   return Object.freeze({
     ...owned({ ...(value as PlacedDriver), pressures: [] }),
-    pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `${argument}.pressures[${index}]`, pressure))),
+    pressures: Object.freeze(
+      checkMeasuredOnce(
+        caller,
+        name,
+        pressures.map((pressure, index) => checkPressure(caller, `${argument}.pressures[${index}]`, pressure)),
+      ),
+    ),
     ...driverFacts(caller, ` of ${argument}`, { motion, ratings } as Parameters<typeof driverFacts>[2]),
   });
 }

@@ -2,4 +2,4 @@
 export { checkLoudspeaker } from "./check-loudspeaker";
 export { driversUnder } from "./driver-stress";
 export { pressuresAt } from "./predict";
-export { samePlace } from "./place";
+export { sameDirection, samePlace } from "./same-place";

@@ -7,6 +7,7 @@ import type { Air, Point } from "../physics";
 import { checkAir, checkPoint } from "../physics/internal";
 import { driverFacts, type DriverRatingsOptions } from "./driver-facts";
 import { checkPressure } from "./check-pressure";
+import { checkMeasuredOnce } from "./measured-once";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { loudspeakerViews } from "./views";
 import type { DriverRole, Loudspeaker } from "./loudspeaker-data";
@@ -48,7 +49,7 @@ export interface LoudspeakerOptions<T extends Entries> {
  * @param options `network`; `drivers` with name, part, role, position (m: x towards the listener, y to the loudspeaker's
  *   own left, z up) pressures per volt (Pa/V), and, where known, `motion` and `ratings` (W, m); `sourceImpedance` in Ω; the `air` (°C, % and Pa, or m/s and kg/m³; default dry at 20 °C)
  * @returns the loudspeaker, frozen; positions in m
- * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`
+ * @throws DividingNetworkError `invalid-network`, `unknown-part`, `invalid-argument`, also where one driver was measured twice at one place and the two differ
  * @example
  * ```ts
  * import { frequencyResponse, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -106,7 +107,13 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       role: checkOneOf(caller, `role of ${name}`, role, ["woofer", "midrange", "tweeter", "full-range"]),
       position: checkPoint(caller, `position of ${name}`, position),
       measuredAt: checkPoint(caller, `measuredAt of ${name}`, measuredAt),
-      pressures: Object.freeze(pressures.map((pressure, index) => checkPressure(caller, `pressures[${index}] of ${name}`, pressure))),
+      pressures: Object.freeze(
+        checkMeasuredOnce(
+          caller,
+          name,
+          pressures.map((pressure, index) => checkPressure(caller, `pressures[${index}] of ${name}`, pressure)),
+        ),
+      ),
       ...driverFacts(caller, ` of ${name}`, { motion, ratings }),
     });
   });

@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkNumber, show } from "../errors/internal";
 import { inSi } from "../quantity/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
+import { isPlace, samePlace } from "./same-place";
 import type { Loudspeaker } from "./loudspeaker-data";
 import type { Place, AskedPlace } from "./loudspeaker-data";
 
@@ -13,29 +14,6 @@ export function checkPlace(caller: string, place: AskedPlace, argument = "place"
     azimuth: checkNumber(caller, `${argument}.azimuth`, azimuth ?? 0, { unit: "degrees" }),
     elevation: checkNumber(caller, `${argument}.elevation`, elevation ?? 0, { unit: "degrees" }),
   };
-}
-
-/**
- * Whether two places are the same, to 1 mm and 0.01°. An azimuth of 180° is one of −180°.
- *
- * @param a distance in m, azimuth and elevation in degrees
- * @param b distance in m, azimuth and elevation in degrees
- * @returns true or false, dimensionless
- */
-export function samePlace(a: Place, b: Place): boolean {
-  for (const place of [a, b])
-    if (!isPlace(place))
-      throw new DividingNetworkError(
-        "invalid-argument",
-        `samePlace: a place must be { distance, azimuth, elevation } in m and degrees, got ${show(place)}`,
-      );
-  return near(a, b);
-}
-
-/** Whether a value is a place, its numbers finite. */
-export function isPlace(value: unknown): value is Place {
-  const { distance, azimuth, elevation } = (typeof value === "object" && value !== null ? value : {}) as { [K in keyof Place]?: unknown };
-  return Number.isFinite(distance) && Number.isFinite(azimuth) && Number.isFinite(elevation);
 }
 
 /** The places of a prediction, checked. */
@@ -54,11 +32,6 @@ export function checkPlaces<P extends Place>(caller: string, prediction: { reado
         "Make them with predict(loudspeaker)",
       );
   return places;
-}
-
-function near(a: Place, b: Place): boolean {
-  const turn = Math.abs(a.azimuth - b.azimuth) % 360;
-  return Math.abs(a.distance - b.distance) < 1e-3 && Math.min(turn, 360 - turn) < 0.01 && Math.abs(a.elevation - b.elevation) < 0.01;
 }
 
 /**

@@ -9,7 +9,8 @@ import { addResponses, delayResponse, multiplyResponses, resample, scaleResponse
 import { checkedGrid, freezeResponse } from "../response/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
-import { checkPlace, checkPlaces, commonPlaces, notMeasured, samePlace } from "./place";
+import { checkPlace, checkPlaces, commonPlaces, notMeasured } from "./place";
+import { samePlace } from "./same-place";
 import type { AskedPlace, Place } from "./loudspeaker-data";
 import type { PressurePerVolt } from "./pressure-per-volt";
 import { partOf, predictionGrid, sameEverywhere } from "./prediction-grid";

@@ -8,7 +8,7 @@ import { freezeResponse } from "../response/internal";
 import { checkLoudspeaker } from "./check-loudspeaker";
 import type { Loudspeaker, PlacedDriver } from "./loudspeaker-data";
 import { oneDistance, planeAngle, type Plane } from "./plane-angle";
-import { samePlace } from "./place";
+import { samePlace } from "./same-place";
 import type { PressurePerVolt } from "./pressure-per-volt";
 
 /** Options of `sourcesOf`. */

@@ -12,7 +12,11 @@ const box = (network: object): Loudspeaker =>
     network: network as never,
     drivers: Object.keys(roles)
       .filter((name) => name in network)
-      .map((name) => ({ name, role: roles[name as keyof typeof roles], pressures: [measure(() => [0.1, 0])] })) as never,
+      .map((name) => ({
+        name,
+        role: roles[name as keyof typeof roles],
+        pressures: [measure(() => [name === "w2" ? 0.09 : 0.1, 0])],
+      })) as never,
   }) as unknown as Loudspeaker;
 const pairs = (network: object) => assess(box(network), { ratedImpedance: 8 }).handovers.map(({ lower, upper }) => `${lower} ${upper}`);
 const r = resistor(8);

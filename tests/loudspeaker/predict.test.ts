@@ -1,4 +1,4 @@
-// Tests src/loudspeaker/: place.ts, prediction-grid.ts
+// Tests src/loudspeaker/: place.ts, prediction-grid.ts, same-place.ts
 import { describe, expect, it } from "vitest";
 import { commonPlaces, loudspeaker, predict, pressureAtPlace, pressurePerVolt, type MeasuredPressure } from "dividing-network/loudspeaker";
 import { network } from "dividing-network/network";

@@ -7,7 +7,8 @@ import type { Band } from "../band";
 import type { Goal } from "../goal-types";
 import { distanceOf, heardWithPartner, withPartner } from "../heard-places";
 import { RATED_SHARE } from "../load";
-import { lossAt, lossOf, type GoalLoss } from "../loss";
+import { lossAt, lossEvenIfSilent, type GoalLoss } from "../loss";
+import { checkSound } from "../silence";
 import { criteriaOf, freeLevel, lossIn, type Criterion } from "./criteria";
 import { spreadGrid, type SpreadGrid } from "./spread-grid";
 import { spreadModel, type SpreadModel } from "./spread-model";
@@ -57,6 +58,7 @@ export function spreadGround(
     (goal.frequencies === undefined ? heardWithPartner : withPartner)(goal, goal.places[index]!, sum),
   );
   const exact = lossAt(goal, distance, sums);
+  checkSound(caller, distance, exact.places, sums);
   const covered = sums.map(coverOf);
 
   const limits = {
@@ -95,7 +97,7 @@ function leastLevel(caller: string, goal: Goal, found: Loudspeaker | undefined):
     ...rest,
     places: Object.freeze(goal.places.map(({ levelDb: _own, ...place }) => Object.freeze(place))),
   });
-  return Math.max(goal.leastLevelDb ?? -Infinity, lossOf(found, free).levelDb - goal.largestLevelLossDb);
+  return Math.max(goal.leastLevelDb ?? -Infinity, lossEvenIfSilent(found, free).levelDb - goal.largestLevelLossDb);
 }
 
 /** The numbers of the places that keep the corridor at the last evaluation. */
