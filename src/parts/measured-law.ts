@@ -42,11 +42,15 @@ export function measuredLaw(response: FrequencyResponse): Law {
 const KEPT = 6;
 const known = /* @__PURE__ */ new WeakMap<FrequencyResponse, { readonly grid: Float64Array; readonly z: FrequencyResponse }[]>();
 
-/** The impedance on a grid, from those made last where it is among them. */
+/** The impedance on a grid, from those asked for last where it is among them. */
 function impedanceOn(response: FrequencyResponse, frequencies: Float64Array): FrequencyResponse {
   const made = known.get(response) ?? [];
-  const found = made.find(({ grid }) => grid.length === frequencies.length && grid.every((frequency, i) => frequency === frequencies[i]));
-  if (found !== undefined) return found.z;
+  const at = made.findIndex(({ grid }) => grid.length === frequencies.length && grid.every((frequency, i) => frequency === frequencies[i]));
+  if (at >= 0) {
+    const [hit] = made.splice(at, 1);
+    made.unshift(hit!);
+    return hit!.z;
+  }
   const z = interpolated(response, frequencies);
   // The grid is whoever asks's, who may change it.
   if (frequencies.length > 1) known.set(response, [{ grid: frequencies.slice(), z }, ...made].slice(0, KEPT));
