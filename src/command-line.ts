@@ -18,7 +18,8 @@ const NAME = "dividing-network";
 const USAGE = `Usage: npx ${NAME} project.json --out report.html, or npx ${NAME} --help`;
 const HELP = `Judges a loudspeaker's network as found against the one proposed, from measured files, and writes the findings as one page.
 
-  npx ${NAME} project.json                 prints the findings and writes report.html
+  npx ${NAME} project.json                 prints the findings and writes report.html; a third network of the project, its alternative,
+                                           is judged too, and stands on the page as a third number
   npx ${NAME} project.json --out new.html  writes the page to new.html; a page that is there is replaced
   npx ${NAME}                              the same for the invented example that comes with the package
   npx ${NAME} --example folder             copies that example with its data into a new or empty folder
@@ -115,7 +116,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   const beside = loaded.alternative ?? (designedBox === undefined ? undefined : { name: "the file's", loudspeaker: loaded.proposed });
   const third = beside === undefined ? undefined : { name: beside.name, comparison: comparisonOf(loaded, beside.loudspeaker) };
   const pair = pairOf(loaded);
-  console.log(comparisonText(comparison, { pair, width, stock: loaded.stock }));
+  console.log(comparisonText(comparison, { pair, width, stock: loaded.stock, alternative: third }));
 
   const tolerances = spreadOf(designedBox === undefined ? loaded : { ...loaded, proposed: designedBox });
   if (tolerances !== undefined)

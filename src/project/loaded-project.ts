@@ -75,7 +75,7 @@ export interface LoadedFile {
   readonly to: number;
 }
 
-/** A project with its measured files: the loudspeaker with the network as found and with the one proposed. */
+/** A project with its measured files: the loudspeaker with the network as found, with the one proposed, and with a third where there is one. */
 export interface LoadedProject {
   /** The project file as read. */
   readonly project: Project;

@@ -34,7 +34,7 @@ export interface ReadProjectOptions {
 
 /**
  * Reads a project file and all measured files that it names, and makes the loudspeaker with its network as found and with the
- * one proposed. Pressures of drivers become Pa per volt at their terminals: what was driven at the input is divided by
+ * one proposed, and with a third where the project has one. Pressures of drivers become Pa per volt at their terminals: what was driven at the input is divided by
  * V(driver)/V(source) of the network as found, the amplifier's output and the cable included. Gate, trusted band, smoothing and
  * computed phase stand in the responses' marks. A path stays within the project file's folder; nothing that is missing is assumed.
  *

@@ -3,6 +3,7 @@ import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison, type PairComparison } from "../assessment";
 import type { Stock } from "../parts";
 import { checkStock } from "../parts/internal";
+import { checkAlternative, thirdSentence, type Alternative } from "./page/alternative";
 import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, verdictText } from "./findings-words";
 import { notChecked } from "./not-checked";
@@ -38,13 +39,15 @@ export interface ComparisonTextOptions {
   readonly pair?: PairComparison | undefined;
   /** The parts that can be had: the shopping list then says what to take for a pair, and what it costs. */
   readonly stock?: Stock | undefined;
+  /** A third network: a sentence says what it comes to against the one found. */
+  readonly alternative?: Alternative | undefined;
 }
 
 /**
  * The findings of a comparison as a table for the terminal, with the verdict, the model's check and the shopping list (Ω, mH, µF, W, V, A).
  *
  * @param comparison from `compare`
- * @param options `width` of the terminal in columns (dimensionless), default 100; `pair`, from `comparePair`; `stock`, from `stock` or `readStockCsv`
+ * @param options `width` of the terminal in columns (dimensionless), default 100; `pair`, from `comparePair`; `stock`, from `stock` or `readStockCsv`; `alternative`, a third network
  * @returns text, lines of at most `width` columns
  * @throws DividingNetworkError `invalid-argument`
  * @example
@@ -65,7 +68,13 @@ export interface ComparisonTextOptions {
 export function comparisonText(comparison: Comparison, options: ComparisonTextOptions = {}): string {
   const checked = checkComparison("comparisonText", comparison);
   const { findings, verdict, model, after } = checked;
-  const { width: columns = 100, pair, stock: given } = checkOptions("comparisonText", options, ["width", "pair", "stock"]);
+  const {
+    width: columns = 100,
+    pair,
+    stock: given,
+    alternative: other,
+  } = checkOptions("comparisonText", options, ["width", "pair", "stock", "alternative"]);
+  const alternative = checkAlternative("comparisonText", other, checked);
   const drawer = given === undefined ? undefined : checkStock("comparisonText", "stock", given);
   const stereo = checkPair("comparisonText", pair);
   const width = checkNumber("comparisonText", "width", columns, { min: 20, max: 1000, integer: true });
@@ -99,6 +108,7 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
       ? "The model was not checked against a measurement of the whole."
       : `"Misses" is by how much the model misses the finding of the loudspeaker as measured; what it cannot resolve is undecided.\nOver all, at ${model.places} measured ${model.places === 1 ? "place" : "places"}: level ${missed(model.levelDb, "dB")}, impedance ${missed(model.impedance, "Ω")}.`;
   const line = (text: string) => wrapText(text, width, columnsOf).join("\n");
+  const third = alternative === undefined ? "" : `${line(`The third network, ${thirdSentence(alternative)}`)}\n`;
   const suspected =
     verdict.suspects.length === 0
       ? ""
@@ -106,7 +116,7 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
           .slice(0, 5)
           .map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`))
           .join("\n")}\n`;
-  return `${line(verdict.sentence)}\n\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${shoppingText(checked, drawer, width)}\n${line(verdict.sentence)}\n`;
+  return `${line(verdict.sentence)}\n${third}\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${shoppingText(checked, drawer, width)}\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

@@ -247,6 +247,14 @@ describe("joints and coils", () => {
     expect(joints.at(-1)!.terminals).toContain("tweeter +");
   });
 
+  it("say of each part the tolerance within which it is to be measured, and of a capacitor no loss that a meter at hand won't show", () => {
+    const { parts } = buildSheet(
+      box({ ...twoWay, C1: [capacitor("15 µF", { tolerance: "5 %", dissipationFactor: 0.002, voltage: "250 V" }), "w", "gnd"] }),
+    );
+    expect(parts.find(({ designator }) => designator === "C1")!.part).toBe("Capacitor 15 µF, ±5 %");
+    expect(parts.find(({ designator }) => designator === "C2")!.part).toBe("Capacitor 10 µF");
+  });
+
   it("say a distance for coils that must lie the same way, and how little it costs", () => {
     const { coils } = buildSheet(box(twoWay));
     expect(coils.coils).toEqual(["L1", "L2"]);
@@ -260,6 +268,8 @@ describe("joints and coils", () => {
     });
     expect(coils.places?.map(({ coil }) => coil)).toEqual(["L1", "L2"]);
     expect(coils.worst).toBeLessThan(1e-6);
+    // Places on a board mean nothing without the board.
+    expect(coils.sentences[0]).toBe("The board is 20 cm wide and 12 cm deep; left and right as seen from its front edge, from above.");
     expect(coils.standing).toContain("computed from the windings");
     expect(() => buildSheet(box(twoWay), { coils: { windings: { L7: winding }, board: { width: 1, depth: 1 } } })).toThrowError(
       expect.objectContaining({ code: "unknown-part" }),

@@ -206,7 +206,14 @@ describe("the page of a comparison", () => {
     const three = comparisonPage(right, { title: "x", alternative: { name: "by hand", comparison: other } });
     const load = other.verdict.topics.find(({ topic }) => topic === "load")!;
     expect(textOf(three)).toContain(`→ ${load.after!.toFixed(2)} Ω`);
-    expect(textOf(three)).toContain("Third number: by hand.");
+    // The verdict's sentence speaks of "the new network": here it is that one.
+    expect(textOf(three)).toMatch(/Third number: by hand\. It is (better|a trade|worse)/);
+    const text = comparisonText(right, { alternative: { name: "by hand", comparison: other }, width: 400 });
+    expect(text).toMatch(/\nThe third network, by hand\. It is (better|a trade|worse)/);
+    expect(comparisonText(right)).not.toContain("third network");
+    expect(() => comparisonText(right, { alternative: { name: "by hand" } as never })).toThrowError(
+      /comparisonText: "alternative\.comparison"/,
+    );
     expect(three).toContain("by hand (dash-dot line)");
     expect(() => parseXml(three)).not.toThrow();
     const elsewhere = compare(assess(after, { ratedImpedance: 8 }), byHand);

@@ -47,12 +47,12 @@ export function wiringOf(
     // What it is rated for stands in the shopping list.
     const detail = whole
       .split(", ")
-      .filter((each) => !each.startsWith("rated"))
+      .filter((each) => !each.startsWith("rated") && (kind.stores !== "electric" || each.startsWith("±")))
       .join(", ");
     return [
       Object.freeze({
         designator,
-        part: isWire(part) ? "wire" : detail === "" || sounds || kind.stores === "electric" ? what : `${what}, ${detail}`,
+        part: isWire(part) ? "wire" : detail === "" || sounds ? what : `${what}, ${detail}`,
         terminals: Object.freeze(
           nodes.map((joint, index) => Object.freeze({ terminal: polar?.[index] ?? (index === 0 ? "one end" : "other end"), joint })),
         ),

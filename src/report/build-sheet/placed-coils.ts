@@ -2,8 +2,8 @@ import { DividingNetworkError } from "../../errors";
 import type { Entries } from "../../network";
 import { leastCoupling, windingInductance, type BoardPlace, type Winding } from "../../parts";
 import { coupled, isCoil } from "../../parts/internal";
-import { formatQuantity } from "../../quantity";
-import { fixed } from "../../quantity/internal";
+import { formatQuantity, type Length } from "../../quantity";
+import { fewDigits, fixed, inSi } from "../../quantity/internal";
 import { harmOf, harmText } from "./coil-harm";
 import type { CoilLayout, CoilPlan } from "./coil-plan-data";
 
@@ -33,6 +33,7 @@ export function placed({ caller, network, coils, drivers, frequencies, metal }: 
   return Object.freeze({
     coils: Object.freeze([...coils]),
     sentences: Object.freeze([
+      `The board is ${centimetres(board.width)} wide and ${centimetres(board.depth)} deep; left and right as seen from its front edge, from above.`,
       ...places.map(
         ({ x, y, axis }, index) =>
           `${names[index]!}: its middle ${whereText(x, y)}, ${axis === "z" ? "flat, its axis upright" : `on edge, its axis along the ${axis === "x" ? "width" : "depth"}`}.`,
@@ -73,6 +74,11 @@ function asideOf(places: readonly BoardPlace[], windings: readonly Winding[]): n
 
 function percentOf(factor: number): string {
   return `${factor < 5e-4 ? "0.1" : (100 * factor).toFixed(1)} %`;
+}
+
+/** Of a length that was checked where coils are placed: `"20 cm"`. */
+function centimetres(length: Length): string {
+  return `${fewDigits(100 * inSi("buildSheet", "coils.board", length, "m"))} cm`;
 }
 
 /** A place on the board in words. */

@@ -12,6 +12,11 @@ export interface Alternative {
   readonly comparison: Comparison;
 }
 
+/** What the third network comes to against the one found, in a sentence or a few. */
+export function thirdSentence({ name, comparison }: Alternative): string {
+  return `${name}. ${comparison.verdict.sentence.replace(/\bThe new network\b/, "It").replace(/\bthe new network\b/, "it")}`;
+}
+
 /** Refuses an alternative to another loudspeaker as found, or by another goal. */
 export function checkAlternative(caller: string, value: Alternative | undefined, { before }: Comparison): Alternative | undefined {
   if (value === undefined) return undefined;

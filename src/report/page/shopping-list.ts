@@ -81,7 +81,7 @@ export function listOfWanted({ network, drivers, found, ratings }: Wanted, stock
           keep: details
             // What the drawn part is rated for says nothing where it is known what it must be rated for.
             .filter((each) => !each.startsWith("±") && !(rated && each.startsWith("rated")))
-            .map((each) => (/^(ESR|DCR)/.test(each) ? `${each} at most` : each)),
+            .map((each) => (/^(ESR|DCR|tan δ)/.test(each) ? `${each} at most` : each)),
           required,
           ...(taken === undefined ? {} : takenText(taken, 2 * quantity)),
         };

@@ -3,7 +3,7 @@ import { suspectText, type Comparison } from "../../assessment";
 import { list, paragraph } from "../blocks";
 import { element, type Markup } from "../markup";
 import { notChecked } from "../not-checked";
-import type { Alternative } from "./alternative";
+import { thirdSentence, type Alternative } from "./alternative";
 import { withUnit } from "./words";
 
 type TopicVerdict = Comparison["verdict"]["topics"][number];
@@ -23,7 +23,7 @@ export function summary(
     ),
     paragraph(element("strong", {}, sentence)),
     tiles(tilesOf(topics), alternative),
-    ...(alternative === undefined ? [] : [paragraph(`Third number: ${alternative.name}. ${alternative.comparison.verdict.sentence}`)]),
+    ...(alternative === undefined ? [] : [paragraph(`Third number: ${thirdSentence(alternative)}`)]),
     element(
       "div",
       { class: "columns" },
