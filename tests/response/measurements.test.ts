@@ -121,6 +121,34 @@ describe("relative acoustic offset of two drivers", () => {
     expect(found.offset).toBeCloseTo(0.021, 7);
   });
 
+  it("says how deep the other polarity's dip is, by both levels and the angle between them: there and 5 mm to either side", () => {
+    const f = logGrid(500, 5000, 60);
+    const level = (size: number, degrees: number) =>
+      frequencyResponse(
+        f,
+        f.map(() => size * Math.cos((degrees * Math.PI) / 180)),
+        f.map(() => size * Math.sin((degrees * Math.PI) / 180)),
+      );
+    const c = 340;
+    for (const size of [1, 2]) {
+      const { offset, nulls, polarity } = relativeAcousticOffset({
+        first: level(size, 40),
+        second: level(1, 0),
+        both: addResponses(level(size, 40), delayResponse(level(1, 0), 0.02 / c)),
+        air: { speedOfSound: c },
+      });
+      expect(offset).toBeCloseTo(0.02, 6);
+      expect(polarity).toBe("same");
+      // 40° and what the path turns, which is least at the lowest frequency.
+      [0.015, 0.02, 0.025].forEach((path, i) => {
+        const angle = (40 * Math.PI) / 180 + (2 * Math.PI * 500 * path) / c;
+        expect(nulls[i]!.offset).toBeCloseTo(path, 6);
+        expect(nulls[i]!.frequency).toBeCloseTo(500, 6);
+        expect(nulls[i]!.depthDb).toBeCloseTo(20 * Math.log10((size + 1) / Math.sqrt(size * size + 1 - 2 * size * Math.cos(angle))), 3);
+      });
+    }
+  });
+
   it("the uncertainty covers the error of scattered measurements", () => {
     const errors = Array.from({ length: 16 }, (_, seed) => {
       const found = relativeAcousticOffset({

@@ -110,6 +110,12 @@ describe("a one-port file of version 2.0 is read as an impedance", () => {
     expect(read(file("Hz S RI R 50", "10 0.5 0.25", "[Reference] 75\n"))).toMatchObject({ version: "2.0", resistance: 75, parameter: "S" });
   });
 
+  it("with as many lines as it says, of two digits too, and a matrix format that a one-port has no use for", () => {
+    const lines = Array.from({ length: 12 }, (_, i) => `${10 + i} 6 1`).join("\n");
+    expect(read(file("Hz Z RI", lines)).response.frequencies).toHaveLength(12);
+    expect(read(file("Hz Z RI", "10 6 1", "[Matrix Format] Full\n")).response.re[0]).toBe(6);
+  });
+
   it("with a note on what stands below [End]", () => {
     expect(read(`${file("Hz Z RI", "10 6 1\n20 6 1")}! fine\nrest\n`).notes).toEqual(["what follows [End] was ignored, from line 11"]);
   });
@@ -120,6 +126,15 @@ describe("a one-port file of version 2.0 is read as an impedance", () => {
     ["keywords without a version", "[Number of Ports] 1\n# Hz Z RI\n10 6 1\n", "invalid-keyword", 1, "below [Version] 2.0"],
     ["two ports", file("Hz Z RI", "10 6 1").replace("Ports] 1", "Ports] 2"), "not-a-one-port", 4, "must be 1, got 2"],
     ["a number of ports that is none", file("Hz Z RI", "10 6 1").replace("Ports] 1", "Ports] one"), "invalid-keyword", 4, 'got "one"'],
+    ...["0", "1.5", "x1", "1x", "-1", ""].flatMap((count): [string, string, string, number, string][] => [
+      [
+        `${count || "no count"} of frequencies`,
+        file("Hz Z RI", "10 6 1").replace("Frequencies] 1", `Frequencies] ${count}`),
+        "invalid-keyword",
+        5,
+        count === "" ? "got nothing" : `got "${count}"`,
+      ],
+    ]),
     ["noise data", file("Hz Z RI", "10 6 1", "[Number of Noise Frequencies] 2\n"), "invalid-keyword", 6, "one that a one-port uses"],
     ["mixed modes", file("Hz Z RI", "10 6 1", "[Mixed-Mode Order] D1\n"), "invalid-keyword", 6, "one that a one-port uses"],
     [
