@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { compile, type Entries, type Entry } from "../network";
+import { eliminateSmall } from "../numeric/internal";
 import { resistor, type Part } from "../parts";
 import { expandPart } from "../parts/internal";
 import { stamp } from "./stamp";
@@ -21,6 +22,8 @@ export interface BranchPart {
   readonly options: readonly (Part | undefined)[];
 }
 
+/** Share of a row below which a pivot has lost too many digits. */
+const LOST = 1e-7;
 const DUMMY = "(load)";
 /** Ω of a load beside a branch, so that one without a path of its own is a network too. */
 const DUMMY_OHMS = 1e3;
@@ -133,7 +136,9 @@ export function branchSolver(
   const most = numbers.size - 2;
   const width = most + 1;
   const a = new Float64Array(2 * most * width);
+  // By node: 0 V at `gnd`, 1 V at `in`, then the unknowns.
   const v = new Float64Array(2 * (most + 2));
+  v[2] = 1;
   const places = watched.map((name) => parts.findIndex((part) => part.name === name));
   return {
     solve(options, voltages, admittance) {
@@ -158,7 +163,12 @@ export function branchSolver(
             stamp(a, width, m, to, from, yr, yi);
           }
         }
-        if (!eliminate(a, width, m, v)) return solved(options, voltages, admittance);
+        // Next to a lossless resonance digits are lost: the solver that sees it coming takes over.
+        if (!eliminateSmall(a, width, m, m + 1, LOST)) return solved(options, voltages, admittance);
+        for (let k = 0; k < m; k++) {
+          v[2 * (k + 2)] = a[2 * (k * width + m)]!;
+          v[2 * (k + 2) + 1] = a[2 * (k * width + m) + 1]!;
+        }
         let inRe = 0;
         let inIm = 0;
         for (let p = 0; p < parts.length; p++) {
@@ -190,60 +200,4 @@ export function branchSolver(
       return true;
     },
   };
-}
-
-/** Solves the m equations, right-hand side in column m, by elimination with row exchange; voltages from v[2 · 2] on. False when a pivot vanishes. */
-function eliminate(a: Float64Array, width: number, m: number, v: Float64Array): boolean {
-  v[0] = 0;
-  v[1] = 0;
-  v[2] = 1;
-  v[3] = 0;
-  const row = 2 * width;
-  for (let k = 0; k < m; k++) {
-    let best = k;
-    let size = 0;
-    let scale = 0;
-    for (let r = k; r < m; r++) {
-      const s = Math.abs(a[r * row + 2 * k]!) + Math.abs(a[r * row + 2 * k + 1]!);
-      if (s > size) [best, size] = [r, s];
-    }
-    for (let c = k; c <= m; c++) scale = Math.max(scale, Math.abs(a[best * row + 2 * c]!) + Math.abs(a[best * row + 2 * c + 1]!));
-    // Next to a lossless resonance digits are lost: the solver that sees it coming takes over.
-    if (!(size > 1e-7 * scale)) return false;
-    if (best !== k) for (let c = 2 * k; c <= 2 * m + 1; c++) [a[k * row + c], a[best * row + c]] = [a[best * row + c]!, a[k * row + c]!];
-    const pr = a[k * row + 2 * k]!;
-    const pi = a[k * row + 2 * k + 1]!;
-    const square = pr * pr + pi * pi;
-    for (let r = k + 1; r < m; r++) {
-      const xr = a[r * row + 2 * k]!;
-      const xi = a[r * row + 2 * k + 1]!;
-      if (xr === 0 && xi === 0) continue;
-      const fr = (xr * pr + xi * pi) / square;
-      const fi = (xi * pr - xr * pi) / square;
-      for (let c = k + 1; c <= m; c++) {
-        const yr = a[k * row + 2 * c]!;
-        const yi = a[k * row + 2 * c + 1]!;
-        a[r * row + 2 * c]! -= fr * yr - fi * yi;
-        a[r * row + 2 * c + 1]! -= fr * yi + fi * yr;
-      }
-    }
-  }
-  for (let k = m - 1; k >= 0; k--) {
-    let sr = a[k * row + 2 * m]!;
-    let si = a[k * row + 2 * m + 1]!;
-    for (let c = k + 1; c < m; c++) {
-      const yr = a[k * row + 2 * c]!;
-      const yi = a[k * row + 2 * c + 1]!;
-      const ur = v[2 * (c + 2)]!;
-      const ui = v[2 * (c + 2) + 1]!;
-      sr -= yr * ur - yi * ui;
-      si -= yr * ui + yi * ur;
-    }
-    const pr = a[k * row + 2 * k]!;
-    const pi = a[k * row + 2 * k + 1]!;
-    const square = pr * pr + pi * pi;
-    v[2 * (k + 2)] = (sr * pr + si * pi) / square;
-    v[2 * (k + 2) + 1] = (si * pr - sr * pi) / square;
-  }
-  return true;
 }

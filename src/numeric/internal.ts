@@ -16,6 +16,7 @@ export { normalCdf } from "./normal-cdf";
 export { choleskyFactor } from "./cholesky";
 export { LinearSystem } from "./linear-system";
 export { solveLinear } from "./solve-linear";
+export { eliminateSmall } from "./eliminate-small";
 export { percentile } from "./percentile";
 export { seededRandom, type Random } from "./random";
 export { unionFind, type Groups } from "./union-find";
