@@ -1,7 +1,8 @@
 import { formatQuantity } from "../quantity";
 import { bandTolerance } from "./check-measurements";
 import type { PlannedFile } from "./file-plan";
-import type { Project, ProjectBand } from "./project-types";
+import type { ProjectBand } from "./project-place";
+import type { Project } from "./project-types";
 import type { ReadFile } from "./read-files";
 import { neededOverBand } from "./subjects";
 import type { Trouble } from "./trouble";

@@ -2,7 +2,8 @@ import { formatQuantity } from "../quantity";
 import { pointInDirection } from "../physics";
 import { checkAir } from "../physics/internal";
 import type { Finding } from "./check-drivers";
-import type { PressureMeasurement, Project } from "./project-types";
+import type { PressureMeasurement } from "./project-measurement";
+import type { Project } from "./project-types";
 import { isDriver, neededOverBand } from "./subjects";
 
 type Say = (keys: readonly (string | number)[], message: string, hint: string) => void;

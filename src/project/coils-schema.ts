@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { checkedWinding } from "../parts/internal";
 import { field, quantity, record } from "./fields";
-import type { ProjectCoils } from "./project-types";
+import type { ProjectCoils } from "./project-coils";
 
 /** Windings of the proposed network's coils and the board that they go on: what the build sheet places them by. */
 export function coilsSchema(): z.ZodType<ProjectCoils> {

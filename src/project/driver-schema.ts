@@ -3,7 +3,8 @@ import { saidBy } from "../errors/internal";
 import type { DriverMotionOptions } from "../parts";
 import { checkMotion } from "../parts/internal";
 import { complain, name, optional, path, plainNumber, quantity, record } from "./fields";
-import type { ProjectDriver, ProjectMotion, ProjectPoint } from "./project-types";
+import type { ProjectDriver, ProjectMotion } from "./project-driver";
+import type { ProjectPoint } from "./project-place";
 
 /** A point in m. */
 export function pointSchema(): z.ZodType<ProjectPoint> {

@@ -1,4 +1,6 @@
-import type { ImpedanceMeasurement, PressureFile, PressureMeasurement, Project, ProjectDriver } from "./project-types";
+import type { ProjectDriver } from "./project-driver";
+import type { ImpedanceMeasurement, PressureFile, PressureMeasurement } from "./project-measurement";
+import type { Project } from "./project-types";
 
 interface Wanted {
   /** Relative to the project file's folder. */

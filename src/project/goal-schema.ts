@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { list, name, optional, plainNumber, quantity, record } from "./fields";
 import { bandSchema } from "./measurement-schema";
-import type { ProjectGoal } from "./project-types";
+import type { ProjectGoal } from "./project-goal";
 
 /** The goal of a project; what its numbers may be beyond this, `goal` says. */
 export function goalSchema(): z.ZodType<ProjectGoal> {

@@ -1,20 +1,12 @@
 export { type FittedTimeZero, type LoadedFile, type LoadedProject, type MeasuredLoudspeakerPressure } from "./loaded-project";
 export { parseProject } from "./parse-project";
+export type { ProjectCoils } from "./project-coils";
+export type { ImpedanceFile, ProjectDriver, ProjectMotion } from "./project-driver";
+export type { ProjectGoal } from "./project-goal";
+export type { ImpedanceMeasurement, PressureFile, PressureMeasurement, ProjectMeasurement } from "./project-measurement";
+export type { ProjectBand, ProjectPoint } from "./project-place";
 export { projectSchema } from "./project-schema";
+export type { ProjectSpread } from "./project-spread";
 export { projectFromJSON, projectToJSON, writeProject } from "./project-to-json";
-export {
-  type ImpedanceFile,
-  type ImpedanceMeasurement,
-  type PressureFile,
-  type PressureMeasurement,
-  type Project,
-  type ProjectBand,
-  type ProjectDriver,
-  type ProjectMeasurement,
-  type ProjectMotion,
-  type ProjectNetwork,
-  type ProjectPart,
-  type ProjectPoint,
-} from "./project-types";
+export type { Project, ProjectNetwork, ProjectPart } from "./project-types";
 export { readProject, type ReadProjectOptions } from "./read-project";
-export type { ProjectCoils, ProjectGoal, ProjectSpread } from "./project-types";

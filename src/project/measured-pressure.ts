@@ -4,7 +4,8 @@ import { freezeResponse } from "../response/internal";
 import type { Point } from "../physics";
 import { measurementMarks } from "./measurement-marks";
 import type { MeasuredLoudspeakerPressure } from "./loaded-project";
-import type { PressureFile, PressureMeasurement, ProjectPoint } from "./project-types";
+import type { PressureFile, PressureMeasurement } from "./project-measurement";
+import type { ProjectPoint } from "./project-place";
 
 /** A point as the lower floors take it. */
 export function pointOf({ x, y, z }: ProjectPoint): Point {

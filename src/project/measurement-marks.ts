@@ -1,6 +1,6 @@
 import { formatQuantity } from "../quantity";
 import type { FrequencyResponse, Mark } from "../response";
-import type { ProjectMeasurement } from "./project-types";
+import type { ProjectMeasurement } from "./project-measurement";
 
 /**
  * What a reader must know about a measured response: below 1/T of a gate of length T there are no data, up to 3/T they are coarse;

@@ -1,7 +1,8 @@
 import * as z from "zod";
 import { pointSchema } from "./driver-schema";
 import { complain, list, name, optional, path, plainNumber, quantity, record } from "./fields";
-import type { ProjectBand, ProjectMeasurement } from "./project-types";
+import type { ProjectMeasurement } from "./project-measurement";
+import type { ProjectBand } from "./project-place";
 
 /** A band in Hz. */
 export function bandSchema(): z.ZodType<ProjectBand> {

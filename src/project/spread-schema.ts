@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { field, list, name, optional, plainNumber, quantity, record } from "./fields";
 import { relativeTolerance } from "../quantity/internal";
-import type { ProjectSpread } from "./project-types";
+import type { ProjectSpread } from "./project-spread";
 
 /** What of a project scatters beside the tolerances that its parts state; what the numbers may be beyond this, `spread` says. */
 export function spreadSchema(): z.ZodType<ProjectSpread> {

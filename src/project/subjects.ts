@@ -1,4 +1,5 @@
-import type { PressureFile, Project } from "./project-types";
+import type { PressureFile } from "./project-measurement";
+import type { Project } from "./project-types";
 
 /** What a measurement can be of beside a driver: the whole as found, the other one of the pair as found, what plays beside it. */
 export const WHOLES = ["loudspeaker", "twin", "partner"] as const;
