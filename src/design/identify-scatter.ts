@@ -1,5 +1,5 @@
 import { neighbourProducts } from "../numeric/internal";
-import type { Observation } from "./identify-observations";
+import { numbersOf, type Observation } from "./identify-data";
 
 /** How many standard deviations of chance are chance. */
 const CHANCE = 3;
@@ -10,7 +10,7 @@ const ROUNDING = 1e-6;
  * The standard deviation of a residual that standard errors are to rest on, and what speaks against trusting them. Neighbours that stray together are
  * fewer than they look: with a correlation ρ, by (1 + ρ)/(1 − ρ).
  *
- * @param residuals real and imaginary part in turn, in units of the stated repeatability where it is known
+ * @param residuals real and imaginary part in turn, or the real part alone, in units of the stated repeatability where it is known
  * @param free how many more residuals there are than unknowns
  */
 export function scatterOf(
@@ -24,7 +24,7 @@ export function scatterOf(
   const squares = residuals.reduce((sum, value) => sum + value * value, 0);
   const found = Math.sqrt(squares / Math.max(1, free));
   let [products, at] = [0, 0];
-  for (const { frequencies } of seen) products += neighbourProducts(residuals.subarray(at, (at += 2 * frequencies.length)));
+  for (const one of seen) products += neighbourProducts(residuals.subarray(at, (at += numbersOf(one))), one.levelsAlone === true ? 1 : 2);
   const correlation = squares > 0 ? products / squares : 0;
   const doubts: string[] = [];
   let scatter = known ? 1 : found;

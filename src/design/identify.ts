@@ -1,13 +1,15 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOptions, show } from "../errors/internal";
+import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
+import type { WholeMeasurement } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { compile, network as networkOf, type Entries, type Network } from "../network";
 import { fitLeastSquares, type LeastSquaresFit } from "../numeric";
 import type { FrequencyResponse } from "../response";
 import { alikeDirections, type AlikeValues } from "./alike-directions";
-import { deviationsOf, type Deviations } from "./identify-deviations";
-import { observations, type Observation } from "./identify-observations";
+import { numbersOf, type Observation } from "./identify-data";
+import { deviationsOf, type Budget, type Deviations, type Source } from "./identify-deviations";
+import { observations } from "./identify-observations";
 import { scatterOf } from "./identify-scatter";
 import { startsAround } from "./identify-starts";
 import { unknownsOf, withValues, type Unknown } from "./identify-unknowns";
@@ -18,12 +20,18 @@ export interface IdentifyOptions {
   readonly impedance?: FrequencyResponse | undefined;
   /** V across parts, or from nodes to `gnd`, per volt at `in`, by name; dimensionless. */
   readonly transfers?: Readonly<Record<string, FrequencyResponse>> | undefined;
+  /** Of the whole loudspeaker, where each driver was measured, too: Pa at places in m and degrees, with the source's V. Needs a loudspeaker. */
+  readonly pressures?: readonly WholeMeasurement[] | undefined;
+  /** `"common"` (default): the whole's phase counts from the drivers' common time zero; `"unknown"`: levels alone are fitted. */
+  readonly pressurePhase?: "common" | "unknown" | undefined;
+  /** How often the network may be solved, once for each frequency and set of values, dimensionless; default 2 million (half a minute), or 200 for each frequency measured, where that is more. What is found by then is given, and `doubts` says so. */
+  readonly mostSolves?: number | undefined;
   /** Designators of resistors, coils and capacitors whose values are unknown; default all that aren't coupled and are above 0. */
   readonly vary?: readonly string[] | undefined;
   /** Whether the losses of these parts (dcr, esr, dissipation factor) are unknown too, where they are drawn above 0; default false. */
   readonly parasitics?: boolean | undefined;
   /**
-   * Standard deviation of each real and imaginary part of ln Z and of ln(V/V), so part of the value and radians; dimensionless. Default: from
+   * Standard deviation of each real and imaginary part of ln Z, of ln(V/V) and of ln p, so part of the value and radians; dimensionless. Default: from
    * what the fit leaves, equal for all.
    */
   readonly repeatability?:
@@ -32,6 +40,8 @@ export interface IdentifyOptions {
         readonly impedance?: number | undefined;
         /** Part of |V/V|, dimensionless. */
         readonly transfer?: number | undefined;
+        /** Part of |p|, dimensionless. */
+        readonly pressure?: number | undefined;
       }
     | undefined;
 }
@@ -54,7 +64,7 @@ export interface Identified {
   readonly network: Network;
   /** In the order of `vary`, else of the network; SI. */
   readonly values: readonly IdentifiedValue[];
-  /** Root mean square of what is left of ln Z and ln(V/V): part of the value and radians, dimensionless. */
+  /** Root mean square of what is left of ln Z, ln(V/V) and ln p: part of the value and radians, dimensionless. */
   readonly misfit: number;
   /** Of neighbouring deviations, −1 … 1, dimensionless: near 0 for independent scatter; near 1 where the drawing isn't what was measured, or the measurement was smoothed. */
   readonly correlation: number;
@@ -62,26 +72,32 @@ export interface Identified {
   readonly alike: readonly AlikeValues[];
   /** Other sets of values (SI, in the order of `values`) that fit as well. */
   readonly alternatives: readonly Float64Array[];
+  /** How often the network was solved, once for each frequency and set of values, dimensionless. */
+  readonly solves: number;
   /** Why the values may be further off than their standard errors say, in words: what is left isn't what chance leaves. Empty where it is. */
   readonly doubts: readonly string[];
 }
 
 const CALLER = "identify";
+/** Solutions of the network, each at one frequency: half a minute. */
+const MOST_SOLVES = 2_000_000;
+/** Sets of values for which long measurements may be solved on all points. */
+const SETS = 200;
 /** Points of each measurement at which the first search looks. */
 const COARSE = 40;
 /** Two fits are the same when each value is within this part. */
 const SAME = 0.01;
 
 /**
- * The values of a network of known topology from its measured impedance, voltages within it, or both: least squares on the logarithms of values
+ * The values of a network of known topology from its measured impedance, voltages within it, sound pressures of the whole loudspeaker, or several of these: least squares on the logarithms of values
  * and of the measurements, with exact derivatives (see `sensitivities`), from several starts. Standard errors hold for independent errors of
  * normal distribution, small enough that the network is linear in them. Where what is left is no chance (another topology than that drawn, say) they
  * are widened, and `doubts` says so: they are then a hint, and no bound.
  *
  * @param system a network, or a loudspeaker (then its network), values as drawn or guessed, within a factor of ten or so
- * @param options `impedance` in Ω; `transfers` in V/V by part or node; `vary`; `parasitics`; `repeatability` as a part of the value (dimensionless)
+ * @param options `impedance` in Ω; `transfers` in V/V by part or node; `pressures` in Pa (m, degrees, V); `pressurePhase`; `mostSolves` (dimensionless); `vary`; `parasitics`; `repeatability` as a part of the value (dimensionless)
  * @returns the network, its values in SI with standard errors, and what the data can't tell apart
- * @throws DividingNetworkError `not-measured` when neither is given, `undetermined` with fewer points than unknowns or when nothing fits, `unknown-part`,
+ * @throws DividingNetworkError `not-measured` when none is given, or pressures where a driver wasn't measured, `undetermined` with fewer points than unknowns or when nothing fits, `unknown-part`,
  *   `unknown-name`, `invalid-argument`, `unsupported` for coupled coils as unknowns, and what `solve` throws
  * @example
  * ```ts
@@ -96,33 +112,59 @@ const SAME = 0.01;
  * ```
  */
 export function identify<T extends Entries>(system: T | Loudspeaker<T>, options: IdentifyOptions): Identified {
-  const network = networkIn(system);
+  const { network, box } = systemIn(system);
   const {
     impedance,
     transfers = {},
     vary,
     parasitics = false,
     repeatability = {},
-  } = checkOptions(CALLER, options, ["impedance", "transfers", "vary", "parasitics", "repeatability"]);
+    pressures,
+    pressurePhase = "common",
+    mostSolves: most,
+  } = checkOptions(CALLER, options, [
+    "impedance",
+    "transfers",
+    "pressures",
+    "pressurePhase",
+    "vary",
+    "parasitics",
+    "repeatability",
+    "mostSolves",
+  ]);
+  const phase = checkOneOf(CALLER, "pressurePhase", pressurePhase, ["common", "unknown"]);
+  if (most !== undefined) checkNumber(CALLER, "mostSolves", most, { min: 1000, max: 1e9, integer: true });
   if (typeof parasitics !== "boolean")
     throw new DividingNetworkError("invalid-argument", `${CALLER}: "parasitics" must be true or false, got ${show(parasitics)}`);
-  const stated = checkOptions(`${CALLER}: repeatability`, repeatability, ["impedance", "transfer"]);
-  for (const key of ["impedance", "transfer"] as const)
+  const stated = checkOptions(`${CALLER}: repeatability`, repeatability, ["impedance", "transfer", "pressure"]);
+  for (const key of ["impedance", "transfer", "pressure"] as const)
     if (stated[key] !== undefined) checkNumber(CALLER, `repeatability.${key}`, stated[key], { above: 0 });
   compile(network);
   const unknowns = unknownsOf(CALLER, network, vary, parasitics);
-  const seen = observations(CALLER, network, impedance, transfers);
-  const sigma = { impedance: stated.impedance ?? stated.transfer ?? 1, transfer: stated.transfer ?? stated.impedance ?? 1 };
-  const known = stated.impedance !== undefined || stated.transfer !== undefined;
-  const points = seen.reduce((sum, { frequencies }) => sum + 2 * frequencies.length, 0);
+  const seen = observations(CALLER, network, box, impedance, transfers, pressures, phase === "unknown");
+  const anyStated = stated.impedance ?? stated.transfer ?? stated.pressure;
+  const sigma = {
+    impedance: stated.impedance ?? anyStated ?? 1,
+    transfer: stated.transfer ?? anyStated ?? 1,
+    pressure: stated.pressure ?? anyStated ?? 1,
+  };
+  const known = anyStated !== undefined;
+  const points = seen.reduce((sum, one) => sum + numbersOf(one), 0);
   if (points < unknowns.length)
     throw new DividingNetworkError(
       "undetermined",
       `${CALLER}: there must be at least as many measured numbers as unknown values, got ${points} for ${unknowns.length}`,
       "Measure at more frequencies, or name fewer parts in vary",
     );
-  const fine = deviationsOf(network, unknowns, seen, sigma);
-  const ranked = fitsOf(fine, deviationsOf(network, unknowns, seen.map(coarser), sigma), unknowns);
+  const source = box?.sourceImpedance as Source;
+  const mostSolves = most ?? Math.max(MOST_SOLVES, SETS * seen.reduce((sum, { frequencies }) => sum + frequencies.length, 0));
+  // Half of what may be solved is kept for the fits on all points.
+  const [first, second]: [Budget, Budget] = [
+    { left: mostSolves / 2, used: 0 },
+    { left: mostSolves / 2, used: 0 },
+  ];
+  const fine = deviationsOf(network, unknowns, seen, sigma, source, second);
+  const ranked = fitsOf(fine, deviationsOf(network, unknowns, seen.map(coarser), sigma, source, first), unknowns);
   const best = ranked[0];
   if (best === undefined)
     throw new DividingNetworkError(
@@ -130,7 +172,10 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
       `${CALLER}: from no start did the network's values come to a fit`,
       "Draw the values nearer to what they are, or look whether the drawing is that of what was measured",
     );
-  const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1 }).residualsAt(best.parameters);
+  const left = deviationsOf(network, unknowns, seen, { impedance: 1, transfer: 1, pressure: 1 }, source, second).residualsAt(
+    best.parameters,
+  );
+  const ended = [first, second].some((budget) => budget.left < seen.reduce((sum, { frequencies }) => sum + frequencies.length, 0));
   const misfit = Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / points);
   const { scatter, correlation, doubts } = scatterOf(fine.residualsAt(best.parameters), seen, points - unknowns.length, known, misfit);
   const { alike, errors } = alikeDirections(unknowns, fine.normalAt(best.parameters), scatter);
@@ -146,16 +191,24 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
     correlation,
     alike,
     alternatives: Object.freeze(alike.length > 0 ? [] : othersThan(best, ranked, scatter)),
-    doubts,
+    solves: first.used + second.used,
+    doubts: ended
+      ? Object.freeze([
+          ...doubts,
+          `the network may be solved ${mostSolves} times: the search ended before its end, and a better fit may be left`,
+        ])
+      : doubts,
   });
 }
 
-function networkIn(system: unknown): Entries {
+function systemIn(system: unknown): { readonly network: Entries; readonly box?: Loudspeaker<Entries> } {
   if (typeof system !== "object" || system === null)
     throw new DividingNetworkError("invalid-argument", `${CALLER}: "system" must be a network or a loudspeaker, got ${show(system)}`);
   const { network, drivers } = system as { readonly network?: unknown; readonly drivers?: unknown };
   const isBox = Array.isArray(drivers) && typeof network === "object" && network !== null && !Array.isArray(network);
-  return isBox ? checkLoudspeaker(CALLER, system as Loudspeaker<Entries>).network : (system as Entries);
+  if (!isBox) return { network: system as Entries };
+  const box = checkLoudspeaker(CALLER, system as Loudspeaker<Entries>);
+  return { network: box.network, box };
 }
 
 /** Measured numbers times unknown values up to which four fits are followed on all points, and to their end; beyond, the best two, which the few points have brought near it. */
@@ -210,5 +263,12 @@ function coarser(observation: Observation): Observation {
   if (frequencies.length <= COARSE) return observation;
   const picked = Int32Array.from({ length: COARSE }, (_, index) => Math.round((index * (frequencies.length - 1)) / (COARSE - 1)));
   const pick = (array: Float64Array) => Float64Array.from(picked, (index) => array[index]!);
-  return { ...observation, frequencies: pick(frequencies), re: pick(observation.re), im: pick(observation.im) };
+  const heard = observation.heard?.map(({ part, re, im }) => ({ part, re: pick(re), im: pick(im) }));
+  return {
+    ...observation,
+    frequencies: pick(frequencies),
+    re: pick(observation.re),
+    im: pick(observation.im),
+    ...(heard === undefined ? {} : { heard }),
+  };
 }
