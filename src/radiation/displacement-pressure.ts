@@ -57,7 +57,7 @@ export function displacementPressure(options: DisplacementOptions): Displacement
   const rho = checkAir(caller, given.air).density;
   const solidAngle = checkOneOf(caller, "space", given.space ?? "half", ["half", "full"]) === "half" ? 2 * Math.PI : 4 * Math.PI;
   const working = startWorking();
-  const source = "monopole, as in textbooks of acoustics";
+  const source = "derived here: a small source in free or half space";
   const A = working.step(
     "A",
     "m³/s²",

@@ -60,7 +60,7 @@ export interface Gate {
   readonly working: Working;
 }
 
-const source = "mirror image of the source; gating note of textbooks";
+const source = "derived here: mirror image of the source behind the floor";
 
 /**
  * The reflection-free time in seconds of a measurement, from where things stand: each flat surface reflects as a mirror.

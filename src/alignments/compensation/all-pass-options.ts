@@ -34,7 +34,7 @@ export interface AllPassNetwork<S extends object, M extends object = BranchNodes
 }
 
 /** Where the arms of a lattice come from. */
-export const source = "lattice of dual arms, as in network synthesis textbooks";
+export const source = "derived here: a lattice of dual arms shows its load's resistance";
 
 /** The arms of a second-order lattice: La ∥ Ca and Lb + Cb. */
 export function latticeArms(steps: WorkingBuilder, f: number, Q: number, R: number) {

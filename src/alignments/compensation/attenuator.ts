@@ -30,7 +30,7 @@ export interface Attenuator {
   readonly working: Working;
 }
 
-const source = "attenuators, as in textbooks";
+const source = "derived here: a divider that shows the load's own resistance";
 
 /**
  * The resistors (Ω) of an L-pad, which attenuates a load and leaves the resistance seen from the input as it was:

@@ -103,7 +103,7 @@ function trap(caller: string, options: NotchOptions): Notch<ParallelRlc> {
   const { A, f, B, R } = checkNotch(caller, options);
   const steps = startWorking();
   const excess = excessStep(steps, "D", A);
-  const source = "resonant circuits, as in textbooks";
+  const source = "derived here: resonance of a coil and a capacitor";
   const r = steps.step(
     "Rt",
     "Ω",

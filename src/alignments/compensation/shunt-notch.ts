@@ -40,7 +40,7 @@ export function shuntNotch(options: NotchOptions & { readonly sourceResistance: 
   const Rs = checkLoad(caller, "sourceResistance", sourceResistance);
   const steps = startWorking();
   const excess = excessStep(steps, "D", A);
-  const source = "resonant circuits, as in textbooks";
+  const source = "derived here: resonance of a coil and a capacitor";
   const Rth = steps.step(
     "Rth",
     "Ω",

@@ -50,7 +50,7 @@ export function zobel(driver: { readonly re: Resistance; readonly le: Inductance
   const Re = checkLoad("zobel", "re", re);
   const Le = inSi("zobel", "le", le, "H", { min: 1e-12, max: 1e3 });
   const steps = startWorking();
-  const source = "dual branches, as in textbooks";
+  const source = "derived here: the branch dual to Re and Le, so that both together are Re";
   const r = steps.step("R", "Ω", { formula: "Re", tex: "R = R_e", source }, { Re: [Re, "Ω"] }, (v) => v.Re);
   const c = steps.step(
     "C",
