@@ -143,7 +143,7 @@ export default defineConfig(
   { files: ["src/cores/**/*.ts"], rules: { "no-restricted-imports": restrictedImports(zod, matrix) } },
   // The program of the package reads and writes files, and prints; it rests on the floors and on Node alone.
   {
-    files: ["src/command-line.ts"],
+    files: ["src/command-line*.ts"],
     rules: {
       "no-console": "off",
       "no-restricted-imports": [

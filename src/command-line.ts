@@ -1,12 +1,14 @@
 // The program of the package, `npx dividing-network project.json`: reads a project and its measured files, judges the network as found
-// against the one proposed, prints the findings and writes them as one page. The only file of src/ that knows Node: the library knows no
-// files. In a clone it is `npm run demo`.
-import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
+// against the one proposed, prints the findings and writes them as one page. It and the files that bear its name are the only ones of
+// src/ that know Node: the library knows no files. In a clone it is `npm run demo`.
+import { readFile } from "node:fs/promises";
 import { availableParallelism } from "node:os";
-import { basename, dirname, join, resolve } from "node:path";
+import { basename, dirname, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { parseArgs } from "node:util";
 import { assess, compare, comparePair, spread, type Comparison, type PairComparison, type Spread } from "./assessment";
+import { checkOut, copyExample, isThere, projectText, writeWhole } from "./command-line-files";
+import { HELP, taskOf } from "./command-line-task";
+import { codeOf, Complaint } from "./command-line-words";
 import { redesignOnAllCores } from "./cores";
 import { redesign, type Redesigned, type RedesignOptions } from "./design";
 import { DividingNetworkError } from "./errors";
@@ -14,84 +16,10 @@ import type { Loudspeaker } from "./loudspeaker";
 import { readProject, type LoadedProject } from "./project";
 import { comparisonPage, comparisonText, redesignText } from "./report";
 
-const NAME = "dividing-network";
-const USAGE = `Usage: npx ${NAME} project.json --out report.html, or npx ${NAME} --help`;
-const HELP = `Judges a loudspeaker's network as found against the one proposed, from measured files, and writes the findings as one page.
-
-  npx ${NAME} project.json                 prints the findings and writes report.html; a third network of the project, its alternative,
-                                           is judged too, and stands on the page as a third number
-  npx ${NAME} project.json --out new.html  writes the page to new.html; a page that is there is replaced
-  npx ${NAME}                              the same for the invented example that comes with the package
-  npx ${NAME} --example folder             copies that example with its data into a new or empty folder
-  npx ${NAME} project.json --redesign 6    designs networks of at most 6 parts first, from the project's stock or in E12 without one, on all cores: a minute or so.
-                                           The nearest to the goal is judged; the project's alternative, or else its proposed network, stands beside it
-  npx ${NAME} --help                       this text
-  npx ${NAME} --version                    the version
-
-The project file and its keys: docs/project-file.md in the package. The exit code is 0 when the page was written, else 1.`;
-
-/** The example lies beside the folder of this file, in a clone as in the package. */
-const EXAMPLE = fileURLToPath(new URL("../examples/desk-monitor/", import.meta.url));
-
 /** What workers run, of a built package; from the source there is none, and one core designs. */
 const WORKERS = fileURLToPath(new URL("./cores/worker.js", import.meta.url));
 /** More workers than this bring nothing (docs/design.md). */
 const MOST_WORKERS = 8;
-
-/** Something that whoever called the program can put right: told in words, without a stack. */
-class Complaint extends Error {}
-
-type Task =
-  | { readonly kind: "judge"; readonly file: string; readonly out: string; readonly maxParts: number | undefined }
-  | { readonly kind: "example"; readonly folder: string }
-  | { readonly kind: "help" | "version" };
-
-function taskOf(args: readonly string[]): Task {
-  const { values, positionals } = parsed(args);
-  if (values.help === true) return { kind: "help" };
-  if (values.version === true) return { kind: "version" };
-  if (values.example !== undefined) {
-    if (values.out !== undefined || positionals.length > 0)
-      throw new Complaint(
-        `${NAME}: --example copies the example and does nothing else. Leave out ${positionals[0] ?? "--out"}, or leave out --example. ${USAGE}`,
-      );
-    return { kind: "example", folder: values.example };
-  }
-  if (positionals.length > 1)
-    throw new Complaint(`${NAME}: one project file at a time, got ${positionals.length}: ${positionals.join(", ")}. ${USAGE}`);
-  return {
-    kind: "judge",
-    file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")),
-    out: resolve(values.out ?? "report.html"),
-    maxParts: maxPartsOf(values.redesign),
-  };
-}
-
-function parsed(args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        out: { type: "string" },
-        redesign: { type: "string" },
-        example: { type: "string" },
-        help: { type: "boolean" },
-        version: { type: "boolean" },
-      },
-    });
-  } catch (error) {
-    if (!codeOf(error).startsWith("ERR_PARSE_ARGS")) throw error;
-    throw new Complaint(`${NAME}: ${messageOf(error).split(/\. |\n/)[0]}. ${USAGE}`);
-  }
-}
-
-function maxPartsOf(given: string | undefined): number | undefined {
-  if (given === undefined) return undefined;
-  if (!/^\d{1,2}$/.test(given) || Number(given) < 2 || Number(given) > 20)
-    throw new Complaint(`${NAME}: --redesign takes the most parts that a network may have, 2 to 20, got ${given}. ${USAGE}`);
-  return Number(given);
-}
 
 async function judge(file: string, out: string, maxParts: number | undefined): Promise<void> {
   const text = await projectText(file);
@@ -189,83 +117,9 @@ function spreadOf({ project, found, proposed }: LoadedProject): Spread | undefin
   }
 }
 
-async function projectText(file: string): Promise<string> {
-  try {
-    return await readFile(file, "utf8");
-  } catch (error) {
-    const words: Readonly<Record<string, string>> = {
-      ENOENT: "there is no such file. Correct the path, which is relative to where you are, or give none for the example",
-      EISDIR: "this is a folder. Name the project file in it",
-      EACCES: "you may not read it. Change its permissions",
-    };
-    throw new Complaint(`${NAME}: the project file ${file} cannot be read: ${words[codeOf(error)] ?? messageOf(error)}`);
-  }
-}
-
-async function isThere(path: string): Promise<boolean> {
-  return stat(path).then(
-    (found) => found.isFile(),
-    () => false,
-  );
-}
-
-/** Refuses a place where no page can be written, or where it would take the place of what it is made from. */
-async function checkOut(out: string, sources: readonly string[]): Promise<void> {
-  const is = async (path: string) => stat(path).catch(() => undefined);
-  if (sources.includes(out)) throw new Complaint(`${NAME}: --out ${out} is a file that the page is made from. Name another`);
-  if ((await is(out))?.isDirectory() === true) throw new Complaint(`${NAME}: --out ${out} is a folder. Name a file in it`);
-  if ((await is(dirname(out)))?.isDirectory() !== true)
-    throw new Complaint(`${NAME}: --out ${out}: there is no folder ${dirname(out)}. Make it first, or name another`);
-}
-
-/** Whole or not at all: nobody finds half a page. */
-async function writeWhole(out: string, page: string): Promise<void> {
-  const half = `${out}.part`;
-  try {
-    await writeFile(half, page);
-    await rename(half, out);
-  } catch (error) {
-    await rm(half, { force: true }).catch(() => undefined);
-    throw new Complaint(`${NAME}: the page cannot be written to ${out}: ${messageOf(error)}`);
-  }
-}
-
-/** Only into a folder that is new or empty: nothing of anyone's is replaced. */
-async function copyExample(folder: string): Promise<void> {
-  const to = resolve(folder);
-  let there: readonly string[];
-  try {
-    await mkdir(to, { recursive: true });
-    there = await readdir(to);
-  } catch (error) {
-    const words = ["EEXIST", "ENOTDIR"].includes(codeOf(error)) ? "a file is in its place. Name another folder" : messageOf(error);
-    throw new Complaint(`${NAME}: --example ${to}: the folder cannot be made: ${words}`);
-  }
-  if (there.length > 0) throw new Complaint(`${NAME}: --example ${to}: the folder is not empty. Name a new or an empty one`);
-  try {
-    await cp(EXAMPLE, to, { recursive: true });
-  } catch (error) {
-    throw new Complaint(`${NAME}: --example ${to}: the example cannot be copied: ${messageOf(error)}`);
-  }
-  const project = join(folder, "project.json");
-  console.log(`The example is in ${to}: an invented loudspeaker with its measured files, a poor network and a proposed one. Judge it:
-
-  npx ${NAME} ${/[^\w./\\:-]/.test(project) ? `"${project}"` : project}
-
-Then change project.json and judge it again: other values under "proposed", or your own measured files. docs/project-file.md in the package explains its keys.`);
-}
-
 async function version(): Promise<string> {
   const manifest = JSON.parse(await readFile(new URL("../package.json", import.meta.url), "utf8")) as { readonly version: string };
   return manifest.version;
-}
-
-function codeOf(error: unknown): string {
-  return typeof error === "object" && error !== null && "code" in error ? String(error.code) : "";
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 // Whoever reads only the first lines (`| head`) still gets the page.

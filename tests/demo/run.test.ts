@@ -1,4 +1,4 @@
-// Tests src/: command-line.ts
+// Tests src/: command-line.ts, command-line-files.ts, command-line-task.ts, command-line-words.ts
 // The program of the package as its user runs it, on the example and on projects with something wrong in them. `npm run demo` is this
 // program, run from the source.
 import { build } from "esbuild";

@@ -1,3 +1,4 @@
+// Tests src/design/: misses.ts
 // A limit means one thing: what the search holds networks to is what `assess` gives. Random networks, no published source.
 import { describe, expect, it } from "vitest";
 import { capacitor, inductor, logGrid, network, resistor, type Entries } from "dividing-network";
