@@ -110,6 +110,14 @@ describe("a stock as a table", () => {
     ]);
   });
 
+  it("takes a bare number for ohms of a resistor, and for a name what looks like one", () => {
+    const { parts } = read("kind,value,name,power\nresistor,4.7,12,10\n");
+    expect(parts).toEqual([{ name: "12", part: resistor(4.7, { power: 10 }), lossKnown: true, power: 10 }]);
+    // What is missing is said by what parts the columns.
+    expect(refusal(() => read("kind,value,name\nresistor,4.7\n")).issues[0]!.hint).toContain("separate columns by semicolons");
+    expect(refusal(() => read("kind;value;name\nresistor;4.7\n")).issues[0]!.hint).toContain("Leave cells empty");
+  });
+
   it("lists every line that can't be read, with its number", () => {
     const error = refusal(() =>
       read(
