@@ -6,6 +6,7 @@ export { knownBand, RATED_SHARE } from "./load";
 export { lossEvenIfSilent } from "./loss";
 export { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 export { shapeOf } from "./target-shape";
+export { QUIETEST_DB } from "./third-octaves";
 export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from "./outside-band";
 export { overItsBand } from "./quality";
 export { partRatings } from "./ratings";

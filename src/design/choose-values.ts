@@ -10,6 +10,7 @@ import type { Capacitance, Inductance, Resistance } from "../quantity";
 import { choicesOf, chosen, type Stocked } from "./choices";
 import { approximated, enumerated } from "./enumerate";
 import { limitsOf } from "./limits";
+import { provenByThirds } from "./prove-thirds";
 import type { ChooseValuesProgress, Question } from "./question";
 import { robustOf } from "./robust";
 import type { RobustOptions, Robustness } from "./robust-data";
@@ -89,10 +90,10 @@ const MOST_ENUMERATED = 2000;
 
 /**
  * The best network that given parts can make: of all combinations of candidates, the one whose loss against the goal is least and that keeps the
- * goal's limits. Where the goal states `frequencies`, the answer is proven: branches between `in` and `gnd` are solved once for each of
- * their own states, and pairs of sets of states are ruled out together by a bound that none of them undercuts (docs/design.md). Without them
- * (third-octave powers) up to 2000 networks are judged one by one; a larger space is searched on twelfths of an octave and
- * improved by the true loss, without proof and with a bound of 0.
+ * goal's limits. The answer is proven: branches between `in` and `gnd` are solved once for each of
+ * their own states, and pairs of sets of states are ruled out together by a bound that none of them undercuts (docs/design.md). Where the goal states no `frequencies`
+ * (third-octave powers) up to 2000 networks are judged one by one; a larger space is searched on twelfths of an octave,
+ * improved by the true loss, and proven by bounds of it, unless that takes more than a million pairs (then with the bound reached) or too much memory (then with a bound of 0).
  *
  * The limits are those of the goal; |Z| and peak dissipation hold over the audio band as far as impedances are known, on 48 points per octave; the mean
  * level over the goal's places and band, and that on the axis, is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
@@ -179,7 +180,9 @@ export async function chooseValues<T extends Entries>(loudspeaker: Loudspeaker<T
       ? await searched(question, goal.frequencies, 0)
       : networks <= MOST_ENUMERATED
         ? await enumerated(question)
-        : await approximated(question);
+        : robust === undefined
+          ? await provenByThirds(question, await approximated(question))
+          : await approximated(question);
   const { codes, turned } = found;
   const network = networkOf<Entries>(chosen(box.network, choices, codes, turned));
   const { lossDb } = lossOf({ ...box, network }, goal);

@@ -20,7 +20,10 @@ export interface PressuresOn {
   ) => { readonly perVolt: Float64Array; readonly constant: Float64Array };
 }
 
-/** @param divisor of every pressure in Pa, by place and frequency */
+/**
+ * @param divisor of every pressure in Pa, by place and frequency
+ * @param known of each place the frequencies measured there, where they aren't all: nothing is heard at the others
+ */
 export function pressuresOn(
   caller: string,
   box: Loudspeaker,
@@ -28,31 +31,42 @@ export function pressuresOn(
   distance: number,
   frequencies: Float64Array,
   divisor: readonly Float64Array[],
+  known?: readonly { readonly first: number; readonly end: number }[],
 ): PressuresOn {
   const { drivers } = box;
   const [n, K] = [frequencies.length, goal.places.length];
-  const pressures = goal.places.map(({ azimuth, elevation }) => pressuresAt(caller, box, { distance, azimuth, elevation }, frequencies));
+  const grids = goal.places.map((_, k) => {
+    const { first, end } = known?.[k] ?? { first: 0, end: n };
+    return { first, end, grid: frequencies.subarray(first, end) };
+  });
+  const pressures = goal.places.map(({ azimuth, elevation }, k) =>
+    pressuresAt(caller, box, { distance, azimuth, elevation }, grids[k]!.grid),
+  );
   const perVoltOf = (part: string, k: number, turned: ReadonlySet<string>): Float64Array => {
     const sum = new Float64Array(2 * n);
     drivers.forEach((driver, d) => {
       if (driver.part !== part) return;
       const { re, im } = pressures[k]![d]!;
-      for (let f = 0; f < n; f++) {
+      const { first, end } = grids[k]!;
+      for (let f = first; f < end; f++) {
         const scale = DRIVE_VOLTAGE * divisor[k]![f]! * (turned.has(part) ? -1 : 1);
-        sum[2 * f]! += scale * re[f]!;
-        sum[2 * f + 1]! += scale * im[f]!;
+        sum[2 * f]! += scale * re[f - first]!;
+        sum[2 * f + 1]! += scale * im[f - first]!;
       }
     });
     return sum;
   };
-  const silence = frequencyResponse(frequencies, new Float64Array(n), new Float64Array(n));
+  const silence = (grid: Float64Array) => frequencyResponse(grid, new Float64Array(grid.length), new Float64Array(grid.length));
   const partner =
-    goal.partner !== undefined && "pressures" in goal.partner ? goal.places.map((place) => withPartner(goal, place, silence)) : undefined;
+    goal.partner !== undefined && "pressures" in goal.partner
+      ? goal.places.map((place, k) => withPartner(goal, place, silence(grids[k]!.grid)))
+      : undefined;
   const beside = partner === undefined ? undefined : new Float64Array(2 * n * K);
   partner?.forEach(({ re, im }, k) => {
-    for (let f = 0; f < n; f++) {
-      beside![2 * (f * K + k)] = re[f]! * divisor[k]![f]!;
-      beside![2 * (f * K + k) + 1] = im[f]! * divisor[k]![f]!;
+    const { first, end } = grids[k]!;
+    for (let f = first; f < end; f++) {
+      beside![2 * (f * K + k)] = re[f - first]! * divisor[k]![f]!;
+      beside![2 * (f * K + k) + 1] = im[f - first]! * divisor[k]![f]!;
     }
   });
   const laid: PressuresOn["laid"] = (varied, constant, turned) => {

@@ -6,6 +6,7 @@ import { canBeHad, type Goods } from "./goods";
 import type { Limits } from "./limits";
 import { missesOf, ratingMisses } from "./misses";
 import type { Robust } from "./robust";
+import type { PlaceBand } from "./band-bound";
 import type { BranchTable } from "./branch-table";
 import type { Shard } from "./shard";
 import type { StateTree } from "./state-tree";
@@ -48,6 +49,11 @@ export interface SearchOptions {
   readonly mostPairs?: number;
   /** Branches solved and put into trees before, by their parts and how many candidates each has: of the same loudspeaker, limits and candidates. */
   readonly shared?: Map<string, { readonly table: BranchTable; readonly tree: StateTree }>;
+  /** Where the loss is of third-octave powers: each place's band, and the loss of one network (dB). */
+  readonly thirds?: {
+    readonly bands: readonly PlaceBand[];
+    readonly lossDb: (codes: Int32Array, turned: ReadonlySet<string>) => number;
+  };
 }
 
 /** The best network of a question, and what was done to find it. */

@@ -1,10 +1,11 @@
 import { DividingNetworkError } from "../errors";
 import type { Goal } from "../assessment";
-import { distanceOf, shapeOf } from "../assessment/internal";
+import { distanceOf, QUIETEST_DB, shapeOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { sourceResponse } from "../network/internal";
 import { REFERENCE_PRESSURE } from "../physics";
-import { branchTable, checkSize, stateCount, type BranchTable } from "./branch-table";
+import { bandBound } from "./band-bound";
+import { branchTable, checkSize, stateCount, writeCodes, type BranchTable } from "./branch-table";
 import { independentBranches } from "./branches";
 import type { Choice } from "./choices";
 import type { OuterHeard } from "./hump-check";
@@ -42,8 +43,11 @@ export async function searchProblem(
   pause: Pause,
   shard?: Shard,
   shared?: SearchOptions["shared"],
+  thirds?: SearchOptions["thirds"],
 ): Promise<SearchProblem> {
   const { network, drivers } = box;
+  // Of third-octave powers the whole network's own solution tells whether it has a hump.
+  const outside = thirds === undefined ? limits.outside : { frequencies: new Float64Array(0), rows: [], places: [] };
   const branches = independentBranches(network);
   const source = sourceResponse(caller, box.sourceImpedance, heard);
   const largestZ = Math.max(limits.smallestImpedance, limits.smallestPeakDissipationResistance);
@@ -55,13 +59,11 @@ export async function searchProblem(
     caller,
     choices,
     inside,
-    channels.map(
-      ({ length }) => (length + (source === undefined ? 0 : 1)) * (heard.length + limits.outside.frequencies.length) + load.length,
-    ),
+    channels.map(({ length }) => (length + (source === undefined ? 0 : 1)) * (heard.length + outside.frequencies.length) + load.length),
   );
   const grids = {
     heard,
-    outer: limits.outside.frequencies,
+    outer: outside.frequencies,
     behindSource: source !== undefined,
     load,
     drive: limits.drive,
@@ -91,10 +93,10 @@ export async function searchProblem(
   const ownLevels = goal.places.map(({ levelDb }) => levelDb ?? goal.levelDb);
   const K = goal.places.length;
   const divisor = goal.places.map((place, k) => {
-    const shape = shapeOf(goal, place);
+    const shape = thirds === undefined ? shapeOf(goal, place) : () => 0;
     return heard.map((frequency) => 10 ** (-(shape(frequency) + (ownLevels[k] ?? 0)) / 20) / REFERENCE_PRESSURE);
   });
-  const { perVoltOf, beside, laid } = pressuresOn(caller, box, goal, distance, heard, divisor);
+  const { perVoltOf, beside, laid } = pressuresOn(caller, box, goal, distance, heard, divisor, thirds?.bands);
 
   if (constant.some(({ states }) => states === 0))
     throw new DividingNetworkError(
@@ -106,8 +108,16 @@ export async function searchProblem(
 
   const varied = tables.flatMap(({ channels: own }) => own);
   const outer =
-    limits.outside.rows.length === 0 ? undefined : outerOf(caller, box, goal, distance, limits, ownLevels, constant, varied, levelSlackDb);
-  const boundFor = (turned: ReadonlySet<string>): LossBound => lossBound(heardFor(turned), tables, trees, outer?.(turned));
+    outside.rows.length === 0 ? undefined : outerOf(caller, box, goal, distance, limits, ownLevels, constant, varied, levelSlackDb);
+  const codes = new Int32Array(choices.length);
+  const boundFor = (turned: ReadonlySet<string>): LossBound => {
+    if (thirds === undefined) return lossBound(heardFor(turned), tables, trees, outer?.(turned));
+    const silence = ownLevels.map((level) => (10 ** ((QUIETEST_DB - (level ?? 0)) / 20) / REFERENCE_PRESSURE) ** 2);
+    return bandBound(heardFor(turned), thirds.bands, silence, tables, trees, (nodes, at) => {
+      tables.forEach((table, g) => writeCodes(table, choices, -1 - nodes[at + g]!, codes));
+      return (thirds.lossDb(codes, turned) / DB_PER_NEPER) ** 2;
+    });
+  };
   const heardFor = (turned: ReadonlySet<string>): Heard => {
     const { perVolt, constant: fixedSum } = laid(varied, constant, turned);
     return {

@@ -45,7 +45,7 @@ export async function searchedBelow(
   question: Question,
   frequencies: Float64Array,
   levelSlackDb: number,
-  { below = Infinity, mostPairs = Infinity, shared }: SearchOptions,
+  { below = Infinity, mostPairs = Infinity, shared, thirds }: SearchOptions,
 ): Promise<Searched> {
   const { caller, box, goal, choices, turns, limits, signal, onProgress } = question;
   const problem = await searchProblem(
@@ -59,6 +59,7 @@ export async function searchedBelow(
     pauseFor(caller, signal),
     question.shard,
     shared,
+    thirds,
   );
   const { tables, trees, boundFor } = problem;
   const bounds = turns.sets.map((turned) =>
@@ -84,7 +85,8 @@ export async function searchedBelow(
     },
   };
   let evaluated = 0;
-  if (tables.every(({ states }) => states > 0)) {
+  // Where one network takes long, its finder has improved it already.
+  if (thirds === undefined && tables.every(({ states }) => states > 0)) {
     turns.sets.forEach((turned, index) => {
       now = turned;
       evaluated += improve(problem, choices, bounds[index]!, incumbent);
