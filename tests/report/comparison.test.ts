@@ -1,7 +1,8 @@
 // Tests src/report/: check-comparison.ts, comparison-page.ts, comparison-text.ts, findings-words.ts, markup.ts, not-checked.ts
 // Tests src/report/: pair-words.ts, schematics.ts, shopping-text.ts, spread-blocks.ts
 // Tests src/report/build-sheet/: build-sheet-blocks.ts
-// Tests src/report/page/: alternative.ts, appendix.ts, findings-table.ts, partner-curves.ts, summary.ts, words.ts
+// Tests src/report/page/: alternative.ts, appendix.ts, axis-figure.ts, branch-figures.ts, findings-table.ts, off-axis-figures.ts
+// Tests src/report/page/: partner-curves.ts, shown.ts, summary.ts, words.ts
 // The comparison as people read it: the page and the terminal's table, made from two small networks on resistors.
 import { describe, expect, it } from "vitest";
 import { assess, compare, comparePair, type Comparison } from "dividing-network/assessment";

@@ -4,7 +4,7 @@ import { markText } from "../bands";
 import { byTopic, limitText, verdictText } from "../findings-words";
 import { element, type Markup } from "../markup";
 import type { Alternative } from "./alternative";
-import { axisOf } from "./plots";
+import { axisOf } from "./shown";
 import { withUnit } from "./words";
 
 /** The standing that most limits have: said once, behind a sign. */
