@@ -43,7 +43,7 @@ export interface AssessOptions {
  * @param loudspeaker network, drivers where they sit, and the source
  * @param options `ratedImpedance` in Ω; bands in Hz; `distance` in m; `crossoverRegion` in Hz
  * @returns the numbers, with the prediction (Pa) from which they come
- * @throws DividingNetworkError `nothing-heard` where the axis is silent, `no-crossover`, `not-measured`, `invalid-argument`, and what `predict` throws
+ * @throws DividingNetworkError `nothing-heard` where the axis is silent, `no-resonance` where a limit of `damping` is stated of which nothing is known, `no-crossover`, `not-measured`, `invalid-argument`, and what `predict` throws
  * @example
  * ```ts
  * import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -95,7 +95,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     handovers,
     causes: causesOf(box, { goal, quality, branches, axis, prediction, load, rising }),
     rising,
-    bass: bassDamping(box, axis, branches),
+    bass: bassDamping(box, goal, axis),
     offAxis: offAxisChange(prediction, { distance, centre }),
     sides: sideDifferences(prediction, { distance, centre }),
     load,

@@ -12,7 +12,10 @@ export function bassFindings({ before, after }: Context): readonly Finding[] {
   return after.bass.flatMap((now) => {
     const then = before.bass.find(({ part }) => part === now.part);
     if (then === undefined) return [];
-    const where = `${now.part}, whose resonance is at ${hertz(now.resonance)}`;
+    const where =
+      now.resonance === undefined
+        ? `${now.part}, at ${hertz(now.frequency)}, the lowest frequency at which all impedances are known`
+        : `${now.part}, whose resonance is at ${hertz(now.resonance)}`;
     const standing = now.heard ? "" : "; from impedances alone, since no sound pressure is trusted down there";
     const ohms = ({ sourceResistance, sourceReactance }: BassDamping) =>
       `${sourceResistance.toFixed(2)} ${sourceReactance < 0 ? "−" : "+"} ${Math.abs(sourceReactance).toFixed(2)}j Ω`;
@@ -50,18 +53,22 @@ export function bassFindings({ before, after }: Context): readonly Finding[] {
               says: `The Q of ${where}, is ${now.qAlone.toFixed(2)} on an ideal source, in its enclosure as its impedance was measured; with the source that it sees it is ${then.q.toFixed(2)} before and ${now.q.toFixed(2)} after`,
             }),
           ]),
-      decide({
-        topic: TOPIC,
-        code: "bass-rise",
-        subject: `level of ${now.part} at its resonance`,
-        before: then.riseDb,
-        after: now.riseDb,
-        unit: "dB",
-        decimals: 1,
-        better: "neither",
-        negligible: 0.1,
-        says: `At the resonance the network gives ${now.part} ${signed(then.riseDb, 1)} dB before and ${signed(now.riseDb, 1)} dB after, against where its impedance is least above${standing}`,
-      }),
+      ...(then.riseDb === undefined || now.riseDb === undefined
+        ? []
+        : [
+            decide({
+              topic: TOPIC,
+              code: "bass-rise",
+              subject: `level of ${now.part} at its resonance`,
+              before: then.riseDb,
+              after: now.riseDb,
+              unit: "dB",
+              decimals: 1,
+              better: "neither",
+              negligible: 0.1,
+              says: `At the resonance the network gives ${now.part} ${signed(then.riseDb, 1)} dB before and ${signed(now.riseDb, 1)} dB after, against where its impedance is least above${standing}`,
+            }),
+          ]),
     ];
   });
 }

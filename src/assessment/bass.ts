@@ -1,18 +1,21 @@
 import { DividingNetworkError } from "../errors";
 import type { Loudspeaker, PressureAtPlace } from "../loudspeaker";
 import { compile, type Entries } from "../network";
-import { driverParameters, resistor } from "../parts";
-import { isDriver, measuredImpedance } from "../parts/internal";
+import { driverParameters } from "../parts";
+import { isDriver } from "../parts/internal";
 import { magnitude, type FrequencyResponse } from "../response";
-import type { Branch } from "./branches";
-import { resonanceOf } from "./spared";
+import type { Goal } from "./goal-types";
+import { knownBand } from "./load";
+import { dampedAt, HIGHEST, noWoofer, sourceOf, woofersOf } from "./source-seen";
 
 /** How the network damps a woofer at its resonance, from the impedances: it needs no sound pressure there. */
 export interface BassDamping {
   /** Part of the (first) driver. */
   readonly part: string;
-  /** Hz: the peak of its impedance, in its enclosure as it was measured. */
-  readonly resonance: number;
+  /** Hz: where the source is looked at. Its resonance; or, where the goal states a limit and that isn't known, the lowest frequency at which all impedances are. */
+  readonly frequency: number;
+  /** Hz: the peak of its impedance, in its enclosure as it was measured; absent where the source is looked at elsewhere. */
+  readonly resonance?: number;
   /** Ω: real part of what one of the branch's drivers sees instead of an ideal source there: network, cable and amplifier. */
   readonly sourceResistance: number;
   /** Ω: the imaginary part. */
@@ -21,59 +24,44 @@ export interface BassDamping {
   readonly qAlone?: number;
   /** Its Q behind the network, dimensionless. */
   readonly q?: number;
-  /** dB: its voltage at the resonance against that where its impedance is least above: what the network adds to the balance. */
-  readonly riseDb: number;
-  /** Whether its sound pressure can be trusted down to the resonance. */
+  /** dB: its voltage at the resonance against that where its impedance is least above: what the network adds to the balance; absent where too little is known of it. */
+  readonly riseDb?: number;
+  /** Whether its sound pressure can be trusted down to there. */
   readonly heard: boolean;
 }
 
-/** Each branch of a woofer or full-range driver whose impedance shows a resonance below 300 Hz. */
-export function bassDamping(
-  { network, drivers, sourceImpedance }: Loudspeaker,
-  axis: PressureAtPlace,
-  branches: readonly Branch[],
-): readonly BassDamping[] {
+/** Each branch of a woofer or full-range driver that resonates below 300 Hz; where the goal states what it may see, also where its resonance isn't known. */
+export function bassDamping(box: Loudspeaker, goal: Goal, axis: PressureAtPlace): readonly BassDamping[] {
+  const { network, sourceImpedance } = box;
   const source = sourceImpedance === undefined ? {} : { sourceImpedance };
-  return Object.freeze(
-    branches.flatMap(({ part, drivers: names }) => {
-      const mine = drivers.filter(({ name }) => names.includes(name));
-      const resonance = resonanceOf(network, part);
-      if (resonance === undefined || resonance > HIGHEST || !mine.some(({ role }) => role === "woofer" || role === "full-range")) return [];
-      // Equal drivers, in parallel or in series, each see the same: the network with a resistor for each of them, and the voltage that these get.
-      const parts = [...new Set(mine.map((driver) => driver.part))];
-      const voltageWith = (ohms: number) => {
-        const replaced = Object.fromEntries(
-          Object.entries(network).map(([name, entry]) => [name, parts.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry]),
-        ) as unknown as Entries;
-        const { re, im } = compile<Entries>(replaced).sweep([resonance], source).voltage(part);
-        return { re: re[0]!, im: im[0]! };
-      };
-      const [sourceResistance, sourceReactance] = sourceSeen(voltageWith);
-      if (!Number.isFinite(sourceResistance) || !Number.isFinite(sourceReactance)) return [];
-      const riseDb = riseOf(network, part, resonance, source);
-      if (riseDb === undefined) return [];
-      const q = damped(network, part, resonance, sourceResistance, sourceReactance);
-      const lowest = trustedFrom(axis.sum);
-      return [Object.freeze({ part, resonance, sourceResistance, sourceReactance, ...q, riseDb, heard: lowest <= resonance })];
-    }),
+  const { largestSourceResistance, largestQ } = goal.damping;
+  const found = woofersOf(box).flatMap((branch): BassDamping[] => {
+    const { part } = branch;
+    const at = dampedAt(network, part, largestSourceResistance !== undefined);
+    if (at === undefined) return [];
+    const { frequency, resonance } = at;
+    const [sourceResistance, sourceReactance] = sourceOf(box, branch, frequency);
+    if (!Number.isFinite(sourceResistance) || !Number.isFinite(sourceReactance)) return [];
+    const seen = { part, frequency, sourceResistance, sourceReactance };
+    const heard = trustedFrom(axis.sum) <= frequency;
+    if (frequency !== resonance) return [Object.freeze({ ...seen, heard })];
+    const riseDb = riseOf(network, part, resonance, source);
+    if (riseDb === undefined && largestSourceResistance === undefined) return [];
+    const q = damped(network, part, resonance, sourceResistance, sourceReactance);
+    return [Object.freeze({ ...seen, resonance, ...q, ...(riseDb === undefined ? {} : { riseDb }), heard })];
+  });
+  if (largestSourceResistance !== undefined && found.length === 0) throw noWoofer("assess", network, "largestSourceResistance");
+  if (largestQ !== undefined && found.every(({ q }) => q === undefined)) throw noQ();
+  return Object.freeze(found);
+}
+
+/** The refusal of a limit of a Q that nothing tells. */
+function noQ(): DividingNetworkError {
+  return new DividingNetworkError(
+    "no-resonance",
+    `assess: "goal.damping.largestQ" is stated, but of no woofer or full-range driver a single Q below ${HIGHEST} Hz is told by its impedance`,
+    "Give the driver by its parameters, or its impedance measured across its one peak; of a vented box, or where neither is known, state largestSourceResistance instead",
   );
-}
-
-/** Hz: what resonates above is no bass. */
-export const HIGHEST = 300;
-
-/** Ω, real and imaginary part, of what a driver sees instead of an ideal source, from the voltage (V/V) that a resistor of some Ω in its place gets: V = V₀·R/(R + Zs), from two resistors. */
-export function sourceSeen(voltageWith: (ohms: number) => { readonly re: number; readonly im: number }): readonly [number, number] {
-  const [low, high] = [1, 100];
-  const [a, b] = [inverse(voltageWith(low)), inverse(voltageWith(high))];
-  const perOhm = { re: (a.re - b.re) / (1 / low - 1 / high), im: (a.im - b.im) / (1 / low - 1 / high) };
-  const open = inverse({ re: a.re - perOhm.re / low, im: a.im - perOhm.im / low });
-  return [perOhm.re * open.re - perOhm.im * open.im, perOhm.re * open.im + perOhm.im * open.re];
-}
-
-function inverse({ re, im }: { readonly re: number; readonly im: number }): { readonly re: number; readonly im: number } {
-  const square = re * re + im * im;
-  return { re: re / square, im: -im / square };
 }
 
 /** Hz: what lies below a gate, or below the band that is trusted, isn't. */
@@ -86,8 +74,7 @@ function trustedFrom({ frequencies, marks = [] }: FrequencyResponse): number {
 
 /** dB of the voltage at the resonance against that at the least impedance within three octaves above. */
 function riseOf(network: Entries, part: string, resonance: number, source: object): number | undefined {
-  const [device] = network[part]!;
-  const top = measuredImpedance(device)?.frequencies.at(-1) ?? Infinity;
+  const top = knownBand(network).to;
   const grid = Float64Array.from({ length: 73 }, (_, i) => resonance * 2 ** (i / 24)).filter((frequency) => frequency <= top);
   if (grid.length < 24) return undefined;
   const sweep = compile<Entries>(network).sweep(grid, source);

@@ -1,5 +1,5 @@
 import type { Entries } from "../network";
-import type { Prediction, PressureAtPlace } from "../loudspeaker";
+import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
 import { isCoupling } from "../parts/internal";
 import { addResponses, type FrequencyResponse } from "../response";
 
@@ -15,7 +15,7 @@ export interface Branch {
 
 /** The branches at one place, from the lowest to the highest by where their energy lies on the log axis. */
 export function branchesAt<T extends Entries>(prediction: Prediction<T>, place: PressureAtPlace): readonly Branch[] {
-  return together(prediction as unknown as Prediction)
+  return branchParts(prediction.loudspeaker as unknown as Loudspeaker)
     .map(({ part, drivers }) => {
       const responses = drivers.map((name) => place.branches[name]!);
       return { part, drivers, response: responses.length === 1 ? responses[0]! : addResponses(...responses) };
@@ -27,9 +27,7 @@ export function branchesAt<T extends Entries>(prediction: Prediction<T>, place: 
  * Drivers that hand nothing over to each other: on one part; or of one role and in parallel, in series, or one behind a coil of its own, all of
  * which hang together by nodes inside the network or between the same two nodes.
  */
-function together({
-  loudspeaker: { network, drivers },
-}: Prediction): readonly { readonly part: string; readonly drivers: readonly string[] }[] {
+export function branchParts({ network, drivers }: Loudspeaker): readonly { readonly part: string; readonly drivers: readonly string[] }[] {
   const groups = insideGroups(network);
   const ends = (part: string) => [...network[part]!.slice(1)].sort((a, b) => (a < b ? -1 : 1)).join(" ");
   const found: { readonly part: string; readonly role: string; readonly drivers: string[] }[] = [];

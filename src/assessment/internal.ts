@@ -1,6 +1,7 @@
 // What other floors use and nobody outside needs.
 export { anchoredGrid } from "./band";
-export { HIGHEST, sourceSeen } from "./bass";
+export { dampedAt, HIGHEST, noWoofer, sourceOf, sourceSeen, woofersOf } from "./source-seen";
+export { narrowDips } from "./load-grid";
 export { goalOf } from "./goal";
 export { knownBand, RATED_SHARE } from "./load";
 export { lossEvenIfSilent } from "./loss";
@@ -10,6 +11,6 @@ export { QUIETEST_DB } from "./third-octaves";
 export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from "./outside-band";
 export { overItsBand } from "./quality";
 export { partRatings } from "./ratings";
-export { passbandGrid, resonanceOf, spareDb, sparesOf } from "./spared";
+export { passbandGrid, spareDb, sparedDb, sparesOf } from "./spared";
 export { drawnLosses, type DrawnLosses, type DrawnOptions } from "./spread/drawn-losses";
 export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

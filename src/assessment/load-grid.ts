@@ -1,19 +1,24 @@
 import { DividingNetworkError } from "../errors";
 import type { CompiledNetwork, Entries } from "../network";
 import { logGrid } from "../numeric";
-import { magnitude } from "../response";
+import { magnitude, type FrequencyResponse } from "../response";
 
 /** Part of |Y| by which the susceptance may fall from point to point: a resistance with a coil, the steepest that is no trap, falls by 0.8 % in a 48th of an octave. */
 const SMOOTH = 0.02;
 /** Points by which an interval is looked at, and how often the narrowest is looked at again. */
 const [POINTS, ROUNDS] = [62, 4];
 
+/** Hz: a grid with points added where |Z| dips between two of its points. */
+export function withNarrowDips(compiled: CompiledNetwork<Entries>, grid: Float64Array): Float64Array {
+  const added = narrowDips(compiled, compiled.sweep(grid).impedance);
+  return added.length === 0 ? grid : Float64Array.from(new Set([...grid, ...added])).sort();
+}
+
 /**
- * Hz: a grid with points added where |Z| dips between two of its points. A trap across the input with little loss is narrower than any grid; but the susceptance of what has no
+ * Hz, low to high: where |Z| dips between two of the frequencies at which it is given (Ω). A trap across the input with little loss is narrower than any grid; but the susceptance of what has no
  * loss only rises with frequency, so that one which falls by much from one point to the next has jumped: there the trap lies.
  */
-export function withNarrowDips(compiled: CompiledNetwork<Entries>, grid: Float64Array): Float64Array {
-  const { re, im } = compiled.sweep(grid).impedance;
+export function narrowDips(compiled: CompiledNetwork<Entries>, { frequencies: grid, re, im }: FrequencyResponse): readonly number[] {
   const admittance = re.map((r, i) => -im[i]! / (r * r + im[i]! * im[i]!));
   const added: number[] = [];
   for (let i = 1; i < grid.length; i++) {
@@ -22,7 +27,7 @@ export function withNarrowDips(compiled: CompiledNetwork<Entries>, grid: Float64
     const dip = dipBetween(compiled, grid[i - 1]!, grid[i]!);
     if (dip !== undefined) added.push(dip);
   }
-  return added.length === 0 ? grid : Float64Array.from(new Set([...grid, ...added])).sort();
+  return added;
 }
 
 /** Hz: where |Z| is least strictly between two frequencies. A trap without any loss has no solution at its very resonance: what was found just beside it stands. */

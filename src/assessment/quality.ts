@@ -13,7 +13,7 @@ import { lossAt, lossEvenIfSilent } from "./loss";
 import { checkSound, isSilent } from "./silence";
 import { shapeOf } from "./target-shape";
 import { humpAllowed, humpLimit, humpOf, outsideBand, type Hump } from "./outside-band";
-import { aroundResonance, notchFilled, passbandGrid, spareDb, sparesOf } from "./spared";
+import { passbandGrid, sparedDb, sparesOf } from "./spared";
 import { integralBetween, thirdOctaves } from "./third-octaves";
 import { REFERENCE_PRESSURE } from "../physics";
 
@@ -236,8 +236,7 @@ function sparedDrivers(box: Loudspeaker, goal: Goal, band: Band): SparedDriver[]
     magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
   return sparesOf(box, goal).map(({ stated: _, resonance, ...spare }) => {
     if (resonance === undefined) return Object.freeze(spare);
-    const at = volts(spare.part, Float64Array.of(resonance))[0]!;
-    const beside = volts(spare.part, aroundResonance(resonance, knownBand(box.network)));
-    return Object.freeze({ ...spare, resonance, belowDb: spareDb(grid, volts(spare.part, grid), notchFilled(at, beside)) });
+    const belowDb = sparedDb((frequencies) => volts(spare.part, frequencies), grid, resonance, knownBand(box.network));
+    return Object.freeze({ ...spare, resonance, belowDb });
   });
 }

@@ -63,6 +63,17 @@ export function spareDb(frequencies: Float64Array, volts: ArrayLike<number>, atR
   return Math.min(-QUIETEST_DB, highest > 0 ? -20 * Math.log10(atResonance / Math.sqrt(highest)) : Infinity);
 }
 
+/** dB by which a driver's voltage at and beside its resonance lies below its passband's, by what gives its magnitude (V/V) at frequencies (Hz): one definition for the verdict and the search. */
+export function sparedDb(
+  volts: (frequencies: Float64Array) => Float64Array,
+  passband: Float64Array,
+  resonance: number,
+  known: Band,
+): number {
+  const at = volts(Float64Array.of(resonance))[0]!;
+  return spareDb(passband, volts(passband), notchFilled(at, volts(aroundResonance(resonance, known))));
+}
+
 /** Hz: a third of an octave around a resonance, as far as impedances are known. */
 export function aroundResonance(resonance: number, { from, to }: Band): Float64Array {
   const [low, high] = [Math.max(from, resonance * 2 ** (-1 / 6)), Math.min(to, resonance * 2 ** (1 / 6))];

@@ -185,14 +185,14 @@ function sparer(
 function damper(
   parts: readonly BranchPart[],
   couplings: Entries,
-  { part, alike, resonance, largest }: Damped,
+  { part, alike, frequency, largest }: Damped,
 ): (options: Int32Array) => boolean {
   const solverWith = (ohms: number) =>
     branchSolver(
       parts.map((each) => (alike.includes(each.name) ? { ...each, options: [resistor(ohms)] } : each)),
       couplings,
       [part],
-      Float64Array.of(resonance),
+      Float64Array.of(frequency),
     );
   const solvers = new Map([1, 100].map((ohms) => [ohms, solverWith(ohms)]));
   const [voltage, admittance] = [new Float64Array(2), new Float64Array(2)];

@@ -5,15 +5,15 @@ import type { Goal } from "../assessment";
 import {
   anchoredGrid,
   distanceOf,
-  HIGHEST,
+  dampedAt,
   humpLimit,
   knownBand,
   lossEvenIfSilent,
+  noWoofer,
   outsideBand,
   overItsBand,
   passbandGrid,
   RATED_SHARE,
-  resonanceOf,
   sparesOf,
   type OutsideBand,
 } from "../assessment/internal";
@@ -29,13 +29,13 @@ export interface Spared {
   readonly leastDb: number;
 }
 
-/** Woofers that are to be damped: what each sees at its resonance instead of an ideal source. */
+/** Woofers that are to be damped: what each sees, at its resonance where that is known, instead of an ideal source. */
 export interface Damped {
   readonly part: string;
   /** All drivers' parts of the same role: alike, each sees the same. */
   readonly alike: readonly string[];
   /** Hz. */
-  readonly resonance: number;
+  readonly frequency: number;
   /** Ω. */
   readonly largest: number;
 }
@@ -98,7 +98,7 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
     leastLevelDb: least,
     leastAxisDb: axisFloor(box, goal, holds("largestLevelLossDb")),
     spared,
-    damped: dampedOf(box, goal),
+    damped: dampedOf(caller, box, goal),
     largestHumpDb,
     ...(amplifier.voltage === undefined && amplifier.power === undefined
       ? {}
@@ -159,19 +159,19 @@ function sparedOf(caller: string, box: Loudspeaker, goal: Goal): readonly Spared
   return [...spared.values()];
 }
 
-/** Woofers with a resonance in the bass, where the goal states what they may see. */
-function dampedOf({ network, drivers }: Loudspeaker, { damping: { largestSourceResistance: largest } }: Goal): readonly Damped[] {
+/** Woofers, where the goal states what they may see. */
+function dampedOf(caller: string, { network, drivers }: Loudspeaker, goal: Goal): readonly Damped[] {
+  const { largestSourceResistance: largest } = goal.damping;
   if (largest === undefined) return [];
-  const { from, to } = knownBand(network);
-  return (["woofer", "full-range"] as const).flatMap((role) => {
+  const damped = (["woofer", "full-range"] as const).flatMap((role) => {
     const alike = [...new Set(drivers.filter((driver) => driver.role === role).map(({ part }) => part))];
     return alike.flatMap((part) => {
-      const resonance = resonanceOf(network, part);
-      return resonance === undefined || resonance > HIGHEST || resonance < from || resonance > to
-        ? []
-        : [{ part, alike, resonance, largest }];
+      const at = dampedAt(network, part, true);
+      return at === undefined ? [] : [{ part, alike, frequency: at.frequency, largest }];
     });
   });
+  if (damped.length === 0) throw noWoofer(caller, network, "largestSourceResistance");
+  return damped;
 }
 
 /** Hz: the band in which the axis is judged, as `assess` has it. */

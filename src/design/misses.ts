@@ -1,9 +1,20 @@
 import type { Goal } from "../assessment";
-import { humpAllowed, humpOf, lossEvenIfSilent, partRatings, sourceSeen, spareDb } from "../assessment/internal";
+import {
+  dampedAt,
+  humpAllowed,
+  humpOf,
+  knownBand,
+  lossEvenIfSilent,
+  narrowDips,
+  partRatings,
+  sourceOf,
+  sparedDb,
+  woofersOf,
+} from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
-import { equivalentPeakDissipationResistance, resistor } from "../parts";
-import { magnitude } from "../response";
+import { equivalentPeakDissipationResistance } from "../parts";
+import { magnitude, type FrequencyResponse } from "../response";
 import { axisLevelDb, meanLevelDb, type Limits } from "./limits";
 
 /** How far a network is beyond one limit. */
@@ -43,8 +54,12 @@ function loadMisses(
 ): readonly Miss[] {
   if (!(smallestImpedance > 0 || peak > 0)) return [];
   const { impedance } = compiled.sweep(load);
-  const least = smallestImpedance > 0 ? magnitude(impedance).reduce((a, b) => Math.min(a, b), Infinity) : Infinity;
-  const leastPeak = peak > 0 ? equivalentPeakDissipationResistance(impedance).reduce((a, b) => Math.min(a, b), Infinity) : Infinity;
+  const dips = narrowDips(compiled, impedance);
+  const impedances = dips.length === 0 ? [impedance] : [impedance, compiled.sweep(dips).impedance];
+  const leastOf = (of: (impedance: FrequencyResponse) => Float64Array) =>
+    impedances.reduce((all, each) => of(each).reduce((a, b) => Math.min(a, b), all), Infinity);
+  const least = smallestImpedance > 0 ? leastOf(magnitude) : Infinity;
+  const leastPeak = peak > 0 ? leastOf(equivalentPeakDissipationResistance) : Infinity;
   return [
     ...miss(
       "smallestImpedance",
@@ -84,34 +99,30 @@ function humpMisses(box: Loudspeaker, goal: Goal, { outside, largestHumpDb }: Li
   );
 }
 
-function dampingMisses({ network, sourceImpedance }: Loudspeaker, { damped }: Limits): readonly Miss[] {
-  return damped.flatMap(({ part, alike, resonance, largest }) => {
-    const [resistance] = sourceSeen((ohms) => {
-      const replaced = Object.fromEntries(
-        Object.entries(network).map(([name, entry]) => [name, alike.includes(name) ? [resistor(ohms), ...entry.slice(1)] : entry]),
-      ) as unknown as Entries;
-      const { re, im } = compile<Entries>(replaced)
-        .sweep([resonance], sourceImpedance === undefined ? {} : { sourceImpedance })
-        .voltage(part);
-      return { re: re[0]!, im: im[0]! };
-    });
+function dampingMisses(box: Loudspeaker, { damped }: Limits): readonly Miss[] {
+  if (damped.length === 0) return [];
+  const { largest } = damped[0]!;
+  return woofersOf(box).flatMap((branch) => {
+    const at = dampedAt(box.network, branch.part, true);
+    if (at === undefined) return [];
+    const [resistance] = sourceOf(box, branch, at.frequency);
     return miss(
-      `damping.${part}`,
-      (resistance - largest) / (largest + 1),
-      `${part} sees ${resistance.toPrecision(3)} Ω at its resonance, ${resonance.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`,
+      `damping.${branch.part}`,
+      Number.isFinite(resistance) ? (resistance - largest) / (largest + 1) : 10,
+      `${branch.part} sees ${resistance.toPrecision(3)} Ω at ${at.frequency === at.resonance ? "its resonance, " : ""}${at.frequency.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`,
     );
   });
 }
 
 function sparingMisses(
-  { sourceImpedance }: Loudspeaker,
+  { network, sourceImpedance }: Loudspeaker,
   compiled: ReturnType<typeof compile<Entries>>,
   { spared, drive }: Limits,
 ): readonly Miss[] {
   const volts = (part: string, frequencies: ArrayLike<number>) =>
     magnitude(compiled.sweep(frequencies, sourceImpedance === undefined ? {} : { sourceImpedance }).voltage(part));
   return spared.flatMap(({ part, resonance, leastDb }) => {
-    const spare = spareDb(drive, volts(part, drive), volts(part, [resonance])[0]!);
+    const spare = sparedDb((frequencies) => volts(part, frequencies), drive, resonance, knownBand(network));
     return miss(
       `drivers.${part}`,
       (leastDb - spare) / 6,

@@ -3,6 +3,7 @@ import { checkList, checkOptions, shown, type Views } from "../errors/internal";
 import { compile, type CheckedShape, type Entries, type NodeOrPartName } from "../network";
 import { formatQuantity, type Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
+import { measuredImpedance } from "../parts/internal";
 import { DRIVE_VOLTAGE, pointInDirection, type Point } from "../physics";
 import { checkAir } from "../physics/internal";
 import { addResponses, delayResponse, multiplyResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
@@ -19,7 +20,7 @@ import type { PressureAtPlace, Prediction } from "./prediction";
 
 /** What `predict` may be told. */
 export interface PredictOptions {
-  /** Hz, strictly ascending; default: the drivers' own grid where they share one, else 48 points per octave of the band that some place covers; each place then has the part of it that all drivers cover there. */
+  /** Hz, strictly ascending; default: the drivers' own grid where they share one, else 48 points per octave of the band that some place covers and over which measured impedances are known; each place then has the part of it that all drivers cover there. */
   readonly frequencies?: ArrayLike<number> | undefined;
   /** V rms, open-circuit; default 2.83 V. */
   readonly voltage?: Voltage | undefined;
@@ -58,14 +59,16 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
       ? commonPlaces(box)
       : checkList(caller, "places", wanted, "places").map((place, at) => checkPlace(caller, place, `places[${at}]`));
   const voltage = inSi(caller, "voltage", asked, "V", { above: 0 });
+  // Nothing of a network is read before it has been looked at.
+  const compiled = compile<T>(box.network as CheckedShape<T>);
   const { grid, ofPlace } =
     frequencies === undefined
-      ? predictionGrid(places.map((place) => box.drivers.map((driver) => measuredAt(driver, place).response)))
+      ? predictionGrid(
+          places.map((place) => box.drivers.map((driver) => measuredAt(driver, place).response)),
+          impedancesOf(box),
+        )
       : sameEverywhere(checkedGrid(caller, frequencies), places.length);
-  const sweep = compile<T>(box.network as CheckedShape<T>).sweep(
-    grid,
-    box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance },
-  );
+  const sweep = compiled.sweep(grid, box.sourceImpedance === undefined ? {} : { sourceImpedance: box.sourceImpedance });
   const drives = box.drivers.map((driver) => scaleResponse(sweep.voltage(driver.part as NodeOrPartName<T>), voltage));
   const predicted = places.map((place, at) => {
     const own = ofPlace[at]!;
@@ -78,6 +81,12 @@ export function predict<T extends Entries>(loudspeaker: Loudspeaker<T>, options:
   });
   const prediction: Prediction<T> = { loudspeaker: box, frequencies: grid, voltage, sweep, places: Object.freeze(predicted) };
   return Object.freeze(shown(prediction, predictionViews as unknown as Views<Prediction<T>>));
+}
+
+/** Ω: what was measured of the network's parts and of the source. */
+function impedancesOf({ network, sourceImpedance }: Loudspeaker): readonly FrequencyResponse[] {
+  const measured = Object.values(network).flatMap(([part]) => measuredImpedance(part) ?? []);
+  return typeof sourceImpedance === "object" && "frequencies" in sourceImpedance ? [...measured, sourceImpedance] : measured;
 }
 
 /** What each driver gives at one place on a grid of frequencies, Pa per volt at its own terminals, in the order of the drivers. */

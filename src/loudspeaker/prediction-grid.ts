@@ -20,15 +20,18 @@ export function sameEverywhere(grid: Float64Array, places: number): PredictionGr
   return { grid, ofPlace: Array.from({ length: places }, () => grid) };
 }
 
-/** The band that some place covers, given what was measured of each driver, place by place: a narrow file narrows its own place and no other. The grid of the measurements where they have one, else logarithmic. */
-export function predictionGrid(places: readonly (readonly FrequencyResponse[])[]): PredictionGrid {
+/** The band that some place covers, given what was measured of each driver, place by place: a narrow file narrows its own place and no other; a measured impedance of the network narrows all. The grid of the measurements where they have one, else logarithmic. */
+export function predictionGrid(
+  places: readonly (readonly FrequencyResponse[])[],
+  impedances: readonly FrequencyResponse[] = [],
+): PredictionGrid {
   if (places.length === 0)
     throw new DividingNetworkError(
       "not-measured",
       "predict: there must be a place at which every driver was measured, got none",
       "Measure all drivers at one place at least",
     );
-  const spans = places.map(spanOf);
+  const spans = places.map((responses) => spanOf(responses, impedances));
   const whole: Span = { low: Math.min(...spans.map(({ low }) => low)), high: Math.max(...spans.map(({ high }) => high)) };
   const finest = places
     .flat()
@@ -66,9 +69,9 @@ export function partOf(response: FrequencyResponse, grid: Float64Array): Frequen
 }
 
 /** The band that every measurement at a place covers and may be trusted in. */
-function spanOf(responses: readonly FrequencyResponse[]): Span {
+function spanOf(responses: readonly FrequencyResponse[], impedances: readonly FrequencyResponse[]): Span {
   let [low, high] = [0, Infinity];
-  for (const { frequencies, marks = [] } of responses) {
+  for (const { frequencies, marks = [] } of [...responses, ...impedances]) {
     const gates = marks.filter(({ kind, from }) => kind === "no-data" && from === undefined).map(({ to = 0 }) => to);
     // A logarithmic grid can't begin at 0 Hz, which impulses bring along.
     low = Math.max(low, frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), ...gates);
@@ -77,7 +80,7 @@ function spanOf(responses: readonly FrequencyResponse[]): Span {
   if (low < high) return { low, high };
   throw new DividingNetworkError(
     "not-measured",
-    `predict: the drivers' measurements share no band: one begins at ${low} Hz, another ends at ${high} Hz`,
+    `predict: the drivers' measurements${impedances.length > 0 ? ", pressures and impedances," : ""} share no band: one begins at ${low} Hz, another ends at ${high} Hz`,
     "Measure both over the crossover region at least",
   );
 }

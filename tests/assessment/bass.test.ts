@@ -1,3 +1,4 @@
+// Tests src/assessment/: source-seen.ts
 // Damping of a woofer by closed forms: behind a resistance R its electrical Q grows by (Re + R)/Re, whatever lies between; behind a reactance as well the conductance
 // that damps it is ℜ{1/(Re + Zs)}.
 import { describe, expect, it } from "vitest";
@@ -126,6 +127,70 @@ describe("the damping of a woofer", () => {
         { ratedImpedance: 4 },
       ).bass,
     ).toEqual([]);
+  });
+});
+
+describe("a loudspeaker whose impedances aren't known down to the woofer's resonance", () => {
+  const measuredFrom = (z: (f: number) => C, low: number, high = 20_000) => {
+    const grid = logGrid(low, high, 300);
+    return driverImpedance(frequencyResponse(grid, grid.map((f) => z(f)[0]), grid.map((f) => z(f)[1]))); // prettier-ignore
+  };
+  const two = (low: number, own = woofer): Entries => ({
+    R1: [resistor(0.7), "in", "w"],
+    woofer: [own, "w", "gnd"],
+    C1: [capacitor("5 µF"), "in", "t"],
+    tweeter: [measuredFrom(() => [6, 0], low), "t", "gnd"],
+  });
+
+  it.each([40, 60, 200, 800])("is judged all the same, a tweeter's from %d Hz on: its row of the bass only where they are", (low) => {
+    const made = judged(two(low));
+    expect(made.bass.map(({ resonance }) => resonance)).toEqual(low <= fs ? [fs] : []);
+    const { verdict, findings } = compare(made, made);
+    expect(verdict.overall).toBe("unchanged");
+    expect(findings.filter(({ topic }) => topic === "bass and damping")).toHaveLength(low <= fs ? 3 : 0);
+  });
+
+  it("is judged all the same where one ends below three octaves above the resonance", () => {
+    const high = driverImpedance({ re, fs: 250, qms, qes });
+    const ends = { ...two(20, high), tweeter: [measuredFrom(() => [6, 0], 20, 1500), "t", "gnd"] } as unknown as Entries;
+    const { bass, band } = judged(ends);
+    expect(bass.map(({ resonance, riseDb }) => [resonance, typeof riseDb])).toEqual([[250, "number"]]);
+    expect(band.to).toBeGreaterThan(1480);
+    expect(band.to).toBeLessThanOrEqual(1500);
+  });
+
+  it("is held to a stated source resistance at the lowest frequency that is known, and says so", () => {
+    const made = judged(two(200), undefined, { largestSourceResistance: 0.5 });
+    expect(made.bass).toMatchObject([{ part: "woofer", frequency: 200 }]);
+    expect(made.bass[0]!.sourceResistance).toBeCloseTo(0.7, 9);
+    expect([made.bass[0]!.resonance, made.bass[0]!.q, made.bass[0]!.riseDb]).toEqual([undefined, undefined, undefined]);
+    const [row, ...more] = compare(made, made).findings.filter(({ topic }) => topic === "bass and damping");
+    expect(more).toEqual([]);
+    expect(row).toMatchObject({ code: "source-resistance", kept: false });
+    expect(row!.sentence).toMatch(/woofer, at 200 Hz, the lowest frequency at which all impedances are known, sees 0\.70 \+ 0\.00j Ω/);
+    const own = judged(two(30, measuredFrom(impedance, 100)), undefined, { largestSourceResistance: 0.8 });
+    expect(own.bass[0]!.frequency).toBe(100);
+    expect(compare(own, own).findings.find(({ code }) => code === "source-resistance")).toMatchObject({ kept: true });
+    expect(judged({ woofer: [resistor(8), "in", "gnd"] }, undefined, { largestSourceResistance: 1 }).bass).toMatchObject([
+      { frequency: 20 },
+    ]);
+  });
+
+  it("refuses a stated limit that would be looked at nowhere", () => {
+    for (const largestSourceResistance of [0.1, 10]) {
+      const take = () => judged(two(400), undefined, { largestSourceResistance });
+      expect(take).toThrow(
+        /"goal\.damping\.largestSourceResistance" is stated, but there is no woofer or full-range driver that resonates below 300 Hz/,
+      );
+      expect(take).toThrow(expect.objectContaining({ code: "no-resonance", hint: expect.stringMatching(/^Give the woofer its role/) }));
+    }
+    const small = { ...two(20), woofer: [driverImpedance({ re, fs: 420, qms, qes }), "w", "gnd"] } as unknown as Entries;
+    expect(() => judged(small, undefined, { largestSourceResistance: 1 })).toThrow(
+      /no woofer or full-range driver that resonates below 300 Hz/,
+    );
+    for (const network of [two(200), two(30, measuredFrom(impedance, 100)), small])
+      expect(() => judged(network, undefined, { largestQ: 1 })).toThrow(/"goal\.damping\.largestQ" is stated, but of no woofer/);
+    expect(judged(two(20), undefined, { largestQ: 1 }).bass[0]!.q).toBeGreaterThan(0);
   });
 });
 
