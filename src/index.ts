@@ -211,7 +211,7 @@ export {
   type Stress,
   type StressOptions,
 } from "./network";
-export { airAbsorption, speedOfSound, type Air, type AirConditions, type Point, type StatedAir } from "./physics";
+export { airAbsorption, speedOfSound, type Air, type AirConditions, type GivenPoint, type Point, type StatedAir } from "./physics";
 export { lineDirectivity, pistonDirectivity, pistonRadiationImpedance } from "./radiation";
 export {
   attenuator,

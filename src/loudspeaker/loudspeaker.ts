@@ -3,8 +3,8 @@ import { checkList, proved, checkOneOf, checkOptions, owned, show, shown, type V
 import { compile, type Entries, type PartName, type SourceImpedance } from "../network";
 import { sourceLaw } from "../network/internal";
 import type { DriverMotionOptions } from "../parts";
-import type { Air, Point } from "../physics";
-import { checkAir, checkPoint } from "../physics/internal";
+import type { Air, GivenPoint, Point } from "../physics";
+import { checkAir, pointInSi } from "../physics/internal";
 import { driverFacts, type DriverRatingsOptions } from "./driver-facts";
 import { checkPressure } from "./check-pressure";
 import { checkMeasuredOnce } from "./measured-once";
@@ -25,9 +25,9 @@ export interface LoudspeakerOptions<T extends Entries> {
     /** What it is for; default `"full-range"`. */
     readonly role?: DriverRole | undefined;
     /** m: x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
-    readonly position?: Point | undefined;
+    readonly position?: GivenPoint | undefined;
     /** m: where it stood when it was measured; default `position`. */
-    readonly measuredAt?: Point | undefined;
+    readonly measuredAt?: GivenPoint | undefined;
     /** From `pressurePerVolt`, one for each place measured. */
     readonly pressures: readonly PressurePerVolt[];
     /** What moves its cone, in its enclosure: mechanics, or resonance, Q and one of mass and force factor; default not known. */
@@ -105,8 +105,8 @@ export function loudspeaker<const T extends Entries>(options: LoudspeakerOptions
       name,
       part,
       role: checkOneOf(caller, `role of ${name}`, role, ["woofer", "midrange", "tweeter", "full-range"]),
-      position: checkPoint(caller, `position of ${name}`, position),
-      measuredAt: checkPoint(caller, `measuredAt of ${name}`, measuredAt),
+      position: pointInSi(caller, `position of ${name}`, position),
+      measuredAt: pointInSi(caller, `measuredAt of ${name}`, measuredAt),
       pressures: Object.freeze(
         checkMeasuredOnce(
           caller,

@@ -2,8 +2,8 @@ import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
 import type { Length, Time, Voltage } from "../quantity";
 import { inSi } from "../quantity/internal";
-import type { Point } from "../physics";
-import { checkPoint } from "../physics/internal";
+import type { GivenPoint, Point } from "../physics";
+import { pointInSi } from "../physics/internal";
 import { delayResponse, divideResponses, resample, scaleResponse, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 
@@ -25,7 +25,7 @@ export interface MeasuredPressure {
   /** Degrees about the rotation centre, positive up; default 0. */
   readonly elevation?: number | undefined;
   /** m, x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
-  readonly rotationCentre?: Point | undefined;
+  readonly rotationCentre?: GivenPoint | undefined;
   /**
    * `"common"`: phase counts from the instant that all measurements share; `{ delay }`: it counts from an instant that is
    * this much (s) later than the common one; `"unknown"`: it can't be added to another driver's as a complex number.
@@ -115,7 +115,7 @@ export function pressurePerVolt(measured: MeasuredPressure, transfer?: Frequency
     distance: inSi(caller, "distance", given.distance, "m", { above: 0 }),
     azimuth: checkNumber(caller, "azimuth", given.azimuth ?? 0, { min: -180, max: 180, unit: "degrees" }),
     elevation: checkNumber(caller, "elevation", given.elevation ?? 0, { min: -90, max: 90, unit: "degrees" }),
-    rotationCentre: checkPoint(caller, "rotationCentre", given.rotationCentre ?? [0, 0, 0]),
+    rotationCentre: pointInSi(caller, "rotationCentre", given.rotationCentre ?? [0, 0, 0]),
     response,
     timed: timeZero !== "unknown",
     label,

@@ -7,8 +7,8 @@ import { inSi } from "../quantity/internal";
 export interface AirConditions {
   /** °C, from −73 to 100; default 20. */
   readonly temperature?: Temperature | undefined;
-  /** Relative humidity in %, 0 to 100. */
-  readonly humidity?: number | undefined;
+  /** Relative humidity in %, 0 to 100, or as text: `"50 %"`. */
+  readonly humidity?: number | `${number} %` | `${number}%` | undefined;
   /** Pa; default 101 325. */
   readonly pressure?: Pressure | undefined;
 }
@@ -137,7 +137,13 @@ export function conditions(caller: string, options: AirConditions, humidity: num
   const given = checkOptions(caller, options, ["temperature", "humidity", "pressure"]);
   return {
     temperature: KELVIN + inSi(caller, `${within}temperature`, given.temperature ?? 20, "°C", { min: -73, max: 100 }),
-    humidity: checkNumber(caller, `${within}humidity`, given.humidity ?? humidity, { min: 0, max: 100, unit: "%" }),
+    humidity: checkNumber(caller, `${within}humidity`, percentOf(given.humidity ?? humidity), { min: 0, max: 100, unit: "%" }),
     pressure: inSi(caller, `${within}pressure`, given.pressure ?? STANDARD_PRESSURE, "Pa", { min: 1e4, max: 1e6 }),
   };
+}
+
+/** A number of per cent as it is, and one written with its sign; all else as it is, to be refused. */
+function percentOf(value: number | string): number {
+  const written = typeof value === "string" ? /^\s*(\d+(?:\.\d+)?|\.\d+)\s*%\s*$/.exec(value.slice(0, 40)) : null;
+  return written === null ? (value as number) : Number(written[1]);
 }

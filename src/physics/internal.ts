@@ -1,4 +1,4 @@
 // What other floors use and nobody outside needs.
 export { checkAir, type CheckedAir } from "./check-air";
-export { checkPoint, checkPoints, cosDegrees, sinDegrees } from "./point";
+export { checkPoint, checkPoints, pointInSi, cosDegrees, sinDegrees } from "./point";
 export { simpleSourcePressure, volumeAcceleration } from "./simple-source";

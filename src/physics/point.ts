@@ -6,6 +6,9 @@ import { inSi } from "../quantity/internal";
 /** A place in metres: x towards the listener, y to the loudspeaker's own left, z up. */
 export type Point = readonly [x: number, y: number, z: number];
 
+/** A place as it is given: each coordinate in m, or as text with its unit. */
+export type GivenPoint = readonly [x: Length, y: Length, z: Length];
+
 /** A direction in degrees: azimuth positive towards +y, elevation positive up; both 0 along +x. */
 export interface Direction {
   /** Degrees from +x towards +y; default 0. */
@@ -31,10 +34,10 @@ export interface Direction {
  * pointInDirection({ elevation: 30 }, 2)[2]; // 1
  * ```
  */
-export function pointInDirection(direction: Direction, distance: Length, origin: Point = [0, 0, 0]): Point {
+export function pointInDirection(direction: Direction, distance: Length, origin: GivenPoint = [0, 0, 0]): Point {
   const { azimuth = 0, elevation = 0 } = checkOptions("pointInDirection", direction, ["azimuth", "elevation"]);
   const r = inSi("pointInDirection", "distance", distance, "m", { min: 0 });
-  const [x, y, z] = checkPoint("pointInDirection", "origin", origin);
+  const [x, y, z] = pointInSi("pointInDirection", "origin", origin);
   const a = checkNumber("pointInDirection", "azimuth", azimuth, { unit: "degrees" });
   const e = checkNumber("pointInDirection", "elevation", elevation, { unit: "degrees" });
   return Object.freeze([x + r * cosDegrees(e) * cosDegrees(a), y + r * cosDegrees(e) * sinDegrees(a), z + r * sinDegrees(e)] as const);
@@ -81,10 +84,30 @@ export function checkPoint(caller: string, argument: string, value: unknown): Po
   if (!Array.isArray(value) || value.length !== 3 || ![0, 1, 2].every((axis) => Number.isFinite(value[axis]))) {
     throw new DividingNetworkError(
       "invalid-argument",
-      `${caller}: "${argument}" must be a point [x, y, z] of three finite numbers in m, got ${show(value)}`,
+      `${caller}: "${argument}" must be a point [x, y, z] of three finite numbers in m, or of lengths as text, got ${show(value)}`,
     );
   }
   return Object.isFrozen(value) ? (value as unknown as Point) : Object.freeze([value[0], value[1], value[2]] as Point);
+}
+
+/**
+ * A point as people give it, each coordinate in m or as text with its unit, in m and frozen.
+ *
+ * @param caller name of the public function, for the message
+ * @param argument name of the argument, for the message
+ * @param value what was given
+ * @returns the point, m
+ * @throws DividingNetworkError `invalid-argument` when it is no array of three, `invalid-quantity` when a text is no length
+ */
+export function pointInSi(caller: string, argument: string, value: unknown): Point {
+  const worded = Array.isArray(value) && value.length === 3 && value.some((each) => typeof each === "string");
+  return checkPoint(
+    caller,
+    argument,
+    worded
+      ? value.map((each: unknown, axis) => (typeof each === "string" ? inSi(caller, `${argument}[${axis}]`, each, "m", {}) : each))
+      : value,
+  );
 }
 
 /**
@@ -104,6 +127,6 @@ export function checkPoints(caller: string, argument: string, value: unknown): r
     );
   }
   return Object.freeze(
-    checkList<unknown>(caller, argument, value, "points [x, y, z] in m").map((point, i) => checkPoint(caller, `${argument}[${i}]`, point)),
+    checkList<unknown>(caller, argument, value, "points [x, y, z] in m").map((point, i) => pointInSi(caller, `${argument}[${i}]`, point)),
   );
 }

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOptions } from "../errors/internal";
-import type { Point } from "../physics";
-import { checkPoint } from "../physics/internal";
+import type { GivenPoint, Point } from "../physics";
+import { pointInSi } from "../physics/internal";
 import { log10Modulus } from "../numeric/internal";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
@@ -27,9 +27,9 @@ export interface ListenerSensitivity {
 /** Options of `listenerSensitivity`. */
 export interface ListenerOptions extends SummationOptions {
   /** Where the listener is, m. */
-  readonly point: Point;
+  readonly point: GivenPoint;
   /** m, what the distance is counted from; default the origin of the coordinates. */
-  readonly centre?: Point | undefined;
+  readonly centre?: GivenPoint | undefined;
   /** m, by which the listener is moved up and down; default 0.01. */
   readonly step?: Length | undefined;
 }
@@ -59,8 +59,8 @@ export function listenerSensitivity(
 ): ListenerSensitivity {
   const caller = "listenerSensitivity";
   const given = checkOptions(caller, options, ["point", "centre", "step", ...summationKeys]);
-  const [x, y, z] = checkPoint(caller, "point", given.point);
-  const [cx, cy, cz] = checkPoint(caller, "centre", given.centre ?? [0, 0, 0]);
+  const [x, y, z] = pointInSi(caller, "point", given.point);
+  const [cx, cy, cz] = pointInSi(caller, "centre", given.centre ?? [0, 0, 0]);
   checkNumber(caller, "distance of point and centre", Math.hypot(x - cx, y - cy, z - cz), { above: 0, unit: "m" });
   const step = inSi(caller, "step", given.step ?? 0.01, "m", { above: 0 });
   const octaves = 0.01;

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
-import { pointInDirection, type Point } from "../physics";
-import { checkPoint } from "../physics/internal";
+import { pointInDirection, type GivenPoint } from "../physics";
+import { pointInSi } from "../physics/internal";
 import type { Length, Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { estimateDelay, resample, type FrequencyResponse } from "../response";
@@ -33,7 +33,7 @@ export interface MeasuredOptions extends SourcePlacement {
    * m, where the sound spreads from, counted from the rotation centre in the source's own coordinates (x along its axis, y to its left, z
    * up): a driver's place in a box that was turned as a whole. Default the rotation centre itself.
    */
-  readonly acousticCentre?: Point | undefined;
+  readonly acousticCentre?: GivenPoint | undefined;
   /** Whether the phase holds the flight to the microphone; default `"included"`. */
   readonly flight?: "included" | "removed" | undefined;
   /**
@@ -93,7 +93,7 @@ export function measuredSource(options: MeasuredOptions): Source {
     "extrapolate",
   ]);
   const distance = inSi(caller, "distance", given.distance, "m", { above: 0, max: 1e6 });
-  const acousticCentre = checkPoint(caller, "acousticCentre", given.acousticCentre ?? [0, 0, 0]);
+  const acousticCentre = pointInSi(caller, "acousticCentre", given.acousticCentre ?? [0, 0, 0]);
   checkNumber(caller, "distance of acousticCentre from the rotation centre", Math.hypot(...acousticCentre), { below: distance, unit: "m" });
   const horizontal = checkedCut("horizontal", given.horizontal);
   const axis = horizontal.find(({ angle }) => angle === 0);

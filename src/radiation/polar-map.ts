@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
-import { pointInDirection, type Point } from "../physics";
-import { checkPoint } from "../physics/internal";
+import { pointInDirection, type GivenPoint } from "../physics";
+import { pointInSi } from "../physics/internal";
 import { log10Modulus } from "../numeric/internal";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
@@ -22,7 +22,7 @@ export interface PolarMapOptions extends SummationOptions {
   /** m; default 2. */
   readonly distance?: Length | undefined;
   /** The centre that angles and distance count from, m; default the origin of the coordinates. */
-  readonly centre?: Point | undefined;
+  readonly centre?: GivenPoint | undefined;
 }
 
 /**
@@ -48,7 +48,7 @@ export function polarMap(sources: readonly Source[], frequencies: ArrayLike<numb
   const plane = checkOneOf("polarMap", "plane", given.plane ?? "horizontal", ["horizontal", "vertical"]);
   const angles = checkAngles("polarMap", given.angles ?? Array.from({ length: 73 }, (_, i) => 5 * i - 180));
   const distance = inSi("polarMap", "distance", given.distance ?? 2, "m", { above: 0 });
-  const centre = checkPoint("polarMap", "centre", given.centre ?? [0, 0, 0]);
+  const centre = pointInSi("polarMap", "centre", given.centre ?? [0, 0, 0]);
   const points = Array.from(angles, (angle) =>
     pointInDirection(plane === "horizontal" ? { azimuth: angle } : { elevation: angle }, distance, centre),
   );

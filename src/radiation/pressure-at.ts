@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkOptions, show } from "../errors/internal";
 import type { LongWorkOptions } from "../numeric";
 import { reportProgress } from "../numeric/internal";
-import { airAbsorption, type Air, type Point } from "../physics";
+import { airAbsorption, type Air, type GivenPoint, type Point } from "../physics";
 import { checkAir, checkPoints } from "../physics/internal";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
@@ -67,7 +67,7 @@ export const summationKeys = /* @__PURE__ */ Object.freeze([
 export function pressureAt(
   sources: readonly Source[],
   frequencies: ArrayLike<number>,
-  options: SummationOptions & { readonly points: readonly Point[] },
+  options: SummationOptions & { readonly points: readonly GivenPoint[] },
 ): PressureField {
   const given = checkOptions("pressureAt", options, ["points", ...summationKeys]);
   return sumAt("pressureAt", sources, frequencies, checkPoints("pressureAt", "points", given.points), given);

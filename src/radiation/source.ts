@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
-import type { Point } from "../physics";
-import { checkPoint, cosDegrees, sinDegrees } from "../physics/internal";
+import type { GivenPoint, Point } from "../physics";
+import { checkPoint, cosDegrees, pointInSi, sinDegrees } from "../physics/internal";
 import type { Time } from "../quantity";
 import { inSi } from "../quantity/internal";
 import type { MeasuredSet } from "./measured-set";
@@ -63,7 +63,7 @@ export interface Rotation {
 /** Where a source stands and how it is driven, the same for all kinds. */
 export interface SourcePlacement {
   /** m: x towards the listener, y to the loudspeaker's own left, z up; default the origin. */
-  readonly position?: Point | undefined;
+  readonly position?: GivenPoint | undefined;
   /** Where it faces, degrees; default towards +x. */
   readonly rotation?: Rotation | undefined;
   /** `"reversed"` turns the sign; default `"same"`. */
@@ -107,7 +107,7 @@ export function placeSource(caller: string, shape: SourceShape, mounting: Mounti
   return Object.freeze({
     shape: Object.freeze(shape),
     mounting: checkOneOf(caller, "mounting", mounting, ["simple", "baffle", "free-edge"]),
-    position: checkPoint(caller, "position", position),
+    position: pointInSi(caller, "position", position),
     axes: rotationAxes(caller, rotation),
     polarity: checkOneOf(caller, "polarity", polarity, ["same", "reversed"]),
     delay: inSi(caller, "delay", delay, "s"),

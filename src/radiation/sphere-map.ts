@@ -1,7 +1,7 @@
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { gaussLegendre } from "../numeric";
-import type { Point } from "../physics";
-import { checkPoint, cosDegrees, sinDegrees } from "../physics/internal";
+import type { GivenPoint, Point } from "../physics";
+import { cosDegrees, pointInSi, sinDegrees } from "../physics/internal";
 import type { Length } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { frequencyResponse } from "../response";
@@ -23,7 +23,7 @@ export interface SphereMapOptions extends SummationOptions {
   /** m; default 2. */
   readonly distance?: Length | undefined;
   /** The centre that directions and distance count from, m; default the origin of the coordinates. */
-  readonly centre?: Point | undefined;
+  readonly centre?: GivenPoint | undefined;
 }
 
 /**
@@ -49,7 +49,7 @@ export function sphereMap(sources: readonly Source[], frequencies: ArrayLike<num
   const step = checkNumber(caller, "stepDegrees", given.stepDegrees ?? 10, { min: 0.5, max: 90, unit: "degrees" });
   checkNumber(caller, "180 / stepDegrees", 180 / step, { integer: true });
   const distance = inSi(caller, "distance", given.distance ?? 2, "m", { above: 0 });
-  const [cx, cy, cz] = checkPoint(caller, "centre", given.centre ?? [0, 0, 0]);
+  const [cx, cy, cz] = pointInSi(caller, "centre", given.centre ?? [0, 0, 0]);
   const gauss = checkOneOf(caller, "quadrature", given.quadrature ?? "zonal", ["zonal", "gauss"]) === "gauss";
   const count = 180 / step + 1;
   // Front and rear half get a rule each, so that the edge of a baffle's silence does no harm.
