@@ -217,6 +217,10 @@ describe("the page of a comparison", () => {
     );
     expect(three).toContain("by hand (dash-dot line)");
     expect(() => parseXml(three)).not.toThrow();
+    const named = comparisonPage(right, { title: "x", alternative: { name: "made by hand in a long week", comparison: other } });
+    expect(named).toContain("the third (dash-dot line)");
+    expect(textOf(named)).toContain("Third number: made by hand in a long week.");
+    expect(textOf(named).split("made by hand in a long week").length - 1).toBe(1);
     const elsewhere = compare(assess(after, { ratedImpedance: 8 }), byHand);
     expect(() => comparisonPage(right, { title: "x", alternative: { name: "y", comparison: elsewhere } })).toThrowError(
       expect.objectContaining({ code: "invalid-argument" }),

@@ -6,7 +6,8 @@ import { describe, expect, it } from "vitest";
 import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
 import { assess, compare } from "dividing-network/assessment";
 import { stock, type StockLine } from "dividing-network/parts";
-import { buildSheet, comparisonPage } from "dividing-network/report";
+import type { Entries } from "dividing-network/network";
+import { buildSheet, comparisonPage, comparisonText } from "dividing-network/report";
 
 const grid = logGrid(100, 20_000, 100);
 const ideal = pressurePerVolt({
@@ -113,6 +114,27 @@ describe("the shopping list with a stock", () => {
     );
     expect(() => buildSheet(proposed.prediction.loudspeaker, { stock: 5 as never })).toThrowError(
       expect.objectContaining({ code: "invalid-argument", message: expect.stringContaining("buildSheet") as string }),
+    );
+  });
+
+  it("says of what loses more than was drawn how much it loses", () => {
+    const thick = judged({ L1: [inductor("0.42 mH", { dcr: 0.15 }), "in", "w"], C1: [capacitor("4.7 µF"), "in", "t"], ...drivers });
+    const bought = (dcr: number) =>
+      comparisonText(compare(found, thick), { width: 300, stock: stock([{ kind: "inductor", value: "0.21 mH", dcr, count: 4 }]) });
+    // Two of 0.1 Ω in series are 0.2 Ω for 0.15 Ω; two of 0.07 Ω are less.
+    expect(bought(0.1)).toContain("; but DCR 0.2 Ω");
+    expect(bought(0.07)).not.toContain("; but");
+    const winding = { turns: 160, meanRadius: "22 mm", length: "20 mm", depth: "14 mm" } as const;
+    const two = loudspeaker({
+      network: { ...thick.prediction.loudspeaker.network, L2: [inductor("0.3 mH", { dcr: 0.2 }), "t", "gnd"] } as Entries,
+      drivers: thick.prediction.loudspeaker.drivers,
+    });
+    const sheet = buildSheet(two, {
+      stock: stock([{ kind: "inductor", value: "0.21 mH", dcr: 0.1, count: 4 }]),
+      coils: { windings: { L1: winding, L2: winding }, board: { width: "20 cm", depth: "12 cm" } },
+    });
+    expect(sheet.steps.flatMap(({ boxes }) => boxes).find((each) => each.startsWith("L1 is made of"))).toMatch(
+      /The place above is that of one coil of the whole value: find places for these\.$/,
     );
   });
 

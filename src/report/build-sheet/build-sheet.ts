@@ -95,7 +95,7 @@ export function buildSheet(of: Loudspeaker | Comparison, options: BuildSheetOpti
   const { readings: impedance, unseen } = impedanceReadings(network, drivers);
   const coils = coilPlan(caller, network, layout, drivers, meterFrequencies(network));
   const drawer = stock === undefined ? undefined : checkStock(caller, "stock", stock);
-  const { taken, wiredAs } = takenFor(box, comparison, drawer);
+  const { taken, wiredAs } = takenFor(box, comparison, drawer, Object.keys(layout?.windings ?? {}));
   const { parts, joints } = wiringOf(network, drivers, taken);
   const handover = comparison?.after.handovers.at(-1);
   const heat = (comparison?.after.ratings.checks ?? []).filter(({ code, quantity }) => code === "part-rating" && quantity === "power");

@@ -12,13 +12,20 @@ export function madeOfText({ says, parts, deviation }: BestCombination): string 
 }
 
 /** How several pieces that stand in the place of one part are wired between its two joints; empty where it is one piece. */
-export function wiredAsText(name: string, { says, parts, arrangement }: BestCombination, [from, to]: readonly [string, string]): string {
+export function wiredAsText(
+  name: string,
+  { says, parts, arrangement }: BestCombination,
+  [from, to]: readonly [string, string],
+  placed: boolean,
+): string {
   if (parts.length === 1) return "";
   const whole =
     "series" in arrangement
       ? `end to end from ${from} to ${to}; what joins them in between goes nowhere else`
       : `each from ${from} to ${to}${holdsSeries(arrangement) ? "; what joins those in series goes nowhere else" : ""}`;
-  const coils = isCoil(parts[0]!.part) ? " The coils lie apart and at right angles, as all others." : "";
+  const coils = isCoil(parts[0]!.part)
+    ? ` The coils lie apart and at right angles, as all others.${placed ? " The place above is that of one coil of the whole value: find places for these." : ""}`
+    : "";
   return `${name} is made of ${says}, ${whole}.${coils}`;
 }
 

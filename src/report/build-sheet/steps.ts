@@ -113,7 +113,7 @@ export function stepsOf({
       "Read the impedance, amplifier still disconnected",
       [],
       [
-        `A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`}${several ? " Impedance doesn’t show the polarity of drivers side by side." : ""}`,
+        `A generator feeds the input through a known resistor of about 100 Ω: |Z| is its resistance times the voltage at the input over that across the resistor.${unseen.length === 0 ? "" : ` These frequencies don’t show: ${unseen.join("; ")}.`}${several ? " Impedance doesn’t show which way round a driver is connected." : ""}`,
       ],
       "impedance",
     ),

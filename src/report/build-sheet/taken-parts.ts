@@ -10,6 +10,7 @@ export function takenFor(
   { network, drivers }: Loudspeaker<Entries>,
   comparison: Comparison | undefined,
   stock: Stock | undefined,
+  placed: readonly string[],
 ): { readonly taken: ReadonlyMap<string, string>; readonly wiredAs: readonly string[] } {
   const taken = new Map<string, string>();
   const wiredAs: string[] = [];
@@ -23,7 +24,7 @@ export function takenFor(
       if (pieces === undefined) continue;
       taken.set(name, madeOfText(pieces));
       const [from, to] = network[name]!.slice(1) as readonly string[];
-      const words = wiredAsText(name, pieces, [from!, to!]);
+      const words = wiredAsText(name, pieces, [from!, to!], placed.includes(name));
       if (words !== "") wiredAs.push(words);
     }
   return { taken, wiredAs };

@@ -12,6 +12,14 @@ export interface Alternative {
   readonly comparison: Comparison;
 }
 
+/** Characters of a name that fit beside a curve and over a column. */
+const FITS = 16;
+
+/** What the third network is called where there is little room; the summary says its whole name. */
+export function shortName({ name }: Alternative): string {
+  return name.length <= FITS ? name : "the third";
+}
+
 /** What the third network comes to against the one found, in a sentence or a few. */
 export function thirdSentence({ name, comparison }: Alternative): string {
   return `${name}. ${comparison.verdict.sentence.replace(/\bThe new network\b/, "It").replace(/\bthe new network\b/, "it")}`;

@@ -3,7 +3,7 @@ import type { Comparison, Finding } from "../../assessment";
 import { markText } from "../bands";
 import { byTopic, limitText, verdictText } from "../findings-words";
 import { element, type Markup } from "../markup";
-import type { Alternative } from "./alternative";
+import { shortName, type Alternative } from "./alternative";
 import { axisOf } from "./shown";
 import { withUnit } from "./words";
 
@@ -29,7 +29,7 @@ export function findingsTable({ findings, before, after }: Comparison, alternati
     if (!reasons.includes(reason)) reasons.push(reason);
     return ` [${reasons.indexOf(reason) + 1}]`;
   };
-  const heads = ["Finding", "Found", "Proposed", ...(alternative === undefined ? [] : [alternative.name]), "Should be", "Verdict"];
+  const heads = ["Finding", "Found", "Proposed", ...(alternative === undefined ? [] : [shortName(alternative)]), "Should be", "Verdict"];
   const row = ({ subject, numbers, unit, decimals, limit, reason, verdict: word, sentence }: Row): readonly Markup[] => [
     element(
       "tr",

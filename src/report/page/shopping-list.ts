@@ -1,8 +1,8 @@
 import type { Comparison } from "../../assessment";
 import type { Entries } from "../../network";
 import { sameData } from "../../network/internal";
-import type { BestCombination, Part, Stock } from "../../parts";
-import { isCoupling } from "../../parts/internal";
+import type { BestCombination, BoughtPart, Part, Stock } from "../../parts";
+import { describePart, isCoupling, lossAtOneKilohertz } from "../../parts/internal";
 import { listOf } from "../../quantity/internal";
 import { coupledTo, unrated } from "../network-changes";
 import { partsList, type RequiredRating } from "../parts-list";
@@ -83,7 +83,7 @@ export function listOfWanted({ network, drivers, found, ratings }: Wanted, stock
             .filter((each) => !each.startsWith("±") && !(rated && each.startsWith("rated")))
             .map((each) => (/^(ESR|DCR|tan δ)/.test(each) ? `${each} at most` : each)),
           required,
-          ...(taken === undefined ? {} : takenText(taken, 2 * quantity)),
+          ...(taken === undefined ? {} : takenText(taken, parts[designators[0]!]![0] as BoughtPart, 2 * quantity)),
         };
       },
     ),
@@ -97,10 +97,14 @@ export function listOfWanted({ network, drivers, found, ratings }: Wanted, stock
 }
 
 /** What a stock gives for a line. */
-function takenText({ found, bears, places }: Taken, wanted: number): Pick<ShoppingLine, "taken" | "pieces" | "price" | "short"> {
+function takenText(
+  { found, bears, places }: Taken,
+  part: BoughtPart,
+  wanted: number,
+): Pick<ShoppingLine, "taken" | "pieces" | "price" | "short"> {
   if (found === undefined) return { taken: "not in stock" };
   return {
-    taken: `${stockText(found, bears)}${missingText(places, wanted)}`,
+    taken: `${stockText(found, bears)}${lossText(found, part)}${missingText(places, wanted)}`,
     pieces: found,
     ...(found.price === undefined ? {} : { price: places * found.price }),
     ...(places === wanted ? {} : { short: true }),
@@ -112,6 +116,16 @@ function stockText({ says, parts, deviation }: BestCombination, bears: boolean):
   const names = [...new Set(parts.map(({ name }) => name))].join(", ");
   const away = Math.abs(deviation) < 5e-4 ? "" : `, ${deviation > 0 ? "+" : "−"}${Math.abs(100 * deviation).toFixed(1)} %`;
   return `${parts.length === 1 ? names : `${says}: ${names}`}${away}${bears ? "" : "; too small a rating, or none stated"}`;
+}
+
+/** A loss beyond which what is taken isn't what is drawn, relative. */
+const MORE_LOSS = 1.1;
+
+/** The loss of what is taken, where it is more than was drawn: `"; but DCR 0.24 Ω"`. */
+function lossText({ part, lossKnown }: BestCombination, drawn: BoughtPart): string {
+  if (!lossKnown || !(lossAtOneKilohertz(part) > MORE_LOSS * lossAtOneKilohertz(drawn))) return "";
+  const [loss] = describePart(part)[1].split(", ");
+  return loss === undefined || loss === "" ? "" : `; but ${loss}`;
 }
 
 /** How many places of a pair are left without. */

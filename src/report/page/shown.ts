@@ -1,7 +1,7 @@
 import type { Assessment, Comparison } from "../../assessment";
 import { REFERENCE_PRESSURE } from "../../physics";
 import type { ColorName, LineKind } from "../palette";
-import type { Alternative } from "./alternative";
+import { shortName, type Alternative } from "./alternative";
 
 /** What plots of sound pressure have in common. */
 export const PRESSURE = { yLabel: "Sound pressure level, dB re 20 µPa", reference: REFERENCE_PRESSURE } as const;
@@ -24,7 +24,11 @@ export function networksOf({ before, after }: Comparison, alternative: Alternati
     ...(alternative === undefined
       ? []
       : [
-          { name: alternative.name, assessment: alternative.comparison.after, style: { color: "bluish-green", line: "dash-dot" } } as const,
+          {
+            name: shortName(alternative),
+            assessment: alternative.comparison.after,
+            style: { color: "bluish-green", line: "dash-dot" },
+          } as const,
         ]),
   ];
 }
