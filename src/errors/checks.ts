@@ -80,7 +80,7 @@ function numberHint(value: unknown, { integer }: NumberRange): string {
   return "";
 }
 
-/** The known name that was meant, as a hint: one that differs by capitals, or by a letter or two. */
+/** The known name that was meant, as a hint: one that differs by capitals, by a letter or two, or by two that are exchanged. */
 function nearestHint(given: unknown, known: readonly string[]): string {
   if (typeof given !== "string" || given.length > 60) return "";
   const found = known
@@ -90,13 +90,17 @@ function nearestHint(given: unknown, known: readonly string[]): string {
   return found === undefined ? "" : `Did you mean "${found.name}"?`;
 }
 
-/** How many letters must be put in, left out or changed to make one word of another. */
+/** How many letters must be put in, left out, changed or exchanged with the next to make one word of another. */
 function lettersApart(a: string, b: string): number {
+  let before: number[] = [];
   let row = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {
     const next = [i];
-    for (let j = 1; j <= b.length; j++) next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)));
-    row = next;
+    for (let j = 1; j <= b.length; j++) {
+      const exchanged = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? before[j - 2]! + 1 : Infinity;
+      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1), exchanged));
+    }
+    [before, row] = [row, next];
   }
   return row[b.length]!;
 }

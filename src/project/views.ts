@@ -26,7 +26,8 @@ export const loadedProjectViews: Views<LoadedProject> = {
       `  notes: ${notes.length}`,
       ...notes
         .slice(0, 5)
-        .map(({ message }) => `    ${message.length > 140 ? `${message.slice(0, 139)}…` : message}`.replace(/[\r\n]+/g, " ")),
+        .map(({ message, file }) => (file === undefined ? message : `${file}: ${message}`))
+        .map((message) => `    ${message.length > 140 ? `${message.slice(0, 139)}…` : message}`.replace(/[\r\n]+/g, " ")),
       ...(notes.length > 5 ? [`    and ${notes.length - 5} more`] : []),
     ].join("\n"),
 };

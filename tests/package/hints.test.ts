@@ -18,6 +18,7 @@ describe("the hint of a shared check", () => {
     expect(optionHint("dissipationfactor", ["esr", "dissipationFactor"])).toBe('Did you mean "dissipationFactor"?');
     expect(optionHint("frequencie", ["voltage", "frequencies"])).toBe('Did you mean "frequencies"?');
     expect(optionHint("DCR", ["dcr"])).toBe('Did you mean "dcr"?');
+    expect(optionHint("drc", ["tolerance", "dcr"])).toBe('Did you mean "dcr"?');
   });
 
   it("is silent where no known name is near", () => {
@@ -38,7 +39,7 @@ describe("the hint of a shared check", () => {
   });
 
   it("ends the message once", () => {
-    expect(errorOf(() => checkOptions("f", { ers: 1 }, ["esr"])).message).toBe('f: unknown option "ers"; known are "esr"');
+    expect(errorOf(() => checkOptions("f", { xyz: 1 }, ["esr"])).message).toBe('f: unknown option "xyz"; known are "esr"');
     expect(errorOf(() => checkOptions("f", { volage: 1 }, ["voltage"])).message).toBe(
       'f: unknown option "volage"; known are "voltage". Did you mean "voltage"?',
     );
