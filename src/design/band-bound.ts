@@ -47,6 +47,8 @@ export function bandBound(
     loads,
     largestAdmittance,
     leastLevel,
+    axis,
+    leastAxis,
   } = heard;
   const [G, K] = [tables.length, weights.length];
   const channels = tables.flatMap(({ channels: own }, g) => own.map((_, c) => ({ g, at: c * n })));
@@ -153,13 +155,14 @@ export function bandBound(
     for (let k = 0; k < K; k++) {
       const { first: from, end, cells } = bands[k]!;
       hear(k, from, end);
+      let own = offsets[k]!;
       for (const cell of cells) {
-        const { weights: own, strays, ends, apart, beyond, shape } = cell;
+        const { weights: counts, strays, ends, apart, beyond, shape } = cell;
         const first = from + cell.first;
         let [least, largest, stray] = [0, 0, 0];
-        for (let i = 0; i < own.length; i++) {
-          least += own[i]! * low[first + i]!;
-          largest += own[i]! * high[first + i]!;
+        for (let i = 0; i < counts.length; i++) {
+          least += counts[i]! * low[first + i]!;
+          largest += counts[i]! * high[first + i]!;
           stray += strays[i]! * step[first + i]!;
         }
         largest = (largest + stray) * (1 + 1e-12) + silence[k]!;
@@ -182,7 +185,7 @@ export function bandBound(
           if (2 * half < UNLIKE) lower = Math.max(SILENT, 0.5 * (Math.log(least) - (0.5 * half * half) / (1 - 2 * half)) - shape);
         }
         const share = weights[k]! * cell.share;
-        level += share * (upper + offsets[k]!);
+        own += cell.share * upper;
         if (fixed[k]!) {
           const d = lower > 0 ? lower : upper < 0 ? upper : 0;
           loss += share * d * d;
@@ -192,6 +195,8 @@ export function bandBound(
           shares[count++] = share;
         }
       }
+      if (k === axis && own < leastAxis - SLACK) return Infinity;
+      level += weights[k]! * own;
       if (k + 1 < K || leastLevel === -Infinity) {
         const some = loss + leastDistance(lows, highs, shares, count);
         if (some >= enough || k + 1 === K) return some;

@@ -29,6 +29,8 @@ export interface Grids {
   readonly drive: Float64Array;
   /** Drivers whose voltage each branch settles by itself, which it does without a source's impedance. */
   readonly spared: readonly Spared[];
+  /** Where voltages are asked for, state by state, behind a source's impedance; empty where no limit asks for it. */
+  readonly driven: Float64Array;
   /** Woofers of which each branch settles by itself what they see. */
   readonly damped: readonly Damped[];
 }
@@ -55,6 +57,14 @@ export interface BranchTable {
   readonly outer: Float64Array;
   /** By state, 1 where the whole network's own solution showed that it asks too much of a part: known as the search goes on, and shared by all that share the table. */
   readonly beyond: Uint8Array;
+  /** Of a state, V/V of each channel and Y (S) on the grid of driven voltages, re and im in turn; solved when it is first asked for. Absent where there is none. */
+  readonly drivenOf?: ((state: number) => Driven) | undefined;
+}
+
+/** What a state of a branch gives on the grid of driven voltages. */
+export interface Driven {
+  readonly voltages: Float64Array;
+  readonly admittance: Float64Array;
 }
 
 /** How many states the choices of one branch have. */
@@ -88,7 +98,7 @@ export async function branchTable(
   names: readonly string[],
   choices: readonly Choice[],
   channels: readonly string[],
-  { heard, outer, behindSource, load, drive, spared, damped }: Grids,
+  { heard, outer, behindSource, load, drive, spared, driven, damped }: Grids,
   pause: Pause,
   shard?: Shard,
 ): Promise<BranchTable> {
@@ -126,15 +136,18 @@ export async function branchTable(
     for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i]!)) return false;
     return true;
   };
-  for (let code = 0; code < combinations; code++) {
-    const wait = code % 64 === 63 ? pause() : undefined;
-    if (wait !== undefined) await wait;
-    if (shard !== undefined && code % shard.of !== shard.index) continue;
+  const put = (code: number) => {
     let rest = code;
     parts.forEach(({ options: own }, index) => {
       options[index] = rest % own.length;
       rest = Math.floor(rest / own.length);
     });
+  };
+  for (let code = 0; code < combinations; code++) {
+    const wait = code % 64 === 63 ? pause() : undefined;
+    if (wait !== undefined) await wait;
+    if (shard !== undefined && code % shard.of !== shard.index) continue;
+    put(code);
     if (!sparing.every((spares) => spares(options))) continue;
     if (!sound.solve(options, voltages, heardY) || (electric !== undefined && !electric.solve(options, none, loadY))) continue;
     if (beyond !== undefined && !beyond.solve(options, outerVoltages, outerY)) continue;
@@ -148,6 +161,17 @@ export async function branchTable(
     codes[states] = code;
     stateOf[code] = states++;
   }
+  const known = new Map<number, Driven>();
+  const solver = driven.length > 0 ? branchSolver(parts, couplings, channels, driven) : undefined;
+  const drivenOf = (state: number): Driven => {
+    const before = known.get(state);
+    if (before !== undefined) return before;
+    put(codes[state]!);
+    const now = { voltages: new Float64Array(2 * c * driven.length), admittance: new Float64Array(2 * driven.length) };
+    solver!.solve(options, now.voltages, now.admittance);
+    known.set(state, now);
+    return now;
+  };
   return {
     parts: names,
     choices: inside,
@@ -159,6 +183,7 @@ export async function branchTable(
     table: table.subarray(0, states * 2 * width),
     outer: outerTable.subarray(0, states * 2 * outerWidth),
     beyond: new Uint8Array(states),
+    drivenOf: solver === undefined ? undefined : drivenOf,
   };
 }
 

@@ -4,7 +4,7 @@ import { anchoredGrid } from "../assessment/internal";
 import { descend } from "./local-search";
 import { breathe, slices } from "./pause";
 import { infeasible } from "./infeasible";
-import { built, keeps, type Found, type Question } from "./question";
+import { attempt, built, keeps, type Found, type Question } from "./question";
 import { searched } from "./search";
 
 /** Points per octave on which a loss of third-octave powers is searched. */
@@ -23,6 +23,14 @@ export function trueLoss(question: Question, codes: ArrayLike<number>, turned: R
   return robust === undefined ? lossDb : robust.rank(robust.of(own, goal));
 }
 
+/** The same where no more is asked than whether it is below `enough` dB: else any number that isn't. The limits cost more to look at than the loss. */
+export function trueLossBelow(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>, enough: number): number {
+  if (question.robust !== undefined) return trueLoss(question, codes, turned);
+  const lossDb = attempt(() => lossOf(built(question, codes, turned), question.goal).lossDb, Infinity);
+  if (!Number.isFinite(lossDb)) return Infinity;
+  return lossDb < enough && !keeps(question, codes, turned) ? Infinity : lossDb;
+}
+
 /** Every network by itself. */
 export async function enumerated(question: Question): Promise<Found> {
   const { caller, choices, turns, networks, signal, onProgress } = question;
@@ -37,7 +45,7 @@ export async function enumerated(question: Question): Promise<Found> {
         codes[index] = rest % options.length;
         rest = Math.floor(rest / options.length);
       });
-      const loss = trueLoss(question, codes, turned);
+      const loss = trueLossBelow(question, codes, turned, best.loss);
       evaluated++;
       if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
       if (!slice.over()) continue;
@@ -69,13 +77,15 @@ export async function approximated(question: Question): Promise<Found> {
   let looked = 0;
   for (const turned of turns.sets) {
     const memo = new Map<string, number>();
+    let least = Infinity;
     const value = (codes: Int32Array): number => {
       if (question.signal?.aborted === true && best.loss < Infinity) return Infinity;
       const key = codes.join(",");
       const known = memo.get(key);
       if (known !== undefined) return known;
       looked++;
-      const loss = trueLoss(question, codes, turned);
+      const loss = trueLossBelow(question, codes, turned, least);
+      least = Math.min(least, loss);
       memo.set(key, loss);
       return loss;
     };

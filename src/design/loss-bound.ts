@@ -27,6 +27,9 @@ export interface Heard {
   readonly largestAdmittance: number;
   /** ln of the least mean level. */
   readonly leastLevel: number;
+  /** Which place is the axis, −1 where none is, and the ln of the least mean level there. */
+  readonly axis: number;
+  readonly leastAxis: number;
 }
 
 /** Bounds and exact values of the loss of states together, in units of ln² amplitude. */
@@ -47,6 +50,7 @@ export function lossBound(
   tables: readonly BranchTable[],
   trees: readonly StateTree[],
   outer: OuterHeard | undefined,
+  unspared?: (nodes: Int32Array, at: number) => boolean,
 ): LossBound {
   const tooHigh = outer === undefined ? undefined : humpCheck(outer, tables, heard.fixed);
   const {
@@ -62,6 +66,8 @@ export function lossBound(
     loads,
     largestAdmittance,
     leastLevel,
+    axis,
+    leastAxis,
   } = heard;
   const [G, K] = [tables.length, weights.length];
   const channelCount = tables.reduce((sum, { channels }) => sum + channels.length, 0);
@@ -93,6 +99,8 @@ export function lossBound(
   const levelled = leastLevel > -Infinity;
   const cutAdmittance = largestAdmittance * (1 + SLACK);
   const cutLevel = leastLevel - SLACK;
+  const axial = axis >= 0 && leastAxis > -Infinity;
+  const cutAxis = axial ? n * (leastAxis - SLACK - offsets[axis]!) : -Infinity;
   /** Centre of 1 + Z·Y: re, im, radius. */
   const behind = new Float64Array(3);
 
@@ -152,6 +160,7 @@ export function lossBound(
     let sum = 0;
     let weight = 0;
     let level = 0;
+    let onAxis = 0;
     let loss = 0;
     for (let f = 0; f < n; f++) {
       let lnBehind = 0;
@@ -180,6 +189,7 @@ export function lossBound(
         if (!(square > 0)) return Infinity;
         const value = 0.5 * Math.log(square) - lnBehind;
         lows[i] = value;
+        if (k === axis) onAxis += value;
         level += shares[i]! * (value + offsets[k]!);
         if (!fixed[k]!) {
           sum += shares[i]! * value;
@@ -187,13 +197,15 @@ export function lossBound(
         }
       }
     }
-    if (levelled && level < cutLevel) return Infinity;
+    if ((levelled && level < cutLevel) || (axial && onAxis < cutAxis)) return Infinity;
     const mean = weight > 0 ? sum / weight : 0;
     for (let i = 0; i < n * K; i++) {
       const d = lows[i]! - (fixed[i % K]! ? 0 : mean);
       loss += shares[i]! * d * d;
     }
-    if (tooHigh === undefined || loss >= enough) return loss;
+    if (loss >= enough) return loss;
+    if (unspared?.(nodes, nodesAt) === true) return Infinity;
+    if (tooHigh === undefined) return loss;
     inside.fill(-Infinity);
     for (let i = 0; i < n * K; i++) inside[i % K] = Math.max(inside[i % K]!, lows[i]!);
     return tooHigh(nodes, nodesAt, inside, mean) ? Infinity : loss;
@@ -204,6 +216,7 @@ export function lossBound(
     if (loads > 0 && overloaded()) return Infinity;
     let loss = 0;
     let level = 0;
+    let onAxis = 0;
     let guess = 0;
     let weight = 0;
     let tallestLow = -Infinity;
@@ -249,6 +262,7 @@ export function lossBound(
         const low = (middle - r) / largest;
         const high = least > 0 ? (middle + r) / least : Infinity;
         const share = shares[i]!;
+        if (axial && k === axis) onAxis += Math.log(high);
         if (fixed[k]!) {
           if (low > 1) {
             const d = Math.log(low);
@@ -277,7 +291,7 @@ export function lossBound(
         if (some >= enough) return some;
       }
     }
-    if (levelled && level < cutLevel) return Infinity;
+    if ((levelled && level < cutLevel) || (axial && onAxis < cutAxis)) return Infinity;
     if (anyFree && tallestLow > lowestHigh) loss += leastDistance(guess / weight, tallestLow, lowestHigh, n * K);
     return loss;
   };

@@ -15,6 +15,7 @@ import type { Pause } from "./pause";
 import { admittanceOf, pressuresOn } from "./pressures-on";
 import type { SearchOptions } from "./question";
 import type { Shard } from "./shard";
+import { sparingCheck, sparingGrid } from "./sparing-check";
 import { stateTree, type StateTree } from "./state-tree";
 
 /** Decibels of a change of 1 in ln of an amplitude. */
@@ -68,6 +69,7 @@ export async function searchProblem(
     load,
     drive: limits.drive,
     spared: source === undefined ? limits.spared : [],
+    driven: source === undefined || limits.spared.length === 0 ? new Float64Array(0) : sparingGrid(limits.spared, limits.drive),
     damped: source === undefined ? limits.damped : [],
   };
   const all: BranchTable[] = [];
@@ -109,11 +111,16 @@ export async function searchProblem(
   const varied = tables.flatMap(({ channels: own }) => own);
   const outer =
     outside.rows.length === 0 ? undefined : outerOf(caller, box, goal, distance, limits, ownLevels, constant, varied, levelSlackDb);
+  const unspared =
+    grids.driven.length === 0
+      ? undefined
+      : sparingCheck(limits.spared, limits.drive, sourceResponse(caller, box.sourceImpedance, grids.driven)!, tables, constant);
   const codes = new Int32Array(choices.length);
   const boundFor = (turned: ReadonlySet<string>): LossBound => {
-    if (thirds === undefined) return lossBound(heardFor(turned), tables, trees, outer?.(turned));
+    if (thirds === undefined) return lossBound(heardFor(turned), tables, trees, outer?.(turned), unspared);
     const silence = ownLevels.map((level) => (10 ** ((QUIETEST_DB - (level ?? 0)) / 20) / REFERENCE_PRESSURE) ** 2);
     return bandBound(heardFor(turned), thirds.bands, silence, tables, trees, (nodes, at) => {
+      if (unspared?.(nodes, at) === true) return Infinity;
       tables.forEach((table, g) => writeCodes(table, choices, -1 - nodes[at + g]!, codes));
       return (thirds.lossDb(codes, turned) / DB_PER_NEPER) ** 2;
     });
@@ -133,6 +140,8 @@ export async function searchProblem(
       loads: load.length,
       largestAdmittance: largestZ > 0 ? 1 / largestZ : Infinity,
       leastLevel: (limits.leastLevelDb - levelSlackDb) / DB_PER_NEPER,
+      axis: goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0),
+      leastAxis: (limits.leastAxisDb - levelSlackDb) / DB_PER_NEPER,
     };
   };
 

@@ -1,4 +1,4 @@
-// Tests src/design/: misses.ts
+// Tests src/design/: misses.ts, sparing-check.ts
 // A limit means one thing: what the search holds networks to is what `assess` gives. Random networks, no published source.
 import { describe, expect, it } from "vitest";
 import { capacitor, driverImpedance, inductor, logGrid, network, resistor, solve, valueAt, type Entries } from "dividing-network";
