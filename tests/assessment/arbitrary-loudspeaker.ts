@@ -1,5 +1,6 @@
 // Loudspeakers as people rework them, drawn at random: drivers with resonances and ripple, measured at some angles, behind networks of parts that can be bought. Invented.
 import fc from "fast-check";
+import type { GoalOptions } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker, type PressurePerVolt } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
@@ -145,4 +146,37 @@ export function boxOf(
     ],
     sourceImpedance: 0.1,
   });
+}
+
+/** What is asked of them: bands, levels and slopes, places with weights and targets of their own, limits of amplifier and drivers, stated alone or not. */
+export function arbitraryGoal({ angles }: Drivers): fc.Arbitrary<GoalOptions & { readonly places: NonNullable<GoalOptions["places"]> }> {
+  const maybe = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
+  const place = ([azimuth, elevation]: readonly [number, number]) =>
+    fc.record({
+      azimuth: fc.constant(azimuth),
+      elevation: fc.constant(elevation),
+      weight: log(0.1, 10),
+      levelDb: maybe(uniform(70, 90)),
+      slopeDbPerOctave: maybe(uniform(-2, 1)),
+    });
+  return fc
+    .record({
+      band: fc.record({ from: log(350, 900), to: log(4000, 13_000) }),
+      levelDb: maybe(uniform(70, 90)),
+      slopeDbPerOctave: uniform(-2, 2),
+      corridorDb: uniform(0.5, 6),
+      places: fc.subarray([...angles]).chain((some) => fc.tuple(...([[0, 0], ...some] as const).map(place))),
+      largestLevelLossDb: maybe(uniform(0.3, 8)),
+      leastLevelDb: maybe(uniform(60, 84)),
+      amplifier: fc.constantFrom({}, { smallestImpedance: 1.5 }, { smallestImpedance: 4 }, { smallestPeakDissipationResistance: 1 }),
+      drivers: fc.constantFrom({}, { tweeter: "not spared" as const }, { tweeter: 3 }, { tweeter: 20, woofer: 1 }),
+      damping: fc.constantFrom({}, { largestSourceResistance: 0.4 }, { largestQ: 0.7 }),
+      limits: fc.constantFrom("default" as const, "stated" as const),
+    })
+    .map(({ levelDb, leastLevelDb, ...rest }) => ({
+      ...rest,
+      levelDb,
+      // A least level above what is aimed at can be kept by nothing, and is refused.
+      leastLevelDb: levelDb === undefined || leastLevelDb === undefined ? leastLevelDb : Math.min(leastLevelDb, levelDb),
+    }));
 }
