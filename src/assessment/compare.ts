@@ -15,7 +15,8 @@ import { checkOneLoudspeaker } from "./one-loudspeaker";
 import { checkRepeatability, type SuspectsOptions } from "./suspects/repeatability";
 import { suspects } from "./suspects/suspects";
 import { trustOf } from "./trust";
-import { judgement, topicsOf } from "./verdict";
+import { judgement } from "./judgement";
+import { topicsOf } from "./topics";
 import { comparisonViews, findingsViews } from "./views";
 import type { Comparison } from "./comparison-data";
 

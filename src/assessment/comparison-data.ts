@@ -2,7 +2,7 @@ import type { Assessment } from "./assessment-data";
 import type { Cause } from "./cause";
 import type { Finding } from "./finding-data";
 import type { ModelCheck } from "./model-check";
-import type { Judgement } from "./verdict";
+import type { Judgement } from "./judgement";
 import type { Band } from "./band";
 import type { Suspect } from "./suspects/groups";
 import type { Mark } from "../response";

@@ -6,7 +6,7 @@ import { frequencyResponse, type FrequencyResponse } from "../response";
 import { assess, type AssessOptions } from "./assess";
 import { compare } from "./compare";
 import type { TopicName } from "./planes";
-import type { Overall } from "./verdict";
+import type { Overall } from "./judgement";
 
 /** What `dataSensitivity` takes. */
 export interface DataSensitivityOptions extends AssessOptions {

@@ -5,7 +5,7 @@ import type { Assessment } from "./assessment-data";
 import type { Comparison } from "./comparison-data";
 import type { PairComparison } from "./comparison-data";
 import type { Finding } from "./finding-data";
-import type { TopicVerdict } from "./verdict";
+import type { TopicVerdict } from "./topic-verdict";
 
 const number = (value: number, decimals: number): string => value.toFixed(Math.max(0, Math.min(20, decimals)));
 

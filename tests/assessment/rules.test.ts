@@ -17,7 +17,8 @@ import { aroundResonance, notchFilled, passbandGrid, resonanceOf, spareDb, spare
 import { shapeOf } from "../../src/assessment/target-shape";
 import { integralBetween, thirdOctaves } from "../../src/assessment/third-octaves";
 import type { Trust } from "../../src/assessment/trust";
-import { judgement, topicsOf } from "../../src/assessment/verdict";
+import { judgement } from "../../src/assessment/judgement";
+import { topicsOf } from "../../src/assessment/topics";
 
 const band = { from: 300, to: 10_000 };
 type Place = Quality["places"][number];

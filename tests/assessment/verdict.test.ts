@@ -1,4 +1,5 @@
-// Tests src/assessment/: quality.ts
+// Tests src/assessment/: judgement.ts, quality.ts, suspect-text.ts, topics.ts
+// Tests src/assessment/: electric-topics.ts, sound-topics.ts, topic-change.ts
 // Laws of the verdict. The cases are synthetic: ideal drivers on textbook ladders, whose behaviour is known in advance, and faults that must
 // not be praised: a resistor across the amplifier, a drawing with a driver reversed, a tilted response.
 import { assess, compare, goal, type Assessment } from "dividing-network/assessment";
