@@ -9,9 +9,8 @@ import { REFERENCE_PRESSURE } from "../../physics";
 import { inSi } from "../../quantity/internal";
 import { goalOf } from "../goal";
 import type { Goal } from "../goal-types";
+import { drawSamples } from "./draw-samples";
 import { firstOrder, normalShare } from "./first-order";
-import { levelBands } from "./level-bands";
-import { pairCounter } from "./pair-spread";
 import { spreadGround } from "./spread-ground";
 import type { SpreadModel } from "./spread-model";
 import type { Spread, SpreadContribution, SpreadOptions } from "./spread-types";
@@ -39,9 +38,8 @@ const NAMES = [
   "onProgress",
   "signal",
 ] as const;
-/** Of so many with the most effect, and with so many samples, it is looked at what the yield becomes when they are exact. */
+/** Of so many with the most effect it is looked at what the yield becomes when they are exact. */
 const EXACT = 5;
-const EXACT_SAMPLES = 1000;
 
 /**
  * What the tolerances of parts **and drivers** do to the sound and to the limits of a goal: to first order (which part matters), by seeded samples (the share of loudspeakers
@@ -94,11 +92,10 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
 
   const ground = spreadGround(CALLER, box, goal, given, { largestLossDb: given.largestLossDb, found: given.found, rated });
   const { exact, grid, model, criteria, nominal } = ground;
-  const { groups, levels, powers, weights } = model;
-  const [n, G] = [grid.heard.length, groups.length];
+  const { groups, powers } = model;
+  const G = groups.length;
   const kept = criteria.map(({ limit, side }, c) => side * nominal[c]! <= side * limit);
   const counted = kept.map((own) => own || count === "all");
-  const bands = levelBands(powers.slice());
   const nominalDb = powers.map((power) => Math.max(-400, 10 * Math.log10(power)) - 20 * Math.log10(REFERENCE_PRESSURE));
 
   const linear = firstOrder(model, goal, criteria, distribution);
@@ -109,66 +106,17 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   );
   const looked = order.slice(0, EXACT).filter((g) => linear.effects[g]! > 0);
 
-  const draw = deviations(seededRandom(seed), distribution);
-  const [x, before] = [new Float64Array(G), new Float64Array(G)];
-  const losses = new Float64Array(samples);
-  const passes = criteria.map(() => 0);
-  const worst = criteria.map(() => ({ value: NaN, at: new Float64Array(G) }));
-  const exactPasses = looked.map(() => 0);
-  const exactSamples = Math.min(samples, EXACT_SAMPLES);
-  let [passed, passedOfExact] = [0, 0];
-  const axis =
-    n
-    * Math.max(
-      0,
-      goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0),
-    );
-  const here = levels.subarray(axis, axis + n);
-  const left = new Float64Array(n);
-  const pairs = pairCounter(weights.subarray(axis, axis + n), samples >> 1);
-  const matchedPairs = matched.size === 0 ? undefined : pairCounter(weights.subarray(axis, axis + n), samples >> 1);
-  const isMatched = groups.map(({ of }) => of.some((name) => matched.has(name)));
-  const good = () => criteria.every(({ limit, side, value }, c) => !counted[c]! || side * value() <= side * limit);
   const steps = samples + (G <= ALL_CORNERS ? 2 ** G : 0);
-  for (let sample = 0; sample < samples; sample++) {
-    if (sample % 64 === 0) reportProgress(CALLER, given, sample, steps);
-    for (let g = 0; g < G; g++) x[g] = draw();
-    model.evaluate(x);
-    bands.add(powers);
-    let all = true;
-    for (let c = 0; c < criteria.length; c++) {
-      const { limit, side, value } = criteria[c]!;
-      const now = value();
-      if (c === 0) losses[sample] = now;
-      if (side * now <= side * limit) passes[c]!++;
-      else if (counted[c]!) all = false;
-      if (!(side * now <= side * worst[c]!.value)) {
-        worst[c]!.value = now;
-        worst[c]!.at.set(x);
-      }
-    }
-    if (all) passed++;
-    if (sample % 2 === 0) {
-      left.set(here);
-      before.set(x);
-    } else pairs.add(left, here);
-    if (sample < exactSamples) {
-      if (all) passedOfExact++;
-      for (let k = 0; k < looked.length; k++) {
-        const g = looked[k]!;
-        const own = x[g]!;
-        x[g] = 0;
-        model.evaluate(x);
-        if (good()) exactPasses[k]!++;
-        x[g] = own;
-      }
-    }
-    if (matchedPairs !== undefined && sample % 2 === 1) {
-      for (let g = 0; g < G; g++) if (isMatched[g]!) x[g] = before[g]!;
-      model.evaluate(x);
-      matchedPairs.add(left, here);
-    }
-  }
+  const axis = Math.max(
+    0,
+    goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0),
+  );
+  const { passed, passes, exactPasses, passedOfExact, exactSamples, losses, worst, bands, pair, matchedPair } = drawSamples(
+    model,
+    criteria,
+    { samples, draw: deviations(seededRandom(seed), distribution), counted, looked, matched, axis },
+    (sample) => reportProgress(CALLER, given, sample, steps),
+  );
   let corners = 0;
   const found = worstCorners(
     model,
@@ -230,8 +178,8 @@ export function spread<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
       pairDb: Math.sqrt(2 * wholeVariance),
     }),
     ranking: Object.freeze(ranking),
-    pair: pairs.result(),
-    ...(matchedPairs === undefined ? {} : { matchedPair: matchedPairs.result() }),
+    pair,
+    ...(matchedPair === undefined ? {} : { matchedPair }),
     worst: Object.freeze(
       criteria.map(({ name, unit, limit }, c) =>
         Object.freeze({
