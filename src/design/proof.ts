@@ -13,7 +13,7 @@ export interface Settled {
 
 /** What is proven of a network that a redesign found. */
 export interface Proof {
-  /** dB: none of `networks` that keeps the limits comes below; 0 where the loss is of third-octave powers, of which the search has no bound. */
+  /** dB: none of `networks` that keeps the limits comes below; 0 where the loss is of third-octave powers and the search went by plain levels. */
   readonly lowerBoundDb: number;
   /** Whether none of `networks` is better. */
   readonly proven: boolean;

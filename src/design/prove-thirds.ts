@@ -24,7 +24,7 @@ export async function provenByThirds(question: Question, found: Found): Promise<
     } = await searchedBelow(question, frequencies, 0, {
       below: now * (1 - ROUNDING),
       mostPairs: MOST_PAIRS,
-      thirds: { bands, lossDb },
+      thirds: { starts: 0, bands, lossDb },
     });
     return {
       ...(better ?? found),

@@ -49,11 +49,14 @@ export interface SearchOptions {
   readonly mostPairs?: number;
   /** Branches solved and put into trees before, by their parts and how many candidates each has: of the same loudspeaker, limits and candidates. */
   readonly shared?: Map<string, { readonly table: BranchTable; readonly tree: StateTree }>;
-  /** Where the loss is of third-octave powers: each place's band, and the loss of one network (dB). */
-  readonly thirds?: {
-    readonly bands: readonly PlaceBand[];
-    readonly lossDb: (codes: Int32Array, turned: ReadonlySet<string>) => number;
-  };
+  /** Where the loss is of third-octave powers: each place's band, the loss of one network (dB), and from how many starts single changes are to find a good one first. */
+  readonly thirds?:
+    | undefined
+    | {
+        readonly starts: number;
+        readonly bands: readonly PlaceBand[];
+        readonly lossDb: (codes: Int32Array, turned: ReadonlySet<string>) => number;
+      };
 }
 
 /** The best network of a question, and what was done to find it. */

@@ -34,6 +34,8 @@ export interface RedesignOptions {
   readonly coilResistance?: CoilLaw | undefined;
   /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another. */
   readonly ratedImpedance?: Resistance | undefined;
+  /** Where the goal states no frequencies: networks are searched by the loss of third-octave powers itself and not by plain levels first, so that it is proven of each what is proven with stated ones. It takes several times as long. */
+  readonly prove?: boolean | undefined;
   /** Networks are chosen by what tolerances of parts and drivers do to them, and not as drawn alone: `{}` by the loss to be expected (docs/design.md); it takes several times as long. */
   readonly robust?: RobustOptions | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the front so far is then returned. */

@@ -11,7 +11,8 @@ import { floorAt, type DriverFloor } from "./driver-floor";
 import { infeasible } from "./infeasible";
 import { lackingKinds } from "./lacking-kinds";
 import { limitsOf } from "./limits";
-import { built, type Question, type SearchOptions } from "./question";
+import { attempt, built, type Question, type SearchOptions } from "./question";
+import { placeBands } from "./place-bands";
 import { reached, withLoad } from "./redesign-goal";
 import type { RedesignOptions, RedesignProgress } from "./redesign-options";
 import { redesignRequest, type PlainOptions } from "./redesign-request";
@@ -93,16 +94,29 @@ export interface RedesignPlan {
 const PER_OCTAVE = 6;
 /** What as drawn is worse than so many times the best loss to be expected isn't drawn from: the second order may be worth as much. */
 const NEAR = 1.08;
+/** Starts of single changes where the loss of a network takes long. */
+const FEW_STARTS = 6;
 /** Pairs of sets of states that one drawing is worth. */
 const MOST_PAIRS = 100_000;
 
 /** Checks what was asked for, and gets everything ready that all topologies share. */
 export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: RedesignOptions): RedesignPlan {
   const box = checkLoudspeaker(caller, loudspeaker);
-  const { goal, supply, maxParts, ratedImpedance, robust: sought, signal, onProgress, plain, law } = redesignRequest(caller, options);
+  const {
+    goal,
+    supply,
+    maxParts,
+    ratedImpedance,
+    robust: sought,
+    prove,
+    signal,
+    onProgress,
+    plain,
+    law,
+  } = redesignRequest(caller, options);
   const groups = groupsOf(caller, box);
   const loaded = withLoad(groups, goal, ratedImpedance);
-  const search = goal.frequencies !== undefined ? loaded : goalOf({ ...loaded, frequencies: searchedAt(caller, box, goal) });
+  const search = goal.frequencies !== undefined || prove ? loaded : goalOf({ ...loaded, frequencies: searchedAt(caller, box, goal) });
   const [limits, trueLimits] = [limitsOf(caller, box, search, ratedImpedance), limitsOf(caller, box, loaded, ratedImpedance)];
   const combinations = combinationsOf(box, groups, maxParts);
   if (combinations.length === 0)
@@ -127,16 +141,27 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     robust,
     networks: choices.reduce((product, { options: own }) => product * own.length, 1) * turns.sets.length,
   });
+  const heard = prove ? placeBands(box, loaded) : undefined;
+  const thirdsFor = (question: Question): SearchOptions["thirds"] =>
+    heard === undefined
+      ? undefined
+      : {
+          starts: FEW_STARTS,
+          bands: heard.bands,
+          lossDb: (codes, turned) => attempt(() => lossOf(built(question, codes, turned), loaded).lossDb, Infinity),
+        };
   const searchFor = async (question: Question, options: SearchOptions) =>
-    searchedBelow(question, search.frequencies!, 0, options).catch((error: unknown) => {
-      // Its signal ends a search while it solves its branches, too.
-      if (error instanceof DividingNetworkError && error.code === "aborted")
-        return { found: undefined, complete: false, looked: 0, lowerBoundDb: 0 };
-      // A branch without any state that keeps the limits makes no network.
-      if (error instanceof DividingNetworkError && error.code === "no-feasible-network")
-        return { found: undefined, complete: true, looked: 0, lowerBoundDb: Infinity };
-      throw error;
-    });
+    searchedBelow(question, heard?.frequencies ?? search.frequencies!, 0, { ...options, thirds: thirdsFor(question) }).catch(
+      (error: unknown) => {
+        // Its signal ends a search while it solves its branches, too.
+        if (error instanceof DividingNetworkError && error.code === "aborted")
+          return { found: undefined, complete: false, looked: 0, lowerBoundDb: 0 };
+        // A branch without any state that keeps the limits makes no network.
+        if (error instanceof DividingNetworkError && error.code === "no-feasible-network")
+          return { found: undefined, complete: true, looked: 0, lowerBoundDb: Infinity };
+        throw error;
+      },
+    );
 
   const shared: SearchOptions["shared"] = new Map();
   const groundsOf = (sketch: Sketch) => {
@@ -148,7 +173,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
   return Object.freeze({
     caller,
     order: { loudspeaker: box, options: plain, law },
-    exact: goal.frequencies !== undefined,
+    exact: goal.frequencies !== undefined || prove,
     chosenBy: robust?.by,
     combinations,
     variations: (tried: readonly Tried[], before: readonly Combination[]) => variations(box, groups, tried, before, maxParts),
@@ -168,7 +193,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       const best =
         robust !== undefined
           ? hardened(judged, drawing, near, supply, (rank) => (robust.by === "yield" ? robust.largestLossDb! : rank) * NEAR)
-          : goal.frequencies === undefined
+          : goal.frequencies === undefined && !prove
             ? polished(judged, drawing, near, supply)
             : near;
       const own = { path: best.path.map((codes) => [...codes]), turned: [...best.turned] };

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
+import { checkNumber, checkOneOf, checkOptions, show } from "../errors/internal";
 import type { Goal } from "../assessment";
 import { goalOf } from "../assessment/internal";
 import type { Stock } from "../parts";
@@ -22,6 +22,7 @@ export const REDESIGN_OPTIONS = [
   "coilResistance",
   "ratedImpedance",
   "robust",
+  "prove",
   "signal",
   "onProgress",
 ] as const;
@@ -38,6 +39,8 @@ export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" 
   readonly goal: Goal;
   readonly supply: Supply;
   readonly maxParts: number;
+  /** Whether the loss of third-octave powers itself is searched. */
+  readonly prove: boolean;
   /** The options as checked, without functions. */
   readonly plain: PlainOptions;
   /** The law of coils, where it isn't the one that is taken when nothing is said. */
@@ -53,6 +56,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     largestPrice,
     units,
     mostPieces,
+    prove = false,
     maxParts: most,
     coilResistance: ownLaw,
     ratedImpedance,
@@ -90,15 +94,31 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
   const stock = drawer === undefined ? undefined : checkStock(caller, "stock", drawer);
   const supply: Supply = stock === undefined ? seriesSupply(series, law) : stockSupply(caller, stock, law, market);
   const goal = goalOf(aim);
+  if (typeof prove !== "boolean")
+    throw new DividingNetworkError("invalid-argument", `${caller}: "prove" must be true or false, got ${show(prove)}`);
+  if (prove && robust !== undefined)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "prove" and "robust" must not both be given: nothing is proven of what is chosen by drawn loudspeakers`,
+      "Leave one of them out",
+    );
   return {
     goal,
     supply,
     maxParts,
     ratedImpedance,
     robust,
+    prove: prove && goal.frequencies === undefined,
     signal,
     onProgress,
-    plain: { goal, maxParts, ratedImpedance, robust, ...(stock === undefined ? { series } : { stock, largestPrice, units, mostPieces }) },
+    plain: {
+      goal,
+      maxParts,
+      ratedImpedance,
+      robust,
+      prove,
+      ...(stock === undefined ? { series } : { stock, largestPrice, units, mostPieces }),
+    },
     law: ownLaw,
   };
 }

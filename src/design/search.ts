@@ -85,11 +85,11 @@ export async function searchedBelow(
     },
   };
   let evaluated = 0;
-  // Where one network takes long, its finder has improved it already.
-  if (thirds === undefined && tables.every(({ states }) => states > 0)) {
+  const starts = thirds?.starts ?? STARTS;
+  if (starts > 0 && tables.every(({ states }) => states > 0)) {
     turns.sets.forEach((turned, index) => {
       now = turned;
-      evaluated += improve(problem, choices, bounds[index]!, incumbent);
+      evaluated += improve(problem, choices, bounds[index]!, incumbent, starts);
     });
   }
   const searches: (PairSearch | undefined)[] = turns.sets.map(() => undefined);
@@ -146,20 +146,26 @@ export async function searchedBelow(
 }
 
 /** A good network at once: single changes from several starts, each end of which is offered. */
-function improve({ tables }: SearchProblem, choices: readonly Choice[], { exact }: LossBound, incumbent: Incumbent): number {
+function improve(
+  { tables }: SearchProblem,
+  choices: readonly Choice[],
+  { exact }: LossBound,
+  incumbent: Incumbent,
+  starts: number,
+): number {
   const counts = choices.map(({ options }) => options.length);
   const [nodes, states] = [new Int32Array(tables.length), new Int32Array(tables.length)];
   let looked = 0;
-  const value = (codes: Int32Array): number => {
+  const value = (codes: Int32Array, enough: number): number => {
     for (let g = 0; g < tables.length; g++) {
       const state = stateFor(tables[g]!, choices, codes);
       if (state < 0) return Infinity;
       nodes[g] = -1 - state;
     }
     looked++;
-    return exact(nodes, 0);
+    return exact(nodes, 0, enough);
   };
-  descend(counts, value, drawnStarts(counts, STARTS), (codes, loss) => {
+  descend(counts, value, drawnStarts(counts, starts), (codes, loss) => {
     if (!(loss < incumbent.loss)) return;
     tables.forEach((table, g) => (states[g] = stateFor(table, choices, codes)));
     if (incumbent.offer(states, loss)) incumbent.loss = loss;

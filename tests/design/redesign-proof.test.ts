@@ -55,6 +55,45 @@ describe("what a redesign proves", () => {
     expect(thirds.front[0]!.proof).toContain("no proof");
   });
 
+  it("is the best of every network of two parts by third octaves, too, where that is asked for", { timeout: 60_000 }, async () => {
+    const thirds = { band: { from: 500, to: 9000 }, limits: "stated" } as const;
+    const [{ front }, plain] = [
+      await redesign(monitor(), { goal: thirds, series: "E3", maxParts: 3, prove: true }),
+      await redesign(monitor(), { goal: thirds, series: "E3", maxParts: 3 }),
+    ];
+    const [one, two] = front;
+    expect(one).toMatchObject({ proven: true, lowerBoundDb: one!.lossDb, parts: 2 });
+    expect(two).toMatchObject({ proven: true, parts: 3 });
+    expect(one!.proof).toBe(`none of ${one!.networks} networks of up to 2 parts (2 topologies) is better`);
+    // By plain levels first it finds no better ones.
+    plain.front.forEach(({ lossDb, parts }) => expect(lossDb).toBeGreaterThan(front.find((own) => own.parts === parts)!.lossDb - 1e-9));
+    let [looked, better] = [0, 0];
+    for (const l of steps("E3", 6e-5, 3e-3))
+      for (const c of steps("E3", 1.5e-6, 9e-5))
+        for (const turned of [false, true]) {
+          const parts = {
+            L1: [inductor(l, { dcr: 0.35 * (l / 1e-3) ** 0.6 }), "in", "w"],
+            C1: [capacitor(c, { dissipationFactor: 0.002 }), "in", "t"],
+          };
+          const drivers = { woofer: [woofer, "w", "gnd"], tweeter: turned ? [tweeter, "gnd", "t"] : [tweeter, "t", "gnd"] };
+          looked++;
+          if (lossOf(monitor(network<Entries>({ ...parts, ...drivers } as unknown as Entries)), thirds).lossDb < one!.lossDb - 1e-9)
+            better++;
+        }
+    expect(looked).toBe(50);
+    expect(better).toBe(0);
+  });
+
+  it("is refused of what is chosen by drawn loudspeakers", async () => {
+    await expect(
+      redesign(monitor(), { goal: { band: { from: 500, to: 9000 } }, maxParts: 2, prove: true, robust: {} }),
+    ).rejects.toMatchObject({
+      code: "invalid-argument",
+      message: expect.stringMatching(/"prove" and "robust"/) as string,
+    });
+    await expect(redesign(monitor(), { goal: aim, maxParts: 2, prove: 1 as never })).rejects.toMatchObject({ code: "invalid-argument" });
+  });
+
   it("says that values were thinned, and counts what a drawer makes", { timeout: 60_000 }, async () => {
     const fine = await redesign(monitor(), { goal: aim, series: "E24", maxParts: 3 });
     expect(fine.front[fine.front.length - 1]!.proof).toMatch(/values between those looked through/);

@@ -66,7 +66,7 @@ describe("the bound of third-octave losses", () => {
             () => undefined,
             undefined,
             undefined,
-            { bands, lossDb },
+            { starts: 0, bands, lossDb },
           );
           for (const { left, split } of trees) for (let node = 0; node < left.length; node++) split(node);
           const turned = new Set(turn ? ["tweeter"] : []);
