@@ -12,5 +12,6 @@ export { humpAllowed, humpLimit, humpOf, outsideBand, type OutsideBand } from ".
 export { overItsBand } from "./quality";
 export { partRatings } from "./ratings";
 export { passbandGrid, spareDb, sparedDb, sparesOf } from "./spared";
+export { changeWords } from "./change-words";
 export { drawnLosses, type DrawnLosses, type DrawnOptions } from "./spread/drawn-losses";
 export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

@@ -1,3 +1,4 @@
+import { quieter } from "./change-words";
 import type { Danger } from "./dangers";
 import { suspectText } from "./suspect-text";
 import type { Suspect } from "./suspects/groups";
@@ -46,7 +47,7 @@ export function judgement(
               : "unchanged";
   return Object.freeze({
     overall,
-    sentence: sentenceOf(overall, dangers, trust, suspects, { better, worse, both }),
+    sentence: sentenceOf(overall, topics, dangers, trust, suspects, { better, worse, both }),
     dangers,
     topics,
     trust,
@@ -58,6 +59,7 @@ type Groups = Readonly<Record<"better" | "worse" | "both", readonly TopicVerdict
 
 function sentenceOf(
   overall: Overall,
+  topics: readonly TopicVerdict[],
   dangers: readonly Danger[],
   trust: Trust,
   suspects: readonly Suspect[],
@@ -80,9 +82,9 @@ function sentenceOf(
     case "a trade":
       return `The new network is a trade: better ${better.length === 0 ? "in nothing as a whole" : name(better)}, bought with ${name([...worse, ...both])}.${unchecked}`;
     case "better":
-      return `The new network is better: ${name(better)}; worse in nothing.${unchecked}`;
+      return `The new network is better: ${name(better)}; worse in no topic${quieter(topics)}.${unchecked}`;
     case "worse":
-      return `The new network is worse: ${name(worse)}; better in nothing.${unchecked}`;
+      return `The new network is worse: ${name(worse)}; better in no topic.${unchecked}`;
     case "unchanged":
       return `By this goal the new network changes nothing.${unchecked}`;
   }

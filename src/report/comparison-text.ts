@@ -1,6 +1,7 @@
 import { fixed } from "../quantity/internal";
 import { checkNumber, checkOptions } from "../errors/internal";
 import { suspectText, type Comparison, type PairComparison } from "../assessment";
+import { changeWords } from "../assessment/internal";
 import type { Stock } from "../parts";
 import { checkStock } from "../parts/internal";
 import { checkAlternative, thirdSentence, type Alternative } from "./page/alternative";
@@ -93,13 +94,13 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
   ]);
   const topics = textTable({
     columns: TOPIC_COLUMNS,
-    rows: verdict.topics.map(({ topic, before, after, unit, decimals, limit, change, kept }) => [
+    rows: verdict.topics.map(({ topic, before, after, unit, decimals, limit }, index) => [
       topic,
       before === undefined ? "" : fixed(before, decimals),
       after === undefined ? "" : fixed(after, decimals),
       before === undefined ? "" : unit,
       limit,
-      `${change}${kept === false ? ", limit not kept" : ""}`,
+      changeWords(verdict.topics[index]!),
     ]),
     width,
   });

@@ -1,4 +1,4 @@
-// Tests src/assessment/: corridor.ts, dangers.ts, heard-places.ts, judged-bands.ts, outside-band.ts, spared.ts, target-shape.ts
+// Tests src/assessment/: change-words.ts, corridor.ts, dangers.ts, heard-places.ts, judged-bands.ts, outside-band.ts, spared.ts, target-shape.ts
 // Tests src/assessment/: third-octaves.ts, trust.ts
 // The rules by which topics, words and dangers come from numbers, on numbers made by hand: each limit from both of its sides.
 import { goal, suspectText, type Quality } from "dividing-network/assessment";
@@ -302,9 +302,13 @@ describe("the verdict in a word", () => {
     expect(verdict({}, {}).overall).toBe("unchanged");
     expect(verdict({}, {}).sentence).toBe("By this goal the new network changes nothing.");
     expect(verdict({}, better).overall).toBe("better");
-    expect(verdict({}, better).sentence).toBe("The new network is better: on the axis (1.00 → 0.50 dB); worse in nothing.");
+    expect(verdict({}, better).sentence).toBe("The new network is better: on the axis (1.00 → 0.50 dB); worse in no topic.");
+    // Level that the goal lets go is said, from half a dB on.
+    expect(verdict({}, { ...better, levelDb: 88 }).sentence).toMatch(/; worse in no topic, 2\.0 dB quieter as the goal allows\.$/);
+    expect(verdict({}, { ...better, levelDb: 89.6 }).sentence).toMatch(/; worse in no topic\.$/);
+    expect(verdict({}, { ...better, levelDb: 92 }).sentence).toMatch(/; worse in no topic\.$/);
     expect(verdict({}, worse).overall).toBe("worse");
-    expect(verdict({}, worse).sentence).toBe("The new network is worse: on the axis (1.00 → 2.00 dB); better in nothing.");
+    expect(verdict({}, worse).sentence).toBe("The new network is worse: on the axis (1.00 → 2.00 dB); better in no topic.");
     expect(verdict({}, { ...better, levelDb: 80 })).toMatchObject({
       overall: "a trade",
       sentence: "The new network is a trade: better on the axis (1.00 → 0.50 dB), bought with loudness (90.0 → 80.0 dB).",

@@ -243,7 +243,7 @@ describe("what is found on the example, against plain arithmetic on its files", 
     better("impedance-minimum", proposed.impedance.minimum > found.impedance.minimum);
     better("sensitivity-2.83V", proposed.sensitivity.for2V83Db > found.sensitivity.for2V83Db);
     expect(comparison.verdict.sentence).toMatch(
-      /^The new network is better: on the axis .* off the axis, to the sides .* worse in nothing/,
+      /^The new network is better: on the axis .* off the axis, to the sides .* worse in no topic/,
     );
   });
 });

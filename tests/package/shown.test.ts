@@ -46,7 +46,7 @@ describe("in a terminal", () => {
     // 0.1 Pa/V for 2.83 V is 20 lg(0.283/20e-6) = 83.0 dB, of which the coil's 0.2 Ω takes 0.2 dB at low frequencies.
     ["prediction", /for 2\.83 V/, /1 m, azimuth 0°, elevation 0°: 82\.8 to 83\.01 dB re 20 µPa/],
     ["place", /tweeter: 53\.47 to 82\.92 dB/],
-    ["comparison", /^Comparison: The new network is better/, /worse in nothing/],
+    ["comparison", /^Comparison: The new network is better/, /worse in no topic/],
     ["assessment", /^Assessment: at 1 m, judged from 300 Hz to 10 kHz$/m, /least \|Z\| \d\.\d+ Ω at/, /crossovers: woofer to tweeter at/],
     ["spread", /^Spread: 100 loudspeakers drawn$/m, /keep/],
     // Linkwitz–Riley ways sum to 1 at every frequency, and their power falls to half at the corner.

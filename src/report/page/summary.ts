@@ -1,5 +1,6 @@
 import { fixed } from "../../quantity/internal";
 import { suspectText, type Comparison } from "../../assessment";
+import { changeWords } from "../../assessment/internal";
 import { list, paragraph } from "../blocks";
 import { element, type Markup } from "../markup";
 import { notChecked } from "../not-checked";
@@ -92,18 +93,15 @@ function tile(heading: string, topics: readonly TopicVerdict[], alternative: Alt
 }
 
 /** Before, after and the third in the topic's unit, the change in words, and the limit. */
-function lines(
-  { topic, before, after, unit, decimals, limit, change, kept }: TopicVerdict,
-  named: boolean,
-  alternative: Alternative | undefined,
-): readonly Markup[] {
+function lines(judged: TopicVerdict, named: boolean, alternative: Alternative | undefined): readonly Markup[] {
+  const { topic, before, after, unit, decimals, limit } = judged;
   const number = (value: number | undefined) => (value === undefined ? "–" : fixed(value, decimals));
   const third = alternative?.comparison.verdict.topics.find((other) => other.topic === topic)?.after;
   const numbers = [before, after, ...(alternative === undefined ? [] : [third])].map(number).join(" → ");
   return [
     ...(named ? [element("small", { class: "side" }, topic.replace("off the axis, ", ""))] : []),
     ...(before === undefined && after === undefined ? [] : [element("span", { class: "numbers" }, `${numbers}${withUnit(unit)}`)]),
-    element("small", {}, `${change}${limit === "" ? "" : `; ${limit}`}${kept === false ? ", limit not kept" : ""}`),
+    element("small", {}, `${changeWords(judged)}${limit === "" ? "" : `; ${limit}`}`),
   ];
 }
 
