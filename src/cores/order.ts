@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { valuesOfCoils, type CoilLaw, type PlainOptions, type RedesignPlan } from "../design/internal";
+import { valuesOfCoils, type CoilLaw, type PlainOptions, type RedesignPlan, type ValuesPlan } from "../design/internal";
 import type { Loudspeaker } from "../loudspeaker";
 
 /** What a worker must know before it can look at topologies: plain data alone. */
@@ -9,6 +9,13 @@ export interface Order {
   readonly options: PlainOptions;
   /** H and Ω of every coil that may be looked at, where a law of one's own says so: a function can't be sent. */
   readonly coils: readonly (readonly [number, number])[] | undefined;
+}
+
+/** The same of a search of values. */
+export interface ValuesOrder {
+  readonly caller: string;
+  readonly loudspeaker: Loudspeaker;
+  readonly options: ValuesPlan["order"]["options"];
 }
 
 /** What is sent to every worker. */

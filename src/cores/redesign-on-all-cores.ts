@@ -1,23 +1,16 @@
-import { DividingNetworkError } from "../errors";
-import { checkNumber, checkOptions, show } from "../errors/internal";
+import { checkOptions } from "../errors/internal";
 import type { Redesign, RedesignOptions } from "../design";
 import { carriedOut, REDESIGN_OPTIONS, redesignPlan, type Looked } from "../design/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { orderOf } from "./order";
 import { received, type WorkerAnswer } from "./worker-answer";
 import { sendable, workers as startWorkers } from "./workers";
+import { checkWorkers, MOST_WORKERS, type WorkersOptions } from "./workers-options";
 
 /** What `redesignOnAllCores` takes: all that `redesign` takes, and how many workers look. */
-export interface AllCoresOptions extends RedesignOptions {
-  /** How many worker threads or Web Workers, dimensionless; default as many as the machine has cores. */
-  readonly workers?: number | undefined;
-  /** Path or address of the workers' script, where a bundler doesn't carry it along by itself: `dividing-network/cores/worker.js`. */
-  readonly workerScript?: string | undefined;
-}
+export interface AllCoresOptions extends RedesignOptions, WorkersOptions {}
 
 const CALLER = "redesignOnAllCores";
-/** Most workers: no topology waits for more than eight that are still looked at (docs/design.md). */
-const MOST = 64;
 
 /**
  * What `redesign` does, by several workers at once: worker threads in Node, Web Workers in a browser. The result is the same, to the last bit, for any number of workers and as `redesign`'s: what a
@@ -44,16 +37,10 @@ const MOST = 64;
  */
 export async function redesignOnAllCores(loudspeaker: Loudspeaker, options: AllCoresOptions = {}): Promise<Redesign> {
   const { workers: asked, workerScript, ...own } = checkOptions(CALLER, options, [...REDESIGN_OPTIONS, "workers", "workerScript"]);
-  const count = asked === undefined ? undefined : checkNumber(CALLER, "workers", asked, { min: 1, max: MOST, integer: true });
-  if (workerScript !== undefined && (typeof workerScript !== "string" || workerScript === ""))
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${CALLER}: "workerScript" must be a path or an address, got ${show(workerScript)}`,
-      "Leave it out in Node, and under a bundler that carries workers along",
-    );
+  const { count, script } = checkWorkers(CALLER, { workers: asked, workerScript });
   const plan = redesignPlan(CALLER, loudspeaker, own);
   const order = sendable(CALLER, orderOf(plan));
-  const crew = await startWorkers<WorkerAnswer>(CALLER, { count, most: MOST, script: workerScript, stopped: plan.stopped });
+  const crew = await startWorkers<WorkerAnswer<Looked>>(CALLER, { count, most: MOST_WORKERS, script, stopped: plan.stopped });
   try {
     return await carriedOut(plan, {
       hands: crew.count,

@@ -5,7 +5,8 @@ import { descend } from "./local-search";
 import { breathe, slices } from "./pause";
 import { infeasible } from "./infeasible";
 import { attempt, built, keeps, type Found, type Question } from "./question";
-import { searched } from "./search";
+import type { Shard } from "./shard";
+import { searched, type Searched } from "./search";
 
 /** Points per octave on which a loss of third-octave powers is searched. */
 const SEARCH_PER_OCTAVE = 12;
@@ -31,15 +32,30 @@ export function trueLossBelow(question: Question, codes: ArrayLike<number>, turn
   return lossDb < enough && !keeps(question, codes, turned) ? Infinity : lossDb;
 }
 
-/** Every network by itself. */
+/** Every network by itself; it is said where none keeps the limits. */
 export async function enumerated(question: Question): Promise<Found> {
-  const { caller, choices, turns, networks, signal, onProgress } = question;
+  const { caller, networks } = question;
+  const { found, complete, looked } = await enumeratedPart(question, { index: 0, of: 1 });
+  if (found !== undefined) return found;
+  throw complete
+    ? infeasible(question)
+    : new DividingNetworkError(
+        "aborted",
+        `${caller}: stopped by its signal before a network was found, after ${looked} of ${networks} networks`,
+      );
+}
+
+/** The best of one of several parts of all networks, in their order: each by itself. */
+export async function enumeratedPart(question: Question, { index: part, of }: Shard): Promise<Searched> {
+  const { choices, turns, networks, signal, onProgress } = question;
+  const each = networks / 2 ** turns.either;
+  const [from, to] = [Math.floor((part * networks) / of), Math.floor(((part + 1) * networks) / of)];
   const codes = new Int32Array(choices.length);
   const slice = slices();
   let [best, evaluated] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: Infinity }, 0];
   let complete = true;
-  walk: for (const turned of turns.sets) {
-    for (let number = 0; number < networks / 2 ** turns.either; number++) {
+  walk: for (const [turn, turned] of turns.sets.entries()) {
+    for (let number = Math.max(0, from - turn * each); number < Math.min(each, to - turn * each); number++) {
       let rest = number;
       choices.forEach(({ options }, index) => {
         codes[index] = rest % options.length;
@@ -49,7 +65,7 @@ export async function enumerated(question: Question): Promise<Found> {
       evaluated++;
       if (loss < best.loss) best = { codes: codes.slice(), turned, loss };
       if (!slice.over()) continue;
-      onProgress?.(Object.freeze({ lossDb: best.loss, lowerBoundDb: 0, share: evaluated / networks }));
+      onProgress?.(Object.freeze({ lossDb: best.loss, lowerBoundDb: 0, share: evaluated / (to - from) }));
       await breathe();
       slice.rested();
       if (signal?.aborted === true) {
@@ -58,21 +74,26 @@ export async function enumerated(question: Question): Promise<Found> {
       }
     }
   }
-  if (best.loss === Infinity)
-    throw complete
-      ? infeasible(question)
-      : new DividingNetworkError(
-          "aborted",
-          `${caller}: stopped by its signal before a network was found, after ${evaluated} of ${networks} networks`,
-        );
-  return { ...best, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
+  if (best.loss === Infinity) return { found: undefined, complete, looked: evaluated, lowerBoundDb: complete ? Infinity : 0 };
+  const found = { codes: best.codes, turned: best.turned, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
+  return { found, complete, looked: evaluated, lowerBoundDb: 0, rank: best.loss };
 }
 
 /** A search by plain levels, on a fixed grid unless frequencies are stated, then single changes by the true loss or by what networks are chosen instead. No proof. */
 export async function approximated(question: Question): Promise<Found> {
-  const { goal, choices, turns } = question;
-  const found =
-    goal.frequencies === undefined ? await searched(question, searchGrid(question), 1) : await searched(question, goal.frequencies, 0);
+  const { frequencies, levelSlackDb } = approximation(question);
+  return improved(question, await searched(question, frequencies, levelSlackDb));
+}
+
+/** Hz and dB: by which plain levels a space is searched that is too large for its true loss. */
+export function approximation(question: Question): { readonly frequencies: Float64Array; readonly levelSlackDb: number } {
+  const { frequencies } = question.goal;
+  return frequencies === undefined ? { frequencies: searchGrid(question), levelSlackDb: 1 } : { frequencies, levelSlackDb: 0 };
+}
+
+/** From what was found by plain levels on, the best that single changes lead to. */
+export async function improved(question: Question, found: Found): Promise<Found> {
+  const { choices, turns } = question;
   let best = { codes: found.codes, turned: found.turned, loss: Infinity };
   let looked = 0;
   for (const turned of turns.sets) {

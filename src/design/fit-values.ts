@@ -8,7 +8,7 @@ import { compile, network as networkOf, type Entries, type Network } from "../ne
 import type { Capacitor, Inductor, Resistor } from "../parts";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
 import { chosen } from "./choices";
-import type { DriverPolarity } from "./choose-values";
+import type { DriverPolarity } from "./choose-values-data";
 import { KEPT } from "./constrained-fit";
 import { fitProblem } from "./fit-problem";
 import { checkLaw, fitVariables, withLogarithms } from "./fit-variables";

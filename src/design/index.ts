@@ -1,4 +1,5 @@
-export { chooseValues, type CandidateFor, type ChooseValuesOptions, type ChosenValues, type DriverPolarity } from "./choose-values";
+export { chooseValues } from "./choose-values";
+export { type CandidateFor, type ChooseValuesOptions, type ChosenValues, type DriverPolarity } from "./choose-values-data";
 export { type ChooseValuesProgress } from "./question";
 export { mergeShards } from "./merge-shards";
 export { type AnsweredShard, type Shard } from "./shard";

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkNumber, checkObject, owned, show } from "../errors/internal";
 import { network as networkOf, type Entries } from "../network";
-import type { ChosenValues } from "./choose-values";
+import type { ChosenValues } from "./choose-values-data";
 
 const CALLER = "mergeShards";
 

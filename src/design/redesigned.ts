@@ -4,7 +4,7 @@ import type { Loudspeaker } from "../loudspeaker";
 import { network as networkOf, type Entries, type Entry, type Network } from "../network";
 import { resistor, type Combination, type StockPart } from "../parts";
 import { chosen } from "./choices";
-import type { DriverPolarity } from "./choose-values";
+import type { DriverPolarity } from "./choose-values-data";
 import { priceOf, type Goods } from "./goods";
 import { meanLevelDb } from "./limits";
 import type { Proof } from "./proof";

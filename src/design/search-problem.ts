@@ -76,13 +76,14 @@ export async function searchProblem(
   // A shard is every so-and-so-manieth state of the branch that has most.
   const counts = inside.map((own) => stateCount(choices, own));
   const divided = counts.indexOf(Math.max(...counts));
+  const inPieces = (index: number) => shard !== undefined && index === divided;
   const keys = branches.map((names, index) => [...names, ...inside[index]!.map((choice) => choices[choice]!.options.length)].join(" "));
   for (const [index, names] of branches.entries()) {
-    const before = shared?.get(keys[index]!)?.table;
+    const before = inPieces(index) ? undefined : shared?.get(keys[index]!)?.table;
     // Designators and candidates are the same, but not their places among all choices.
     all.push(
       before === undefined
-        ? await branchTable(network, names, choices, channels[index]!, grids, pause, index === divided ? shard : undefined)
+        ? await branchTable(network, names, choices, channels[index]!, grids, pause, inPieces(index) ? shard : undefined)
         : { ...before, choices: names.flatMap((name) => choices.flatMap((choice, place) => (choice.name === name ? [place] : []))) },
     );
   }
@@ -150,8 +151,9 @@ export async function searchProblem(
   const trees: StateTree[] = [];
   for (const [index, branch] of tables.entries()) {
     const { channels: own, width, table, states } = branch;
-    const key = keys[all.indexOf(branch)]!;
-    const before = shared?.get(key)?.tree;
+    const at = all.indexOf(branch);
+    const key = keys[at]!;
+    const before = inPieces(at) ? undefined : shared?.get(key)?.tree;
     if (before !== undefined) {
       trees.push(before);
       continue;
@@ -172,7 +174,7 @@ export async function searchProblem(
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
     trees.push(stateTree(table, width, states, weights));
-    shared?.set(key, { table: branch, tree: trees[index]! });
+    if (!inPieces(at)) shared?.set(key, { table: branch, tree: trees[index]! });
   }
   return { tables, trees, boundFor };
 }

@@ -22,6 +22,8 @@ export interface Searched {
   readonly looked: number;
   /** dB: no network that keeps the limits is below, also where none was good enough; Infinity where none keeps them. */
   readonly lowerBoundDb: number;
+  /** Of what was found, where it isn't chosen by the search's own sum: smaller is better. */
+  readonly rank?: number;
 }
 
 /** The best by trees over branch states, at stated frequencies. */

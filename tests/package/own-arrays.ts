@@ -459,6 +459,7 @@ function on(floor: string, functions: Floor): (name: string, args: readonly unkn
   call("chooseValues", [box, { goal: {}, values: { R1: [1] } }], { run: () => "a promise" });
   call("fitValues", [box, { goal: {} }], { run: () => "a promise" });
   call("redesign", [box, { goal: {} }], { run: () => "a promise" });
+  on("cores", cores)("chooseValuesOnAllCores", [box, { goal: {}, values: { R1: [1] } }], { run: () => "a promise" });
   on("cores", cores)("redesignOnAllCores", [box, { goal: {} }], { run: () => "a promise" });
   call("mergeShards", [
     [

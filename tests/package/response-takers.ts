@@ -75,6 +75,11 @@ export const TAKERS: Readonly<Record<string, (given: FrequencyResponse) => unkno
       },
       { goal: { frequencies: [500, 1000], limits: "stated" }, series: "E3", maxParts: 2 },
     ),
+  "chooseValuesOnAllCores loudspeaker": (r) =>
+    cores.chooseValuesOnAllCores(
+      { ...boxWith(r), network: { R1: [parts.resistor(1), "in", "a"], cone: [parts.resistor(8), "a", "gnd"] } } as never,
+      { goal: { frequencies: [500, 1000] }, values: { R1: [1, 2] }, workers: 1, workerScript: "nowhere.js" } as never,
+    ),
   "redesignOnAllCores loudspeaker": (r) =>
     cores.redesignOnAllCores(
       {

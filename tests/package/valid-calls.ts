@@ -695,6 +695,7 @@ export const VALID: Readonly<Record<string, Readonly<Record<string, () => readon
     ],
   },
   cores: {
+    chooseValuesOnAllCores: () => [boxByHand(), { goal: { frequencies: [500, 1000] }, values: {}, workers: 1, workerScript: "nowhere.js" }],
     redesignOnAllCores: () => [
       { ...boxByHand(), drivers: boxByHand().drivers.slice(0, 1) },
       { goal: { frequencies: [500, 1000] }, series: "E3", maxParts: 2, workers: 1, workerScript: "nowhere.js" },
