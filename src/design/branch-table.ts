@@ -136,8 +136,8 @@ export async function branchTable(
     for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i]!)) return false;
     return true;
   };
-  const put = (code: number) => {
-    let rest = code;
+  const put = (combination: number) => {
+    let rest = combination;
     parts.forEach(({ options: own }, index) => {
       options[index] = rest % own.length;
       rest = Math.floor(rest / own.length);

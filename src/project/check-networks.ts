@@ -4,6 +4,9 @@ import { isDriver } from "../parts/internal";
 import { entriesOf } from "./network-of";
 import type { Project, ProjectNetwork } from "./project-types";
 
+/** What the page calls the first two networks. */
+const TAKEN = ["found", "as found", "proposed"];
+
 /** What can be wrong with the networks: designators given twice, drivers not declared or never used, parts that don't hang together. */
 export function checkNetworks(project: Project): Finding[] {
   const declared = new Set(project.drivers.map(({ name }) => name));
@@ -12,6 +15,13 @@ export function checkNetworks(project: Project): Finding[] {
     const own = inNetwork(project, which, network, declared, used);
     return own.length > 0 ? own : connections(which, network);
   });
+  const { alternative } = project.networks;
+  if (alternative !== undefined && TAKEN.includes(alternative.name.trim().toLowerCase()))
+    findings.push({
+      path: ["networks", "alternative", "name"],
+      message: `must differ from what the page calls the other two, got ${JSON.stringify(alternative.name)}`,
+      hint: 'Say what sets it apart: "by hand", "cheaper"',
+    });
   project.drivers.forEach(({ name }, index) => {
     if (used.has(name)) return;
     findings.push({

@@ -1,6 +1,7 @@
 import type { Issue } from "../errors";
 import { diagnose } from "../network";
 import { formatQuantity } from "../quantity";
+import { listOf } from "../quantity/internal";
 import { entriesOf } from "./network-of";
 import type { Project } from "./project-types";
 import type { ReadFile } from "./read-files";
@@ -56,6 +57,14 @@ export function projectNotes(project: Project, files: readonly ReadFile[], timed
     }
   });
   for (const [which, network] of Object.entries(project.networks)) {
+    const missing = project.drivers.filter(({ name }) => network.parts.every((part) => part.name !== name));
+    if (missing.length > 0)
+      say(
+        "driver-left-out",
+        `networks.${which} leaves out ${listOf(missing.map(({ name }) => name))}: it is judged without`,
+        "Add it to the network, unless that is meant",
+        { parts: missing.map(({ name }) => name) },
+      );
     for (const { severity, message, ...issue } of diagnose(entriesOf(network))) {
       if (severity === "warning") notes.push(Object.freeze({ ...issue, message: `networks.${which}: ${message}` }));
     }

@@ -193,6 +193,14 @@ describe("a project that says too little, too much or something impossible", () 
       /name/,
     ],
     [
+      "a third network that bears the name of another column",
+      (p) => {
+        p.networks.alternative = { name: "Proposed", parts: p.networks.proposed.parts };
+      },
+      /networks\.alternative\.name of "Proposed" must differ from what the page calls the other two/,
+      /by hand/,
+    ],
+    [
       "a third network whose driver nobody declared",
       (p) => {
         p.networks.alternative = { name: "other", parts: [{ name: "horn", kind: "driver", nodes: ["in", "gnd"] }] };

@@ -42,7 +42,8 @@ describe("the goal of a project file", () => {
   });
 
   it("is what the loudspeaker is judged by", async () => {
-    const { found, project } = await load({ ...projectData(), goal: whole });
+    // Of these drivers no impedance tells a Q that could be held to a limit.
+    const { found, project } = await load({ ...projectData(), goal: { ...whole, damping: { largestSourceResistance: "0.6 Ω" } } });
     const judged = assess(found, { ratedImpedance: project.ratedImpedance, goal: project.goal });
     expect(judged.goal.intentions[0]!.family).toBe("bessel");
     expect(judged.handovers[0]!.meant).toMatchObject({ lower: "woofer", upper: "tweeter", order: 3 });
@@ -55,6 +56,11 @@ describe("the goal of a project file", () => {
       [{ damping: { largestQ: 0 } }, /goal\.damping\.largestQ/],
       [{ intentions: [{ lower: "woofer", upper: "tweeter", order: "four" }] }, /goal\.intentions\[0\]\.order/],
       [{ dampng: {} }, /dampng/],
+      [{ drivers: { tweetr: 12 } }, /goal\.drivers\.tweetr must be a driver of the project.*"woofer", "tweeter"/],
+      [
+        { intentions: [{ lower: "cone", upper: "tweeter", order: 4 }] },
+        /goal\.intentions\[0\]\.lower must be a driver of the project, got "cone"/,
+      ],
     ] as const) {
       expect(refused(wrong)).toThrowError(
         expect.objectContaining({ name: "DividingNetworkError", message: expect.stringMatching(place) as unknown }),

@@ -199,6 +199,16 @@ describe("readProject", () => {
     expect(found.air).toEqual({ temperature: 20 });
   });
 
+  it("notes a driver that one of the networks does without", async () => {
+    const data = projectData();
+    data.networks.proposed.parts = data.networks.proposed.parts.filter(({ name }: { name: string }) => name !== "tweeter");
+    const { notes } = await load(data);
+    expect(notes.filter(({ code }) => code === "driver-left-out")).toMatchObject([
+      { message: "networks.proposed leaves out tweeter: it is judged without", parts: ["tweeter"] },
+    ]);
+    expect((await load(projectData())).notes.map(({ code }) => code)).not.toContain("driver-left-out");
+  });
+
   it("takes the air's humidity and pressure where they are stated, and refuses what isn't air's state", async () => {
     const data = projectData();
     data.air = { temperature: "25 °C", humidity: 60, pressure: "98 kPa" };
