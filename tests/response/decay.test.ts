@@ -49,6 +49,18 @@ describe("tone-burst decay", () => {
     expect(never).toEqual({ frequency: 1000, periods: undefined, seconds: undefined });
   });
 
+  it("falls along a straight line, so that another 20 dB take 20 dB of it whatever the step, and is over where silence begins", () => {
+    const after = (fallDb: number, stepsPerPeriod: number) =>
+      decayTimes(ring(1000, 30), { frequencies: [1000], fallDb, periods: 80, stepsPerPeriod, arrival: 0 })[0]!.periods!;
+    for (const steps of [1, 2, 5]) expect(after(40, steps) - after(20, steps)).toBeCloseTo(20 / perPeriod(30), 2);
+    // A click under a window of four cycles: 0 dB, −6 dB a period later, nothing from the second on. By tenths, (1 + cos(πt/2))/2 = 1/10 at 1.590.
+    const click = impulseResponse([0, 0, 1, 0, 0], { sampleRate: rate });
+    const fallen = (stepsPerPeriod: number) =>
+      decayTimes(click, { frequencies: [1000], periods: 4, cycles: 4, stepsPerPeriod, arrival: 2 / rate })[0]!.periods!;
+    expect(fallen(1)).toBe(1);
+    expect(fallen(10)).toBeCloseTo((2 / Math.PI) * Math.acos(-0.8), 1);
+  });
+
   it("reports progress and can be stopped", () => {
     const seen: number[] = [];
     toneBurstDecay(ring(1000, 10), { frequencies: [500, 1000, 2000], onProgress: (done) => seen.push(done), arrival: 0 });

@@ -125,4 +125,22 @@ describe("where a level is crossed", () => {
 
   it("refuses a level that is no number", () =>
     expect(errorOf(() => crossings(real([100, 200], [1, 2]), NaN)).code).toBe("invalid-argument"));
+
+  it("a hair below a peak and above a dip is met twice, wherever between the samples that lies", () => {
+    const coarse = logGrid(50, 20000, 90);
+    const peak = extremes(lowPassOf(2, coarse)).highest;
+    const around = crossings(lowPassOf(2, coarse), 20 * Math.log10(peak.magnitude) - 1e-7);
+    expect(around.map(({ direction }) => direction)).toEqual(["rising", "falling"]);
+    for (const { frequency } of around) expect(frequency / peak.frequency).toBeCloseTo(1, 3);
+    expect(around[0]!.frequency).toBeLessThan(peak.frequency);
+    expect(around[1]!.frequency).toBeGreaterThan(peak.frequency);
+    const dipped = frequencyResponse(
+      coarse,
+      coarse.map(() => 1),
+      coarse.map((f) => Math.log(f / 1010)),
+    );
+    const dip = extremes(dipped).lowest;
+    expect(crossings(dipped, 20 * Math.log10(dip.magnitude) + 1e-7).map(({ direction }) => direction)).toEqual(["falling", "rising"]);
+    expect(crossings(dipped, 20 * Math.log10(dip.magnitude) - 1e-7)).toEqual([]);
+  });
 });
