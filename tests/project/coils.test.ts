@@ -34,7 +34,7 @@ describe("coils to be placed, in a project file", () => {
     expect(coils.places).toHaveLength(2);
     const words = coils.sentences.join(" ");
     expect(words).toMatch(/L1: its middle .*(flat|on edge)/);
-    expect(words).toMatch(/seen from above: \d+\.\d cm/);
+    expect(words).toMatch(/seen from above: \d+ mm/);
     // Wheeler's approximation for many layers, which is good to a few percent: 31.6 n² a² / (6 a + 9 b + 10 c) µH, lengths in metres.
     const makes = Number(/The winding stated for L1 makes ([\d.]+) mH/.exec(words)![1]);
     expect(makes).toBeCloseTo((1e-3 * 31.6 * 160 ** 2 * 0.022 ** 2) / (6 * 0.022 + 9 * 0.02 + 10 * 0.014), 1);

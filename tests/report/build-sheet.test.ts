@@ -269,7 +269,17 @@ describe("joints and coils", () => {
     expect(coils.places?.map(({ coil }) => coil)).toEqual(["L1", "L2"]);
     expect(coils.worst).toBeLessThan(1e-6);
     // Places on a board mean nothing without the board.
-    expect(coils.sentences[0]).toBe("The board is 20 cm wide and 12 cm deep; left and right as seen from its front edge, from above.");
+    expect(coils.sentences[0]).toBe("The board is 200 mm wide and 120 mm deep, seen from above, its front edge towards you.");
+    // A ruler finds each place from two edges, and the distance between two places is that of the places as written.
+    const written = coils.sentences.slice(1, 3).map((sentence) =>
+      sentence
+        .match(/(\d+) mm from the left edge and (\d+) mm from the front edge/)!
+        .slice(1)
+        .map(Number),
+    );
+    coils.places!.forEach(({ x, y }, index) => expect(written[index]).toEqual([Math.round(100 + 1000 * x), Math.round(60 + 1000 * y)]));
+    const [[ax, ay], [bx, by]] = written as [[number, number], [number, number]];
+    expect(coils.sentences[3]).toBe(`Between the middles of L1 and L2, seen from above: ${Math.round(Math.hypot(ax - bx, ay - by))} mm.`);
     expect(coils.standing).toContain("computed from the windings");
     expect(() => buildSheet(box(twoWay), { coils: { windings: { L7: winding }, board: { width: 1, depth: 1 } } })).toThrowError(
       expect.objectContaining({ code: "unknown-part" }),

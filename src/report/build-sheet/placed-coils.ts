@@ -2,8 +2,8 @@ import { DividingNetworkError } from "../../errors";
 import type { Entries } from "../../network";
 import { leastCoupling, windingInductance, type BoardPlace, type Winding } from "../../parts";
 import { coupled, isCoil } from "../../parts/internal";
-import { formatQuantity, type Length } from "../../quantity";
-import { fewDigits, fixed, inSi } from "../../quantity/internal";
+import { formatQuantity } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 import { harmOf, harmText } from "./coil-harm";
 import type { CoilLayout, CoilPlan } from "./coil-plan-data";
 
@@ -29,14 +29,15 @@ export function placed({ caller, network, coils, drivers, frequencies, metal }: 
     );
   const { places, worst } = leastCoupling({ coils: Object.values(windings), board });
   const rest = coils.filter((name) => !names.includes(name));
+  const [width, depth] = [board.width, board.depth].map((length) => inSi(caller, "coils.board", length, "m")) as [number, number];
   const aside = asideOf(places, Object.values(windings));
   return Object.freeze({
     coils: Object.freeze([...coils]),
     sentences: Object.freeze([
-      `The board is ${centimetres(board.width)} wide and ${centimetres(board.depth)} deep; left and right as seen from its front edge, from above.`,
+      `The board is ${millimetres(width)} wide and ${millimetres(depth)} deep, seen from above, its front edge towards you.`,
       ...places.map(
         ({ x, y, axis }, index) =>
-          `${names[index]!}: its middle ${whereText(x, y)}, ${axis === "z" ? "flat, its axis upright" : `on edge, its axis along the ${axis === "x" ? "width" : "depth"}`}.`,
+          `${names[index]!}: its middle ${millimetres(width / 2 + x)} from the left edge and ${millimetres(depth / 2 + y)} from the front edge, ${axis === "z" ? "flat, its axis upright" : `on edge, its axis along the ${axis === "x" ? "width" : "depth"}`}.`,
       ),
       nearestText(places, names),
       `So placed, no two of them couple by more than ${percentOf(worst)}; 5 mm beside its place, ${percentOf(aside)}${harmText(harmOf(network, coils, drivers, frequencies, Math.max(aside, 5e-4)))}.`,
@@ -76,27 +77,22 @@ function percentOf(factor: number): string {
   return `${factor < 5e-4 ? "0.1" : (100 * factor).toFixed(1)} %`;
 }
 
-/** Of a length that was checked where coils are placed: `"20 cm"`. */
-function centimetres(length: Length): string {
-  return `${fewDigits(100 * inSi("buildSheet", "coils.board", length, "m"))} cm`;
-}
+/** Whole millimetres: as exactly as a coil is set by hand. */
+const millimetres = (metres: number): string => `${Math.round(1000 * metres)} mm`;
+/** m, to a millimetre. */
+const rounded = (metres: number): number => Math.round(1000 * metres) / 1000;
 
-/** A place on the board in words. */
-function whereText(x: number, y: number): string {
-  const offset = (metres: number, [before, after]: readonly [string, string]) =>
-    Math.abs(metres) < 5e-4 ? [] : [`${fixed(100 * Math.abs(metres), 1)} cm ${metres < 0 ? before : after}`];
-  const [across, along] = [offset(x, ["left of", "right of"]), offset(y, ["before", "behind"])];
-  return across.length + along.length === 0 ? "in the board’s middle" : `${[...across, ...along].join(" and ")} the board’s middle`;
-}
-
-/** How far apart the two nearest are, to be checked with a ruler. */
+/** How far apart the two nearest are, by the places as they are written, to be checked with a ruler. */
 function nearestText(places: readonly BoardPlace[], names: readonly string[]): string {
   const [nearest] = places
     .flatMap((a, index) =>
-      places.slice(0, index).map((b, other) => ({ apart: Math.hypot(a.x - b.x, a.y - b.y), names: [names[other]!, names[index]!] })),
+      places.slice(0, index).map((b, other) => ({
+        apart: Math.hypot(rounded(a.x) - rounded(b.x), rounded(a.y) - rounded(b.y)),
+        names: [names[other]!, names[index]!],
+      })),
     )
     .sort((a, b) => a.apart - b.apart);
-  return `Between the middles of ${nearest!.names.join(" and ")}, seen from above: ${(100 * nearest!.apart).toFixed(1)} cm.`;
+  return `Between the middles of ${nearest!.names.join(" and ")}, seen from above: ${millimetres(nearest!.apart)}.`;
 }
 
 /** A winding that doesn't make the coil that is drawn: more off than air coils and their formulas are (a tenth; common practice, no source). */
