@@ -41,7 +41,7 @@ export function excursionFigures(shown: readonly Drawn[]): readonly Markup[] {
         return pairFigure(
           (width) =>
             frequencyPlot({
-              title: `Excursion of the ${driver}`,
+              title: `Excursion of the ${driver} with full sines`,
               panels: [{ label: "Excursion to one side, mm peak", height: width < 500 ? 68 : 110, series: [...curves, ...limit] }],
               width,
             }),
