@@ -1,5 +1,7 @@
 import type { Loudspeaker } from "../loudspeaker";
 import { seriesDrawing } from "./series-connected";
+import { isAsked } from "./topology-choice";
+import type { TopologyChoice } from "./topology-choice-data";
 import { drawingOf, keyOf, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
 
 /** What a topology is, as plain data. */
@@ -26,11 +28,11 @@ export interface Tried extends Combination {
 const MOST_FREE = 6;
 
 /** All usual ways to feed all groups, from few parts to many, and both drivers of a two-way one after the other. */
-export function combinationsOf(box: Loudspeaker, groups: readonly Group[], maxParts: number): Combination[] {
+export function combinationsOf(box: Loudspeaker, groups: readonly Group[], maxParts: number, asked?: TopologyChoice): Combination[] {
   const levelled = zobelOf(box, groups[0]!) !== undefined;
   const usual = groups
     .reduce<readonly (readonly BranchTopology[])[]>(
-      (all, group) => all.flatMap((head) => waysOf(group, levelled).map((way) => [...head, way])),
+      (all, group) => all.flatMap((head) => waysOf(group, levelled, asked?.orders).map((way) => [...head, way])),
       [[]],
     )
     .map((ways) => combinationFor(box, groups, { ways }));
@@ -45,7 +47,7 @@ export function combinationsOf(box: Loudspeaker, groups: readonly Group[], maxPa
             [2, true],
           ] as const
         ).map(([order, padded]) => combinationFor(box, groups, { ways: [], inSeries: { order, padded } }));
-  return [...usual, ...inSeries].filter(({ parts }) => parts <= maxParts).sort((a, b) => a.parts - b.parts);
+  return [...usual, ...inSeries].filter((one) => one.parts <= maxParts && isAsked(one, asked)).sort((a, b) => a.parts - b.parts);
 }
 
 /** The drawing of a topology. */
@@ -75,6 +77,7 @@ export function variations(
   found: readonly Tried[],
   before: readonly Combination[],
   maxParts: number,
+  asked?: TopologyChoice,
 ): readonly Combination[] {
   const known = new Set(before.map(({ ways }) => ways.map(keyOf).join(" ")));
   const front = [...found]
@@ -87,7 +90,8 @@ export function variations(
       for (const other of changesOf(groups[index]!, way)) {
         const next = combinationFor(box, groups, { ways: ways.map((each, i) => (i === index ? other : each)) });
         const key = next.ways.map(keyOf).join(" ");
-        if (next.parts > maxParts || known.has(key) || partCount(other) - (other.zobel ? 2 : 0) > MOST_FREE) continue;
+        if (next.parts > maxParts || known.has(key) || !isAsked(next, asked) || partCount(other) - (other.zobel ? 2 : 0) > MOST_FREE)
+          continue;
         known.add(key);
         own.push(next);
       }

@@ -13,5 +13,6 @@ export { type RedesignOptions, type RedesignProgress } from "./redesign-options"
 export { type Designed, type Redesigned } from "./redesigned";
 export { type CoilLaw } from "./series-parts";
 export { fitValues, type FitBounds, type FittedValue, type FittedValues, type FitValuesOptions } from "./fit-values";
+export { type TopologyChoice, type TopologyFeature } from "./topology-choice-data";
 export { type RobustOptions, type Robustness } from "./robust-data";
 export { rankByYield, type NetworkHolder, type RankByYieldOptions, type RankedNetwork } from "./rank-by-yield";

@@ -2,6 +2,7 @@ import type { Goal, GoalOptions } from "../assessment";
 import type { Stock, StockLine, StockPart } from "../parts";
 import type { PreferredSeries, Resistance } from "../quantity";
 import type { RobustOptions } from "./robust-data";
+import type { TopologyChoice } from "./topology-choice-data";
 import type { CoilLaw } from "./series-parts";
 
 /** How far a redesign is. */
@@ -30,6 +31,8 @@ export interface RedesignOptions {
   readonly mostPieces?: 1 | 2 | undefined;
   /** Most parts beside the drivers, dimensionless; default 8. */
   readonly maxParts?: number | undefined;
+  /** Which drawings are looked at: elements of filters, and what is left out, such as `{ without: ["in series"] }`; default all that docs/design.md names. */
+  readonly topologies?: TopologyChoice | undefined;
   /** Ω of a coil by its inductance in H; default 0.35 Ω at 1 mH, rising with the power 0.6 (a choice, no source). */
   readonly coilResistance?: CoilLaw | undefined;
   /** Ω by which the loudspeaker is sold: 80 % of it is then the smallest |Z|, unless the goal states another. */

@@ -109,6 +109,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     ratedImpedance,
     robust: sought,
     prove,
+    topologies,
     signal,
     onProgress,
     plain,
@@ -118,7 +119,13 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
   const loaded = withLoad(groups, goal, ratedImpedance);
   const search = goal.frequencies !== undefined || prove ? loaded : goalOf({ ...loaded, frequencies: searchedAt(caller, box, goal) });
   const [limits, trueLimits] = [limitsOf(caller, box, search, ratedImpedance), limitsOf(caller, box, loaded, ratedImpedance)];
-  const combinations = combinationsOf(box, groups, maxParts);
+  const combinations = combinationsOf(box, groups, maxParts, topologies);
+  if (combinations.length === 0 && topologies !== undefined && combinationsOf(box, groups, maxParts).length > 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "topologies" must leave at least one drawing of at most ${maxParts} parts, got none`,
+      "Ask for more orders (a midrange has 1 or 2), leave less out, or allow more parts",
+    );
   if (combinations.length === 0)
     throw new DividingNetworkError(
       "invalid-argument",
@@ -176,7 +183,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     exact: goal.frequencies !== undefined || prove,
     chosenBy: robust?.by,
     combinations,
-    variations: (tried: readonly Tried[], before: readonly Combination[]) => variations(box, groups, tried, before, maxParts),
+    variations: (tried: readonly Tried[], before: readonly Combination[]) => variations(box, groups, tried, before, maxParts, topologies),
     async look(sketch: Sketch, least: number): Promise<Looked> {
       // To first order a loss to be expected is no less than the loss as drawn; of what as drawn is beyond the largest loss few are good.
       const below = robust?.by === "yield" ? robust.largestLossDb! : least;

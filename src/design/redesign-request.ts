@@ -8,6 +8,8 @@ import type { PreferredSeries } from "../quantity";
 import type { RedesignOptions } from "./redesign-options";
 import { coilResistance, valuesBetween, type CoilLaw } from "./series-parts";
 import { stockSupply } from "./stock-supply";
+import { checkTopologies } from "./topology-choice";
+import type { TopologyChoice } from "./topology-choice-data";
 import { seriesSupply, type Supply } from "./supply";
 
 /** The names of the options. */
@@ -23,6 +25,7 @@ export const REDESIGN_OPTIONS = [
   "ratedImpedance",
   "robust",
   "prove",
+  "topologies",
   "signal",
   "onProgress",
 ] as const;
@@ -41,6 +44,7 @@ export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" 
   readonly maxParts: number;
   /** Whether the loss of third-octave powers itself is searched. */
   readonly prove: boolean;
+  readonly topologies: TopologyChoice | undefined;
   /** The options as checked, without functions. */
   readonly plain: PlainOptions;
   /** The law of coils, where it isn't the one that is taken when nothing is said. */
@@ -57,6 +61,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     units,
     mostPieces,
     prove = false,
+    topologies: drawings,
     maxParts: most,
     coilResistance: ownLaw,
     ratedImpedance,
@@ -94,6 +99,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
   const stock = drawer === undefined ? undefined : checkStock(caller, "stock", drawer);
   const supply: Supply = stock === undefined ? seriesSupply(series, law) : stockSupply(caller, stock, law, market);
   const goal = goalOf(aim);
+  const topologies = checkTopologies(caller, drawings);
   if (typeof prove !== "boolean")
     throw new DividingNetworkError("invalid-argument", `${caller}: "prove" must be true or false, got ${show(prove)}`);
   if (prove && robust !== undefined)
@@ -109,6 +115,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     ratedImpedance,
     robust,
     prove: prove && goal.frequencies === undefined,
+    topologies,
     signal,
     onProgress,
     plain: {
@@ -117,6 +124,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
       ratedImpedance,
       robust,
       prove,
+      topologies,
       ...(stock === undefined ? { series } : { stock, largestPrice, units, mostPieces }),
     },
     law: ownLaw,

@@ -94,11 +94,13 @@ export function groupsOf(caller: string, { network, drivers }: Loudspeaker): rea
   });
 }
 
-/** All ways to feed one group: orders one to three, with and without a Zobel network below and a pad above. */
-export function waysOf({ role, below, above }: Group, zobels: boolean): readonly BranchTopology[] {
+/** All ways to feed one group: orders one to three, or those asked for, with and without a Zobel network below and a pad above. */
+export function waysOf({ role, below, above }: Group, zobels: boolean, asked?: readonly number[]): readonly BranchTopology[] {
   const ways: BranchTopology[] = [];
   // A midrange has both filters, of orders one and two: tables of a third order on both sides would not fit.
-  const orders = below !== undefined && above !== undefined ? [1, 2] : [1, 2, 3];
+  const both = below !== undefined && above !== undefined;
+  const orders =
+    asked === undefined ? (both ? [1, 2] : [1, 2, 3]) : [1, 2, 3, 4].filter((order) => asked.includes(order) && (!both || order <= 2));
   const highs = below === undefined ? [0] : orders;
   const lows = above === undefined ? [0] : orders;
   for (const highPass of highs)

@@ -9,7 +9,7 @@ import { root, subpaths } from "./program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 715,
+  "": 725,
   errors: 4,
   quantity: 17,
   physics: 20,
@@ -23,7 +23,7 @@ const ceilings: Readonly<Record<string, number>> = {
   alignments: 301,
   loudspeaker: 155,
   // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, what tolerances do, and ratings.
-  assessment: 402,
+  assessment: 410,
   // With stock, ranking by yield and series-connected topologies.
   design: 436,
   // What workers do is in their own script; the package behind them is loaded when they start.
