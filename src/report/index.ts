@@ -6,15 +6,8 @@ export { comparisonText, type ComparisonTextOptions } from "./comparison-text";
 export { connections } from "./connections";
 export { anglesPlot, type AngleSeries, type AnglesPlotOptions } from "./angles-plot";
 export { angleMapPlot, type AngleMapPlotOptions } from "./angle-map-plot";
-export {
-  frequencyPlot,
-  type FrequencyPlotOptions,
-  type PlotArea,
-  type PlotFrame,
-  type PlotMarker,
-  type PlotPanel,
-  type PlotSeries,
-} from "./frequency-plot";
+export { frequencyPlot } from "./frequency-plot";
+export type { FrequencyPlotOptions, PlotArea, PlotFrame, PlotMarker, PlotPanel, PlotSeries } from "./plot-options";
 export { impedancePlot, type ImpedancePlotOptions, type ImpedanceSeries } from "./impedance-plot";
 export type { Markup } from "./markup";
 export { type ColorName, type LineKind, type LineStyle, type Paint } from "./palette";

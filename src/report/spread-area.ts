@@ -1,5 +1,5 @@
 import type { Spread } from "../assessment";
-import type { PlotArea } from "./frequency-plot";
+import type { PlotArea } from "./plot-options";
 
 /** The band between the lowest and the highest percentile of a place: none where fewer than two were asked for. */
 export function spreadArea({ frequencies, percentiles, samples }: Spread, place: Spread["bands"][number], whose = ""): readonly PlotArea[] {

@@ -1,4 +1,5 @@
-import { drawPlot, type CheckedPanel } from "./draw-plot";
+import { drawPlot } from "./draw-plot";
+import type { CheckedPanel } from "./plot-drawing";
 import type { FrequencyAxis } from "./frequency-axis";
 import { settleStyles, type LineStyle } from "./palette";
 import { pictureOf, type Picture } from "./picture";

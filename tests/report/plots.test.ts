@@ -1,4 +1,4 @@
-// Tests src/report/: angle-map-classes.ts, angle-map-plot.ts, angles-plot.ts, bands.ts, curve-checks.ts, draw-plot.ts, frequency-axis.ts
+// Tests src/report/: angle-map-classes.ts, angle-map-plot.ts, angles-plot.ts, bands.ts, curve-checks.ts, draw-panel.ts, draw-plot.ts, frequency-axis.ts
 // Tests src/report/: frequency-plot.ts, impedance-plot.ts, picture.ts, plot-legend.ts, response-plot.ts, spread-area.ts, time-plot.ts
 // Tests src/report/: value-axis.ts
 // Tests src/report/page/: excursion-figures.ts, pair-figure.ts, step-figure.ts

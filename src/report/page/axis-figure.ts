@@ -1,6 +1,6 @@
 import type { Assessment, Spread } from "../../assessment";
 import { shapeOf } from "../../assessment/internal";
-import type { PlotArea } from "../frequency-plot";
+import type { PlotArea } from "../plot-options";
 import type { Markup } from "../markup";
 import { responsePlot } from "../response-plot";
 import { spreadArea } from "../spread-area";
