@@ -6,7 +6,7 @@ import type { Entries } from "../network";
 import type { Resistance } from "../quantity";
 import { inSi } from "../quantity/internal";
 import { REFERENCE_PRESSURE } from "../physics";
-import { levelDb, resample, type FrequencyResponse } from "../response";
+import { levelDb, type FrequencyResponse } from "../response";
 import type { Assessment } from "./assessment-data";
 import { covered, judged, type Band } from "./band";
 import { bassDamping } from "./bass";
@@ -27,6 +27,7 @@ import { risingBranches } from "./rising-branches";
 import { sensitivityLevels } from "./sensitivity-levels";
 import { smoothness } from "./smoothness";
 import { assessmentViews } from "./views";
+import { sampledAt } from "./sampled-at";
 
 /** What `assess` may be told. */
 export interface AssessOptions {
@@ -137,7 +138,7 @@ function handoversOf(
       const intention = meant(lower, upper);
       try {
         const found = handover(lower.response, upper.response);
-        const together = levelDb(resample(sum, [found.frequency]), { reference: REFERENCE_PRESSURE })[0]!;
+        const together = levelDb(sampledAt(sum, [found.frequency]), { reference: REFERENCE_PRESSURE })[0]!;
         if (!neighbours && intention === undefined && found.levelDb < together - HEARD_DB) return [];
         return [
           Object.freeze({ lower: lower.part, upper: upper.part, ...found, ...(intention === undefined ? {} : { meant: intention }) }),

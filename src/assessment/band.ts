@@ -1,9 +1,10 @@
 import { DividingNetworkError } from "../errors";
 import { REFERENCE_PRESSURE } from "../physics";
 import { QUIETEST_DB } from "./third-octaves";
+import { sampledAt } from "./sampled-at";
 import type { FrequencyBand } from "../quantity";
 import { bandInSi } from "../quantity/internal";
-import { bandPowerAverage, frequencyResponse, levelDb, magnitude, resample, scaleResponse, type FrequencyResponse } from "../response";
+import { bandPowerAverage, frequencyResponse, levelDb, magnitude, scaleResponse, type FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
 
 /** A band of frequencies in Hz, both ends included. */
@@ -46,7 +47,7 @@ export function judged(
       `assess: from ${band.from} Hz to ${band.to} Hz there are fewer than three points to judge`,
       "Give a wider band",
     );
-  const sampled = resample(response, frequencies);
+  const sampled = sampledAt(response, frequencies);
   return {
     frequencies,
     response: sampled,

@@ -1,11 +1,12 @@
 import type { Loudspeaker, Prediction } from "../loudspeaker";
 import { REFERENCE_PRESSURE } from "../physics";
-import { levelDb, phaseDegrees, resample, type FrequencyResponse } from "../response";
+import { levelDb, phaseDegrees, type FrequencyResponse } from "../response";
 import type { Branch } from "./branches";
 import type { Cause } from "./cause";
 import type { OutsideStretch } from "./corridor";
 import type { TopicName } from "./planes";
 import { QUIETEST_DB, thirdOctaves } from "./third-octaves";
+import { sampledAt } from "./sampled-at";
 import { hertz, signed } from "../quantity/internal";
 
 /** Branches within this many dB of the loudest are heard beside it (choice, no source). */
@@ -34,7 +35,7 @@ export function causeAt(
   const frequency = Math.min(Math.max(worstFrequency, frequencies[0]!), frequencies[frequencies.length - 1]!);
   const at = branches
     .map((branch) => {
-      const there = resample(branch.response, [frequency]);
+      const there = sampledAt(branch.response, [frequency]);
       return { ...branch, level: levelDb(there, { reference: REFERENCE_PRESSURE })[0]!, angle: phaseDegrees(there)[0]! };
     })
     .filter(({ level }) => level > -Infinity)
@@ -45,7 +46,7 @@ export function causeAt(
   const where = `${direction === undefined ? "At" : `At azimuth ${signed(direction.azimuth, 0)}°, elevation ${signed(direction.elevation, 0)}°,`} ${hertz(frequency)} the response is ${signed(worstDb, 1)} dB from ${target}`;
   if (second !== undefined && loudest.level - second.level <= BESIDE_DB) {
     const apart = Math.abs(((((loudest.angle - second.angle) % 360) + 540) % 360) - 180);
-    const sumLevel = levelDb(resample(sum, [frequency]), { reference: REFERENCE_PRESSURE })[0]!;
+    const sumLevel = levelDb(sampledAt(sum, [frequency]), { reference: REFERENCE_PRESSURE })[0]!;
     // Where what they do together is what is wrong: a hole between branches that stand against each other, or a hill where both are loud in phase.
     if ((worstDb < 0 && apart > APART_DEGREES) || (worstDb > 0 && apart <= APART_DEGREES)) {
       return Object.freeze({
@@ -59,7 +60,7 @@ export function causeAt(
   // One branch rules: is it the driver by itself, what it is given, or its level as a whole?
   const { part } = loudest;
   const driver = drivers.find((each) => loudest.drivers.includes(each.name))!;
-  const volts = resample(prediction.sweep.voltage(driver.part), frequencies, { delay: 0 });
+  const volts = sampledAt(prediction.sweep.voltage(driver.part), frequencies, { delay: 0 });
   const levels = (of: FrequencyResponse) => levelDb(of).map((level) => Math.max(level, QUIETEST_DB));
   const given = levels(volts);
   const own = strays(

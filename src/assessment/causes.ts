@@ -1,7 +1,7 @@
 import { sameDirection } from "../loudspeaker/internal";
 import { listOf, hertz, signed } from "../quantity/internal";
 import type { Loudspeaker, Prediction, PressureAtPlace } from "../loudspeaker";
-import { levelDb, resample } from "../response";
+import { levelDb } from "../response";
 import { branchesAt, type Branch } from "./branches";
 import type { Cause } from "./cause";
 import { causeAt } from "./cause-at";
@@ -12,6 +12,7 @@ import { shareSentence, type Load } from "./load";
 import { PLANES } from "./planes";
 import type { Quality } from "./quality";
 import type { RisingBranch } from "./rising-branches";
+import { sampledAt } from "./sampled-at";
 
 /** How many deviations on the axis are explained, the largest first. */
 const MOST = 5;
@@ -123,7 +124,7 @@ function ofDrivers({ quality: { spared }, prediction, rising }: CausesFrom): rea
     const octave = [resonance, 2 * resonance].filter(
       (frequency) => frequency >= frequencies[0]! && frequency <= frequencies[frequencies.length - 1]!,
     );
-    const [low, high] = octave.length < 2 ? [] : levelDb(resample(prediction.sweep.voltage(part), octave, { delay: 0 }));
+    const [low, high] = octave.length < 2 ? [] : levelDb(sampledAt(prediction.sweep.voltage(part), octave, { delay: 0 }));
     const change = low === undefined || high === undefined ? NaN : high - low;
     const slope = Number.isFinite(change)
       ? `, and ${change < 0 ? "falls" : "rises"} by ${Math.abs(change).toFixed(1)} dB over the octave above`
@@ -163,7 +164,7 @@ function ofLoudness(
     });
     if (loudest < 0) return [];
     const frequency = response.frequencies[loudest]!;
-    const gain = levelDb(resample(prediction.sweep.voltage(part), [frequency], { delay: 0 }))[0]!;
+    const gain = levelDb(sampledAt(prediction.sweep.voltage(part), [frequency], { delay: 0 }))[0]!;
     return Number.isFinite(gain) ? [{ part, frequency, gain }] : [];
   });
   return [

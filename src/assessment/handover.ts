@@ -1,8 +1,9 @@
 import { DividingNetworkError } from "../errors";
 import { REFERENCE_PRESSURE } from "../physics";
-import { levelDb, resample, type FrequencyResponse } from "../response";
+import { levelDb, type FrequencyResponse } from "../response";
 import { aboveZero, anchoredGrid, fitLine, POINTS_PER_OCTAVE, type Band } from "./band";
 import { QUIETEST_DB } from "./third-octaves";
+import { sampledAt } from "./sampled-at";
 
 /** Where and how one branch hands over to the next. */
 export interface Handover {
@@ -174,7 +175,7 @@ function interpolate(x: Float64Array, y: Float64Array, at: number): number {
 function slope(response: FrequencyResponse, from: number, to: number): number | undefined {
   const { frequencies } = response;
   if (from < frequencies[0]! || to > frequencies[frequencies.length - 1]!) return undefined;
-  const points = resample(
+  const points = sampledAt(
     response,
     Float64Array.from({ length: POINTS_PER_OCTAVE + 1 }, (_, index) => from * (to / from) ** (index / POINTS_PER_OCTAVE)),
   );
@@ -190,11 +191,11 @@ function together(lower: FrequencyResponse, upper: FrequencyResponse, overlap: B
   const { frequencies } = lower;
   const clip = ({ from, to }: Band) => ({ from: Math.max(from, frequencies[0]!), to: Math.min(to, frequencies[frequencies.length - 1]!) });
   const inside = Float64Array.from(new Set([...anchoredGrid(overlap, POINTS_PER_OCTAVE), crossover])).sort();
-  const [a, b] = [resample(lower, inside), resample(upper, inside)];
+  const [a, b] = [sampledAt(lower, inside), sampledAt(upper, inside)];
   let squares = 0;
   for (let i = 0; i < inside.length; i++) squares += angleAt(a, b, i) ** 2;
   const near = anchoredGrid(clip({ from: crossover / Math.SQRT2, to: crossover * Math.SQRT2 }), 4 * POINTS_PER_OCTAVE);
-  const [c, d] = [resample(lower, near), resample(upper, near)];
+  const [c, d] = [sampledAt(lower, near), sampledAt(upper, near)];
   let [nullDepthDb, nullFrequency] = [-Infinity, crossover];
   for (let i = 0; i < near.length; i++) {
     const sum = Math.hypot(c.re[i]! + d.re[i]!, c.im[i]! + d.im[i]!);
