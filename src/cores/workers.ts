@@ -7,8 +7,8 @@ const WATCH = 25;
 /** Workers that were started. */
 export interface Crew<Answer> {
   readonly count: number;
-  /** Has one of them do something; undefined where the signal stopped them first. */
-  readonly ask: (method: string, told: readonly unknown[]) => Promise<Answer | undefined>;
+  /** Has one of them do something, the one of that number or else one that has least to do; undefined where the signal stopped them first. */
+  readonly ask: (method: string, told: readonly unknown[], hand?: number) => Promise<Answer | undefined>;
   /** Ends them all, whatever they do. */
   readonly end: () => Promise<void>;
 }
@@ -35,10 +35,14 @@ export async function workers<Answer>(caller: string, { count, most, script, sto
   const many = count ?? Math.max(1, Math.min(most, Number(cores) || 1));
   const place = script ?? besideThis();
   const inNode = platform === "node";
-  const crew = pool(inNode ? threadPath(place) : place, {
-    maxWorkers: many,
-    workerType: inNode ? "thread" : "web",
-    ...(inNode ? {} : { workerOpts: { type: "module" } }),
+  // A pool for each, so that work can go to whoever has done the like of it.
+  const crew = Array.from({ length: many }, () => {
+    const own = pool(inNode ? threadPath(place) : place, {
+      maxWorkers: 1,
+      workerType: inNode ? "thread" : "web",
+      ...(inNode ? {} : { workerOpts: { type: "module" } }),
+    });
+    return { pool: own, busy: 0 };
   });
   const { setInterval: often, clearInterval: enough } = globalThis as unknown as Clock;
   const watch = often(() => {
@@ -46,15 +50,24 @@ export async function workers<Answer>(caller: string, { count, most, script, sto
   }, WATCH);
   const end = async (): Promise<void> => {
     enough(watch);
-    await crew.terminate(true);
+    await Promise.all(crew.map(({ pool: own }) => own.terminate(true)));
   };
   return {
     count: many,
-    ask: (method, told) =>
+    ask: (method, told, hand) =>
       new Promise((resolve, reject) => {
-        const broken = (error: unknown) => (stopped() ? resolve(undefined) : reject(failure(caller, error)));
+        const own = hand === undefined ? crew.reduce((idlest, each) => (each.busy < idlest.busy ? each : idlest)) : crew[hand]!;
+        const broken = (error: unknown) => {
+          own.busy--;
+          if (stopped()) resolve(undefined);
+          else reject(failure(caller, error));
+        };
+        own.busy++;
         try {
-          crew.exec(method, [...told]).then((answer: unknown) => resolve(answer as Answer), broken);
+          own.pool.exec(method, [...told]).then((answer: unknown) => {
+            own.busy--;
+            resolve(answer as Answer);
+          }, broken);
         } catch (error) {
           // A path that can't be one is refused before anything is started.
           broken(error);

@@ -5,6 +5,7 @@ import { breathe } from "./pause";
 import { proofOf } from "./proof";
 import type { Redesign } from "./redesign-data";
 import type { Looked, Member, RedesignPlan } from "./redesign-plan";
+import { keyOf, partCount } from "./topologies";
 import { redesignViews } from "./views";
 
 /** How often the best drawings are varied. */
@@ -18,7 +19,8 @@ const lagOf = (index: number): number => Math.min(8, 2 + (index >> 2));
 export interface Hands {
   /** How many can be looked at at once, dimensionless. */
   readonly hands: number;
-  readonly look: (sketch: Sketch, below: number) => Promise<Looked>;
+  /** `hand`: which of them, from 0. */
+  readonly look: (sketch: Sketch, below: number, hand: number) => Promise<Looked>;
 }
 
 /**
@@ -37,7 +39,10 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
       if (combinations[before]!.parts <= combinations[index]!.parts) least = Math.min(least, looked[before]!.best?.nearDb ?? Infinity);
     return least;
   };
-  let [next, settled, done, unfinished, rounds, nearest] = [0, 0, 0, 0, 0, Infinity];
+  let [settled, done, unfinished, rounds, nearest] = [0, 0, 0, 0, Infinity];
+  const begun = new Set<number>();
+  const idle = Array.from({ length: hands }, (_, hand) => hand);
+  const known = idle.map(() => new Set<string>());
   const settle = () => {
     while (looked[settled] !== undefined) settled++;
     // Variations of the best follow the usual drawings.
@@ -49,9 +54,22 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
       combinations.push(...plan.variations(tried, combinations));
     }
   };
-  const begin = (index: number) => {
-    const one = look(combinations[index]!, NEAR * leastFor(index)).then((found) => {
+  /** What a hand needn't solve once more for a topology, by how many states a branch may have. */
+  const saved = (hand: number, index: number) =>
+    hands === 1 ? 0 : combinations[index]!.ways.reduce((sum, way) => sum + (known[hand]!.has(keyOf(way)) ? 6 ** partCount(way) : 0), 0);
+  /** The topology for a hand, of those that are told no more of what isn't settled; undefined where there is none. Which one changes nothing but the time. */
+  const nextFor = (hand: number): number | undefined => {
+    let best: number | undefined;
+    for (let index = settled; index < combinations.length && index < settled + lagOf(index); index++)
+      if (!begun.has(index) && (best === undefined || saved(hand, index) > saved(hand, best))) best = index;
+    return best;
+  };
+  const begin = (index: number, hand: number) => {
+    begun.add(index);
+    combinations[index]!.ways.forEach((way) => known[hand]!.add(keyOf(way)));
+    const one = look(combinations[index]!, NEAR * leastFor(index), hand).then((found) => {
       running.delete(one);
+      idle.push(hand);
       looked[index] = found;
       if (stopped()) return;
       done++;
@@ -63,7 +81,11 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
     running.add(one);
   };
   while (!stopped()) {
-    while (running.size < hands && next < combinations.length && next < settled + lagOf(next)) begin(next++);
+    for (const hand of idle.splice(0).sort((a, b) => a - b)) {
+      const index = nextFor(hand);
+      if (index === undefined) idle.push(hand);
+      else begin(index, hand);
+    }
     if (running.size === 0) break;
     await Promise.race(running);
     await breathe();
