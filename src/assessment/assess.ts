@@ -8,7 +8,7 @@ import { inSi } from "../quantity/internal";
 import { REFERENCE_PRESSURE } from "../physics";
 import { levelDb, type FrequencyResponse } from "../response";
 import type { Assessment } from "./assessment-data";
-import { covered, judged, type Band } from "./band";
+import { SILENCE_DB, covered, judged, type Band } from "./band";
 import { bassDamping } from "./bass";
 import { branchesAt, type Branch } from "./branches";
 import { causesOf } from "./causes";
@@ -91,7 +91,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     distance,
     band,
     sensitivityBand,
-    sensitivity: sensitivityLevels(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage }),
+    sensitivity: inNumbers(sensitivityLevels(axis.sum, { band: sensitivityBand, ratedImpedance, voltage: prediction.voltage })),
     smoothness: smoothness(axis.sum, { band }),
     handovers,
     causes: causesOf(box, { goal, quality, branches, axis, prediction, load, rising }),
@@ -153,6 +153,12 @@ function handoversOf(
 
 /** dB below the sum at which a pair of branches that aren't neighbours is still heard together (choice, no source). */
 const HEARD_DB = 10;
+
+/** What is silent over the band of a sensitivity has that of silence. */
+function inNumbers({ for2V83Db, for1WDb }: Assessment["sensitivity"]): Assessment["sensitivity"] {
+  const level = (db: number) => Math.max(SILENCE_DB, db);
+  return Object.freeze({ for2V83Db: level(for2V83Db), for1WDb: level(for1WDb) });
+}
 
 /** Standard deviation of the level difference of two responses over what both cover of a band, dB. */
 function spreadDb(a: FrequencyResponse, b: FrequencyResponse, within: Band): number {

@@ -64,8 +64,8 @@ function snap(wanted: Float64Array, measured: Float64Array): Float64Array {
   });
 }
 
-/** dB re 20 µPa: what silence counts as, so that differences and means stay numbers. */
-const SILENCE_DB = /* @__PURE__ */ (() => QUIETEST_DB - 20 * Math.log10(REFERENCE_PRESSURE))();
+/** dB re 20 µPa: what silence counts as where levels are compared, so that differences and means stay numbers. */
+export const SILENCE_DB = /* @__PURE__ */ (() => QUIETEST_DB - 20 * Math.log10(REFERENCE_PRESSURE))();
 
 /** A response without the point at 0 Hz that impulses bring along: it lies nowhere on a logarithmic axis. */
 export function aboveZero(caller: string, argument: string, given: FrequencyResponse): FrequencyResponse {
@@ -91,7 +91,7 @@ export function bandLevelDb(response: FrequencyResponse, { from, to }: Band): nu
   const band = { from: Math.abs(from / first - 1) < 1e-4 ? first : from, to: Math.abs(to / last - 1) < 1e-4 ? last : to };
   // Of the response over its largest magnitude: squares of what a number can hold may be beyond it.
   const largest = magnitude(response).reduce((most, size) => Math.max(most, size), 0);
-  if (largest === 0) return SILENCE_DB;
+  if (largest === 0) return -Infinity;
   return 10 * Math.log10(bandPowerAverage(scaleResponse(response, 1 / largest), band)) + 20 * Math.log10(largest / REFERENCE_PRESSURE);
 }
 

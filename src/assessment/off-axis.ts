@@ -2,7 +2,7 @@ import { checkList, checkNumber, checkObject, checkOptions } from "../errors/int
 import { pressureAtPlace, type Place } from "../loudspeaker";
 import type { FrequencyResponse } from "../response";
 import { checkResponse } from "../response/internal";
-import { bandLevelDb, covered, judged, type Band } from "./band";
+import { SILENCE_DB, bandLevelDb, covered, judged, type Band } from "./band";
 
 /** How the response changes when the listener moves off the axis, at one measured angle. */
 export interface OffAxisChange {
@@ -74,7 +74,7 @@ export function offAxisChange(prediction: Places, options: OffAxisRegion): reado
     const band = covered({ from: middle / Math.SQRT2, to: middle * Math.SQRT2 }, axis);
     return band === undefined ? [] : [{ middle, band }];
   });
-  const reference = bands.map(({ band }) => bandLevelDb(axis, band));
+  const reference = bands.map(({ band }) => Math.max(SILENCE_DB, bandLevelDb(axis, band)));
   return Object.freeze(
     places
       .filter((place) => Math.abs(place.distance - distance) < 1e-3 && (place.azimuth !== 0 || place.elevation !== 0))
@@ -84,7 +84,7 @@ export function offAxisChange(prediction: Places, options: OffAxisRegion): reado
           elevation,
           bands: Object.freeze(
             bands.flatMap(({ middle, band }, index) =>
-              covers(sum, band) ? [{ centre: middle, changeDb: bandLevelDb(sum, band) - reference[index]! }] : [],
+              covers(sum, band) ? [{ centre: middle, changeDb: Math.max(SILENCE_DB, bandLevelDb(sum, band)) - reference[index]! }] : [],
             ),
           ),
         }),

@@ -66,6 +66,7 @@ describe("a loudspeaker silent in part", () => {
     ["one driver of 0 Pa", box(plain, [sound(0.1)], [sound(0)])],
     ["one driver that hangs on nothing", box({ ...plain, C1: [resistor(4), "in", "gnd"] })],
     ["nothing above 2 kHz", box(plain, [measure((f) => [f > 2000 ? 0 : 0.1, 0])])],
+    ["nothing below 4 kHz, nor any sensitivity", box(plain, [measure((f) => [f < 4000 ? 0 : 0.1, 0])])],
     ["nothing below 2 kHz", box(plain, [measure((f) => [f < 2000 ? 0 : 0.1, 0])])],
     ["sound at two frequencies alone", box(plain, [measure((f) => [f === grid[200] || f === grid[300] ? 0.1 : 0, 0])])],
   ])("is worse than one that isn't, in finite numbers: %s", (_, of) => {
