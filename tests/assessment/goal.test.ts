@@ -207,6 +207,39 @@ describe("a goal", () => {
     expect(() => goal(options)).toThrow(expect.objectContaining({ message: expect.stringContaining(`"${name}"`) as unknown }));
   });
 
+  it("keeps what an intention says of its family, and refuses one that there isn't", () => {
+    const of = (more: object) => goal({ intentions: [{ lower: "w", upper: "t", order: 3, ...more }] }).intentions[0];
+    expect(of({})).toEqual({ lower: "w", upper: "t", order: 3 });
+    expect(of({ family: "chebyshev", rippleDb: 0.5 })).toEqual({ lower: "w", upper: "t", order: 3, family: "chebyshev", rippleDb: 0.5 });
+    expect(of({ family: "bessel", normalization: "delay" })).toEqual({
+      lower: "w",
+      upper: "t",
+      order: 3,
+      family: "bessel",
+      normalization: "delay",
+    });
+    for (const wrong of [
+      { family: "gauss" },
+      { family: "chebyshev" },
+      { family: "butterworth", rippleDb: 1 },
+      { family: "linkwitz-riley" },
+    ])
+      expect(() => of(wrong), JSON.stringify(wrong)).toThrow(/intentions\[0\]/);
+  });
+
+  it("refuses a partner and a programme that are none", () => {
+    for (const partner of [
+      null,
+      7,
+      "subwoofer",
+      { highPass: null },
+      { highPass: { zeros: 7, poles: [], gain: 1 } },
+      { highPass: { zeros: [], poles: 7, gain: 1 } },
+    ])
+      expect(() => goal({ partner: partner as never }), JSON.stringify(partner)).toThrow(/partner/);
+    expect(() => goal({ amplifier: { voltage: 20, spectrum: "noise" as never } })).toThrow(/amplifier/);
+  });
+
   it("takes the very ends of what is allowed", () => {
     expect(
       goal({
