@@ -1,7 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, show } from "../errors/internal";
-import { goal as goalFrom, lossOf, spread, type GoalOptions, type Spread, type SpreadOptions } from "../assessment";
+import { lossOf, spread, type GoalOptions, type Spread, type SpreadOptions } from "../assessment";
 import { goalOf } from "../assessment/internal";
+import { heldBackGoal } from "./held-back";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import type { Entries } from "../network";
@@ -77,7 +78,7 @@ export function rankByYield<const T extends NetworkHolder>(
       "Give it redesign(…).front",
     );
   const goal = goalOf(rest.goal);
-  const others = heldBack === undefined ? undefined : checkList(caller, "heldBack", heldBack, "{ azimuth, elevation }");
+  const others = heldBackGoal(caller, goal, heldBack);
   const boxes = members.map((member, index) => ({
     ...box,
     network: checkObject<NetworkHolder>(caller, `networks[${index}]`, member, "{ network }").network,
@@ -86,14 +87,8 @@ export function rankByYield<const T extends NetworkHolder>(
   const largestLossDb = rest.largestLossDb ?? Math.min(...losses) + FURTHER_DB;
   const ranked = members.map((member, index): RankedNetwork<T> => {
     const found = spread(boxes[index]!, { found: box, ...rest, goal, largestLossDb, count: "all" });
-    const held = others === undefined ? {} : { heldBackDb: lossOf(boxes[index]!, goalFrom({ ...statedOf(goal), places: others })).lossDb };
+    const held = others === undefined ? {} : { heldBackDb: lossOf(boxes[index]!, others).lossDb };
     return Object.freeze({ member, index, lossDb: losses[index]!, yield: found.yield.share, ...held, spread: found });
   });
   return Object.freeze(ranked.sort((a, b) => b.yield - a.yield || a.lossDb - b.lossDb));
-}
-
-/** What of a goal says how a place is judged. */
-function statedOf(goal: ReturnType<typeof goalOf>): GoalOptions {
-  const { band, bandStated, frequencies, distance, slopeDbPerOctave, curve, partner } = goal;
-  return { ...(bandStated ? { band } : {}), frequencies, distance, slopeDbPerOctave, curve, partner, limits: "stated" };
 }

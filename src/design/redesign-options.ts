@@ -41,6 +41,8 @@ export interface RedesignOptions {
   readonly prove?: boolean | undefined;
   /** Networks are chosen by what tolerances of parts and drivers do to them, and not as drawn alone: `{}` by the loss to be expected (docs/design.md); it takes several times as long. */
   readonly robust?: RobustOptions | undefined;
+  /** Places (degrees) that the search doesn't look at: the loss there is told of each network, as a check. */
+  readonly heldBack?: GoalOptions["places"] | undefined;
   /** Anything with an `aborted` flag, such as an `AbortSignal`: the front so far is then returned. */
   readonly signal?:
     | {

@@ -8,6 +8,7 @@ import type { Choice } from "./choices";
 import { combinationFor, combinationsOf, variations, type Combination, type Sketch, type Tried } from "./combinations";
 import { priceOf, type Goods } from "./goods";
 import { floorAt, type DriverFloor } from "./driver-floor";
+import { heldBackGoal } from "./held-back";
 import { infeasible } from "./infeasible";
 import { lackingKinds } from "./lacking-kinds";
 import { limitsOf } from "./limits";
@@ -110,6 +111,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     robust: sought,
     prove,
     topologies,
+    heldBack: others,
     signal,
     onProgress,
     plain,
@@ -133,6 +135,9 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       `Allow ${2 * (groups.length - 1)} or more`,
     );
   const robust = robustOf(caller, box, loaded, sought, ratedImpedance);
+  const heldBack = heldBackGoal(caller, goal, others);
+  // Whether it was measured there is known before anything is searched.
+  if (heldBack !== undefined) lossOf(box, heldBack);
   const turns = turnsFor(groups);
   const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
     caller,
@@ -224,7 +229,8 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
         lossDb: best.lossDb,
         rank: robust === undefined ? best.lossDb : robust.rank(best.robust!),
         price: supply.goods === undefined ? Infinity : pricedAt(chosen, supply.goods),
-        whole: () => redesigned(box, goal, drawing, chosen, groups, combination.parts, combination.says, supply.goods, best.robust),
+        whole: () =>
+          redesigned(box, goal, drawing, chosen, groups, combination.parts, combination.says, supply.goods, best.robust, heldBack),
       };
     },
     nothing(): DividingNetworkError {

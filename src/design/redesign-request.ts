@@ -26,6 +26,7 @@ export const REDESIGN_OPTIONS = [
   "robust",
   "prove",
   "topologies",
+  "heldBack",
   "signal",
   "onProgress",
 ] as const;
@@ -38,7 +39,7 @@ export interface PlainOptions extends Omit<RedesignOptions, "stock" | "coilResis
 }
 
 /** What a redesign is asked for, checked. */
-export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" | "robust" | "signal" | "onProgress"> {
+export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" | "robust" | "heldBack" | "signal" | "onProgress"> {
   readonly goal: Goal;
   readonly supply: Supply;
   readonly maxParts: number;
@@ -62,6 +63,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     mostPieces,
     prove = false,
     topologies: drawings,
+    heldBack,
     maxParts: most,
     coilResistance: ownLaw,
     ratedImpedance,
@@ -116,6 +118,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     robust,
     prove: prove && goal.frequencies === undefined,
     topologies,
+    heldBack,
     signal,
     onProgress,
     plain: {
@@ -125,6 +128,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
       robust,
       prove,
       topologies,
+      heldBack,
       ...(stock === undefined ? { series } : { stock, largestPrice, units, mostPieces }),
     },
     law: ownLaw,

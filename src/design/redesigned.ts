@@ -34,6 +34,8 @@ export interface Designed {
   readonly taken: Readonly<Record<string, StockPart>>;
   /** By designator, how two lines of the stock stand in the place of one part, and which; absent where nothing is made of two. */
   readonly combined?: Readonly<Record<string, Combination>> | undefined;
+  /** dB at the places that were held back: the search didn't look at them. Absent where there are none. */
+  readonly heldBackDb?: number | undefined;
   /** The topology in words. */
   readonly topology: string;
   /** Of each driver's part above the lowest branch. */
@@ -53,6 +55,7 @@ export function redesigned(
   topology: string,
   goods?: Goods,
   robust?: Robustness,
+  heldBack?: Goal,
 ): Designed {
   const names = namesFor(drawing);
   const { slots } = drawing;
@@ -87,6 +90,7 @@ export function redesigned(
     network,
     lossDb: lossOf(heard, goal).lossDb,
     ...(robust === undefined ? {} : { robust }),
+    ...(heldBack === undefined ? {} : { heldBackDb: lossOf(heard, heldBack).lossDb }),
     parts,
     levelDb: meanLevelDb(heard, goal),
     topology,

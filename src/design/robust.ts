@@ -58,6 +58,9 @@ export function robustOf(caller: string, found: Loudspeaker, goal: Goal, options
       const { expectedLossDb, good } = lossesOf(box, aim, drawn);
       return Object.freeze({ expectedLossDb, ...(largestLossDb === undefined ? {} : { yield: good }), samples: drawn.samples });
     },
-    rank: ({ expectedLossDb, yield: good }) => (by === "loss" ? expectedLossDb : WORST * (1 - good!) + Math.min(WORST, expectedLossDb)),
+    rank({ expectedLossDb, yield: good }) {
+      if (!Number.isFinite(expectedLossDb)) return Infinity;
+      return by === "loss" ? expectedLossDb : WORST * (1 - good!) + Math.min(WORST, expectedLossDb);
+    },
   };
 }

@@ -40,8 +40,8 @@ export function redesignText(found: Redesign, options: { readonly width?: number
   const members = checkList<Redesigned>(caller, "found.front", front, "networks");
   const table = textTable({ columns: COLUMNS, rows: members.map((member, index) => row(caller, `found.front[${index}]`, member)), width });
   const proofs = members.map(
-    ({ parts, proof, robust }, index) =>
-      `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.${drawnWords(caller, `found.front[${index}].robust`, robust)}`,
+    ({ parts, proof, robust, heldBackDb }, index) =>
+      `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.${drawnWords(caller, `found.front[${index}].robust`, robust)}${heldBackDb === undefined ? "" : ` ${checkNumber(caller, `found.front[${index}].heldBackDb`, heldBackDb, { min: 0 }).toFixed(2)} dB at the places held back.`}`,
   );
   const limits =
     floor === undefined

@@ -107,7 +107,7 @@ describe("what is chosen by drawn loudspeakers", () => {
       ),
     );
     expect([all.length, chosen.networks]).toEqual([12, 12]);
-    const expected = (network: Entries) => rms(losses(network, 120, 77));
+    const expected = (network: Entries) => rms(losses(network, 60, 77));
     const ours = expected(chosen.network);
     expect(Math.min(...all.map(expected))).toBeGreaterThan(0.97 * ours);
     expect(expected(nominal.network)).toBeGreaterThan(1.3 * ours);
