@@ -6,7 +6,7 @@ import { compileSnippets } from "./snippets";
 const head = `
 import { compile, fragment, join, network, solve } from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
-import { attenuator, bridgedTee, crossover, seriesCrossover, zobel } from "dividing-network/alignments";
+import { attenuator, bridgedTee, butterworth, crossover, ladder, lowPass, seriesCrossover, zobel } from "dividing-network/alignments";
 declare const grid: Float64Array;
 const r = resistor(8), l = inductor("1 mH"), c = capacitor("1 µF");
 const pad = lPad({ attenuationDb: 3, load: 8 });
@@ -175,7 +175,15 @@ const words: readonly Case[] = [
   ],
 ];
 
-const all = [...network, ...answers, ...joins, ...words];
+const filters: readonly Case[] = [
+  [
+    "a filter for a prototype, in a ladder",
+    `ladder(lowPass(butterworth(2), 1000), { pass: "low", frequency: 1000, load: 8 });`,
+    "Argument of type 'Filter' is not assignable to parameter of type 'PrototypeFunction'.\n  Types of property 'scaled' are incompatible.\n    Type 'true' is not assignable to type '\"this is a filter at its frequency: give the prototype itself, such as butterworth(2)\"'.",
+  ],
+];
+
+const all = [...network, ...answers, ...joins, ...words, ...filters];
 const { messages } = compileSnippets(Object.fromEntries(all.map(([title, code]) => [title.replace(/\W+/g, "-"), head + code])));
 
 /** A union of names in the order of the alphabet: the compiler lists them as it came across them. */
@@ -186,6 +194,7 @@ describe.each([
   ["an answer", answers],
   ["a join", joins],
   ["a word", words],
+  ["a filter", filters],
 ])("the compiler about %s", (_, list) => {
   it.each(list)("%s", (title, __, message) => {
     expect(messages[title.replace(/\W+/g, "-")]!.map(inOrder)).toEqual([message]);

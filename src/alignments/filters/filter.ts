@@ -12,8 +12,8 @@ export interface Filter extends TransferFunction {
 
 /** A function at ω = 1 rad/s: from `butterworth` and the like, or any zeros, poles (rad/s) and gain that no function has brought elsewhere. */
 export interface PrototypeFunction extends TransferFunction {
-  /** Never there: what is scaled to a frequency is a filter. */
-  readonly scaled?: undefined;
+  /** Never there: what is scaled to a frequency is a filter. The text is what the compiler says of one. */
+  readonly scaled?: "this is a filter at its frequency: give the prototype itself, such as butterworth(2)" | undefined;
 }
 
 /** Freezes a filter that lies at its frequency. */
