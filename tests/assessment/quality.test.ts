@@ -73,6 +73,16 @@ describe("the axis of a steady fall", () => {
     expect(judged(falling, { slopeDbPerOctave: 1, places: [{ slopeDbPerOctave: -2 }] }).axisDb).toBeLessThan(1e-6);
   });
 
+  it("is judged by the goal's own target where the goal names other places alone", () => {
+    const all = box(place(line(0)), place(line(0, 70), { azimuth: 30 }), place(line(0, 70), { elevation: 10 }));
+    for (const places of [[{ azimuth: 30, levelDb: 70 }], [{ elevation: 10, levelDb: 70 }]]) {
+      const { axisDb, levelDb, outside } = judged(all, { places });
+      expect(axisDb).toBeLessThan(1e-6);
+      expect(levelDb).toBeCloseTo(90, 6);
+      expect(outside).toEqual([]);
+    }
+  });
+
   it("is judged over the stated frequencies' whole band, unless a band is stated", () => {
     const over = (aim: object) => assess(falling, { ratedImpedance: 8, goal: goal(aim) }).quality;
     const [from, to] = [500, 2000];
