@@ -99,6 +99,7 @@ export const withoutRow: Readonly<Record<string, readonly string[]>> = {
     "rankByYield",
     "redesign",
     "driverFloor",
+    "chooseValuesOnAllCores",
     "redesignOnAllCores",
     "spread",
     "suspects",
