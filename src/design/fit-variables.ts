@@ -5,6 +5,7 @@ import type { Entries, Entry } from "../network";
 import { inductor, type Part } from "../parts";
 import { describe, isCoupling, mainOf } from "../parts/internal";
 import { inSi } from "../quantity/internal";
+import { linkHint } from "./link-hint";
 import type { CoilLaw } from "./series-parts";
 
 /** One value that is fitted, by its logarithm. */
@@ -56,7 +57,7 @@ export function fitVariables(
       throw new DividingNetworkError(
         "invalid-argument",
         `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(part).noun}`,
-        "Put an L-pad in as two resistors",
+        linkHint(part) ?? "Put an L-pad in as two resistors",
       );
     if (coupled.has(name))
       throw new DividingNetworkError(

@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkList, show } from "../errors/internal";
 import type { Entries, Entry } from "../network";
 import { describe, isCoupling, isDriver, mainOf } from "../parts/internal";
+import { linkHint } from "./link-hint";
 
 /** One value to be found, by its logarithm. */
 export interface Unknown {
@@ -31,7 +32,7 @@ export function unknownsOf(caller: string, network: Entries, vary: readonly stri
         `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(network[name]![0]).noun}`,
         isDriver(network[name]![0])
           ? "A driver's impedance is measured by itself; fit it with driverImpedance"
-          : "Leave it as drawn: it is no single value that impedance or voltages tell apart here",
+          : (linkHint(network[name]![0]) ?? "Leave it as drawn: it is no single value that impedance or voltages tell apart here"),
       );
     if (coupled.has(name))
       throw new DividingNetworkError(

@@ -124,7 +124,8 @@ export const capacitorLaw: Law = /* @__PURE__ */ Object.freeze({
           law: capacitorLaw,
           values: [farads!, 0, loss!],
           what: `the dissipation factor of ${loss}`,
-          otherwise: 'Describe the loss by an "esr"',
+          // A loss angle δ that is the same everywhere makes |Z| fall as ω^(2δ/π − 1): its capacitance can't be one number.
+          otherwise: 'Passive parts can\'t have one capacitance and one dissipation factor over a wide band. Describe the loss by an "esr"',
         },
     ...inSeries(esr!),
   ],

@@ -76,6 +76,7 @@ describe("networkToSpice", () => {
   it("refuses what no circuit comes near enough to, and takes it where more is allowed", () => {
     const entries: Entries = { C1: [capacitor("47 µF", { dissipationFactor: 0.1 }), "in", "gnd"] };
     expect(code(() => networkToSpice(entries))).toBe("inexact-netlist");
+    expect(() => networkToSpice(entries)).toThrow(/can't have one capacitance and one dissipation factor over a wide band.*"esr"/);
     expect(networkToSpice(entries, { largestError: 0.2 })).toContain("dissipation factor of 0.1 is approximated within");
     expect(networkToSpice(entries, { band: { from: 900, to: 1100 } })).toContain("approximated within");
   });
