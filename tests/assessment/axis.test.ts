@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { assess, sensitivityLevels, smoothness } from "dividing-network/assessment";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";
-import { grid, measure, sampled, turned, twentyFourths } from "./synthetic";
+import { grid, measure, sampled, turned, twentyFourths } from "../support/synthetic";
 
 const level = (dB: number, degrees = 0) => turned(20e-6 * 10 ** (dB / 20), degrees);
 

@@ -7,7 +7,7 @@ import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
 import { frequencyResponse, logGrid } from "dividing-network";
-import { flat, measure, size, over, plus, type C } from "./synthetic";
+import { flat, measure, size, over, plus, type C } from "../support/synthetic";
 
 const [re, fs, qms, qes] = [5.6, 48, 4.2, 0.42];
 const woofer = driverImpedance({ re, fs, qms, qes, le: "0.1 mH" });

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { loudspeaker, predict } from "dividing-network/loudspeaker";
 import { coupling, inductor, resistor } from "dividing-network/parts";
 import { branchesAt } from "../../src/assessment/branches";
-import { grid, measure, type C } from "./synthetic";
+import { grid, measure, type C } from "../support/synthetic";
 
 const r = resistor(8);
 type Driver = {

@@ -4,7 +4,7 @@ import { assess, compare, goal } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { measure } from "./synthetic";
+import { measure } from "../support/synthetic";
 
 const roles = { w1: "woofer", w2: "woofer", tweeter: "tweeter" } as const;
 const box = (network: object): Loudspeaker =>

@@ -5,7 +5,7 @@ import { loudspeaker, predict, type Loudspeaker } from "dividing-network/loudspe
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { branchesAt } from "../../src/assessment/branches";
 import { causeAt } from "../../src/assessment/cause-at";
-import { dB, grid, measure, turned, type C } from "./synthetic";
+import { dB, grid, measure, turned, type C } from "../support/synthetic";
 
 type Of = (f: number) => C;
 const r = resistor(8);

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { assess, goal } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import { driverImpedance, resistor } from "dividing-network/parts";
-import { measure, type C } from "./synthetic";
+import { measure, type C } from "../support/synthetic";
 
 type Level = (f: number) => number;
 const band = { from: 250, to: 8000 };

@@ -5,7 +5,7 @@ import { assess, compare, goal } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
-import { flat, measure, twoWay, twoWayBox, type C } from "./synthetic";
+import { flat, measure, twoWay, twoWayBox, type C } from "../support/synthetic";
 
 const R = 8;
 const aim = goal({ band: { from: 300, to: 10_000 }, limits: "stated" });

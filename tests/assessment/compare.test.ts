@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import { assess, checkModel, compare, type Comparison, type Verdict } from "dividing-network/assessment";
 import { predict, type Loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
-import { sampled, scaled, times, turned, twoWay, twoWayBox, flat, type C } from "./synthetic";
+import { sampled, scaled, times, turned, twoWay, twoWayBox, flat, type C } from "../support/synthetic";
 
 const R = 8;
 const good = twoWay("Linkwitz–Riley 4", R, 2000);

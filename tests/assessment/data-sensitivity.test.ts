@@ -2,7 +2,7 @@ import { assess, compare, dataSensitivity } from "dividing-network/assessment";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import type { Entries } from "dividing-network/network";
 import { describe, expect, it } from "vitest";
-import { flat, measure, twoWayBox } from "./synthetic";
+import { flat, measure, twoWayBox } from "../support/synthetic";
 
 const firstOrder = (farads: number): Entries => ({
   L1: [inductor(0.4244e-3), "in", "w"],

@@ -5,7 +5,7 @@ import { loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { comparisonPage } from "dividing-network/report";
-import { filters, flat, grid, measure, sampled, twoWay, twoWayBox, type C } from "./synthetic";
+import { filters, flat, grid, measure, sampled, twoWay, twoWayBox, type C } from "../support/synthetic";
 
 /** Straight between corners of [octaves re 1 kHz, dB]. */
 const along =

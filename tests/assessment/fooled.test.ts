@@ -4,7 +4,7 @@ import { assess, compare, goal, type Assessment } from "dividing-network/assessm
 import { loudspeaker, predict, type Loudspeaker, type PressurePerVolt } from "dividing-network/loudspeaker";
 import { capacitor, driverImpedance, inductor, lPad, resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { dB, measure, turned, twoWay, twoWayBox, type C } from "./synthetic";
+import { dB, measure, turned, twoWay, twoWayBox, type C } from "../support/synthetic";
 
 const R = 8;
 const aim = goal({ band: { from: 300, to: 10_000 } });

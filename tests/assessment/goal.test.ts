@@ -7,7 +7,7 @@ import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";
 import { frequencyResponse, valueAt, responseOf } from "dividing-network/response";
 import { goalOf } from "../../src/assessment/goal";
-import { flat } from "./synthetic";
+import { flat } from "../support/synthetic";
 
 const box = loudspeaker({
   network: { cone: [resistor(8), "in", "gnd"] },

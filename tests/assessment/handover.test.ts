@@ -2,7 +2,7 @@
 // that it stays within 10 dB over 2·10/(20 n lg 2) = 3.32/n octaves; the phase between its branches is n·90° throughout.
 import { describe, expect, it } from "vitest";
 import { handover } from "dividing-network/assessment";
-import { dB, DENOMINATORS, filters, orderOf, sampled, size, times, turned } from "./synthetic";
+import { dB, DENOMINATORS, filters, orderOf, sampled, size, times, turned } from "../support/synthetic";
 
 const corner = 1234;
 const pairOf = (name: string, reversed = false) => {

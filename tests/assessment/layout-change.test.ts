@@ -4,7 +4,7 @@ import { coupling, couplingFromPlacement, inductor, capacitor, leastCoupling, re
 import type { Entries } from "dividing-network/network";
 import { levelDb } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
-import { flat, twoWayBox } from "./synthetic";
+import { flat, twoWayBox } from "../support/synthetic";
 
 const network: Entries = {
   L1: [inductor(0.6e-3, { dcr: 0.2 }), "in", "w"],

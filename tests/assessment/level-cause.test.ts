@@ -8,7 +8,7 @@ import { capacitor, inductor, lPad, resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
 import { branchesAt } from "../../src/assessment/branches";
 import { levelEaters, type LevelEater } from "../../src/assessment/level-eaters";
-import { dB, measure, turned, type C } from "./synthetic";
+import { dB, measure, turned, type C } from "../support/synthetic";
 
 const aim = goal({ band: { from: 300, to: 10_000 }, largestLevelLossDb: 1 });
 const flat = (degrees = 0) => [measure((): C => turned(0.1, degrees))];

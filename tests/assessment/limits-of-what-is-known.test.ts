@@ -12,7 +12,7 @@ import { dampedAt, woofersOf } from "../../src/assessment/source-seen";
 import { trustOf } from "../../src/assessment/trust";
 import { checkMeasuredOnce } from "../../src/loudspeaker/measured-once";
 import { samePlace } from "../../src/loudspeaker/internal";
-import { flat, grid, measure, over, plus, sampled, size, type C } from "./synthetic";
+import { flat, grid, measure, over, plus, sampled, size, type C } from "../support/synthetic";
 
 const [re, fs, qms, qes] = [5.6, 90, 4.2, 0.42];
 const woofer = driverImpedance({ re, fs, qms, qes, le: "0.1 mH" });

@@ -7,7 +7,7 @@ import { driveLevelDb, loadOf } from "dividing-network/assessment";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { solve, type Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
-import { flat, meanOverOctaves, sampled, twoWay, twoWayBox } from "./synthetic";
+import { flat, meanOverOctaves, sampled, twoWay, twoWayBox } from "../support/synthetic";
 
 const R = 6;
 const corner = 1000;

@@ -7,7 +7,7 @@ import { highPass, linkwitzRiley } from "dividing-network/alignments";
 import { loudspeaker, pressurePerVolt, type Loudspeaker } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { measure, sampled } from "./synthetic";
+import { measure, sampled } from "../support/synthetic";
 
 const REFERENCE = 20e-6;
 const pressure = (db: number) => (REFERENCE * 10 ** (db / 20)) / 2.83;

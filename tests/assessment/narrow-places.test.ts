@@ -6,7 +6,7 @@ import { chooseValues, fitValues } from "dividing-network/design";
 import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import { resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { grid, measure } from "./synthetic";
+import { grid, measure } from "../support/synthetic";
 
 const pressure = (db: number) => (20e-6 * 10 ** (db / 20)) / 2.83;
 const line = (slope: number, at1k: number) => (f: number) => at1k + slope * Math.log2(f / 1000);

@@ -6,7 +6,7 @@ import { driverImpedance, resistor } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { finite } from "../support/finite";
-import { grid, measure, sampled } from "./synthetic";
+import { grid, measure, sampled } from "../support/synthetic";
 
 const box = loudspeaker({
   network: { cone: [resistor(8), "in", "gnd"] },

@@ -6,7 +6,7 @@ import { assess, compare, offAxisChange, sideDifferences } from "dividing-networ
 import { predict, pressureAtPlace } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
-import { dB, grid, meanOverOctaves, measure, sampled, turned, twentyFourths, twoWay, twoWayBox } from "./synthetic";
+import { dB, grid, meanOverOctaves, measure, sampled, turned, twentyFourths, twoWay, twoWayBox } from "../support/synthetic";
 
 const c = 343.2; // at 20 °C
 const distance = 200;

@@ -5,7 +5,7 @@ import { comparePair } from "dividing-network/assessment";
 import { predict } from "dividing-network/loudspeaker";
 import { frequencyResponse, scaleResponse, type FrequencyResponse, type Mark } from "dividing-network/response";
 import { faultyCase } from "./faulty-networks";
-import { sampled, turned, type C } from "./synthetic";
+import { sampled, turned, type C } from "../support/synthetic";
 
 const at = (level: (f: number) => number, azimuth = 0, voltage = 2.83) => ({
   distance: 1,

@@ -5,7 +5,7 @@ import { assess, goal } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import { driverImpedance, resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { dB, grid, measure, sampled } from "./synthetic";
+import { dB, grid, measure, sampled } from "../support/synthetic";
 
 type Level = (f: number) => number;
 const octaves = (f: number) => Math.log2(f / 1000);

@@ -6,7 +6,7 @@ import { loudspeaker, type Loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
 import { frequencyResponse } from "dividing-network/response";
 import { risingBranches } from "../../src/assessment/rising-branches";
-import { dB, flat } from "./synthetic";
+import { dB, flat } from "../support/synthetic";
 
 const R = 8;
 const f0 = 1000;

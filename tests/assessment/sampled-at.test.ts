@@ -5,7 +5,7 @@ import { frequencyResponse, resample } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { sampledAt } from "../../src/assessment/sampled-at";
 import { finite } from "../support/finite";
-import { monitor, tweeter, woofer } from "../design/two-way";
+import { monitor, tweeter, woofer } from "../support/two-way";
 
 describe("a response between its samples", () => {
   it("is what resample gives where the phase allows it", () => {

@@ -6,7 +6,7 @@ import { loudspeaker, type Loudspeaker, type PressurePerVolt } from "dividing-ne
 import { inductor, resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
 import { finite } from "../support/finite";
-import { grid, measure } from "./synthetic";
+import { grid, measure } from "../support/synthetic";
 
 const sound = (gain: number, azimuth = 0): PressurePerVolt => measure(() => [gain, 0], { azimuth });
 const plain = { L1: [inductor("0.5 mH"), "in", "w"], woofer: [resistor(8), "w", "gnd"], C1: [resistor(4), "in", "t"], tweeter: [resistor(8), "t", "gnd"] }; // prettier-ignore

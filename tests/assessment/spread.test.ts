@@ -14,7 +14,7 @@ import { describe, expect, it } from "vitest";
 import { normalCdf } from "../../src/numeric/internal";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { flat, measure, over, times, twoWayBox, type C } from "./synthetic";
+import { flat, measure, over, times, twoWayBox, type C } from "../support/synthetic";
 
 const DB = 20 / Math.LN10;
 /** A resistive divider before one flat driver of 0.1 Pa/V. */

@@ -7,7 +7,7 @@ import { loudspeaker, predict, type Loudspeaker } from "dividing-network/loudspe
 import type { Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { measure, turned, twoWay, twoWayBox, type C } from "./synthetic";
+import { measure, turned, twoWay, twoWayBox, type C } from "../support/synthetic";
 
 const R = 8;
 const places = [0, 20, -20] as const;

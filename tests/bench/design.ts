@@ -2,7 +2,7 @@
 import { logGrid, predict, preferredValues } from "dividing-network";
 import { lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
-import { drawn, monitor } from "../design/two-way";
+import { drawn, monitor } from "../support/two-way";
 
 const frequencies = logGrid(400, 12_000, 24);
 const goal = { frequencies, places: [{}, { azimuth: 20 }, { azimuth: -20 }], limits: "stated" as const };

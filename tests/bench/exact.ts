@@ -17,7 +17,7 @@ import { chooseValues, type ChosenValues } from "dividing-network/design";
 import { limitsOf } from "../../src/design/limits";
 import { searchProblem } from "../../src/design/search-problem";
 import { choicesOf } from "../../src/design/choices";
-import { measured, monitor, numbers, tweeter, woofer } from "../design/two-way";
+import { measured, monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 type Series = "E3" | "E6" | "E12" | "E24";
 

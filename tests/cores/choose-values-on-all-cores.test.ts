@@ -5,7 +5,7 @@ import { logGrid } from "dividing-network";
 import { chooseValuesOnAllCores, type ChooseValuesOnAllCoresOptions } from "dividing-network/cores";
 import { chooseValues, type ChosenValues } from "dividing-network/design";
 import { stock } from "dividing-network/parts";
-import { monitor } from "../design/two-way";
+import { monitor } from "../support/two-way";
 import { builtScript } from "./worker-script";
 
 const goal = {

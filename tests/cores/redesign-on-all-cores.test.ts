@@ -7,7 +7,7 @@ import { logGrid } from "dividing-network";
 import { redesignOnAllCores, type AllCoresOptions } from "dividing-network/cores";
 import { redesign, type Redesign } from "dividing-network/design";
 import { stock } from "dividing-network/parts";
-import { monitor } from "../design/two-way";
+import { monitor } from "../support/two-way";
 import { builtScript } from "./worker-script";
 
 const aim = {

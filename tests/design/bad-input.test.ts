@@ -13,7 +13,7 @@ import {
 } from "dividing-network";
 import { chooseValues, redesign } from "dividing-network/design";
 import { inductive, part } from "dividing-network/parts";
-import { drawn, monitor, tweeter, woofer } from "./two-way";
+import { drawn, monitor, tweeter, woofer } from "../support/two-way";
 
 const frequencies = logGrid(500, 12_000, 8);
 const two = { series: "E3", maxParts: 2 } as const;

@@ -15,7 +15,7 @@ import { delayResponse, scaleResponse } from "dividing-network/response";
 import { goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, type ChooseValuesOptions, type ChooseValuesProgress } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
-import { dome, drawn, monitor, numbers } from "./two-way";
+import { dome, drawn, monitor, numbers } from "../support/two-way";
 
 const frequencies = logGrid(500, 10_000, 12);
 const stated = { frequencies, limits: "stated" as const };

@@ -5,7 +5,7 @@ import { lossOf } from "dividing-network/assessment";
 import { chooseValues, type ChooseValuesOptions } from "dividing-network/design";
 import { DividingNetworkError } from "dividing-network/errors";
 import { describe, expect, it } from "vitest";
-import { drawn, monitor, numbers, tweeter, woofer } from "./two-way";
+import { drawn, monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 type Part = Entry[0];
 type Space = Readonly<Record<string, readonly (Part | "open" | "short")[]>>;

@@ -4,7 +4,7 @@ import { capacitor, inductor, logGrid, network, resistor, type Entries } from "d
 import { lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
-import { drawn, monitor } from "./two-way";
+import { drawn, monitor } from "../support/two-way";
 
 const frequencies = logGrid(400, 11_000, 9);
 const drawing = { ...drawn, R9: [resistor(1), "in", "v"], L1: [inductor(0.68e-3, { dcr: 0.25 }), "v", "w"] } as unknown as Entries;

@@ -17,7 +17,7 @@ import {
 import { lossOf } from "dividing-network/assessment";
 import { driverFloor, redesign } from "dividing-network/design";
 import { cases } from "../support/cases";
-import { monitor, numbers, tweeter, woofer } from "./two-way";
+import { monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 const places = [{}, { azimuth: 20, weight: 2 }, { azimuth: -20, weight: 0.5 }] as const;
 const grid = logGrid(500, 8000, 7);

@@ -15,7 +15,7 @@ import { heardLevels } from "../../src/design/heard-levels";
 import { limitsOf } from "../../src/design/limits";
 import { bestOfStarts } from "../../src/design/many-starts";
 import { goal, lossOf } from "dividing-network/assessment";
-import { drawn, monitor, numbers } from "./two-way";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const frequencies = logGrid(60, 15_000, 40);
 const inParallel = { ...drawn, C9: [capacitor(20e-6, { esr: 0.1 }), "in", "q"], R9: [resistor(3), "q", "gnd"] } as unknown as Entries;

@@ -16,7 +16,7 @@ import { fitValues } from "dividing-network/design";
 import { predict } from "dividing-network/loudspeaker";
 import { levelDb } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
-import { drawn, monitor, numbers } from "./two-way";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const grid = logGrid(100, 10_000, 41);
 const flat = () => [

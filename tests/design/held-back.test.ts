@@ -3,7 +3,7 @@ import { logGrid } from "dividing-network";
 import { lossOf } from "dividing-network/assessment";
 import { rankByYield, redesign } from "dividing-network/design";
 import { redesignText } from "dividing-network/report";
-import { monitor } from "./two-way";
+import { monitor } from "../support/two-way";
 
 const frequencies = logGrid(500, 10_000, 9);
 const asked = { goal: { frequencies, limits: "stated" }, series: "E6", maxParts: 3 } as const;

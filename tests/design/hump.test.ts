@@ -15,7 +15,7 @@ import {
 } from "dividing-network";
 import { assess, compare } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
-import { numbers } from "./two-way";
+import { numbers } from "../support/two-way";
 
 const grid = logGrid(50, 16_000, 200);
 const flat = pressurePerVolt({

@@ -16,7 +16,7 @@ import {
 import type { WholeMeasurement } from "dividing-network/assessment";
 import { identify } from "dividing-network/design";
 import { delayResponse } from "dividing-network/response";
-import { drawn, monitor, numbers } from "./two-way";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const truth = { L1: 0.82e-3, R1: 6.8, C1: 15e-6, R2: 1.5, C2: 4.7e-6, L2: 0.39e-3, R3: 33 };
 const drawnEntries = drawn as unknown as Entries;

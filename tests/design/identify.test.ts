@@ -15,7 +15,7 @@ import {
   type FrequencyResponse,
 } from "dividing-network";
 import { identify } from "dividing-network/design";
-import { drawn, monitor, numbers } from "./two-way";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const grid = logGrid(20, 20_000, 90);
 const truth = { L1: 0.82e-3, R1: 6.8, C1: 15e-6, R2: 1.5, C2: 4.7e-6, L2: 0.39e-3, R3: 33 };

@@ -15,7 +15,7 @@ import {
   type Loudspeaker,
 } from "dividing-network";
 import { lossOf } from "dividing-network/assessment";
-import { numbers } from "./two-way";
+import { numbers } from "../support/two-way";
 
 /** A seeded loudspeaker, what it is to do, and which drawings are compared. */
 export interface RedesignCase {

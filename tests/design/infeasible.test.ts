@@ -3,7 +3,7 @@
 import { logGrid } from "dividing-network";
 import { chooseValues } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
-import { monitor } from "./two-way";
+import { monitor } from "../support/two-way";
 
 const aim = { frequencies: logGrid(400, 11_000, 9), limits: "stated" as const };
 const values = { L1: [0.3e-3, 0.6e-3, 1e-3], C1: [5e-6, 10e-6, 20e-6], R2: [1, 2.2, 4.7], C2: [3e-6, 6e-6] };

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { capacitor, driverImpedance, inductor, logGrid, network, resistor, solve, valueAt, type Entries } from "dividing-network";
 import { assess, goal } from "dividing-network/assessment";
 import { chooseValues } from "dividing-network/design";
-import { monitor, numbers, tweeter, woofer } from "./two-way";
+import { monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 const drawn = (c: number, l: number, r: number): Entries =>
   ({

@@ -11,7 +11,7 @@ import { limitsOf } from "../../src/design/limits";
 import { DB_PER_NEPER, searchProblem } from "../../src/design/search-problem";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { drawn, monitor } from "./two-way";
+import { drawn, monitor } from "../support/two-way";
 
 /** A branch that no driver is in: it is heard through the source's impedance alone. */
 const shunted = { ...drawn, R9: [resistor(3), "in", "q"], C9: [capacitor(30e-6), "q", "gnd"] } as const;

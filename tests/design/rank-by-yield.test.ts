@@ -4,7 +4,7 @@ import { loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { resistor } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
-import { flat, measure } from "../assessment/synthetic";
+import { flat, measure } from "../support/synthetic";
 
 /** A divider before a flat driver: its level is 20 lg(r2/(r1 + r2)) up to a constant. */
 const network = (r1: number, tolerance: number): Entries => ({

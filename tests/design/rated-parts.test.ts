@@ -14,7 +14,7 @@ import {
 } from "dividing-network";
 import { assess } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
-import { monitor, numbers, tweeter, woofer } from "./two-way";
+import { monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 const frequencies = logGrid(500, 8000, 9);
 const flat = pressurePerVolt({

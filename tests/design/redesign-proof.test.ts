@@ -8,7 +8,7 @@ import { redesign } from "dividing-network/design";
 import { stock } from "dividing-network/parts";
 import { preferredValues } from "dividing-network/quantity";
 import { redesignText } from "dividing-network/report";
-import { monitor, tweeter, woofer } from "./two-way";
+import { monitor, tweeter, woofer } from "../support/two-way";
 
 const aim = { frequencies: logGrid(400, 12_000, 14), limits: "stated" } as const;
 const steps = (series: "E3" | "E6", from: number, to: number) =>

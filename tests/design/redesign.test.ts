@@ -16,7 +16,7 @@ import {
 import { assess, goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { preferredValues } from "dividing-network/quantity";
-import { dome, drawn, monitor, numbers, tweeter, woofer } from "./two-way";
+import { dome, drawn, monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 const aim = {
   frequencies: logGrid(400, 12_000, 16),

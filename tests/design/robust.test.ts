@@ -7,8 +7,8 @@ import { goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor, stock, type Part } from "dividing-network/parts";
-import { flat } from "../assessment/synthetic";
-import { drawn, monitor, numbers } from "./two-way";
+import { flat } from "../support/synthetic";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const frequencies = logGrid(400, 12_000, 12);
 const aim = goal({ frequencies, limits: "stated" });

@@ -4,7 +4,7 @@ import { capacitor, inductor, logGrid, network, resistor, solve, type Entries, t
 import { goal, lossOf, type Goal } from "dividing-network/assessment";
 import { chooseValues } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
-import { drawn, monitor, numbers, tweeter, woofer } from "./two-way";
+import { drawn, monitor, numbers, tweeter, woofer } from "../support/two-way";
 
 interface Space {
   readonly box: Loudspeaker;

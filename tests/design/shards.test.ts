@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { logGrid } from "dividing-network";
 import { chooseValues, mergeShards, type ChooseValuesOptions, type ChosenValues } from "dividing-network/design";
-import { monitor, numbers } from "./two-way";
+import { monitor, numbers } from "../support/two-way";
 
 const frequencies = logGrid(400, 10_000, 20);
 

@@ -5,7 +5,7 @@ import { goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { bestCombination, combination, stock, type StockLine, type StockPart } from "dividing-network/parts";
 import { preferredValues } from "dividing-network/quantity";
-import { drawn, monitor, numbers } from "./two-way";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const aim = {
   frequencies: logGrid(400, 12_000, 16),

@@ -15,7 +15,7 @@ import { DB_PER_NEPER, searchProblem } from "../../src/design/search-problem";
 import { turnsOf } from "../../src/design/turns";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { drawn, monitor, numbers } from "./two-way";
+import { drawn, monitor, numbers } from "../support/two-way";
 
 const values = (factors: readonly number[]) => ({
   L1: factors.map((x) => 0.68e-3 * x),

@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import { logGrid } from "dividing-network/numeric";
 import { combinationsOf, variations } from "../../src/design/combinations";
 import { drawingOf, groupsOf, partCount, type BranchTopology } from "../../src/design/topologies";
-import { cone, dome, monitor, tweeter, woofer } from "./two-way";
+import { cone, dome, monitor, tweeter, woofer } from "../support/two-way";
 
 const twins = () =>
   loudspeaker({

@@ -4,7 +4,7 @@ import { logGrid } from "dividing-network";
 import { redesign, type TopologyChoice } from "dividing-network/design";
 import { combinationsOf, variations } from "../../src/design/combinations";
 import { groupsOf } from "../../src/design/topologies";
-import { monitor } from "./two-way";
+import { monitor } from "../support/two-way";
 
 const aim = { frequencies: logGrid(500, 10_000, 9), limits: "stated" } as const;
 const codeOf = async (call: () => Promise<unknown>): Promise<string> =>

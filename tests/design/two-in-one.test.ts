@@ -7,8 +7,8 @@ import { redesign } from "dividing-network/design";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor, stock, type BoughtPart, type StockLine } from "dividing-network/parts";
 import { buildSheet, buildSheetText, redesignText } from "dividing-network/report";
-import { flat } from "../assessment/synthetic";
-import { drawn, monitor } from "./two-way";
+import { flat } from "../support/synthetic";
+import { drawn, monitor } from "../support/two-way";
 
 const box = (network: Entries): Loudspeaker =>
   loudspeaker({

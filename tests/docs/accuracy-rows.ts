@@ -16,7 +16,7 @@ import { airAbsorption, copperResistivity, speedOfSound } from "dividing-network
 import { lineDirectivity, pistonDirectivity, pistonRadiationImpedance } from "dividing-network/radiation";
 import { frequencyResponse, groupDelay, levelDb, minimumPhase, phaseDegrees, responseOf, valueAt } from "dividing-network/response";
 import { errorOf, solvePrecisely } from "../support/precise";
-import { nodesOf, randomNetwork, seeded } from "../network/random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 import { alignmentRows } from "./accuracy/alignments";
 import {
   absolute,

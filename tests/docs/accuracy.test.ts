@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { root } from "../package/program";
+import { root } from "../support/program";
 import { accuracyRows, accuracyTable } from "./accuracy-rows";
 import { withoutRow } from "./accuracy/without-row";
 

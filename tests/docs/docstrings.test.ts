@@ -1,7 +1,7 @@
 // The documentation of everything public is a test: what it is, what goes in and in which unit, what comes out, an example.
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
-import { openLibrary, placeOf, subpaths } from "../package/program";
+import { openLibrary, placeOf, subpaths } from "../support/program";
 
 const { checker, exportsOf } = openLibrary();
 

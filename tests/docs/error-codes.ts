@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import ts from "typescript";
-import { root } from "../package/program";
+import { root } from "../support/program";
 
 const isCode = (text: string): boolean => /^[a-z]+(-[a-z0-9]+)*$/.test(text);
 

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { root } from "../package/program";
+import { root } from "../support/program";
 
 const folder = join(root, "src/assessment");
 const read = (file: string) => readFileSync(join(folder, file), "utf8");

@@ -1,7 +1,7 @@
 // Writes the table of docs/accuracy.md from what is measured here: `npm run accuracy`.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { root } from "../package/program";
+import { root } from "../support/program";
 import { accuracyRows, accuracyTable, bound } from "./accuracy-rows";
 
 const file = join(root, "docs/accuracy.md");

@@ -5,7 +5,7 @@ import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transfo
 import { frequencyResponse } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 import { cases } from "../support/cases";
 
 const near = (found: number, wanted: number, relative = 1e-14) =>

@@ -6,7 +6,7 @@ import { frequencyResponse } from "dividing-network/response";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { difference, errorOf, solvePrecisely } from "../support/precise";
-import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 import { cases } from "../support/cases";
 
 type C = readonly [re: number, im: number];

@@ -7,7 +7,7 @@ import { diagnose, solve, type Entries, type Sweep } from "dividing-network/netw
 import { capacitor, coupling, driverImpedance, inductor, lPad, resistor, transformer } from "dividing-network/parts";
 import { describe, expect, it } from "vitest";
 import { difference, errorOf, solvePrecisely } from "../support/precise";
-import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 
 type C = readonly [re: number, im: number];
 

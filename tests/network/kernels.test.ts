@@ -23,7 +23,7 @@ import { objectiveProgram } from "../../src/network/slopes/objective-program";
 import { planFor } from "../../src/network/solve/plan";
 import { programFor, type Program } from "../../src/network/solve/program";
 import type { GivenTable } from "../../src/network/solve/plan";
-import { randomNetwork, seeded } from "./random-network";
+import { randomNetwork, seeded } from "../support/random-network";
 import { cases } from "../support/cases";
 
 const wasm = wasmMachine()!;

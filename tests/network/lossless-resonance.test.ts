@@ -8,7 +8,7 @@ import { circuitOf } from "../../src/network/circuit";
 import { eliminationOf } from "../../src/network/solve/elimination";
 import { mayResonateWithoutLoss } from "../../src/network/solve/lossless-resonance";
 import { cases } from "../support/cases";
-import { seeded } from "./random-network";
+import { seeded } from "../support/random-network";
 
 const judged = (entries: Entries) => mayResonateWithoutLoss(eliminationOf(circuitOf(entries), false));
 const [l, c, r] = [inductor(1e-3), capacitor(1e-5), resistor(8)];

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { capacitor, coupling, inductor, resistor } from "dividing-network/parts";
 import type { Entries, Entry } from "dividing-network/network";
 import { difference, solvePrecisely } from "../support/precise";
-import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 
 type C = ReturnType<typeof difference>;
 /** [kind, value, loss or k, first node or coil, second]. */

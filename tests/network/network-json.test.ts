@@ -13,7 +13,7 @@ import { frequencyResponse } from "dividing-network/response";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
 import { arbitraryNetwork } from "../support/arbitrary-network";
-import { randomNetwork, seeded } from "./random-network";
+import { randomNetwork, seeded } from "../support/random-network";
 
 const curve = frequencyResponse([20, 200, 20000], [6.1, 1 / 3 + 5, 7], [0.1, -2, Math.PI], [{ kind: "smoothed", note: "1/24 octave" }]);
 const everyKind = network({

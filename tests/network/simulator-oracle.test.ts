@@ -10,7 +10,7 @@ import { Simulation } from "eecircuit-engine";
 import { solve, type Entries } from "dividing-network/network";
 import { beforeAll, describe, expect, it } from "vitest";
 import { errorOf, solvePrecisely } from "../support/precise";
-import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 
 const simulation = new Simulation();
 

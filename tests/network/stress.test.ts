@@ -7,7 +7,7 @@ import { capacitor, driverImpedance, inductor, resistor } from "dividing-network
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cases } from "../support/cases";
-import { randomNetwork, seeded } from "./random-network";
+import { randomNetwork, seeded } from "../support/random-network";
 
 const near = (found: number, wanted: number, relative: number) =>
   expect(Math.abs(found / wanted - 1), `${found} against ${wanted}`).toBeLessThan(relative);

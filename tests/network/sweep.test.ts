@@ -24,7 +24,7 @@ import { sumObjective, tolerance } from "dividing-network/network";
 import { describe, expect, it, vi } from "vitest";
 import { plainMachine, sharedMachine, wasmMachine } from "../../src/network/kernels/machine";
 import { cases } from "../support/cases";
-import { nodesOf, randomNetwork, seeded } from "./random-network";
+import { nodesOf, randomNetwork, seeded } from "../support/random-network";
 
 /** A low-pass of so many sections. */
 function ladder(sections: number): Entries {

@@ -2,7 +2,7 @@
 // and none at all in those that are used. They don't share the way by which it was found.
 import { describe, expect, it } from "vitest";
 import { nonnegativeFit } from "../../src/numeric/internal";
-import { seeded } from "../network/random-network";
+import { seeded } from "../support/random-network";
 
 const dot = (a: Float64Array, b: Float64Array): number => a.reduce((sum, value, i) => sum + value * b[i]!, 0);
 

@@ -4,7 +4,7 @@ import { dirname, join, relative, resolve } from "node:path";
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import floors from "./floors.json";
-import { published } from "./program";
+import { published } from "../support/program";
 
 const root = resolve(import.meta.dirname, "../..");
 const src = join(root, "src");

@@ -1,7 +1,7 @@
 // How an export is called with one place of its arguments spoiled: which arguments are data, which places there are, and what is a fault.
 import { DividingNetworkError } from "../../src/errors";
 import { Booby } from "./hostile-values";
-import { subpaths } from "./program";
+import { subpaths } from "../support/program";
 
 export const modules: Readonly<Record<string, Readonly<Record<string, unknown>>>> = Object.fromEntries(
   await Promise.all(

@@ -1,7 +1,7 @@
 // Nobody outside src/parts/ asks what kind a part is: what there is to know of it is asked of its description.
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
-import { openLibrary, placeOf, root } from "./program";
+import { openLibrary, placeOf, root } from "../support/program";
 
 const { checker, sources } = openLibrary();
 

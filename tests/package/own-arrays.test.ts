@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { arrayCalls } from "./own-arrays";
-import { root } from "./program";
+import { root } from "../support/program";
 
 /** Functions whose arguments hold arrays and whose answers are numbers, words, pictures (which are text) or nothing but what was just read. */
 const PLAIN = /^(number( \| undefined)?|string|boolean|void|Picture)$/;

@@ -4,7 +4,7 @@ import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "../../src/errors";
 import { frequencyResponse, levelDb, type FrequencyResponse } from "../../src/response";
-import { openLibrary, subpaths } from "./program";
+import { openLibrary, subpaths } from "../support/program";
 import { GRID, TAKERS } from "./response-takers";
 
 const good = frequencyResponse(

@@ -17,7 +17,7 @@ import { describe, expect, it } from "vitest";
 import { fragment, frequencyResponse, network, networkFromJSON, networkToJSON, resistor } from "dividing-network";
 import { listed, shown } from "../../src/errors/internal";
 import { loaded, values } from "../support/values-to-show";
-import { root } from "./program";
+import { root } from "../support/program";
 
 const node = Symbol.for("nodejs.util.inspect.custom");
 const deno = Symbol.for("Deno.customInspect");

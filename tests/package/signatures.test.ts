@@ -2,7 +2,7 @@
 // what the root exports, and by a floor for everything else.
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
-import { openLibrary, subpaths } from "./program";
+import { openLibrary, subpaths } from "../support/program";
 
 const { checker, exportsOf } = openLibrary();
 

@@ -5,7 +5,7 @@ import { join, resolve } from "node:path";
 import { gzipSync } from "node:zlib";
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
-import { root, subpaths } from "./program";
+import { root, subpaths } from "../support/program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {

@@ -2,8 +2,8 @@
 // meant: `npx vitest run tests/package/surface.test.ts -u`, and read the difference of surface.md before committing it.
 import ts from "typescript";
 import { expect, it } from "vitest";
-import { openLibrary, subpaths } from "./program";
-import type { Exported } from "./program";
+import { openLibrary, subpaths } from "../support/program";
+import type { Exported } from "../support/program";
 
 const { checker, exportsOf } = openLibrary();
 const flags = ts.TypeFormatFlags.NoTruncation | ts.TypeFormatFlags.UseAliasDefinedOutsideCurrentScope;

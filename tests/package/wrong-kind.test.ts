@@ -3,7 +3,7 @@
 import { describe, expect, it } from "vitest";
 import { callable, DATA, faultOf, HANDED_ON, modules, OPEN, pathsOf, replaced } from "./hostile-calls";
 import { MADE } from "./made-values";
-import { subpaths } from "./program";
+import { subpaths } from "../support/program";
 import { VALID } from "./valid-calls";
 
 describe("a good value of the wrong kind", () => {

@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network/errors";
 import { predict } from "dividing-network/loudspeaker";
 import { parseProject, readProject } from "dividing-network/project";
-import { load, projectData, projectFiles, reIm, wooferPressure } from "./fixture";
+import { load, projectData, projectFiles, reIm, wooferPressure } from "../support/fixture";
 
 async function refusal(step: () => unknown): Promise<DividingNetworkError> {
   try {

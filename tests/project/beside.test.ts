@@ -17,7 +17,7 @@ import {
   tweeterPressure,
   wooferPressure,
   type Complexish,
-} from "./fixture";
+} from "../support/fixture";
 
 /** Pa for 2 V of the source. */
 const whole = (f: number): Complexish =>

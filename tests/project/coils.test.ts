@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { inductive, resistive } from "dividing-network/parts";
 import { parseProject, projectToJSON, writeProject } from "dividing-network/project";
 import { buildSheet } from "dividing-network/report";
-import { load, projectData } from "./fixture";
+import { load, projectData } from "../support/fixture";
 
 const winding = { turns: 160, meanRadius: "22 mm", length: "20 mm", depth: 0.014 };
 const withCoils = (coils: unknown) => {

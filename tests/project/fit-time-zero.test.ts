@@ -19,7 +19,7 @@ import {
   tweeterImpedance,
   wooferImpedance,
   type Complexish,
-} from "./fixture";
+} from "../support/fixture";
 
 const folder = join(import.meta.dirname, "../../examples/desk-monitor");
 const degreesOf = (f: number, delay: number) => 360 * f * delay;

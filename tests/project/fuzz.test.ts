@@ -5,7 +5,7 @@ import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network/errors";
 import { predict } from "dividing-network/loudspeaker";
 import { parseProject, writeProject, type Project } from "dividing-network/project";
-import { load, projectData, projectFiles } from "./fixture";
+import { load, projectData, projectFiles } from "../support/fixture";
 import { cases } from "../support/cases";
 
 const example = readFileSync(join(import.meta.dirname, "../../examples/desk-monitor/project.json"), "utf8");

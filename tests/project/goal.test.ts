@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { assess, goal } from "dividing-network/assessment";
 import { parseProject, writeProject } from "dividing-network/project";
-import { load, projectData } from "./fixture";
+import { load, projectData } from "../support/fixture";
 
 const whole = {
   band: { from: "400 Hz", to: 8000 },

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
 import * as z from "zod";
-import { root } from "../package/program";
+import { root } from "../support/program";
 
 const original = globalThis.Function;
 afterEach(() => {

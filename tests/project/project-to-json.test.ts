@@ -4,7 +4,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { parseProject, projectFromJSON, projectSchema, projectToJSON, writeProject, type Project } from "dividing-network/project";
-import { projectData } from "./fixture";
+import { projectData } from "../support/fixture";
 
 const example = readFileSync(join(import.meta.dirname, "../../examples/desk-monitor/project.json"), "utf8");
 

@@ -21,7 +21,7 @@ import {
   turned,
   wooferPressure,
   type Complexish,
-} from "./fixture";
+} from "../support/fixture";
 
 const near = (response: FrequencyResponse, expected: (f: number) => Complexish, digits = 9): void => {
   for (let i = 0; i < response.frequencies.length; i++) {

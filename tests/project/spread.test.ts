@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { spread } from "dividing-network/assessment";
 import { parseProject, writeProject } from "dividing-network/project";
-import { load, projectData } from "./fixture";
+import { load, projectData } from "../support/fixture";
 
 const whole = {
   drivers: { tweeter: { levelDb: 0.5, resonance: "8 %", q: 0.2, delay: "3 µs" }, woofer: {} },

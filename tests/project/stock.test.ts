@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network";
 import { parseProject, readProject, writeProject } from "dividing-network/project";
-import { projectData, projectFiles } from "./fixture";
+import { projectData, projectFiles } from "../support/fixture";
 
 const read = (stock: unknown, files: Record<string, unknown>) =>
   readProject(JSON.stringify({ ...projectData(), stock }), {

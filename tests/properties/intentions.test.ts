@@ -10,7 +10,7 @@ import { resistor } from "dividing-network/parts";
 import { logGrid } from "dividing-network/numeric";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { measure } from "../assessment/synthetic";
+import { measure } from "../support/synthetic";
 
 type Meant = Omit<NonNullable<GoalOptions["intentions"]>[number], "lower" | "upper"> & { readonly family: FamilyName };
 

@@ -7,7 +7,7 @@ import fc from "fast-check";
 import { Matrix, solve as solveMatrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { arbitraryFrequency, arbitraryNetwork } from "../support/arbitrary-network";
-import { nodesOf } from "../network/random-network";
+import { nodesOf } from "../support/random-network";
 import { cases } from "../support/cases";
 
 type C = readonly [re: number, im: number];

@@ -8,7 +8,7 @@ import { resistor } from "dividing-network/parts";
 import { cases } from "../support/cases";
 import { finite } from "../support/finite";
 import { uniform } from "../support/uniform";
-import { arbitraryDrivers, arbitraryGoal, arbitraryValues, boxOf, type Drivers } from "../assessment/arbitrary-loudspeaker";
+import { arbitraryDrivers, arbitraryGoal, arbitraryValues, boxOf, type Drivers } from "../support/arbitrary-loudspeaker";
 
 const judged = (box: Loudspeaker, aim: GoalOptions): Assessment => assess(box, { ratedImpedance: 4, goal: aim });
 const changes = ({ verdict }: Comparison) => verdict.topics.map(({ topic, change, kept }) => [topic, change, kept]);

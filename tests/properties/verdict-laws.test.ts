@@ -8,7 +8,7 @@ import { resistor } from "dividing-network/parts";
 import { comparisonPage, comparisonText } from "dividing-network/report";
 import { cases } from "../support/cases";
 import { uniform } from "../support/uniform";
-import { arbitraryDrivers, arbitraryValues, boxOf } from "../assessment/arbitrary-loudspeaker";
+import { arbitraryDrivers, arbitraryValues, boxOf } from "../support/arbitrary-loudspeaker";
 
 const band = { from: 350, to: 12_000 };
 /** Without limits that weren't stated there are no dangers from the load; a tweeter is spared as stated. */

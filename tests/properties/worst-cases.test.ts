@@ -4,7 +4,7 @@ import { network, solve, tolerance, type ToleranceBand } from "dividing-network/
 import { magnitude } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/numeric/random";
-import { closedForm, drawLadder, entriesOf, worstSample } from "../network/worst-sample";
+import { closedForm, drawLadder, entriesOf, worstSample } from "../support/worst-sample";
 import { searchFactor } from "../support/cases";
 
 const FREQUENCIES = [700, 1000, 1400];

@@ -2,7 +2,7 @@
 import { assess, compare, spread } from "dividing-network/assessment";
 import { comparisonPage, spreadPlot } from "dividing-network/report";
 import { describe, expect, it } from "vitest";
-import { flat, twoWay, twoWayBox } from "../assessment/synthetic";
+import { flat, twoWay, twoWayBox } from "../support/synthetic";
 
 const box = twoWayBox(twoWay("Butterworth 3", 6, 2500), flat, flat);
 const found = spread(box, { samples: 100, percentiles: [10, 50, 90], goal: { limits: "stated" } });

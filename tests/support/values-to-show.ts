@@ -30,7 +30,7 @@ import {
 } from "dividing-network";
 import { impulseResponse } from "dividing-network/response";
 import { projectFromJSON, readProject, type LoadedProject } from "dividing-network/project";
-import { projectData, projectFiles } from "../project/fixture";
+import { projectData, projectFiles } from "./fixture";
 
 const grid = logGrid(100, 20_000, 400);
 const response = frequencyResponse(

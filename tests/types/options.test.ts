@@ -8,7 +8,7 @@ import { pointSource, pressureAt } from "dividing-network/radiation";
 import { frequencyResponse, groupDelay, levelDb, minimumPhase } from "dividing-network/response";
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
-import { openLibrary, placeOf, subpaths } from "../package/program";
+import { openLibrary, placeOf, subpaths } from "../support/program";
 
 const { checker, exportsOf } = openLibrary();
 

@@ -1,6 +1,6 @@
 // What the rows of docs/accuracy.md are computed with: numbers of 60 digits, and series and formulas in them.
 import { Decimal } from "decimal.js";
-import { seeded } from "../../network/random-network";
+import { seeded } from "../../support/random-network";
 
 export const D = Decimal.clone({ precision: 60, toExpNeg: -60, toExpPos: 60 });
 export type Exact = InstanceType<typeof D>;

@@ -13,7 +13,7 @@ import {
 import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { airDensity, copperResistivity, pointInDirection } from "dividing-network/physics";
 import { amplitudeRatio, decibels, degrees, parseQuantity, radians } from "dividing-network/quantity";
-import { seeded } from "../../network/random-network";
+import { seeded } from "../../support/random-network";
 import {
   absolute,
   D,

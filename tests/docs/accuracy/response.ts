@@ -40,7 +40,7 @@ import {
   weightingDb,
   type FrequencyResponse,
 } from "dividing-network/response";
-import { seeded } from "../../network/random-network";
+import { seeded } from "../../support/random-network";
 import {
   absolute,
   D,

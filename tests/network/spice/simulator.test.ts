@@ -21,7 +21,7 @@ import {
 import { frequencyResponse, valueAt } from "dividing-network/response";
 import { logGrid } from "dividing-network/numeric";
 import { beforeAll, describe, expect, it } from "vitest";
-import { nodesOf, randomNetwork, seeded } from "../random-network";
+import { nodesOf, randomNetwork, seeded } from "../../support/random-network";
 
 const simulation = new Simulation();
 

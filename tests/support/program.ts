@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import ts from "typescript";
-import floors from "./floors.json";
+import floors from "../package/floors.json";
 
 export const root = resolve(import.meta.dirname, "../..");
 

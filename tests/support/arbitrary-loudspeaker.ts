@@ -4,7 +4,7 @@ import type { GoalOptions } from "dividing-network/assessment";
 import { loudspeaker, type Loudspeaker, type PressurePerVolt } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
-import { uniform } from "../support/uniform";
+import { uniform } from "./uniform";
 import { measure, over, times, turned, type C } from "./synthetic";
 
 const log = (low: number, high: number): fc.Arbitrary<number> => uniform(Math.log(low), Math.log(high)).map(Math.exp);
