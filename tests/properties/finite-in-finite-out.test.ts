@@ -76,6 +76,7 @@ const calls: readonly (readonly [name: string, ...args: unknown[]])[] = [
   ["sinDegrees", 30],
   ["checkPoint", "caller", "point", [1, 2, 3]],
   ["checkPoints", "caller", "points", [[1, 2, 3]]],
+  ["pointInSi", "caller", "point", ["1 cm", 2, 3]],
 
   ["checkedGrid", "caller", grid],
   ["freezeResponse", ...[Float64Array.from(grid), low.re, low.im]],
