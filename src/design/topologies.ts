@@ -72,7 +72,7 @@ export function groupsOf(caller: string, { network, drivers }: Loudspeaker): rea
     throw new DividingNetworkError(
       "invalid-argument",
       `${caller}: the drivers must have two or three roles, got ${present.join(", ")}`,
-      'State each driver\'s role: "woofer", "midrange", "tweeter", "full-range"; one group of drivers needs no crossover',
+      'State each driver\'s role: "woofer", "midrange", "tweeter", "full-range"; one group of drivers needs no crossover: draw its trap or step network and use chooseValues or fitValues',
     );
   }
   const { from, to } = knownBand(network);
