@@ -17,7 +17,8 @@ function givenUpLevel({ topic, change, before, after }: TopicVerdict): string | 
  */
 export function changeWords(topic: TopicVerdict): string {
   const level = givenUpLevel(topic);
-  return `${level === undefined ? topic.change : `${level}, allowed`}${topic.kept === false ? ", limit not kept" : ""}`;
+  const words = topic.change === "both" ? "better here, worse there" : topic.change;
+  return `${level === undefined ? words : `${level}, allowed`}${topic.kept === false ? ", limit not kept" : ""}`;
 }
 
 /** The same for the end of a sentence; empty where no level was given up. */

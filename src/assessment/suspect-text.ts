@@ -17,9 +17,20 @@ import type { Suspect } from "./suspects/groups";
  * ```
  */
 export function suspectText(suspect: Suspect): string {
-  const { parts, fault, value, unit = "Ω", to, alike = [] } = checkObject("suspectText", "suspect", suspect, "one of what suspects gives");
+  const {
+    parts,
+    fault,
+    value,
+    unit = "Ω",
+    capacitance,
+    to,
+    alike = [],
+  } = checkObject("suspectText", "suspect", suspect, "one of what suspects gives");
   const named = [...checkList("suspectText", "suspect.parts", parts, "designators"), fault, unit, to ?? ""];
-  if (!named.every((word) => typeof word === "string") || !(value === undefined || Number.isFinite(value)))
+  if (
+    !named.every((word) => typeof word === "string")
+    || ![value, capacitance].every((number) => number === undefined || Number.isFinite(number))
+  )
     throw new DividingNetworkError("invalid-argument", `suspectText: "suspect" must be one of what suspects gives, got ${show(suspect)}`);
   checkOneOf("suspectText", "suspect.unit", unit, ["Ω", "H", "F"]);
   const list = listOf(parts);
@@ -28,7 +39,7 @@ export function suspectText(suspect: Suspect): string {
     open: `${list} open`,
     short: `${list} shorted${value === undefined ? "" : ` by ${number}`}`,
     value: `${list} is ${number}`,
-    loss: `${list} with ${number} in series`,
+    loss: `${list} ${capacitance === undefined ? "" : `of ${formatQuantity(capacitance, "F", { digits: 3 })} `}with ${number} in series`,
     reversed: `${list} reversed`,
     exchanged: `${list} exchanged`,
     moved: `a wire of ${list} at ${to ?? "another node"}`,

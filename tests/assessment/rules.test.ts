@@ -832,6 +832,7 @@ describe("planes, spared drivers and suspects in words", () => {
     expect(said({ fault: "short", value: 2.2222 })).toBe("C1 shorted by 2.22 Ω");
     expect(said({ fault: "value", value: 21.987e-6, unit: "F" })).toBe("C1 is 22 µF");
     expect(said({ fault: "loss", value: 1.5 })).toBe("C1 with 1.5 Ω in series");
+    expect(said({ fault: "loss", value: 1.4, capacitance: 3.9e-6 })).toBe("C1 of 3.9 µF with 1.4 Ω in series");
     expect(said({ fault: "exchanged", parts: ["C1", "C2"] })).toBe("C1 and C2 exchanged");
     expect(said({ fault: "moved", to: "w" })).toBe("a wire of C1 at w");
     expect(said({ fault: "moved" })).toBe("a wire of C1 at another node");

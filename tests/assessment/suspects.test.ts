@@ -74,6 +74,9 @@ describe("what no single fault explains", () => {
   it("is told from what one does: a single fault leaves no more than the repeatability", () => {
     const [first] = suspects(drawn, measured);
     expect(first).toMatchObject({ parts: ["C2"], fault: "loss", explains: true });
+    // The capacitance that fits beside the ohms is told: here it is as drawn.
+    const [part] = drawn.network["C2"] as unknown as [{ capacitance: number }];
+    expect(first!.capacitance! / part.capacitance).toBeCloseTo(1, 1);
   });
 
   it("is said of two faults at once, and of a wrong value beside the fault", () => {

@@ -190,15 +190,20 @@ describe("the page of a comparison", () => {
   });
 
   it("says what of the old network is reused, and asks for the rest", () => {
-    const list = (found: Entries, proposed: Entries) => {
-      const whole = textOf(
-        comparisonPage(compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 })), { title: "x" }),
-      );
+    const list = (found: Entries, proposed: Entries, suspects: Comparison["verdict"]["suspects"] = []) => {
+      const comparison = compare(assess(box(found), { ratedImpedance: 8 }), assess(box(proposed), { ratedImpedance: 8 }));
+      const whole = textOf(comparisonPage({ ...comparison, verdict: { ...comparison.verdict, suspects } }, { title: "x" }));
       return whole.slice(whole.lastIndexOf("Shopping list"), whole.lastIndexOf("Build sheet")).replace(/\s+/g, " ");
     };
     const [found, proposed] = [before.network as unknown as Entries, after.network as unknown as Entries];
     expect(list(found, proposed)).not.toContain("reuse:");
     expect(list(found, { ...proposed, C9: [capacitor("22 µF"), "t", "gnd"] } as Entries)).toContain("Capacitor 22 µF C9 1 2 reuse old C1");
+    // What a measurement suspects, or what can't be told from it, doesn't serve again.
+    const suspect = (parts: readonly string[]) => ({ parts, fault: "value", value: 12e-6, unit: "F", misfit: 1 }) as const;
+    for (const suspects of [[suspect(["C1"])], [{ ...suspect(["R1"]), alike: [suspect(["C1"])] }]])
+      expect(list(found, { ...proposed, C9: [capacitor("22 µF"), "t", "gnd"] } as Entries, suspects)).toContain(
+        "Capacitor 22 µF C9 1 2 buy",
+      );
   });
 
   it("holds a third network as one more number and one more curve", () => {

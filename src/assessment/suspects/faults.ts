@@ -18,6 +18,8 @@ export interface NetworkFault {
   /** The fitted number in SI, of what the part is measured in, for the unknowns given. */
   readonly value?: (unknowns: readonly number[]) => number;
   readonly unit?: "Ω" | "H" | "F";
+  /** The capacitance (F) that was fitted beside. */
+  readonly capacitance?: (unknowns: readonly number[]) => number;
   /** Node, for a wire that was moved. */
   readonly to?: string;
   /** Where a part's terminals are now, when that isn't where they were drawn. */
@@ -144,6 +146,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
         },
         value: ([ohms]) => ohms!,
         unit: "Ω",
+        ...(dry ? { capacitance: ([, ratio]: readonly number[]) => main * ratio! } : {}),
         own: "divided",
       });
     }

@@ -16,7 +16,7 @@ const AS_DRAWN: Readonly<Record<keyof typeof RANGES, (x: number) => boolean>> = 
 
 /** The unknowns that leave the least; near those that a coarser grid gave, where it did. */
 export function fitted(
-  fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "to"> & { readonly key: string },
+  fault: Pick<NetworkFault, "parts" | "fault" | "unknowns" | "value" | "unit" | "capacitance" | "to"> & { readonly key: string },
   run: (unknowns: readonly number[], out: Float64Array) => number,
   scratch: Float64Array,
   near?: readonly number[],
@@ -45,6 +45,7 @@ export function fitted(
     key: fault.key,
     unchanged: fault.unknowns.length > 0 && fault.unknowns.every((kind, index) => AS_DRAWN[kind](unknowns[index]!)),
     beyondTolerance: Math.abs(Math.log(ratio)) > Math.log(1.1) && (fault.fault !== "loss" || unknowns[0]! > 0.3),
+    ...(fault.capacitance === undefined ? {} : { capacitance: fault.capacitance(unknowns) }),
     ...(fault.value === undefined ? {} : { value: fault.value(unknowns), ...(fault.unit === undefined ? {} : { unit: fault.unit }) }),
     ...(fault.to === undefined ? {} : { to: fault.to }),
   };

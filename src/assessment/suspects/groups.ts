@@ -45,12 +45,13 @@ export function groups(
   }
   return Object.freeze(
     leaders.map(({ lead, alike }) => {
-      const plain = ({ parts, fault, value, unit, to }: Found) =>
+      const plain = ({ parts, fault, value, unit, capacitance, to }: Found) =>
         Object.freeze({
           parts: Object.freeze([...parts]),
           fault,
           ...(value === undefined ? {} : { value }),
           ...(unit === undefined ? {} : { unit }),
+          ...(capacitance === undefined ? {} : { capacitance }),
           ...(to === undefined ? {} : { to }),
         });
       return Object.freeze({

@@ -10,6 +10,8 @@ export interface SuspectedFault {
   readonly value?: number;
   /** What `value` is measured in. */
   readonly unit?: "Ω" | "H" | "F";
+  /** F: of a capacitor's `loss`, the capacitance that fits beside the ohms; one that dries out loses both ways. */
+  readonly capacitance?: number;
   /** Node at which the moved wire ends. */
   readonly to?: string;
 }

@@ -2,7 +2,7 @@ import type { Comparison } from "../../assessment";
 import type { Loudspeaker } from "../../loudspeaker";
 import type { Entries } from "../../network";
 import type { Stock } from "../../parts";
-import { listOfWanted } from "../page/shopping-list";
+import { listOfWanted, suspectedParts } from "../page/shopping-list";
 import { madeOfText, wiredAsText } from "./made-of";
 
 /** What stands in the place of each part: what is reused of the network as found, or taken from a stock; and how several pieces are wired. */
@@ -15,7 +15,13 @@ export function takenFor(
   const taken = new Map<string, string>();
   const wiredAs: string[] = [];
   const { lines } = listOfWanted(
-    { network, drivers, found: comparison?.before.prediction.loudspeaker, ratings: comparison?.after.ratings },
+    {
+      network,
+      drivers,
+      found: comparison?.before.prediction.loudspeaker,
+      ratings: comparison?.after.ratings,
+      suspected: comparison === undefined ? undefined : suspectedParts(comparison.verdict),
+    },
     stock,
   );
   for (const { designators, reuse, pieces } of lines)

@@ -49,21 +49,34 @@ interface Wanted {
   /** The loudspeaker as found, whose parts may serve again. */
   readonly found?: Comparison["before"]["prediction"]["loudspeaker"] | undefined;
   readonly ratings?: Comparison["after"]["ratings"] | undefined;
+  /** Parts of the loudspeaker as found that may be at fault: they don't serve again. */
+  readonly suspected?: readonly string[] | undefined;
 }
 
 /** The shopping list of the proposed network, from a stock where there is one: for a pair, so that what is taken for one isn't taken again. */
-export function shoppingList({ before, after }: Comparison, stock: Stock | undefined): ShoppingList {
+export function shoppingList({ before, after, verdict }: Comparison, stock: Stock | undefined): ShoppingList {
   const { network, drivers } = after.prediction.loudspeaker;
-  return listOfWanted({ network, drivers, found: before.prediction.loudspeaker, ratings: after.ratings }, stock);
+  return listOfWanted(
+    { network, drivers, found: before.prediction.loudspeaker, ratings: after.ratings, suspected: suspectedParts(verdict) },
+    stock,
+  );
+}
+
+/** How many suspects are named where a measurement refutes the drawing. */
+const NAMED_SUSPECTS = 3;
+
+/** The parts of the first suspects, and of what can't be told from them. */
+export function suspectedParts({ suspects }: Comparison["verdict"]): readonly string[] {
+  return suspects.slice(0, NAMED_SUSPECTS).flatMap(({ parts, alike = [] }) => [...parts, ...alike.flatMap((other) => other.parts)]);
 }
 
 /** The same for any network. */
-export function listOfWanted({ network, drivers, found, ratings }: Wanted, stock: Stock | undefined): ShoppingList {
+export function listOfWanted({ network, drivers, found, ratings, suspected = [] }: Wanted, stock: Stock | undefined): ShoppingList {
   const rated = ratings !== undefined && ratings.level !== "";
   const names = (all: typeof drivers) => all.map(({ part }) => part);
   const parts = without(network, names(drivers));
   const old = found === undefined ? {} : without(found.network, names(found.drivers));
-  const reused = reusedParts(parts, old);
+  const reused = reusedParts(parts, Object.fromEntries(Object.entries(old).filter(([name]) => !suspected.includes(name))));
   const take = stock === undefined ? undefined : taker(stock);
   const lines = [false, true].flatMap((reuse) =>
     partsList(Object.fromEntries(Object.entries(parts).filter(([name]) => reused.has(name) === reuse)), { ratings }).map(
