@@ -1,5 +1,6 @@
 // What of the source can be changed without a test noticing, as `npm run mutation` asks, but in one process: the same changes, switched on one after the other in one
-// bundle of the tests, which is some ten times faster. Give test files whose cases don't hang on each other: snapshots, mocks and fake time aren't known here.
+// bundle of the tests, which is some ten times faster. Give test files, or patterns with `*` and `**`, whose cases don't hang on each other: snapshots, mocks and fake time
+// aren't known here.
 //
 //   node tests/mutation/in-one-process.mjs --tests tests/assessment/loss.test.ts --mutate src/assessment/loss.ts,src/assessment/band.ts:40-90
 //
@@ -8,11 +9,11 @@
 // keep results for later.
 import { createInstrumenter } from "@stryker-mutator/instrumenter";
 import { build } from "esbuild";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { argv, env, exit, stdout } from "node:process";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { Worker } from "node:worker_threads";
 
@@ -33,6 +34,14 @@ if (options.tests === undefined || options.mutate === undefined) {
 }
 env["PROPERTY_SHARE"] ??= "0.2";
 const list = (text) => text.split(",").map((each) => each.trim());
+/** The test files that a pattern with `*` and `**` means; a name without them is that file. */
+const matching = (pattern) => {
+  if (!pattern.includes("*")) return [pattern];
+  const form = pattern.replace(/[.+?^${}()|[\]\\]/g, "\\$&").replace(/\*\*\/|\*/g, (stars) => (stars === "*" ? "[^/]*" : "(?:.*/)?"));
+  const all = readdirSync("tests", { recursive: true }).map((name) => `tests/${name}`);
+  return all.filter((name) => new RegExp(`^${form}$`).test(name) && name.endsWith(".test.ts")).sort();
+};
+const tests = [...new Set(list(options.tests).flatMap(matching))];
 const [src, shim, ending, setup] = ["../../src", "shim.mjs", "end-on-failure.mjs", "../setup.ts"].map((path) =>
   fileURLToPath(new URL(path, import.meta.url)),
 );
@@ -61,9 +70,7 @@ const sources = new Map(changed.map(({ name, content }) => [name, content]));
 try {
   await build({
     stdin: {
-      contents: [setup, ending, ...list(options.tests).map((file) => resolve(file))]
-        .map((file) => `import ${JSON.stringify(file)};`)
-        .join("\n"),
+      contents: [setup, ending, ...tests.map((file) => resolve(file))].map((file) => `import ${JSON.stringify(file)};`).join("\n"),
       resolveDir: resolve("."),
     },
     bundle: true,
@@ -82,9 +89,14 @@ try {
           bundler.onResolve({ filter: /^dividing-network(\/.+)?$/ }, ({ path }) => ({
             path: join(src, path.replace(/^dividing-network\/?/, ""), "index.ts"),
           }));
-          bundler.onLoad({ filter: /\.ts$/ }, ({ path }) =>
-            sources.has(path) ? { contents: sources.get(path), loader: "ts" } : undefined,
-          );
+          // A file knows where it lies, as it does outside the bundle: tests read the example's measurements from beside them.
+          bundler.onLoad({ filter: /\.m?[jt]s$/ }, ({ path }) => {
+            if (path.includes("/node_modules/")) return undefined;
+            const contents = (sources.get(path) ?? readFileSync(path, "utf8"))
+              .replaceAll("import.meta.dirname", JSON.stringify(dirname(path)))
+              .replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href));
+            return { contents, loader: path.endsWith("ts") ? "ts" : "js", resolveDir: dirname(path) };
+          });
         },
       },
     ],
@@ -116,6 +128,7 @@ parentPort.on("message", async ({ mutant, covering, hits }) => {
   ns.activeMutant = mutant;
   ns.hitCount = 0;
   ns.hitLimit = hits * 100 + 1000;
+  globalThis.__tests__.round = mutant;
   let killedBy;
   for (const id of covering) if ((await run(tests[id - 1].test)) !== undefined) { killedBy = id; break; }
   ns.activeMutant = undefined;
@@ -197,8 +210,9 @@ parentPort.postMessage("ready");
         `  ${state === "NoCoverage" ? "not run" : "survived"} ${line}: ${mutatorName}: ${was}  →  ${replacement.replace(/\s+/g, " ").slice(0, 120)}`,
       );
     }
+    const unseen = results.filter(({ file, state }) => file === name && state === "Ignored").length;
     console.log(
-      `${name.slice(resolve(".").length + 1)}: ${own.length} changes, ${noticed} noticed, ${((100 * noticed) / Math.max(1, own.length)).toFixed(1)} %`,
+      `${name.slice(resolve(".").length + 1)}: ${own.length} changes, ${noticed} noticed, ${((100 * noticed) / Math.max(1, own.length)).toFixed(1)} %, ${unseen} more run on import alone`,
     );
   }
   if (options.json !== undefined) writeFileSync(options.json, JSON.stringify(results));

@@ -62,9 +62,13 @@ it.skip = () => undefined;
 it.skipIf = (skip) => (skip ? it.skip : it);
 export const test = it;
 
+/** Once for each change; while it is seen what each test reaches, before each test. */
 export function beforeAll(before) {
-  let done;
-  suite.before.push(() => (done ??= Promise.resolve(before())));
+  let [done, round] = [undefined, undefined];
+  suite.before.push(() => {
+    if (all.round === undefined || all.round !== round) [done, round] = [Promise.resolve().then(before), all.round];
+    return done;
+  });
 }
 /** Setup watches the console; here each test does. */
 export function beforeEach(before) {
