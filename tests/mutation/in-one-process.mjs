@@ -4,8 +4,8 @@
 //
 //   node tests/mutation/in-one-process.mjs --tests tests/assessment/loss.test.ts --mutate src/assessment/loss.ts,src/assessment/band.ts:40-90
 //
-// Tests that take longer than `--longest` ms (1000) are left out, and of those that reach a change the quickest are run, up to `--budget` ms (5000) of the processor
-// in all: the score is a lower bound. A change that runs on import alone is left out, as there; words of messages aren't changed. `--fresh` loads everything anew for each change: for files that
+// Tests that take longer than `--longest` ms (1000) are left out, and of those that reach a change those are run that noticed the most so far for their time, up to
+// `--budget` ms (5000) of the processor in all: the score is a lower bound. A change that runs on import alone is left out, as there; words of messages aren't changed. `--fresh` loads everything anew for each change: for files that
 // keep results for later.
 import { createInstrumenter } from "@stryker-mutator/instrumenter";
 import { build } from "esbuild";
@@ -122,6 +122,15 @@ parentPort.on("message", async ({ mutant, covering, hits }) => {
       if (error !== undefined) failed.push(name + ": " + error);
     }
     ns.currentTestId = undefined;
+    // What was prepared for a group of tests is reached by each of them.
+    const { perTest = {} } = ns.mutantCoverage ?? {};
+    for (const [id, { groups }] of tests.entries()) {
+      for (const group of groups()) {
+        const own = (perTest[id + 1] ??= {});
+        for (const [mutant, hits] of Object.entries(perTest[group] ?? {})) own[mutant] = (own[mutant] ?? 0) + hits;
+      }
+    }
+    for (const name of Object.keys(perTest)) if (name.startsWith("before")) delete perTest[name];
     parentPort.postMessage({ names: tests.map(({ name }) => name), failed, times, clocks, coverage: ns.mutantCoverage });
     return;
   }
@@ -165,13 +174,16 @@ parentPort.postMessage("ready");
   console.log(
     `${mutants.length} changes, ${names.length} tests in ${Date.now() - began} ms, ${times.filter((time) => time > Number(options.longest)).length} of them left out as too long`,
   );
+  // First the tests that noticed the most of what they were asked, for the time they take: on what neighbours were noticed by, and on the quick ones.
+  const [asked, noticed] = [names.map(() => 0), names.map(() => 0)];
+  const worth = (test) => (noticed[test - 1] + 0.5) / (asked[test - 1] + 1) / (times[test - 1] + 1);
   const results = [];
   for (const mutant of mutants) {
     const { id, fileName, location, mutatorName, replacement, status } = mutant;
     let left = Number(options.budget);
     const covering = Object.entries(coverage.perTest)
       .flatMap(([test, hit]) => (hit[id] > 0 && times[test - 1] <= Number(options.longest) ? [Number(test)] : []))
-      .sort((a, b) => times[a - 1] - times[b - 1])
+      .sort((a, b) => worth(b) - worth(a))
       .filter((test) => (left -= times[test - 1]) >= 0);
     const hits = Object.values(coverage.perTest).reduce((sum, hit) => sum + (hit[id] ?? 0), 0);
     let state = "Survived";
@@ -190,6 +202,8 @@ parentPort.postMessage("ready");
         worker = await loaded();
         state = "Timeout";
       } else if (killedBy !== undefined) state = "Killed";
+      for (const test of covering.slice(0, killedBy === undefined ? undefined : covering.indexOf(killedBy) + 1)) asked[test - 1]++;
+      if (killedBy !== undefined) noticed[killedBy - 1]++;
     }
     if (results.length % 25 === 0) stdout.write(".");
     results.push({ file: fileName, line: location.start.line + 1, location, mutatorName, replacement, state });

@@ -42,6 +42,11 @@ export function it(name, given, other) {
   const own = suite;
   all.tests.push({
     name: `${own.name}${name}`,
+    groups: () => {
+      const names = [];
+      for (let at = own; at !== undefined; at = at.parent) names.push(...at.before.flatMap(({ group }) => group ?? []));
+      return names;
+    },
     test: async () => {
       const { warn } = console;
       let warned = false;
@@ -62,14 +67,28 @@ it.skip = () => undefined;
 it.skipIf = (skip) => (skip ? it.skip : it);
 export const test = it;
 
-/** Once for each change; while it is seen what each test reaches, before each test. */
+/** Once for each change. While it is seen what tests reach, what it reaches is noted under its own name: each test of the group reaches it. */
 export function beforeAll(before) {
+  const name = `before ${String(befores++)}`;
   let [done, round] = [undefined, undefined];
-  suite.before.push(() => {
-    if (all.round === undefined || all.round !== round) [done, round] = [Promise.resolve().then(before), all.round];
-    return done;
-  });
+  suite.before.push(
+    Object.assign(
+      () => {
+        if (done !== undefined && all.round === round) return done;
+        round = all.round;
+        const { __stryker__: seen = {} } = globalThis;
+        const { currentTestId } = seen;
+        if (round === undefined) seen.currentTestId = name;
+        done = Promise.resolve()
+          .then(before)
+          .finally(() => (seen.currentTestId = currentTestId));
+        return done;
+      },
+      { group: name },
+    ),
+  );
 }
+let befores = 0;
 /** Setup watches the console; here each test does. */
 export function beforeEach(before) {
   if (suite.parent !== undefined) suite.before.push(before);
