@@ -5,7 +5,7 @@ import type { Unknown } from "./identify-unknowns";
 export interface AlikeValues {
   /** Designators with the parameter: `"R1 resistance"`. */
   readonly values: readonly string[];
-  /** Standard error of the direction, as a part of the values, dimensionless; Infinity where nothing is seen of it. */
+  /** Standard error of the direction, as a part of the values (of a coupling's small factor: the factor itself), dimensionless; Infinity where nothing is seen of it. */
   readonly uncertainty: number;
   /** In words. */
   readonly says: string;
@@ -17,7 +17,7 @@ const UNSEEN = 1e-12;
 const VAGUE = 0.3;
 
 /**
- * Standard errors of logarithms of values from the normal equations, and the directions that have hardly any.
+ * Standard errors of values on their scales from the normal equations, and the directions that have hardly any.
  *
  * @param scatter standard deviation of a residual
  */

@@ -144,8 +144,8 @@ export function fitProblem(
   return {
     residuals: K * N,
     constraints: constraints.count,
-    lower: Float64Array.from(variables, ({ from }) => Math.log(from)),
-    upper: Float64Array.from(variables, ({ to }) => Math.log(to)),
+    lower: Float64Array.from(variables, ({ lower }) => lower),
+    upper: Float64Array.from(variables, ({ upper }) => upper),
     values(x, residuals, kept) {
       if (!solver.solve(x)) {
         residuals.fill(NaN);

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { compile, sensitivities, type Entries, type SourceImpedance } from "../network";
 import type { Complexes, FitSolver } from "./fit-solver";
-import { lawSlope, withLogarithms, type FitVariable } from "./fit-variables";
+import { lawSlope, withFitted, type FitVariable } from "./fit-variables";
 
 /** The same as `fitSolver` by the general solver, for networks that it doesn't know; some ten times slower. */
 export function fitSweeps(
@@ -34,10 +34,10 @@ export function fitSweeps(
     sensitivities<Entries>(entries, frequencies, { outputs: watched, vary, parasitics: true, ...source });
   // What can't be differentiated is refused here, and not taken for a step too far.
   slopesOf(
-    withLogarithms(
+    withFitted(
       network,
       variables,
-      variables.map(({ drawn }) => Math.log(drawn)),
+      variables.map(({ drawn, scale }) => scale.of(drawn)),
     ),
   );
   const attempt = (run: () => void): boolean => {
@@ -50,7 +50,7 @@ export function fitSweeps(
     }
   };
   const solve = (x: Float64Array): void => {
-    const sweep = compile<Entries>(withLogarithms(network, variables, x)).sweep(frequencies, source);
+    const sweep = compile<Entries>(withFitted(network, variables, x)).sweep(frequencies, source);
     watched.forEach((part, w) => copy(solved.voltages[w]!, sweep.voltage(part)));
     copy(solved.impedance, sweep.impedance);
   };
@@ -61,20 +61,20 @@ export function fitSweeps(
     differentiate: (x) =>
       attempt(() => {
         solve(x);
-        const own = slopesOf(withLogarithms(network, variables, x));
+        const own = slopesOf(withFitted(network, variables, x));
         const movable = new Set(own.variables.map(({ part, parameter }) => `${part} ${parameter}`));
-        variables.forEach(({ part, parameter, law }, v) => {
-          const value = Math.exp(x[v]!);
+        variables.forEach(({ part, parameter, scale, law }, v) => {
+          const value = scale.value(x[v]!);
           const along = (to: Complexes, of: (name: string) => Complexes) => {
             to.re.fill(0);
             to.im.fill(0);
-            for (const [name, scale] of [
-              [parameter, value],
+            for (const [name, times] of [
+              [parameter, scale.slope(x[v]!)],
               ...(law === undefined ? [] : [["dcr", lawSlope(law, value)] as const]),
             ] as const) {
               if (!movable.has(`${part} ${name}`)) continue;
               const slope = of(name);
-              for (let f = 0; f < n; f++) [to.re[f], to.im[f]] = [to.re[f]! + scale * slope.re[f]!, to.im[f]! + scale * slope.im[f]!];
+              for (let f = 0; f < n; f++) [to.re[f], to.im[f]] = [to.re[f]! + times * slope.re[f]!, to.im[f]! + times * slope.im[f]!];
             }
           };
           watched.forEach((output, w) => along(moved[v]!.voltages[w]!, (name) => own.voltage(output, part, name)));

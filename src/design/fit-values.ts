@@ -5,13 +5,13 @@ import { goalOf, lossEvenIfSilent } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { compile, network as networkOf, type Entries, type Network } from "../network";
-import type { Capacitor, Inductor, Resistor } from "../parts";
+import type { Capacitor, Coupling, Inductor, Resistor, Transformer } from "../parts";
 import type { Capacitance, Inductance, Resistance } from "../quantity";
 import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values-data";
 import { KEPT } from "./constrained-fit";
 import { fitProblem } from "./fit-problem";
-import { checkLaw, fitVariables, withLogarithms } from "./fit-variables";
+import { checkLaw, fitVariables, withFitted } from "./fit-variables";
 import { heardLevels } from "./heard-levels";
 import { limitsOf } from "./limits";
 import { missesOf } from "./misses";
@@ -21,12 +21,31 @@ import type { CoilLaw } from "./series-parts";
 import { turnsOf } from "./turns";
 
 /** Between which values a part is fitted. */
-export interface FitBounds<P = Resistor | Inductor | Capacitor> {
-  /** Least value, SI or text; default a tenth of what is drawn. */
+export interface FitBounds<P = Resistor | Inductor | Capacitor | Coupling | Transformer> {
+  /** Least value, SI or text; default a tenth of what is drawn. Of a coupling: its factor (dimensionless, above −1), default −0.95. Of an ideal transformer: the size of its ratio, whose sign stays. */
   readonly from?:
-    (P extends Resistor ? Resistance : P extends Inductor ? Inductance : P extends Capacitor ? Capacitance : never) | undefined;
-  /** Largest value, SI or text; default ten times what is drawn. */
-  readonly to?: (P extends Resistor ? Resistance : P extends Inductor ? Inductance : P extends Capacitor ? Capacitance : never) | undefined;
+    | (P extends Resistor
+        ? Resistance
+        : P extends Inductor
+          ? Inductance
+          : P extends Capacitor
+            ? Capacitance
+            : P extends Coupling | Transformer
+              ? number
+              : never)
+    | undefined;
+  /** Largest value, SI or text; default ten times what is drawn. Of a coupling: its factor (dimensionless, below 1), default 0.95. Of an ideal transformer: the size of its ratio. */
+  readonly to?:
+    | (P extends Resistor
+        ? Resistance
+        : P extends Inductor
+          ? Inductance
+          : P extends Capacitor
+            ? Capacitance
+            : P extends Coupling | Transformer
+              ? number
+              : never)
+    | undefined;
   /** Of a coil: Ω by its inductance in H; default that of all coils. */
   readonly coilResistance?: CoilLaw | undefined;
 }
@@ -35,7 +54,7 @@ export interface FitBounds<P = Resistor | Inductor | Capacitor> {
 export interface FitValuesOptions<T extends Entries = Entries> {
   /** The goal, or its options: Hz, m, dB, degrees. */
   readonly goal: Goal | GoalOptions;
-  /** Designators of resistors, coils and capacitors, or bounds by designator; default all that aren't coupled and are above 0. */
+  /** Designators of resistors, coils, capacitors, couplings (their factor) and ideal transformers (their ratio), or bounds by designator. Default all resistors, capacitors and uncoupled coils above 0. */
   readonly vary?: readonly (keyof T & string)[] | { readonly [N in keyof T]?: FitBounds<T[N][0]> | undefined } | undefined;
   /** Ω of a fitted coil by its inductance in H; default: its resistance stays as drawn. */
   readonly coilResistance?: CoilLaw | undefined;
@@ -60,9 +79,9 @@ export interface FitValuesOptions<T extends Entries = Entries> {
 export interface FittedValue {
   /** Its designator. */
   readonly part: string;
-  /** `resistance`, `inductance` or `capacitance`. */
-  readonly parameter: "resistance" | "inductance" | "capacitance";
-  /** SI: Ω, H or F. */
+  /** `resistance`, `inductance`, `capacitance`; `k` of a coupling, `ratio` of an ideal transformer. */
+  readonly parameter: "resistance" | "inductance" | "capacitance" | "k" | "ratio";
+  /** SI: Ω, H or F; a factor and a ratio are dimensionless. */
   readonly value: number;
   /** Which bound it stands on; absent where none. */
   readonly bound?: "from" | "to";
@@ -90,7 +109,8 @@ const COARSE = 40;
 
 /**
  * The values that bring a network of known topology nearest to a goal: bounded least squares on the logarithms of values, over all the goal's places, with exact derivatives, from the drawing and from
- * other places of the box between the bounds (seeded). Values are continuous: `chooseValues` is for parts that can be bought.
+ * other places of the box between the bounds (seeded). Values are continuous: `chooseValues` is for parts that can be bought. Factors of couplings by which several coils
+ * would store negative energy are never tried.
  *
  * The goal's limits hold, as constraints: an augmented Lagrangian makes them kept in the end and not only nearly, and the answer is judged once more by its own solution. Coils keep the resistance that is drawn, or
  * follow `coilResistance`; losses of capacitors stay as drawn. Where the goal states no frequencies, the fit takes |p|² as straight between the points of the prediction, on
@@ -100,7 +120,7 @@ const COARSE = 40;
  * @param options `goal`; `vary` with bounds in SI or text; `coilResistance` (Ω by H); `polarity`; `ratedImpedance` in Ω; `starts`, `seed` (dimensionless); `signal`
  * @returns the network, its loss in dB, the values in SI, and how many starts agree (dimensionless)
  * @throws DividingNetworkError `no-feasible-network` naming the limits that the nearest found breaks, `undetermined` where no start comes to an end, `aborted`, `unknown-part`,
- *   `invalid-argument`, `unsupported` for coupled coils as variables, and for coupled coils or ideal transformers behind a source whose impedance was measured, and what `lossOf` throws
+ *   `invalid-argument`, `unsupported` for coupled coils or ideal transformers behind a source whose impedance was measured, and what `lossOf` throws
  * @example
  * ```ts
  * import { frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
@@ -140,7 +160,7 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
   const drawn = lossEvenIfSilent(box, goal);
   const { distance } = drawn;
   const [few, all] = [heardLevels(box, goal, drawn, COARSE), heardLevels(box, goal, drawn, Infinity)];
-  const first = Float64Array.from(variables, ({ drawn }) => Math.log(drawn));
+  const first = Float64Array.from(variables, ({ drawn: value, scale }) => scale.of(value));
   const pause = pauseFor(CALLER, signal);
   let best: { readonly fits: ManyFits; readonly turned: ReadonlySet<string>; readonly box: Loudspeaker } | undefined;
   for (const turned of turns.sets) {
@@ -156,7 +176,7 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
       "Draw values that make sound at every frequency of the goal",
     );
   const { parameters } = best.fits.best;
-  const network = networkOf<Entries>(withLogarithms(best.box.network, variables, parameters));
+  const network = networkOf<Entries>(withFitted(best.box.network, variables, parameters));
   const misses = missesOf({ ...box, network }, goal, limits);
   if (misses.length > 0)
     throw new DividingNetworkError(
@@ -172,10 +192,10 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
     network,
     lossDb: lossOf({ ...box, network }, goal).lossDb,
     values: Object.freeze(
-      variables.map(({ part, parameter, from, to }, index) => {
+      variables.map(({ part, parameter, scale, lower, upper }, index) => {
         const x = parameters[index]!;
-        const bound = x <= Math.log(from) + KEPT ? ("from" as const) : x >= Math.log(to) - KEPT ? ("to" as const) : undefined;
-        return Object.freeze({ part, parameter, value: Math.exp(x), ...(bound === undefined ? {} : { bound }) });
+        const bound = x <= lower + KEPT ? ("from" as const) : x >= upper - KEPT ? ("to" as const) : undefined;
+        return Object.freeze({ part, parameter, value: scale.value(x), ...(bound === undefined ? {} : { bound }) });
       }),
     ),
     starts: ended,

@@ -2,27 +2,26 @@ import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkOptions, show } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entries, Entry } from "../network";
-import { inductor, type Part } from "../parts";
-import { describe, isCoupling, mainOf } from "../parts/internal";
-import { inSi } from "../quantity/internal";
-import { linkHint } from "./link-hint";
+import { inductor, type PartOrCoupling } from "../parts";
+import { describe } from "../parts/internal";
+import { boundsFor, type FitParameter } from "./fit-bounds";
+import { drawnOtherwise, MOVABLE, movableOf, onlyNamed } from "./movable";
+import { scaleOf, type Scale } from "./scale";
 import type { CoilLaw } from "./series-parts";
 
-/** One value that is fitted, by its logarithm. */
+/** One value that is fitted, on its scale. */
 export interface FitVariable {
   readonly part: string;
-  readonly parameter: "resistance" | "inductance" | "capacitance";
-  /** SI: as drawn, and the bounds. */
+  readonly parameter: FitParameter;
+  /** SI: as drawn, within the bounds. */
   readonly drawn: number;
-  readonly from: number;
-  readonly to: number;
+  readonly scale: Scale;
+  /** On the scale. */
+  readonly lower: number;
+  readonly upper: number;
   /** Of a coil: Ω by H, where its resistance goes with it. */
   readonly law?: CoilLaw;
 }
-
-const UNITS = { resistance: "Ω", inductance: "H", capacitance: "F" } as const;
-/** How far a value may go from where it is drawn, unless bounds are stated. */
-const DECADE = 10;
 
 /** The variables as they were asked for: designators, or bounds by designator. */
 export function fitVariables(
@@ -32,19 +31,19 @@ export function fitVariables(
   law: CoilLaw | undefined,
 ): readonly FitVariable[] {
   const hung = new Set(drivers.map(({ part }) => part));
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
-  const valueOf = (name: string) => mainOf(network[name]![0])?.value ?? 0;
+  const isNamedOnly = onlyNamed(network);
+  const valueOf = (name: string) => movableOf(network[name]![0])?.value ?? 0;
   const asked: readonly (readonly [string, object])[] =
     vary === undefined
       ? Object.keys(network)
-          .filter((name) => !coupled.has(name) && !hung.has(name) && valueOf(name) > 0)
+          .filter((name) => !isNamedOnly(name) && !hung.has(name) && valueOf(name) > 0)
           .map((name) => [name, {}])
       : Array.isArray(vary)
         ? checkList<string>(caller, "vary", vary, "parts' names, or an object of bounds by part").map((name) => [name, {}])
         : Object.entries(checkObject(caller, "vary", vary, "parts' names, or an object of bounds by part"))
             .filter(([, bounds]) => bounds !== undefined)
             .map(([name, bounds]) => [name, checkObject(caller, `vary.${name}`, bounds as object, "{ from, to }")]);
-  const variables = asked.map(([name, bounds]): FitVariable => {
+  const variables = asked.map(([name, stated]): FitVariable => {
     if (typeof name !== "string" || !Object.hasOwn(network, name))
       throw new DividingNetworkError(
         "unknown-part",
@@ -52,18 +51,12 @@ export function fitVariables(
         `Parts: ${Object.keys(network).join(", ")}`,
       );
     const [part] = network[name]!;
-    const main = mainOf(part);
+    const main = movableOf(part);
     if (main === undefined)
       throw new DividingNetworkError(
         "invalid-argument",
-        `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(part).noun}`,
-        linkHint(part) ?? "Put an L-pad in as two resistors",
-      );
-    if (coupled.has(name))
-      throw new DividingNetworkError(
-        "unsupported",
-        `${caller}: "vary" names ${name}, a coil that is coupled to another`,
-        "Leave it as drawn, or leave its coupling out",
+        `${caller}: "vary" must name ${MOVABLE}, got ${name}, a ${describe(part).noun}`,
+        drawnOtherwise(part),
       );
     if (hung.has(name))
       throw new DividingNetworkError(
@@ -71,11 +64,11 @@ export function fitVariables(
         `${caller}: "vary" must name parts of the network, got ${name}, at which a driver hangs`,
         "What it does to the sound was measured: draw another loudspeaker",
       );
-    const parameter = main.parameter as keyof typeof UNITS;
+    const parameter = main.parameter as FitParameter;
     const value = valueOf(name);
     const { from, to, coilResistance } = checkOptions(
       `${caller}: vary.${name}`,
-      bounds as { readonly from?: unknown; readonly to?: unknown; readonly coilResistance?: unknown },
+      stated as { readonly from?: unknown; readonly to?: unknown; readonly coilResistance?: unknown },
       ["from", "to", "coilResistance"],
     );
     const own = checkLaw(caller, `vary.${name}.coilResistance`, coilResistance);
@@ -84,27 +77,17 @@ export function fitVariables(
         "invalid-argument",
         `${caller}: "vary.${name}.coilResistance" must belong to a coil, got a ${describe(part).noun}`,
       );
-    if (!(value > 0) && (from === undefined || to === undefined))
-      throw new DividingNetworkError(
-        "invalid-argument",
-        `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale for its bounds`,
-        `Give from and to, or draw it with a guess above 0`,
-      );
-    const least = from === undefined ? value / DECADE : inSi(caller, `vary.${name}.from`, from, UNITS[parameter], { above: 0 });
-    const most = to === undefined ? Math.max(value * DECADE, least) : inSi(caller, `vary.${name}.to`, to, UNITS[parameter], { above: 0 });
-    if (!(least <= most))
-      throw new DividingNetworkError(
-        "invalid-argument",
-        `${caller}: "vary.${name}" must have from below to, got ${show(least)} and ${show(most)} ${UNITS[parameter]}`,
-      );
+    const { from: least, to: most, drawn } = boundsFor(caller, name, parameter, value, from, to);
+    const scale = scaleOf(parameter, drawn);
     const resistance = parameter === "inductance" ? (own ?? law) : undefined;
     if (resistance !== undefined) for (const at of [least, Math.sqrt(least * most), most]) ohmsOf(caller, resistance, at);
     return Object.freeze({
       part: name,
       parameter,
-      drawn: Math.min(most, Math.max(least, value)),
-      from: least,
-      to: most,
+      drawn,
+      scale,
+      lower: scale.of(least),
+      upper: scale.of(most),
       ...(resistance === undefined ? {} : { law: resistance }),
     });
   });
@@ -116,7 +99,7 @@ export function fitVariables(
   if (variables.length === 0)
     throw new DividingNetworkError(
       "invalid-argument",
-      `${caller}: "vary" must name at least one resistor, coil or capacitor above 0`,
+      `${caller}: "vary" must name at least one part whose value is fitted`,
       "Name the parts whose values are to be fitted",
     );
   if (variables.length > MOST)
@@ -156,13 +139,13 @@ export function lawSlope(law: CoilLaw, inductance: number): number {
   return (law(inductance * Math.exp(step)) - law(inductance * Math.exp(-step))) / (2 * step);
 }
 
-/** The network with other values, given by their logarithms. */
-export function withLogarithms(network: Entries, variables: readonly FitVariable[], logarithms: ArrayLike<number>): Entries {
+/** The network with other values, each given on its scale. */
+export function withFitted(network: Entries, variables: readonly FitVariable[], at: ArrayLike<number>): Entries {
   const own: Record<string, Entry> = { ...network };
-  variables.forEach(({ part, parameter, law }, index) => {
+  variables.forEach(({ part, parameter, scale, law }, index) => {
     const [before, ...nodes] = own[part]!;
-    const value = Math.exp(logarithms[index]!);
-    const made: Part = law === undefined ? ({ ...before, [parameter]: value } as Part) : inductor(value, { dcr: law(value) });
+    const value = scale.value(at[index]!);
+    const made: PartOrCoupling = law === undefined ? { ...before, [parameter]: value } : inductor(value, { dcr: law(value) });
     own[part] = [made, ...nodes] as unknown as Entry;
   });
   return own;

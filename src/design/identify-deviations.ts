@@ -7,12 +7,12 @@ import { withValues, type Unknown } from "./identify-unknowns";
 /** How a network with given values misses what was measured: ln(model/measured), real and imaginary part in turn, in units of the scatter. */
 export interface Deviations {
   readonly count: number;
-  readonly residuals: (logarithms: Float64Array, out: Float64Array) => void;
-  /** ∂residual/∂ln value, one array by each unknown. */
-  readonly slopes: (logarithms: Float64Array, out: readonly Float64Array[]) => void;
-  readonly residualsAt: (logarithms: Float64Array) => Float64Array;
+  readonly residuals: (at: Float64Array, out: Float64Array) => void;
+  /** ∂residual/∂x with x the value's place on its scale, one array by each unknown. */
+  readonly slopes: (at: Float64Array, out: readonly Float64Array[]) => void;
+  readonly residualsAt: (at: Float64Array) => Float64Array;
   /** JᵀJ. */
-  readonly normalAt: (logarithms: Float64Array) => readonly (readonly number[])[];
+  readonly normalAt: (at: Float64Array) => readonly (readonly number[])[];
 }
 
 /** How often the network may still be solved: once for each frequency and set of values. A search that has used it up ends where it is. */
@@ -50,14 +50,14 @@ export function deviationsOf(
       sweep: solve<Entries>(entries, run.frequencies, run.source === undefined ? {} : { sourceImpedance: run.source }),
     }));
 
-  const residuals = (logarithms: Float64Array, out: Float64Array): void => {
+  const residuals = (at: Float64Array, out: Float64Array): void => {
     if (budget.left < points) {
       out.fill(NaN);
       return;
     }
     spend();
     try {
-      const entries = withValues(network, unknowns, logarithms);
+      const entries = withValues(network, unknowns, at);
       for (const { members, sweep } of sweepsOf(entries)) {
         for (const { observation, first } of members) {
           const { output, kind, heard, levelsAlone } = observation;
@@ -68,11 +68,11 @@ export function deviationsOf(
                 : sweep.voltage(output)
               : summed(heard, (part) => sweep.voltage(part));
           const scale = 1 / sigma[kind];
-          let at = first;
+          let place = first;
           for (let i = 0; i < re.length; i++) {
             const [a, b, c, d] = [re[i]!, im[i]!, observation.re[i]!, observation.im[i]!];
-            out[at++] = scale * (Math.log(Math.hypot(a, b)) - Math.log(Math.hypot(c, d)));
-            if (levelsAlone !== true) out[at++] = scale * Math.atan2(b * c - a * d, a * c + b * d);
+            out[place++] = scale * (Math.log(Math.hypot(a, b)) - Math.log(Math.hypot(c, d)));
+            if (levelsAlone !== true) out[place++] = scale * Math.atan2(b * c - a * d, a * c + b * d);
           }
         }
       }
@@ -82,9 +82,9 @@ export function deviationsOf(
       out.fill(NaN);
     }
   };
-  const slopes = (logarithms: Float64Array, out: readonly Float64Array[]): void => {
+  const slopes = (at: Float64Array, out: readonly Float64Array[]): void => {
     spend();
-    const entries = withValues(network, unknowns, logarithms);
+    const entries = withValues(network, unknowns, at);
     for (const { members, frequencies, source: own, outputs, sweep } of sweepsOf(entries)) {
       const slope = sensitivities<Entries>(entries, frequencies, {
         outputs,
@@ -101,7 +101,7 @@ export function deviationsOf(
               : sweep.voltage(output)
             : summed(heard, (part) => sweep.voltage(part));
         const stride = levelsAlone === true ? 1 : 2;
-        unknowns.forEach(({ part, parameter }, column) => {
+        unknowns.forEach(({ part, parameter, scale: valueScale }, column) => {
           if (!movable.has(`${part} ${parameter}`)) {
             out[column]!.fill(0, first, first + stride * re.length);
             return;
@@ -112,7 +112,7 @@ export function deviationsOf(
                 ? slope.impedance(part, parameter)
                 : slope.voltage(output, part, parameter)
               : summed(heard, (driver) => slope.voltage(driver, part, parameter));
-          const scale = Math.exp(logarithms[column]!) / sigma[kind];
+          const scale = valueScale.slope(at[column]!) / sigma[kind];
           for (let i = 0; i < re.length; i++) {
             const [a, b, c, d] = [re[i]!, im[i]!, moved.re[i]!, moved.im[i]!];
             const size = a * a + b * b;
@@ -127,17 +127,17 @@ export function deviationsOf(
     count,
     residuals,
     slopes,
-    residualsAt(logarithms) {
+    residualsAt(at) {
       const out = new Float64Array(count);
       const kept = budget.left;
       budget.left = Infinity;
-      residuals(logarithms, out);
+      residuals(at, out);
       budget.left = kept;
       return out;
     },
-    normalAt(logarithms) {
+    normalAt(at) {
       const columns = unknowns.map(() => new Float64Array(count));
-      slopes(logarithms, columns);
+      slopes(at, columns);
       return columns.map((one) => columns.map((other) => one.reduce((sum, value, i) => sum + value * other[i]!, 0)));
     },
   };

@@ -1,23 +1,25 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, show } from "../errors/internal";
 import type { Entries, Entry } from "../network";
-import { describe, isCoupling, isDriver, mainOf } from "../parts/internal";
-import { linkHint } from "./link-hint";
+import { describe, isDriver } from "../parts/internal";
+import { drawnOtherwise, MOVABLE, movableOf, onlyNamed } from "./movable";
+import { scaleOf, type Scale } from "./scale";
 
-/** One value to be found, by its logarithm. */
+/** One value to be found, on its scale. */
 export interface Unknown {
   readonly part: string;
   readonly parameter: string;
-  /** As drawn, SI, above 0. */
+  /** As drawn, SI. */
   readonly drawn: number;
+  readonly scale: Scale;
 }
 
-/** The values that may move: main values of the parts named, and their losses where asked for. */
+/** The values that may move: main values, factors and ratios of what is named, and the losses where asked for. */
 export function unknownsOf(caller: string, network: Entries, vary: readonly string[] | undefined, parasitics: boolean): readonly Unknown[] {
-  const coupled = new Set(Object.values(network).flatMap(([part, ...names]) => (isCoupling(part) ? names : [])));
+  const isNamedOnly = onlyNamed(network);
   const names = vary === undefined ? undefined : checkList<string>(caller, "vary", vary, "parts' names");
   const drawnOf = (name: string, parameter: string): number => (network[name]![0] as unknown as Record<string, number>)[parameter] ?? 0;
-  const mainIn = (name: string) => mainOf(network[name]![0])?.parameter;
+  const mainIn = (name: string) => movableOf(network[name]![0])?.parameter;
   for (const name of names ?? []) {
     if (!Object.hasOwn(network, name))
       throw new DividingNetworkError(
@@ -29,18 +31,12 @@ export function unknownsOf(caller: string, network: Entries, vary: readonly stri
     if (main === undefined)
       throw new DividingNetworkError(
         "invalid-argument",
-        `${caller}: "vary" must name resistors, coils and capacitors, got ${name}, a ${describe(network[name]![0]).noun}`,
+        `${caller}: "vary" must name ${MOVABLE}, got ${name}, a ${describe(network[name]![0]).noun}`,
         isDriver(network[name]![0])
           ? "A driver's impedance is measured by itself; fit it with driverImpedance"
-          : (linkHint(network[name]![0]) ?? "Leave it as drawn: it is no single value that impedance or voltages tell apart here"),
+          : drawnOtherwise(network[name]![0]),
       );
-    if (coupled.has(name))
-      throw new DividingNetworkError(
-        "unsupported",
-        `${caller}: "vary" names ${name}, a coil that is coupled to another`,
-        "Measure coupled coils by themselves",
-      );
-    if (!(drawnOf(name, main) > 0))
+    if (!hasStart(main, drawnOf(name, main)))
       throw new DividingNetworkError(
         "invalid-argument",
         `${caller}: "vary" names ${name}, which is drawn with 0: there is no scale to begin with`,
@@ -49,11 +45,11 @@ export function unknownsOf(caller: string, network: Entries, vary: readonly stri
   }
   if (names !== undefined && new Set(names).size < names.length)
     throw new DividingNetworkError("invalid-argument", `${caller}: "vary" must name each part once, got ${names.join(", ")}`);
-  const chosen = names ?? Object.keys(network).filter((name) => !coupled.has(name) && drawnOf(name, mainIn(name) ?? "") > 0);
+  const chosen = names ?? Object.keys(network).filter((name) => !isNamedOnly(name) && drawnOf(name, mainIn(name) ?? "") > 0);
   const unknowns = chosen.flatMap((part) => {
     return [mainIn(part)!, ...(parasitics ? (describe(network[part]![0]).losses ?? []) : [])]
-      .filter((parameter) => drawnOf(part, parameter) > 0)
-      .map((parameter) => ({ part, parameter, drawn: drawnOf(part, parameter) }));
+      .filter((parameter) => hasStart(parameter, drawnOf(part, parameter)))
+      .map((parameter) => ({ part, parameter, drawn: drawnOf(part, parameter), scale: scaleOf(parameter, drawnOf(part, parameter)) }));
   });
   if (unknowns.length === 0)
     throw new DividingNetworkError(
@@ -64,12 +60,17 @@ export function unknownsOf(caller: string, network: Entries, vary: readonly stri
   return unknowns;
 }
 
-/** The network with other values, given by their logarithms. */
-export function withValues(network: Entries, unknowns: readonly Unknown[], logarithms: ArrayLike<number>): Entries {
+/** Whether a value as drawn is one that its scale has: a factor may be 0, and a ratio below 0. */
+function hasStart(parameter: string, drawn: number): boolean {
+  return parameter === "k" || (parameter === "ratio" ? drawn !== 0 : drawn > 0);
+}
+
+/** The network with other values, each given on its scale. */
+export function withValues(network: Entries, unknowns: readonly Unknown[], at: ArrayLike<number>): Entries {
   const own: Record<string, Entry> = { ...network };
-  unknowns.forEach(({ part, parameter }, index) => {
+  unknowns.forEach(({ part, parameter, scale }, index) => {
     const [before, ...nodes] = own[part]!;
-    own[part] = [{ ...before, [parameter]: Math.exp(logarithms[index]!) }, ...nodes] as unknown as Entry;
+    own[part] = [{ ...before, [parameter]: scale.value(at[index]!) }, ...nodes] as unknown as Entry;
   });
   return own;
 }

@@ -26,7 +26,7 @@ export interface IdentifyOptions {
   readonly pressurePhase?: "common" | "unknown" | undefined;
   /** How often the network may be solved, once for each frequency and set of values, dimensionless; default 2 million (half a minute), or 200 for each frequency measured, where that is more. What is found by then is given, and `doubts` says so. */
   readonly mostSolves?: number | undefined;
-  /** Designators of resistors, coils and capacitors whose values are unknown; default all that aren't coupled and are above 0. */
+  /** Designators of what has an unknown value: resistors, coils and capacitors, couplings (their factor) and ideal transformers (their ratio). Default all resistors, capacitors and uncoupled coils above 0. */
   readonly vary?: readonly string[] | undefined;
   /** Whether the losses of these parts (dcr, esr, dissipation factor) are unknown too, where they are drawn above 0; default false. */
   readonly parasitics?: boolean | undefined;
@@ -50,7 +50,7 @@ export interface IdentifyOptions {
 export interface IdentifiedValue {
   /** Its designator. */
   readonly part: string;
-  /** `resistance`, `inductance`, `capacitance`, `dcr`, `esr`, `dissipationFactor`. */
+  /** `resistance`, `inductance`, `capacitance`, `k`, `ratio`, `dcr`, `esr`, `dissipationFactor`. */
   readonly parameter: string;
   /** SI: Ω, H, F, or dimensionless. */
   readonly value: number;
@@ -85,12 +85,13 @@ const MOST_SOLVES = 2_000_000;
 const SETS = 200;
 /** Points of each measurement at which the first search looks. */
 const COARSE = 40;
-/** Two fits are the same when each value is within this part. */
+/** Two fits are the same when each value is within this part, a factor of coupling within this of itself. */
 const SAME = 0.01;
 
 /**
  * The values of a network of known topology from its measured impedance, voltages within it, sound pressures of the whole loudspeaker, or several of these: least squares on the logarithms of values
- * and of the measurements, with exact derivatives (see `sensitivities`), from several starts. Standard errors hold for independent errors of
+ * and of the measurements, with exact derivatives (see `sensitivities`), from several starts. The factor of a coupling moves on the scale of its area tangent, and so stays between −1 and 1;
+ * factors by which several coils would store negative energy are never tried; a ratio keeps its sign. Standard errors hold for independent errors of
  * normal distribution, small enough that the network is linear in them. Where what is left is no chance (another topology than that drawn, say) they
  * are widened, and `doubts` says so: they are then a hint, and no bound.
  *
@@ -98,7 +99,7 @@ const SAME = 0.01;
  * @param options `impedance` in Ω; `transfers` in V/V by part or node; `pressures` in Pa (m, degrees, V); `pressurePhase`; `mostSolves` (dimensionless); `vary`; `parasitics`; `repeatability` as a part of the value (dimensionless)
  * @returns the network, its values in SI with standard errors, and what the data can't tell apart
  * @throws DividingNetworkError `not-measured` when none is given, or pressures where a driver wasn't measured, `undetermined` with fewer points than unknowns or when nothing fits, `unknown-part`,
- *   `unknown-name`, `invalid-argument`, `unsupported` for coupled coils as unknowns, and what `solve` throws
+ *   `unknown-name`, `invalid-argument`, and what `solve` throws
  * @example
  * ```ts
  * import { capacitor, inductor, logGrid, network, resistor, solve } from "dividing-network";
@@ -179,10 +180,15 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
   const misfit = Math.sqrt(left.reduce((sum, value) => sum + value * value, 0) / points);
   const { scatter, correlation, doubts } = scatterOf(fine.residualsAt(best.parameters), seen, points - unknowns.length, known, misfit);
   const { alike, errors } = alikeDirections(unknowns, fine.normalAt(best.parameters), scatter);
-  const values = unknowns.map(({ part, parameter }, index) => {
-    const value = Math.exp(best.parameters[index]!);
+  const values = unknowns.map(({ part, parameter, scale }, index) => {
+    const at = best.parameters[index]!;
     const error = points > unknowns.length || known ? errors[index] : undefined;
-    return Object.freeze({ part, parameter, value, standardError: error === undefined ? undefined : value * error });
+    return Object.freeze({
+      part,
+      parameter,
+      value: scale.value(at),
+      standardError: error === undefined ? undefined : Math.abs(scale.slope(at)) * error,
+    });
   });
   return Object.freeze({
     network: networkOf<Entries>(withValues(network, unknowns, best.parameters)),
@@ -190,7 +196,7 @@ export function identify<T extends Entries>(system: T | Loudspeaker<T>, options:
     misfit,
     correlation,
     alike,
-    alternatives: Object.freeze(alike.length > 0 ? [] : othersThan(best, ranked, scatter)),
+    alternatives: Object.freeze(alike.length > 0 ? [] : othersThan(best, ranked, unknowns, scatter)),
     solves: first.used + second.used,
     doubts: ended
       ? Object.freeze([
@@ -239,7 +245,7 @@ function fitsOf(fine: Deviations, coarse: Deviations, unknowns: readonly Unknown
   // Of fits that are equally good, the one nearest to the drawing.
   const limit = (fits[0]?.squares ?? 0) * (1 + 1e-6) + 1e-20 * fine.count;
   const away = ({ parameters, squares }: LeastSquaresFit): number =>
-    squares > limit ? Infinity : unknowns.reduce((sum, { drawn }, index) => sum + (parameters[index]! - Math.log(drawn)) ** 2, 0);
+    squares > limit ? Infinity : unknowns.reduce((sum, { drawn, scale }, index) => sum + (parameters[index]! - scale.of(drawn)) ** 2, 0);
   return fits
     .map((each) => ({ each, by: away(each) }))
     .sort((one, other) => (one.by === other.by ? bySquares(one.each, other.each) : one.by - other.by))
@@ -251,11 +257,16 @@ function same(one: LeastSquaresFit, other: LeastSquaresFit): boolean {
 }
 
 /** Minima that the measurements can't tell from the best: within four of chi squared, by the scatter. */
-function othersThan(best: LeastSquaresFit, ranked: readonly LeastSquaresFit[], scatter: number): Float64Array[] {
+function othersThan(
+  best: LeastSquaresFit,
+  ranked: readonly LeastSquaresFit[],
+  unknowns: readonly Unknown[],
+  scatter: number,
+): Float64Array[] {
   const alike = ranked.filter((each) => each !== best && !same(each, best) && each.squares - best.squares <= 4 * scatter * scatter + 1e-16);
   return alike
     .filter((each, index) => !alike.slice(0, index).some((before) => same(each, before)))
-    .map(({ parameters }) => parameters.map(Math.exp));
+    .map(({ parameters }) => parameters.map((at, index) => unknowns[index]!.scale.value(at)));
 }
 
 function coarser(observation: Observation): Observation {

@@ -32,6 +32,7 @@ export const couplingKind: PartKind<Coupling> = {
   noun: "coupling",
   maker: "coupling",
   joins: "coils",
+  link: () => "k",
   expand() {
     throw new DividingNetworkError("unknown-part", "a coupling has no branches of its own");
   },

@@ -96,6 +96,12 @@ export function mainOf(part: PartOrCoupling): { readonly parameter: string; read
   return main === undefined ? undefined : { parameter: main, value: (part as unknown as Readonly<Record<string, number>>)[main]! };
 }
 
+/** The number by which a coupling or an ideal transformer joins: dimensionless, by name. */
+export function linkOf(part: PartOrCoupling): { readonly parameter: "k" | "ratio"; readonly value: number } | undefined {
+  const link = kindOf(part)?.link?.(part);
+  return link === undefined ? undefined : { parameter: link, value: (part as unknown as Readonly<Record<"k" | "ratio", number>>)[link] };
+}
+
 /** Whether a part lets no direct current through between its first two terminals, so that it may hold a charge. */
 export function blocksDirectCurrent(part: Part): boolean {
   return quotients(part, false).some(({ a }) => a === 0);

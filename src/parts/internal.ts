@@ -12,6 +12,7 @@ export {
   isCoupling,
   isDriver,
   leavesResistanceOut,
+  linkOf,
   mainOf,
   measuredImpedance,
   ratingOf,

@@ -54,6 +54,8 @@ export interface PartKind<P> {
   readonly note?: (part: P, places: readonly string[]) => string;
   /** The one value that may be chosen freely, by the name of the part's property. */
   readonly main?: string;
+  /** The one number that joins what no branch joins: the factor of a coupling, the ratio of an ideal transformer. Varies only where it is named. */
+  readonly link?: (part: P) => "k" | "ratio" | undefined;
   /** Properties that describe its losses. */
   readonly losses?: readonly string[];
   /** What it is rated for, by the name of the property: W of heat, V peak, or A peak. */

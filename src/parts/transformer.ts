@@ -97,6 +97,7 @@ export const transformerKind: PartKind<Transformer> = {
     [2, 3],
   ],
   mistaken: [2, 3],
+  link: (part) => ("ratio" in part ? "ratio" : undefined),
   expand(part) {
     if ("ratio" in part) return { terminals: 4, branches: [], transformers: [{ primary: [0, 1], secondary: [2, 3], ratio: part.ratio }] };
     return {

@@ -10,7 +10,7 @@ import { constrainedFit, type ConstrainedProblem } from "../../src/design/constr
 import { fitProblem } from "../../src/design/fit-problem";
 import { fitSolver, type FitSolver } from "../../src/design/fit-solver";
 import { fitSweeps } from "../../src/design/fit-sweeps";
-import { fitVariables, withLogarithms } from "../../src/design/fit-variables";
+import { fitVariables, withFitted } from "../../src/design/fit-variables";
 import { heardLevels } from "../../src/design/heard-levels";
 import { limitsOf } from "../../src/design/limits";
 import { bestOfStarts } from "../../src/design/many-starts";
@@ -49,7 +49,7 @@ describe("the solver of a fit", () => {
       for (let round = 0; round < 3; round++) {
         const x = Float64Array.from(variables, ({ drawn: value }) => Math.log(value) + next() - 0.5);
         expect(own.differentiate(x) && general.differentiate(x)).toBe(true);
-        const sweep = compile<Entries>(withLogarithms(network, variables, x)).sweep(
+        const sweep = compile<Entries>(withFitted(network, variables, x)).sweep(
           frequencies,
           source === undefined ? {} : { sourceImpedance: source },
         );

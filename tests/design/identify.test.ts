@@ -1,15 +1,13 @@
 // Tests src/design/: alike-directions.ts, identify-deviations.ts, identify-observations.ts, identify-scatter.ts, identify-starts.ts
-// Tests src/design/: identify-unknowns.ts, link-hint.ts
+// Tests src/design/: identify-unknowns.ts
 import { describe, expect, it } from "vitest";
 import {
   capacitor,
-  coupling,
   inductor,
   logGrid,
   network,
   resistor,
   solve,
-  transformer,
   frequencyResponse,
   type Entries,
   type FrequencyResponse,
@@ -191,33 +189,6 @@ describe("identify", () => {
     const before = JSON.stringify([...impedance.re]);
     identify(drawnEntries, { impedance, vary: ["L1"] });
     expect(JSON.stringify([...impedance.re])).toBe(before);
-  });
-
-  it("says where the factor of a coupling and the ratio of a transformer can vary, and how a factor is measured", () => {
-    const entries = {
-      L1: [inductor("1 mH"), "in", "a"],
-      L2: [inductor("0.5 mH"), "a", "b"],
-      T1: [transformer({ ratio: 2 }), "b", "gnd", "c", "gnd"],
-      R1: [resistor(4), "c", "gnd"],
-      K1: [coupling(0.3), "L1", "L2"],
-    } as const;
-    const hintOf = (name: string) => {
-      try {
-        identify(entries as unknown as Entries, { impedance: solve(network(entries), grid).impedance, vary: [name] });
-      } catch (error) {
-        return (error as { hint?: string }).hint;
-      }
-      return undefined;
-    };
-    expect(hintOf("T1")).toBe("Vary its ratio in sumObjective, or leave it as drawn");
-    expect(hintOf("K1")).toContain("(aiding − opposing) / (4·√(L1·L2))");
-    // What the hint says finds the factor.
-    const inSeries = (turned: boolean) => {
-      const second = turned ? (["gnd", "a"] as const) : (["a", "gnd"] as const);
-      const coils = { L1: [inductor("1 mH"), "in", "a"], L2: [inductor("0.5 mH"), ...second], K1: [coupling(0.3), "L1", "L2"] } as const;
-      return solve(network(coils), [1000]).impedance.im[0]! / (2 * Math.PI * 1000);
-    };
-    expect((inSeries(false) - inSeries(true)) / (4 * Math.sqrt(1e-3 * 0.5e-3))).toBeCloseTo(0.3, 12);
   });
 
   it("refuses what it can't use, by a typed error", () => {

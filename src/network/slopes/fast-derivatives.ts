@@ -1,20 +1,23 @@
 import { engineFor } from "../solve/engine";
 import type { Elimination } from "../solve/elimination";
 import { planFor } from "../solve/plan";
-import { groupOf, slopeTablesOf, slopeWriter } from "../solve/slope-tables";
+import { factorOf, groupOf, slopeTablesOf, slopeWriter } from "../solve/slope-tables";
 import type { Derivatives, DerivativesAsked } from "./derivatives";
 import { jacobianProgram } from "./jacobian-program";
-import type { BranchPlace } from "./row-slopes";
+import type { BranchPlace, Place } from "./row-slopes";
 
 /** Derivatives by the elimination of nodes: all of them in one pass over the frequencies. Undefined where it met parts that resonate without loss: rows tell whether they do so behind something. */
 export function fastDerivatives(
   { circuit, bare, grid, pairs }: DerivativesAsked,
   elimination: Elimination,
-  places: readonly BranchPlace[],
+  places: readonly Place[],
 ): Derivatives | undefined {
   const n = grid.length;
   const values = circuit.branches.map((branch) => branch.values);
-  const { program, entries } = jacobianProgram(elimination, pairs, places);
+  // Ideal transformers are no matter of this elimination.
+  const ofBranch = (place: Place): BranchPlace =>
+    "coupling" in place ? factorOf(elimination, circuit.couplings[place.coupling]!) : (place as BranchPlace);
+  const { program, entries } = jacobianProgram(elimination, pairs, places.map(ofBranch));
   const make = (count: number) => Array.from({ length: count }, () => new Float64Array(n));
   const [re, im] = [make(entries.length), make(entries.length)];
   const ones = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
@@ -36,13 +39,13 @@ export function fastDerivatives(
       return { re: voltages.re[pair + 1]!, im: voltages.im[pair + 1]! };
     },
     slope(pair, place) {
-      const { branch, index } = place as BranchPlace;
+      const { branch, index } = ofBranch(place);
       const at = entries.findIndex((entry) => entry.pair === pair && entry.branch === branch && entry.index === index);
       return at < 0 ? { re: new Float64Array(n), im: new Float64Array(n) } : { re: re[at]!, im: im[at]! };
     },
     admittance: () => ({ re: atInput().re[0]!, im: atInput().im[0]! }),
     impedanceSlope(place) {
-      const { branch, index } = place as BranchPlace;
+      const { branch, index } = ofBranch(place);
       // −Σ (U/Y)·(U'/Y)·∂Y' with Y the input admittance: over the branch alone, or over all pairs of the coils that are coupled.
       const [sr, si] = [new Float64Array(n), new Float64Array(n)];
       const { re: volts, im: voltsIm } = atInput();

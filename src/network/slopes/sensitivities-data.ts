@@ -9,8 +9,8 @@ export interface SensitivityOptions<T extends Entries> {
   /** Nodes and parts whose voltage is differentiated. */
   readonly outputs: readonly (NodeName<T> | PartName<T>)[];
   /**
-   * Parts by whose values, and couplings by whose factors; default all parts that have values. A coupling named, an ideal transformer in the network, or coils
-   * coupled by more than 0.95, are differentiated point by point and far slower.
+   * Parts by whose values, and couplings by whose factors; default all parts that have values. With an ideal transformer in the network, or coils coupled by
+   * more than 0.95, it is done point by point and far slower.
    */
   readonly vary?: readonly PartOrCouplingName<T>[] | undefined;
   /** Whether dcr, esr and dissipation factors count as well; default true. */

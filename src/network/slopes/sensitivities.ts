@@ -9,7 +9,7 @@ import type { Entries } from "../entries";
 import { fastDerivatives } from "./fast-derivatives";
 import { linkVariables } from "./link-variables";
 import { rowDerivatives } from "./row-derivatives";
-import type { BranchPlace, Place } from "./row-slopes";
+import type { Place } from "./row-slopes";
 import type { Variable } from "./variable";
 import type { Sensitivities, SensitivityOptions } from "./sensitivities-data";
 import type { OutputPair } from "../solve/program-builder";
@@ -71,7 +71,6 @@ export function sensitivities<const T extends Entries>(
       );
   }
   const chosen = new Set<string>(vary ?? circuit.parts.keys());
-  const mutual = linkVariables(circuit, chosen);
   const variables: readonly (Variable & { readonly place: Place })[] = [
     ...bare.branches.flatMap((branch, number) =>
       chosen.has(branch.part)
@@ -84,7 +83,7 @@ export function sensitivities<const T extends Entries>(
           )
         : [],
     ),
-    ...mutual,
+    ...linkVariables(circuit, chosen),
   ];
   const pairs: OutputPair[] = outputs.map((name) => {
     const node = circuit.nodeNumber.get(name);
@@ -99,12 +98,12 @@ export function sensitivities<const T extends Entries>(
   });
   const asked = { caller, circuit, bare, grid, pairs };
   const derivatives =
-    (elimination.dense || mutual.length > 0
+    (elimination.dense
       ? undefined
       : fastDerivatives(
           asked,
           elimination,
-          variables.map(({ place }) => place as BranchPlace),
+          variables.map(({ place }) => place),
         )) ?? rowDerivatives(asked);
 
   const variable = (part: string, parameter: string | undefined) => {

@@ -1,4 +1,5 @@
 import { invertCoils } from "./coil-matrix";
+import type { CircuitCoupling } from "../circuit";
 import type { CoilGroup } from "../coupled-coils";
 import type { Elimination } from "./elimination";
 import { triangle, triangleIndex } from "./program-builder";
@@ -6,6 +7,7 @@ import { triangle, triangleIndex } from "./program-builder";
 /** A table of ∂Y/∂value over the grid: of a branch's own admittance, or of one entry of the inverse matrix that coupled coils share. */
 export interface SlopeTable {
   readonly branch: number;
+  /** Of the branch's law's values; of a coupled coil 0 and 1 are its inductance and resistance, and `FACTORS` + j its factor with coil j of its group. */
   readonly index: number;
   /** The two coils of the group, by their place in it, the first not after the second; absent: the branch's own admittance. */
   readonly entry?: readonly [row: number, column: number];
@@ -14,6 +16,17 @@ export interface SlopeTable {
 /** The coupled coils among which a branch is. */
 export function groupOf({ coils }: Elimination, branch: number): CoilGroup | undefined {
   return coils.find(({ branches }) => branches.includes(branch));
+}
+
+/** The first number of a coupled coil's factors among its values. */
+const FACTORS = 2;
+
+/** The factor of a coupling as a value of its first coil. */
+export function factorOf(
+  elimination: Elimination,
+  { first, second }: CircuitCoupling,
+): { readonly branch: number; readonly index: number } {
+  return { branch: first, index: FACTORS + groupOf(elimination, first)!.branches.indexOf(second) };
 }
 
 /** The slope tables of a value: one, or one for each entry of the upper triangle of its group's matrix. */
@@ -52,7 +65,7 @@ export function slopeWriter(
 
 /**
  * ∂Y/∂v = −Y·∂Z/∂v·Y with Z = R + jωM. A value of coil m is in row and column m of Z alone, ∂Z = e·dᵀ + d·eᵀ with e the unit vector m: for its resistance d_m = ½; for its inductance
- * d_m = jω/2 and d_j = jω·(k/2)·√(L_j/L_m), since M_mj = k·√(L_m·L_j).
+ * d_m = jω/2 and d_j = jω·(k/2)·√(L_j/L_m), since M_mj = k·√(L_m·L_j); for its factor with coil c d_c = jω·√(L_m·L_c) alone.
  */
 function writeCoupled(
   group: CoilGroup,
@@ -77,13 +90,12 @@ function writeCoupled(
     } of tables) {
       const m = group.branches.indexOf(branch);
       const own = values[branch]![0]!;
-      for (let j = 0; j < n; j++)
-        d[j] =
-          index === 1
-            ? j === m
-              ? 0.5
-              : 0
-            : (omega / 2) * (j === m ? 1 : group.factors[m * n + j]! * Math.sqrt(values[group.branches[j]!]![0]! / own));
+      const inductanceOf = (j: number) => values[group.branches[j]!]![0]!;
+      for (let j = 0; j < n; j++) {
+        if (index === 1) d[j] = j === m ? 0.5 : 0;
+        else if (index >= FACTORS) d[j] = j === index - FACTORS ? omega * Math.sqrt(own * inductanceOf(j)) : 0;
+        else d[j] = (omega / 2) * (j === m ? 1 : group.factors[m * n + j]! * Math.sqrt(inductanceOf(j) / own));
+      }
       // g = Y·d, of the row and of the column; real d for a resistance, imaginary for an inductance.
       const along = (k: number): readonly [number, number] => {
         let [gr, gi] = [0, 0];
