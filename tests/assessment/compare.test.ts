@@ -1,6 +1,4 @@
-// Tests src/assessment/: axis-cause-findings.ts, axis-findings.ts, bass-findings.ts, context.ts, distance-findings.ts, finding.ts
-// Tests src/assessment/: handover-findings.ts, ideal-pair.ts, load-findings.ts, model-check.ts, off-axis-findings.ts, one-loudspeaker.ts
-// Tests src/assessment/: sensitivity-findings.ts, smoothness-findings.ts
+// Tests src/assessment/: axis-findings.ts, model-check.ts, one-loudspeaker.ts
 // Tests src/errors/: owned.ts
 import { describe, expect, it } from "vitest";
 import { assess, checkModel, compare, type Comparison, type Verdict } from "dividing-network/assessment";
