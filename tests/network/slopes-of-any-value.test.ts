@@ -1,26 +1,13 @@
 // Slopes by values that no operation of the solver knows: of drivers, coupled coils and transformers. Over arbitrary networks, against differences of solutions, extrapolated to zero step:
 // the library's own solutions, which other tests hold to 50 digits, but none of the code that makes slopes.
-import {
-  capacitor,
-  driverImpedance,
-  frequencyResponse,
-  inductor,
-  network,
-  resistor,
-  solve,
-  transformer,
-  coupling,
-  type Entries,
-} from "dividing-network";
+import { capacitor, driverImpedance, inductor, network, resistor, solve, transformer, coupling, type Entries } from "dividing-network";
 import { sensitivities, sumObjective } from "dividing-network/network";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cases, searchFactor } from "../support/cases";
 import { uniform } from "../support/uniform";
 import { arbitraryNetwork } from "../support/arbitrary-network";
-
-const grid = [70, 300, 1_100, 4_000, 9_000];
-const flat = frequencyResponse([10, 20_000], [1, 1], [0, 0]);
+import { flat, slopeGrid as grid, worstSlope } from "../support/slope-differences";
 
 /** Other values of a part; a driver's stand in its model. */
 function withValue(entries: Entries, name: string, parameter: string, value: number): Entries {
@@ -28,34 +15,6 @@ function withValue(entries: Entries, name: string, parameter: string, value: num
   const changed =
     "model" in part ? { ...part, model: { ...(part["model"] as object), [parameter]: value } } : { ...part, [parameter]: value };
   return { ...entries, [name]: [changed, ...nodes] } as unknown as Entries;
-}
-
-/** Value times slope: central differences at two steps, extrapolated. */
-function relativeSlope(f: (share: number) => number): number {
-  const central = (step: number) => (f(1 + step) - f(1 - step)) / (2 * step);
-  // Their own error falls with the fourth power of the step: next to a transformer's resonance 1e-6 at 1e-3, 1.6e-9 at 2e-4.
-  return (4 * central(2e-4) - central(4e-4)) / 3;
-}
-
-/** The greatest distance between slopes and differences, as a share of the greatest relative slope or of the loss. */
-function worstSlope(entries: Entries, heard: readonly string[], vary: readonly string[]): number {
-  const objective = sumObjective(entries, {
-    frequencies: grid,
-    contributions: Object.fromEntries(heard.map((name) => [name, flat])),
-    target: 0.7,
-    vary,
-    parasitics: true,
-    sourceImpedance: { resistance: 0.3 },
-  });
-  const values = objective.variables.map(({ value }) => value);
-  const slopes = new Float64Array(values.length);
-  const loss = objective.lossAndSlopes(values, slopes);
-  const found = values.map(
-    (value, k) =>
-      [value * slopes[k]!, relativeSlope((share) => objective.loss(values.map((own, i) => (i === k ? own * share : own))))] as const,
-  );
-  const scale = Math.max(loss, ...found.map(([, difference]) => Math.abs(difference)));
-  return Math.max(...found.map(([slope, difference]) => Math.abs(slope - difference) / scale));
 }
 
 /** Two branches with drivers, one through a transformer, around values drawn from −1 to 1. */

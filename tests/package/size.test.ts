@@ -18,20 +18,20 @@ const ceilings: Readonly<Record<string, number>> = {
   // With the reader of stock lists, and custom parts.
   parts: 140,
   // With netlists, of which the writer fits what no circuit is.
-  network: 214,
+  network: 228,
   radiation: 130,
-  alignments: 301,
+  alignments: 315,
   loudspeaker: 155,
   // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, what tolerances do, and ratings.
-  assessment: 410,
+  assessment: 430,
   // With stock, ranking by yield and series-connected topologies.
-  design: 436,
+  design: 460,
   // What workers do is in their own script; the package behind them is loaded when they start.
-  cores: 410,
+  cores: 430,
   // With the placement of coils, for the build sheet.
-  report: 284,
+  report: 300,
   // With a third network beside found and proposed.
-  project: 428,
+  project: 450,
 };
 
 /** What a piece of code costs; `inputs` holds the files that leave something in the bundle, `loaded` all that Node would load for it without a bundler. */
@@ -171,9 +171,9 @@ describe("the size of a bundle", () => {
     expect(packagesIn(inputs).filter((name) => name !== "complex.js")).toEqual([]);
   });
 
-  it("is at most 42 KiB as it travels, compressed, for someone who solves a network", async () => {
+  it("is at most 43 KiB as it travels, compressed, for someone who solves a network", async () => {
     const { text } = await bundle('export { compile, network, solve } from "dividing-network/network";');
-    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(42);
+    expect(gzipSync(text, { level: 9 }).length / 1024).toBeLessThanOrEqual(43);
   });
 });
 

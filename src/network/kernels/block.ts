@@ -1,5 +1,5 @@
 /** Frequencies worked on at once. */
-export const BLOCK = 64;
+export const BLOCK = 48;
 
 /** Bytes from a block's real parts to its imaginary parts, and the size of a block. */
 export const HALF_BYTES = 8 * BLOCK;

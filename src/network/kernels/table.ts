@@ -90,6 +90,26 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
     },
   ],
 
+  /** Of parts in series, with q = Y²·V·λ, the square of their current: a coil's sum d += ω·Im q, d + 1 += Re q; a capacitor's d += Im q/ω, d + 1 += Re q, d + 2 += Re q/ω */
+  seriesCoil: [
+    ["sum", "slot"],
+    (k) => {
+      const q = k.get("a");
+      k.gather("d", 0, product(k.omega(), q.im));
+      k.gather("d", 1, q.re);
+    },
+  ],
+  seriesCapacitor: [
+    ["sum", "slot"],
+    (k) => {
+      const q = k.get("a");
+      const period = quotient(one, k.omega());
+      k.gather("d", 0, product(period, q.im));
+      k.gather("d", 1, q.re);
+      k.gather("d", 2, product(period, q.re));
+    },
+  ],
+
   /** Times b: ∂Y/∂R = −1/R² of a resistance; ∂Y/∂L = −jωY² and ∂Y/∂R = −Y² of a coil */
   resistanceSlope: [["slot", "values", "slot"], (k) => k.put("d", c.scaled(negative(squared(conductance(k.value(0)))), k.get("b")))],
   inductanceSlope: [
@@ -114,6 +134,27 @@ const TABLE: Readonly<Record<string, readonly [operands: readonly Operand[], law
     (k) => k.put("d", c.product(capacitorSquare(k, squared(product(k.omega(), k.value(0)))), k.get("b"))),
   ],
   lossSlope: [["slot", "values", "slot"], (k) => k.put("d", c.product(capacitorSquare(k, product(k.omega(), k.value(0))), k.get("b")))],
+
+  /** Of parts in series, times b, the current times Y of them all: −∂Z/∂L = −jω of a coil; −∂Z/∂C = (t − j)/(ωC²) and −∂Z/∂t = −1/(ωC) of a capacitor. By a resistance it is −b itself. */
+  seriesInductanceSlope: [
+    ["slot", "slot"],
+    (k) => {
+      const { re, im } = c.scaled(k.omega(), k.get("a"));
+      k.put("d", { re: im, im: negative(re) });
+    },
+  ],
+  seriesCapacitanceSlope: [
+    ["slot", "values", "slot"],
+    (k) => {
+      const { re, im } = c.scaled(quotient(quotient(one, squared(k.value(0))), k.omega()), k.get("b"));
+      const t = k.value(2);
+      k.put("d", { re: sum(im, product(t, re)), im: difference(product(t, im), re) });
+    },
+  ],
+  seriesLossSlope: [
+    ["slot", "values", "slot"],
+    (k) => k.put("d", c.scaled(quotient(negative(quotient(one, k.value(0))), k.omega()), k.get("b"))),
+  ],
 
   /** With tables a … a + 3 holding N, Z, P, −Y₀, a + 4 a weight w as its imaginary part, and y = d − Y₀: sum b += w·(|P + y·N|²/|1 + y·Z|² − 1)² */
   rankOneError: [

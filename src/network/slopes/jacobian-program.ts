@@ -2,7 +2,7 @@ import { pairKey, type Elimination } from "../solve/elimination";
 import { OP } from "../kernels/generated/operations";
 import type { Program } from "../solve/program";
 import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } from "../solve/program-builder";
-import { injectedBy, reduction } from "./beyond";
+import { injectedBy, reduction, type Beyond } from "./beyond";
 import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
 
 /** One derivative that the program puts out: of output pair `pair` by value `index` of `branch`. */
@@ -25,6 +25,13 @@ const SLOPES = {
   capacitor: [OP.capacitanceSlope, OP.esrSlope, OP.lossSlope],
 } as const;
 
+/** The same of what is in series: from the current times the admittance of it all, and the branch's values. */
+const IN_SERIES = {
+  resistance: [OP.negate],
+  coil: [OP.seriesInductanceSlope, OP.negate],
+  capacitor: [OP.seriesCapacitanceSlope, OP.negate, OP.seriesLossSlope],
+} as const;
+
 /**
  * Writes the adjoint method for several outputs: with V the branch's voltage and λ the voltage that a current of 1 A into
  * the output makes across the branch, ∂output/∂value = −λ·V·∂Y/∂value. V·∂Y/∂value is made once for all outputs. Given table 0 is 1 at
@@ -43,13 +50,13 @@ export function jacobianProgram(
   const alone = wanted.filter(({ branch }) => groupOf(elimination, branch) === undefined && merged(branch)[0] !== merged(branch)[1]);
   const coupled = wanted.filter(({ branch }) => groupOf(elimination, branch) !== undefined);
   const coils = [...new Set(coupled.flatMap(({ branch }) => groupOf(elimination, branch)!.branches))];
-  const { direct, squares, beyond } = reduction(
+  const { direct, squares, meshes, beyond, series } = reduction(
     elimination,
     injected,
-    alone.map(({ branch }) => merged(branch)),
+    alone.map(({ branch }) => ({ pair: merged(branch), current: circuit.branches[branch]!.law.kernel !== undefined })),
   );
   const demand = builder.demand([...direct, ...coils.map(across)]);
-  builder.forward(new Set([...demand.keys(), ...injected, ...squares]), injected);
+  builder.forward({ ratios: new Set([...demand.keys(), ...injected, ...squares]), inverses: injected, meshes });
   const tables: SlopeTable[] = [];
   const entries: JacobianEntry[] = [];
   /** By value: V·∂Y/∂value, and the pair whose λ it meets. */
@@ -81,10 +88,34 @@ export function jacobianProgram(
       known.set(key, made);
       return made;
     };
+    const driving = new Map<number, Value & { readonly pair: OutputPair }>();
+    /** The current of what is in series through a node, times the admittance of it all: what λ across it all is multiplied by. */
+    const current = ({ node, third, other }: Beyond): Value & { readonly pair: OutputPair } => {
+      const before = driving.get(node);
+      if (before !== undefined) return before;
+      const base = drive(third, other);
+      const made = base.slot === NOTHING ? base : { ...base, slot: builder.take() };
+      const mesh = builder.mesh(node);
+      if (base.slot === ONE) builder.emit(OP.multiply, made.slot, mesh, mesh);
+      else if (base.slot !== NOTHING) builder.emit(OP.squareTimes, made.slot, mesh, base.slot);
+      driving.set(node, made);
+      return made;
+    };
     for (const { branch, index } of alone) {
+      const { kernel } = circuit.branches[branch]!.law;
+      const step = kernel === undefined ? undefined : series(...merged(branch));
+      if (kernel !== undefined && step !== undefined) {
+        const { slot: square, sign, pair } = current(step);
+        if (square === NOTHING) continue;
+        const slot = kept.pop()!;
+        const operation = IN_SERIES[kernel][index]!;
+        if (operation === OP.negate || operation === OP.seriesInductanceSlope) builder.emit(operation, slot, square);
+        else builder.emit(operation, slot, branch, square);
+        driven.push({ branch, index, slot, sign, pair });
+        continue;
+      }
       const { slot: v, sign, pair } = drive(...merged(branch));
       if (v === NOTHING) continue;
-      const { kernel } = circuit.branches[branch]!.law;
       const slot = kept.pop()!;
       if (v === ONE) builder.emit(OP.table, slot, 0);
       const by = v === ONE ? slot : v;

@@ -4,6 +4,8 @@ import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type ProgramBuil
 import type { Program } from "../solve/program";
 import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
 import { injectedBy, reduction } from "./beyond";
+import { productsOf } from "./products";
+import { slopesAlone, slopesInSeries, type SlopeOfSums } from "./slopes-of-sums";
 import { weightedSum } from "./weighted-sum";
 import { branchState } from "../state";
 
@@ -11,8 +13,7 @@ import { branchState } from "../state";
 export interface SlopeSource {
   readonly branch: number;
   readonly index: number;
-  /** ∂loss/∂value from the branch's values and the program's sums. */
-  readonly slope: (values: ArrayLike<number>, sum: (k: number) => number) => number;
+  readonly slope: SlopeOfSums;
 }
 
 /** A program whose sum 0 is the loss Σ w·(|Σ H_k·V_k|²/T − 1)². Given tables: the H_k in order, then 1/T with w. */
@@ -44,17 +45,18 @@ export function objectiveProgram(
   // The error's slope is injected as a current at the pairs' nodes, and arrives at whatever is eliminated after them.
   const injected = gradient ? injectedBy(elimination, pairs) : new Set<number>();
   const merged = (branch: number): OutputPair => [rootOf[across(branch)[0]]!, rootOf[across(branch)[1]]!];
-  const {
-    direct: single,
-    squares,
-    uses,
-    beyond,
-  } = reduction(elimination, injected, branches.filter((branch) => !groupsOf.has(branch)).map(merged));
-  const direct = [...single];
+  const apart = branches.filter((branch) => !groupsOf.has(branch));
+  const reduced = reduction(
+    elimination,
+    injected,
+    apart.map((branch) => ({ pair: merged(branch), current: circuit.branches[branch]!.law.kernel !== undefined })),
+  );
+  const { squares, meshes, uses, beyond, series } = reduced;
+  const direct = [...reduced.direct];
   // Of coupled coils every voltage meets every other.
   for (const group of new Set(groupsOf.values())) direct.push(...group.branches.map(across));
   const demand = builder.demand([...pairs, ...direct]);
-  builder.forward(new Set([...demand.keys(), ...squares]), injected);
+  builder.forward({ ratios: new Set([...demand.keys(), ...squares]), inverses: injected, meshes });
   const voltage = builder.backward(demand, ONE);
   const pressure = weightedSum(
     builder,
@@ -80,6 +82,10 @@ export function objectiveProgram(
     const own = sums++;
     slopes.push({ branch, index, slope: (_, sum) => -sign * sum(own) });
   };
+  const listed = (branch: number, laws: readonly SlopeOfSums[]): number => {
+    laws.forEach((slope, index) => slopes.push({ branch, index, slope }));
+    return laws.length;
+  };
   if (gradient) {
     const currents = new Map<number, number>();
     pairs.forEach(([a, b], index) => {
@@ -100,40 +106,7 @@ export function objectiveProgram(
       }
     });
     const adjoint = builder.backward(builder.demand(direct), NOTHING, builder.inject(currents));
-    const products = new Map<number, Value>();
-    const left = new Map(uses);
-    /** The product of a pair was used once; the last time it is given back. */
-    const used = (a: number, b: number): void => {
-      const key = pairKey(a, b);
-      left.set(key, left.get(key)! - 1);
-      if (left.get(key) === 0 && products.get(key)!.slot >= 0) builder.release(products.get(key)!.slot);
-    };
-    const productOf = (a: number, b: number): Value => {
-      const key = pairKey(a, b);
-      const known = products.get(key);
-      if (known !== undefined) return known;
-      const step = beyond(a, b);
-      let made: Value;
-      if (step === undefined) {
-        const [v, lambda] = [voltage(a, b), adjoint(a, b)];
-        const slot = v.slot === NOTHING || lambda.slot === NOTHING ? NOTHING : builder.take();
-        if (slot !== NOTHING) {
-          if (v.slot === ONE) builder.emit(OP.move, slot, lambda.slot);
-          else builder.emit(OP.multiply, slot, v.slot, lambda.slot);
-        }
-        made = { slot, sign: v.sign === lambda.sign ? 1 : -1 };
-      } else {
-        const base = productOf(step.third, step.other);
-        made = base;
-        if (base.slot !== NOTHING) {
-          made = { slot: builder.take(), sign: base.sign };
-          builder.emit(OP.squareTimes, made.slot, builder.ratio(step.node, step.third), base.slot);
-        }
-        used(step.third, step.other);
-      }
-      products.set(key, made);
-      return made;
-    };
+    const { productOf, used, squareOf, squareUsed } = productsOf(builder, reduced, voltage, adjoint);
     const crossed = new Map<string, number | undefined>();
     /** Voltage times adjoint voltage of a pair of coils, both ways round. */
     const crossOf = (first: number, second: number): number | undefined => {
@@ -162,11 +135,21 @@ export function objectiveProgram(
       }
       const [a, b] = merged(branch);
       const { kernel } = circuit.branches[branch]!.law;
+      const step = kernel === undefined ? undefined : series(a, b);
+      if (kernel !== undefined && step !== undefined) {
+        const { slot, sign } = squareOf(step);
+        if (slot !== NOTHING) {
+          builder.emit({ resistance: OP.sumReal, coil: OP.seriesCoil, capacitor: OP.seriesCapacitor }[kernel], sums, slot);
+          sums += listed(branch, slopesInSeries(sign, sums)[kernel]);
+        }
+        squareUsed(step);
+        continue;
+      }
       const [v, lambda] = [voltage(a, b), adjoint(a, b)];
       if (kernel === "resistance" && uses.get(pairKey(a, b)) === 1 && beyond(a, b) === undefined && v.slot >= 0 && lambda.slot >= 0) {
         // Nobody else asks for the product.
         builder.emit(OP.sumProduct, sums, v.slot, lambda.slot);
-        sums += slopesOf(branch, kernel, v.sign === lambda.sign ? 1 : -1, sums, slopes);
+        sums += listed(branch, slopesAlone(v.sign === lambda.sign ? 1 : -1, sums)[kernel]);
         continue;
       }
       const { slot, sign } = productOf(a, b);
@@ -175,7 +158,7 @@ export function objectiveProgram(
       else {
         if (kernel === "resistance") builder.emit(OP.sumReal, sums, slot);
         else builder.emit(kernel === "coil" ? OP.slopeCoil : OP.slopeCapacitor, sums, branch, slot);
-        sums += slopesOf(branch, kernel, sign, sums, slopes);
+        sums += listed(branch, slopesAlone(sign, sums)[kernel]);
       }
       used(a, b);
     }
@@ -201,22 +184,4 @@ function product(builder: ProgramBuilder, v: Value, lambda: Value): number | und
   if (v.slot === ONE) builder.emit(positive ? OP.move : OP.negate, slot, lambda.slot);
   else builder.emit(positive ? OP.multiply : OP.multiplyNegate, slot, v.slot, lambda.slot);
   return slot;
-}
-
-/**
- * ∂loss/∂value = Re Σ −q·∂Y/∂value with q (but for its sign) the product of voltage and adjoint voltage; see the kernels for the sums, the
- * first of which is `first`. Returns how many they are.
- */
-function slopesOf(branch: number, kernel: "resistance" | "coil" | "capacitor", sign: 1 | -1, first: number, slopes: SlopeSource[]): number {
-  const laws: Readonly<Record<typeof kernel, readonly SlopeSource["slope"][]>> = {
-    resistance: [(values, sum) => (sign / values[0]! ** 2) * sum(first)],
-    coil: [(_, sum) => -sign * sum(first), (_, sum) => sign * sum(first + 1)],
-    capacitor: [
-      (values, sum) => sign * (sum(first) + values[2]! * sum(first + 2)),
-      (values, sum) => -sign * values[0]! ** 2 * sum(first + 1),
-      (values, sum) => -sign * values[0]! * sum(first + 2),
-    ],
-  };
-  laws[kernel].forEach((slope, index) => slopes.push({ branch, index, slope }));
-  return laws[kernel].length;
 }

@@ -69,7 +69,7 @@ function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], ac
     if (injected.has(node)) for (const neighbour of neighbours[step]!) if (neighbour > 1) injected.add(neighbour);
   });
   const demand = builder.demand(ends);
-  builder.forward(new Set([...demand.keys(), ...injected]), injected);
+  builder.forward({ ratios: new Set([...demand.keys(), ...injected]), inverses: injected });
   const voltage = builder.backward(demand, ONE);
   const put = (output: number, { slot, sign }: Value) => {
     if (slot === NOTHING || slot === ONE) {

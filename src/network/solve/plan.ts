@@ -94,6 +94,8 @@ export function planFor(
   });
   const valued = Int32Array.from(valueAt.keys());
   const valuedAt = Int32Array.from(valueAt.values(), (at) => valuesAt / 8 + at);
+  /** Where the outputs of a piece lie in the machine's memory, both parts of each in turn: made anew only when the memory is, or the last piece is shorter. */
+  let seen: { readonly memory: Float64Array; readonly length: number; readonly parts: readonly Float64Array[] } | undefined;
   /** The version of the tables that lies in the machine's memory while this plan owns it. */
   let written = -1;
 
@@ -112,9 +114,18 @@ export function planFor(
     machine.run(0, codeBytes, 8 * size, 0, stride, growthAt, omegaAt);
   }
 
-  function read(re: readonly Float64Array[], im: readonly Float64Array[], start: number, size: number, to: number): void {
+  function outputParts(length: number): readonly Float64Array[] {
     const { memory } = machine;
+    if (seen?.memory !== memory || seen.length !== length) {
+      const part = (k: number) => memory.subarray(outputsAt / 8 + piece * k, outputsAt / 8 + piece * k + length);
+      seen = { memory, length, parts: Array.from({ length: 2 * outputs }, (_, k) => part(k)) };
+    }
+    return seen.parts;
+  }
+
+  function read(re: readonly Float64Array[], im: readonly Float64Array[], start: number, size: number, to: number): void {
     const length = Math.min(size, count - start);
+    const parts = outputParts(length);
     for (let k = 0; k < outputs; k++) {
       if (re[k]!.length === 0) continue;
       const constant = program.constants.get(k);
@@ -122,9 +133,8 @@ export function planFor(
         re[k]!.fill(constant, to, to + length);
         im[k]!.fill(0, to, to + length);
       } else {
-        const at = outputsAt / 8 + 2 * piece * k;
-        re[k]!.set(memory.subarray(at, at + length), to);
-        im[k]!.set(memory.subarray(at + piece, at + piece + length), to);
+        re[k]!.set(parts[2 * k]!, to);
+        im[k]!.set(parts[2 * k + 1]!, to);
       }
     }
   }

@@ -33,6 +33,22 @@ export type OutputPair = readonly [a: number, b: number];
 /** Which differences of voltage are needed for the pairs asked for, and for each other: by node, the other nodes. */
 export type Demand = ReadonlyMap<number, ReadonlySet<number>>;
 
+/** What of an elimination is needed later, by node. */
+export interface Kept {
+  readonly ratios: ReadonlySet<number>;
+  /** 1/Σy. */
+  readonly inverses?: ReadonlySet<number>;
+  /** Of nodes with two neighbours that aren't inverted: what their elimination leaves between these. */
+  readonly meshes?: ReadonlySet<number>;
+  readonly admittance?: boolean;
+}
+
+/** A current that arrives at a node, later the voltage that it makes there; `shared`: the slot is needed by others too, and only read. */
+export interface Injected {
+  readonly slot: number;
+  readonly shared: boolean;
+}
+
 /** The symbolic state of an elimination that is being written as a program. */
 export interface ProgramBuilder {
   readonly code: number[];
@@ -43,14 +59,16 @@ export interface ProgramBuilder {
   within(work: () => void): void;
   slots(): number;
   demand(pairs: readonly OutputPair[]): Demand;
-  /** Fills and eliminates; the ratios of the nodes in `kept` stay, and 1/Σy of those in `inverted`. Returns the slot of the input admittance, if any. */
-  forward(kept: ReadonlySet<number>, inverted?: ReadonlySet<number>): number | undefined;
+  /** Fills and eliminates, and keeps what is asked for. Returns the slot of the input admittance, if it is asked for and there is any. */
+  forward(kept: Kept): number | undefined;
   /** The slot of a kept ratio: of a node eliminated to one of its neighbours. */
   ratio(node: number, neighbour: number): number;
+  /** The slot of a kept mesh. */
+  mesh(node: number): number;
   /** Where currents are injected (slots by merged node; ONE where it is 1 A, and the only one), how they arrive at the nodes eliminated later. Uses the slots. */
-  inject(currents: ReadonlyMap<number, number>): ReadonlyMap<number, number>;
+  inject(currents: ReadonlyMap<number, number>): ReadonlyMap<number, Injected>;
   /** Voltages of all demanded differences: of the driven network (`base` ONE), or of injected currents with `in` at 0. */
-  backward(demand: Demand, base: typeof ONE | typeof NOTHING, injected?: ReadonlyMap<number, number>): (a: number, b: number) => Value;
+  backward(demand: Demand, base: typeof ONE | typeof NOTHING, injected?: ReadonlyMap<number, Injected>): (a: number, b: number) => Value;
 }
 
 /**
@@ -78,6 +96,7 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
   /** By step: the ratios to the neighbours, once the node is eliminated, where they are kept. */
   const ratios: (readonly number[])[] = [];
   const inverses = new Map<number, number>();
+  const meshes = new Map<number, number>();
 
   const coilTables: number[] = [];
   let tables = 0;
@@ -104,7 +123,9 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
     return slot;
   }
 
-  function eliminate(node: number, step: number, keep: boolean, invert: boolean): void {
+  function eliminate(node: number, step: number, kept: Kept): void {
+    const keep = kept.ratios.has(node);
+    const invert = kept.inverses?.has(node) === true;
     const around = neighbours[step]!;
     const y = around.map((other) => between(node, other)!);
     if (around.length === 1) {
@@ -119,7 +140,12 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       const present = between(around[0]!, around[1]!);
       const target = present ?? take();
       slotOf.set(pairKey(around[0]!, around[1]!), target);
-      emit(present === undefined ? (keep ? OP.starKeep : OP.star) : keep ? OP.starAddKeep : OP.starAdd, target, y[0], y[1]);
+      if (kept.meshes?.has(node) === true) {
+        const mesh = take();
+        meshes.set(node, mesh);
+        emit(keep ? OP.starKeep : OP.star, mesh, y[0], y[1]);
+        emit(present === undefined ? OP.move : OP.add, target, mesh);
+      } else emit(present === undefined ? (keep ? OP.starKeep : OP.star) : keep ? OP.starAddKeep : OP.starAdd, target, y[0], y[1]);
     } else {
       const total = take();
       if (y.length === 2) emit(OP.reciprocalSum, total, y[0], y[1]);
@@ -134,6 +160,7 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
         // The last ratio counts for the growth nowhere, or a point's suspicion would depend on what else is asked for.
         emit(last ? OP.multiply : OP.ratio, y[i]!, y[i], total);
         for (let j = i + 1; j < y.length; j++) {
+          if (kept.admittance !== true && Math.max(around[i]!, around[j]!) <= GND) continue;
           const target = between(around[i]!, around[j]!);
           const fresh = target ?? take();
           slotOf.set(pairKey(around[i]!, around[j]!), fresh);
@@ -174,33 +201,37 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       });
       return byNode;
     },
-    forward(kept, inverted = new Set()) {
-      order.forEach((node, step) => eliminate(node, step, kept.has(node), inverted.has(node)));
-      return between(IN, GND);
+    forward(kept) {
+      order.forEach((node, step) => eliminate(node, step, kept));
+      return kept.admittance === true ? between(IN, GND) : undefined;
     },
     ratio: (node, neighbour) => ratios[rank[node]!]![neighbours[rank[node]!]!.indexOf(neighbour)]!,
+    mesh: (node) => meshes.get(node)!,
     inject(currents) {
-      const at = new Map(currents);
+      const at = new Map<number, Injected>();
+      for (const [node, slot] of currents) at.set(node, { slot, shared: false });
       order.forEach((node, step) => {
         const current = at.get(node);
         if (current === undefined) return;
         const around = neighbours[step]!;
         around.forEach((neighbour, index) => {
           if (neighbour === IN || neighbour === GND) return;
-          if (around.length === 1 && current === ONE) return void at.set(neighbour, ONE);
+          const ratio = around.length === 1 ? ONE : ratios[step]![index]!;
+          // 1 A is the only current: nothing else arrives where its shares do.
+          if (current.slot === ONE) return void at.set(neighbour, { slot: ratio, shared: ratio !== ONE });
           const present = at.get(neighbour);
-          const target = present ?? take();
-          at.set(neighbour, target);
-          const ratio = ratios[step]![index];
-          if (around.length === 1) emit(present === undefined ? OP.move : OP.add, target, current);
-          else if (current === ONE) emit(OP.move, target, ratio);
-          else emit(present === undefined ? OP.multiply : OP.multiplyAdd, target, ratio, current);
+          const target = present === undefined || present.shared ? take() : present.slot;
+          if (present?.shared === true) emit(OP.move, target, present.slot);
+          at.set(neighbour, { slot: target, shared: false });
+          if (ratio === ONE) emit(present === undefined ? OP.move : OP.add, target, current.slot);
+          else emit(present === undefined ? OP.multiply : OP.multiplyAdd, target, ratio, current.slot);
         });
-        // From here on the slot holds the voltage that the current makes at its own node.
-        if (current !== ONE) return emit(OP.multiply, current, current, inverses.get(node));
-        const own = take();
-        at.set(node, own);
-        emit(OP.move, own, inverses.get(node));
+        // From here on it is the voltage that the current makes at its own node.
+        const inverse = inverses.get(node)!;
+        if (current.slot === ONE) return void at.set(node, { slot: inverse, shared: true });
+        const own = current.shared ? take() : current.slot;
+        emit(OP.multiply, own, current.slot, inverse);
+        at.set(node, { slot: own, shared: false });
       });
       return at;
     },
@@ -216,7 +247,7 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
       for (let step = order.length - 1; step >= 0; step--) {
         const node = order[step]!;
         const around = neighbours[step]!;
-        const own = injected.get(node);
+        const { slot: own, shared: onlyRead } = injected.get(node) ?? { slot: undefined, shared: true };
         const others = [...(demand.get(node) ?? [])];
         others.forEach((other, place) => {
           const terms = around.flatMap((neighbour, index) => {
@@ -239,7 +270,10 @@ export function programBuilder({ order, neighbours, rank, rootOf, pairs, coils }
           }
           // The last one to need the node's own term may build on it in place, unless one before is that term itself.
           const inPlace =
-            own !== undefined && place === others.length - 1 && !others.some((earlier) => found.get(pairKey(node, earlier))?.slot === own);
+            own !== undefined
+            && !onlyRead
+            && place === others.length - 1
+            && !others.some((earlier) => found.get(pairKey(node, earlier))?.slot === own);
           const target = inPlace ? own : take();
           let fresh = own === undefined;
           // A sign that all can share is carried along: to change it costs an operation, to know it nothing.

@@ -24,7 +24,7 @@ export function programFor(elimination: Elimination, pairs: readonly OutputPair[
   const builder = programBuilder(elimination);
   const demand = builder.demand(pairs);
   const constants = new Map<number, number>();
-  const input = builder.forward(new Set(demand.keys()));
+  const input = builder.forward({ ratios: new Set(demand.keys()), admittance: true });
   if (input === undefined) constants.set(0, 0);
   else builder.emit(OP.out, 0, input);
   const voltage = builder.backward(demand, ONE);

@@ -5,7 +5,7 @@ function resistanceKernel(memory: Float64Array, points: number, _: Frame, d: num
   const x0 = 1 / memory[a]!;
   for (let i = 0; i < points; i++) {
     memory[d + i] = x0;
-    memory[d + 64 + i] = 0;
+    memory[d + 48 + i] = 0;
   }
 }
 
@@ -27,7 +27,7 @@ function coilKernel(memory: Float64Array, points: number, { at, omega }: Frame, 
     const x4 = x3 * x2;
     const x5 = 1 / (x1 + (x4 * x4));
     memory[d + i] = x0 * x5;
-    memory[d + 64 + i] = -(x4 * x5);
+    memory[d + 48 + i] = -(x4 * x5);
   }
 }
 
@@ -39,11 +39,11 @@ function addCoilKernel(memory: Float64Array, points: number, { at, omega }: Fram
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 64 + i]!;
+    const x5 = memory[d + 48 + i]!;
     const x6 = x3 * x2;
     const x7 = 1 / (x1 + (x6 * x6));
     memory[d + i] = x4 + (x0 * x7);
-    memory[d + 64 + i] = x5 - (x6 * x7);
+    memory[d + 48 + i] = x5 - (x6 * x7);
   }
 }
 
@@ -58,7 +58,7 @@ function capacitorKernel(memory: Float64Array, points: number, { at, omega }: Fr
     const x5 = (x4 * x1) + x2;
     const x6 = x4 / (1 + (x5 * x5));
     memory[d + i] = x6 * x5;
-    memory[d + 64 + i] = x6;
+    memory[d + 48 + i] = x6;
   }
 }
 
@@ -70,12 +70,12 @@ function addCapacitorKernel(memory: Float64Array, points: number, { at, omega }:
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 64 + i]!;
+    const x5 = memory[d + 48 + i]!;
     const x6 = x3 * x0;
     const x7 = (x6 * x1) + x2;
     const x8 = x6 / (1 + (x7 * x7));
     memory[d + i] = x4 + (x8 * x7);
-    memory[d + 64 + i] = x5 + x8;
+    memory[d + 48 + i] = x5 + x8;
   }
 }
 
@@ -86,7 +86,7 @@ function tableKernel(memory: Float64Array, points: number, { at, stride }: Frame
     const x0 = memory[a0 + i]!;
     const x1 = memory[a1 + i]!;
     memory[d + i] = x0;
-    memory[d + 64 + i] = x1;
+    memory[d + 48 + i] = x1;
   }
 }
 
@@ -97,160 +97,160 @@ function addTableKernel(memory: Float64Array, points: number, { at, stride }: Fr
     const x0 = memory[a0 + i]!;
     const x1 = memory[a1 + i]!;
     const x2 = memory[d + i]!;
-    const x3 = memory[d + 64 + i]!;
+    const x3 = memory[d + 48 + i]!;
     memory[d + i] = x2 + x0;
-    memory[d + 64 + i] = x3 + x1;
+    memory[d + 48 + i] = x3 + x1;
   }
 }
 
 function moveKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     memory[d + i] = x0;
-    memory[d + 64 + i] = x1;
+    memory[d + 48 + i] = x1;
   }
 }
 
 function negateKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     memory[d + i] = -x0;
-    memory[d + 64 + i] = -x1;
+    memory[d + 48 + i] = -x1;
   }
 }
 
 function addKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[d + i]!;
-    const x3 = memory[d + 64 + i]!;
+    const x3 = memory[d + 48 + i]!;
     memory[d + i] = x2 + x0;
-    memory[d + 64 + i] = x3 + x1;
+    memory[d + 48 + i] = x3 + x1;
   }
 }
 
 function subtractKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 64 + i]!;
+    const x1 = memory[d + 48 + i]!;
     const x2 = memory[a + i]!;
-    const x3 = memory[a + 64 + i]!;
+    const x3 = memory[a + 48 + i]!;
     memory[d + i] = x0 - x2;
-    memory[d + 64 + i] = x1 - x3;
+    memory[d + 48 + i] = x1 - x3;
   }
 }
 
 function sumKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d + i] = x0 + x2;
-    memory[d + 64 + i] = x1 + x3;
+    memory[d + 48 + i] = x1 + x3;
   }
 }
 
 function reciprocalKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = 1 / ((x0 * x0) + (x1 * x1));
     memory[d + i] = x0 * x2;
-    memory[d + 64 + i] = -(x1 * x2);
+    memory[d + 48 + i] = -(x1 * x2);
   }
 }
 
 function reciprocalSumKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = x0 + x2;
     const x5 = x1 + x3;
     const x6 = 1 / ((x4 * x4) + (x5 * x5));
     memory[d + i] = x4 * x6;
-    memory[d + 64 + i] = -(x5 * x6);
+    memory[d + 48 + i] = -(x5 * x6);
   }
 }
 
 function multiplyKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d + i] = (x0 * x2) - (x1 * x3);
-    memory[d + 64 + i] = (x0 * x3) + (x1 * x2);
+    memory[d + 48 + i] = (x0 * x3) + (x1 * x2);
   }
 }
 
 function multiplyNegateKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d + i] = -((x0 * x2) - (x1 * x3));
-    memory[d + 64 + i] = -((x0 * x3) + (x1 * x2));
+    memory[d + 48 + i] = -((x0 * x3) + (x1 * x2));
   }
 }
 
 function multiplyAddKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 64 + i]!;
+    const x5 = memory[d + 48 + i]!;
     memory[d + i] = x4 + ((x0 * x2) - (x1 * x3));
-    memory[d + 64 + i] = x5 + ((x0 * x3) + (x1 * x2));
+    memory[d + 48 + i] = x5 + ((x0 * x3) + (x1 * x2));
   }
 }
 
 function multiplySubtractKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 64 + i]!;
+    const x1 = memory[d + 48 + i]!;
     const x2 = memory[a + i]!;
-    const x3 = memory[a + 64 + i]!;
+    const x3 = memory[a + 48 + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 64 + i]!;
+    const x5 = memory[b + 48 + i]!;
     memory[d + i] = x0 - ((x2 * x4) - (x3 * x5));
-    memory[d + 64 + i] = x1 - ((x2 * x5) + (x3 * x4));
+    memory[d + 48 + i] = x1 - ((x2 * x5) + (x3 * x4));
   }
 }
 
 function squareTimesKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = (x0 * x0) - (x1 * x1);
     const x5 = x0 * x1;
     const x6 = x5 + x5;
     memory[d + i] = (x4 * x2) - (x6 * x3);
-    memory[d + 64 + i] = (x4 * x3) + (x6 * x2);
+    memory[d + 48 + i] = (x4 * x3) + (x6 * x2);
   }
 }
 
 function ratioKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = (x0 * x2) - (x1 * x3);
     memory[d + i] = x5;
     const x6 = (x0 * x3) + (x1 * x2);
-    memory[d + 64 + i] = x6;
+    memory[d + 48 + i] = x6;
     memory[growth + i] = x4 + ((x5 * x5) + (x6 * x6));
   }
 }
@@ -258,9 +258,9 @@ function ratioKernel(memory: Float64Array, points: number, { growth }: Frame, d:
 function starKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = x0 + x2;
     const x6 = x1 + x3;
@@ -271,19 +271,19 @@ function starKernel(memory: Float64Array, points: number, { growth }: Frame, d: 
     const x11 = (x1 * x8) - (x0 * x9);
     memory[growth + i] = x4 + ((x10 * x10) + (x11 * x11));
     memory[d + i] = (x10 * x2) - (x11 * x3);
-    memory[d + 64 + i] = (x10 * x3) + (x11 * x2);
+    memory[d + 48 + i] = (x10 * x3) + (x11 * x2);
   }
 }
 
 function starAddKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = memory[d + i]!;
-    const x6 = memory[d + 64 + i]!;
+    const x6 = memory[d + 48 + i]!;
     const x7 = x0 + x2;
     const x8 = x1 + x3;
     const x9 = 1 / ((x7 * x7) + (x8 * x8));
@@ -293,16 +293,16 @@ function starAddKernel(memory: Float64Array, points: number, { growth }: Frame, 
     const x13 = (x1 * x10) - (x0 * x11);
     memory[growth + i] = x4 + ((x12 * x12) + (x13 * x13));
     memory[d + i] = x5 + ((x12 * x2) - (x13 * x3));
-    memory[d + 64 + i] = x6 + ((x12 * x3) + (x13 * x2));
+    memory[d + 48 + i] = x6 + ((x12 * x3) + (x13 * x2));
   }
 }
 
 function starKeepKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = x0 + x2;
     const x6 = x1 + x3;
@@ -313,23 +313,23 @@ function starKeepKernel(memory: Float64Array, points: number, { growth }: Frame,
     const x11 = (x1 * x8) - (x0 * x9);
     memory[growth + i] = x4 + ((x10 * x10) + (x11 * x11));
     memory[a + i] = x10;
-    memory[a + 64 + i] = x11;
+    memory[a + 48 + i] = x11;
     memory[b + i] = (x2 * x8) + (x3 * x9);
-    memory[b + 64 + i] = (x3 * x8) - (x2 * x9);
+    memory[b + 48 + i] = (x3 * x8) - (x2 * x9);
     memory[d + i] = (x10 * x2) - (x11 * x3);
-    memory[d + 64 + i] = (x10 * x3) + (x11 * x2);
+    memory[d + 48 + i] = (x10 * x3) + (x11 * x2);
   }
 }
 
 function starAddKeepKernel(memory: Float64Array, points: number, { growth }: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     const x4 = memory[growth + i]!;
     const x5 = memory[d + i]!;
-    const x6 = memory[d + 64 + i]!;
+    const x6 = memory[d + 48 + i]!;
     const x7 = x0 + x2;
     const x8 = x1 + x3;
     const x9 = 1 / ((x7 * x7) + (x8 * x8));
@@ -339,11 +339,11 @@ function starAddKeepKernel(memory: Float64Array, points: number, { growth }: Fra
     const x13 = (x1 * x10) - (x0 * x11);
     memory[growth + i] = x4 + ((x12 * x12) + (x13 * x13));
     memory[a + i] = x12;
-    memory[a + 64 + i] = x13;
+    memory[a + 48 + i] = x13;
     memory[b + i] = (x2 * x10) + (x3 * x11);
-    memory[b + 64 + i] = (x3 * x10) - (x2 * x11);
+    memory[b + 48 + i] = (x3 * x10) - (x2 * x11);
     memory[d + i] = x5 + ((x12 * x2) - (x13 * x3));
-    memory[d + 64 + i] = x6 + ((x12 * x3) + (x13 * x2));
+    memory[d + 48 + i] = x6 + ((x12 * x3) + (x13 * x2));
   }
 }
 
@@ -352,7 +352,7 @@ function outKernel(memory: Float64Array, points: number, { at, stride }: Frame, 
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     memory[d0 + i] = x0 + 0;
     memory[d1 + i] = x1 + 0;
   }
@@ -363,7 +363,7 @@ function outNegatedKernel(memory: Float64Array, points: number, { at, stride }: 
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     memory[d0 + i] = 0 - x0;
     memory[d1 + i] = 0 - x1;
   }
@@ -374,9 +374,9 @@ function outProductKernel(memory: Float64Array, points: number, { at, stride }: 
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d0 + i] = (x0 * x2) - (x1 * x3);
     memory[d1 + i] = (x0 * x3) + (x1 * x2);
   }
@@ -387,9 +387,9 @@ function outProductNegatedKernel(memory: Float64Array, points: number, { at, str
   const d1 = d + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d0 + i] = -((x0 * x2) - (x1 * x3));
     memory[d1 + i] = -((x0 * x3) + (x1 * x2));
   }
@@ -400,11 +400,11 @@ function timesTableKernel(memory: Float64Array, points: number, { at, stride }: 
   const b1 = b + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b0 + i]!;
     const x3 = memory[b1 + i]!;
     memory[d + i] = (x0 * x2) - (x1 * x3);
-    memory[d + 64 + i] = (x0 * x3) + (x1 * x2);
+    memory[d + 48 + i] = (x0 * x3) + (x1 * x2);
   }
 }
 
@@ -413,13 +413,13 @@ function timesTableAddKernel(memory: Float64Array, points: number, { at, stride 
   const b1 = b + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b0 + i]!;
     const x3 = memory[b1 + i]!;
     const x4 = memory[d + i]!;
-    const x5 = memory[d + 64 + i]!;
+    const x5 = memory[d + 48 + i]!;
     memory[d + i] = x4 + ((x0 * x2) - (x1 * x3));
-    memory[d + 64 + i] = x5 + ((x0 * x3) + (x1 * x2));
+    memory[d + 48 + i] = x5 + ((x0 * x3) + (x1 * x2));
   }
 }
 
@@ -428,7 +428,7 @@ function powerErrorKernel(memory: Float64Array, points: number, { at, stride }: 
   const a1 = a + at + stride;
   for (let i = 0; i < points; i++) {
     const x0 = memory[d + i]!;
-    const x1 = memory[d + 64 + i]!;
+    const x1 = memory[d + 48 + i]!;
     const x2 = memory[a0 + i]!;
     const x3 = memory[a1 + i]!;
     const x4 = (((x0 * x0) + (x1 * x1)) * x2) - 1;
@@ -438,7 +438,7 @@ function powerErrorKernel(memory: Float64Array, points: number, { at, stride }: 
     const x7 = x6 + x6;
     const x8 = x7 + x7;
     memory[d + i] = x8 * x0;
-    memory[d + 64 + i] = -(x8 * x1);
+    memory[d + 48 + i] = -(x8 * x1);
   }
 }
 
@@ -457,7 +457,7 @@ function slopeCoilKernel(memory: Float64Array, points: number, { at, omega }: Fr
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 64 + i]!;
+    const x5 = memory[b + 48 + i]!;
     const x6 = x3 * x2;
     const x7 = 1 / (x1 + (x6 * x6));
     const x8 = x0 * x7;
@@ -473,9 +473,9 @@ function slopeCoilKernel(memory: Float64Array, points: number, { at, omega }: Fr
 function sumProductKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   for (let i = 0; i < points; i++) {
     const x0 = memory[a + i]!;
-    const x1 = memory[a + 64 + i]!;
+    const x1 = memory[a + 48 + i]!;
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d + (i & 1)] = memory[d + (i & 1)]! + ((x0 * x2) - (x1 * x3));
   }
 }
@@ -487,7 +487,7 @@ function slopeCapacitorKernel(memory: Float64Array, points: number, { at, omega 
   for (let i = 0; i < points; i++) {
     const x2 = memory[w + i]!;
     const x3 = memory[b + i]!;
-    const x4 = memory[b + 64 + i]!;
+    const x4 = memory[b + 48 + i]!;
     const x5 = (x2 * x0) + x1;
     const x6 = x5 * x5;
     const x7 = 1 + x6;
@@ -502,14 +502,38 @@ function slopeCapacitorKernel(memory: Float64Array, points: number, { at, omega 
   }
 }
 
+function seriesCoilKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
+  const w = omega + at;
+  for (let i = 0; i < points; i++) {
+    const x0 = memory[a + i]!;
+    const x1 = memory[a + 48 + i]!;
+    const x2 = memory[w + i]!;
+    memory[d + (i & 1)] = memory[d + (i & 1)]! + (x2 * x1);
+    memory[d + 2 + (i & 1)] = memory[d + 2 + (i & 1)]! + x0;
+  }
+}
+
+function seriesCapacitorKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
+  const w = omega + at;
+  for (let i = 0; i < points; i++) {
+    const x0 = memory[a + i]!;
+    const x1 = memory[a + 48 + i]!;
+    const x2 = memory[w + i]!;
+    const x3 = 1 / x2;
+    memory[d + (i & 1)] = memory[d + (i & 1)]! + (x3 * x1);
+    memory[d + 2 + (i & 1)] = memory[d + 2 + (i & 1)]! + x0;
+    memory[d + 4 + (i & 1)] = memory[d + 4 + (i & 1)]! + (x3 * x0);
+  }
+}
+
 function resistanceSlopeKernel(memory: Float64Array, points: number, _: Frame, d: number, a: number, b: number): void {
   const x0 = 1 / memory[a]!;
   const x1 = x0 * x0;
   for (let i = 0; i < points; i++) {
     const x2 = memory[b + i]!;
-    const x3 = memory[b + 64 + i]!;
+    const x3 = memory[b + 48 + i]!;
     memory[d + i] = -(x1 * x2);
-    memory[d + 64 + i] = -(x1 * x3);
+    memory[d + 48 + i] = -(x1 * x3);
   }
 }
 
@@ -521,7 +545,7 @@ function inductanceSlopeKernel(memory: Float64Array, points: number, { at, omega
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 64 + i]!;
+    const x5 = memory[b + 48 + i]!;
     const x6 = x3 * x2;
     const x7 = 1 / (x1 + (x6 * x6));
     const x8 = x0 * x7;
@@ -530,7 +554,7 @@ function inductanceSlopeKernel(memory: Float64Array, points: number, { at, omega
     const x11 = x8 * x9;
     const x12 = x11 + x11;
     memory[d + i] = x3 * ((x10 * x5) - (x12 * x4));
-    memory[d + 64 + i] = -(x3 * ((x10 * x4) + (x12 * x5)));
+    memory[d + 48 + i] = -(x3 * ((x10 * x4) + (x12 * x5)));
   }
 }
 
@@ -542,7 +566,7 @@ function dcrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fra
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 64 + i]!;
+    const x5 = memory[b + 48 + i]!;
     const x6 = x3 * x2;
     const x7 = 1 / (x1 + (x6 * x6));
     const x8 = x0 * x7;
@@ -551,7 +575,7 @@ function dcrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fra
     const x11 = x8 * x9;
     const x12 = x11 + x11;
     memory[d + i] = -((x10 * x4) + (x12 * x5));
-    memory[d + 64 + i] = -((x10 * x5) - (x12 * x4));
+    memory[d + 48 + i] = -((x10 * x5) - (x12 * x4));
   }
 }
 
@@ -562,7 +586,7 @@ function capacitanceSlopeKernel(memory: Float64Array, points: number, { at, omeg
   for (let i = 0; i < points; i++) {
     const x2 = memory[w + i]!;
     const x3 = memory[b + i]!;
-    const x4 = memory[b + 64 + i]!;
+    const x4 = memory[b + 48 + i]!;
     const x5 = (x2 * x0) + x1;
     const x6 = x5 * x5;
     const x7 = 1 + x6;
@@ -573,7 +597,7 @@ function capacitanceSlopeKernel(memory: Float64Array, points: number, { at, omeg
     const x12 = (x9 * x4) - (x11 * x3);
     const x13 = (x9 * x3) + (x11 * x4);
     memory[d + i] = -(x12 + (x1 * x13));
-    memory[d + 64 + i] = x13 - (x1 * x12);
+    memory[d + 48 + i] = x13 - (x1 * x12);
   }
 }
 
@@ -585,7 +609,7 @@ function esrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fra
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 64 + i]!;
+    const x5 = memory[b + 48 + i]!;
     const x6 = (x3 * x1) + x2;
     const x7 = x6 * x6;
     const x8 = x3 * x0;
@@ -595,7 +619,7 @@ function esrSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fra
     const x12 = x6 * x10;
     const x13 = x12 + x12;
     memory[d + i] = (x11 * x4) + (x13 * x5);
-    memory[d + 64 + i] = (x11 * x5) - (x13 * x4);
+    memory[d + 48 + i] = (x11 * x5) - (x13 * x4);
   }
 }
 
@@ -607,7 +631,7 @@ function lossSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fr
   for (let i = 0; i < points; i++) {
     const x3 = memory[w + i]!;
     const x4 = memory[b + i]!;
-    const x5 = memory[b + 64 + i]!;
+    const x5 = memory[b + 48 + i]!;
     const x6 = (x3 * x1) + x2;
     const x7 = x6 * x6;
     const x8 = 1 + x7;
@@ -616,7 +640,48 @@ function lossSlopeKernel(memory: Float64Array, points: number, { at, omega }: Fr
     const x11 = x6 * x9;
     const x12 = x11 + x11;
     memory[d + i] = (x10 * x4) + (x12 * x5);
-    memory[d + 64 + i] = (x10 * x5) - (x12 * x4);
+    memory[d + 48 + i] = (x10 * x5) - (x12 * x4);
+  }
+}
+
+function seriesInductanceSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number): void {
+  const w = omega + at;
+  for (let i = 0; i < points; i++) {
+    const x0 = memory[w + i]!;
+    const x1 = memory[a + i]!;
+    const x2 = memory[a + 48 + i]!;
+    memory[d + i] = x0 * x2;
+    memory[d + 48 + i] = -(x0 * x1);
+  }
+}
+
+function seriesCapacitanceSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
+  const w = omega + at;
+  const x0 = memory[a]!;
+  const x1 = 1 / (x0 * x0);
+  const x2 = memory[a + 2]!;
+  for (let i = 0; i < points; i++) {
+    const x3 = memory[w + i]!;
+    const x4 = memory[b + i]!;
+    const x5 = memory[b + 48 + i]!;
+    const x6 = x1 / x3;
+    const x7 = x6 * x5;
+    const x8 = x6 * x4;
+    memory[d + i] = x7 + (x2 * x8);
+    memory[d + 48 + i] = (x2 * x7) - x8;
+  }
+}
+
+function seriesLossSlopeKernel(memory: Float64Array, points: number, { at, omega }: Frame, d: number, a: number, b: number): void {
+  const w = omega + at;
+  const x0 = -(1 / memory[a]!);
+  for (let i = 0; i < points; i++) {
+    const x1 = memory[w + i]!;
+    const x2 = memory[b + i]!;
+    const x3 = memory[b + 48 + i]!;
+    const x4 = x0 / x1;
+    memory[d + i] = x4 * x2;
+    memory[d + 48 + i] = x4 * x3;
   }
 }
 
@@ -641,7 +706,7 @@ function rankOneErrorKernel(memory: Float64Array, points: number, { at, stride }
     const x7 = memory[a7 + i]!;
     const x8 = memory[a9 + i]!;
     const x9 = memory[d + i]!;
-    const x10 = memory[d + 64 + i]!;
+    const x10 = memory[d + 48 + i]!;
     const x11 = x9 + x6;
     const x12 = x10 + x7;
     const x13 = x4 + ((x11 * x0) - (x12 * x1));
@@ -691,11 +756,16 @@ export const PLAIN_KERNELS: readonly PlainKernel[] = [
   slopeCoilKernel,
   sumProductKernel,
   slopeCapacitorKernel,
+  seriesCoilKernel,
+  seriesCapacitorKernel,
   resistanceSlopeKernel,
   inductanceSlopeKernel,
   dcrSlopeKernel,
   capacitanceSlopeKernel,
   esrSlopeKernel,
   lossSlopeKernel,
+  seriesInductanceSlopeKernel,
+  seriesCapacitanceSlopeKernel,
+  seriesLossSlopeKernel,
   rankOneErrorKernel,
 ];
