@@ -118,17 +118,16 @@ interface Region {
 function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, { within, asked }: Region): Band {
   // Nothing is compared where nothing was measured; where it is only coarse, no more than was asked for.
   const bandWithout = (kinds: readonly Mark["kind"][]): Band => {
-    const low = ({ frequencies, marks = [] }: FrequencyResponse) =>
-      marks.reduce(
-        (from, { kind, from: begin, to = 0 }) => (kinds.includes(kind) && begin === undefined ? Math.max(from, to) : from),
-        frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity),
-      );
-    const high = ({ frequencies, marks = [] }: FrequencyResponse) =>
-      marks.reduce(
-        (to, { kind, from = Infinity, to: end }) => (kinds.includes(kind) && end === undefined ? Math.min(to, from) : to),
-        frequencies[frequencies.length - 1]!,
-      );
-    return { from: Math.max(within.from, low(a), low(b)), to: Math.min(within.to, high(a), high(b)) };
+    const ends = ({ frequencies, marks = [] }: FrequencyResponse): Band => {
+      const [first, last] = [frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity), frequencies[frequencies.length - 1]!];
+      const here = marks.filter(({ kind }) => kinds.includes(kind));
+      return {
+        from: here.reduce((most, { from = 0, to = Infinity }) => (from <= first ? Math.max(most, to) : most), first),
+        to: here.reduce((least, { from = 0, to = Infinity }) => (to >= last ? Math.min(least, from) : least), last),
+      };
+    };
+    const [left, right] = [ends(a), ends(b)];
+    return { from: Math.max(within.from, left.from, right.from), to: Math.min(within.to, left.to, right.to) };
   };
   const wide = ({ from, to }: Band) => to / from >= 2 ** (1 / 3);
   const [sure, all] = [bandWithout(["no-data", "coarse"]), bandWithout(["no-data"])];
