@@ -10,6 +10,6 @@ export { writePartJSON } from "./json/write-part-json";
 export { changer, nodalSolution, type ChangedNetwork, type NodalChange, type NodalSolution } from "./solve/nodal-changes";
 export { sourceResponse, type SourceResponse } from "./solve/source";
 export { deviations } from "./scatter/deviations";
-export { ASSUMED_TOLERANCES, tolerancedValues, type TolerancedValue } from "./scatter/toleranced-values";
+export { ASSUMED_TOLERANCES, scatteringNames, tolerancedValues, type TolerancedValue } from "./scatter/toleranced-values";
 export { varyingNetwork, type VaryingNetwork } from "./scatter/varying-network";
 export { yieldOf } from "./scatter/yield";

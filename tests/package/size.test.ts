@@ -9,7 +9,7 @@ import { root, subpaths } from "../support/program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 725,
+  "": 760,
   errors: 4,
   quantity: 17,
   physics: 20,

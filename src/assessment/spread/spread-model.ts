@@ -122,7 +122,7 @@ export function spreadModel(
     for (let g = 0; g < groups.length; g++) {
       const x = deviations[g]!;
       const { values, drivers: own } = groups[g]!;
-      for (const { branch, index, nominal, relative } of values) network.values[branch]![index] = nominal * (1 + relative * x);
+      for (const { place, nominal, relative } of values) network.write(place, nominal * (1 + relative * x));
       for (const { driver, quantity, size } of own) {
         if (quantity === "levelDb") gain[driver] = Math.exp((size * x) / DB_PER_NEPER);
         else if (quantity === "delay") delay[driver] = size * x;

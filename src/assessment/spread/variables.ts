@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../../errors";
 import { checkList, checkNumber, checkObject, checkOptions, show } from "../../errors/internal";
 import type { Loudspeaker } from "../../loudspeaker";
 import type { PartTolerance, ToleranceByKind } from "../../network";
-import { ASSUMED_TOLERANCES, tolerancedValues, type TolerancedValue, type VaryingNetwork } from "../../network/internal";
+import { ASSUMED_TOLERANCES, scatteringNames, tolerancedValues, type TolerancedValue, type VaryingNetwork } from "../../network/internal";
 import { describe, isDriver } from "../../parts/internal";
 import { ASSUMED_DRIVER, DRIVER_QUANTITIES, type DriverQuantity, type DriverTolerance } from "./tolerances";
 
@@ -82,7 +82,7 @@ export function groupsOf(
 ): readonly Group[] {
   const { network, drivers } = box;
   const lots = lotsOf(caller, box, given.lots);
-  const stated: Record<string, PartTolerance> = { ...checkOptions(`${caller}: tolerances`, given.tolerances, [...circuit.parts.keys()]) };
+  const stated: Record<string, PartTolerance> = { ...checkOptions(`${caller}: tolerances`, given.tolerances, scatteringNames(circuit)) };
   for (const name of Object.keys(stated)) {
     if (isDriver(network[name]![0]))
       throw new DividingNetworkError(

@@ -1,6 +1,6 @@
 import type { LongWorkOptions } from "../../numeric";
 import type { Entries } from "../entries";
-import type { PartName } from "../names";
+import type { PartOrCouplingName } from "../names";
 import type { SourceImpedance } from "../solve/source";
 import type { Distribution } from "./deviations";
 import type { LevelLimit } from "./level-limits";
@@ -11,8 +11,8 @@ import type { Yield } from "./yield";
 export interface ToleranceOptions<T extends Entries, O extends string> extends LongWorkOptions {
   /** Nodes and parts whose level is wanted; `"impedance"`: |Z| at `in`. */
   readonly outputs: readonly O[];
-  /** By part: ± relative (0.05 is ±5 %) of its main value, or `{ valueName: … }`, as a driver needs it. */
-  readonly tolerances?: Readonly<Partial<Record<PartName<T>, PartTolerance>>> | undefined;
+  /** By part or coupling: ± relative (0.05 is ±5 %) of its main value (of a coupling its factor, of an ideal transformer its ratio), or `{ valueName: … }`, as a driver needs it. */
+  readonly tolerances?: Readonly<Partial<Record<PartOrCouplingName<T>, PartTolerance>>> | undefined;
   /** For parts that `tolerances` doesn't name. With neither: ±5 % of all resistors, coils, capacitors and L-pads, an assumption. */
   readonly byKind?: ToleranceByKind | undefined;
   /** Default `"uniform"`. */

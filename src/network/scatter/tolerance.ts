@@ -13,6 +13,7 @@ import { sourceResponse } from "../solve/source";
 import { tolerancedValues, type PartTolerance } from "./toleranced-values";
 import type { Tolerance, ToleranceBand, ToleranceOptions } from "./tolerance-data";
 import { worstCases } from "./worst-cases";
+import { writeValue } from "../solve/write-value";
 import { yieldOf } from "./yield";
 
 /** Numbers kept at once: the grid is worked through in pieces that keep within this. */
@@ -91,8 +92,8 @@ export function tolerance<const T extends Entries, const O extends NodeName<T> |
   const values = circuit.branches.map((branch) => Float64Array.from(branch.values));
   const put = (deviation: (variable: number) => number) => {
     for (let k = 0; k < variables.length; k++) {
-      const { branch, index, nominal, relative } = variables[k]!;
-      values[branch]![index] = nominal * (1 + relative * deviation(k));
+      const { place, nominal, relative } = variables[k]!;
+      writeValue(engine.elimination, values, place, nominal * (1 + relative * deviation(k)));
     }
   };
   const results = outputs.map(() => ({ nominal: new Float64Array(n), percentiles: percentiles.map(() => new Float64Array(n)) }));

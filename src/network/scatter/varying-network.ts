@@ -4,13 +4,17 @@ import type { Circuit } from "../circuit";
 import { circuitIssues, throwFindings, throwIssues } from "../diagnose";
 import { engineFor } from "../solve/engine";
 import type { Entries } from "../entries";
+import type { Place } from "../place";
 import { sourceResponse, type SourceImpedance } from "../solve/source";
+import { writeValue } from "../solve/write-value";
 
 /** A network that is solved again and again on one grid, with other values each time, into the same arrays. */
 export interface VaryingNetwork {
   readonly circuit: Circuit;
   /** The values of each branch in SI, to be written to before a run; as drawn at first. */
   readonly values: readonly Float64Array[];
+  /** Gives a value of the circuit another number before a run: one of `values`, or a factor or ratio. */
+  write(place: Place, value: number): void;
   /** Solves for the present values. */
   run(): void;
   /** S: the input admittance at each frequency. */
@@ -47,6 +51,7 @@ export function varyingNetwork(
   return {
     circuit,
     values,
+    write: (place, value) => writeValue(engine.elimination, values, place, value),
     admittance,
     volts: pairs.map((_, k) => ({ re: re[k + 1]!, im: im[k + 1]! })),
     run() {

@@ -1,6 +1,6 @@
 import type { Circuit } from "../circuit";
 import type { OutputPair } from "../solve/program-builder";
-import type { Place } from "./row-slopes";
+import type { Place } from "../place";
 
 /** n complex numbers. */
 export interface Points {

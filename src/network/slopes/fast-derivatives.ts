@@ -4,7 +4,7 @@ import { planFor } from "../solve/plan";
 import { factorOf, groupOf, slopeTablesOf, slopeWriter } from "../solve/slope-tables";
 import type { Derivatives, DerivativesAsked } from "./derivatives";
 import { jacobianProgram } from "./jacobian-program";
-import type { BranchPlace, Place } from "./row-slopes";
+import type { BranchPlace, Place } from "../place";
 
 /** Derivatives by the elimination of nodes: all of them in one pass over the frequencies. Undefined where it met parts that resonate without loss: rows tell whether they do so behind something. */
 export function fastDerivatives(

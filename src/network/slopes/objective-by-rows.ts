@@ -3,7 +3,8 @@ import { checkNumber, show } from "../../errors/internal";
 import { checkCount, checkSlopes } from "./check-run";
 import type { SumObjective } from "./objective-data";
 import { rowLoss, type RowSum } from "./row-objective";
-import type { numbersOf, Place } from "./row-slopes";
+import type { Place } from "../place";
+import type { numbersOf } from "./row-slopes";
 import type { Variable } from "./variable";
 
 /** A variable with where it stands, and what it may be. */

@@ -2,7 +2,8 @@ import type { Circuit } from "../circuit";
 import type { GivenTable } from "../solve/plan";
 import type { OutputPair } from "../solve/program-builder";
 import { isFiniteLoss, noLoss } from "./check-run";
-import { rowSolver, type CircuitNumbers, type Place } from "./row-slopes";
+import type { Place } from "../place";
+import { rowSolver, type CircuitNumbers } from "./row-slopes";
 
 /** What a sum by rows is made of. */
 export interface RowSum {

@@ -2,18 +2,10 @@ import { DividingNetworkError } from "../../errors";
 import type { Evaluator } from "../../parts/internal";
 import { listOf } from "../../quantity/internal";
 import type { Circuit } from "../circuit";
+import type { Place } from "../place";
 import { isPositiveDefinite } from "../positive-definite";
 import { solveDense, type DensePoint, type InjectedCurrent } from "../solve/dense";
 import { eliminationOf, type Elimination } from "../solve/elimination";
-
-/** A value of a branch's law, by number. */
-export interface BranchPlace {
-  readonly branch: number;
-  readonly index: number;
-}
-
-/** A value of a network: one of a branch's law, the factor of a coupling, or the ratio of an ideal transformer, each by its number in the circuit. */
-export type Place = BranchPlace | { readonly coupling: number } | { readonly transformer: number };
 
 /** A circuit's numbers, to be varied. */
 export interface CircuitNumbers {

@@ -9,7 +9,7 @@ import type { Entries } from "../entries";
 import { fastDerivatives } from "./fast-derivatives";
 import { linkVariables } from "./link-variables";
 import { rowDerivatives } from "./row-derivatives";
-import type { Place } from "./row-slopes";
+import type { Place } from "../place";
 import type { Variable } from "./variable";
 import type { Sensitivities, SensitivityOptions } from "./sensitivities-data";
 import type { OutputPair } from "../solve/program-builder";

@@ -54,7 +54,7 @@ export function branchTables(
   const groups = coils.map((group) => {
     const first = tables;
     tables += triangle(group.branches.length);
-    return { group, first, last: new Float64Array(2 * group.branches.length).fill(NaN) };
+    return { group, first, last: new Float64Array(2 * group.branches.length).fill(NaN), factors: group.factors.slice() };
   });
   const firstOfSlopes = tables;
   tables += slopes.length;
@@ -88,8 +88,12 @@ export function branchTables(
     return true;
   }
 
-  function refreshCoils({ group, first, last }: (typeof groups)[number], values: readonly ArrayLike<number>[]): boolean {
+  function refreshCoils({ group, first, last, factors }: (typeof groups)[number], values: readonly ArrayLike<number>[]): boolean {
     let same = true;
+    for (let k = 0; k < factors.length; k++) {
+      same &&= factors[k] === group.factors[k];
+      factors[k] = group.factors[k]!;
+    }
     group.branches.forEach((branch, k) => {
       for (let j = 0; j < 2; j++) {
         same &&= last[2 * k + j] === values[branch]![j];

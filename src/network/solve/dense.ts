@@ -38,7 +38,7 @@ export function solveDense(
   values: readonly ArrayLike<number>[],
   { caller = "solve", injected }: { readonly caller?: string; readonly injected?: readonly InjectedCurrent[] } = {},
 ): DensePoint {
-  const { circuit, rootOf, zeroFrequency, coils } = elimination;
+  const { circuit, rootOf, zeroFrequency, coils, ratios } = elimination;
   const column = new Map<number, number>();
   for (let node = 1; node < rootOf.length; node++) if (rootOf[node] === node && touches(elimination, node)) column.set(node, column.size);
   const nodes = column.size;
@@ -96,7 +96,8 @@ export function solveDense(
       });
     }
   }
-  circuit.transformers.forEach(({ primary, secondary, ratio }, index) => {
+  circuit.transformers.forEach(({ primary, secondary }, index) => {
+    const ratio = ratios[index]!;
     const at = nodes + rows.length + index;
     incidence(at, at, primary[0], 1);
     incidence(at, at, primary[1], -1);

@@ -25,6 +25,8 @@ export interface Elimination {
   /** What lies between each pair of merged nodes at the start, by `pairKey`. */
   readonly pairs: ReadonlyMap<number, readonly Contribution[]>;
   readonly coils: readonly CoilGroup[];
+  /** Of the ideal transformers, by number. */
+  readonly ratios: Float64Array;
   /** An ideal transformer, or coils too tightly coupled to be inverted: every frequency needs the dense solver. */
   readonly dense: boolean;
 }
@@ -59,9 +61,14 @@ export function eliminationOf(circuit: Circuit, zeroFrequency: boolean): Elimina
   coils.forEach((group, number) => putCoils(circuit, rootOf, group, number, put));
 
   const { order, rank, neighbours } = minimumDegree(count, rootOf, pairs.keys());
-  const dense =
-    circuit.transformers.length > 0 || coils.some(({ factors, branches }) => leastIndependence(factors, branches.length) < LEAST_INVERTED);
-  return { circuit, zeroFrequency, rootOf, order, rank, neighbours, pairs, coils, dense };
+  const ratios = Float64Array.from(circuit.transformers, ({ ratio }) => ratio);
+  const dense = ratios.length > 0 || coils.some(isTight);
+  return { circuit, zeroFrequency, rootOf, order, rank, neighbours, pairs, coils, ratios, dense };
+}
+
+/** Whether coils are so tightly coupled that their matrix loses too many digits when it is inverted. */
+export function isTight({ factors, branches }: CoilGroup): boolean {
+  return leastIndependence(factors, branches.length) < LEAST_INVERTED;
 }
 
 /**

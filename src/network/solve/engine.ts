@@ -1,7 +1,7 @@
 import { branchTables, tabledBranches, type BranchTables } from "./branch-tables";
 import { coilStrain, type CoilStrain } from "./coil-strain";
 import type { Circuit } from "../circuit";
-import { eliminationOf, type Elimination } from "./elimination";
+import { eliminationOf, isTight, type Elimination } from "./elimination";
 import { memoryFor } from "./memory";
 import { planFor, type Plan } from "./plan";
 import { programFor, type Program } from "./program";
@@ -65,7 +65,8 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
   const atZero = () => {
     if (zero === undefined) {
       checkZero();
-      zero = eliminationOf(circuit, true);
+      // Ratios hold at every frequency, and may be written to.
+      zero = { ...eliminationOf(circuit, true), ratios: elimination.ratios };
     }
     return zero;
   };
@@ -130,7 +131,8 @@ export function engineFor(circuit: Circuit, checkZero: () => void): Engine {
     };
     const first = count > 0 && frequencies[0] === 0 ? 1 : 0;
     if (first === 1) redo(0);
-    if (elimination.dense) for (let point = first; point < count; point++) redo(point);
+    // Factors may have been written to.
+    if (elimination.dense || elimination.coils.some(isTight)) for (let point = first; point < count; point++) redo(point);
     else {
       for (let from = first; from < count; from += PIECE) {
         for (const point of runPiece(part(frequencies, from, PIECE), count - first <= PIECE, pairs, values, re, im, from))

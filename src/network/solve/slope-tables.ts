@@ -1,6 +1,7 @@
 import { invertCoils } from "./coil-matrix";
 import type { CircuitCoupling } from "../circuit";
 import type { CoilGroup } from "../coupled-coils";
+import type { BranchPlace } from "../place";
 import type { Elimination } from "./elimination";
 import { triangle, triangleIndex } from "./program-builder";
 
@@ -22,10 +23,7 @@ export function groupOf({ coils }: Elimination, branch: number): CoilGroup | und
 const FACTORS = 2;
 
 /** The factor of a coupling as a value of its first coil. */
-export function factorOf(
-  elimination: Elimination,
-  { first, second }: CircuitCoupling,
-): { readonly branch: number; readonly index: number } {
+export function factorOf(elimination: Elimination, { first, second }: CircuitCoupling): BranchPlace {
   return { branch: first, index: FACTORS + groupOf(elimination, first)!.branches.indexOf(second) };
 }
 
