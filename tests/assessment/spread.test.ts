@@ -1,6 +1,5 @@
 // Tests src/assessment/: goal.ts, partner.ts
-// Tests src/assessment/spread/: criteria.ts, draw-samples.ts, driver-motion.ts, first-order.ts, level-bands.ts, pair-spread.ts, spread-grid.ts
-// Tests src/assessment/spread/: spread-model.ts, spread-words.ts, third-octave-sums.ts, tolerances.ts, variables.ts, worst-corners.ts
+// Tests src/assessment/spread/: spread-model.ts, tolerances.ts, variables.ts
 // Tests src/network/scatter/: varying-network.ts
 // Tests src/numeric/: normal-cdf.ts, percentile.ts, random.ts
 // Tests src/parts/: moving-driver-law.ts

@@ -22,7 +22,13 @@ export function toleranceText({ tolerance, unit }: Pick<SpreadContribution, "tol
       : `±${fewDigits(tolerance * 100)} %`;
 }
 
-const percent = (share: number): string => `${(100 * share).toFixed(share > 0.995 && share < 1 ? 1 : 0)} %`;
+/** A share in whole percent; what isn't all is never rounded to all, nor what is something to nothing. */
+function percent(share: number): string {
+  if (share > 0.9995 && share < 1) return "over 99.9 %";
+  if (share > 0 && share < 0.0005) return "under 0.1 %";
+  const tenths = (share >= 0.995 && share < 1) || (share > 0 && share < 0.005);
+  return `${(100 * share).toFixed(tenths ? 1 : 0)} %`;
+}
 
 /** A limit in words. */
 export function criterionText({ name, limit, unit }: Pick<SpreadCriterion, "name" | "limit" | "unit">): string {
