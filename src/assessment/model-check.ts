@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkList, checkNumber, checkObject, checkOptions, owned } from "../errors/internal";
+import { checkList, checkNumber, checkObject, checkOptions, owned, show } from "../errors/internal";
 import { compile, type Entries } from "../network";
 import { predict, type Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker, samePlace } from "../loudspeaker/internal";
@@ -19,6 +19,11 @@ export interface WholeMeasurement {
   readonly response: FrequencyResponse;
   /** V rms of the source, open circuit. */
   readonly voltage: number;
+  /**
+   * Whether its phase counts from the instant that the drivers' measurements share; default true where the response holds a phase. Where it doesn't, only levels are
+   * compared.
+   */
+  readonly timed?: boolean | undefined;
 }
 
 /** How far the prediction is from the measurement in one octave band. */
@@ -145,6 +150,11 @@ export function checkMeasured(caller: string, value: ModelCheck["measured"], cal
         checkNumber(caller, `${argument}.azimuth`, azimuth, { unit: "degrees" });
         checkNumber(caller, `${argument}.elevation`, elevation, { unit: "degrees" });
         checkNumber(caller, `${argument}.voltage`, voltage, { above: 0, unit: "V" });
+        if (whole.timed !== undefined && typeof whole.timed !== "boolean")
+          throw new DividingNetworkError(
+            "invalid-argument",
+            `${caller}: "${argument}.timed" must be true or false, got ${show(whole.timed)}`,
+          );
         return owned({ ...whole, response: checkHeard(caller, `${argument}.response`, response) });
       }),
     ),

@@ -11,6 +11,8 @@ export interface Trust {
   readonly state: "not checked" | "explained" | "refuted";
   /** dB, root mean square of the level's misfit relative to the stronger branch, so that nulls don't rule. */
   readonly levelDb?: number;
+  /** Of the phase, after one sign for all places and one delay for each, root mean square in units of what a repeated measurement may turn it by; absent where it can't be compared. */
+  readonly phase?: number;
   /** Part of |Z|, root mean square, dimensionless. */
   readonly impedance?: number;
   /** dB and part of |Z| by which a repeated measurement may differ. */
@@ -32,26 +34,59 @@ export function trustOf<T extends Entries>(
       sentence: "The model was not checked against a measurement of the whole loudspeaker",
     });
   }
-  const { levelDb, impedance } = misfitOfDrawing(box, measured, repeatability);
-  const refuted =
-    (levelDb !== undefined && !(levelDb <= repeatability.levelDb)) || (impedance !== undefined && !(impedance <= repeatability.impedance));
+  const {
+    levelDb,
+    levelAllowedDb = repeatability.levelDb,
+    phase,
+    impedance,
+    within,
+    worst,
+    levelOnly,
+    places,
+    inverted,
+  } = misfitOfDrawing(box, measured, repeatability);
   const said = [
     ...(levelDb === undefined
       ? []
-      : [`level by ${levelDb.toFixed(2)} dB of the stronger branch (a repeated measurement may differ by ${repeatability.levelDb} dB)`]),
+      : [
+          `level by ${levelDb.toFixed(2)} dB of the stronger branch (a repeated measurement may differ by ${Number(levelAllowedDb.toPrecision(2))} dB)`,
+        ]),
+    ...(phase === undefined ? [] : [`phase by ${phase.toFixed(2)} of what ${millimetres(repeatability)} of path and that level may turn`]),
     ...(impedance === undefined
       ? []
       : [
           `impedance by ${(100 * impedance).toFixed(1)} % (may differ by ${(100 * repeatability.impedance).toFixed(0)} %)${levelDb === undefined ? "; impedance alone sees no polarity of a driver, and nothing of what the drivers give" : ""}`,
         ]),
   ].join(", ");
+  const more = [
+    ...(worst === undefined
+      ? []
+      : [
+          `At azimuth ${worst.azimuth}°, elevation ${worst.elevation}° alone, level is missed by ${worst.levelDb.toFixed(1)} dB${worst.phase === undefined ? "" : ` and phase by ${worst.phase.toFixed(1)} of it`}, more than chance may do at one place`,
+        ]),
+    ...levelOnly.map(
+      ({ why, places: of }) =>
+        `${of === places ? "Of its pressures only the level" : `At ${of} of ${places} places only the level`} was compared, not the phase: ${why}`,
+    ),
+    ...(inverted
+      ? ["The whole was measured with the opposite sign: the amplifier inverts, or the wires to the loudspeaker are exchanged"]
+      : []),
+  ];
   return Object.freeze({
-    state: refuted ? "refuted" : "explained",
+    state: within ? "explained" : "refuted",
     ...(levelDb === undefined ? {} : { levelDb }),
+    ...(phase === undefined ? {} : { phase }),
     ...(impedance === undefined ? {} : { impedance }),
     repeatability,
-    sentence: refuted
-      ? `The loudspeaker as measured is not the one as drawn: the model misses its ${said}`
-      : `The model was checked against the loudspeaker as measured, and misses its ${said}`,
+    sentence: [
+      within
+        ? `The model was checked against the loudspeaker as measured, and misses its ${said}`
+        : `The loudspeaker as measured is not the one as drawn: the model misses its ${said}`,
+      ...more,
+    ].join(". "),
   });
+}
+
+function millimetres({ path }: Repeatability): string {
+  return `${Number((1000 * path).toPrecision(3))} mm`;
 }

@@ -49,7 +49,7 @@ const quality = (more: Partial<Quality> = {}): Quality => ({
 const aim = goal({ band });
 const of = (before: Partial<Quality>, after: Partial<Quality>, topic: string, at = aim) =>
   topicsOf(quality(before), quality(after), at).find((each) => each.topic === topic)!;
-const checked: Trust = { state: "explained", repeatability: { levelDb: 1, impedance: 0.03 }, sentence: "The model fits" };
+const checked: Trust = { state: "explained", repeatability: { levelDb: 1, impedance: 0.03, path: 0.003 }, sentence: "The model fits" };
 const verdict = (before: Partial<Quality>, after: Partial<Quality>, trust = checked) =>
   judgement(topicsOf(quality(before), quality(after), aim), [], trust, []);
 

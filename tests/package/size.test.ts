@@ -9,7 +9,7 @@ import { root, subpaths } from "../support/program";
 
 /** KiB, minified, not compressed, with what it imports. */
 const ceilings: Readonly<Record<string, number>> = {
-  "": 760,
+  "": 775,
   errors: 4,
   quantity: 17,
   physics: 20,
@@ -23,15 +23,15 @@ const ceilings: Readonly<Record<string, number>> = {
   alignments: 315,
   loudspeaker: 155,
   // With the fit of a driver's parameters, for the Q of a woofer, the prototypes of all families, for what was meant, what tolerances do, and ratings.
-  assessment: 430,
+  assessment: 445,
   // With stock, ranking by yield and series-connected topologies.
-  design: 460,
+  design: 470,
   // What workers do is in their own script; the package behind them is loaded when they start.
-  cores: 430,
+  cores: 445,
   // With the placement of coils, for the build sheet.
-  report: 300,
+  report: 310,
   // With a third network beside found and proposed.
-  project: 450,
+  project: 460,
 };
 
 /** What a piece of code costs; `inputs` holds the files that leave something in the bundle, `loaded` all that Node would load for it without a bundler. */

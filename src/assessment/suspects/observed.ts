@@ -2,11 +2,14 @@ import { DividingNetworkError } from "../../errors";
 import type { Loudspeaker, Place } from "../../loudspeaker";
 import { pressuresAt, samePlace } from "../../loudspeaker/internal";
 import { compile } from "../../network";
+import { checkAir } from "../../physics/internal";
 import { sourceResponse } from "../../network/internal";
 import { resample, type FrequencyResponse } from "../../response";
+import { sampledAt } from "../sampled-at";
 import { anchoredGrid } from "../band";
 import { knownBand } from "../load";
 import type { WholeMeasurement } from "../model-check";
+import { phaseless } from "./phaseless";
 
 /** What was measured of the whole, on one grid, beside what each driver gives per volt. */
 export interface Observed {
@@ -17,6 +20,10 @@ export interface Observed {
   readonly impedance?: { readonly re: Float64Array; readonly im: Float64Array; readonly from: number; readonly to: number };
   /** Ω of the source on the grid, for pressures. */
   readonly source?: { readonly re: Float64Array; readonly im: Float64Array };
+  /** Every how manieth point of the grid a phase is compared at: it turns more slowly than levels change. */
+  readonly phaseStride: number;
+  /** m/s, for what a path does to phase. */
+  readonly speedOfSound: number;
 }
 
 /** One measured pressure and the grid's points at which it counts. */
@@ -28,10 +35,19 @@ export interface ObservedPlace extends Place {
   /** Pa per volt of the source, by driver: what it gives per volt at its terminals, times the source's voltage. */
   readonly re: readonly Float64Array[];
   readonly im: readonly Float64Array[];
+  /** Pa, the measured one with its phase, on the grid; absent where the phase can't be compared. */
+  readonly complex?: { readonly re: Float64Array; readonly im: Float64Array };
+  /** Whether it is stated that its phase counts from the drivers' time zero. */
+  readonly timed: boolean;
+  /** Why the phase can't be compared, in words; absent where it is. */
+  readonly levelOnly?: string;
 }
 
 /** Points an octave: enough for a resonance of a network, and few enough for hundreds of faults. */
 export const PER_OCTAVE = 24;
+
+/** Phases an octave. */
+const PHASES_PER_OCTAVE = 12;
 
 /** A third of an octave. */
 const THIRD = 2 ** (1 / 3) * (1 - 1e-9);
@@ -87,11 +103,17 @@ export function observe(
   const places = measured.pressures.map((whole, index): ObservedPlace => {
     const { from, to } = within(reach[index]!);
     const part = frequencies.subarray(from, to);
-    const size = new Float64Array(frequencies.length);
+    const [size, wholeRe, wholeIm] = [0, 0, 0].map(() => new Float64Array(frequencies.length)) as [
+      Float64Array,
+      Float64Array,
+      Float64Array,
+    ];
     const drivers = box.drivers.map(() => ({ re: new Float64Array(frequencies.length), im: new Float64Array(frequencies.length) }));
     if (part.length > 0) {
-      const { re, im } = resample(whole.response, part);
+      const { re, im } = sampledAt(whole.response, part);
       for (let i = 0; i < part.length; i++) size[from + i] = Math.hypot(re[i]!, im[i]!);
+      wholeRe.set(re, from);
+      wholeIm.set(im, from);
       pressuresAt(caller, box, whole, part).forEach((pressure, driver) => {
         for (let i = 0; i < part.length; i++) {
           drivers[driver]!.re[from + i] = pressure.re[i]! * whole.voltage;
@@ -99,21 +121,26 @@ export function observe(
         }
       });
     }
+    const levelOnly = phaseless(box, whole, reach[index]!);
     return {
       distance: whole.distance,
       azimuth: whole.azimuth,
       elevation: whole.elevation,
+      timed: whole.timed === true,
       size,
       from,
       to,
       re: drivers.map(({ re }) => re),
       im: drivers.map(({ im }) => im),
+      ...(levelOnly === undefined ? { complex: { re: wholeRe, im: wholeIm } } : { levelOnly }),
     };
   });
   const source = sourceResponse(caller, box.sourceImpedance, frequencies);
   return {
     frequencies,
     places,
+    phaseStride: Math.max(1, Math.round(perOctave / PHASES_PER_OCTAVE)),
+    speedOfSound: checkAir(caller, box.air).speedOfSound,
     ...(impedance === undefined ? {} : { impedance: onGrid(impedance, frequencies, within(bandOf(impedance))) }),
     ...(source === undefined ? {} : { source }),
   };

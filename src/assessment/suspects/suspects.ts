@@ -5,7 +5,7 @@ import type { Entries } from "../../network";
 import type { FrequencyResponse } from "../../response";
 import { checkMeasured, type WholeMeasurement } from "../model-check";
 import { groups, type Found, type Suspect } from "./groups";
-import { observe, PER_OCTAVE } from "./observed";
+import { observe, PER_OCTAVE, type Observed } from "./observed";
 import { checkRepeatability, type SuspectsOptions } from "./repeatability";
 import { trialOf } from "./trial";
 
@@ -54,7 +54,7 @@ export function suspects<T extends Entries>(
   const rough =
     observed.frequencies.length < 8 * COARSER
       ? undefined
-      : trialOf(box, observe(caller, box, known, PER_OCTAVE / COARSER), repeatability).faults();
+      : trialOf(box, alike(trial.observed, observe(caller, box, known, PER_OCTAVE / COARSER)), repeatability).faults();
   const promising =
     rough === undefined
       ? undefined
@@ -77,6 +77,18 @@ export function suspects<T extends Entries>(
     known,
     trial.within,
   );
+}
+
+/** Phases that don't count on one grid don't on the other. */
+function alike({ places }: Observed, other: Observed): Observed {
+  return {
+    ...other,
+    places: other.places.map((place, index) => {
+      const { levelOnly } = places[index]!;
+      const { complex, ...rest } = place;
+      return complex === undefined || levelOnly === undefined ? place : { ...rest, levelOnly };
+    }),
+  };
 }
 
 /** How much coarser the first look is, and how many faults get a second one. */
