@@ -51,8 +51,8 @@ export interface Ratings {
 
 /** Ratings of a loudspeaker by a goal. */
 export function ratingsOf(box: Loudspeaker, goal: Goal, ratedImpedance: number): Ratings {
-  const { voltage: stated, power, spectrum, crestFactor } = goal.amplifier;
-  const voltage = stated ?? (power === undefined ? undefined : Math.sqrt(power * ratedImpedance));
+  const { spectrum, crestFactor } = goal.amplifier;
+  const voltage = largestSine(goal, ratedImpedance);
   const none = (why: string): Ratings =>
     Object.freeze({
       drivers: Object.freeze([]),
@@ -82,10 +82,15 @@ export function ratingsOf(box: Loudspeaker, goal: Goal, ratedImpedance: number):
   });
 }
 
+/** V rms of the amplifier's largest sine; undefined where the goal states no level. */
+function largestSine({ amplifier: { voltage, power } }: Goal, ratedImpedance: number): number | undefined {
+  return voltage ?? (power === undefined ? undefined : Math.sqrt(power * ratedImpedance));
+}
+
 /** What parts alone have to stand that have a rating; nothing where the goal states no level, or the network has no answer: for searches, which ask often. */
 export function partRatings(box: Loudspeaker, goal: Goal, ratedImpedance: number): readonly RatingCheck[] {
-  const { voltage: stated, power, spectrum, crestFactor } = goal.amplifier;
-  const voltage = stated ?? (power === undefined ? undefined : Math.sqrt(power * ratedImpedance));
+  const { spectrum, crestFactor } = goal.amplifier;
+  const voltage = largestSine(goal, ratedImpedance);
   const { network, sourceImpedance } = box;
   if (voltage === undefined || !Object.values(network).some(([part]) => ratingOf(part)?.value !== undefined)) return [];
   try {

@@ -4,7 +4,7 @@ import { coupling, couplingFromPlacement, inductor, capacitor, leastCoupling, re
 import type { Entries } from "dividing-network/network";
 import { levelDb } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
-import { flat, twoWayBox } from "../support/synthetic";
+import { flat, measure, twoWayBox } from "../support/synthetic";
 
 const network: Entries = {
   L1: [inductor(0.6e-3, { dcr: 0.2 }), "in", "w"],
@@ -63,6 +63,66 @@ describe("what a layout of coils changes at the listener", () => {
     expect(Math.abs(axis!.largestDb)).toBeLessThan(0.01);
     expect(sentence).toContain("less than 0.01 dB");
     expect(layoutChange(box, at(0.06)).sentence).toMatch(/up to \d\.\d\d dB, at \d+ Hz/);
+  });
+
+  it("is looked at over the goal's band, each place by itself", () => {
+    const side = measure(() => [0.05, 0.03], { azimuth: 20 });
+    const wide = twoWayBox(network, [...flat, side], [...flat, side]);
+    const found = layoutChange(wide, { ...at(0.06), goal: { band: { from: 500, to: 4000 }, places: [{}, { azimuth: 20 }] } });
+    expect(found.frequencies[0]).toBeCloseTo(500, 9);
+    expect(found.frequencies[found.frequencies.length - 1]).toBeCloseTo(4000, 9);
+    expect(found.places.map(({ azimuth, elevation }) => [azimuth, elevation])).toEqual([[0, 0], [20, 0]]); // prettier-ignore
+    for (const { changeDb, largestDb, frequency } of found.places) {
+      expect(changeDb.length).toBe(found.frequencies.length);
+      const sizes = Array.from(changeDb, Math.abs);
+      expect(Math.abs(largestDb)).toBe(Math.max(...sizes));
+      expect(frequency).toBe(found.frequencies[sizes.indexOf(Math.max(...sizes))]);
+    }
+    const largest = Math.max(...found.places.map(({ largestDb }) => Math.abs(largestDb)));
+    expect(found.sentence).toContain(`up to ${largest.toFixed(2)} dB`);
+  });
+
+  it("names the pair that couples most, and holds each pair of three", () => {
+    const three: Entries = { ...network, L3: [inductor(0.2e-3), "w", "gnd"] };
+    const place = (x: number, y: number) => ({ winding, place: { x, y, z: 0.02, axis: "z" as const } });
+    const {
+      couplings,
+      sentence,
+      network: laidOut,
+    } = layoutChange(twoWayBox(three, flat, flat), { coils: { L1: place(0, 0), L2: place(0.2, 0), L3: place(0.26, 0) } });
+    expect(couplings.map(({ coils }) => coils.join())).toEqual(["L1,L2", "L1,L3", "L2,L3"]);
+    const k = Math.abs(couplingFromPlacement(winding, winding, { x: 0.06, y: 0, z: 0 }).k);
+    expect(sentence).toContain(`L2 and L3 couple most, by ${(100 * k).toFixed(2)} %`);
+    expect(Object.keys(laidOut).slice(-3)).toEqual(["K L1 L2", "K L1 L3", "K L2 L3"]);
+  });
+
+  it("leaves out couplings of exactly nothing, and finds a free name for the others", () => {
+    const taken: Entries = { ...network, "K L1 L2": [resistor(50), "w", "gnd"] };
+    const coupledNames = (layout: ReturnType<typeof at>) =>
+      Object.keys(layoutChange(twoWayBox(taken, flat, flat), layout).network).slice(6);
+    expect(coupledNames(at(0.06))).toEqual(["K L1 L2'"]);
+    const { couplings, network: laidOut } = layoutChange(box, at(0.06, "x"));
+    expect("K L1 L2" in laidOut).toBe(couplings[0]!.k !== 0);
+  });
+
+  it("takes twenty coils at most, and places within 100 m", () => {
+    const many = (count: number) => {
+      const entries: Record<string, unknown> = { ...network };
+      const coils: Record<string, object> = {};
+      for (let i = 0; i < count; i++) {
+        entries[`X${i}`] = [inductor(1e-3), "w", "gnd"];
+        coils[`X${i}`] = { winding, place: { x: 0.2 * i, y: 0, z: 0, axis: "z" } };
+      }
+      return layoutChange(twoWayBox(entries as Entries, flat, flat), { coils: coils as never, goal: { frequencies: [1000, 2000] } });
+    };
+    expect(many(20).couplings).toHaveLength(190);
+    expect(() => many(21)).toThrow(/must place two to twenty coils, got 21/);
+    const far = (x: number) => () => layoutChange(box, at(x));
+    expect(far(100)).not.toThrow();
+    expect(far(101)).toThrow(/coils\.L2\.place\.x.*100 m/);
+    expect(() => layoutChange(box, { coils: { ...at(1).coils, toString: at(2).coils.L1 } })).toThrow(
+      expect.objectContaining({ code: "unknown-part" }) as Error,
+    );
   });
 
   it("refuses coils that aren't there, that overlap, and one alone", () => {

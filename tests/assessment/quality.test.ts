@@ -1,4 +1,4 @@
-// Tests src/assessment/: quality.ts, outside-band.ts
+// Tests src/assessment/: quality.ts
 // What a goal's numbers are for levels with a closed form. Over B octaves a line of s dB an octave lies |s|·B/√12 (rms) and at most |s|·B/2 from the level that fits
 // best; a parabola c·x² lies c·B²/√180 (rms) and at most c·B²/6 from the straight line that fits best, whatever line is added to it.
 import { assess, goal } from "dividing-network/assessment";
