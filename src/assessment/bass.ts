@@ -66,9 +66,10 @@ function noQ(): DividingNetworkError {
 
 /** Hz: what lies below a gate, or below the band that is trusted, isn't. */
 function trustedFrom({ frequencies, marks = [] }: FrequencyResponse): number {
+  const first = frequencies[0]!;
   return marks.reduce(
-    (from, { kind, from: begin, to = 0 }) => (begin === undefined && (kind === "no-data" || kind === "coarse") ? Math.max(from, to) : from),
-    frequencies[0]!,
+    (most, { kind, from = 0, to = Infinity }) => (from <= first && (kind === "no-data" || kind === "coarse") ? Math.max(most, to) : most),
+    first,
   );
 }
 

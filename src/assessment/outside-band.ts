@@ -64,7 +64,7 @@ export function outsideBand(box: Loudspeaker, goal: Goal, places: readonly GoalP
   const all = anchoredGrid(trusted, PER_OCTAVE);
   const inside = (frequency: number) => frequency >= judged.from * (1 - 1e-6) && frequency <= judged.to * (1 + 1e-6);
   const needed = [...all].flatMap((frequency, index) => (inside(frequency) ? [] : [index - 1, index, index + 1]));
-  const kept = [...new Set(needed)].filter((index) => index >= 0 && index < all.length).sort((a, b) => a - b);
+  const kept = [...new Set(needed)].filter((index) => index >= 0 && index < all.length);
   return {
     frequencies: Float64Array.from(kept, (index) => all[index]!),
     rows: kept.flatMap((index, here) => {

@@ -72,7 +72,7 @@ export function partOf(response: FrequencyResponse, grid: Float64Array): Frequen
 function spanOf(responses: readonly FrequencyResponse[], impedances: readonly FrequencyResponse[]): Span {
   let [low, high] = [0, Infinity];
   for (const { frequencies, marks = [] } of [...responses, ...impedances]) {
-    const gates = marks.filter(({ kind, from }) => kind === "no-data" && from === undefined).map(({ to = 0 }) => to);
+    const gates = marks.filter(({ kind, from = 0 }) => kind === "no-data" && from <= frequencies[0]!).map(({ to = Infinity }) => to);
     // A logarithmic grid can't begin at 0 Hz, which impulses bring along.
     low = Math.max(low, frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), ...gates);
     high = Math.min(high, frequencies[frequencies.length - 1]!);

@@ -110,6 +110,10 @@ describe("a row of the bass", () => {
     ["coarse below 80 Hz", { kind: "coarse", to: 80, note: "a gate" }, true],
     ["coarse from 5 kHz on", { kind: "coarse", from: 5000, note: "a step" }, true],
     ["without data below 100 Hz", { kind: "no-data", to: 100, note: "a gate" }, false],
+    ["coarse from where the data begin to 100 Hz", { kind: "coarse", from: 62.5, to: 100, note: "a gate" }, false],
+    ["coarse everywhere", { kind: "coarse", note: "a small room" }, false],
+    ["coarse between 70 and 100 Hz", { kind: "coarse", from: 70, to: 100, note: "few points" }, true],
+    ["smoothed below 100 Hz", { kind: "smoothed", to: 100, note: "a third of an octave" }, true],
   ])("says whether a resonance at 90 Hz is heard: %s", (_, mark, heard) => {
     expect(bassOf(box(plain(), "woofer", marked(mark)))[0]!.heard).toBe(heard);
   });

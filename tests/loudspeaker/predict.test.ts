@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { commonPlaces, loudspeaker, predict, pressureAtPlace, pressurePerVolt, type MeasuredPressure } from "dividing-network/loudspeaker";
 import { network } from "dividing-network/network";
 import { capacitor, inductor, resistor } from "dividing-network/parts";
+import { frequencyResponse } from "dividing-network/response";
 import { flight, grid, over, plus, sampled, speed, times, turned, type C } from "./by-hand";
 
 const C20 = speed(20);
@@ -283,6 +284,19 @@ describe("a driver that shares another's measurement", () => {
     expect(branches.one!.marks).toBeUndefined();
     expect(branches.two!.marks).toMatchObject([{ kind: "model", note: expect.stringContaining("0.200 m") as unknown }]);
     expect(sum.marks).toMatchObject([{ kind: "model" }]);
+  });
+
+  it("begins where a gate ends, whether the mark states its own beginning or not", () => {
+    const gated = (mark: object) => {
+      const { frequencies, re, im } = sampled(woofer);
+      const response = frequencyResponse(frequencies, re, im, [{ kind: "no-data", note: "gate", ...mark }]);
+      const pressures = [pressurePerVolt({ response, drive: { voltage: 1, at: "terminals" }, distance: 1, timeZero: "common" })];
+      const box = loudspeaker({ network: { one: [resistor(8), "in", "gnd"] }, drivers: [{ name: "one", pressures }] });
+      return predict(box).places[0]!.sum.frequencies[0];
+    };
+    expect([{ to: 500 }, { from: 125, to: 500 }, { from: 20, to: 500 }].map(gated)).toEqual([500, 500, 500]);
+    expect(gated({ from: 250, to: 500 })).toBe(125);
+    expect(() => gated({})).toThrowError(expect.objectContaining({ code: "not-measured" }));
   });
 
   it("is refused where it would be seen from a direction that wasn't measured", () => {
