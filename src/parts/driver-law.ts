@@ -44,7 +44,7 @@ export const driverLaw: Law = /* @__PURE__ */ Object.freeze({
     ];
     const pieces: CircuitPiece[] = [{ r: re }];
     if (le > 0) pieces.push({ l: le });
-    if (re2 > 0 && le2 > 0) pieces.push({ r: re2, l: le2 });
+    if (re2 > 0) pieces.push({ r: re2, l: le2 });
     if (k > 0) pieces.push(...fractionalPieces(k, n, 'Describe the coil by "le", "re2" and "le2"'));
     if (fs > 0) {
       const [r, w] = [(re * qms) / qes, 2 * Math.PI * fs];
@@ -62,13 +62,14 @@ function impedanceAt(p: ArrayLike<number>, o: number, f: number, w: number, out:
   let zr = re;
   let zi = w * p[o + 1]!;
   const x2 = w * p[o + 3]!;
-  if (re2 > 0 && x2 > 0) {
+  // Both are there, or none.
+  if (x2 > 0) {
     const size = re2 * re2 + x2 * x2;
     zr += (re2 * x2 * x2) / size;
     zi += (re2 * re2 * x2) / size;
   }
   const k = p[o + 4]!;
-  if (k > 0 && w > 0) {
+  if (k > 0) {
     const n = p[o + 5]!;
     const size = k * w ** n;
     zr += size * Math.cos((n * Math.PI) / 2);
@@ -102,7 +103,7 @@ function impedanceSlope(p: ArrayLike<number>, o: number, index: number, f: numbe
     zr = 1 + (motional ? (qms / qes) * gr : 0);
     zi = motional ? (qms / qes) * gi : 0;
   } else if (index === 1) zi = w;
-  else if ((index === 2 || index === 3) && re2 > 0 && x2 > 0) {
+  else if ((index === 2 || index === 3) && x2 > 0) {
     // d(re2·jx/(re2 + jx)): by re2 (jx/(re2 + jx))², by le2 jω·(re2/(re2 + jx))²
     const size = (re2 * re2 + x2 * x2) ** 2;
     const [ar, ai] = index === 2 ? [x2 * x2, re2 * x2] : [re2 * re2, -re2 * x2];

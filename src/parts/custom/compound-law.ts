@@ -105,7 +105,7 @@ function evaluatorOf(nodes: readonly Node[], frequencies: Float64Array): Evaluat
 
 /**
  * Each node's law as a·V = b·I, which stays finite where its admittance or its impedance doesn't, with the derivatives of a and b by value `wanted`: eight numbers a node, Re and Im of
- * a, b, ∂a, ∂b. Every node is scaled to a size of 1, so that no product of many leaves leaves the range of numbers.
+ * a, b, ∂a, ∂b. They are scaled to a size of 1 after each leaf and each join, so that no product of many leaves leaves the range of numbers.
  */
 function evaluate(
   nodes: readonly Node[],
@@ -121,11 +121,19 @@ function evaluate(
     if ("leaf" in node) leaf(node.leaf, values, offset + node.value, omega, wanted - node.value, work, at);
     else {
       work.copyWithin(at, 8 * node.of[0]!, 8 * node.of[0]! + 8);
-      for (let child = 1; child < node.of.length; child++) join(node.join === "series" ? 0 : 2, work, at, 8 * node.of[child]!);
+      for (let child = 1; child < node.of.length; child++) {
+        join(node.join === "series" ? 0 : 2, work, at, 8 * node.of[child]!);
+        scale(work, at);
+      }
     }
-    const size = Math.max(Math.abs(work[at]!), Math.abs(work[at + 1]!), Math.abs(work[at + 2]!), Math.abs(work[at + 3]!));
-    if (size > 0) for (let j = at; j < at + 8; j++) work[j] = work[j]! / size;
+    scale(work, at);
   }
+}
+
+/** The larger of a and b to a size of 1. */
+function scale(work: Float64Array, at: number): void {
+  const size = Math.max(Math.abs(work[at]!), Math.abs(work[at + 1]!), Math.abs(work[at + 2]!), Math.abs(work[at + 3]!));
+  for (let j = at; j < at + 8; j++) work[j] = work[j]! / size;
 }
 
 /** `own`: 0 or 1 where the leaf's first or second value is the one wanted. */
@@ -172,9 +180,10 @@ function leaf(
 
 /**
  * Joins a node with another, in place. In series, with x = a and y = b: a = a₁a₂, b = b₁a₂ + a₁b₂; in parallel a and b change their roles. `first`: where of the node's numbers x stands, 0
- * in series, 2 in parallel.
+ * in series, 2 in parallel. Two gaps in series are one, and so are two wires in parallel, of which the product would be 0 on both sides.
  */
 function join(first: 0 | 2, work: Float64Array, at: number, other: number): void {
+  if ([at, at + 1, other, other + 1].every((each) => work[each + first] === 0)) return;
   const second = 2 - first;
   const part = (node: number, which: number, half: number) => work[node + which + half]!;
   const product = (p: number, i: number, q: number, j: number): readonly [number, number] => {
