@@ -1,6 +1,7 @@
 import { spareDb } from "../assessment/internal";
 import { equivalentPeakDissipationResistance } from "../parts";
-import type { Complexes, Solved } from "./fit-solver";
+import type { ComplexArrays } from "../numeric";
+import type { Solved } from "./fit-solver";
 import type { Limits } from "./limits";
 import { DB_PER_NEPER } from "./search-problem";
 
@@ -22,7 +23,7 @@ export function fitConstraints(
   const [byZ, byPeak, byLevel] = [smallestImpedance > 0 ? load.length : 0, peak > 0 ? load.length : 0, leastLevelDb > -Infinity ? 1 : 0];
   const channelOf = spared.map(({ part }) => channels.indexOf(part));
   /** The equivalent peak dissipation resistance of each impedance. */
-  const peaks = ({ re, im }: Complexes) =>
+  const peaks = ({ re, im }: ComplexArrays) =>
     Float64Array.from(load, (at) => equivalentPeakDissipationResistance({ re: Math.max(0, re[at]!), im: im[at]! }));
   return {
     count: byZ + byPeak + byLevel + spared.length,

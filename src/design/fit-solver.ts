@@ -1,20 +1,15 @@
 import type { Entries } from "../network";
+import type { ComplexArrays } from "../numeric";
 import type { SourceResponse } from "../network/internal";
 import { eliminateSmall } from "../numeric/internal";
 import { type Evaluator, expandPart, isCoupling } from "../parts/internal";
 import { lawSlope, type FitVariable } from "./fit-variables";
 import { stamp } from "./stamp";
 
-/** re and im, by frequency. */
-export interface Complexes {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
-
 /** What a network's solution gives: V/V by driver's part, the source's impedance in it, and Z in Ω without it. */
 export interface Solved {
-  readonly voltages: readonly Complexes[];
-  readonly impedance: Complexes;
+  readonly voltages: readonly ComplexArrays[];
+  readonly impedance: ComplexArrays;
 }
 
 /** Solves one network again and again for other values; its arrays are its own and are written over by the next call. */
@@ -66,7 +61,7 @@ export function fitSolver(
     return numbers.get(node)!;
   };
   const [branches, moving]: [Branch[], Moving[]] = [[], []];
-  const complexes = (): Complexes => ({ re: new Float64Array(n), im: new Float64Array(n) });
+  const complexes = (): ComplexArrays => ({ re: new Float64Array(n), im: new Float64Array(n) });
   for (const [name, [part, ...nodes]] of Object.entries(network)) {
     if (isCoupling(part)) return undefined;
     const expansion = expandPart(part);

@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { compile, sensitivities, type Entries, type SourceImpedance } from "../network";
-import type { Complexes, FitSolver } from "./fit-solver";
+import type { ComplexArrays } from "../numeric";
+import type { FitSolver } from "./fit-solver";
 import { lawSlope, withFitted, type FitVariable } from "./fit-variables";
 
 /** The same as `fitSolver` by the general solver, for networks that it doesn't know; some ten times slower. */
@@ -25,7 +26,7 @@ export function fitSweeps(
   const complexes = () => ({ re: new Float64Array(n), im: new Float64Array(n) });
   const solved = { voltages: watched.map(complexes), impedance: complexes() };
   const moved = variables.map(() => ({ voltages: watched.map(complexes), impedance: complexes() }));
-  const copy = (to: Complexes, from: Complexes) => {
+  const copy = (to: ComplexArrays, from: ComplexArrays) => {
     to.re.set(from.re);
     to.im.set(from.im);
   };
@@ -65,7 +66,7 @@ export function fitSweeps(
         const movable = new Set(own.variables.map(({ part, parameter }) => `${part} ${parameter}`));
         variables.forEach(({ part, parameter, scale, law }, v) => {
           const value = scale.value(x[v]!);
-          const along = (to: Complexes, of: (name: string) => Complexes) => {
+          const along = (to: ComplexArrays, of: (name: string) => ComplexArrays) => {
             to.re.fill(0);
             to.im.fill(0);
             for (const [name, times] of [

@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { sensitivities, solve, type Entries, type SensitivityOptions } from "../network";
+import type { ComplexArrays } from "../numeric";
 import type { FrequencyResponse } from "../response";
 import { numbersOf, type Observation } from "./identify-data";
 import { withValues, type Unknown } from "./identify-unknowns";
@@ -144,10 +145,7 @@ export function deviationsOf(
 }
 
 /** What all drivers give together: pressure per volt of each times its voltage. */
-function summed(
-  heard: NonNullable<Observation["heard"]>,
-  voltage: (part: string) => Pick<FrequencyResponse, "re" | "im">,
-): { readonly re: Float64Array; readonly im: Float64Array } {
+function summed(heard: NonNullable<Observation["heard"]>, voltage: (part: string) => Pick<FrequencyResponse, "re" | "im">): ComplexArrays {
   const n = heard[0]!.re.length;
   const [re, im] = [new Float64Array(n), new Float64Array(n)];
   for (const { part, re: p, im: q } of heard) {

@@ -1,14 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumbers, computedAll, checkOptions, show } from "../errors/internal";
 import { chirpTransform } from "./chirp-transform";
-
-/** A complex sequence as two arrays of one length. */
-export interface ComplexArrays {
-  /** Real parts. */
-  readonly re: Float64Array;
-  /** Imaginary parts, of the same length. */
-  readonly im: Float64Array;
-}
+import type { ComplexArrays } from "./complex-arrays";
 
 interface Plan {
   readonly cos: Float64Array;

@@ -1,5 +1,6 @@
 export { invertComplex } from "./complex-inverse";
-export { fft, type ComplexArrays } from "./fft";
+export type { ComplexArrays } from "./complex-arrays";
+export { fft } from "./fft";
 export { inverseRealFft, realFft } from "./real-fft";
 export type { WindowShape } from "./window";
 export { interpolateLog } from "./interpolate-log";

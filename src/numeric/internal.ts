@@ -1,4 +1,5 @@
 // What other floors use and nobody outside needs.
+export { addTo, product, withoutMinusZero, zeros } from "./complex-arrays";
 export { halfWindow } from "./window";
 export { nonnegativeFit } from "./nonnegative-fit";
 export { findInterval } from "./find-interval";

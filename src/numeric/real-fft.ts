@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumbers, computedAll, checkNumber, show } from "../errors/internal";
-import { transformInPlace, type ComplexArrays } from "./fft";
+import type { ComplexArrays } from "./complex-arrays";
+import { transformInPlace } from "./fft";
 
 /**
  * Discrete Fourier transform of a real sequence: the values at k = 0 … ⌊N/2⌋, in the unit of the input; the others are

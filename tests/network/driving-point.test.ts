@@ -1,4 +1,5 @@
-// Tests src/network/solve/: complex-arrays.ts, source-law.ts
+// Tests src/network/solve/: impedance-of.ts, source-law.ts
+// Tests src/numeric/: complex-arrays.ts
 // The impedance between any two nodes: closed forms, reciprocity, open-circuit voltage over short-circuit current, and 50 digits.
 import { drivingPointImpedance, network, solve, type Entries, type Entry } from "dividing-network/network";
 import { capacitor, coupling, driverImpedance, inductor, resistor, transformer } from "dividing-network/parts";

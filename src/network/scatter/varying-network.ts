@@ -1,3 +1,4 @@
+import type { ComplexArrays } from "../../numeric";
 import { DividingNetworkError } from "../../errors";
 import type { Law } from "../../parts/internal";
 import type { Circuit } from "../circuit";
@@ -18,9 +19,9 @@ export interface VaryingNetwork {
   /** Solves for the present values. */
   run(): void;
   /** S: the input admittance at each frequency. */
-  readonly admittance: { readonly re: Float64Array; readonly im: Float64Array };
+  readonly admittance: ComplexArrays;
   /** V per V of the source across each part that was asked for. */
-  readonly volts: readonly { readonly re: Float64Array; readonly im: Float64Array }[];
+  readonly volts: readonly ComplexArrays[];
 }
 
 /** A part's law in place of its own, with its values; for a part of one branch. */

@@ -1,12 +1,7 @@
+import type { ComplexArrays } from "../../numeric";
 import type { Circuit } from "../circuit";
 import type { OutputPair } from "../solve/program-builder";
 import type { Place } from "../place";
-
-/** n complex numbers. */
-export interface Points {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
 
 /** What a network's derivatives are taken of. */
 export interface DerivativesAsked {
@@ -23,11 +18,11 @@ export interface DerivativesAsked {
 /** Voltages, admittance and their derivatives by places, each computed when it is first asked for. */
 export interface Derivatives {
   /** V by pair. */
-  voltage(pair: number): Points;
+  voltage(pair: number): ComplexArrays;
   /** ∂V of a pair by the value at a place. */
-  slope(pair: number, place: Place): Points;
+  slope(pair: number, place: Place): ComplexArrays;
   /** S, at the input. */
-  admittance(): Points;
+  admittance(): ComplexArrays;
   /** ∂Z of the input by the value at a place. */
-  impedanceSlope(place: Place): Points;
+  impedanceSlope(place: Place): ComplexArrays;
 }

@@ -1,3 +1,4 @@
+import type { ComplexArrays } from "../../numeric";
 import type { Elimination } from "../solve/elimination";
 import { OP } from "../kernels/generated/operations";
 import { planFor, type GivenTable, type Plan } from "../solve/plan";
@@ -30,11 +31,11 @@ export function rankOnePlan(
     im,
     0,
   );
-  const output = (k: number): Table => ({ re: re[k]!, im: im[k]! });
+  const output = (k: number): ComplexArrays => ({ re: re[k]!, im: im[k]! });
   const [sum, product, self] = [output(0), output(1), output(2)];
   // Both over the target's size, so that their sum is held against 1.
   const target = tables[pairs.length]!;
-  const empty = (): Table => ({ re: new Float64Array(n), im: new Float64Array(n) });
+  const empty = (): ComplexArrays => ({ re: new Float64Array(n), im: new Float64Array(n) });
   const [start, turn] = [empty(), empty()];
   for (let i = 0; i < n; i++) {
     const scale = Math.sqrt(target.re[i]!);
@@ -51,8 +52,6 @@ export function rankOnePlan(
   const program: Program = { code: Int32Array.from(code), slots: 1, constants: new Map(), outputs: 0, sums: 1, given: 5 };
   return planFor(elimination, program, frequencies, [turn, self, start, minus, target]);
 }
-
-type Table = { readonly re: Float64Array; readonly im: Float64Array };
 
 /** Outputs: the sum, U·λ, and Z, all for the present values. Given tables: the H_k, then 1. */
 function stateProgram(elimination: Elimination, pairs: readonly OutputPair[], across: OutputPair): Program {

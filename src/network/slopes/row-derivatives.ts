@@ -1,5 +1,6 @@
 import type { DensePoint } from "../solve/dense";
-import type { Derivatives, DerivativesAsked, Points } from "./derivatives";
+import type { ComplexArrays } from "../../numeric";
+import type { Derivatives, DerivativesAsked } from "./derivatives";
 import { numbersOf, rowSolver } from "./row-slopes";
 
 /** Derivatives of any network, by rows: one more solution for each output at each point. */
@@ -12,7 +13,7 @@ export function rowDerivatives({ caller, circuit, bare, grid, pairs }: Derivativ
   const alone = circuit === bare ? forward : once(() => each((point) => unsourced.forward(point)));
   const adjoints = pairs.map(([from, to]) => once(() => each((point) => machine.adjoint(point, [{ from, to, re: 1, im: 0 }]))));
   const out = new Float64Array(2);
-  const points = (write: (point: number) => void): Points => {
+  const points = (write: (point: number) => void): ComplexArrays => {
     const [re, im] = [new Float64Array(grid.length), new Float64Array(grid.length)];
     for (let point = 0; point < grid.length; point++) {
       write(point);

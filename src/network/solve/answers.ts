@@ -1,6 +1,6 @@
 import { isDriver } from "../../parts/internal";
 import { GND, type Circuit } from "../circuit";
-import type { ComplexArrays } from "./complex-arrays";
+import type { ComplexArrays } from "../../numeric";
 import type { Engine } from "./engine";
 import type { OutputPair } from "./program-builder";
 import type { RowPoints } from "./row-points";

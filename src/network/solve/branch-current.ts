@@ -1,6 +1,7 @@
 import type { Answers } from "./answers";
 import { invertCoils } from "./coil-matrix";
-import { addTo, product, zeros, type ComplexArrays } from "./complex-arrays";
+import type { ComplexArrays } from "../../numeric";
+import { addTo, product, zeros } from "../../numeric/internal";
 import type { CoilGroup } from "../coupled-coils";
 import { cutAt, type Cut } from "./currents";
 import type { DensePoint } from "./dense";

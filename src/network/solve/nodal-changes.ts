@@ -1,4 +1,4 @@
-import { invertComplex } from "../../numeric";
+import { invertComplex, type ComplexArrays } from "../../numeric";
 import { IN, type Circuit } from "../circuit";
 import { throwFindings } from "../diagnose";
 import type { Entries } from "../entries";
@@ -240,13 +240,11 @@ export function changer(
   };
 }
 
-type Table = { readonly re: Float64Array; readonly im: Float64Array };
-
 /** (den + num·W) x = num·v for one or two changes. */
 function solve(
   changes: readonly NodalChange[],
-  between: readonly (readonly Table[])[],
-  across: readonly Table[],
+  between: readonly (readonly ComplexArrays[])[],
+  across: readonly ComplexArrays[],
   p: number,
   rank: number,
   xr: Float64Array,

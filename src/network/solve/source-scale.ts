@@ -1,5 +1,6 @@
 import { DividingNetworkError } from "../../errors";
-import { zeros, type ComplexArrays } from "./complex-arrays";
+import type { ComplexArrays } from "../../numeric";
+import { zeros } from "../../numeric/internal";
 import type { SourceResponse } from "./source";
 
 /** V(in) per volt of the source, 1/(1 + Z·Y), from the input admittance (S) at frequencies in Hz; undefined when it is 1 everywhere. */

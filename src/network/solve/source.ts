@@ -1,3 +1,4 @@
+import type { ComplexArrays } from "../../numeric";
 import { DividingNetworkError } from "../../errors";
 import { checkOptions } from "../../errors/internal";
 import type { Inductance, Resistance } from "../../quantity";
@@ -16,7 +17,7 @@ export type SourceImpedance =
   | FrequencyResponse;
 
 /** The source's impedance on a grid, Ω; undefined when there is none. */
-export type SourceResponse = { readonly re: Float64Array; readonly im: Float64Array } | undefined;
+export type SourceResponse = ComplexArrays | undefined;
 
 /** The source's impedance on a grid of frequencies in Hz. */
 export function sourceResponse(caller: string, source: SourceImpedance | undefined, frequencies: Float64Array): SourceResponse {

@@ -1,5 +1,5 @@
 import type { FrequencyResponse } from "../../response";
-import type { ComplexArrays } from "./complex-arrays";
+import type { ComplexArrays } from "../../numeric";
 import type { Engine } from "./engine";
 import type { SourceResponse } from "./source";
 
