@@ -30,6 +30,8 @@ describe("a closed box", () => {
       ["b", expect.closeTo(1 / (2 * box.qtc ** 2) - 1, 12), ""],
       ["f₃", box.f3, "Hz"],
     ]);
+    for (const { formula, tex, source } of box.working)
+      expect([formula !== "", tex.includes("="), source]).toEqual([true, true, expect.stringContaining("after Small (1972)")]);
     expect(Object.isFrozen(box)).toBe(true);
   });
 
@@ -71,6 +73,8 @@ describe("a closed box", () => {
     for (const name of ["fc", "qtc"])
       expect(() => closedBoxResponse([10], { fc: 50, qtc: 0.7, [name]: 0 })).toThrow(new RegExp(`"${name}"`));
     expect(() => closedBoxResponse([10], { fc: 50, qtc: 0.7, fs: 3 } as never)).toThrow(/unknown option/);
+    for (const frequencies of ["20", 20, null, undefined, { length: 1, 0: 20 }])
+      expect(() => closedBoxResponse(frequencies as never, { fc: 50, qtc: 0.7 })).toThrow(/"frequencies"/);
     expect(closedBoxResponse([], { fc: 50, qtc: 0.7 }).frequencies).toHaveLength(0);
   });
 });

@@ -150,6 +150,7 @@ describe("what can't be", () => {
         ).toContain(`"${key}"`);
     }
     expect(refusal(() => run({ ...good, "an-unknown-one": 1 }))).toContain("an-unknown-one");
+    for (const nothing of [undefined, null, 3, []]) expect(refusal(() => run(nothing as never))).not.toBe("taken");
   });
 
   it.each<[string, (value: never) => unknown, readonly unknown[]]>([

@@ -4,7 +4,6 @@ import { valueAt } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 
 const constants = { re: 5.8, bl: 7, mms: 0.015, cms: 0.8e-3, rms: 1.2, sd: 0.0135 };
-const driver = thieleSmall(constants);
 
 /** Velocity per volt of the cone, from the forces: Bl i = (Rms + jωMms + 1/(jωCms)) v, V = Re i + Bl v. */
 function velocityPerVolt(f: number): {
@@ -24,6 +23,7 @@ function velocityPerVolt(f: number): {
 
 describe("Thiele/Small parameters", () => {
   it("describe the impedance that the forces on the cone make", () => {
+    const driver = thieleSmall(constants);
     const { fs, qms, qes } = driver;
     const { impedance } = solve({ driver: [driverImpedance({ re: 5.8, fs, qms, qes }), "in", "gnd"] }, [20, fs, 70, 300]);
     for (const f of [20, fs, 70, 300]) {
@@ -36,6 +36,7 @@ describe("Thiele/Small parameters", () => {
   });
 
   it("state the sensitivity that the cone's acceleration gives far above fs", () => {
+    const driver = thieleSmall(constants);
     // At 5 kHz the mass alone is moved, and what it induces is nothing beside the source; a monopole in a baffle.
     const f = 5000;
     const omega = 2 * Math.PI * f;
@@ -46,6 +47,7 @@ describe("Thiele/Small parameters", () => {
   });
 
   it("know the electrical twins of mass and compliance, and the deflection by direct voltage", () => {
+    const driver = thieleSmall(constants);
     expect(1 / (2 * Math.PI * Math.sqrt(driver.lces * driver.cmes))).toBeCloseTo(driver.fs, 9);
     expect(driver.res * Math.sqrt(driver.cmes / driver.lces)).toBeCloseTo(driver.qms, 9);
     // 1 V drives 1/Re A, Bl/Re N, and Cms gives way.
@@ -55,6 +57,7 @@ describe("Thiele/Small parameters", () => {
   });
 
   it("follow the air that is stated", () => {
+    const driver = thieleSmall(constants);
     const other = thieleSmall({ ...constants, air: { density: 1.1, speedOfSound: 350 } });
     expect(other.vas / (1.1 * 350 ** 2 * 0.0135 ** 2 * 0.8e-3)).toBeCloseTo(1, 12);
     // p = ρ Sd a / (2π r): 20 lg of the density alone, whatever the speed of sound.
@@ -65,6 +68,7 @@ describe("Thiele/Small parameters", () => {
   });
 
   it("record their steps, frozen", () => {
+    const driver = thieleSmall(constants);
     expect(driver.working.map(({ symbol, unit }) => [symbol, unit])).toEqual([
       ["fs", "Hz"],
       ["Qes", ""],
@@ -76,6 +80,15 @@ describe("Thiele/Small parameters", () => {
       ["L(2.83 V)", "dB"],
       ["P", "W"],
       ["L(1 W)", "dB"],
+    ]);
+    for (const { formula, tex, source } of driver.working) {
+      expect(formula).not.toBe("");
+      expect(tex).toContain("=");
+      expect(source).toMatch(/after Small \(1972\)|derived here/);
+    }
+    expect(driver.working.map(({ note }) => note).filter((note) => note !== undefined)).toEqual([
+      expect.stringContaining("1 W in 8 Ω"),
+      expect.stringContaining("1 W in the rated impedance"),
     ]);
     for (const frozen of [driver, driver.sensitivity, driver.working]) expect(Object.isFrozen(frozen)).toBe(true);
   });
