@@ -42,7 +42,7 @@ export interface AssessOptions {
  * (Hz, octaves, dB per octave, degrees), what changes off the axis and between the sides (dB), and the load (Ω).
  *
  * @param loudspeaker network, drivers where they sit, and the source
- * @param options `ratedImpedance` in Ω; bands in Hz; `distance` in m; `crossoverRegion` in Hz
+ * @param options `ratedImpedance` in Ω; `goal`, whose bands are in Hz and whose `distance` is in m
  * @returns the numbers, with the prediction (Pa) from which they come
  * @throws DividingNetworkError `nothing-heard` where the axis is silent, `no-resonance` where a limit of `damping` is stated of which nothing is known, `no-crossover`, `not-measured`, `invalid-argument`, and what `predict` throws
  * @example

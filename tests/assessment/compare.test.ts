@@ -2,9 +2,10 @@
 // Tests src/errors/: owned.ts
 import { describe, expect, it } from "vitest";
 import { assess, checkModel, compare, type Comparison, type Verdict } from "dividing-network/assessment";
-import { predict, type Loudspeaker } from "dividing-network/loudspeaker";
+import { loudspeaker, predict, type Loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
-import { sampled, scaled, times, turned, twoWay, twoWayBox, flat, type C } from "../support/synthetic";
+import { inductor, resistor } from "dividing-network/parts";
+import { measure, sampled, scaled, times, turned, twoWay, twoWayBox, flat, type C } from "../support/synthetic";
 
 const R = 8;
 const good = twoWay("Linkwitz–Riley 4", R, 2000);
@@ -63,6 +64,66 @@ describe("the check of the model", () => {
     expect(checkModel(box(good), { pressures: [half] }).levelDb).toBeCloseTo(0, 9);
   });
 
+  it("is refused where one driver was measured and another wasn't, and takes every place that both share", () => {
+    const at = (azimuth: number) => measure(() => [0.1, 0], { azimuth });
+    const both = twoWayBox(good, [...flat, at(20)], [...flat, at(20)]);
+    const one = twoWayBox(good, [...flat, at(20)], [...flat, at(30)]);
+    const places = [0, 20].map((azimuth) => ({ ...measuredWith(good, () => [1, 0]), azimuth }));
+    expect(checkModel(both, { pressures: places })).toMatchObject({ places: 2, levelDb: expect.closeTo(0, 9) as number });
+    expect(() => checkModel(one, { pressures: places })).toThrowError(expect.objectContaining({ code: "not-measured" }));
+  });
+
+  it("begins at 20 Hz, and where nothing is shared compares nothing", () => {
+    const wide = [measure(() => [0.1, 0], {}, [5, 10, 100, 1000, 10_000])];
+    const cone = loudspeaker({ network: { cone: [resistor(8), "in", "gnd"] }, drivers: [{ name: "cone", pressures: wide }] });
+    const whole = (at: (f: number) => number, frequencies: readonly number[]) => ({
+      distance: 1,
+      azimuth: 0,
+      elevation: 0,
+      voltage: 1,
+      response: sampled((f) => [at(f), 0], frequencies),
+    });
+    const low = checkModel(cone, { pressures: [whole((f) => (f < 19.9 ? 9 : 0.1), [5, 19.8, 20, 100, 1000, 10_000])] });
+    expect(low.levelDb).toBeCloseTo(0, 9);
+    const aside = checkModel(cone, { pressures: [whole(() => 0.1, [5, 8, 12])] });
+    expect([aside.places, aside.bands]).toEqual([0, []]);
+    expect(Object.keys(aside)).toEqual(["bands", "places", "measured"]);
+  });
+
+  it("holds bands in order, each with what was measured there, of an impedance with its sign", () => {
+    const coil = loudspeaker({
+      network: { L1: [inductor(1e-3), "in", "w"], cone: [resistor(8), "w", "gnd"] },
+      drivers: [{ name: "cone", pressures: flat }],
+    });
+    const impedance = (sign: number) => sampled((f) => [8, sign * 2 * Math.PI * f * 1e-3], [20, 50, 100, 200, 400, 700, 1000]); // prettier-ignore
+    const found = checkModel(coil, { pressures: [], impedance: impedance(1) });
+    expect(found.impedance).toBeLessThan(0.05);
+    expect(checkModel(coil, { pressures: [], impedance: impedance(-1) }).impedance).toBeGreaterThan(1);
+    expect("levelDb" in found || "angleDegrees" in found || "levelDb" in found.bands[0]!).toBe(false);
+    const { response } = predict(coil, { voltage: 1 }).places.map(({ sum }) => ({ response: sum }))[0]!;
+    const whole = { distance: 1, azimuth: 0, elevation: 0, voltage: 1, response };
+    const both = checkModel(coil, { pressures: [whole], impedance: impedance(1) }).bands;
+    expect(both.map(({ centre }) => centre)).toEqual(Array.from({ length: 11 }, (_, i) => 1000 * 2 ** (i - 6)).filter((centre) => centre >= both[0]!.centre)); // prettier-ignore
+    expect(both.map(({ levelDb, impedance: ohms }) => [levelDb === undefined, ohms === undefined])).toEqual(
+      both.map(({ centre }) => [centre < 62, centre > 1000]),
+    );
+    expect(both.every((band) => Object.values(band).every(Number.isFinite))).toBe(true);
+  });
+
+  it("takes no place, and no voltage, that can't be", () => {
+    const whole = measuredWith(good, () => [1, 0]);
+    for (const [key, value] of [
+      ["distance", 0],
+      ["azimuth", "20"],
+      ["elevation", NaN],
+      ["voltage", 0],
+    ] as const)
+      // prettier-ignore
+      expect(() => checkModel(box(good), { pressures: [{ ...whole, [key]: value }] }), key).toThrow(`measured.pressures[0].${key}`);
+    const ohms = (size: number) => checkModel(box(good), { pressures: [], impedance: sampled(() => [size, 0]) }).impedance;
+    expect([ohms(1e-6), ohms(1e12)].every(Number.isFinite)).toBe(true);
+  });
+
   it("is refused where the whole was measured but a driver wasn't", () => {
     expect(() => checkModel(box(good), { pressures: [{ ...measuredWith(good, () => [1, 0]), azimuth: 20 }] })).toThrowError(
       expect.objectContaining({ code: "not-measured", message: expect.stringContaining("azimuth 20°") as unknown }),
@@ -111,6 +172,75 @@ describe("before against after", () => {
     expect(overlap.sentence).toContain("but not yet what it should be");
   });
 
+  it("is refused of two distances or bands, which are said, and of what assess didn't give", () => {
+    const own = judge(good);
+    const refused = (other: unknown) => expect(() => compare(own, other as never));
+    expect(() => compare(own, { ...own, distance: 1.0009 } as never)).toThrow(/must be what assess gives/);
+    const made = (more: object) => Object.freeze({ ...own, ...more });
+    expect(() => compare(own, made({ distance: 1.0009 }))).not.toThrow();
+    refused(made({ distance: 1.002 })).toThrow(/got 1 m, 8 Ω, 300 Hz to 10000 Hz and 1\.002 m, 8 Ω/);
+    refused(made({ band: { ...own.band, from: 301 } })).toThrow(/and 1 m, 8 Ω, 301 Hz to 10000 Hz/);
+    refused(made({ band: { ...own.band, to: 9000 } })).toThrow(/300 Hz to 9000 Hz/);
+    for (const value of [undefined, null, 3, {}, Object.freeze({}), { ...own }])
+      refused(value).toThrow(/compare: "after" must be what assess gives/);
+    for (const key of ["quality", "prediction", "goal"]) {
+      const { [key as "goal"]: _, ...less } = own;
+      refused(Object.freeze(less)).toThrow(/"after" must be what assess gives/);
+    }
+    expect(() => compare(Object.freeze({}) as never, own)).toThrow(/compare: "before" must be/);
+  });
+
+  it("is refused where the goal names a driver or a part that neither has", () => {
+    const aimed = (goal: object) => () => {
+      const made = assess(box(good), { ratedImpedance: R, goal });
+      return compare(made, made);
+    };
+    const part = (lower: string, upper: string) => ({ intentions: [{ lower, upper, order: 4 }] });
+    expect(aimed({ drivers: { dome: 10 } })).toThrow(/"goal\.drivers" names "dome", which isn't there/);
+    expect(aimed(part("woofer", "dome"))).toThrow(/"goal\.intentions" names "dome", which isn't there/);
+    expect(aimed(part("cone", "tweeter"))).toThrow(/names "cone"/);
+    expect(aimed({ drivers: { tweeter: 10 }, ...part("woofer", "tweeter") })).not.toThrow();
+    expect(aimed({ drivers: { dome: 10 } })).toThrow(expect.objectContaining({ code: "unknown-part", hint: "There are woofer, tweeter" }));
+  });
+
+  it("shows rows up to the listener's angle, which lies between 0° and 180°", () => {
+    const at = (azimuth: number) => measure(() => [0.1, 0], { azimuth });
+    const wide = assess(twoWayBox(good, [...flat, at(40)], [...flat, at(40)]), { ratedImpedance: R });
+    const rows = (listenerAngle?: number) =>
+      compare(wide, wide, listenerAngle === undefined ? {} : { listenerAngle }).findings.filter(({ code }) => code === "off-axis").length;
+    expect([rows(), rows(39), rows(40), rows(180)]).toEqual([0, 0, 1, 1]);
+    for (const angle of [-1, 181]) expect(() => rows(angle)).toThrow(/listenerAngle/);
+  });
+
+  it("has no keys for what isn't there: a check of the model, a crossover, a loss of level", () => {
+    const made = compare(judge(good), judge(good));
+    expect("model" in made || "levelLoss" in made).toBe(false);
+    expect("crossover" in made).toBe(true);
+    const cone = loudspeaker({
+      network: { cone: [resistor(8), "in", "gnd"] },
+      drivers: [{ name: "cone", role: "woofer", pressures: flat }],
+    });
+    const single = assess(cone, { ratedImpedance: R });
+    expect("crossover" in compare(single, single)).toBe(false);
+    expect("model" in compare(judge(good), judge(good), { measured: { pressures: [] } })).toBe(false);
+    expect("model" in compare(judge(good), judge(good), { measured: { pressures: [measuredWith(good, () => [1, 0])] } })).toBe(true);
+  });
+
+  it("says what took the level beside the loudness alone", () => {
+    const padded = (ohms: number) =>
+      assess(
+        loudspeaker({
+          network: { R1: [resistor(ohms), "in", "x"], cone: [resistor(8), "x", "gnd"] },
+          drivers: [{ name: "cone", role: "woofer", pressures: flat }],
+        }),
+        { ratedImpedance: R },
+      );
+    const { levelLoss, verdict } = compare(padded(0.5), padded(9));
+    for (const { topic, sentence } of verdict.topics)
+      expect(sentence.endsWith(`: ${levelLoss!.sentence}`), topic).toBe(topic === "loudness");
+    expect("levelLoss" in compare(padded(9), padded(9))).toBe(false);
+  });
+
   it("is refused at two distances or two rated impedances", () => {
     expect(() => compare(judge(good), assess(box(good), { ratedImpedance: 4 }))).toThrowError(
       expect.objectContaining({ code: "invalid-argument" }),
@@ -145,6 +275,13 @@ describe("what the model can't resolve", () => {
 
   it("is decided as soon as the model is right", () => {
     for (const code of ["smoothness", "worst-deviation"]) expect(["better", "worse"], code).toContain(verdictOf(sharp, code));
+  });
+
+  it("is judged by the stated repeatability: with a wide one the same measurement explains the drawing", () => {
+    const measured = { pressures: [measuredWith(good, wrong)] };
+    const { trust, suspects } = compare(judge(good), judge(nearly), { measured, repeatability: { levelDb: 20 } }).verdict;
+    expect([trust.state, suspects]).toEqual(["explained", []]);
+    expect(sharp.verdict.suspects).toEqual([]);
   });
 
   it("is no verdict, when the measured loudspeaker isn't the one as drawn", () => {

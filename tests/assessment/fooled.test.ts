@@ -1,4 +1,3 @@
-// Tests src/assessment/: band.ts
 // Ways to fool the verdict, each tried: a network that only looks better must not be called so. What is expected is known by construction or by a closed form said beside it.
 import { assess, compare, goal, type Assessment } from "dividing-network/assessment";
 import { loudspeaker, predict, type Loudspeaker, type PressurePerVolt } from "dividing-network/loudspeaker";

@@ -1,4 +1,4 @@
-// Tests src/assessment/: assess.ts, intention.ts, rising-branches.ts, stated-prototype.ts
+// Tests src/assessment/: intention.ts, stated-prototype.ts
 // Ratings at the goal's amplifier level: a danger beyond them, a limit beyond the share to use, and "not checked" for what isn't known.
 import { assess, compare, goal, type Ratings } from "dividing-network/assessment";
 import { loudspeaker, pressurePerVolt, type LoudspeakerOptions } from "dividing-network/loudspeaker";
