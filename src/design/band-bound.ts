@@ -1,7 +1,8 @@
 import type { BandCell } from "./band-cells";
 import type { BranchTable } from "./branch-table";
 import { leastDistance } from "./least-distance";
-import type { Heard, LossBound } from "./loss-bound";
+import { SLACK, type Heard, type LossBound } from "./heard";
+import { magnitudes, nodeSums } from "./node-sums";
 import type { StateTree } from "./state-tree";
 
 /** The frequencies known at a place, and the cells of its judged band over them. */
@@ -14,8 +15,6 @@ export interface PlaceBand {
 
 /** Level (ln) that stands for silence. */
 const SILENT = -500;
-/** Rounding that everything is widened by. */
-const SLACK = 1e-9;
 /** From here on, relative to a cell's power, its levels may be too unlike to be bounded from their mean. */
 const UNLIKE = 0.75;
 
@@ -34,78 +33,23 @@ export function bandBound(
   trees: readonly StateTree[],
   truth: (nodes: Int32Array, at: number) => number,
 ): LossBound {
-  const {
-    points: n,
-    weights,
-    fixed,
-    offsets,
-    perVolt,
-    constant,
-    beside,
-    source,
-    constantAdmittance,
-    loads,
-    largestAdmittance,
-    leastLevel,
-    axis,
-    leastAxis,
-  } = heard;
-  const [G, K] = [tables.length, weights.length];
-  const channels = tables.flatMap(({ channels: own }, g) => own.map((_, c) => ({ g, at: c * n })));
-  const C = channels.length;
-  const size = perVolt.length >> 1;
-  const absolute = new Float64Array(size);
-  for (let i = 0; i < size; i++) absolute[i] = Math.hypot(perVolt[2 * i]!, perVolt[2 * i + 1]!) * (1 + 1e-15);
-  const widths = tables.map(({ width }) => width);
-  const zero = new Float64Array(Math.max(1, ...widths));
-  const arrays: Float64Array[] = tables.map(({ table }) => table);
-  const spreads: Float64Array[] = tables.map(() => zero);
-  const [arrayAt, spreadAt] = [new Int32Array(G), new Int32Array(G)];
+  const { points: n, weights, fixed, offsets, perVolt, constant, beside, source, loads, leastLevel, axis, leastAxis } = heard;
+  const K = weights.length;
+  const sums = nodeSums(heard, tables, trees);
+  const { voltages, voltagesAt, radii, radiiAt, place, overloaded } = sums;
+  const C = voltages.length;
+  const absolute = magnitudes(perVolt);
   const [low, high, step] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
   const most = bands.reduce((sum, { cells }) => sum + cells.length, 0);
   const [lows, highs, shares] = [new Float64Array(most), new Float64Array(most), new Float64Array(most)];
-  const cutAdmittance = largestAdmittance * (1 + SLACK);
-
-  const place = (nodes: Int32Array, at: number): void => {
-    for (let g = 0; g < G; g++) {
-      const node = nodes[at + g]!;
-      arrays[g] = node < 0 ? tables[g]!.table : trees[g]!.centres;
-      arrayAt[g] = (node < 0 ? -1 - node : node) * 2 * widths[g]!;
-      spreads[g] = node < 0 ? zero : trees[g]!.radii;
-      spreadAt[g] = node < 0 ? 0 : node * widths[g]!;
-    }
-  };
-  const admittance = new Float64Array(3);
-  /** Centre and radius of what the branches draw at a number of theirs. */
-  const drawn = (constantAt: number, placeOf: (g: number) => number): void => {
-    admittance[0] = constantAdmittance[2 * constantAt]!;
-    admittance[1] = constantAdmittance[2 * constantAt + 1]!;
-    admittance[2] = 0;
-    for (let g = 0; g < G; g++) {
-      const at = placeOf(g);
-      admittance[0] += arrays[g]![arrayAt[g]! + 2 * at]!;
-      admittance[1] += arrays[g]![arrayAt[g]! + 2 * at + 1]!;
-      admittance[2] += spreads[g]![spreadAt[g]! + at]!;
-    }
-  };
-  const overloaded = (): boolean => {
-    const from = (constantAdmittance.length >> 1) - loads;
-    for (let j = 0; j < loads; j++) {
-      drawn(from + j, (g) => widths[g]! - loads + j);
-      if (Math.hypot(admittance[0]!, admittance[1]!) > cutAdmittance + admittance[2]!) return true;
-    }
-    return false;
-  };
   /** 1 + Z·Y by frequency: re, im, radius; what it may be at least and at most. */
   const behind = Float64Array.from({ length: 5 * n }, (_, i) => (i % 5 === 0 || i % 5 > 2 ? 1 : 0));
+  const one = new Float64Array(3);
   const throughSource = (): boolean => {
     if (source === undefined) return true;
     for (let f = 0; f < n; f++) {
-      drawn(f, (g) => tables[g]!.channels.length * n + f);
-      const [zr, zi] = [source.re[f]!, source.im[f]!];
-      const re = 1 + zr * admittance[0]! - zi * admittance[1]!;
-      const im = zr * admittance[1]! + zi * admittance[0]!;
-      const r = admittance[2]! * Math.hypot(zr, zi) * (1 + 1e-12);
+      sums.throughSource(f, one);
+      const [re, im, r] = [one[0]!, one[1]!, one[2]!];
       const middle = Math.hypot(re, im);
       behind.set([re, im, r, middle - r, middle + r], 5 * f);
       if (!(middle - r > 0)) return false;
@@ -126,13 +70,12 @@ export function bandBound(
         r += Math.hypot(br, bi) * behind[5 * f + 2]!;
       }
       for (let c = 0; c < C; c++) {
-        const { g, at } = channels[c]!;
-        const [array, h] = [arrays[g]!, arrayAt[g]! + 2 * (at + f)];
+        const [array, h] = [voltages[c]!, voltagesAt[c]! + 2 * f];
         const [hr, hi] = [array[h]!, array[h + 1]!];
         const p = i * C + c;
         re += perVolt[2 * p]! * hr - perVolt[2 * p + 1]! * hi;
         im += perVolt[2 * p]! * hi + perVolt[2 * p + 1]! * hr;
-        r += absolute[p]! * spreads[g]![spreadAt[g]! + at + f]!;
+        r += absolute[p]! * radii[c]![radiiAt[c]! + f]!;
       }
       const middle = Math.sqrt(re * re + im * im);
       const a = middle > r ? (middle - r) / behind[5 * f + 4]! : 0;
@@ -209,9 +152,13 @@ export function bandBound(
   return {
     below,
     exact(nodes, at, enough = Infinity) {
-      for (let g = 0; g < G; g++) if (tables[g]!.beyond[-1 - nodes[at + g]!] === 1) return Infinity;
+      for (let g = 0; g < tables.length; g++) if (tables[g]!.beyond[-1 - nodes[at + g]!] === 1) return Infinity;
       const bound = below(nodes, at, enough);
       return bound >= enough ? bound : truth(nodes, at);
+    },
+    beyond(nodes, at) {
+      place(nodes, at);
+      return loads > 0 ? Math.max(0, sums.overload() - 1 - SLACK) : 0;
     },
   };
 }

@@ -25,6 +25,8 @@ export interface Grids {
   readonly behindSource: boolean;
   /** Of the load; empty where no limit asks for it. */
   readonly load: Float64Array;
+  /** In which order its numbers stand in the table. */
+  readonly loadOrder: Int32Array;
   /** Where drivers' voltages are judged. */
   readonly drive: Float64Array;
   /** Drivers whose voltage each branch settles by itself, which it does without a source's impedance. */
@@ -49,7 +51,7 @@ export interface BranchTable {
   readonly stateOf: Int32Array;
   /** Drivers' parts in this branch. */
   readonly channels: readonly string[];
-  /** Complex numbers of a state: V/V of each channel on `heard`, then Y (S) on `heard` behind a source, then Y on `load`. */
+  /** Complex numbers of a state: V/V of each channel on `heard`, then Y (S) on `heard` behind a source, then Y on `load`, in its order. */
   readonly width: number;
   /** re and im in turn, one state after another. */
   readonly table: Float64Array;
@@ -98,7 +100,7 @@ export async function branchTable(
   names: readonly string[],
   choices: readonly Choice[],
   channels: readonly string[],
-  { heard, outer, behindSource, load, drive, spared, driven, damped }: Grids,
+  { heard, outer, behindSource, load, loadOrder, drive, spared, driven, damped }: Grids,
   pause: Pause,
   shard?: Shard,
 ): Promise<BranchTable> {
@@ -155,7 +157,11 @@ export async function branchTable(
     const at = states * 2 * width;
     table.set(voltages, at);
     if (behindSource) table.set(heardY, at + 2 * c * n);
-    table.set(loadY, at + 2 * (width - m));
+    for (let i = 0; i < m; i++) {
+      const [to, from] = [at + 2 * (width - m + i), 2 * loadOrder[i]!];
+      table[to] = loadY[from]!;
+      table[to + 1] = loadY[from + 1]!;
+    }
     outerTable.set(outerVoltages, states * 2 * outerWidth);
     if (behindSource) outerTable.set(outerY, states * 2 * outerWidth + 2 * c * o);
     codes[states] = code;

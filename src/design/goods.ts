@@ -1,7 +1,7 @@
 import type { Combination, Part, StockPart } from "../parts";
 import { writeCodes, type BranchTable } from "./branch-table";
 import type { Choice } from "./choices";
-import type { LossBound } from "./loss-bound";
+import type { LossBound } from "./heard";
 import type { StateTree } from "./state-tree";
 
 /** What candidates are made of, where they come from a stock, and what all may cost. */
@@ -65,6 +65,7 @@ export function boundOfGoods(
   const dearest = prices.reduce((sum, own) => sum + own.reduce((most, price) => (price < Infinity ? Math.max(most, price) : most), 0), 0);
   const priceAt = (of: Int32Array) => prices.reduce((sum, own, index) => sum + own[of[index]!]!, 0);
   return {
+    beyond: bound.beyond,
     below(nodes, at, enough) {
       if (least !== undefined) {
         let price = 0;

@@ -1,5 +1,5 @@
 import type { BranchTable } from "./branch-table";
-import type { LossBound } from "./loss-bound";
+import type { LossBound } from "./heard";
 import type { StateTree } from "./state-tree";
 
 /** The best that has been found so far, shared by all searches of one question. */

@@ -3,12 +3,18 @@ import { DividingNetworkError } from "../errors";
 /** Milliseconds of work between two pauses. */
 const SLICE = 30;
 
-/** Lets everything else have its turn: timers where there are any, else the waiting promises. */
+interface Loop {
+  readonly setImmediate?: (call: () => void) => unknown;
+  readonly setTimeout?: (call: () => void, milliseconds: number) => unknown;
+}
+
+/** Lets everything else have its turn: at the end of the event loop's round where there is such a thing, since a timer of 0 takes a millisecond and more; else by a timer, or with the waiting promises. */
 export function breathe(): Promise<void> {
-  const { setTimeout: later } = globalThis as { readonly setTimeout?: (call: () => void, milliseconds: number) => unknown };
+  const { setImmediate: soon, setTimeout: later } = globalThis as Loop;
   return new Promise((resolve) => {
-    if (later === undefined) resolve();
-    else later(resolve, 0);
+    if (soon !== undefined) soon(resolve);
+    else if (later !== undefined) later(resolve, 0);
+    else resolve();
   });
 }
 

@@ -47,6 +47,8 @@ export interface SearchOptions {
   readonly below?: number;
   /** Pairs of nodes looked at, after which the search ends incomplete. */
   readonly mostPairs?: number;
+  /** Pairs after which it also ends where, by what it has settled, it would take several times as many as it may. */
+  readonly triedPairs?: number;
   /** Branches solved and put into trees before, by their parts and how many candidates each has: of the same loudspeaker, limits and candidates. */
   readonly shared?: Map<string, { readonly table: BranchTable; readonly tree: StateTree }>;
   /** Where the loss is of third-octave powers: each place's band, the loss of one network (dB), and from how many starts single changes are to find a good one first. */

@@ -99,6 +99,8 @@ const NEAR = 1.08;
 const FEW_STARTS = 6;
 /** Pairs of sets of states that one drawing is worth. */
 const MOST_PAIRS = 100_000;
+/** Pairs after which a drawing is left that would take several times as many. */
+const TRIED_PAIRS = 25_000;
 
 /** Checks what was asked for, and gets everything ready that all topologies share. */
 export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: RedesignOptions): RedesignPlan {
@@ -195,7 +197,12 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       const { drawing, choices } = groundsOf(sketch);
       if (choices === undefined) return { complete: true, boundDb: Infinity, networks: 0, thinned: false };
       const question = ask(drawing, choices);
-      const { found, complete, lowerBoundDb } = await searchFor(question, { below, mostPairs: MOST_PAIRS, shared });
+      const { found, complete, lowerBoundDb } = await searchFor(question, {
+        below,
+        mostPairs: MOST_PAIRS,
+        triedPairs: TRIED_PAIRS,
+        shared,
+      });
       const looked = { complete, boundDb: lowerBoundDb, networks: question.networks, thinned: supply.isThinned(drawing.slots, choices) };
       if (found === undefined) return looked;
       const near = await refined(drawing, question, found, supply, async (around, nearer) =>

@@ -10,7 +10,8 @@ import { independentBranches } from "./branches";
 import type { Choice } from "./choices";
 import type { OuterHeard } from "./hump-check";
 import type { Limits } from "./limits";
-import { lossBound, type Heard, type LossBound } from "./loss-bound";
+import type { Heard, LossBound } from "./heard";
+import { lossBound } from "./loss-bound";
 import type { Pause } from "./pause";
 import { admittanceOf, pressuresOn } from "./pressures-on";
 import type { SearchOptions } from "./question";
@@ -31,6 +32,8 @@ export interface SearchProblem {
 
 /** How many points of the load's grid lie between those at which states are held to |Z|; the best is held to all of them. */
 const LOAD_STEP = 8;
+/** Of how many of these points one is enclosed by the nodes of trees; single states are held to all of them. */
+const ENCLOSED_STEP = 4;
 
 /** Solves every branch for all its states at the frequencies (Hz) at which the loss is a mean. */
 export async function searchProblem(
@@ -53,6 +56,7 @@ export async function searchProblem(
   const source = sourceResponse(caller, box.sourceImpedance, heard);
   const largestZ = Math.max(limits.smallestImpedance, limits.smallestPeakDissipationResistance);
   const load = largestZ > 0 ? limits.load.filter((_, index) => index % LOAD_STEP === 0) : new Float64Array(0);
+  const enclosed = Math.ceil(load.length / ENCLOSED_STEP);
   const hung = [...new Set(drivers.map(({ part }) => part))];
   const inside = branches.map((names) => choices.flatMap(({ name }, index) => (names.includes(name) ? [index] : [])));
   const channels = branches.map((names) => hung.filter((part) => names.includes(part)));
@@ -67,6 +71,7 @@ export async function searchProblem(
     outer: outside.frequencies,
     behindSource: source !== undefined,
     load,
+    loadOrder: everyFirst(load.length, ENCLOSED_STEP),
     drive: limits.drive,
     spared: source === undefined ? limits.spared : [],
     driven: source === undefined || limits.spared.length === 0 ? new Float64Array(0) : sparingGrid(limits.spared, limits.drive),
@@ -139,6 +144,7 @@ export async function searchProblem(
       source,
       constantAdmittance,
       loads: load.length,
+      enclosedLoads: enclosed,
       largestAdmittance: largestZ > 0 ? 1 / largestZ : Infinity,
       leastLevel: (limits.leastLevelDb - levelSlackDb) / DB_PER_NEPER,
       axis: goal.places.findIndex(({ azimuth, elevation }) => azimuth === 0 && elevation === 0),
@@ -158,7 +164,8 @@ export async function searchProblem(
       trees.push(before);
       continue;
     }
-    const weights = new Float64Array(width);
+    const treeWidth = width - load.length + enclosed;
+    const weights = new Float64Array(treeWidth);
     own.forEach((part, c) => {
       for (let k = 0; k < K; k++) {
         const one = perVoltOf(part, k, drawn);
@@ -172,11 +179,17 @@ export async function searchProblem(
     const typical = goal.places.reduce((sum, _, k) => sum + hung.reduce((most, part) => Math.max(most, middle(part, k)), 0), 0) / K;
     const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
-    for (let i = width - load.length; i < width; i++) weights[i] = (typical * largestZ * n) / (20 * load.length);
+    for (let i = width - load.length; i < treeWidth; i++) weights[i] = (typical * largestZ * n) / (20 * enclosed);
     trees.push(stateTree(table, width, states, weights));
     if (!inPieces(at)) shared?.set(key, { table: branch, tree: trees[index]! });
   }
   return { tables, trees, boundFor };
+}
+
+/** Numbers below n, every so-and-so-manieth first. */
+function everyFirst(n: number, step: number): Int32Array {
+  const all = Array.from({ length: n }, (_, index) => index);
+  return Int32Array.from([...all.filter((index) => index % step === 0), ...all.filter((index) => index % step !== 0)]);
 }
 
 /** What is heard outside the judged band, for given polarities. */

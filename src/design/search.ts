@@ -3,7 +3,7 @@ import { stateFor, writeCodes } from "./branch-table";
 import type { Choice } from "./choices";
 import { boundOfGoods } from "./goods";
 import { descend, drawnStarts } from "./local-search";
-import type { LossBound } from "./loss-bound";
+import type { LossBound } from "./heard";
 import { breathe, pauseFor, slices } from "./pause";
 import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
 import { infeasible } from "./infeasible";
@@ -14,6 +14,14 @@ import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-proble
 const PAIRS = 256;
 /** Starts of the first search by single changes. */
 const STARTS = 24;
+/** How many of them, where they are beyond the limits, are led back first. */
+const LED_STARTS = 12;
+
+/** A search is left early that would take more than so many times the pairs it may. */
+const HOPE = 4;
+
+/** ln²: more than any loss; what is beyond the limits counts this, and how far it is beyond them. */
+const BEYOND = 1e6;
 
 /** What a search that may end early came to. */
 export interface Searched {
@@ -47,7 +55,7 @@ export async function searchedBelow(
   question: Question,
   frequencies: Float64Array,
   levelSlackDb: number,
-  { below = Infinity, mostPairs = Infinity, shared, thirds }: SearchOptions,
+  { below = Infinity, mostPairs = Infinity, triedPairs = Infinity, shared, thirds }: SearchOptions,
 ): Promise<Searched> {
   const { caller, box, goal, choices, turns, limits, signal, onProgress } = question;
   const problem = await searchProblem(
@@ -96,14 +104,17 @@ export async function searchedBelow(
   }
   const searches: (PairSearch | undefined)[] = turns.sets.map(() => undefined);
   const states = tables.reduce((product, table) => product * table.states, 1) * turns.sets.length;
-  const total = () => evaluated + searches.reduce((sum, search) => sum + (search?.evaluated() ?? 0), 0);
+  const pairs = () => searches.reduce((sum, search) => sum + (search?.evaluated() ?? 0), 0);
+  const share = () => (states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states));
+  /** Whether it is left: after so many pairs, or sooner where after some it has hardly begun. */
+  const tooLong = () => pairs() >= mostPairs || (pairs() >= triedPairs && share() * HOPE * mostPairs < pairs());
   const open = () => Math.min(incumbent.loss, ...searches.map((search) => search?.openBound() ?? 0));
   const tell = () =>
     onProgress?.(
       Object.freeze({
         lossDb: Math.sqrt(incumbent.loss) * DB_PER_NEPER,
         lowerBoundDb: Math.sqrt(open()) * DB_PER_NEPER,
-        share: states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states),
+        share: share(),
       }),
     );
   let complete = true;
@@ -114,7 +125,7 @@ export async function searchedBelow(
     const search = pairSearch(tables, trees, bounds[index]!, incumbent);
     searches[index] = search;
     while (!search.run(PAIRS)) {
-      if (total() >= mostPairs) {
+      if (tooLong()) {
         complete = false;
         break;
       }
@@ -129,7 +140,7 @@ export async function searchedBelow(
     }
   }
   tell();
-  const looked = total();
+  const looked = evaluated + pairs();
   const lowest = complete ? incumbent.loss : open();
   const lowerBoundDb = Math.sqrt(lowest) * DB_PER_NEPER;
   if (best === undefined) return { found: undefined, complete, looked, lowerBoundDb };
@@ -151,13 +162,13 @@ export async function searchedBelow(
 function improve(
   { tables }: SearchProblem,
   choices: readonly Choice[],
-  { exact }: LossBound,
+  { exact, beyond }: LossBound,
   incumbent: Incumbent,
   starts: number,
 ): number {
   const counts = choices.map(({ options }) => options.length);
   const [nodes, states] = [new Int32Array(tables.length), new Int32Array(tables.length)];
-  let looked = 0;
+  let [looked, led] = [0, false];
   const value = (codes: Int32Array, enough: number): number => {
     for (let g = 0; g < tables.length; g++) {
       const state = stateFor(tables[g]!, choices, codes);
@@ -165,12 +176,18 @@ function improve(
       nodes[g] = -1 - state;
     }
     looked++;
-    return exact(nodes, 0, enough);
+    // The way back to the limits is sought first.
+    const far = led && enough > BEYOND ? beyond(nodes, 0, enough - BEYOND) : 0;
+    return far > 0 ? BEYOND + far : exact(nodes, 0, enough);
   };
-  descend(counts, value, drawnStarts(counts, starts), (codes, loss) => {
-    if (!(loss < incumbent.loss)) return;
+  const take = (codes: Int32Array, loss: number): void => {
+    if (!(loss < incumbent.loss && loss < BEYOND)) return;
     tables.forEach((table, g) => (states[g] = stateFor(table, choices, codes)));
     if (incumbent.offer(states, loss)) incumbent.loss = loss;
-  });
+  };
+  const drawn = drawnStarts(counts, starts);
+  descend(counts, value, drawn, take);
+  led = true;
+  descend(counts, value, drawn.slice(0, LED_STARTS), take);
   return looked;
 }

@@ -24,10 +24,11 @@ export interface StateTree {
 /** States looked at to find the direction in which a node is longest. */
 const SAMPLE = 48;
 
-/** The tree with its root; `weights` make the numbers of a state comparable. */
-export function stateTree(table: Float64Array, width: number, states: number, weights: Float64Array): StateTree {
+/** The tree with its root, over as many of each state's numbers as there are `weights`, which make them comparable; `stride` numbers of the table belong to one state. */
+export function stateTree(table: Float64Array, stride: number, states: number, weights: Float64Array): StateTree {
   const inner = Math.max(0, states - 1);
-  const row = 2 * width;
+  const width = weights.length;
+  const [row, own] = [2 * width, 2 * stride];
   const centres = new Float64Array(inner * row);
   const radii = new Float64Array(inner * width);
   const [left, right, count, first] = [new Int32Array(inner), new Int32Array(inner), new Int32Array(inner), new Int32Array(inner)];
@@ -41,10 +42,10 @@ export function stateTree(table: Float64Array, width: number, states: number, we
 
   const enclose = (node: number, start: number, end: number): void => {
     const [c, r] = [node * row, node * width];
-    let at = order[start]! * row;
+    let at = order[start]! * own;
     for (let i = 0; i < row; i++) low[i] = high[i] = table[at + i]!;
     for (let s = start + 1; s < end; s++) {
-      at = order[s]! * row;
+      at = order[s]! * own;
       for (let i = 0; i < row; i++) {
         const value = table[at + i]!;
         if (value < low[i]!) low[i] = value;
@@ -53,7 +54,7 @@ export function stateTree(table: Float64Array, width: number, states: number, we
     }
     for (let i = 0; i < row; i++) centres[c + i] = (low[i]! + high[i]!) / 2;
     for (let s = start; s < end; s++) {
-      at = order[s]! * row;
+      at = order[s]! * own;
       for (let i = 0; i < width; i++) {
         const x = table[at + 2 * i]! - centres[c + 2 * i]!;
         const y = table[at + 2 * i + 1]! - centres[c + 2 * i + 1]!;
@@ -78,7 +79,7 @@ export function stateTree(table: Float64Array, width: number, states: number, we
   const farthest = (start: number, end: number, step: number, from: number): number => {
     let [found, most] = [from, 0];
     for (let s = start; s < end; s += step) {
-      const [a, b] = [order[s]! * row, from * row];
+      const [a, b] = [order[s]! * own, from * own];
       let distance = 0;
       for (let i = 0; i < row; i++) {
         const d = table[a + i]! - table[b + i]!;
@@ -94,15 +95,15 @@ export function stateTree(table: Float64Array, width: number, states: number, we
     const step = Math.max(1, Math.floor((end - start) / SAMPLE));
     const one = farthest(start, end, step, order[start]!);
     const other = farthest(start, end, step, one);
-    for (let i = 0; i < row; i++) axis[i] = squares[i]! * (table[other * row + i]! - table[one * row + i]!);
+    for (let i = 0; i < row; i++) axis[i] = squares[i]! * (table[other * own + i]! - table[one * own + i]!);
     if (end - start <= 8) return;
     low.fill(0);
     high.fill(0);
     let taken = 0;
-    for (let s = start; s < end; s += step, taken++) for (let i = 0; i < row; i++) low[i]! += table[order[s]! * row + i]!;
+    for (let s = start; s < end; s += step, taken++) for (let i = 0; i < row; i++) low[i]! += table[order[s]! * own + i]!;
     for (let i = 0; i < row; i++) low[i]! /= taken;
     for (let s = start; s < end; s += step) {
-      const at = order[s]! * row;
+      const at = order[s]! * own;
       let along = 0;
       for (let i = 0; i < row; i++) along += axis[i]! * (table[at + i]! - low[i]!);
       for (let i = 0; i < row; i++) high[i]! += along * (table[at + i]! - low[i]!);
@@ -127,7 +128,7 @@ export function stateTree(table: Float64Array, width: number, states: number, we
       longest(start, end);
       for (let s = start; s < end; s++) {
         let along = 0;
-        const at = order[s]! * row;
+        const at = order[s]! * own;
         for (let i = 0; i < row; i++) along += axis[i]! * table[at + i]!;
         keys[s] = along;
       }
