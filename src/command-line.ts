@@ -46,7 +46,9 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   const pair = pairOf(loaded);
   console.log(comparisonText(comparison, { pair, width, stock: loaded.stock, alternative: third }));
 
-  const tolerances = spreadOf(designedBox === undefined ? loaded : { ...loaded, proposed: designedBox });
+  const refuted = comparison.verdict.trust.state === "refuted";
+  if (refuted) console.log("\nWhat tolerances do isn't said: the drawing is refuted.\n");
+  const tolerances = refuted ? undefined : spreadOf(designedBox === undefined ? loaded : { ...loaded, proposed: designedBox });
   if (tolerances !== undefined)
     console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
 

@@ -18,6 +18,7 @@ import { shopping } from "./page/shopping";
 import { summary } from "./page/summary";
 import { checkPair, pairWords } from "./pair-words";
 import { schematics } from "./schematics";
+import { isRefuted, refutedBox } from "./refuted";
 import { spreadBlocks } from "./spread-blocks";
 
 /** What the page says beside the comparison. */
@@ -85,16 +86,18 @@ export function comparisonPage(comparison: Comparison, options: ComparisonPageOp
   const pair = checkPair(caller, given);
   const checked = checkComparison(caller, comparison);
   const alternative = checkAlternative(caller, other, checked);
+  // What tolerances do to a loudspeaker that isn't this one helps nobody.
+  const tolerances = isRefuted(checked) ? undefined : spread;
   const sections: PageSection[] = [
     { heading: "Summary", html: summary(checked, alternative, description, proof) },
     { heading: "Schematics", html: schematics(checked) },
     ...(pair === undefined ? [] : [{ heading: "Left against right", html: pairWords(pair).map((words) => paragraph(words)) }]),
-    ...(spread === undefined
+    ...(tolerances === undefined
       ? []
-      : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(spread), onPaper: "together" as const }]),
-    { heading: "Plots", html: plots(networksOf(checked, alternative), spread) },
-    { heading: "Shopping list", html: shopping(checked, drawer) },
-    { heading: "Build sheet", html: sheetOf(checked, build, drawer), onPaper: "own-side" },
+      : [{ heading: "From one loudspeaker to the next", html: spreadBlocks(tolerances), onPaper: "together" as const }]),
+    { heading: "Plots", html: plots(networksOf(checked, alternative), tolerances) },
+    { heading: "Shopping list", html: [...refutedBox(checked, "shopping"), shopping(checked, drawer)] },
+    { heading: "Build sheet", html: [...refutedBox(checked, "sheet"), sheetOf(checked, build, drawer)], onPaper: "own-side" },
     {
       heading: "Appendix: findings, inputs, the model’s check",
       html: [

@@ -9,6 +9,7 @@ import { checkComparison } from "./check-comparison";
 import { byTopic, limitText, verdictText } from "./findings-words";
 import { notChecked } from "./not-checked";
 import { checkPair, pairWords } from "./pair-words";
+import { isRefuted, refutedWords } from "./refuted";
 import { shoppingText } from "./shopping-text";
 import { textTable } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
@@ -115,9 +116,18 @@ export function comparisonText(comparison: Comparison, options: ComparisonTextOp
       ? ""
       : `\n${line("Suspects, best first (what is left, in units of the repeatability):")}\n${verdict.suspects
           .slice(0, 5)
-          .map((suspect) => line(`  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}`))
+          .map((suspect) =>
+            line(
+              `  ${suspectText(suspect)}: ${suspect.misfit.toFixed(2)}${suspect.explains === true ? ", explains all of it alone" : ""}${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`,
+            ),
+          )
           .join("\n")}\n`;
-  return `${line(verdict.sentence)}\n${third}\n${topics}\n${line(notChecked(after))}\n${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${shoppingText(checked, drawer, width)}\n${line(verdict.sentence)}\n`;
+  const refuted = isRefuted(checked);
+  const box = (words: readonly string[]) => words.map((each) => `${line(each)}\n`).join("");
+  // By topic, and what isn't checked, is said of this loudspeaker alone.
+  const judged = refuted ? "" : `${topics}\n${line(notChecked(after))}\n`;
+  const bought = shoppingText(checked, drawer, width);
+  return `${box(refutedWords(checked, "summary"))}${line(verdict.sentence)}\n${refuted ? "" : third}\n${judged}${line(`${verdict.trust.sentence}.`)}\n${suspected}\n${refuted ? `${line("What the drawing that is refuted would do:")}\n` : ""}${textTable({ columns: COLUMNS, rows, width })}\n${line(check)}\n${stereo === undefined ? "" : `\n${pairWords(stereo).map(line).join("\n")}\n`}\n${bought === "" ? "" : box(refutedWords(checked, "shopping"))}${bought}\n${line(verdict.sentence)}\n`;
 }
 
 function missed(value: number | undefined, unit: string): string {

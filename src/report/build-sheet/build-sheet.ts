@@ -1,4 +1,5 @@
 import type { Comparison } from "../../assessment";
+import { refutedWords } from "../refuted";
 import { DividingNetworkError } from "../../errors";
 import { checkObject, checkOptions, show } from "../../errors/internal";
 import type { Loudspeaker } from "../../loudspeaker";
@@ -142,9 +143,16 @@ function exchangedIn(
 }
 
 /** What the verdict forbids. */
-function warningOf({ verdict: { overall, sentence } }: Comparison): string {
-  if (overall === "not fit to be connected") return `${sentence} Don’t connect it: change the network first.`;
-  return overall === "no verdict" ? `${sentence} Readings computed from this drawing may be wrong: don’t build by this sheet.` : "";
+function warningOf(comparison: Comparison): string {
+  const { overall, sentence } = comparison.verdict;
+  const refuted = refutedWords(comparison, "sheet").join(" ");
+  return [
+    refuted,
+    ...(overall === "not fit to be connected" ? [`${sentence} Don’t connect it: change the network first.`] : []),
+    ...(overall === "no verdict" ? [sentence] : []),
+  ]
+    .filter((words) => words !== "")
+    .join(" ");
 }
 
 function isComparison(value: unknown): value is Comparison {

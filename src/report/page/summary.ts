@@ -4,6 +4,7 @@ import { changeWords } from "../../assessment/internal";
 import { list, paragraph } from "../blocks";
 import { element, type Markup } from "../markup";
 import { notChecked } from "../not-checked";
+import { isRefuted, refutedBox } from "../refuted";
 import { thirdSentence, type Alternative } from "./alternative";
 import { withUnit } from "./words";
 
@@ -11,26 +12,39 @@ type TopicVerdict = Comparison["verdict"]["topics"][number];
 
 /** Dangers first, then the verdict, five tiles, what is open, how far all that can be trusted, and what the loudspeaker is. */
 export function summary(
-  { verdict, after }: Comparison,
+  comparison: Comparison,
   alternative: Alternative | undefined,
   description: string | undefined,
   proof: string | undefined,
 ): readonly Markup[] {
+  const { verdict, after } = comparison;
   const { sentence, dangers, topics, trust, suspects } = verdict;
+  // Computed from a drawing that isn't this loudspeaker, nothing is kept or broken.
+  const refuted = isRefuted(comparison);
   const open = topics.filter(({ kept }) => kept === false).map(({ sentence: words }) => `${words}.`);
   return [
+    ...refutedBox(comparison, "summary"),
     ...dangers.map((danger) =>
-      element("p", { class: "danger" }, element("span", { "aria-hidden": "true" }, "⚠ "), `Danger: ${danger.sentence}.`),
+      element(
+        "p",
+        { class: "danger" },
+        element("span", { "aria-hidden": "true" }, "⚠ "),
+        `Danger${refuted ? ", by that drawing" : ""}: ${danger.sentence}.`,
+      ),
     ),
     paragraph(element("strong", {}, sentence)),
-    tiles(tilesOf(topics), alternative),
-    ...(alternative === undefined ? [] : [paragraph(`Third number: ${thirdSentence(alternative)}`)]),
+    ...(refuted ? suspected(suspects) : [tiles(tilesOf(topics), alternative)]),
+    ...(alternative === undefined || refuted ? [] : [paragraph(`Third number: ${thirdSentence(alternative)}`)]),
     element(
       "div",
       { class: "columns" },
       [
-        open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join(" ")}`,
-        `${notJudged(topics)}${notChecked(after)}`,
+        ...(refuted
+          ? []
+          : [
+              open.length === 0 ? "Still open: no limit that was checked is broken." : `Still open: ${open.join(" ")}`,
+              `${notJudged(topics)}${notChecked(after)}`,
+            ]),
         `${trust.sentence}.`,
         ...(proof === undefined ? [] : [`How far the search for the proposed network went: ${proof}.`]),
         ...(description === undefined ? [] : [description]),
@@ -38,19 +52,22 @@ export function summary(
         .filter((words) => words !== "")
         .map((words) => paragraph(words)),
     ),
-    ...(suspects.length === 0
-      ? []
-      : [
-          paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"),
-          list(
-            suspects
-              .slice(0, 5)
-              .map(
-                (suspect) =>
-                  `${suspectText(suspect)} (${suspect.misfit.toFixed(2)})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`,
-              ),
-          ),
-        ]),
+  ];
+}
+
+/** What may be wrong, each with what would tell it from others. */
+function suspected(suspects: Comparison["verdict"]["suspects"]): readonly Markup[] {
+  if (suspects.length === 0) return [];
+  return [
+    paragraph("What may be wrong, best first, with what each leaves in units of the repeatability:"),
+    list(
+      suspects
+        .slice(0, 5)
+        .map(
+          (suspect) =>
+            `${suspectText(suspect)} (${suspect.misfit.toFixed(2)}${suspect.explains === true ? ", explains all of it alone" : ""})${suspect.wouldTell === undefined ? "" : `. ${suspect.wouldTell}`}`,
+        ),
+    ),
   ];
 }
 
