@@ -1,4 +1,4 @@
-// Tests src/assessment/: change-words.ts, corridor.ts, dangers.ts, heard-places.ts, judged-bands.ts, spared.ts, target-shape.ts
+// Tests src/assessment/: corridor.ts, dangers.ts, heard-places.ts, judged-bands.ts, spared.ts, target-shape.ts
 // Tests src/assessment/: third-octaves.ts, trust.ts
 // The rules by which topics, words and dangers come from numbers, on numbers made by hand: each limit from both of its sides.
 import { goal, suspectText, type Quality } from "dividing-network/assessment";
