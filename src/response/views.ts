@@ -19,7 +19,7 @@ const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { d
  */
 export function gridText(frequencies: Float64Array): string {
   checkNumbers("gridText", "frequencies", frequencies);
-  const [low, high] = [frequencies[0] ?? 0, frequencies.at(-1) ?? 0];
+  const [low, high] = [frequencies[0]!, frequencies.at(-1)!];
   return frequencies.length === 1 ? `1 point, ${hertz(low)}` : `${frequencies.length} points, ${hertz(low)} to ${hertz(high)}`;
 }
 
