@@ -1,5 +1,5 @@
 // Tests src/design/: robust.ts
-// Tests src/assessment/spread/: drawn-losses.ts, spread-ground.ts
+// Tests src/assessment/spread/: spread-ground.ts
 // Networks chosen by what tolerances do to them, held against an independent Monte Carlo with another generator, written here. No published source: drivers and drawers are invented.
 import { describe, expect, it } from "vitest";
 import { logGrid, type Entries, type Entry, type Loudspeaker } from "dividing-network";
