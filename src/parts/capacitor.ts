@@ -62,7 +62,7 @@ export function capacitor(
   return Object.freeze({
     kind: "capacitor",
     capacitance: inSi("capacitor", "capacitance", capacitance, "F", { above: 0 }),
-    esr: esr === undefined ? 0 : inSi("capacitor", "esr", esr, "Ω", { min: 0 }),
+    esr: esr === undefined ? 0 : inSi("capacitor", "esr", esr, "Ω"),
     dissipationFactor: dissipationFactor === undefined ? 0 : checkNumber("capacitor", "dissipationFactor", dissipationFactor, { min: 0 }),
     ...(voltage === undefined ? {} : { voltage: inSi("capacitor", "voltage", voltage, "V", { above: 0 }) }),
     ...(tolerance === undefined ? {} : { tolerance: relativeTolerance("capacitor", "tolerance", tolerance) }),

@@ -85,7 +85,7 @@ export function driverImpedance(source: DriverOptions | FrequencyResponse): Driv
     kind: "driver",
     model: Object.freeze({
       re: inSi(caller, "re", given.re, "Ω", { above: 0 }),
-      le: given.le === undefined ? 0 : inSi(caller, "le", given.le, "H", { min: 0 }),
+      le: given.le === undefined ? 0 : inSi(caller, "le", given.le, "H"),
       re2: given.re2 === undefined ? 0 : inSi(caller, "re2", given.re2, "Ω", { above: 0 }),
       le2: given.le2 === undefined ? 0 : inSi(caller, "le2", given.le2, "H", { above: 0 }),
       k: given.k === undefined ? 0 : checkNumber(caller, "k", given.k, { above: 0, unit: "Ω·sⁿ" }),

@@ -70,7 +70,7 @@ export function checkMotion(caller: string, argument: string, options: DriverMot
   const positive = (name: string, unit: string) => checkNumber(caller, at(name), given[name], { above: 0, unit });
   const [re, le] = [
     inSi(caller, at("re"), given["re"], "Ω", { above: 0 }),
-    given["le"] === undefined ? 0 : inSi(caller, at("le"), given["le"], "H", { min: 0 }),
+    given["le"] === undefined ? 0 : inSi(caller, at("le"), given["le"], "H"),
   ];
   const mass = () => inSi(caller, at("mms"), given["mms"], "kg", { above: 0 });
   if (given["fs"] === undefined) {

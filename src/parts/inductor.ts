@@ -45,8 +45,8 @@ export function inductor(
   const { dcr = 0, current, tolerance } = checkOptions("inductor", options, ["dcr", "current", "tolerance"]);
   return Object.freeze({
     kind: "inductor",
-    inductance: inSi("inductor", "inductance", inductance, "H", { min: 0 }),
-    dcr: inSi("inductor", "dcr", dcr, "Ω", { min: 0 }),
+    inductance: inSi("inductor", "inductance", inductance, "H"),
+    dcr: inSi("inductor", "dcr", dcr, "Ω"),
     ...(current === undefined ? {} : { current: inSi("inductor", "current", current, "A", { above: 0 }) }),
     ...(tolerance === undefined ? {} : { tolerance: relativeTolerance("inductor", "tolerance", tolerance) }),
   });

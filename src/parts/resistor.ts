@@ -39,7 +39,7 @@ export function resistor(
   const { power, tolerance } = checkOptions("resistor", options, ["power", "tolerance"]);
   return Object.freeze({
     kind: "resistor",
-    resistance: inSi("resistor", "resistance", resistance, "Ω", { min: 0 }),
+    resistance: inSi("resistor", "resistance", resistance, "Ω"),
     ...(power === undefined ? {} : { power: inSi("resistor", "power", power, "W", { above: 0 }) }),
     ...(tolerance === undefined ? {} : { tolerance: relativeTolerance("resistor", "tolerance", tolerance) }),
   });

@@ -83,8 +83,8 @@ export function transformer(options: TransformerOptions): Transformer {
     primaryInductance: inSi(caller, "primaryInductance", options?.primaryInductance, "H", { above: 0 }),
     secondaryInductance: inSi(caller, "secondaryInductance", options.secondaryInductance, "H", { above: 0 }),
     k: checkNumber(caller, "k", options.k, { above: -1, below: 1 }),
-    primaryResistance: inSi(caller, "primaryResistance", options.primaryResistance ?? 0, "Ω", { min: 0 }),
-    secondaryResistance: inSi(caller, "secondaryResistance", options.secondaryResistance ?? 0, "Ω", { min: 0 }),
+    primaryResistance: inSi(caller, "primaryResistance", options.primaryResistance ?? 0, "Ω"),
+    secondaryResistance: inSi(caller, "secondaryResistance", options.secondaryResistance ?? 0, "Ω"),
   });
 }
 

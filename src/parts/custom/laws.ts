@@ -26,7 +26,7 @@ export function resistive(resistance: Resistance, name = "resistance"): LawData 
   return Object.freeze({
     law: "resistance",
     name: checkName("resistive", name),
-    value: inSi("resistive", "resistance", resistance, "Ω", { min: 0 }),
+    value: inSi("resistive", "resistance", resistance, "Ω"),
   });
 }
 
@@ -48,7 +48,7 @@ export function inductive(inductance: Inductance, name = "inductance"): LawData 
   return Object.freeze({
     law: "inductance",
     name: checkName("inductive", name),
-    value: inSi("inductive", "inductance", inductance, "H", { min: 0 }),
+    value: inSi("inductive", "inductance", inductance, "H"),
   });
 }
 

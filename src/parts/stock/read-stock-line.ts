@@ -42,7 +42,7 @@ export function readStockLine(caller: string, what: string, given: unknown): Sto
     );
   const value = inSi(caller, at("value"), own["value"], UNITS[kind], { above: 0 });
   const si = (key: string, unit: "Ω" | "W" | "V" | "A") =>
-    own[key] === undefined ? undefined : inSi(caller, at(key), own[key], unit, unit === "Ω" ? { min: 0 } : { above: 0 });
+    own[key] === undefined ? undefined : inSi(caller, at(key), own[key], unit, unit === "Ω" ? {} : { above: 0 });
   const [dcr, esr] = [si("dcr", "Ω"), si("esr", "Ω")];
   const dissipationFactor =
     own["dissipationFactor"] === undefined ? undefined : checkNumber(caller, at("dissipationFactor"), own["dissipationFactor"], { min: 0 });

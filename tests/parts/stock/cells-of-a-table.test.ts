@@ -187,6 +187,13 @@ describe("the columns of a table", () => {
       for (const value of taken) expect(() => stock([{ ...given, [fact]: value } as never]), `${fact}: ${String(value)}`).not.toThrow();
       for (const value of refused) expect(line({ ...given, [fact]: value }), `${fact}: ${String(value)}`).toContain(`lines[0].${fact}`);
     }
+    expect(line({ value: 8 })).toContain('"lines[0].kind" must be one of "resistor", "inductor", "capacitor", got nothing');
+    for (const [kind, example] of [
+      ["resistor", "4.7 Ω"],
+      ["inductor", "0.47 mH"],
+      ["capacitor", "6.8 µF"],
+    ] as const)
+      expect(line({ kind })).toMatch(new RegExp(`the part's value with its unit, got nothing. Write it as in "${example}"`));
     expect(stock([{ kind: "resistor", value: 8, name: " x " }]).parts[0]!.name).toBe("x");
     expect(line({ kind: "capacitor", value: 1e-6, esr: 0, dissipationFactor: 0 })).toContain("the same loss");
   });
@@ -197,6 +204,9 @@ describe("how long a table may be", () => {
     const many = (count: number) => Array.from({ length: count }, () => ({ kind: "resistor", value: 8 }) as StockLine);
     expect(stock(many(20_000)).parts.length).toBe(20_000);
     expect(refusal(() => stock(many(20_001))).code).toBe("too-many-parts");
+    expect(refusal(() => writeStockCsv(many(20_001) as never)).message).toContain('"drawer" must have at most 20000 lines, got 20001');
+    for (const nothing of [undefined, null, 7, "drawer", {}, { parts: 7 }])
+      expect(refusal(() => writeStockCsv(nothing as never)).message).toContain('"drawer" must be a stock');
     expect(readStockCsv(`kind,value\n${"resistor,8 Ω\n".repeat(20_000)}`).parts.length).toBe(20_000);
     const wrong = (count: number) => refusal(() => readStockCsv(`kind,value\n${"resistor,x\n".repeat(count)}`));
     expect([wrong(19).issues.length, wrong(20).issues.length, wrong(21).issues.length]).toEqual([19, 20, 20]);
