@@ -127,7 +127,6 @@ export function smoothingBiasDb(options: { readonly fraction: number; readonly s
 function slidingMean(x: Float64Array, y: Float64Array, half: number): Float64Array {
   const n = x.length;
   const out = new Float64Array(n);
-  if (n === 0) return out;
   // Running area as a sum of two numbers: far below the level of the rest, a plain difference would drown in rounding.
   const area = new Float64Array(n);
   const rounding = new Float64Array(n);
@@ -145,18 +144,17 @@ function slidingMean(x: Float64Array, y: Float64Array, half: number): Float64Arr
     const slope = i + 1 < n ? (y[i + 1]! - y[i]!) / (x[i + 1]! - x[i]!) : 0;
     return t * (y[i]! + (slope * t) / 2);
   };
+  // Both ends of the band only move upwards.
   let low = 0;
   let high = 0;
   for (let k = 0; k < n; k++) {
     const reach = Math.min(half, x[k]! - x[0]!, x[n - 1]! - x[k]!);
     if (!(reach > 0)) {
       out[k] = y[k]!;
-      low = k;
       continue;
     }
     const from = x[k]! - reach;
     const to = x[k]! + reach;
-    while (low > 0 && x[low]! > from) low--;
     while (low + 1 < n && x[low + 1]! <= from) low++;
     while (high + 1 < n && x[high + 1]! <= to) high++;
     const whole = area[high]! - area[low]! + (rounding[high]! - rounding[low]!);

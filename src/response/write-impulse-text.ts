@@ -42,9 +42,6 @@ export function writeImpulseText(impulse: ImpulseResponse, options?: WriteImpuls
   const { columns = "time-value", separator = "\t", comment = "" } = checkOptions(caller, options, ["columns", "separator", "comment"]);
   checkOneOf(caller, "columns", columns, ["time-value", "value"]);
   checkOneOf(caller, "separator", separator, ["\t", " ", ";"]);
-  const bad = samples.findIndex((value) => !Number.isFinite(value));
-  if (bad >= 0)
-    throw new DividingNetworkError("invalid-impulse", `${caller}: "impulse" must have finite samples, got ${samples[bad]} at index ${bad}`);
   const time = (n: number): number => startTime + n / sampleRate;
   if (columns === "time-value") {
     const steps = samples.length - 1;

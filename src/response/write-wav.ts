@@ -98,11 +98,10 @@ export function writeWav(impulse: ImpulseResponse, options?: WriteWavOptions): U
 
 function writer(caller: string, view: DataView, bits: 16 | 24 | 32): (at: number, value: number, n: number) => void {
   const refuse = (value: number, n: number, range: string): never => {
-    const finite = Number.isFinite(value);
     throw new DividingNetworkError(
-      finite ? "clipping" : "invalid-impulse",
-      `${caller}: "impulse.samples" must be ${finite ? range : "finite numbers"}, got ${value} at index ${n}`,
-      finite ? 'Divide the samples by their largest size and remember the factor, or write format: "float-32"' : "",
+      "clipping",
+      `${caller}: "impulse.samples" must be ${range}, got ${value} at index ${n}`,
+      'Divide the samples by their largest size and remember the factor, or write format: "float-32"',
     );
   };
   if (bits === 32) {
