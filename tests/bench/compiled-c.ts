@@ -12,7 +12,7 @@ import type { Place, Real } from "../../src/network/kernels/symbols";
 import { operations } from "../../src/network/kernels/table";
 import { FILL } from "../../src/network/solve/link-program";
 import { programFor } from "../../src/network/solve/program";
-import { PSEUDO } from "../../src/network/solve/program-builder";
+import { PSEUDO } from "../../src/network/solve/code-writer";
 import { grid, OUTPUTS, POINTS } from "./three-way";
 
 const SIGNS = { sum: "+", difference: "-", product: "*", quotient: "/" } as const;

@@ -1,8 +1,8 @@
 // Tests src/network/: circuit.ts
 // Tests src/network/kernels/: block.ts, pack.ts, plain-writer.ts, unpack.ts, wasm-writer.ts, writers.ts
 // Tests src/network/slopes/: beyond.ts, jacobian-program.ts, objective-program.ts, weighted-sum.ts
-// Tests src/network/solve/: branch-tables.ts, coil-matrix.ts, elimination.ts, link-program.ts, plan.ts, program-builder.ts, program.ts
-// Tests src/network/solve/: slope-tables.ts
+// Tests src/network/solve/: branch-tables.ts, coil-matrix.ts, elimination.ts, code-writer.ts, link-program.ts, plan.ts, program-builder.ts, program-values.ts, program.ts
+// Tests src/network/solve/: slope-tables.ts, triangle.ts, way-back.ts, way-in.ts
 // The two machines that run a program, WebAssembly kernels and plain ones, do the same arithmetic in the same order: their
 // results agree to the last bit. The plain machine is each other test's subject where WebAssembly may not be compiled.
 import { readdirSync, readFileSync } from "node:fs";

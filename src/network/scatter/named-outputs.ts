@@ -2,7 +2,7 @@ import { DividingNetworkError } from "../../errors";
 import { show } from "../../errors/internal";
 import { GND, type Circuit } from "../circuit";
 import type { EngineResult } from "../solve/engine";
-import type { OutputPair } from "../solve/program-builder";
+import type { OutputPair } from "../solve/program-values";
 import type { SourceResponse } from "../solve/source";
 
 /** An output of a network by its name: a node, a part, or the impedance. */

@@ -1,5 +1,5 @@
 import { pairKey, type Elimination } from "../solve/elimination";
-import type { OutputPair } from "../solve/program-builder";
+import type { OutputPair } from "../solve/program-values";
 
 /** A pair of merged nodes seen from one further in: what lies across it is the ratio of `node` to `third`, times what lies between `third` and `other`. */
 export interface Beyond {

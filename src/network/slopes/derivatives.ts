@@ -1,6 +1,6 @@
 import type { ComplexArrays } from "../../numeric";
 import type { Circuit } from "../circuit";
-import type { OutputPair } from "../solve/program-builder";
+import type { OutputPair } from "../solve/program-values";
 import type { Place } from "../place";
 
 /** What a network's derivatives are taken of. */

@@ -1,7 +1,9 @@
 import { pairKey, type Elimination } from "../solve/elimination";
 import { OP } from "../kernels/generated/operations";
 import type { Program } from "../solve/program";
-import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } from "../solve/program-builder";
+import { NOTHING, ONE, type OutputPair, type Value } from "../solve/program-values";
+import { programBuilder } from "../solve/program-builder";
+import { PSEUDO } from "../solve/code-writer";
 import { injectedBy, reduction, type Beyond } from "./beyond";
 import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
 

@@ -1,6 +1,8 @@
 import { pairKey, type Elimination } from "../solve/elimination";
 import { OP } from "../kernels/generated/operations";
-import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type ProgramBuilder, type Value } from "../solve/program-builder";
+import { NOTHING, ONE, type OutputPair, type Value } from "../solve/program-values";
+import { programBuilder, type ProgramBuilder } from "../solve/program-builder";
+import { PSEUDO } from "../solve/code-writer";
 import type { Program } from "../solve/program";
 import { groupOf, slopeTablesOf, type SlopeTable } from "../solve/slope-tables";
 import { injectedBy, reduction } from "./beyond";

@@ -1,6 +1,7 @@
 import { OP } from "../kernels/generated/operations";
 import { pairKey } from "../solve/elimination";
-import { NOTHING, ONE, type ProgramBuilder, type Value } from "../solve/program-builder";
+import { NOTHING, ONE, type Value } from "../solve/program-values";
+import type { ProgramBuilder } from "../solve/program-builder";
 import type { Beyond, Reduction } from "./beyond";
 
 /** Voltage times adjoint voltage of pairs of merged nodes, and current times adjoint current of what is in series; each is made once, and given back after its last use. */

@@ -3,7 +3,9 @@ import type { Elimination } from "../solve/elimination";
 import { OP } from "../kernels/generated/operations";
 import { planFor, type GivenTable, type Plan } from "../solve/plan";
 import type { Program } from "../solve/program";
-import { NOTHING, ONE, programBuilder, PSEUDO, type OutputPair, type Value } from "../solve/program-builder";
+import { NOTHING, ONE, type OutputPair, type Value } from "../solve/program-values";
+import { programBuilder } from "../solve/program-builder";
+import { PSEUDO } from "../solve/code-writer";
 import { weightedSum } from "./weighted-sum";
 
 /**

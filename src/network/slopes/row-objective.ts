@@ -1,6 +1,6 @@
 import type { Circuit } from "../circuit";
 import type { GivenTable } from "../solve/plan";
-import type { OutputPair } from "../solve/program-builder";
+import type { OutputPair } from "../solve/program-values";
 import { isFiniteLoss, noLoss } from "./check-run";
 import type { Place } from "../place";
 import { rowSolver, type CircuitNumbers } from "./row-slopes";

@@ -12,7 +12,7 @@ import { rowDerivatives } from "./row-derivatives";
 import type { Place } from "../place";
 import type { Variable } from "./variable";
 import type { Sensitivities, SensitivityOptions } from "./sensitivities-data";
-import type { OutputPair } from "../solve/program-builder";
+import type { OutputPair } from "../solve/program-values";
 import { branchState } from "../state";
 import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";

@@ -1,5 +1,6 @@
 import { OP } from "../kernels/generated/operations";
-import { NOTHING, ONE, type ProgramBuilder, type Value } from "../solve/program-builder";
+import { NOTHING, ONE, type Value } from "../solve/program-values";
+import type { ProgramBuilder } from "../solve/program-builder";
 
 /** Writes Σ H_k·V_k into a slot of its own; H_k is given table k. A voltage may be the source's own, or none. */
 export function weightedSum(builder: ProgramBuilder, voltages: readonly Value[]): number {

@@ -2,7 +2,7 @@ import { isDriver } from "../../parts/internal";
 import { GND, type Circuit } from "../circuit";
 import type { ComplexArrays } from "../../numeric";
 import type { Engine } from "./engine";
-import type { OutputPair } from "./program-builder";
+import type { OutputPair } from "./program-values";
 import type { RowPoints } from "./row-points";
 
 /** The voltages of one sweep, per volt at `in`, computed when they are asked for. */

@@ -7,7 +7,8 @@ import { cutAt, type Cut } from "./currents";
 import type { DensePoint } from "./dense";
 import type { Elimination } from "./elimination";
 import type { Engine } from "./engine";
-import { triangleIndex, type OutputPair } from "./program-builder";
+import { triangleIndex } from "./triangle";
+import type { OutputPair } from "./program-values";
 import { branchState } from "../state";
 
 /** The currents of one sweep's branches, A per volt at `in`, from the first node to the second. */

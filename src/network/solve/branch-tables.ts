@@ -1,7 +1,7 @@
 import { invertCoils } from "./coil-matrix";
 import type { Elimination } from "./elimination";
 import { GROUP } from "../kernels/block";
-import { triangle } from "./program-builder";
+import { triangle } from "./triangle";
 import { naming } from "../refusal";
 import { groupOf, slopeWriter, type SlopeTable } from "./slope-tables";
 

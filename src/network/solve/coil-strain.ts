@@ -2,7 +2,7 @@ import { GND, IN } from "../circuit";
 import { invertCoils } from "./coil-matrix";
 import type { CoilGroup } from "../coupled-coils";
 import type { Elimination } from "./elimination";
-import type { OutputPair } from "./program-builder";
+import type { OutputPair } from "./program-values";
 import { branchState } from "../state";
 
 /** Share of the currents at a node, or of a voltage, that may be missing from the balance; more, and the point is solved by rows. */

@@ -5,7 +5,7 @@ import { eliminationOf, isTight, type Elimination } from "./elimination";
 import { memoryFor } from "./memory";
 import { planFor, type Plan } from "./plan";
 import { programFor, type Program } from "./program";
-import type { OutputPair } from "./program-builder";
+import type { OutputPair } from "./program-values";
 import { rowPoints, type RowPoints } from "./row-points";
 import { storeRows } from "./row-voltages";
 

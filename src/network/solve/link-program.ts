@@ -1,7 +1,7 @@
 import type { Circuit } from "../circuit";
 import { OP, OPERANDS } from "../kernels/generated/operations";
 import type { Operand } from "../kernels/operand";
-import { PSEUDO } from "./program-builder";
+import { PSEUDO } from "./code-writer";
 
 /** Where in the machine's memory everything that a program speaks of lies, as byte addresses by number. */
 export interface Addresses extends Readonly<Record<Operand, (number: number) => number>> {

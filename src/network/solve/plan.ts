@@ -5,7 +5,7 @@ import { BLOCK, BLOCK_BYTES, SUM_BYTES } from "../kernels/block";
 import { GROWING } from "../kernels/generated/operations";
 import { linkProgram } from "./link-program";
 import type { Program } from "./program";
-import { PSEUDO } from "./program-builder";
+import { PSEUDO } from "./code-writer";
 
 /** A program laid out for one grid of frequencies above 0 Hz, ready to be run for any values. */
 export interface Plan {

@@ -1,6 +1,7 @@
 import type { Elimination } from "./elimination";
 import { OP } from "../kernels/generated/operations";
-import { NOTHING, ONE, programBuilder, type OutputPair } from "./program-builder";
+import { NOTHING, ONE, type OutputPair } from "./program-values";
+import { programBuilder } from "./program-builder";
 import type { SlopeTable } from "./slope-tables";
 
 /** A program and the memory it needs. */

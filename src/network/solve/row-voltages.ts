@@ -1,6 +1,6 @@
 import type { DensePoint } from "./dense";
 import type { Elimination } from "./elimination";
-import type { OutputPair } from "./program-builder";
+import type { OutputPair } from "./program-values";
 
 /** Writes the input admittance and the voltages of pairs at one point that was solved by rows, as a plan's outputs lie. */
 export function storeRows(

@@ -3,7 +3,7 @@ import type { CircuitCoupling } from "../circuit";
 import type { CoilGroup } from "../coupled-coils";
 import type { BranchPlace } from "../place";
 import type { Elimination } from "./elimination";
-import { triangle, triangleIndex } from "./program-builder";
+import { triangle, triangleIndex } from "./triangle";
 
 /** A table of ∂Y/∂value over the grid: of a branch's own admittance, or of one entry of the inverse matrix that coupled coils share. */
 export interface SlopeTable {
