@@ -5,6 +5,7 @@ import { listOf } from "../quantity/internal";
 import { entriesOf } from "./network-of";
 import type { Project } from "./project-types";
 import type { ReadFile } from "./read-files";
+import { unitDoubts } from "./unit-doubts";
 
 /** What a reader of a loaded project should know, none of which is wrong. */
 export function projectNotes(project: Project, files: readonly ReadFile[], timed: boolean): readonly Issue[] {
@@ -78,7 +79,7 @@ export function projectNotes(project: Project, files: readonly ReadFile[], timed
         file: planned.path,
       });
   }
-  return Object.freeze([...notes, ...readingNotes(files)]);
+  return Object.freeze([...notes, ...unitDoubts(project, files), ...readingNotes(files)]);
 }
 
 /** How files were read; a note that several share stands once. */
