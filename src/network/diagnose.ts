@@ -7,11 +7,12 @@ import type { Entries } from "./entries";
 import { unionFind, type Groups } from "../numeric/internal";
 import type { NetworkIssue } from "./network-issue";
 import { branchState } from "./state";
+import { unlikelyValues } from "./unlikely-values";
 
 /**
  * What is wrong with a network, without solving it. Looks for: nothing at `in` or at `gnd`, a part across one node, a
  * path of 0 Ω across the source, nodes with no path to `gnd`, a part and a node of one name, couplings that no coils can
- * have, and (as a warning) a node at which only one part ends.
+ * have, and (as warnings) a node at which only one part ends, and values that are most likely in the wrong unit, such as a capacitor of 6.8 F.
  *
  * @param network entries keyed by designator; dimensionless
  * @param options `zeroFrequency`: judge at 0 Hz, where a capacitor is open and a coil is its resistance; default false
@@ -30,7 +31,8 @@ export function diagnose(network: Entries, options: { readonly zeroFrequency?: b
   if (typeof zeroFrequency !== "boolean")
     throw new DividingNetworkError("invalid-argument", `diagnose: "zeroFrequency" must be true or false, got ${show(zeroFrequency)}`);
   try {
-    return Object.freeze(circuitIssues(circuitOf(network), zeroFrequency));
+    const circuit = circuitOf(network);
+    return Object.freeze([...circuitIssues(circuit, zeroFrequency), ...unlikelyValues(circuit)]);
   } catch (error) {
     if (!(error instanceof DividingNetworkError)) throw error;
     return error.issues as readonly NetworkIssue[];
