@@ -1,4 +1,4 @@
-// Tests src/network/slopes/: beyond.ts, products.ts, slopes-of-sums.ts
+// Tests src/network/slopes/: beyond.ts, objective-aim.ts, products.ts, slopes-of-sums.ts, value-places.ts
 // Parts in series, whose slopes come from the one current that they share. By hand: V = U·R/Z with Z the sum of a chain's impedances, so that
 // ∂V/∂x = −U·R/Z²·∂Z/∂x for x outside R, with ∂Z/∂L = jω, ∂Z/∂R = 1 and Z = R + (t − j)/(ωC) of a capacitor. Chains among whatever lies beside them: against
 // differences of the loss itself.

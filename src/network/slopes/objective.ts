@@ -1,7 +1,6 @@
 import { DividingNetworkError } from "../../errors";
-import { checkList, checkNumbers, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
-import type { Part } from "../../parts";
-import { describe, mainOf, type Law, type ValueLimit } from "../../parts/internal";
+import { checkList, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
+import { mainOf } from "../../parts/internal";
 import { resample } from "../../response";
 import { checkedGrid, checkResponse } from "../../response/internal";
 import { coupledParts } from "./coupled-parts";
@@ -12,12 +11,13 @@ import type { ObjectiveOptions, SumObjective } from "./objective-data";
 import { checkCount, checkSlopes, isFiniteLoss } from "./check-run";
 import { linkVariables } from "./link-variables";
 import { checkLink, objectiveByRows } from "./objective-by-rows";
+import { targetSizes, weighting } from "./objective-aim";
 import { objectiveProgram } from "./objective-program";
+import { boundsOf, checkValue, valuePlaces } from "./value-places";
 import { planFor, type GivenTable } from "../solve/plan";
 import { rankOnePlan } from "./rank-one";
 import { rowLoss } from "./row-objective";
 import { numbersOf } from "./row-slopes";
-import type { Variable } from "./variable";
 import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";
 
@@ -90,7 +90,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const tables: GivenTable[] = names.map((name) =>
     resample(checkResponse(caller, `contributions.${name}`, contributions[name]), frequencies),
   );
-  tables.push({ re: goal(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
+  tables.push({ re: targetSizes(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
 
   const numbers = numbersOf(circuit);
   const flat = numbers.branches;
@@ -100,18 +100,7 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const varied = new Set(
     vary ?? [...circuit.parts].filter(([name, { part }]) => mainOf(part) !== undefined && !coupled.has(name)).map(([name]) => name),
   );
-  const places = circuit.branches.flatMap(({ part, law, values }, branch) =>
-    varied.has(part) && !isWire(caller, part, law, values, vary)
-      ? variablesOf(circuit.parts.get(part)!.part, law, values, parasitics).map(({ parameter, index }) => ({
-          part,
-          parameter,
-          value: values[index]!,
-          branch,
-          index,
-          limit: law.limits[index]!,
-        }))
-      : [],
-  );
+  const places = valuePlaces(caller, circuit, varied, vary, parasitics);
   const links = linkVariables(circuit, varied);
   const rows = { caller, circuit, grid: frequencies, pairs, contributions: tables.slice(0, -1), aim: tables.at(-1)! };
   /** A loss, computed by rows where the elimination of nodes met a resonance without loss. */
@@ -200,86 +189,4 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   });
 }
 
-/** The least and the largest number that a value may be. */
-function boundsOf({
-  index,
-  limit: { range },
-}: {
-  readonly index: number;
-  readonly limit: ValueLimit;
-}): readonly [least: number, most: number] {
-  return [index === 0 || range.above !== undefined ? 1e-30 : 0, range.max ?? 1e30];
-}
-
-/** Refuses a value that no part can have. */
-function checkValue(
-  place: Pick<Variable, "part" | "parameter"> & { readonly index: number; readonly limit: ValueLimit },
-  value: number,
-): void {
-  const [least, most] = boundsOf(place);
-  const { part, parameter, limit } = place;
-  if (typeof value !== "number" || !(value >= least && value <= most))
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `sumObjective: ${parameter} of "${part}" must be above 0${limit.range.max === undefined ? "" : ` and at most ${most}`} (SI), got ${show(value)}`,
-    );
-}
-
-/** Whether a part is a link of 0 Ω or a coil of 0 H, which has nothing to vary: left out, and refused where it is named. */
-function isWire(
-  caller: string,
-  part: string,
-  { parameters }: Law,
-  values: readonly number[],
-  vary: readonly string[] | undefined,
-): boolean {
-  if (values[0] !== 0) return false;
-  if (vary === undefined) return true;
-  throw new DividingNetworkError(
-    "invalid-argument",
-    `${caller}: ${parameters[0]} of "${part}" can't vary from 0`,
-    `Give "${part}" a value above 0 to start from, or leave it out of "vary"`,
-  );
-}
-
-/** The values of a branch that vary: the first, the others too where losses shall; of a part that is known by many values, as a driver is, all that it has. */
-function variablesOf(
-  part: Part,
-  law: Law,
-  values: readonly number[],
-  parasitics: boolean,
-): readonly { readonly parameter: string; readonly index: number }[] {
-  const { toleranceByName: all = false } = describe(part);
-  return law.parameters
-    .map((parameter, index) => ({ parameter, index }))
-    .filter(({ index }) => (all ? values[index] !== 0 : index === 0 || parasitics));
-}
-
 const NONE: readonly Float64Array[] = [];
-
-function goal(caller: string, target: ObjectiveOptions["target"], frequencies: Float64Array): Float64Array {
-  const sizes =
-    typeof target === "number"
-      ? new Float64Array(frequencies.length).fill(target)
-      : typeof target === "object" && target !== null && "frequencies" in target
-        ? ((response) => response.re.map((re, i) => Math.hypot(re, response.im[i]!)))(
-            resample(checkResponse(caller, "target", target), frequencies),
-          )
-        : Float64Array.from(checkNumbers(caller, "target", target));
-  if (sizes.length !== frequencies.length || !sizes.every((size) => size > 1e-100 && size < 1e100)) {
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${caller}: "target" must be above 0 at each of the ${frequencies.length} frequencies`,
-      "Leave out the frequencies where nothing is wanted, or give them the weight 0",
-    );
-  }
-  return sizes;
-}
-
-function weighting(caller: string, weights: ArrayLike<number> | undefined, n: number): Float64Array {
-  if (weights === undefined) return new Float64Array(n).fill(1 / n);
-  const list = Float64Array.from(checkNumbers(caller, "weights", weights));
-  if (list.length !== n || !list.every((weight) => weight >= 0 && Number.isFinite(weight)))
-    throw new DividingNetworkError("invalid-argument", `${caller}: "weights" must be ${n} numbers of at least 0`);
-  return list;
-}
