@@ -1,6 +1,6 @@
 // Tests src/assessment/suspects/: faults.ts, fit.ts, groups.ts, misfit-of-drawing.ts, misfit.ts, observed.ts, redrawn.ts
 // Tests src/assessment/suspects/: repeatability.ts, trial.ts, try-fault.ts
-// Tests src/network/solve/: nodal-changes.ts
+// Tests src/network/solve/: nodal-changes.ts, nodal-solution.ts
 // Faults are built into networks that are drawn without them, the whole is "measured" with 1 % of noise, and the search must name the fault.
 // The measurement is made by the solver from the faulty network; the search uses changes of one solved network instead (Woodbury's identity,
 // published as M. A. Woodbury, "Inverting modified matrices", 1950; from memory, not verified), so that the two routes share no arithmetic.
