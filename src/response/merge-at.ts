@@ -143,7 +143,7 @@ function compare(low: FrequencyResponse, high: FrequencyResponse, from: number, 
   const a = resample(low, grid);
   const b = resample(high, grid);
   const levels: number[] = [];
-  let phases: number[] = [];
+  const phases: number[] = [];
   for (let k = 0; k < points; k++) {
     const level = 20 * (log10Modulus(a.re[k]!, a.im[k]!) - log10Modulus(b.re[k]!, b.im[k]!));
     if (!Number.isFinite(level))
@@ -162,7 +162,6 @@ function compare(low: FrequencyResponse, high: FrequencyResponse, from: number, 
   const spread = grid.reduce((sum, f) => sum + (f - meanF) ** 2, 0);
   const slope = phases.reduce((sum, phase, k) => sum + phase * (grid[k]! - meanF), 0) / spread;
   const meanPhase = mean(phases);
-  phases = phases.map((phase, k) => phase - meanPhase - slope * (grid[k]! - meanF));
   const atMiddle = meanPhase + slope * (middle - meanF);
   return {
     levelDifferenceDb,
