@@ -5,8 +5,8 @@
 //   node tests/mutation/in-one-process.mjs --tests tests/assessment/loss.test.ts --mutate src/assessment/loss.ts,src/assessment/band.ts:40-90
 //
 // Tests that take longer than `--longest` ms (1000) are left out, and of those that reach a change those are run that noticed the most so far for their time, up to
-// `--budget` ms (5000) of the processor in all: the score is a lower bound. A change that runs on import alone is left out, as there; words of messages aren't changed. `--fresh` loads everything anew for each change: for files that
-// keep results for later.
+// `--budget` ms (5000) of the processor in all: the score is a lower bound. A change that runs on import alone is left out, as there; words of messages aren't changed. What
+// the library remembers of a value is forgotten between changes; `--fresh` loads everything anew for each change: for files that keep results in variables.
 import { createInstrumenter } from "@stryker-mutator/instrumenter";
 import { build } from "esbuild";
 import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
@@ -93,6 +93,8 @@ try {
           bundler.onLoad({ filter: /\.m?[jt]s$/ }, ({ path }) => {
             if (path.includes("/node_modules/")) return undefined;
             const contents = (sources.get(path) ?? readFileSync(path, "utf8"))
+              // What the library remembers of a value is forgotten between changes.
+              .replaceAll(/\bnew WeakMap\b/g, path.startsWith(src) ? "new globalThis.__Kept__" : "new WeakMap")
               .replaceAll("import.meta.dirname", JSON.stringify(dirname(path)))
               .replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href));
             return { contents, loader: path.endsWith("ts") ? "ts" : "js", resolveDir: dirname(path) };
@@ -104,6 +106,25 @@ try {
   writeFileSync(
     join(folder, "worker.mjs"),
     `import { parentPort } from "node:worker_threads";
+let round = 0;
+globalThis.__Kept__ = class {
+  #kept = new WeakMap();
+  #round = round;
+  get #now() {
+    if (this.#round !== round) [this.#kept, this.#round] = [new WeakMap(), round];
+    return this.#kept;
+  }
+  get(key) { return this.#now.get(key); }
+  has(key) { return this.#now.has(key); }
+  set(key, value) { this.#now.set(key, value); return this; }
+  delete(key) { return this.#now.delete(key); }
+};
+// A list that grows without end would take the process with it.
+const { push } = Array.prototype;
+Array.prototype.push = function (...values) {
+  if (this.length > 3e6) throw new RangeError("a list without end");
+  return push.apply(this, values);
+};
 await import(${JSON.stringify(bundle)});
 const ns = globalThis.__stryker__ ?? {};
 const { tests } = globalThis.__tests__;
@@ -112,6 +133,7 @@ parentPort.on("message", async ({ mutant, covering, hits }) => {
   if (mutant === undefined) {
     const [failed, times, clocks] = [[], [], []];
     for (const [id, { name, test }] of tests.entries()) {
+      round++;
       ns.currentTestId = String(id + 1);
       // Of the processor: on a busy machine the clock says little.
       const [before, began] = [process.cpuUsage(), Date.now()];
@@ -134,6 +156,7 @@ parentPort.on("message", async ({ mutant, covering, hits }) => {
     parentPort.postMessage({ names: tests.map(({ name }) => name), failed, times, clocks, coverage: ns.mutantCoverage });
     return;
   }
+  round++;
   ns.activeMutant = mutant;
   ns.hitCount = 0;
   ns.hitLimit = hits * 100 + 1000;
@@ -141,6 +164,7 @@ parentPort.on("message", async ({ mutant, covering, hits }) => {
   let killedBy;
   for (const id of covering) if ((await run(tests[id - 1].test)) !== undefined) { killedBy = id; break; }
   ns.activeMutant = undefined;
+  round++;
   parentPort.postMessage({ killedBy });
 });
 parentPort.postMessage("ready");
