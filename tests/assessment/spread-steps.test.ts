@@ -443,9 +443,13 @@ describe("a driver that moves", () => {
     expect(motion(driverImpedance(measure((f) => [5, f / 1000]).response))).toBe("its impedance shows no resonance");
     // Beside the peak that is fitted lies another: with the first one moved by much, what remains isn't passive.
     const two = measure((f) => plus(plus([5, 0], peak(f, 800, 60, 8)), peak(f, 1000, 50, 8))).response;
-    const wide = { resonance: 0.3, q: 0.3 };
-    expect(driverMotion({ T1: [driverImpedance(two), "in", "gnd"] } as unknown as Entries, "T1", grid, wide)).toMatch(
-      /isn't that of a single resonance/,
+    const moved = (resonance: number, q: number) =>
+      driverMotion({ T1: [driverImpedance(two), "in", "gnd"] } as unknown as Entries, "T1", grid, { resonance, q });
+    for (const [resonance, q] of [[0.3, 0.3], [0.2, 0], [0.15, 0.3]] as const) expect(moved(resonance, q)).toMatch(/isn't that of a single resonance/); // prettier-ignore
+    for (const [resonance, q] of [[0.15, 0], [0, 0.8]] as const) expect(moved(resonance, q)).toMatchObject({ values: [1, 1] }); // prettier-ignore
+    // Three points show a peak, and no Q.
+    expect(motion(driverImpedance(measure((f) => plus([5, 0], peak(f, 800, 10, 3)), {}, [400, 800, 1600]).response))).toBe(
+      "its impedance doesn't tell its Q",
     );
   });
 });

@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../../errors";
 import type { Entries } from "../../network";
-import { driverParameters } from "../../parts";
+import { driverParameters, type DriverImpedance } from "../../parts";
 import { expandPart, isDriver, type Law, type Motional, movingDriverLaw } from "../../parts/internal";
 import { resonanceOf } from "../spared";
 
@@ -24,7 +24,7 @@ export function driverMotion(
 ): DriverMotion | string {
   const [device] = network[part]!;
   if (!isDriver(device)) return "its impedance shows no resonance";
-  const motional = motionalOf(network, part);
+  const motional = motionalOf(network, part, device);
   if (typeof motional === "string") return motional;
   const base = expandPart(device).branches[0]!;
   const law = movingDriverLaw(base.law, base.values, motional);
@@ -41,9 +41,7 @@ export function driverMotion(
   return { law, values: [1, 1], fs, qts: (qms * qes) / (qms + qes) };
 }
 
-function motionalOf(network: Entries, part: string): Motional | string {
-  const [device] = network[part]!;
-  if (!isDriver(device)) return "it is no driver";
+function motionalOf(network: Entries, part: string, device: DriverImpedance): Motional | string {
   if ("model" in device) {
     const { re, fs, qms, qes } = device.model;
     return fs > 0 ? { re, fs, qms, qes } : "its impedance shows no resonance";
