@@ -57,8 +57,9 @@ describe("smoothness", () => {
 describe("sensitivity", () => {
   it("is refused for no voltage, and for a rated impedance of 0 Ω", () => {
     const given = { band: { from: "300 Hz", to: "3 kHz" }, ratedImpedance: 8 } as const;
-    expect(() => sensitivityLevels(flat, { ...given, ratedImpedance: 0 })).toThrow(/ratedImpedance/);
-    expect(() => sensitivityLevels(flat, { ...given, voltage: 0 })).toThrow(/voltage/);
+    const heard = sampled(() => [0.2, 0]);
+    expect(() => sensitivityLevels(heard, { ...given, ratedImpedance: 0 })).toThrow(/ratedImpedance/);
+    expect(() => sensitivityLevels(heard, { ...given, voltage: 0 })).toThrow(/voltage/);
   });
 
   it("for 2.83 V into R is 10 lg(2.83²/R) above that for 1 W: 3.0 dB at 4 Ω, nothing at 8 Ω", () => {
