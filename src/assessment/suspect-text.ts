@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkOneOf, show } from "../errors/internal";
 import { formatQuantity } from "../quantity";
-import { listOf } from "../quantity/internal";
+import { fixed, listOf } from "../quantity/internal";
 import type { Suspect } from "./suspects/groups";
 
 /**
@@ -32,9 +32,9 @@ export function suspectText(suspect: Suspect): string {
     || ![value, capacitance].every((number) => number === undefined || Number.isFinite(number))
   )
     throw new DividingNetworkError("invalid-argument", `suspectText: "suspect" must be one of what suspects gives, got ${show(suspect)}`);
-  checkOneOf("suspectText", "suspect.unit", unit, ["Ω", "H", "F"]);
+  checkOneOf("suspectText", "suspect.unit", unit, ["Ω", "H", "F", "dB"]);
   const list = listOf(parts);
-  const number = value === undefined ? "" : formatQuantity(value, unit, { digits: 3 });
+  const number = value === undefined ? "" : unit === "dB" ? `${fixed(Math.abs(value), 1)} dB` : formatQuantity(value, unit, { digits: 3 });
   const words: Readonly<Record<Suspect["fault"], string>> = {
     open: `${list} open`,
     short: `${list} shorted${value === undefined ? "" : ` by ${number}`}`,
@@ -43,6 +43,8 @@ export function suspectText(suspect: Suspect): string {
     reversed: `${list} reversed`,
     exchanged: `${list} exchanged`,
     moved: `a wire of ${list} at ${to ?? "another node"}`,
+    "impedances exchanged": `the impedances of ${list} exchanged, as they were measured or named`,
+    drive: `${list} ${number} ${(value ?? 0) > 0 ? "louder" : "quieter"} than measured alone, by the stated voltages`,
     unknown: "no single fault that is known",
   };
   checkOneOf("suspectText", "suspect.fault", fault, Object.keys(words) as Suspect["fault"][]);

@@ -1,8 +1,8 @@
 import { GND, IN, type NodalChange, type NodalSolution } from "../../network/internal";
 import { describe, mainOf, sameKind } from "../../parts/internal";
 
-/** What may be wrong with a part; `"unknown"`: something is, and no fault of a single one comes nearer to it than the drawing. */
-export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved" | "unknown";
+/** What may be wrong with a part; `"impedances exchanged"` and `"drive"`: with how drivers were measured; `"unknown"`: something is, and no fault of a single one comes nearer to it than the drawing. */
+export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved" | "impedances exchanged" | "drive" | "unknown";
 
 type Pair = readonly [number, number];
 
@@ -17,7 +17,7 @@ export interface NetworkFault {
   readonly changes: (unknowns: readonly number[]) => readonly NodalChange[];
   /** The fitted number in SI, of what the part is measured in, for the unknowns given. */
   readonly value?: (unknowns: readonly number[]) => number;
-  readonly unit?: "Ω" | "H" | "F";
+  readonly unit?: "Ω" | "H" | "F" | "dB";
   /** The capacitance (F) that was fitted beside. */
   readonly capacitance?: (unknowns: readonly number[]) => number;
   /** Node, for a wire that was moved. */
@@ -196,6 +196,18 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
         changes: () => both,
         ends: { [a.name]: [b.from, b.to], [b.name]: [a.from, a.to] },
       });
+      // Their files were taken for each other's: what each gives stays where it is.
+      if (a.part.kind === "driver" && b.part.kind === "driver")
+        faults.push({
+          parts: [a.name, b.name],
+          fault: "impedances exchanged",
+          pairs: [
+            [a.from, a.to],
+            [b.from, b.to],
+          ],
+          unknowns: [],
+          changes: () => both,
+        });
     }
   });
   return faults;

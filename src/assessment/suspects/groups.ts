@@ -79,6 +79,8 @@ function wouldTell(
   if (across !== undefined)
     return `Take the wires off behind the terminals, with no charge left in any capacitor, and measure the resistance from ${across.parts.join(" to ")}: what stays lies before the parts that are drawn`;
   const parts = [...new Set(group.flatMap(({ parts: named }) => named))].join(", ");
+  if (group.some(({ fault }) => fault === "drive"))
+    return `Measure ${parts} once more, with a meter at the terminals: what was noted of its voltage, or the gain of the input, may be wrong`;
   if (impedance === undefined) return "The impedance of the whole would tell most of these apart";
   if (group.every(({ fault }) => fault === "reversed"))
     return `One driver alone, measured through the network on the same time zero, shows its sign; so does a look at which wire goes to the + of ${parts}`;

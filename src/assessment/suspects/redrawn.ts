@@ -10,7 +10,7 @@ export interface RedrawnFault {
   readonly unknowns: NetworkFault["unknowns"];
   readonly network: (unknowns: readonly number[]) => Entries;
   readonly value?: (unknowns: readonly number[]) => number;
-  readonly unit?: "Ω" | "H" | "F";
+  readonly unit?: "Ω" | "H" | "F" | "dB";
 }
 
 type Entry = readonly [Entries[string][0], ...string[]];

@@ -121,6 +121,19 @@ export function trialOf(box: Loudspeaker, given: Observed, repeatability: Repeat
                 box.drivers.map((driver) => (driver.part === part ? -1 : 1)),
               ),
             );
+        for (const louder of driveFaults(box))
+          found.push(
+            fitted(
+              { ...louder, key: `drive ${louder.parts.join(" ")}` },
+              ([factor], out) =>
+                misfit(
+                  asDrawn,
+                  box.drivers.map(({ name }) => (louder.parts.includes(name) ? factor! : 1)),
+                  out,
+                ),
+              scratch,
+            ),
+          );
         box.drivers.forEach((driver, index) => {
           if (box.drivers.filter(({ part }) => part === driver.part).length > 1)
             found.push(
@@ -136,6 +149,18 @@ export function trialOf(box: Loudspeaker, given: Observed, repeatability: Repeat
       return found;
     },
   };
+}
+
+/** Each driver alone, and all of them: what was measured of them at another drive than stated, as what all that they give is to be multiplied by. */
+function driveFaults({ drivers }: Loudspeaker) {
+  const names = drivers.map(({ name }) => name);
+  return [...(names.length > 1 ? names.map((name) => [name]) : []), names].map((parts) => ({
+    parts,
+    fault: "drive" as const,
+    unknowns: ["ratio"] as const,
+    value: ([factor]: readonly number[]) => 20 * Math.log10(factor!),
+    unit: "dB" as const,
+  }));
 }
 
 /** The phases of places that count from another instant are left out, unless it is stated that they count from this one. */
