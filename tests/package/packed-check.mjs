@@ -37,7 +37,7 @@ try {
   if (stray.length > 0) throw new Error(`the package holds files that it should not: ${stray.join(", ")}`);
   // With the workers' script, some 100 KiB of it: it holds what it needs once more, since nothing can be resolved where it starts.
   // Proofs by third octaves, robust searches, pressures in identify and a third network came with the last hundred.
-  atMost("the package, packed", packed.size / 1024, 3520);
+  atMost("the package, packed", packed.size / 1024, 3600);
   console.log(
     `packed: ${packed.files.length} files, ${Math.round(packed.size / 1024)} KiB, ${Math.round(packed.unpackedSize / 1024)} KiB unpacked`,
   );
