@@ -72,6 +72,8 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, p
       ? undefined
       : { re: new Float64Array(frequencies.length), im: new Float64Array(frequencies.length), from, to, stride },
   );
+  const [sumRe, sumIm] = [new Float64Array(frequencies.length), new Float64Array(frequencies.length)];
+  const perOhm = impedance?.re.map((r, p) => ohmScale / Math.hypot(r, impedance.im[p]!)) ?? sumRe;
   const plainSquares = places.map(() => 0);
   const timed = cross.flatMap((products) => products ?? []);
   const run = (
@@ -81,17 +83,29 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, p
   ): { readonly misfit: number; readonly fitted: SignAndDelays } => {
     behindSource(predicted);
     let [at, sum] = [0, 0];
-    places.forEach(({ size, re, im, from, to, complex }, place) => {
+    // Loops, not callbacks: numbers that a callback changes are kept on the heap, and that takes twice as long.
+    for (let place = 0; place < places.length; place++) {
+      const { size, re, im, from, to, complex } = places[place]!;
       const [products, stronger, units] = [cross[place], strongest[place]!, levelUnits[place]!];
       let plain = 0;
-      for (let p = from; p < to; p++) {
-        let [x, y] = [0, 0];
-        for (let d = 0; d < re.length; d++) {
-          const [vr, vi] = [predicted.voltageRe[d]![p]! * signs[d]!, predicted.voltageIm[d]![p]! * signs[d]!];
-          x += re[d]![p]! * vr - im[d]![p]! * vi;
-          y += re[d]![p]! * vi + im[d]![p]! * vr;
+      sumRe.fill(0, from, to);
+      sumIm.fill(0, from, to);
+      for (let d = 0; d < re.length; d++) {
+        const [pressureRe, pressureIm, voltageRe, voltageIm] = [re[d]!, im[d]!, predicted.voltageRe[d]!, predicted.voltageIm[d]!];
+        const sign = signs[d]!;
+        for (let p = from; p < to; p++) {
+          const vr = voltageRe[p]! * sign;
+          const vi = voltageIm[p]! * sign;
+          sumRe[p]! += pressureRe[p]! * vr - pressureIm[p]! * vi;
+          sumIm[p]! += pressureRe[p]! * vi + pressureIm[p]! * vr;
         }
-        const [fr, fi, strong] = [factor.re[p]!, factor.im[p]!, stronger[p]!];
+      }
+      for (let p = from; p < to; p++) {
+        const x = sumRe[p]!;
+        const y = sumIm[p]!;
+        const fr = factor.re[p]!;
+        const fi = factor.im[p]!;
+        const strong = stronger[p]!;
         const magnitude = Math.sqrt((x * x + y * y) * (fr * fr + fi * fi));
         // In silence nothing is relative to anything; and what is a hundred times too loud is no better known for being more.
         const off = magnitude === size[p]! ? 0 : Math.max(-LOUDEST, Math.min(LOUDEST, (magnitude - size[p]!) / strong));
@@ -102,16 +116,18 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, p
         if (products === undefined || (p - from) % stride !== 0) continue;
         // p·q*, relative to the stronger branch twice, and no more than that: how loud it is, the level's part tells.
         const largest = Math.max(strong, magnitude) * strong * angles[p]! ** 2;
-        const [px, py] = [x * fr - y * fi, x * fi + y * fr];
+        const px = x * fr - y * fi;
+        const py = x * fi + y * fr;
         // Beyond what a number holds there is no phase.
         const told = largest > 0 && largest < Infinity && Number.isFinite(px + py);
         products.re[p] = told ? (px * complex!.re[p]! + py * complex!.im[p]!) / largest : 0;
         products.im[p] = told ? (py * complex!.re[p]! - px * complex!.im[p]!) / largest : 0;
       }
       plainSquares[place] = plain;
-    });
+    }
     const fitted = fit.fit(timed);
-    timed.forEach(({ re, im, from, to }, index) => {
+    for (let index = 0; index < timed.length; index++) {
+      const { re, im, from, to } = timed[index]!;
       const { cos, sin } = fit.turn(fitted.steps[index]!);
       for (let p = from; p < to; p += stride) {
         const along = fitted.sign * (re[p]! * cos[p]! - im[p]! * sin[p]!);
@@ -121,13 +137,14 @@ export function misfitOf(observed: Observed, drawn: ChangedNetwork, { levelDb, p
         out[at++] = e;
         sum += e * e;
       }
-    });
+    }
     if (impedance !== undefined) {
       for (let p = impedance.from; p < impedance.to; p++) {
-        const [yr, yi] = [predicted.inputRe[p]!, predicted.inputIm[p]!];
+        const yr = predicted.inputRe[p]!;
+        const yi = predicted.inputIm[p]!;
         // An open circuit has no finite impedance: a megohm stands for it.
         const square = yr * yr + yi * yi + 1e-12;
-        const measured = ohmScale / Math.hypot(impedance.re[p]!, impedance.im[p]!);
+        const measured = perOhm[p]!;
         // Beyond ten times too much nothing is told any more, and one open part must not drown all else.
         const limit = 10 * ohmScale;
         const er = Math.max(-limit, Math.min(limit, (yr / square - impedance.re[p]!) * measured));
