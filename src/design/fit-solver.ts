@@ -2,8 +2,9 @@ import type { Entries } from "../network";
 import type { ComplexArrays } from "../numeric";
 import type { SourceResponse } from "../network/internal";
 import { eliminateSmall } from "../numeric/internal";
-import { type Evaluator, expandPart, isCoupling } from "../parts/internal";
-import { lawSlope, type FitVariable } from "./fit-variables";
+import { expandPart, isCoupling } from "../parts/internal";
+import type { FitVariable } from "./fit-variables";
+import { movingBranch, type Branch, type MovingBranch } from "./moving-branch";
 import { stamp } from "./stamp";
 
 /** What a network's solution gives: V/V by driver's part, the source's impedance in it, and Z in Ω without it. */
@@ -20,21 +21,6 @@ export interface FitSolver {
   /** The same with its slopes by each logarithm. */
   readonly differentiate: (x: Float64Array) => boolean;
   readonly moved: readonly Solved[];
-}
-
-interface Branch {
-  readonly from: number;
-  readonly to: number;
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
-
-/** A branch whose value moves: ∂y/∂ln value beside it. */
-interface Moving extends Branch {
-  readonly variable: number;
-  readonly slopeRe: Float64Array;
-  readonly slopeIm: Float64Array;
-  readonly set: (x: number, slopes: boolean) => void;
 }
 
 /** A part of the largest admittance in its row below which a pivot counts as 0. */
@@ -60,7 +46,7 @@ export function fitSolver(
     if (!numbers.has(node)) numbers.set(node, numbers.size);
     return numbers.get(node)!;
   };
-  const [branches, moving]: [Branch[], Moving[]] = [[], []];
+  const [branches, moving]: [Branch[], MovingBranch[]] = [[], []];
   const complexes = (): ComplexArrays => ({ re: new Float64Array(n), im: new Float64Array(n) });
   for (const [name, [part, ...nodes]] of Object.entries(network)) {
     if (isCoupling(part)) return undefined;
@@ -185,36 +171,4 @@ export function fitSolver(
     return true;
   };
   return { solve: (x) => run(x, false), solved, differentiate: (x) => run(x, true), moved };
-}
-
-function movingBranch(
-  branch: Branch,
-  variable: number,
-  { law }: FitVariable,
-  evaluator: Evaluator,
-  values: Float64Array,
-  main: number,
-  dcr: number,
-): Moving {
-  const n = branch.re.length;
-  const [slopeRe, slopeIm, re, im] = [new Float64Array(n), new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  return {
-    ...branch,
-    variable,
-    slopeRe,
-    slopeIm,
-    set(x, slopes) {
-      const value = Math.exp(x);
-      values[main] = value;
-      if (law !== undefined && dcr >= 0) values[dcr] = law(value);
-      evaluator.admittance(values, 0, 0, n, branch.re, branch.im, 0);
-      if (!slopes) return;
-      evaluator.derivative(values, 0, main, 0, n, slopeRe, slopeIm, 0);
-      for (let f = 0; f < n; f++) [slopeRe[f], slopeIm[f]] = [value * slopeRe[f]!, value * slopeIm[f]!];
-      if (law === undefined || dcr < 0) return;
-      const slope = lawSlope(law, value);
-      evaluator.derivative(values, 0, dcr, 0, n, re, im, 0);
-      for (let f = 0; f < n; f++) [slopeRe[f], slopeIm[f]] = [slopeRe[f]! + slope * re[f]!, slopeIm[f]! + slope * im[f]!];
-    },
-  };
 }

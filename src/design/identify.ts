@@ -4,15 +4,15 @@ import type { WholeMeasurement } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { compile, network as networkOf, type Entries, type Network } from "../network";
-import { fitLeastSquares, type LeastSquaresFit } from "../numeric";
 import type { FrequencyResponse } from "../response";
 import { alikeDirections, type AlikeValues } from "./alike-directions";
-import { numbersOf, type Observation } from "./identify-data";
-import { deviationsOf, type Budget, type Deviations, type Source } from "./identify-deviations";
+import { numbersOf } from "./identify-data";
+import { coarser } from "./identify-coarser";
+import { deviationsOf, type Budget, type Source } from "./identify-deviations";
+import { fitsOf, othersThan } from "./identify-fits";
 import { observations } from "./identify-observations";
 import { scatterOf } from "./identify-scatter";
-import { startsAround } from "./identify-starts";
-import { unknownsOf, withValues, type Unknown } from "./identify-unknowns";
+import { unknownsOf, withValues } from "./identify-unknowns";
 
 /** What `identify` takes. */
 export interface IdentifyOptions {
@@ -83,11 +83,6 @@ const CALLER = "identify";
 const MOST_SOLVES = 2_000_000;
 /** Sets of values for which long measurements may be solved on all points. */
 const SETS = 200;
-/** Points of each measurement at which the first search looks. */
-const COARSE = 40;
-/** Two fits are the same when each value is within this part, a factor of coupling within this of itself. */
-const SAME = 0.01;
-
 /**
  * The values of a network of known topology from its measured impedance, voltages within it, sound pressures of the whole loudspeaker, or several of these: least squares on the logarithms of values
  * and of the measurements, with exact derivatives (see `sensitivities`), from several starts. The factor of a coupling moves on the scale of its area tangent, and so stays between −1 and 1;
@@ -215,71 +210,4 @@ function systemIn(system: unknown): { readonly network: Entries; readonly box?: 
   if (!isBox) return { network: system as Entries };
   const box = checkLoudspeaker(CALLER, system as Loudspeaker<Entries>);
   return { network: box.network, box };
-}
-
-/** Measured numbers times unknown values up to which four fits are followed on all points, and to their end; beyond, the best two, which the few points have brought near it. */
-const MANY = 50_000;
-
-/** Fits from all starts on few points, and the distinct good ones again on all; best first. */
-function fitsOf(fine: Deviations, coarse: Deviations, unknowns: readonly Unknown[]): readonly LeastSquaresFit[] {
-  const fit = ({ residuals, slopes, count }: Deviations, start: ArrayLike<number>, maxIterations: number): LeastSquaresFit | undefined => {
-    try {
-      const found = fitLeastSquares(residuals, start, { count, maxIterations, maxStep: 1, slopes });
-      return Number.isFinite(found.squares) && found.parameters.every(Number.isFinite) ? found : undefined;
-    } catch (error) {
-      if (error instanceof DividingNetworkError && (error.code === "undetermined" || error.code === "no-solution")) return undefined;
-      throw error;
-    }
-  };
-  const large = fine.count * unknowns.length > MANY;
-  const bySquares = (one: LeastSquaresFit, other: LeastSquaresFit): number => one.squares - other.squares;
-  const rough = startsAround(unknowns)
-    .map((start) => fit(coarse.count >= unknowns.length ? coarse : fine, start, 60))
-    .filter((each) => each !== undefined)
-    .sort(bySquares);
-  const distinct = rough.filter((each, index) => !rough.slice(0, index).some((before) => same(each, before))).slice(0, large ? 2 : 4);
-  const fits = distinct
-    .map(({ parameters }) => fit(fine, parameters, large ? 40 : 200))
-    .filter((each) => each !== undefined)
-    .sort(bySquares);
-  // Of fits that are equally good, the one nearest to the drawing.
-  const limit = (fits[0]?.squares ?? 0) * (1 + 1e-6) + 1e-20 * fine.count;
-  const away = ({ parameters, squares }: LeastSquaresFit): number =>
-    squares > limit ? Infinity : unknowns.reduce((sum, { drawn, scale }, index) => sum + (parameters[index]! - scale.of(drawn)) ** 2, 0);
-  return fits
-    .map((each) => ({ each, by: away(each) }))
-    .sort((one, other) => (one.by === other.by ? bySquares(one.each, other.each) : one.by - other.by))
-    .map(({ each }) => each);
-}
-
-function same(one: LeastSquaresFit, other: LeastSquaresFit): boolean {
-  return one.parameters.every((value, index) => Math.abs(value - other.parameters[index]!) <= SAME);
-}
-
-/** Minima that the measurements can't tell from the best: within four of chi squared, by the scatter. */
-function othersThan(
-  best: LeastSquaresFit,
-  ranked: readonly LeastSquaresFit[],
-  unknowns: readonly Unknown[],
-  scatter: number,
-): Float64Array[] {
-  const alike = ranked.filter((each) => each !== best && !same(each, best) && each.squares - best.squares <= 4 * scatter * scatter + 1e-16);
-  return alike
-    .filter((each, index) => !alike.slice(0, index).some((before) => same(each, before)))
-    .map(({ parameters }) => parameters.map((at, index) => unknowns[index]!.scale.value(at)));
-}
-
-function coarser(observation: Observation): Observation {
-  const { frequencies } = observation;
-  if (frequencies.length <= COARSE) return observation;
-  const picked = Int32Array.from({ length: COARSE }, (_, index) => Math.round((index * (frequencies.length - 1)) / (COARSE - 1)));
-  const pick = (array: Float64Array) => Float64Array.from(picked, (index) => array[index]!);
-  const heard = observation.heard?.map(({ part, re, im }) => ({ part, re: pick(re), im: pick(im) }));
-  return {
-    ...observation,
-    frequencies: pick(frequencies),
-    re: pick(observation.re),
-    im: pick(observation.im),
-    ...(heard === undefined ? {} : { heard }),
-  };
 }

@@ -1,5 +1,5 @@
 // Tests src/design/: constrained-fit.ts, fit-constraints.ts, fit-problem.ts, fit-sweeps.ts, fit-variables.ts, heard-levels.ts, limits.ts
-// Tests src/design/: many-starts.ts, stamp.ts
+// Tests src/design/: many-starts.ts, moving-branch.ts, stamp.ts
 // The fit's own solver against the general one, and its slopes against differences of values; the search of a box on functions whose minima are known.
 // Functions: Moré, Garbow and Hillstrom (1981), from memory; their minima are checked here by inserting them.
 import { capacitor, logGrid, resistor, type Entries } from "dividing-network";

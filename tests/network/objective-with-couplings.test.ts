@@ -1,4 +1,4 @@
-// Tests src/network/slopes/: coupled-parts.ts, link-variables.ts, objective-by-rows.ts, objective.ts, rank-one.ts, row-objective.ts
+// Tests src/network/slopes/: coupled-parts.ts, link-variables.ts, objective-by-elimination.ts, objective-by-rows.ts, objective.ts, rank-one.ts, row-objective.ts
 // Tests src/network/slopes/: row-slopes.ts
 // Tests src/network/solve/: with-source.ts
 // Networks whose coils couple, as variables' neighbours: loss, slopes and the loss along one value against solutions of 50 digits, which

@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../../errors";
-import { checkList, checkObject, checkNumber, checkOptions, show } from "../../errors/internal";
+import { checkList, checkObject, checkOptions, show } from "../../errors/internal";
 import { mainOf } from "../../parts/internal";
 import { resample } from "../../response";
 import { checkedGrid, checkResponse } from "../../response/internal";
@@ -8,15 +8,12 @@ import { throwFindings } from "../diagnose";
 import { eliminationOf } from "../solve/elimination";
 import type { Entries } from "../entries";
 import type { ObjectiveOptions, SumObjective } from "./objective-data";
-import { checkCount, checkSlopes, isFiniteLoss } from "./check-run";
 import { linkVariables } from "./link-variables";
 import { checkLink, objectiveByRows } from "./objective-by-rows";
 import { targetSizes, weighting } from "./objective-aim";
-import { objectiveProgram } from "./objective-program";
-import { boundsOf, checkValue, valuePlaces } from "./value-places";
-import { planFor, type GivenTable } from "../solve/plan";
-import { rankOnePlan } from "./rank-one";
-import { rowLoss } from "./row-objective";
+import { objectiveByElimination } from "./objective-by-elimination";
+import { checkValue, valuePlaces } from "./value-places";
+import type { GivenTable } from "../solve/plan";
 import { numbersOf } from "./row-slopes";
 import { sourceValues } from "../solve/source";
 import { withSource } from "../solve/with-source";
@@ -93,7 +90,6 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   tables.push({ re: targetSizes(caller, target, frequencies).map((size) => 1 / size ** 2), im: weighting(caller, weights, n) });
 
   const numbers = numbersOf(circuit);
-  const flat = numbers.branches;
   const coupled = coupledParts(elimination);
   const couplings = new Set(circuit.couplings.map(({ name }) => name).filter((name) => !circuit.parts.has(name)));
   for (const name of vary ?? []) if (!couplings.has(name)) partOf(name);
@@ -103,9 +99,6 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
   const places = valuePlaces(caller, circuit, varied, vary, parasitics);
   const links = linkVariables(circuit, varied);
   const rows = { caller, circuit, grid: frequencies, pairs, contributions: tables.slice(0, -1), aim: tables.at(-1)! };
-  /** A loss, computed by rows where the elimination of nodes met a resonance without loss. */
-  const byRows = (loss: number, branches: readonly ArrayLike<number>[]): number =>
-    Number.isFinite(loss) ? loss : rowLoss(rows, { ...numbers, branches });
   if (elimination.dense || links.length > 0) {
     return objectiveByRows(rows, numbers, [
       ...places.map(({ part, parameter, value, branch, index, limit }) => ({
@@ -118,75 +111,5 @@ export function sumObjective(network: Entries, options: ObjectiveOptions): SumOb
       ...links.map((link) => ({ ...link, check: (given: number) => checkLink(caller, link, given) })),
     ]);
   }
-  const plain = objectiveProgram(elimination, pairs);
-  const loss = planFor(elimination, plain.program, frequencies, tables);
-  let adjoint:
-    | {
-        readonly plan: ReturnType<typeof planFor>;
-        readonly sources: readonly (ReturnType<typeof objectiveProgram>["slopes"][number] | undefined)[];
-      }
-    | undefined;
-
-  const least = Float64Array.from(places, (place) => boundsOf(place)[0]);
-  const most = Float64Array.from(places, (place) => boundsOf(place)[1]);
-  const put = (values: ArrayLike<number>) => {
-    checkCount(caller, values, places.length);
-    for (let i = 0; i < places.length; i++) {
-      const value = values[i]!;
-      if (typeof value !== "number" || !(value >= least[i]! && value <= most[i]!)) checkValue(places[i]!, value);
-      const place = places[i]!;
-      flat[place.branch]![place.index] = value;
-    }
-  };
-  return Object.freeze({
-    variables: Object.freeze(places.map(({ part, parameter, value }) => Object.freeze({ part, parameter, value }))),
-    loss(values: ArrayLike<number>) {
-      put(values);
-      loss.run(flat, NONE, NONE, 0);
-      return byRows(loss.sum(0), flat);
-    },
-    lossAndSlopes(values: ArrayLike<number>, slopes: Float64Array) {
-      checkSlopes(caller, slopes, places.length);
-      put(values);
-      if (adjoint === undefined) {
-        const full = objectiveProgram(elimination, pairs, places);
-        adjoint = {
-          plan: planFor(elimination, full.program, frequencies, tables),
-          sources: places.map(({ branch, index }) => full.slopes.find((source) => source.branch === branch && source.index === index)),
-        };
-      }
-      adjoint.plan.run(flat, NONE, NONE, 0);
-      for (let i = 0; i < places.length; i++) {
-        const source = adjoint.sources[i];
-        slopes[i] = source === undefined ? 0 : source.slope(flat[source.branch]!, adjoint.plan.sum);
-      }
-      const found = adjoint.plan.sum(0);
-      return isFiniteLoss(found, slopes, places.length) ? found : rowLoss(rows, numbers, places, slopes);
-    },
-    along(values: ArrayLike<number>, index: number) {
-      put(values);
-      const number = checkNumber(caller, "index", index, { integer: true, min: 0, max: places.length - 1 });
-      const place = places[number]!;
-      const [smallest, largest] = [least[number]!, most[number]!];
-      const own = circuit.branches.map((_, branch) => flat[branch]!.slice());
-      if (coupled.has(place.part)) {
-        // Every admittance of the group changes: no change of rank one.
-        return (value: number) => {
-          if (typeof value !== "number" || !(value >= smallest && value <= largest)) checkValue(place, value);
-          own[place.branch]![place.index] = value;
-          loss.run(own, NONE, NONE, 0);
-          return byRows(loss.sum(0), own);
-        };
-      }
-      const plan = rankOnePlan(elimination, pairs, place.branch, frequencies, tables, own);
-      return (value: number) => {
-        if (typeof value !== "number" || !(value >= smallest && value <= largest)) checkValue(place, value);
-        own[place.branch]![place.index] = value;
-        plan.run(own, NONE, NONE, 0);
-        return byRows(plan.sum(0), own);
-      };
-    },
-  });
+  return objectiveByElimination(elimination, rows, numbers, places, coupled);
 }
-
-const NONE: readonly Float64Array[] = [];
