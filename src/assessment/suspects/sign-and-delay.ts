@@ -38,8 +38,7 @@ export function signAndDelayFit(frequencies: Float64Array) {
     return sum;
   };
   return {
-    /** s. */
-    delayOf: (step: number) => (step / STEPS) * LARGEST_DELAY,
+    /** cos and sin of what a step turns each frequency by. */
     turn: (step: number) => turns[step + STEPS]!,
     fit: (places: readonly CrossProducts[]): SignAndDelays => {
       let [same, turned] = [0, 0];
