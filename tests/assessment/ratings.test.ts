@@ -1,24 +1,15 @@
 // Tests src/assessment/: intention.ts, stated-prototype.ts
 // Ratings at the goal's amplifier level: a danger beyond them, a limit beyond the share to use, and "not checked" for what isn't known.
 import { assess, compare, goal, type Ratings } from "dividing-network/assessment";
-import { loudspeaker, pressurePerVolt, type LoudspeakerOptions } from "dividing-network/loudspeaker";
+import { loudspeaker, type LoudspeakerOptions } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import { capacitor, driverImpedance, inductor, resistor } from "dividing-network/parts";
 import { comparisonPage, comparisonText, partsList } from "dividing-network/report";
-import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = Float64Array.from({ length: 120 }, (_, i) => 100 * 1.045 ** i);
-const flat = pressurePerVolt({
-  response: frequencyResponse(
-    grid,
-    grid.map(() => 0.1),
-    grid.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const flat = flatDriver(grid);
 const dome = { re: 5.1, fs: 820, qms: 2.1, qes: 1.4 };
 const known = { motion: { ...dome, mms: 0.3e-3 }, ratings: { power: 15, excursion: 1e-3 } };
 

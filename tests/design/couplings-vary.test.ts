@@ -9,7 +9,6 @@ import {
   logGrid,
   loudspeaker,
   network,
-  pressurePerVolt,
   resistor,
   transformer,
   type Entries,
@@ -30,6 +29,7 @@ import { cases } from "../support/cases";
 import { solvePrecisely } from "../support/precise";
 import { numbers } from "../support/two-way";
 import { uniform } from "../support/uniform";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = logGrid(60, 12_000, 14);
 
@@ -241,16 +241,7 @@ describe("identify", () => {
   });
 });
 
-const flat = pressurePerVolt({
-  response: frequencyResponse(
-    grid,
-    grid.map(() => 0.1),
-    grid.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const flat = flatDriver(grid);
 const boxOf = (entries: Entries) =>
   loudspeaker({ network: { ...entries, cone: [resistor(8), "d", "gnd"] } as Entries, drivers: [{ name: "cone", pressures: [flat] }] });
 /** dB of 0.1 Pa per volt at 2.83 V, times a gain. */

@@ -1,36 +1,15 @@
 // Fits against closed forms and against networks whose values are known. Textbook values: |H|² of Butterworth's filters into a resistance, by the products of their poles; no code of the library makes them.
-import {
-  capacitor,
-  frequencyResponse,
-  inductor,
-  logGrid,
-  loudspeaker,
-  network,
-  pressurePerVolt,
-  resistor,
-  solve,
-  type Entries,
-} from "dividing-network";
+import { capacitor, inductor, logGrid, loudspeaker, network, resistor, solve, type Entries } from "dividing-network";
 import { goal, lossOf, type GoalOptions } from "dividing-network/assessment";
 import { fitValues } from "dividing-network/design";
 import { predict } from "dividing-network/loudspeaker";
 import { levelDb } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { drawn, monitor, numbers } from "../support/two-way";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = logGrid(100, 10_000, 41);
-const flat = () => [
-  pressurePerVolt({
-    response: frequencyResponse(
-      grid,
-      grid.map(() => 0.1),
-      grid.map(() => 0),
-    ),
-    drive: { voltage: 1, at: "terminals" },
-    distance: 1,
-    timeZero: "common",
-  }),
-];
+const flat = () => [flatDriver(grid)];
 const one = (entries: Entries) =>
   loudspeaker({ network: { ...entries, cone: [resistor(8), "d", "gnd"] } as Entries, drivers: [{ name: "cone", pressures: flat() }] });
 const curveOf = (level: (x: number) => number): GoalOptions => ({

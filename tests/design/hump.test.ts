@@ -16,18 +16,10 @@ import {
 import { assess, compare } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { numbers } from "../support/two-way";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = logGrid(50, 16_000, 200);
-const flat = pressurePerVolt({
-  response: frequencyResponse(
-    grid,
-    grid.map(() => 0.1),
-    grid.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const flat = flatDriver(grid);
 /** A woofer of 8 Ω behind a capacitor, with a coil across: the two resonate at 150 Hz, by 6 dB, and leave the band from 300 Hz alone. */
 const woofer = [resistor(8), "w", "gnd"] as const;
 const entries = (c: number, l: number) => ({ C9: [capacitor(c), "in", "w"], L9: [inductor(l), "w", "gnd"], woofer }) as unknown as Entries;

@@ -1,32 +1,13 @@
 // A search holds parts to their ratings at the amplifier's stated level. The stresses are those of assess, and in one case of a closed form.
 import { describe, expect, it } from "vitest";
-import {
-  capacitor,
-  frequencyResponse,
-  inductor,
-  logGrid,
-  loudspeaker,
-  network,
-  pressurePerVolt,
-  resistor,
-  type Entries,
-  type Loudspeaker,
-} from "dividing-network";
+import { capacitor, inductor, logGrid, loudspeaker, network, resistor, type Entries, type Loudspeaker } from "dividing-network";
 import { assess } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { monitor, numbers, tweeter, woofer } from "../support/two-way";
+import { flatDriver } from "../support/flat-driver";
 
 const frequencies = logGrid(500, 8000, 9);
-const flat = pressurePerVolt({
-  response: frequencyResponse(
-    frequencies,
-    frequencies.map(() => 0.1),
-    frequencies.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const flat = flatDriver(frequencies);
 /** 4 Ω before 4 Ω: of U volts half stays in the resistor, U²/16 W. */
 const divided = loudspeaker({
   network: { R1: [resistor(4), "in", "a"], cone: [resistor(4), "a", "gnd"] },

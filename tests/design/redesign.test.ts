@@ -1,22 +1,12 @@
 // Tests src/design/: redesign-course.ts, redesign-plan.ts
 // The front of a redesign against enumeration and limits computed here. No published source: the drivers are invented.
 import { describe, expect, it } from "vitest";
-import {
-  capacitor,
-  frequencyResponse,
-  inductor,
-  logGrid,
-  loudspeaker,
-  network,
-  pressurePerVolt,
-  resistor,
-  solve,
-  type Entries,
-} from "dividing-network";
+import { capacitor, inductor, logGrid, loudspeaker, network, resistor, solve, type Entries } from "dividing-network";
 import { assess, goal, lossOf } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { preferredValues } from "dividing-network/quantity";
 import { dome, drawn, monitor, numbers, tweeter, woofer } from "../support/two-way";
+import { flatDriver } from "../support/flat-driver";
 
 const aim = {
   frequencies: logGrid(400, 12_000, 16),
@@ -126,18 +116,7 @@ describe("redesign", () => {
 
   it("feeds two woofers of one role in parallel, and three roles each by a branch of its own", { timeout: 60_000 }, async () => {
     const grid = logGrid(100, 12_000, 60);
-    const flat = [
-      pressurePerVolt({
-        response: frequencyResponse(
-          grid,
-          grid.map(() => 0.1),
-          grid.map(() => 0),
-        ),
-        drive: { voltage: 1, at: "terminals" },
-        distance: 1,
-        timeZero: "common",
-      }),
-    ];
+    const flat = [flatDriver(grid)];
     const box = loudspeaker({
       network: {
         low: [resistor(16), "in", "gnd"],

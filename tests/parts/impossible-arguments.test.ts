@@ -1,8 +1,8 @@
 // What no part and no measurement can have is refused by the argument's name: a length, a mass or a resistance of 0 or less, a Q below 0, a coupling of 1, a temperature below absolute zero.
 // Each function is asked once with everything possible, and then with one thing impossible at a time.
 import { describe, expect, it } from "vitest";
-import { DividingNetworkError } from "dividing-network";
 import * as parts from "dividing-network/parts";
+import { refusalText } from "../support/refusal-text";
 
 const none = [0, -1, NaN, Infinity, -Infinity];
 const negative = [-1, NaN, Infinity];
@@ -127,17 +127,6 @@ const rows: readonly Row[] = [
   ],
 ];
 
-/** What is said of a refusal. */
-function refusal(run: () => unknown): string {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof DividingNetworkError) return error.message;
-    throw error;
-  }
-  return "taken";
-}
-
 describe("what can't be", () => {
   it.each(rows)("is refused by its name: %s", (_, work, good, refused) => {
     const run = work as (options: Options) => unknown;
@@ -145,12 +134,12 @@ describe("what can't be", () => {
     for (const [key, values] of Object.entries(refused)) {
       for (const value of values)
         expect(
-          refusal(() => run({ ...good, [key]: value })),
+          refusalText(() => run({ ...good, [key]: value })),
           `${key}: ${String(value)}`,
         ).toContain(`"${key}"`);
     }
-    expect(refusal(() => run({ ...good, "an-unknown-one": 1 }))).toContain("an-unknown-one");
-    for (const nothing of [undefined, null, 3, []]) expect(refusal(() => run(nothing as never))).not.toBe("taken");
+    expect(refusalText(() => run({ ...good, "an-unknown-one": 1 }))).toContain("an-unknown-one");
+    for (const nothing of [undefined, null, 3, []]) expect(refusalText(() => run(nothing as never))).not.toBe("taken");
   });
 
   it.each<[string, (value: never) => unknown, readonly unknown[]]>([
@@ -175,7 +164,7 @@ describe("what can't be", () => {
   ])("is refused by its name: %s alone", (name, work, values) => {
     for (const value of values)
       expect(
-        refusal(() => (work as (value: unknown) => unknown)(value)),
+        refusalText(() => (work as (value: unknown) => unknown)(value)),
         String(value),
       ).toContain(`"${name}"`);
   });

@@ -1,7 +1,6 @@
 // Tests src/parts/: measured-law.ts, equivalent-peak-dissipation.ts, bypassed-capacitor.ts, driver-motion.ts
 // Tests src/parts/conductor/: fuse-resistance.ts, material.ts, skin-effect.ts, wire-run.ts
 // A measured impedance that is asked again, on other grids and on ones that their owner changed since; loads at the limit of what is passive; and conductors at the limits of what they may be.
-import { DividingNetworkError } from "dividing-network/errors";
 import {
   bypassedCapacitor,
   capacitor,
@@ -17,16 +16,7 @@ import { frequencyResponse } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { expandPart } from "../../src/parts/internal";
 import { checkMotion } from "../../src/parts/driver-motion";
-
-function refusal(run: () => unknown): string {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof DividingNetworkError) return error.message;
-    throw error;
-  }
-  return "taken";
-}
+import { refusalText } from "../support/refusal-text";
 
 describe("a measured impedance", () => {
   // |Z| proportional to frequency, a resistance: between the samples it is known.
@@ -66,7 +56,9 @@ describe("a measured impedance", () => {
     const law = made();
     expect([law.parameters, law.limits, law.name]).toEqual([[], [], "measured"]);
     const nothing = new Float64Array(1);
-    expect(refusal(() => law.bind(Float64Array.of(100)).derivative([], 0, 0, 0, 1, nothing, nothing, 0))).toContain("no values to vary");
+    expect(refusalText(() => law.bind(Float64Array.of(100)).derivative([], 0, 0, 0, 1, nothing, nothing, 0))).toContain(
+      "no values to vary",
+    );
     const out = new Float64Array(4);
     law.ratio([], 0, 100, out);
     expect([...out].map((each) => Number(each.toPrecision(12)))).toEqual([1, 0, 10, 0]);
@@ -81,8 +73,8 @@ describe("a load's peak dissipation at the limit of what is passive", () => {
         expect(of(0) / size).toBeCloseTo(0.19245009, 8);
         expect(of(-1e-10)).toBe(of(0));
         expect(of(-0.9e-9)).toBe(of(0));
-        expect(refusal(() => of(-1.1e-9))).toContain("at least 0 Ω");
-        expect(refusal(() => of(-1))).toContain("at least 0 Ω");
+        expect(refusalText(() => of(-1.1e-9))).toContain("at least 0 Ω");
+        expect(refusalText(() => of(-1))).toContain("at least 0 Ω");
       }
     expect(equivalentPeakDissipationResistance({ re: 0, im: 0 })).toBe(0);
     expect(equivalentPeakDissipationResistance({ re: 5, im: 0 })).toBe(5);
@@ -103,15 +95,15 @@ describe("a load's peak dissipation at the limit of what is passive", () => {
       { re: [8], im: 0 },
     ])
       expect(
-        refusal(() => equivalentPeakDissipationResistance(nothing as never)),
+        refusalText(() => equivalentPeakDissipationResistance(nothing as never)),
         JSON.stringify(nothing),
       ).toContain('"impedance"');
     for (const wrong of [
       { re: Infinity, im: 0 },
       { re: 8, im: NaN },
     ])
-      expect(refusal(() => equivalentPeakDissipationResistance(wrong))).toContain("finite");
-    expect(refusal(() => equivalentPeakDissipationResistance(frequencyResponse([20, 50], [8, -1], [0, 2])))).toContain("at 50 Hz");
+      expect(refusalText(() => equivalentPeakDissipationResistance(wrong))).toContain("finite");
+    expect(refusalText(() => equivalentPeakDissipationResistance(frequencyResponse([20, 50], [8, -1], [0, 2])))).toContain("at 50 Hz");
   });
 });
 
@@ -123,16 +115,16 @@ describe("what is made of capacitors, conductors and drivers by hand", () => {
       [{ ...good, esr: -1 }, "esr"],
       [{ ...good, dissipationFactor: -1 }, "dissipationFactor"],
     ] as const) {
-      expect(refusal(() => bypassedCapacitor(wrong, good, 1000))).toContain(`"main.${name}"`);
-      expect(refusal(() => bypassedCapacitor(good, wrong, 1000))).toContain(`"bypass.${name}"`);
+      expect(refusalText(() => bypassedCapacitor(wrong, good, 1000))).toContain(`"main.${name}"`);
+      expect(refusalText(() => bypassedCapacitor(good, wrong, 1000))).toContain(`"bypass.${name}"`);
     }
     for (const nothing of [undefined, null, {}, 3])
-      expect(refusal(() => bypassedCapacitor(nothing as never, good, 1000))).toContain('"main" must be a capacitor');
+      expect(refusalText(() => bypassedCapacitor(nothing as never, good, 1000))).toContain('"main" must be a capacitor');
   });
 
   it("a material has a resistivity, a coefficient and a permeability, to the limit itself", () => {
     const ohms = (material: unknown, temperature = 20) =>
-      refusal(() => wireResistance({ diameter: 1e-3, length: 1, temperature, material: material as never }));
+      refusalText(() => wireResistance({ diameter: 1e-3, length: 1, temperature, material: material as never }));
     const good = { resistivity: 1e-7 };
     for (const resistivity of [0, -1e-7, NaN, "1e-7"]) expect(ohms({ resistivity })).toContain('"material.resistivity"');
     for (const temperatureCoefficient of [-0.101, 0.101, NaN])
@@ -147,13 +139,13 @@ describe("what is made of capacitors, conductors and drivers by hand", () => {
     for (const nothing of [null, 3, "gold"]) expect(ohms(nothing)).toContain('"material" must be');
     for (const temperature of [-201, 1001]) expect(ohms("copper", temperature)).toContain('"temperature"');
     for (const temperature of [-200, 1000]) expect(ohms("copper", temperature)).toBe("taken");
-    expect(refusal(() => skinEffect({ diameter: 1e-3, frequency: 1.1e15 }))).toContain('"frequency"');
+    expect(refusalText(() => skinEffect({ diameter: 1e-3, frequency: 1.1e15 }))).toContain('"frequency"');
   });
 
   it("wires may touch, and a run of wire names what is wrong itself", () => {
     // Centres one diameter apart: ln 2 + ¼.
     expect(wireRun({ length: 1, diameter: 2e-3, spacing: 2e-3 }).inductance).toBeCloseTo(4e-7 * (Math.log(2) + 0.25), 12);
-    const run = (more: object) => refusal(() => wireRun({ length: 1, diameter: 2e-3, spacing: 4e-3, ...more }));
+    const run = (more: object) => refusalText(() => wireRun({ length: 1, diameter: 2e-3, spacing: 4e-3, ...more }));
     for (const [name, value] of [
       ["length", 0],
       ["diameter", 0],
@@ -165,7 +157,7 @@ describe("what is made of capacitors, conductors and drivers by hand", () => {
 
   it("a fuse drops 0.15 V across its cold element at its rating", () => {
     for (const rating of [0.5, 2, 5]) expect(fuseResistance({ rating }).coldResistance * rating).toBeCloseTo(0.15, 12);
-    expect(refusal(() => fuseResistance({ rating: 2, coldResistance: 0 }))).toContain('"coldResistance"');
+    expect(refusalText(() => fuseResistance({ rating: 2, coldResistance: 0 }))).toContain('"coldResistance"');
   });
 
   it("a driver's constants are named as they stand in what holds them", () => {
@@ -175,7 +167,7 @@ describe("what is made of capacitors, conductors and drivers by hand", () => {
       ["", ""],
       ["drivers.woofer", "drivers.woofer."],
     ] as const) {
-      const wrong = (given: object) => refusal(() => checkMotion("test", argument, given as never));
+      const wrong = (given: object) => refusalText(() => checkMotion("test", argument, given as never));
       for (const [given, names] of [
         [q, ["re", "fs", "qms", "qes", "mms"]],
         [mechanics, ["re", "bl", "mms", "cms", "rms"]],
@@ -201,6 +193,6 @@ describe("what is made of capacitors, conductors and drivers by hand", () => {
     expect([mms / ((49 * 0.5) / (omega * 6)), cms * omega ** 2 * mms, (rms * 3) / (omega * mms), bl / 7]).toEqual(
       [1, 1, 1, 1].map((each) => expect.closeTo(each, 12) as number),
     );
-    expect(refusal(() => displacementPerVolt([100], { ...mechanics, re: 0 }))).toContain('displacementPerVolt: "re"');
+    expect(refusalText(() => displacementPerVolt([100], { ...mechanics, re: 0 }))).toContain('displacementPerVolt: "re"');
   });
 });

@@ -4,7 +4,7 @@
 // The build sheet against arithmetic by hand: meter readings of direct current, |Z|, joints, and the topology in words.
 import { describe, expect, it } from "vitest";
 import { assess, compare } from "dividing-network/assessment";
-import { loudspeaker, pressurePerVolt } from "dividing-network/loudspeaker";
+import { loudspeaker } from "dividing-network/loudspeaker";
 import { solve, type Entries } from "dividing-network/network";
 import {
   capacitive,
@@ -23,18 +23,10 @@ import {
 } from "dividing-network/parts";
 import { buildSheet, buildSheetText, comparisonPage, topologyText } from "dividing-network/report";
 import { frequencyResponse, logGrid, magnitude } from "dividing-network";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = logGrid(100, 20_000, 300);
-const cone = pressurePerVolt({
-  response: frequencyResponse(
-    grid,
-    grid.map(() => 0.1),
-    grid.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const cone = flatDriver(grid);
 const box = (network: Entries, names = Object.keys(network).filter((name) => name === "woofer" || name === "tweeter")) =>
   loudspeaker({ network, drivers: names.map((name) => ({ name, role: name as "woofer", pressures: [cone] })) });
 /** Readings of direct current by what is connected. */

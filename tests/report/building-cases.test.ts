@@ -3,7 +3,7 @@
 // What is bought and soldered where a network holds what isn't usual: links of 0 Ω, coupled coils, coils of one's own, one driver alone.
 import { describe, expect, it } from "vitest";
 import { assess, compare } from "dividing-network/assessment";
-import { loudspeaker, pressurePerVolt } from "dividing-network/loudspeaker";
+import { loudspeaker } from "dividing-network/loudspeaker";
 import type { Entries } from "dividing-network/network";
 import {
   capacitor,
@@ -20,19 +20,11 @@ import {
   transformer,
 } from "dividing-network/parts";
 import { buildSheet, buildSheetText, comparisonPage, comparisonText, partsList } from "dividing-network/report";
-import { frequencyResponse, logGrid } from "dividing-network";
+import { logGrid } from "dividing-network";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = logGrid(100, 20_000, 100);
-const cone = pressurePerVolt({
-  response: frequencyResponse(
-    grid,
-    grid.map(() => 0.1),
-    grid.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const cone = flatDriver(grid);
 const box = (network: Entries, drivers: readonly (readonly [string, "woofer" | "tweeter" | "full-range"])[] = two) =>
   loudspeaker({ network, drivers: drivers.map(([name, role]) => ({ name, role, pressures: [cone] })) });
 const two = [

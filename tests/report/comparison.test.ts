@@ -14,6 +14,7 @@ import { notChecked } from "../../src/report/not-checked";
 import { partnerOnAxis } from "../../src/report/page/partner-curves";
 import { frequencyResponse, scaleResponse } from "dividing-network/response";
 import { parseXml } from "./xml";
+import { boxWith, found, proposed } from "./two-networks";
 
 const grid = Float64Array.from({ length: 385 }, (_, index) => 1000 * 2 ** ((index - 192) / 48));
 const marks = [{ kind: "coarse", from: 200, to: 600, note: "the gate of T = 5 ms at 1 m loses details below 3/T" }] as const;
@@ -30,28 +31,8 @@ const flat = (gain: number, azimuth = 0) =>
     azimuth,
     timeZero: "common",
   });
-const box = (network: Entries) =>
-  loudspeaker({
-    network,
-    drivers: ["woofer", "tweeter"].map((name) => ({
-      name,
-      role: name as "woofer" | "tweeter",
-      pressures: [flat(0.1), flat(0.08, 20), flat(0.09, -20)],
-    })),
-  });
-const before = box({
-  L1: [inductor("0.1 mH"), "in", "w"],
-  woofer: [resistor(8), "w", "gnd"],
-  C1: [capacitor("22 µF"), "in", "t"],
-  tweeter: [resistor(8), "t", "gnd"],
-});
-const after = box({
-  L1: [inductor("0.64 mH"), "in", "w"],
-  woofer: [resistor(8), "w", "gnd"],
-  C1: [capacitor("10 µF"), "in", "t"],
-  R1: [resistor("4.7 Ω"), "t", "x"],
-  tweeter: [resistor(8), "x", "gnd"],
-});
+const box = boxWith(flat);
+const [before, after] = [box(found), box(proposed)];
 
 function comparison(wrongBy: number): Comparison {
   const { places, voltage } = predict(before);

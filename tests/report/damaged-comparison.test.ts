@@ -4,47 +4,16 @@
 import { describe, expect, it } from "vitest";
 import { DividingNetworkError } from "dividing-network";
 import { assess, compare } from "dividing-network/assessment";
-import { loudspeaker, predict, pressurePerVolt } from "dividing-network/loudspeaker";
-import type { Entries } from "dividing-network/network";
-import { capacitor, inductor, resistor } from "dividing-network/parts";
+import { predict } from "dividing-network/loudspeaker";
 import { buildSheet, buildSheetText, comparisonPage, comparisonText } from "dividing-network/report";
-import { frequencyResponse, scaleResponse } from "dividing-network/response";
+import { scaleResponse } from "dividing-network/response";
+import { flatDriver } from "../support/flat-driver";
+import { boxWith, found as foundNetwork, proposed as proposedNetwork } from "./two-networks";
 
 const grid = Float64Array.from({ length: 60 }, (_, index) => 125 * 2 ** (index / 8));
-const flat = (gain: number, azimuth = 0) =>
-  pressurePerVolt({
-    response: frequencyResponse(
-      grid,
-      grid.map(() => gain),
-      grid.map(() => 0),
-    ),
-    drive: { voltage: 1, at: "terminals" },
-    distance: 1,
-    azimuth,
-    timeZero: "common",
-  });
-const box = (network: Entries) =>
-  loudspeaker({
-    network,
-    drivers: (["woofer", "tweeter"] as const).map((name) => ({
-      name,
-      role: name,
-      pressures: [flat(0.1), flat(0.08, 20), flat(0.09, -20)],
-    })),
-  });
-const found = box({
-  L1: [inductor("0.1 mH"), "in", "w"],
-  woofer: [resistor(8), "w", "gnd"],
-  C1: [capacitor("22 µF"), "in", "t"],
-  tweeter: [resistor(8), "t", "gnd"],
-});
-const proposed = box({
-  L1: [inductor("0.64 mH"), "in", "w"],
-  woofer: [resistor(8), "w", "gnd"],
-  C1: [capacitor("10 µF"), "in", "t"],
-  R1: [resistor("4.7 Ω"), "t", "x"],
-  tweeter: [resistor(8), "x", "gnd"],
-});
+const flat = (gain: number, azimuth = 0) => flatDriver(grid, gain, azimuth);
+const box = boxWith(flat);
+const [found, proposed] = [box(foundNetwork), box(proposedNetwork)];
 const goal = { amplifier: { voltage: 20 } };
 const whole = compare(assess(found, { ratedImpedance: 8, goal }), assess(proposed, { ratedImpedance: 8, goal }), {
   measured: {

@@ -3,23 +3,15 @@
 // Tests src/report/build-sheet/: made-of.ts, taken-parts.ts
 // What the page's shopping list takes from a stock, worked out by hand.
 import { describe, expect, it } from "vitest";
-import { capacitor, frequencyResponse, inductor, logGrid, loudspeaker, pressurePerVolt, resistor } from "dividing-network";
+import { capacitor, inductor, logGrid, loudspeaker, resistor } from "dividing-network";
 import { assess, compare } from "dividing-network/assessment";
 import { stock, type StockLine } from "dividing-network/parts";
 import type { Entries } from "dividing-network/network";
 import { buildSheet, comparisonPage, comparisonText } from "dividing-network/report";
+import { flatDriver } from "../support/flat-driver";
 
 const grid = logGrid(100, 20_000, 100);
-const ideal = pressurePerVolt({
-  response: frequencyResponse(
-    grid,
-    grid.map(() => 0.1),
-    grid.map(() => 0),
-  ),
-  drive: { voltage: 1, at: "terminals" },
-  distance: 1,
-  timeZero: "common",
-});
+const ideal = flatDriver(grid);
 const judged = (network: Parameters<typeof loudspeaker>[0]["network"]) =>
   assess(
     loudspeaker({

@@ -1,8 +1,8 @@
 // What no measurement can have is refused by the argument's name: a band or a length of 0 or less, a reference of nothing, a window beyond all time. Each function is asked once with
 // everything possible, and then with one thing impossible at a time.
 import { describe, expect, it } from "vitest";
-import { DividingNetworkError } from "dividing-network";
 import * as response from "dividing-network/response";
+import { refusalText } from "../support/refusal-text";
 
 const none = [0, -1, NaN, Infinity];
 const beyond = [-1.1e6, 1.1e6, NaN];
@@ -108,16 +108,6 @@ const rows: readonly Row[] = [
   ],
 ];
 
-function refusal(run: () => unknown): string {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof DividingNetworkError) return error.message;
-    throw error;
-  }
-  return "taken";
-}
-
 describe("what can't be", () => {
   it.each(rows)("is refused by its name: %s", (_, work, good, refused) => {
     const run = work as (options: Options) => unknown;
@@ -125,7 +115,7 @@ describe("what can't be", () => {
     for (const [key, values] of Object.entries(refused))
       for (const value of values)
         expect(
-          refusal(() => run({ ...good, [key]: value })),
+          refusalText(() => run({ ...good, [key]: value })),
           `${key}: ${String(value)}`,
         ).toContain(`"${key}`);
   });
@@ -145,7 +135,7 @@ describe("what can't be", () => {
   ])("is refused by its name: %s alone", (name, work, values) => {
     for (const value of values)
       expect(
-        refusal(() => (work as (value: unknown) => unknown)(value)),
+        refusalText(() => (work as (value: unknown) => unknown)(value)),
         String(value),
       ).toContain(`"${name}"`);
   });
