@@ -97,7 +97,7 @@ describe("kinds of residuals", () => {
 
   it("are taken apart, each a root mean square in its own unit", () => {
     // Two places of 4 and 2 levels, the first with 2 phases, 1 ohm in two parts: as misfitOf scales them, so that the sum of squares is the mean of the kinds.
-    const of = observed([place(0, 4, true), place(0, 2, false)], { from: 0, to: 1 });
+    const of = observed([place(3, 7, true), place(1, 3, false)], { from: 2, to: 3 });
     const scaled = (values: readonly number[], count: number) => values.map((x) => x / Math.sqrt(count * 3));
     const residuals = Float64Array.from([...scaled([1, -1, 1, -1, 3, -3], 6), ...scaled([2, -2], 2), ...scaled([4, 3], 1)]);
     const { levels, phases, impedance, places } = kindsOf(of, residuals);
