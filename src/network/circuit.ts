@@ -92,7 +92,7 @@ export function circuitOf(entries: Entries): Circuit {
           throw refusal(
             "network",
             "invalid-part",
-            `"${name}" must have a ${branch.law.parameters[index]} of 0 or between ${SMALLEST} and ${LARGEST}, got ${show(value)}`,
+            `"${name}" must have the value ${branch.law.parameters[index]} at 0 or between ${SMALLEST} and ${LARGEST}, got ${show(value)}`,
             "Make parts with the functions of this library, and leave out what has no effect",
             name,
           );

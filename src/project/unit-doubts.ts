@@ -1,5 +1,5 @@
 import type { Issue } from "../errors";
-import { REFERENCE_PRESSURE } from "../physics";
+import { DRIVE_VOLTAGE, REFERENCE_PRESSURE } from "../physics";
 import { formatQuantity } from "../quantity";
 import { fixed } from "../quantity/internal";
 import type { FrequencyResponse } from "../response";
@@ -72,7 +72,7 @@ export function unitDoubts({ drivers, measurements }: Project, files: readonly R
 
 /** dB at 1 m for 2.83 V, where no loudspeaker gives that. */
 function oddLevel({ drive, distance }: PressureMeasurement, response: FrequencyResponse): number | undefined {
-  const level = 20 * Math.log10(((loudest(response) / REFERENCE_PRESSURE) * 2.83 * distance) / drive.voltage);
+  const level = 20 * Math.log10(((loudest(response) / REFERENCE_PRESSURE) * DRIVE_VOLTAGE * distance) / drive.voltage);
   return Number.isFinite(level) && (level < QUIETEST || level > LOUDEST) ? level : undefined;
 }
 
