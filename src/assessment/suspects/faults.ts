@@ -1,5 +1,5 @@
 import { GND, IN, type NodalChange, type NodalSolution } from "../../network/internal";
-import { describe, mainOf, sameKind } from "../../parts/internal";
+import { describe, isDriver, mainOf, sameKind } from "../../parts/internal";
 
 /** What may be wrong with a part; `"impedances exchanged"` and `"drive"`: with how drivers were measured; `"unknown"`: something is, and no fault of a single one comes nearer to it than the drawing. */
 export type Fault = "open" | "short" | "value" | "loss" | "reversed" | "exchanged" | "moved" | "impedances exchanged" | "drive" | "unknown";
@@ -197,7 +197,7 @@ export function networkFaults({ circuit, frequencies, points, branchRe, branchIm
         ends: { [a.name]: [b.from, b.to], [b.name]: [a.from, a.to] },
       });
       // Their files were taken for each other's: what each gives stays where it is.
-      if (a.part.kind === "driver" && b.part.kind === "driver")
+      if (isDriver(a.part) && isDriver(b.part))
         faults.push({
           parts: [a.name, b.name],
           fault: "impedances exchanged",
