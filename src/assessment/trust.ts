@@ -51,7 +51,11 @@ export function trustOf<T extends Entries>(
       : [
           `level by ${levelDb.toFixed(2)} dB of the stronger branch (a repeated measurement may differ by ${Number(levelAllowedDb.toPrecision(2))} dB)`,
         ]),
-    ...(phase === undefined ? [] : [`phase by ${phase.toFixed(2)} of what ${millimetres(repeatability)} of path and that level may turn`]),
+    ...(phase === undefined
+      ? []
+      : [
+          `phase by ${phase.toFixed(2)} times what a repeated measurement may turn it (${millimetres(repeatability)} of path, and that level)`,
+        ]),
     ...(impedance === undefined
       ? []
       : [

@@ -91,7 +91,9 @@ describe("the phase of the whole, where level and impedance are those of the dra
     const expected = left({}, { tweeter: -1 });
     expect(expected).toBeGreaterThan(2);
     expect(trust.phase! / expected).toBeCloseTo(1, 2);
-    expect(trust.sentence).toContain(`phase by ${trust.phase!.toFixed(2)} of what 3 mm of path and that level may turn`);
+    expect(trust.sentence).toContain(
+      `phase by ${trust.phase!.toFixed(2)} times what a repeated measurement may turn it (3 mm of path, and that level)`,
+    );
     expect(named(suspects(drawn, { pressures: whole({ tweeter: -1 }), impedance: ohms() })).sort()).toEqual([
       "tweeter reversed",
       "woofer reversed",
