@@ -1,5 +1,5 @@
 import { DividingNetworkError } from "../errors";
-import { checkNumber, checkNumbers, checkOptions, show } from "../errors/internal";
+import { checkList, checkNumber, checkNumbers, checkObject, checkOptions, show } from "../errors/internal";
 import { inSi } from "../quantity/internal";
 import { checkedGrid } from "../response/internal";
 import type { Goal, GoalOptions, GoalPlace } from "./goal-types";
@@ -15,15 +15,38 @@ export function checkDamping(caller: string, value: NonNullable<GoalOptions["dam
   });
 }
 
+/** Places as they are taken in, at least one. */
+export function checkPlaces(caller: string, argument: string, value: unknown, hint: string): readonly GoalPlace[] {
+  const each = "{ azimuth, elevation, weight }";
+  const places = checkList(caller, argument, value as readonly object[], each);
+  if (places.length === 0)
+    throw new DividingNetworkError(
+      "invalid-argument",
+      `${caller}: "${argument}" must be an array of at least one ${each}, got ${show(value)}`,
+      hint,
+    );
+  return Object.freeze(
+    places.map((place, index) =>
+      checkPlace(caller, `${argument}[${index}]`, checkObject<object>(caller, `${argument}[${index}]`, place, each)),
+    ),
+  );
+}
+
 /** A place as it is taken in. */
-export function checkPlace(caller: string, argument: string, value: object): GoalPlace {
+function checkPlace(caller: string, argument: string, value: object): GoalPlace {
   const {
     azimuth = 0,
     elevation = 0,
     weight = 1,
     levelDb,
     slopeDbPerOctave,
-  } = checkOptions(caller, value as Partial<GoalPlace>, ["azimuth", "elevation", "weight", "levelDb", "slopeDbPerOctave"]);
+  } = checkOptions(`${caller}: ${argument}`, value as Partial<GoalPlace>, [
+    "azimuth",
+    "elevation",
+    "weight",
+    "levelDb",
+    "slopeDbPerOctave",
+  ]);
   return Object.freeze({
     azimuth: checkNumber(caller, `${argument}.azimuth`, azimuth, { min: -180, max: 180, unit: "degrees" }),
     elevation: checkNumber(caller, `${argument}.elevation`, elevation, { min: -90, max: 90, unit: "degrees" }),

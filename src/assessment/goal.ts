@@ -1,10 +1,9 @@
-import { DividingNetworkError } from "../errors";
-import { checkList, checkNumber, checkObject, checkOneOf, checkOptions, show } from "../errors/internal";
+import { checkList, checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import { inSi } from "../quantity/internal";
 import { checkedGrid } from "../response/internal";
 import { checkBand } from "./band";
 import { checkAmplifier, checkDerating } from "./goal-amplifier";
-import { checkCurve, checkDamping, checkPlace } from "./goal-parts";
+import { checkCurve, checkDamping, checkPlaces } from "./goal-parts";
 import type { Goal, GoalOptions } from "./goal-types";
 import { checkIntention } from "./intention";
 import { checkPartner } from "./partner";
@@ -54,13 +53,7 @@ export function goal(options: GoalOptions = {}): Goal {
     value === undefined ? {} : { [name]: checkNumber(caller, name, value, { min: -200, max: 300, unit: "dB" }) };
   const band = given.band === undefined ? { from: 300, to: 10_000 } : checkBand(caller, "band", given.band);
   const amplifier = checkAmplifier(caller, given.amplifier ?? {});
-  const places = checkList(caller, "places", given.places ?? [{}], "{ azimuth, elevation, weight }");
-  if (places.length === 0)
-    throw new DividingNetworkError(
-      "invalid-argument",
-      `${caller}: "places" must be an array of at least one { azimuth, elevation, weight }, got ${show(given.places)}`,
-      "Leave it out for the axis alone",
-    );
+  const places = checkPlaces(caller, "places", given.places ?? [{}], "Leave it out for the axis alone");
   const stated = [
     ...(given.largestLevelLossDb === undefined ? [] : ["largestLevelLossDb"]),
     ...(given.leastLevelDb === undefined ? [] : ["leastLevelDb"]),
@@ -78,11 +71,7 @@ export function goal(options: GoalOptions = {}): Goal {
     slopeDbPerOctave: checkNumber(caller, "slopeDbPerOctave", given.slopeDbPerOctave ?? 0, { min: -24, max: 24, unit: "dB per octave" }),
     ...(given.curve === undefined ? {} : { curve: checkCurve(caller, given.curve) }),
     corridorDb: checkNumber(caller, "corridorDb", given.corridorDb ?? 3, { above: 0, max: 60, unit: "dB" }),
-    places: Object.freeze(
-      places.map((place, index) =>
-        checkPlace(caller, `places[${index}]`, checkObject(caller, `places[${index}]`, place, "{ azimuth, elevation, weight }")),
-      ),
-    ),
+    places,
     largestLevelLossDb: checkNumber(caller, "largestLevelLossDb", given.largestLevelLossDb ?? 3, { min: 0, max: 100, unit: "dB" }),
     ...decibels("leastLevelDb", given.leastLevelDb),
     largestHumpDb: checkNumber(caller, "largestHumpDb", given.largestHumpDb ?? 3, { min: 0, max: 100, unit: "dB" }),

@@ -3,6 +3,7 @@ export { anchoredGrid } from "./band";
 export { dampedAt, HIGHEST, noWoofer, sourceOf, sourceSeen, woofersOf } from "./source-seen";
 export { narrowDips } from "./load-grid";
 export { goalOf } from "./goal";
+export { checkPlaces } from "./goal-parts";
 export { knownBand, RATED_SHARE } from "./load";
 export { lossEvenIfSilent } from "./loss";
 export { distanceOf, heardWithPartner, withPartner } from "./heard-places";

@@ -78,7 +78,7 @@ export function rankByYield<const T extends NetworkHolder>(
       "Give it redesign(…).front",
     );
   const goal = goalOf(rest.goal);
-  const others = heldBackGoal(caller, goal, heldBack);
+  const others = heldBackGoal(caller, box, goal, heldBack);
   const boxes = members.map((member, index) => ({
     ...box,
     network: checkObject<NetworkHolder>(caller, `networks[${index}]`, member, "{ network }").network,

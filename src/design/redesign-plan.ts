@@ -137,9 +137,8 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       `Allow ${2 * (groups.length - 1)} or more`,
     );
   const robust = robustOf(caller, box, loaded, sought, ratedImpedance);
-  const heldBack = heldBackGoal(caller, goal, others);
   // Whether it was measured there is known before anything is searched.
-  if (heldBack !== undefined) lossOf(box, heldBack);
+  const heldBack = heldBackGoal(caller, box, goal, others);
   const turns = turnsFor(groups);
   const ask = (drawing: Drawing, choices: readonly Choice[]): Question => ({
     caller,

@@ -26,8 +26,36 @@ describe("places held back from a redesign", () => {
   it("must have been measured, which is told before anything is searched", async () => {
     let looked = 0;
     const call = redesign(monitor(), { ...asked, heldBack: [{ azimuth: 77 }], onProgress: () => looked++ });
-    await expect(call).rejects.toMatchObject({ name: "DividingNetworkError" });
+    await expect(call).rejects.toMatchObject({
+      code: "not-measured",
+      message: expect.stringMatching(/^redesign: "heldBack" .* azimuth 77°/) as unknown,
+    });
     expect(looked).toBe(0);
     await expect(redesign(monitor(), { ...asked, heldBack: 3 as never })).rejects.toMatchObject({ code: "invalid-argument" });
+  });
+
+  it("are refused by their own name, in redesign as in rankByYield", async () => {
+    const saidOf = async (call: () => unknown): Promise<string> => {
+      try {
+        await call();
+        return "taken";
+      } catch (error) {
+        return (error as Error).message;
+      }
+    };
+    for (const [heldBack, place] of [
+      [[{}, { azimuth: 400 }], '"heldBack[1].azimuth" must be'],
+      [[{ elevation: NaN }], '"heldBack[0].elevation" must be'],
+      [[4], '"heldBack[0]" must be'],
+      [[{ angle: 3 }], 'heldBack[0]: unknown option "angle"'],
+      [[], '"heldBack" must be an array of at least one'],
+      [[{ azimuth: 77 }], '"heldBack" must be places that can be judged: woofer has nothing'],
+    ] as const) {
+      expect(await saidOf(() => redesign(monitor(), { ...asked, heldBack: heldBack as never }))).toContain(`redesign: ${place}`);
+      const networks = [{ network: monitor().network }];
+      expect(await saidOf(() => rankByYield(monitor(), { networks, goal: asked.goal, heldBack: heldBack as never, samples: 2 }))).toContain(
+        `rankByYield: ${place}`,
+      );
+    }
   });
 });
