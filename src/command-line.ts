@@ -71,9 +71,10 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
 
 /** The nearest to the goal of what can be built from the stock, twice, for a pair; the others are printed. */
 async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Redesigned> {
-  const cores = (await isThere(WORKERS)) ? Math.min(MOST_WORKERS, availableParallelism()) : 1;
+  const there = availableParallelism();
+  const cores = (await isThere(WORKERS)) ? Math.min(MOST_WORKERS, there) : 1;
   console.log(
-    `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`}, on ${cores} ${cores === 1 ? "core" : "cores"} …\n`,
+    `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`}, on ${coresWords(cores, there)} …\n`,
   );
   const options: RedesignOptions = {
     goal,
@@ -88,6 +89,12 @@ async function redesigned({ project, found, goal, stock }: LoadedProject, maxPar
     `Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts and drivers have to stand is judged below; the search kept what the parts state, where the goal states the amplifier's level.\n`,
   );
   return nearest;
+}
+
+/** What designs, and why not all of them do. */
+function coresWords(cores: number, there: number): string {
+  if (cores === there || cores > 1) return `${cores} ${cores === 1 ? "core" : "cores"}`;
+  return `1 core of ${there} (workers need the built package: npm run build, then node dist/command-line.js)`;
 }
 
 /** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */

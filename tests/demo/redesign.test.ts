@@ -2,7 +2,7 @@
 import { build } from "esbuild";
 import { execFile } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -55,6 +55,9 @@ describe("the command's --redesign", () => {
     expect(stderr).toBe("");
     expect(code).toBe(0);
     expect(stdout).toContain("Designing networks of at most 3 parts from drawer.csv, for a pair");
+    // This bundle lies without the script of the workers, as the source does.
+    const cores = availableParallelism();
+    expect(stdout).toContain(cores === 1 ? "on 1 core …" : `on 1 core of ${cores} (workers need the built package`);
     const rows = [...stdout.matchAll(/^ *(\d) +(\d+\.\d\d) +(\d+\.\d) +(\d+\.\d\d) /gm)];
     expect(rows.length).toBeGreaterThan(0);
     // Only what is in the drawer twice: of "lone" there is one.
