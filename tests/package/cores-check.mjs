@@ -20,11 +20,11 @@ if (!existsSync(chromium)) {
   process.exit(1);
 }
 
-/** A small redesign, alone and by two workers, and one whose script isn't there; what came of it is posted to the server. */
+/** A small redesign and values to choose, alone and by two workers, and a redesign whose script isn't there; what came of it is posted to the server. */
 const program = (dist) => `
 import { frequencyResponse, logGrid, loudspeaker, pressurePerVolt, resistor } from "${dist}/index.js";
-import { redesign } from "${dist}/design/index.js";
-import { redesignOnAllCores } from "${dist}/cores/index.js";
+import { chooseValues, redesign } from "${dist}/design/index.js";
+import { chooseValuesOnAllCores, redesignOnAllCores } from "${dist}/cores/index.js";
 const say = (answer) => fetch("/answer", { method: "POST", body: JSON.stringify(answer) });
 (async () => {
   const grid = logGrid(500, 8000, 17);
@@ -36,8 +36,12 @@ const say = (answer) => fetch("/answer", { method: "POST", body: JSON.stringify(
   const asked = { goal: { frequencies: grid, limits: "stated" }, maxParts: 2, series: "E6" };
   const alone = await redesign(box, asked);
   const together = await redesignOnAllCores(box, { ...asked, workers: 2 });
+  const drawn = { ...box, network: { R1: [resistor(1), "in", "a"], cone: [resistor(8), "a", "gnd"], R2: [resistor(1), "in", "b"], dome: [resistor(8), "b", "gnd"] } };
+  const values = { goal: { frequencies: grid, levelDb: 84, limits: "stated" }, values: { R1: [1, 2.2, 4.7, 10, 22], R2: [1, 2.2, 4.7, 10, "short"] } };
+  const [one, two] = [await chooseValues(drawn, values), await chooseValuesOnAllCores(drawn, { ...values, workers: 2 })];
+  const chosen = JSON.stringify({ ...one, evaluated: 0 }) === JSON.stringify({ ...two, evaluated: 0 }) && one.proven && one.networks === 25;
   const missing = await redesignOnAllCores(box, { ...asked, workers: 1, workerScript: "/nowhere.js" }).then(() => "found", ({ code }) => code);
-  await say({ same: JSON.stringify(alone) === JSON.stringify(together), topologies: together.topologies, lossDb: together.front[0].lossDb, missing });
+  await say({ chosen, same: JSON.stringify(alone) === JSON.stringify(together), topologies: together.topologies, lossDb: together.front[0].lossDb, missing });
 })().catch((error) => say({ error: String(error) }));
 `;
 
@@ -115,11 +119,11 @@ try {
     ["esbuild, the script beside the bundle", plain],
     ["vite", bundled],
   ]) {
-    const { same, topologies, lossDb, missing, error } = await answerOf(folder);
-    if (error !== undefined || same !== true || missing !== "worker-failed")
-      throw new Error(`workers in a page bundled by ${how}: ${JSON.stringify({ same, topologies, missing, error })}`);
+    const { same, chosen, topologies, lossDb, missing, error } = await answerOf(folder);
+    if (error !== undefined || same !== true || chosen !== true || missing !== "worker-failed")
+      throw new Error(`workers in a page bundled by ${how}: ${JSON.stringify({ same, chosen, topologies, missing, error })}`);
     console.log(
-      `browser: two workers in a page bundled by ${how} give what one core gives: ${topologies} topologies, ${lossDb.toFixed(4)} dB`,
+      `browser: two workers in a page bundled by ${how} give what one core gives: ${topologies} topologies, ${lossDb.toFixed(4)} dB, and the values that it chooses`,
     );
   }
 } finally {
