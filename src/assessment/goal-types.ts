@@ -26,7 +26,7 @@ export interface Goal {
   readonly bandStated: boolean;
   /** Hz: where stated, the loss is a mean over these, with plain levels. */
   readonly frequencies?: Float64Array;
-  /** m; absent: the nearest at which the axis was measured. */
+  /** m; absent: the nearest at which the axis was measured; without any, the nearest at which all of the goal's places were. */
   readonly distance?: number;
   /** dB re 20 µPa at 1 kHz, for 2.83 V at the distance; absent: free. */
   readonly levelDb?: number;
@@ -84,7 +84,7 @@ export interface GoalOptions {
   readonly band?: FrequencyBand | undefined;
   /** Hz, strictly ascending: the loss is then a mean over these, each counting the same, with plain levels. */
   readonly frequencies?: ArrayLike<number> | undefined;
-  /** m; default the nearest at which the axis was measured. */
+  /** m; default the nearest at which the axis was measured; without any, the nearest at which all of the goal's places were. */
   readonly distance?: Length | undefined;
   /** dB re 20 µPa at 1 kHz for 2.83 V; default free. */
   readonly levelDb?: number | undefined;

@@ -4,28 +4,32 @@ import type { Loudspeaker } from "../loudspeaker";
 import { addResponses, frequencyResponse, resample, type FrequencyResponse } from "../response";
 import type { Goal, GoalPlace } from "./goal-types";
 
-/** m: the goal's, or the nearest at which every driver was measured on the axis. */
+type Direction = Pick<GoalPlace, "azimuth" | "elevation">;
+
+/** m: the goal's, or the nearest at which every driver was measured on the axis; of a goal without the axis that was measured nowhere on it, the nearest at which every driver was measured at all of its places. */
 export function distanceOf(caller: string, { drivers }: Loudspeaker, goal: Goal): number {
   if (goal.distance !== undefined) return goal.distance;
-  const axes = drivers.map(({ pressures }) =>
-    pressures.filter(({ azimuth, elevation }) => azimuth === 0 && elevation === 0).map(({ distance }) => distance),
-  );
-  const common = axes[0]!.filter((distance) => axes.every((others) => others.some((other) => Math.abs(other - distance) < 1e-3)));
-  if (common.length === 0)
+  /** Distances at which every driver was measured in all of some directions. */
+  const common = (directions: readonly Direction[]): readonly number[] => {
+    const each = drivers.flatMap(({ pressures }) =>
+      directions.map((direction) => pressures.filter((one) => sameDirection(one, direction)).map(({ distance }) => distance)),
+    );
+    return each[0]!.filter((distance) => each.every((others) => others.some((other) => Math.abs(other - distance) < 1e-3)));
+  };
+  const axis = { azimuth: 0, elevation: 0 };
+  const found = common([axis]);
+  const known = found.length > 0 || goal.places.some((place) => sameDirection(place, axis)) ? found : common(goal.places);
+  if (known.length === 0)
     throw new DividingNetworkError(
       "not-measured",
       `${caller}: no distance has a measurement of every driver on the axis (azimuth 0°, elevation 0°)`,
-      "Measure each driver alone on the axis",
+      "Measure each driver alone on the axis, or name among the goal's places only those where each was measured at one distance",
     );
-  return Math.min(...common);
+  return Math.min(...known);
 }
 
 /** The sum with what a partner outside the network adds. */
-export function withPartner(
-  { partner }: Goal,
-  { azimuth, elevation }: Pick<GoalPlace, "azimuth" | "elevation">,
-  sum: FrequencyResponse,
-): FrequencyResponse {
+export function withPartner({ partner }: Goal, { azimuth, elevation }: Direction, sum: FrequencyResponse): FrequencyResponse {
   if (partner === undefined || !("pressures" in partner)) return sum;
   const found = partner.pressures.find((pressure) => sameDirection(pressure, { azimuth, elevation }));
   if (found === undefined)
@@ -38,7 +42,7 @@ export function withPartner(
 }
 
 /** The same over the part of the sum's frequencies that the partner covers: a subwoofer may be measured over less. */
-export function heardWithPartner(goal: Goal, place: Pick<GoalPlace, "azimuth" | "elevation">, sum: FrequencyResponse): FrequencyResponse {
+export function heardWithPartner(goal: Goal, place: Direction, sum: FrequencyResponse): FrequencyResponse {
   const { partner } = goal;
   const found =
     partner === undefined || !("pressures" in partner) ? undefined : partner.pressures.find((pressure) => sameDirection(pressure, place));

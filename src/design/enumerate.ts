@@ -19,7 +19,7 @@ export function trueLoss(question: Question, codes: ArrayLike<number>, turned: R
   if (!keeps(question, codes, turned)) return Infinity;
   const { goal, robust } = question;
   const own = built(question, codes, turned);
-  const { lossDb } = lossOf(own, goal);
+  const lossDb = attempt(() => lossOf(own, goal).lossDb, Infinity);
   if (!Number.isFinite(lossDb) || lossDb > most) return Infinity;
   return robust === undefined ? lossDb : robust.rank(robust.of(own, goal));
 }

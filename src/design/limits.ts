@@ -1,7 +1,7 @@
 import { sameDirection } from "../loudspeaker/internal";
 import { DividingNetworkError } from "../errors";
 import { checkNumber, show } from "../errors/internal";
-import type { Goal } from "../assessment";
+import type { Goal, GoalLoss } from "../assessment";
 import {
   anchoredGrid,
   distanceOf,
@@ -174,11 +174,10 @@ function dampedOf(caller: string, { network, drivers }: Loudspeaker, goal: Goal)
   return damped;
 }
 
-/** Hz: the band in which the axis is judged, as `assess` has it. */
+/** Hz: the band in which the axis is judged, as `assess` has it; where it wasn't measured, that of the goal's first place. */
 function judgedBand(box: Loudspeaker, goal: Goal): { readonly from: number; readonly to: number } {
   const { partner: _partner, ...alone } = overItsBand(goal);
-  return lossEvenIfSilent(box, Object.freeze({ ...alone, places: Object.freeze([Object.freeze({ azimuth: 0, elevation: 0, weight: 1 })]) }))
-    .band;
+  return (lossOnAxis(box, alone, { azimuth: 0, elevation: 0, weight: 1 }) ?? lossAtPlace(box, alone, goal.places[0]!)).band;
 }
 
 /** dB re 20 µPa at 1 kHz, weighted over the goal's places: the target's level that would fit best if none were stated. */
@@ -192,8 +191,17 @@ export function meanLevelDb(box: Loudspeaker, goal: Goal): number {
 export function axisLevelDb(box: Loudspeaker, goal: Goal): number | undefined {
   const { levelDb: _level, ...rest } = goal;
   const { levelDb: _own, ...place } = goal.places.find(onAxis) ?? { azimuth: 0, elevation: 0, weight: 1 };
+  return lossOnAxis(box, rest, place)?.levelDb;
+}
+
+/** The loss at a place alone. */
+const lossAtPlace = (box: Loudspeaker, goal: Goal, place: Goal["places"][number]): GoalLoss =>
+  lossEvenIfSilent(box, Object.freeze({ ...goal, places: Object.freeze([Object.freeze(place)]) }));
+
+/** The same on the axis; undefined where nothing was measured there. */
+function lossOnAxis(box: Loudspeaker, goal: Goal, place: Goal["places"][number]): GoalLoss | undefined {
   try {
-    return lossEvenIfSilent(box, Object.freeze({ ...rest, places: Object.freeze([Object.freeze(place)]) })).levelDb;
+    return lossAtPlace(box, goal, place);
   } catch (error) {
     if (error instanceof DividingNetworkError && error.code === "not-measured") return undefined;
     throw error;

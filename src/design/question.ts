@@ -90,12 +90,15 @@ export function askedTooMuch(question: Question, codes: ArrayLike<number>, turne
   return attempt(() => ratingMisses(built(question, codes, turned), goal, limits).map(({ part }) => part), []);
 }
 
-/** What a combination gives, or another value where it makes no network. */
+/** Errors of a combination, not of what is asked: it makes no network, can't be solved, or is silent. */
+const OF_ONE: readonly string[] = ["invalid-network", "no-solution", "nothing-heard"];
+
+/** What a combination gives, or another value where it makes no network that is heard. */
 export function attempt<V>(run: () => V, otherwise: V): V {
   try {
     return run();
   } catch (error) {
-    if (error instanceof DividingNetworkError && (error.code === "invalid-network" || error.code === "no-solution")) return otherwise;
+    if (error instanceof DividingNetworkError && OF_ONE.includes(error.code)) return otherwise;
     throw error;
   }
 }
