@@ -136,7 +136,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
       `${caller}: "maxParts" must allow at least one part on each side of every handover, got ${maxParts}`,
       `Allow ${2 * (groups.length - 1)} or more`,
     );
-  const robust = robustOf(caller, box, loaded, sought, ratedImpedance);
+  const robust = robustOf(caller, box, loaded, sought, ratedImpedance, "other parts");
   // Whether it was measured there is known before anything is searched.
   const heldBack = heldBackGoal(caller, box, goal, others);
   const turns = turnsFor(groups);

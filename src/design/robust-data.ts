@@ -13,6 +13,8 @@ export interface RobustOptions {
   readonly drivers?: Readonly<Record<string, DriverTolerance>> | undefined;
   /** `"exact"`: what isn't stated doesn't scatter. Default `"assumed"`. */
   readonly unstated?: "assumed" | "exact" | undefined;
+  /** Parts of one kind, or drivers, that come from one lot and deviate alike, by name; default none. `redesign` takes drivers alone, since its parts have no names before. */
+  readonly lots?: readonly (readonly string[])[] | undefined;
   /** How values lie within their tolerance; default `"uniform"`. */
   readonly distribution?: Distribution | undefined;
   /** How many loudspeakers are drawn of every network that is held against others, 2 … 4096, dimensionless; default 64. Every second is the mirror image of the one before. */

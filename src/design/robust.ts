@@ -4,6 +4,7 @@ import type { Goal } from "../assessment";
 import { drawnLosses } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { inSi } from "../quantity/internal";
+import { checkDriversAlone, lotsIn } from "./robust-lots";
 import type { RobustOptions, Robustness } from "./robust-data";
 
 /** By what networks are chosen instead of their loss as drawn. */
@@ -16,14 +17,21 @@ export interface Robust {
   readonly rank: (robustness: Robustness) => number;
 }
 
-const NAMES = ["by", "largestLossDb", "byKind", "drivers", "unstated", "distribution", "samples", "seed"] as const;
+const NAMES = ["by", "largestLossDb", "byKind", "drivers", "unstated", "lots", "distribution", "samples", "seed"] as const;
 /** Loudspeakers drawn where nothing is said: some 5 % of the scatter are then left to chance. */
 const SAMPLES = 64;
 /** What no good loudspeaker at all counts, in dB of expected loss: more than any loss. */
 const WORST = 1000;
 
-/** Checks what is asked for, on the loudspeaker as found; the level is held against it. */
-export function robustOf(caller: string, found: Loudspeaker, goal: Goal, options: unknown, ratedImpedance: unknown): Robust | undefined {
+/** Checks what is asked for, on the loudspeaker as found; the level is held against it. Whether its parts are those of the networks that are looked at is told by `parts`. */
+export function robustOf(
+  caller: string,
+  found: Loudspeaker,
+  goal: Goal,
+  options: unknown,
+  ratedImpedance: unknown,
+  parts: "its parts" | "other parts",
+): Robust | undefined {
   if (options === undefined) return undefined;
   const given = checkOptions(`${caller}: robust`, options as RobustOptions, NAMES);
   const by = checkOneOf(caller, "robust.by", given.by ?? "loss", ["loss", "yield"]);
@@ -38,10 +46,12 @@ export function robustOf(caller: string, found: Loudspeaker, goal: Goal, options
       `${caller}: "robust.largestLossDb" must be stated where networks are chosen by yield, got none`,
       'Say how far a good loudspeaker may lie from the goal, in dB, or choose by: "loss"',
     );
+  if (parts === "other parts") checkDriversAlone(caller, found, given.lots);
   const drawn = {
     byKind: given.byKind,
     drivers: given.drivers,
     unstated: given.unstated,
+    lots: given.lots,
     distribution: checkOneOf(caller, "robust.distribution", given.distribution ?? "uniform", ["uniform", "triangular", "normal"]),
     samples: checkNumber(caller, "robust.samples", given.samples ?? SAMPLES, { min: 2, max: 4096, integer: true }),
     seed: checkNumber(caller, "robust.seed", given.seed ?? 1, { min: 0, max: 2 ** 32 - 1, integer: true }),
@@ -55,7 +65,7 @@ export function robustOf(caller: string, found: Loudspeaker, goal: Goal, options
     by,
     largestLossDb,
     of(box, aim) {
-      const { expectedLossDb, good } = lossesOf(box, aim, drawn);
+      const { expectedLossDb, good } = lossesOf(box, aim, { ...drawn, lots: lotsIn(box, found, drawn.lots) });
       return Object.freeze({ expectedLossDb, ...(largestLossDb === undefined ? {} : { yield: good }), samples: drawn.samples });
     },
     rank({ expectedLossDb, yield: good }) {

@@ -65,7 +65,7 @@ export function valuesPlan(caller: string, loudspeaker: Loudspeaker, options: Ch
   const price = largestPrice === undefined ? Infinity : checkNumber(caller, "largestPrice", largestPrice, { min: 0 });
   const turns = turnsOf(caller, box, goal, polarity);
   const limits = limitsOf(caller, box, goal, ratedImpedance);
-  const robust = robustOf(caller, box, goal, sought, ratedImpedance);
+  const robust = robustOf(caller, box, goal, sought, ratedImpedance, "its parts");
   if (robust !== undefined && shard !== undefined)
     throw new DividingNetworkError(
       "invalid-argument",

@@ -1,9 +1,9 @@
-// Tests src/design/: robust.ts
+// Tests src/design/: robust.ts, robust-lots.ts
 // Tests src/assessment/spread/: spread-ground.ts
 // Networks chosen by what tolerances do to them, held against an independent Monte Carlo with another generator, written here. No published source: drivers and drawers are invented.
 import { describe, expect, it } from "vitest";
 import { logGrid, type Entries, type Entry, type Loudspeaker } from "dividing-network";
-import { goal, lossOf } from "dividing-network/assessment";
+import { goal, lossOf, spread } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor, stock, type Part } from "dividing-network/parts";
@@ -47,6 +47,10 @@ function losses(network: Entries, count: number, seed: number): readonly number[
 }
 const rms = (of: readonly number[]) => Math.hypot(...of) / Math.sqrt(of.length);
 const shareBelow = (of: readonly number[], limit: number) => of.filter((loss) => loss <= limit).length / of.length;
+/** Within 3 %: three standard deviations of what a few thousand draws leave to chance. */
+const near = (one: number, other: number) => expect(Math.abs(one / other - 1)).toBeLessThan(0.03);
+/** So many percentiles, evenly: the mean of what a distribution's values come to, whatever is made of them. */
+const evenly = (count: number) => Array.from({ length: count }, (_, i) => (100 * (i + 0.5)) / count);
 const codeOf = async (call: () => Promise<unknown>): Promise<string> =>
   call().then(
     () => "none",
@@ -82,6 +86,53 @@ describe("what is chosen by drawn loudspeakers", () => {
     }
     const plain = await chooseValues(box, { goal: exact, values: { R1: [divider(2, 0.2), divider(2.02, 0.05)] } });
     expect((plain.network["R1"]![0] as { resistance: number }).resistance).toBe(2);
+  });
+
+  it("deviates alike in one lot: by integrals over one or two deviations, and as the samples of spread do", async () => {
+    const loose = 0.2;
+    const pair = loudspeaker({
+      network: { R1: [divider(1, loose), "in", "m"], R2: [divider(1, loose), "m", "a"], cone: [resistor(6), "a", "gnd"] },
+      drivers: [{ name: "cone" as never, pressures: flat }],
+    });
+    const both = { R1: [divider(1, loose)], R2: [divider(1, loose)] };
+    const robust = { unstated: "exact", samples: 4096 } as const;
+    const expected = async (lots?: readonly (readonly string[])[], values: object = both) =>
+      (await chooseValues(pair, { goal: exact, values: values as never, robust: { ...robust, lots } })).robust!.expectedLossDb;
+    const steps = Array.from({ length: 300 }, (_, i) => (2 * (i + 0.5)) / 300 - 1);
+    const alike = rms(steps.map((x) => level(2 * (1 + loose * x)) - level(2)));
+    const apart = rms(steps.flatMap((x) => steps.map((y) => level(2 + loose * (x + y)) - level(2))));
+    expect(alike / apart).toBeCloseTo(Math.SQRT2, 1);
+    near(await expected([["R1", "R2"]]), alike);
+    near(await expected(), apart);
+    expect(await expected([["R1"], ["R2"], []])).toBe(await expected());
+    // Samples of spread are other draws of the same law.
+    for (const lots of [[["R1", "R2"]], []]) {
+      const { lossDb } = spread(pair, { goal: exact, unstated: "exact", lots, samples: 4000, percentiles: evenly(400) });
+      near(await expected(lots), rms(lossDb.percentiles));
+    }
+    // A wire in the place of one leaves the other alone in its lot.
+    const short = await expected([["R1", "R2"]], { R1: ["short"], R2: [divider(2, loose)] });
+    near(short, rms(steps.map((x) => level(2 + 2 * loose * x) - level(2))));
+  });
+
+  it("deviates alike in one lot of a whole network, parts and drivers, as the samples of spread do", async () => {
+    const values = { C1: [capacitor(4.7e-6, { tolerance: 0.2 })], C2: [capacitor(5.6e-6, { tolerance: 0.2 })] };
+    const network = { ...monitor().network, C1: [values.C1[0]!, "z", "gnd"], C2: [values.C2[0]!, "a", "t"] } as Entries;
+    const drivers = { woofer: { ...own, levelDb: 5 }, tweeter: { ...own, levelDb: 5 } };
+    const found: number[] = [];
+    for (const lots of [
+      [
+        ["C1", "C2"],
+        ["woofer", "tweeter"],
+      ],
+      [],
+    ]) {
+      const { lossDb } = spread(monitor(network), { goal: aim, drivers, lots, samples: 2000, percentiles: evenly(200) });
+      found.push((await chooseValues(monitor(), { goal: aim, values, robust: { drivers, samples: 4096, lots } })).robust!.expectedLossDb);
+      near(found.at(-1)!, rms(lossDb.percentiles));
+    }
+    // Levels that go along are no deviation where the level is free.
+    expect(found[0]!).toBeLessThan(0.9 * found[1]!);
   });
 
   it("is the best of all by an independent draw of many, and slightly worse as drawn", async () => {
@@ -155,9 +206,17 @@ describe("what is chosen by drawn loudspeakers", () => {
     expect(await ask({ drivers: { cone: { levelDb: -1 } } })).toBe("invalid-argument");
     expect(await ask({ byKind: { resistor: 7 } })).toBe("invalid-argument");
     expect(await ask({ largestLossDb: NaN })).toBe("invalid-argument");
+    expect(await ask({ lots: [["R1", "R9"]] })).toBe("unknown-part");
+    expect(await ask({ lots: [["R1"], ["R1"]] })).toBe("invalid-argument");
+    expect(await ask({ lots: [["R1", "cone"]] })).toBe("invalid-argument");
+    expect(await ask({ lots: "R1" })).toBe("invalid-argument");
     expect(await ask(3)).toBe("invalid-argument");
     expect(await ask({}, { shard: { index: 0, of: 2 } })).toBe("invalid-argument");
     expect(await codeOf(() => redesign(monitor(), { goal: aim, maxParts: 2, robust: { drivers: { dome: {} } } }))).toBe("unknown-option");
+    const lots = async (own: unknown) => codeOf(() => redesign(monitor(), { goal: aim, maxParts: 2, robust: { lots: own } } as never));
+    expect(await lots([["C1", "C2"]])).toBe("invalid-argument");
+    expect(await lots([["woofer", "tweeter", "woofer"]])).toBe("invalid-argument");
+    expect(await lots(7)).toBe("invalid-argument");
   });
 });
 
