@@ -2,7 +2,11 @@ import type { Loudspeaker } from "../loudspeaker";
 import { seriesDrawing } from "./series-connected";
 import { isAsked } from "./topology-choice";
 import type { TopologyChoice } from "./topology-choice-data";
-import { drawingOf, keyOf, partCount, saysWay, waysOf, zobelOf, type BranchTopology, type Drawing, type Group } from "./topologies";
+import { drawingOf } from "./drawing";
+import type { Drawing } from "./drawing-data";
+import { zobelOf, type Group } from "./driver-groups";
+import { keyOf, partCount, saysWay, type BranchTopology } from "./topologies";
+import { waysOf } from "./usual-ways";
 
 /** What a topology is, as plain data. */
 export interface Sketch {

@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { listOf } from "../quantity/internal";
-import type { Slot } from "./topologies";
+import type { Slot } from "./drawing-data";
 
 /** A kind of part in words. */
 const NOUNS = { resistor: "resistor", inductor: "coil", capacitor: "capacitor" } as const;

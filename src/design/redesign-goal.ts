@@ -2,7 +2,7 @@ import { sameDirection } from "../loudspeaker/internal";
 import { goalOf, RATED_SHARE } from "../assessment/internal";
 import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
-import type { Group } from "./topologies";
+import type { Group } from "./driver-groups";
 
 /** The goal with a load to keep where nothing is said of it: 80 % of the least that a group of drivers has by itself. */
 export function withLoad(groups: readonly Group[], goal: Goal, ratedImpedance: unknown): Goal {

@@ -24,7 +24,9 @@ import { robustOf } from "./robust";
 import type { Robustness } from "./robust-data";
 import { searchedBelow } from "./search";
 import type { CoilLaw } from "./series-parts";
-import { groupsOf, namesFor, type Drawing, type Group } from "./topologies";
+import type { Drawing } from "./drawing-data";
+import { namesFor } from "./drawing-names";
+import { groupsOf, type Group } from "./driver-groups";
 import type { Turns } from "./turns";
 
 /** What looking at one topology gave: plain data, which may come from elsewhere. */

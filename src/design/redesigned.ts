@@ -11,7 +11,9 @@ import type { Proof } from "./proof";
 import type { Best } from "./refine";
 import { renamed } from "./renamed";
 import type { Robustness } from "./robust-data";
-import { namesFor, type Drawing, type Group } from "./topologies";
+import type { Drawing } from "./drawing-data";
+import type { Group } from "./driver-groups";
+import { namesFor } from "./drawing-names";
 
 /** One network of the front, and what is proven of it: nothing that lies outside the topologies and values that were looked through. */
 export interface Redesigned extends Designed, Proof {}

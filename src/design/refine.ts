@@ -5,7 +5,7 @@ import { trueLoss, trueLossBelow } from "./enumerate";
 import { descend } from "./local-search";
 import type { Found, Question } from "./question";
 import type { Supply } from "./supply";
-import type { Drawing } from "./topologies";
+import type { Drawing } from "./drawing-data";
 
 /** How often a search near the values found moves on. */
 const MOVES = 6;

@@ -1,7 +1,9 @@
 import type { Loudspeaker } from "../loudspeaker";
 import type { Entry } from "../network";
-import { capacitor, inductor, resistor } from "../parts";
-import type { Drawing, Group, Slot } from "./topologies";
+import { branchPen, hung } from "./branch-pen";
+import { filterRange, padRange } from "./drawing";
+import type { Drawing, Slot } from "./drawing-data";
+import type { Group } from "./driver-groups";
 
 /**
  * A two-way whose drivers are connected one after the other: the upper one from `in` to the middle, bridged by a coil; the lower one from there to `gnd`, bridged by a capacitor. With two elements to each, the upper
@@ -11,45 +13,26 @@ export function seriesDrawing(box: Loudspeaker, groups: readonly Group[], order:
   const entries: Record<string, Entry> = {};
   const slots: Record<string, Slot> = {};
   const [lower, upper] = [groups[0]!, groups[1]!];
-  const [low, high] = upper.below!;
   const key = `series/${order}/${padded ? "padded" : ""}`;
-  const put = (letter: "L" | "C" | "R", way: Slot["way"], [from, to]: readonly [number, number], a: string, b: string) => {
-    const name = `${key} ${letter}${Object.keys(slots).length + 1}`;
-    const middle = Math.sqrt(from * to);
-    entries[name] = Object.freeze([
-      letter === "L" ? inductor(middle) : letter === "C" ? capacitor(middle) : resistor(middle),
-      a,
-      b,
-    ]) as unknown as Entry;
-    slots[name] = Object.freeze({
-      kind: letter === "L" ? "inductor" : letter === "C" ? "capacitor" : "resistor",
-      way,
-      branch: key,
-      from,
-      to,
-    });
-  };
-  const coil = (load: number): readonly [number, number] => [(0.4 * load) / (2 * Math.PI * high), (2.5 * load) / (2 * Math.PI * low)];
-  const film = (load: number): readonly [number, number] => [0.4 / (2 * Math.PI * high * load), 2.5 / (2 * Math.PI * low * load)];
+  const pen = branchPen(key, entries, slots);
+  const range = (letter: "L" | "C", { load }: Group) => filterRange(letter, load, upper.below!);
   const middle = `${key} middle`;
-  let at = "in";
-  const step = (next: string) => (at = next);
-  put("L", "across", coil(upper.load), "in", middle);
+  pen.put("L", "across", range("L", upper), "in", middle);
   if (order === 2) {
-    put("C", "series", film(upper.load), at, `${key} a`);
-    step(`${key} a`);
+    pen.put("C", "series", range("C", upper), pen.at(), `${key} a`);
+    pen.go(`${key} a`);
   }
   if (padded) {
-    put("R", "series", [0.08 * upper.load, 2.5 * upper.load], at, `${key} b`);
-    step(`${key} b`);
+    pen.put("R", "series", padRange(upper.load), pen.at(), `${key} b`);
+    pen.go(`${key} b`);
   }
-  for (const part of upper.parts) entries[part] = Object.freeze([box.network[part]![0], at, middle]) as unknown as Entry;
-  put("C", "across", film(lower.load), middle, "gnd");
-  at = middle;
+  for (const part of upper.parts) entries[part] = hung(box.network, part, pen.at(), middle);
+  pen.put("C", "across", range("C", lower), middle, "gnd");
+  pen.go(middle);
   if (order === 2) {
-    put("L", "series", coil(lower.load), at, `${key} c`);
-    step(`${key} c`);
+    pen.put("L", "series", range("L", lower), middle, `${key} c`);
+    pen.go(`${key} c`);
   }
-  for (const part of lower.parts) entries[part] = Object.freeze([box.network[part]![0], at, "gnd"]) as unknown as Entry;
+  for (const part of lower.parts) entries[part] = hung(box.network, part, pen.at(), "gnd");
   return { network: Object.freeze(entries), slots: Object.freeze(slots) };
 }

@@ -1,6 +1,6 @@
 import { capacitor, inductor, resistor, type Capacitor, type Inductor, type Resistor } from "../parts";
 import { preferredValues, type PreferredSeries } from "../quantity";
-import type { Slot } from "./topologies";
+import type { Slot } from "./drawing-data";
 
 /** Ω of a coil by its inductance in H: one thickness of wire, in the shape of most inductance for its length, is $R \propto L^{0.6}$. */
 export type CoilLaw = (inductance: number) => number;

@@ -1,6 +1,6 @@
 import type { Combination, StockPart } from "../parts";
 import { combined, lossAtOneKilohertz, mainValue } from "../parts/internal";
-import type { Slot } from "./topologies";
+import type { Slot } from "./drawing-data";
 
 /** Two lines of a stock that stand in the place of one part: coils one after the other, capacitors side by side, resistors either way. */
 export interface StockPair {

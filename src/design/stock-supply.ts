@@ -6,7 +6,7 @@ import { enough } from "./lacking-kinds";
 import { MOST_STATES, partOf, type CoilLaw } from "./series-parts";
 import { stockPairs } from "./stock-pairs";
 import type { Supply } from "./supply";
-import type { Slot } from "./topologies";
+import type { Slot } from "./drawing-data";
 
 /** Lines of one kind of which pairs are looked at. */
 const MOST_COMBINED = 2000;

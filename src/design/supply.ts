@@ -4,7 +4,7 @@ import { mainValue } from "../parts/internal";
 import type { Choice, Option } from "./choices";
 import type { Goods } from "./goods";
 import { around, partOf, valuesBetween, valuesFor, type CoilLaw } from "./series-parts";
-import type { Slot } from "./topologies";
+import type { Slot } from "./drawing-data";
 
 /** Where the parts of a drawing come from: every candidate that a redesign looks at. */
 export interface Supply {

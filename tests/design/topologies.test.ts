@@ -1,11 +1,13 @@
-// Tests src/design/: combinations.ts, series-connected.ts
+// Tests src/design/: branch-pen.ts, combinations.ts, drawing-names.ts, drawing.ts, driver-groups.ts, series-connected.ts, usual-ways.ts
 // Every drawing of a redesign is a network, with as many parts as it says, and what its words say of it can be heard. Impedances and limits of filters from circuit theory; no published source.
 import { compile, loudspeaker, type Entries } from "dividing-network";
 import { redesign } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
 import { logGrid } from "dividing-network/numeric";
 import { combinationsOf, variations } from "../../src/design/combinations";
-import { drawingOf, groupsOf, partCount, type BranchTopology } from "../../src/design/topologies";
+import { drawingOf } from "../../src/design/drawing";
+import { groupsOf } from "../../src/design/driver-groups";
+import { partCount, type BranchTopology } from "../../src/design/topologies";
 import { cone, dome, monitor, tweeter, woofer } from "../support/two-way";
 
 const twins = () =>

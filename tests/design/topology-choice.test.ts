@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { logGrid } from "dividing-network";
 import { redesign, type TopologyChoice } from "dividing-network/design";
 import { combinationsOf, variations } from "../../src/design/combinations";
-import { groupsOf } from "../../src/design/topologies";
+import { groupsOf } from "../../src/design/driver-groups";
 import { monitor } from "../support/two-way";
 
 const aim = { frequencies: logGrid(500, 10_000, 9), limits: "stated" } as const;
