@@ -1,8 +1,13 @@
+import { DividingNetworkError } from "../errors";
 import { sameDirection } from "../loudspeaker/internal";
-import { goalOf, RATED_SHARE } from "../assessment/internal";
+import { anchoredGrid, goalOf, RATED_SHARE } from "../assessment/internal";
 import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
+import { hertz } from "../quantity/internal";
 import type { Group } from "./driver-groups";
+
+/** Points per octave on which networks are searched where the goal states no frequencies. */
+const PER_OCTAVE = 6;
 
 /** The goal with a load to keep where nothing is said of it: 80 % of the least that a group of drivers has by itself. */
 export function withLoad(groups: readonly Group[], goal: Goal, ratedImpedance: unknown): Goal {
@@ -20,4 +25,16 @@ export function reached({ drivers }: Loudspeaker, { band, places }: Goal): { rea
     from: Math.max(band.from, ...all.map((own) => own.find((frequency) => frequency > 0) ?? Infinity)),
     to: Math.min(band.to, ...all.map((own) => own[own.length - 1]!)),
   };
+}
+
+/** Hz: where networks are compared first, where the goal states no frequencies. */
+export function searchedAt(caller: string, box: Loudspeaker, goal: Goal): Float64Array {
+  const { from, to } = reached(box, goal);
+  const grid = anchoredGrid({ from, to }, PER_OCTAVE);
+  if (grid.length > 2) return grid;
+  throw new DividingNetworkError(
+    "outside-band",
+    `${caller}: "goal.band", ${hertz(goal.band.from)} to ${hertz(goal.band.to)}, must share half an octave with what every driver was measured over`,
+    "State a band within the measurements, or measure a wider one",
+  );
 }

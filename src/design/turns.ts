@@ -2,6 +2,7 @@ import { DividingNetworkError } from "../errors";
 import { checkOneOf, show } from "../errors/internal";
 import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
+import type { Group } from "./driver-groups";
 
 /** Which drivers are connected the other way round than drawn. */
 export interface Turns {
@@ -41,4 +42,14 @@ export function turnsOf(caller: string, { network, drivers }: Loudspeaker, { par
     (_, bits) => new Set([...fixed, ...moving.filter((_part, index) => (bits >> index) & 1)]),
   );
   return { named, either: free.length, sets };
+}
+
+/** Each group above the lowest as drawn or turned round, all its drivers at once: what sounds the same upside down is looked at once. */
+export function turnsOfGroups(groups: readonly Group[]): Turns {
+  const moving = groups.slice(1);
+  const sets = Array.from(
+    { length: 2 ** moving.length },
+    (_, bits) => new Set(moving.flatMap(({ parts }, index) => ((bits >> index) & 1 ? parts : []))),
+  );
+  return { named: moving.flatMap(({ parts }) => parts), either: moving.length, sets };
 }

@@ -1,4 +1,4 @@
-// Tests src/design/: redesign-course.ts, redesign-plan.ts
+// Tests src/design/: asked-combinations.ts, redesign-course.ts, redesign-grounds.ts, redesign-plan.ts, topology-look.ts
 // The front of a redesign against enumeration and limits computed here. No published source: the drivers are invented.
 import { describe, expect, it } from "vitest";
 import { capacitor, inductor, logGrid, loudspeaker, network, resistor, solve, type Entries } from "dividing-network";
