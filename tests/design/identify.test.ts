@@ -1,5 +1,5 @@
 // Tests src/design/: alike-directions.ts, identify-deviations.ts, identify-observations.ts, identify-scatter.ts, identify-starts.ts
-// Tests src/design/: identify-coarser.ts, identify-fits.ts, identify-unknowns.ts
+// Tests src/design/: identify-coarser.ts, identify-fits.ts, identify-request.ts, identify-unknowns.ts
 import { describe, expect, it } from "vitest";
 import {
   capacitor,
