@@ -7,6 +7,7 @@ import { nearestLevel } from "./nearest-level";
 import { magnitudes, nodeSums } from "./node-sums";
 import { firstLooks, spreadOrder } from "./spread-order";
 import type { StateTree } from "./state-tree";
+import { vectorBound } from "./vector-bound";
 
 /** Bounds of the loss of plain levels at stated frequencies: |p| of nodes together lies about the sum of their centres, no farther than the sum of their radii. */
 export function lossBound(
@@ -35,9 +36,12 @@ export function lossBound(
   /** Centre of 1 + Z·Y: re, im, radius. */
   const behind = new Float64Array(3);
 
+  const vectors = vectorBound(heard, tables, trees, floor);
   const below = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
     place(nodes, nodesAt);
     if (loads > 0 && overloaded()) return Infinity;
+    const swift = enough < Infinity ? vectors?.below(nodes, nodesAt, enough, true) : undefined;
+    if (swift !== undefined) return swift;
     floor.begin();
     let loss = 0;
     let tallestLow = 0;
@@ -107,5 +111,10 @@ export function lossBound(
     if (floor.broken()) return Infinity;
     return anyFree && tallestLow > lowestHigh ? loss + distance(n * K, tallestLow, lowestHigh, enough - loss) : loss;
   };
-  return { below, ...lossOfStates(heard, tables, sums, outer, unspared) };
+  const own = lossOfStates(heard, tables, sums, outer, unspared);
+  const exact = (nodes: Int32Array, at: number, enough = Infinity): number => {
+    const swift = enough < Infinity ? vectors?.below(nodes, at, enough, false) : undefined;
+    return swift !== undefined && swift >= enough ? swift : own.exact(nodes, at, enough);
+  };
+  return { ...own, below, exact };
 }

@@ -53,7 +53,18 @@ export function lossOfStates(
   const exact = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
     for (let g = 0; g < G; g++) if (tables[g]!.beyond[-1 - nodes[nodesAt + g]!] === 1) return Infinity;
     place(nodes, nodesAt);
+    if (loads > 0 && overloaded()) return Infinity;
     floor.begin();
+    for (let f = 0; f < n; f++) {
+      const through = throughAt(f);
+      for (let k = 0; k < K; k++) {
+        const square = squareAt(f, k, through);
+        if (!(square > 0)) return Infinity;
+        levels[f * K + k] = square;
+        if (floor.held) floor.hear(k, Math.sqrt(square));
+      }
+    }
+    if (floor.broken()) return Infinity;
     let sum = 0;
     let squares = 0;
     let weight = 0;
@@ -62,14 +73,10 @@ export function lossOfStates(
     let near: number | undefined;
     for (let turn = 0; turn < n; turn++) {
       const f = order[turn]!;
-      const through = throughAt(f);
       for (let k = 0; k < K; k++) {
         const i = f * K + k;
-        const square = squareAt(f, k, through);
-        if (!(square > 0)) return Infinity;
-        const value = 0.5 * Math.log(square);
+        const value = 0.5 * Math.log(levels[i]!);
         levels[i] = value;
-        if (floor.held) floor.hear(k, Math.sqrt(square));
         const share = shares[i]!;
         if (fixed[k]!) stated += share * value * value;
         else {
@@ -86,7 +93,6 @@ export function lossOfStates(
         if (some >= enough) return some;
       }
     }
-    if ((loads > 0 && overloaded()) || floor.broken()) return Infinity;
     const mean = near === undefined ? 0 : near + sum / weight;
     let loss = 0;
     for (let i = 0; i < n * K; i++) {

@@ -26,24 +26,38 @@ export function sparingCheck(
   const n = grid.length;
   const all = [...tables, ...constant];
   const behind = new Float64Array(n);
-  const volts = new Float64Array(n);
   const places = Int32Array.from(drive, (frequency) => grid.indexOf(frequency));
+  const passband = new Float64Array(drive.length);
+  const held = spared.map(({ part, resonance, leastDb }) => {
+    const g = all.findIndex(({ channels }) => channels.includes(part));
+    return { g, first: all[g]!.channels.indexOf(part) * n, resonance: grid.indexOf(resonance), leastDb };
+  });
+  const [re, im] = [new Float64Array(n), new Float64Array(n)];
   return (nodes, at) => {
-    const own = all.map(({ drivenOf }, g) => drivenOf!(g < tables.length ? -1 - nodes[at + g]! : 0));
-    for (let f = 0; f < n; f++) {
-      let [re, im] = [0, 0];
-      for (const { admittance } of own) {
-        re += admittance[2 * f]!;
-        im += admittance[2 * f + 1]!;
+    re.fill(0);
+    im.fill(0);
+    for (let g = 0; g < all.length; g++) {
+      const { admittance } = all[g]!.drivenOf!(g < tables.length ? -1 - nodes[at + g]! : 0);
+      for (let f = 0; f < n; f++) {
+        re[f]! += admittance[2 * f]!;
+        im[f]! += admittance[2 * f + 1]!;
       }
-      behind[f] = Math.hypot(1 + source.re[f]! * re - source.im[f]! * im, source.re[f]! * im + source.im[f]! * re);
     }
-    return spared.some(({ part, resonance, leastDb }) => {
-      const g = all.findIndex(({ channels }) => channels.includes(part));
-      const [{ voltages }, first] = [own[g]!, all[g]!.channels.indexOf(part) * n];
-      for (let f = 0; f < n; f++) volts[f] = Math.hypot(voltages[2 * (first + f)]!, voltages[2 * (first + f) + 1]!) / behind[f]!;
-      const passband = Float64Array.from(places, (place) => volts[place]!);
-      return spareDb(drive, passband, volts[grid.indexOf(resonance)]!) < leastDb - SLACK;
-    });
+    for (let f = 0; f < n; f++) {
+      const x = 1 + source.re[f]! * re[f]! - source.im[f]! * im[f]!;
+      const y = source.re[f]! * im[f]! + source.im[f]! * re[f]!;
+      behind[f] = Math.sqrt(x * x + y * y);
+    }
+    for (const { g, first, resonance, leastDb } of held) {
+      const { voltages } = all[g]!.drivenOf!(g < tables.length ? -1 - nodes[at + g]! : 0);
+      const voltAt = (f: number) => {
+        const x = voltages[2 * (first + f)]!;
+        const y = voltages[2 * (first + f) + 1]!;
+        return Math.sqrt(x * x + y * y) / behind[f]!;
+      };
+      for (let i = 0; i < places.length; i++) passband[i] = voltAt(places[i]!);
+      if (spareDb(drive, passband, voltAt(resonance)) < leastDb - SLACK) return true;
+    }
+    return false;
   };
 }

@@ -42,3 +42,5 @@ export {
   type PrecisePolynomial,
 } from "./precise/precise-polynomial";
 export { expandAtInfinity, parityPart, type Quotient } from "./precise/continued-fraction";
+export * as wasm from "./wasm-module";
+export { WASM_PAGE, wasmInstance } from "./wasm-instance";

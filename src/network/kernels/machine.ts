@@ -1,15 +1,9 @@
+import { WASM_PAGE, wasmInstance } from "../../numeric/internal";
 import { memoryFor } from "../solve/memory";
 import type { Run } from "./frame";
 import { LENGTH, RULES, TEXT } from "./generated/wasm";
 import { plainRun } from "./plain-run";
 import { unpack } from "./unpack";
-
-/** The little of WebAssembly that is used here, so that the library compiles without a browser's or Node's types. */
-interface WasmGlobal {
-  readonly Module: new (bytes: Uint8Array<ArrayBuffer>) => object;
-  readonly Memory: new (limits: { initial: number; maximum: number }) => { readonly buffer: ArrayBuffer; grow(pages: number): number };
-  readonly Instance: new (module: object, imports: object) => { readonly exports: { readonly run: Run } };
-}
 
 /** One memory with the kernels that work on it. Its owner is whoever laid it out last. */
 export interface Machine {
@@ -22,9 +16,8 @@ export interface Machine {
   ensure(bytes: number): void;
 }
 
-const PAGE = 65_536;
 const MOST_PAGES = 32_768;
-const MOST_BYTES = MOST_PAGES * PAGE;
+const MOST_BYTES = MOST_PAGES * WASM_PAGE;
 
 /** A machine on plain arrays: always there, and the oracle of the other. */
 export function plainMachine(): Machine {
@@ -50,29 +43,24 @@ export const wasmModule = (): Uint8Array<ArrayBuffer> => unpack(LENGTH, RULES, T
 
 /** A machine on WebAssembly; undefined where it may not be compiled (a strict content-security policy, an old engine). */
 export function wasmMachine(): Machine | undefined {
-  const wasm = (globalThis as unknown as { readonly WebAssembly?: WasmGlobal }).WebAssembly;
-  if (wasm === undefined) return undefined;
-  try {
-    const memory = new wasm.Memory({ initial: 4, maximum: MOST_PAGES });
-    const { exports } = new wasm.Instance(new wasm.Module(wasmModule()), { env: { memory } });
-    const machine: Machine = {
-      kind: "webassembly",
-      memory: new Float64Array(memory.buffer),
-      integers: new Int32Array(memory.buffer),
-      run: exports.run,
-      owner: undefined,
-      ensure(bytes) {
-        if (machine.memory.byteLength >= bytes) return;
-        memoryFor(bytes, () => memory.grow(Math.ceil((bytes - machine.memory.byteLength) / PAGE)), MOST_BYTES);
-        machine.memory = new Float64Array(memory.buffer);
-        machine.integers = new Int32Array(memory.buffer);
-        machine.owner = undefined;
-      },
-    };
-    return machine;
-  } catch {
-    return undefined;
-  }
+  const made = wasmInstance<{ readonly run: Run }>(wasmModule(), { initial: 4, maximum: MOST_PAGES });
+  if (made === undefined) return undefined;
+  const { memory, exports } = made;
+  const machine: Machine = {
+    kind: "webassembly",
+    memory: new Float64Array(memory.buffer),
+    integers: new Int32Array(memory.buffer),
+    run: exports.run,
+    owner: undefined,
+    ensure(bytes) {
+      if (machine.memory.byteLength >= bytes) return;
+      memoryFor(bytes, () => memory.grow(Math.ceil((bytes - machine.memory.byteLength) / WASM_PAGE)), MOST_BYTES);
+      machine.memory = new Float64Array(memory.buffer);
+      machine.integers = new Int32Array(memory.buffer);
+      machine.owner = undefined;
+    },
+  };
+  return machine;
 }
 
 let shared: Machine | undefined;

@@ -1,7 +1,11 @@
 import { GROUP, HALF_BYTES, SUM_BYTES } from "./block";
 import type { Recipe, Step } from "./recipe";
 import type { Base, Place, Real } from "./symbols";
-import {
+import { wasm } from "../../numeric/internal";
+
+type Code = wasm.Code;
+type WasmFunction = wasm.WasmFunction;
+const {
   added,
   block,
   branch,
@@ -25,14 +29,11 @@ import {
   select,
   set,
   setGlobal,
-  splatOne,
-  splatZero,
+  splat,
   storeVector,
   subtracted,
   tee,
-  type Code,
-  type WasmFunction,
-} from "./wasm-module";
+} = wasm;
 
 /** Parameters of a kernel: its operands. */
 const PARAMETERS = ["d", "a", "b"] as const;
@@ -49,7 +50,7 @@ const LONG = 10;
 /** The module's bytes: `run` goes through a program and calls a function for each operation, which works on two points at a time. */
 export function wasmBytes(recipes: readonly Recipe[]): Uint8Array<ArrayBuffer> {
   const kernels = recipes.map(kernel);
-  return moduleOf([...kernels, interpreter(kernels.length)], kernels.length, GLOBALS.length);
+  return moduleOf([...kernels, interpreter(kernels.length)], { run: kernels.length }, GLOBALS.length);
 }
 
 /** Parameters: see `Run`. Goes through the program for each block, the last of which may be shorter. */
@@ -151,7 +152,7 @@ function kernel({ operands, before, steps }: Recipe): WasmFunction {
     if (name !== undefined) return get(name);
     switch (value.kind) {
       case "constant":
-        return value.value === 0 ? splatZero : splatOne;
+        return splat(value.value);
       case "value":
         return [...given(own!), ...loadSplat(8 * value.index)];
       case "load": {

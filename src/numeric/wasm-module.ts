@@ -1,5 +1,5 @@
 /**
- * Just enough of a WebAssembly assembler for the kernels: numbers, sections, and the instructions they use, after the
+ * Just enough of a WebAssembly assembler: numbers, sections, and the instructions that are used, after the
  * WebAssembly core specification 2.0 with its 128-bit vectors.
  */
 export type Code = readonly number[];
@@ -47,13 +47,20 @@ export const loadI32 = (offset: number): Code => [0x28, 2, ...unsigned(offset)];
 export const loadVector = (offset: number): Code => vector(0, 3, ...unsigned(offset));
 export const loadSplat = (offset: number): Code => vector(10, 3, ...unsigned(offset));
 export const storeVector = (offset: number): Code => vector(11, 3, ...unsigned(offset));
-export const splatOne: Code = [0x44, 0, 0, 0, 0, 0, 0, 0xf0, 0x3f, 0xfd, 20];
-export const splatZero: Code = [0x44, 0, 0, 0, 0, 0, 0, 0, 0, 0xfd, 20];
+/** One number, twice. */
+export const splat = (value: number): Code => [0x44, ...new Uint8Array(Float64Array.of(value).buffer), ...vector(20)];
+/** 1s where two differ. */
+export const differ: Code = vector(0x48);
+export const both: Code = vector(0x4e);
+export const root: Code = vector(0xef);
 export const negated: Code = [0xfd, 0xed, 1];
 export const added: Code = [0xfd, 0xf0, 1];
 export const subtracted: Code = [0xfd, 0xf1, 1];
 export const multiplied: Code = [0xfd, 0xf2, 1];
 export const divided: Code = [0xfd, 0xf3, 1];
+/** The first, unless the second is less, or more; what is no number is neither. */
+export const smaller: Code = vector(0xf6);
+export const larger: Code = vector(0xf7);
 
 export const block = (...body: readonly Code[]): Code => [0x02, 0x40, ...body.flat(), 0x0b];
 export const loop = (...body: readonly Code[]): Code => [0x03, 0x40, ...body.flat(), 0x0b];
@@ -80,8 +87,12 @@ export interface WasmFunction {
 
 const vectorOf = (items: readonly Code[]): Code => [...unsigned(items.length), ...items.flat()];
 
-/** A module of functions on an imported memory `env.memory`; one of them is exported as `run`. Globals are of i32, and 0 at first. */
-export function moduleOf(functions: readonly WasmFunction[], run: number, globals: number): Uint8Array<ArrayBuffer> {
+/** A module of functions on an imported memory `env.memory`; some of them are exported. Globals are of i32, and 0 at first. */
+export function moduleOf(
+  functions: readonly WasmFunction[],
+  exported: Readonly<Record<string, number>>,
+  globals: number,
+): Uint8Array<ArrayBuffer> {
   const types = [...new Set(functions.map(({ parameters }) => parameters))];
   return Uint8Array.from([
     ...[0x00, 0x61, 0x73, 0x6d, 0x01, 0x00, 0x00, 0x00],
@@ -89,7 +100,7 @@ export function moduleOf(functions: readonly WasmFunction[], run: number, global
     ...section(2, [1, ...name("env"), ...name("memory"), 2, 0, 1]),
     ...section(3, vectorOf(functions.map(({ parameters }) => [types.indexOf(parameters)]))),
     ...section(6, vectorOf(Array.from({ length: globals }, () => [I32, 1, ...constant(0), 0x0b]))),
-    ...section(7, [1, ...name("run"), 0, ...unsigned(run)]),
+    ...section(7, vectorOf(Object.entries(exported).map(([text, index]) => [...name(text), 0, ...unsigned(index)]))),
     ...section(
       10,
       vectorOf(

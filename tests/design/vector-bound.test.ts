@@ -1,0 +1,114 @@
+// Tests src/design/: bound-kernels.ts, bound-machine.ts, vector-bound.ts
+// Bounds by vectors of two numbers against the same bounds one number at a time, with exact logarithms; both are held to the states themselves in loss-bound.test.ts.
+import { capacitor, frequencyResponse, logGrid, pressurePerVolt, resistor, type SourceImpedance } from "dividing-network";
+import { goal } from "dividing-network/assessment";
+import fc from "fast-check";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { boundMachine } from "../../src/design/bound-machine";
+import { choicesOf } from "../../src/design/choices";
+import { limitsOf } from "../../src/design/limits";
+import { searchProblem } from "../../src/design/search-problem";
+import { cases } from "../support/cases";
+import { uniform } from "../support/uniform";
+import { drawn, monitor } from "../support/two-way";
+
+const shunted = { ...drawn, R9: [resistor(3), "in", "q"], C9: [capacitor(30e-6), "q", "gnd"] } as const;
+const values = (factors: readonly number[]) => ({
+  L1: factors.map((x) => 0.68e-3 * x),
+  C1: factors.map((x) => 10e-6 / x),
+  R2: factors.map((x) => 2.2 * x),
+  C2: factors.map((x) => 5.6e-6 * x),
+  C9: factors.map((x) => 30e-6 * x * x * x),
+});
+const wide = logGrid(100, 20e3, 60);
+const low = pressurePerVolt({
+  response: frequencyResponse(
+    wide,
+    wide.map((f) => 0.3 / (1 + (f / 900) ** 2)),
+    wide.map((f) => -0.1 * Math.sin(f / 700)),
+  ),
+  drive: { voltage: 1, at: "terminals" },
+  distance: 1,
+  timeZero: "common",
+});
+
+describe("bounds by vectors", () => {
+  it("are those by single numbers, but for some that need no further look", async () => {
+    let [cuttable, cut, kept, hasty, far, quiet, heard] = [0, 0, 0, 0, 0, 0, 0];
+    await fc.assert(
+      fc.asyncProperty(
+        fc.record({
+          factors: fc.array(uniform(0.4, 2.5), { minLength: 2, maxLength: 3 }),
+          points: fc.integer({ min: 1, max: 31 }),
+          shares: fc.tuple(uniform(0, 1), uniform(0, 1), uniform(0, 1)),
+          source: fc.constantFrom<SourceImpedance | undefined>(undefined, 0.5, 6, { resistance: 20, inductance: 1e-3 }),
+          beside: fc.boolean(),
+          levelDb: fc.option(uniform(80, 90), { nil: undefined }),
+          leastLevelDb: fc.option(uniform(60, 88), { nil: undefined }),
+          enough: uniform(0.2, 4),
+          places: fc.integer({ min: 1, max: 3 }),
+        }),
+        async ({ factors, points, shares, source, beside, levelDb, leastLevelDb, enough, places }) => {
+          const box = monitor(shunted, source);
+          const frequencies = points === 1 ? Float64Array.of(2000) : logGrid(500, 9000, points);
+          const aim = goal({
+            frequencies,
+            limits: "stated",
+            corridorDb: 20,
+            places: [{ weight: 2 }, { azimuth: 20 }, { azimuth: -20 }].slice(0, places),
+            ...(beside ? { partner: { pressures: [low, low, low].map((one, k) => ({ ...one, azimuth: [0, 20, -20][k]! })) } } : {}),
+            leastLevelDb,
+            levelDb,
+          });
+          const choices = choicesOf("test", box, values(factors));
+          const limits = limitsOf("test", box, aim, undefined);
+          const { trees, boundFor } = await searchProblem("test", box, aim, choices, limits, frequencies, 0, () => undefined);
+          for (const { left, split } of trees) for (let node = 0; node < left.length; node++) split(node);
+          const { below, exact } = boundFor(new Set());
+          const at = Int32Array.from(trees, ({ left }, g) => {
+            const node = Math.floor(shares[g]! ** 0.3 * (left.length + 1));
+            return node >= left.length ? -1 : node;
+          });
+          const plain = below(at, 0);
+          for (const some of [enough * plain, plain * (1 + 1e-5), plain * (1 - 1e-5), 0.05]) {
+            if (plain === Infinity || !(some > 0)) continue;
+            const own = below(at, 0, some);
+            // What is enough or more may be any such number, where the bound is.
+            if (own < some) expect(own).toBeLessThanOrEqual(plain * (1 + 1e-9) + 1e-12);
+            else expect(plain).toBeGreaterThanOrEqual(some * (1 - 1e-9));
+            if (plain >= some * (1 + 1e-6)) {
+              cuttable++;
+              if (own >= some) cut++;
+            } else {
+              kept++;
+              if (own < plain * (1 - 1e-4)) hasty++;
+            }
+            if (plain > 0.2) far++;
+          }
+          if (plain === Infinity) {
+            quiet++;
+            if (below(at, 0, enough) >= enough) heard++;
+          }
+          if (!at.every((node) => node < 0)) return;
+          const loss = exact(at, 0);
+          if (loss < Infinity) expect(exact(at, 0, loss * 1.001)).toBe(loss);
+          expect(exact(at, 0, loss * 0.999)).toBeGreaterThanOrEqual(loss * 0.999);
+        },
+      ),
+      { numRuns: cases(150) },
+    );
+    // A few are let pass, by what the first quarter of the frequencies lets expect; their halves are looked at again.
+    expect(cut).toBeGreaterThan(0.7 * cuttable);
+    expect(heard).toBeGreaterThan(0.7 * quiet);
+    for (const count of [cut, kept, hasty, far]) expect(count).toBeGreaterThan(0);
+  });
+});
+
+describe("without WebAssembly", () => {
+  afterEach(() => vi.unstubAllGlobals());
+
+  it("there are no vectors, and the search goes by single numbers", () => {
+    vi.stubGlobal("WebAssembly", undefined);
+    expect(boundMachine({ channels: 7, branches: 5, places: 11, source: true, beside: true })).toBeUndefined();
+  });
+});
