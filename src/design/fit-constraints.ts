@@ -1,67 +1,95 @@
 import { spareDb } from "../assessment/internal";
 import { equivalentPeakDissipationResistance } from "../parts";
 import type { ComplexArrays } from "../numeric";
-import type { Solved } from "./fit-solver";
+import type { FitSolver } from "./fit-solver";
 import type { Limits } from "./limits";
 import { DB_PER_NEPER } from "./search-problem";
 
-/** The limits as numbers that must not be above 0: logarithms of ratios, so that 0.01 is about 1 %. */
-export interface FitConstraints {
+/** Limits of one kind as numbers that must not be above 0: logarithms of ratios, so that 0.01 is about 1 %. */
+export interface FitConstraint {
   readonly count: number;
-  readonly values: (solved: Solved, meanLevelDb: () => number, out: Float64Array) => void;
-  readonly slopes: (solved: Solved, moved: Solved, meanLevelSlope: number, out: Float64Array) => void;
+  /** Of what was solved and heard last. */
+  readonly values: (out: Float64Array) => void;
+  /** Their slopes by one unknown. */
+  readonly slopes: (unknown: number, out: Float64Array) => void;
 }
 
-/** The limits on a common grid: where the load, the drivers' passbands and their resonances lie in it; `channels` are the drivers' parts in the order of the voltages. */
-export function fitConstraints(
-  { smallestImpedance, smallestPeakDissipationResistance: peak, leastLevelDb, spared, drive: driveGrid }: Limits,
+/** Of the derivatives that are taken along the way on which a solution moves: the formulas have corners. */
+const STEP = 1e-6;
+
+/** |Z| and peak dissipation at some points of the solver's grid. */
+export function loadConstraint(
+  { smallestImpedance, smallestPeakDissipationResistance: peak }: Limits,
   load: Int32Array,
+  { solved, moved }: FitSolver,
+): FitConstraint {
+  const [byZ, byPeak] = [smallestImpedance > 0 ? load.length : 0, peak > 0 ? load.length : 0];
+  const { re, im } = solved.impedance;
+  /** The equivalent peak dissipation resistance of each impedance. */
+  const peaks = (z: ComplexArrays) =>
+    Float64Array.from(load, (at) => equivalentPeakDissipationResistance({ re: Math.max(0, z.re[at]!), im: z.im[at]! }));
+  return {
+    count: byZ + byPeak,
+    values(out) {
+      for (let i = 0; i < byZ; i++) out[i] = Math.log(smallestImpedance / Math.hypot(re[load[i]!]!, im[load[i]!]!));
+      if (byPeak > 0) peaks({ re, im }).forEach((value, i) => (out[byZ + i] = Math.log(peak / value)));
+    },
+    slopes(unknown, out) {
+      const by = moved[unknown]!.impedance;
+      for (let i = 0; i < byZ; i++) {
+        const [a, b] = [re[load[i]!]!, im[load[i]!]!];
+        out[i] = -(a * by.re[load[i]!]! + b * by.im[load[i]!]!) / (a * a + b * b);
+      }
+      if (byPeak === 0) return;
+      const shifted = (step: number) =>
+        peaks({ re: re.map((value, i) => value + step * by.re[i]!), im: im.map((value, i) => value + step * by.im[i]!) });
+      const [ahead, behind] = [shifted(STEP), shifted(-STEP)];
+      for (let i = 0; i < byPeak; i++) out[byZ + i] = -Math.log(ahead[i]! / behind[i]!) / (2 * STEP);
+    },
+  };
+}
+
+/** A mean level, dB, by a function that is linear in the levels but for a constant. */
+export function levelConstraint(
+  leastDb: number,
+  mean: (levels: Float64Array) => number,
+  levels: Float64Array,
+  levelSlopes: Float64Array,
+): FitConstraint {
+  return {
+    count: leastDb > -Infinity ? 1 : 0,
+    values(out) {
+      if (leastDb > -Infinity) out[0] = (leastDb - mean(levels)) / DB_PER_NEPER;
+    },
+    slopes(_, out) {
+      if (leastDb > -Infinity) out[0] = -mean(levelSlopes) / DB_PER_NEPER;
+    },
+  };
+}
+
+/** Drivers that are to be spared: where their passbands and resonances lie in the solver's grid; `channels` are the drivers' parts in the order of the voltages. */
+export function sparingConstraint(
+  { spared, drive: driveGrid }: Limits,
   drive: Int32Array,
   resonances: Int32Array,
   channels: readonly string[],
-): FitConstraints {
-  const [byZ, byPeak, byLevel] = [smallestImpedance > 0 ? load.length : 0, peak > 0 ? load.length : 0, leastLevelDb > -Infinity ? 1 : 0];
+  { solved, moved }: FitSolver,
+): FitConstraint {
   const channelOf = spared.map(({ part }) => channels.indexOf(part));
-  /** The equivalent peak dissipation resistance of each impedance. */
-  const peaks = ({ re, im }: ComplexArrays) =>
-    Float64Array.from(load, (at) => equivalentPeakDissipationResistance({ re: Math.max(0, re[at]!), im: im[at]! }));
+  const spare = (s: number, size: (at: number) => number) => spareDb(driveGrid, Array.from(drive, size), size(resonances[s]!));
   return {
-    count: byZ + byPeak + byLevel + spared.length,
-    values({ voltages, impedance: { re, im } }, meanLevelDb, out) {
-      for (let i = 0; i < byZ; i++) out[i] = Math.log(smallestImpedance / Math.hypot(re[load[i]!]!, im[load[i]!]!));
-      if (byPeak > 0) peaks({ re, im }).forEach((value, i) => (out[byZ + i] = Math.log(peak / value)));
-      if (byLevel > 0) out[byZ + byPeak] = (leastLevelDb - meanLevelDb()) / DB_PER_NEPER;
+    count: spared.length,
+    values(out) {
       spared.forEach(({ leastDb }, s) => {
-        const own = voltages[channelOf[s]!]!;
-        const size = (at: number) => Math.hypot(own.re[at]!, own.im[at]!);
-        out[byZ + byPeak + byLevel + s] = (leastDb - spareDb(driveGrid, Array.from(drive, size), size(resonances[s]!))) / DB_PER_NEPER;
+        const own = solved.voltages[channelOf[s]!]!;
+        out[s] = (leastDb - spare(s, (at) => Math.hypot(own.re[at]!, own.im[at]!))) / DB_PER_NEPER;
       });
     },
-    slopes({ voltages, impedance: { re, im } }, { voltages: movedVoltages, impedance: moved }, meanLevelSlope, out) {
-      for (let i = 0; i < byZ; i++) {
-        const [a, b] = [re[load[i]!]!, im[load[i]!]!];
-        out[i] = -(a * moved.re[load[i]!]! + b * moved.im[load[i]!]!) / (a * a + b * b);
-      }
-      if (byPeak > 0) {
-        // By differences along the way the impedance moves: the formula has corners.
-        const step = 1e-6;
-        const shifted = (by: number) =>
-          peaks({ re: re.map((value, i) => value + by * moved.re[i]!), im: im.map((value, i) => value + by * moved.im[i]!) });
-        const [ahead, behind] = [shifted(step), shifted(-step)];
-        for (let i = 0; i < byPeak; i++) out[byZ + i] = -Math.log(ahead[i]! / behind[i]!) / (2 * step);
-      }
-      if (byLevel > 0) out[byZ + byPeak] = -meanLevelSlope / DB_PER_NEPER;
+    slopes(unknown, out) {
       spared.forEach((_, s) => {
-        const [own, slope] = [voltages[channelOf[s]!]!, movedVoltages[channelOf[s]!]!];
-        const size = (at: number, by: number) => Math.hypot(own.re[at]! + by * slope.re[at]!, own.im[at]! + by * slope.im[at]!);
-        const step = 1e-6;
-        const spare = (by: number) =>
-          spareDb(
-            driveGrid,
-            Array.from(drive, (at) => size(at, by)),
-            size(resonances[s]!, by),
-          );
-        out[byZ + byPeak + byLevel + s] = -(spare(step) - spare(-step)) / (2 * step * DB_PER_NEPER);
+        const [own, by] = [solved.voltages[channelOf[s]!]!, moved[unknown]!.voltages[channelOf[s]!]!];
+        const at = (step: number) => spare(s, (f) => Math.hypot(own.re[f]! + step * by.re[f]!, own.im[f]! + step * by.im[f]!));
+        out[s] = -(at(STEP) - at(-STEP)) / (2 * STEP * DB_PER_NEPER);
       });
     },
   };

@@ -9,15 +9,16 @@ import type { Capacitor, Coupling, Inductor, Resistor, Transformer } from "../pa
 import type { Capacitance, Inductance, Resistance } from "../quantity";
 import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values-data";
-import { KEPT } from "./constrained-fit";
+import { constrainedFit, KEPT } from "./constrained-fit";
 import { fitProblem } from "./fit-problem";
 import { checkLaw, fitVariables, withFitted } from "./fit-variables";
 import { heardLevels } from "./heard-levels";
-import { limitsOf } from "./limits";
-import { missesOf } from "./misses";
-import { bestOfStarts, isBetter, type ManyFits } from "./many-starts";
+import { limitsOf, type Limits } from "./limits";
+import { missesOf, type Miss } from "./misses";
+import { bestOfStarts, type ManyFits } from "./many-starts";
 import { pauseFor } from "./pause";
 import type { CoilLaw } from "./series-parts";
+import { tightened } from "./tightened-limits";
 import { turnsOf } from "./turns";
 
 /** Between which values a part is fitted. */
@@ -106,13 +107,31 @@ export interface FittedValues {
 const CALLER = "fitValues";
 /** Frequencies of the coarse search at most. */
 const COARSE = 40;
+/** How often a fit that misses limits a little is held to a little more, and for how many steps each. */
+const [TIGHTENED, FINE_ITERATIONS] = [5, 100];
+
+/** Where the fit of one polarity ended. */
+interface Ended {
+  readonly fits: ManyFits;
+  readonly turned: ReadonlySet<string>;
+  readonly parameters: Float64Array;
+  readonly squares: number;
+  readonly misses: readonly Miss[];
+  readonly network: Network;
+}
+
+/** What keeps the limits first, then the smaller sum; where neither keeps them, the smaller miss. */
+function isNearer(one: Ended, other: Ended): boolean {
+  const miss = ({ misses }: Ended) => misses.reduce((sum, { by }) => sum + by, 0);
+  return miss(one) < miss(other) || (miss(one) === miss(other) && one.squares < other.squares);
+}
 
 /**
  * The values that bring a network of known topology nearest to a goal: bounded least squares on the logarithms of values, over all the goal's places, with exact derivatives, from the drawing and from
  * other places of the box between the bounds (seeded). Values are continuous: `chooseValues` is for parts that can be bought. Factors of couplings by which several coils
  * would store negative energy are never tried.
  *
- * The goal's limits hold, as constraints: an augmented Lagrangian makes them kept in the end and not only nearly, and the answer is judged once more by its own solution. Coils keep the resistance that is drawn, or
+ * The goal's limits hold, as constraints (but for ratings, which are judged at the end): an augmented Lagrangian makes them kept in the end and not only nearly, and the answer is judged once more by its own solution. Coils keep the resistance that is drawn, or
  * follow `coilResistance`; losses of capacitors stay as drawn. Where the goal states no frequencies, the fit takes |p|² as straight between the points of the prediction, on
  * twelve nodes per octave, which differs from `lossOf` by some 10⁻³ dB; `lossDb` is that of `lossOf`. It is the best found, no proof.
  *
@@ -162,12 +181,28 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
   const [few, all] = [heardLevels(box, goal, drawn, COARSE), heardLevels(box, goal, drawn, Infinity)];
   const first = Float64Array.from(variables, ({ drawn: value, scale }) => scale.of(value));
   const pause = pauseFor(CALLER, signal);
-  let best: { readonly fits: ManyFits; readonly turned: ReadonlySet<string>; readonly box: Loudspeaker } | undefined;
+  let best: Ended | undefined;
   for (const turned of turns.sets) {
     const own = { ...box, network: chosen(box.network, [], [], turned) };
-    const problem = (coarse: boolean) => fitProblem(CALLER, own, goal, variables, limits, coarse ? few : all, distance, coarse);
-    const fits = await bestOfStarts(problem(true), problem(false), first, starts, seed, pause);
-    if (fits !== undefined && (best === undefined || isBetter(fits.best, best.fits.best))) best = { fits, turned, box: own };
+    const problem = (held: Limits, coarse: boolean) => fitProblem(CALLER, own, goal, variables, held, coarse ? few : all, distance, coarse);
+    const fits = await bestOfStarts(problem(limits, true), problem(limits, false), first, starts, seed, pause);
+    if (fits === undefined) continue;
+    const builtOf = (parameters: Float64Array) => networkOf<Entries>(withFitted(own.network, variables, parameters));
+    const missed = (parameters: Float64Array) => missesOf({ ...box, network: builtOf(parameters) }, goal, limits);
+    // Between the points at which a fit looks at limits, and in what it takes as straight, they may be missed by a little: it is held to a little more then.
+    let [parameters, squares, held] = [fits.best.parameters, fits.best.squares, limits];
+    let misses = missed(parameters);
+    for (let round = 0; round < TIGHTENED && misses.length > 0; round++) {
+      held = tightened(held, misses);
+      const again = constrainedFit(problem(held, false), parameters, FINE_ITERATIONS);
+      const wait = pause();
+      if (wait !== undefined) await wait;
+      if (again === undefined) break;
+      ({ parameters, squares } = again);
+      misses = missed(parameters);
+    }
+    const ended = { fits, turned, parameters, squares, misses, network: builtOf(parameters) };
+    if (best === undefined || isNearer(ended, best)) best = ended;
   }
   if (best === undefined)
     throw new DividingNetworkError(
@@ -175,9 +210,7 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
       `${CALLER}: from no start did the fit come to an end: between these bounds the loudspeaker is silent at some place or frequency, or its network can't be solved`,
       "Draw values that make sound at every frequency of the goal",
     );
-  const { parameters } = best.fits.best;
-  const network = networkOf<Entries>(withFitted(best.box.network, variables, parameters));
-  const misses = missesOf({ ...box, network }, goal, limits);
+  const { network, parameters, misses } = best;
   if (misses.length > 0)
     throw new DividingNetworkError(
       "no-feasible-network",

@@ -89,6 +89,7 @@ describe("the solver of a fit", () => {
       places: [{ weight: 2 }, { azimuth: 20, levelDb: 80 }, { azimuth: -20 }],
       amplifier: { smallestImpedance: 5, smallestPeakDissipationResistance: 3 },
       leastLevelDb: 84,
+      damping: { largestSourceResistance: 0.4 },
     });
     const variables = fitVariables("test", box, undefined, (l) => 350 * l);
     const problem = fitProblem(
