@@ -4,6 +4,7 @@ import { compile, type Entries } from "../network";
 import { driverParameters } from "../parts";
 import { isDriver } from "../parts/internal";
 import { magnitude, type FrequencyResponse } from "../response";
+import { bandWithout } from "../response/internal";
 import type { Goal } from "./goal-types";
 import { knownBand } from "./load";
 import { dampedAt, HIGHEST, noWoofer, sourceOf, woofersOf } from "./source-seen";
@@ -65,12 +66,8 @@ function noQ(): DividingNetworkError {
 }
 
 /** Hz: what lies below a gate, or below the band that is trusted, isn't. */
-function trustedFrom({ frequencies, marks = [] }: FrequencyResponse): number {
-  const first = frequencies[0]!;
-  return marks.reduce(
-    (most, { kind, from = 0, to = Infinity }) => (from <= first && (kind === "no-data" || kind === "coarse") ? Math.max(most, to) : most),
-    first,
-  );
+function trustedFrom(response: FrequencyResponse): number {
+  return bandWithout(response, ["no-data", "coarse"]).from;
 }
 
 /** dB of the voltage at the resonance against that at the least impedance within three octaves above. */

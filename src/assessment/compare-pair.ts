@@ -3,6 +3,7 @@ import { checkObject, checkOptions, shown } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { samePlace } from "../loudspeaker/internal";
 import { resample, type FrequencyResponse, type Mark } from "../response";
+import { bandWithout } from "../response/internal";
 import { anchoredGrid, checkBand, type Band } from "./band";
 import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-check";
 import type { Suspect } from "./suspects/groups";
@@ -117,20 +118,12 @@ interface Region {
 
 function common(caller: string, a: FrequencyResponse, b: FrequencyResponse, { within, asked }: Region): Band {
   // Nothing is compared where nothing was measured; where it is only coarse, no more than was asked for.
-  const bandWithout = (kinds: readonly Mark["kind"][]): Band => {
-    const ends = ({ frequencies, marks = [] }: FrequencyResponse): Band => {
-      const [first, last] = [frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? Infinity), frequencies[frequencies.length - 1]!];
-      const here = marks.filter(({ kind }) => kinds.includes(kind));
-      return {
-        from: here.reduce((most, { from = 0, to = Infinity }) => (from <= first ? Math.max(most, to) : most), first),
-        to: here.reduce((least, { from = 0, to = Infinity }) => (to >= last ? Math.min(least, from) : least), last),
-      };
-    };
-    const [left, right] = [ends(a), ends(b)];
+  const shared = (kinds: readonly Mark["kind"][]): Band => {
+    const [left, right] = [bandWithout(a, kinds), bandWithout(b, kinds)];
     return { from: Math.max(within.from, left.from, right.from), to: Math.min(within.to, left.to, right.to) };
   };
   const wide = ({ from, to }: Band) => to / from >= 2 ** (1 / 3);
-  const [sure, all] = [bandWithout(["no-data", "coarse"]), bandWithout(["no-data"])];
+  const [sure, all] = [shared(["no-data", "coarse"]), shared(["no-data"])];
   const band = !asked && wide(sure) ? sure : all;
   if (!wide(band))
     throw new DividingNetworkError(

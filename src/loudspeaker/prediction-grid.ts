@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { logGrid } from "../numeric";
 import type { FrequencyResponse } from "../response";
-import { freezeResponse } from "../response/internal";
+import { bandWithout, freezeResponse } from "../response/internal";
 
 /** Where a prediction is made, Hz: over all, and the part of it that each place has. */
 export interface PredictionGrid {
@@ -71,16 +71,14 @@ export function partOf(response: FrequencyResponse, grid: Float64Array): Frequen
 /** The band that every measurement at a place covers and may be trusted in. */
 function spanOf(responses: readonly FrequencyResponse[], impedances: readonly FrequencyResponse[]): Span {
   let [low, high] = [0, Infinity];
-  for (const { frequencies, marks = [] } of [...responses, ...impedances]) {
-    const gates = marks.filter(({ kind, from = 0 }) => kind === "no-data" && from <= frequencies[0]!).map(({ to = Infinity }) => to);
-    // A logarithmic grid can't begin at 0 Hz, which impulses bring along.
-    low = Math.max(low, frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), ...gates);
-    high = Math.min(high, frequencies[frequencies.length - 1]!);
+  for (const response of [...responses, ...impedances]) {
+    low = Math.max(low, bandWithout(response, ["no-data"]).from);
+    high = Math.min(high, response.frequencies.at(-1)!);
   }
   if (low < high) return { low, high };
   throw new DividingNetworkError(
     "not-measured",
-    `predict: the drivers' measurements${impedances.length > 0 ? ", pressures and impedances," : ""} share no band: one begins at ${low} Hz, another ends at ${high} Hz`,
+    `predict: the drivers' measurements${impedances.length > 0 ? ", pressures and impedances," : ""} share no band: ${low < Infinity ? `one begins at ${low} Hz, another ends at ${high} Hz` : "one has no data"}`,
     "Measure both over the crossover region at least",
   );
 }

@@ -5,7 +5,7 @@ import { samePlace } from "../loudspeaker/internal";
 import { logGrid } from "../numeric";
 import { formatQuantity } from "../quantity";
 import { addResponses, delayResponse, resample, type FrequencyResponse } from "../response";
-import { freezeResponse } from "../response/internal";
+import { bandWithout, freezeResponse } from "../response/internal";
 import { fitDelays, type FittedDelay } from "./fit-delays";
 import type { FittedTimeZero, MeasuredLoudspeakerPressure } from "./loaded-project";
 
@@ -112,23 +112,14 @@ function delaysAt(
   measured: MeasuredLoudspeakerPressure,
 ): readonly FittedDelay[] {
   const box = built(new Map(here.map(([name, pressure]) => [name, [pressure]])));
-  const ends = [measured.response, ...here.map(([, { response }]) => response)].map(({ frequencies, marks = [] }) => ({
-    from: marks.reduce(
-      (from, { kind, from: begin, to = 0 }) =>
-        begin === undefined && (kind === "no-data" || kind === "coarse") ? Math.max(from, to) : from,
-      frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0),
-    ),
-    to: marks.reduce(
-      (to, { kind, from = Infinity, to: end }) =>
-        end === undefined && (kind === "no-data" || kind === "coarse") ? Math.min(to, from) : to,
-      frequencies[frequencies.length - 1]!,
-    ),
-  }));
+  const ends = [measured.response, ...here.map(([, { response }]) => response)].map((response) =>
+    bandWithout(response, ["no-data", "coarse"]),
+  );
   const [from, to] = [Math.max(...ends.map((end) => end.from)), Math.min(...ends.map((end) => end.to))];
   if (!(to > 2 * from))
     throw new DividingNetworkError(
       "band-too-narrow",
-      `readProject: what was measured there must share an octave that can be trusted, got ${from} Hz to ${to} Hz`,
+      `readProject: what was measured there must share an octave that can be trusted, got ${from < to ? `${from} Hz to ${to} Hz` : "no band"}`,
       "Measure over a wider band",
     );
   const grid = logGrid(from, to, Math.ceil(48 * Math.log2(to / from)) + 1);

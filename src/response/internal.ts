@@ -1,5 +1,6 @@
 // What other floors use and nobody outside needs.
 export { checkedGrid } from "./checked-grid";
+export { bandWithout } from "./marked-band";
 export { freezeResponse } from "./frequency-response";
 export { checkResponse } from "./check-response";
 export { gridText, marksText } from "./views";

@@ -1,3 +1,4 @@
+import type { Mark } from "./mark";
 import type { FrequencyResponse } from "./sampled-function";
 
 /** Where the data can be used: the band left when "no-data" marks are taken off its ends. */
@@ -21,4 +22,20 @@ export function usableBand({ frequencies, marks = [] }: FrequencyResponse): Mark
     if (to >= frequencies[Math.max(0, last)]!) while (last >= first && frequencies[last]! > from) last--;
   }
   return { first, last, cutLow: first > 0, cutHigh: last < frequencies.length - 1 };
+}
+
+/**
+ * The band that is left, in Hz and above 0 Hz, when marks of some kinds are taken off the ends of the data: an end is marked by a mark that is open there, or states a frequency at or beyond it.
+ * Nothing is left (`from` isn't below `to`) where a mark holds for all of the data.
+ */
+export function bandWithout(
+  { frequencies, marks = [] }: FrequencyResponse,
+  kinds: readonly Mark["kind"][],
+): { readonly from: number; readonly to: number } {
+  const [first, last] = [frequencies.find((frequency) => frequency > 0) ?? Infinity, frequencies.at(-1)!];
+  const here = marks.filter(({ kind }) => kinds.includes(kind));
+  return {
+    from: here.reduce((most, { from = 0, to = Infinity }) => (from <= first ? Math.max(most, to) : most), first),
+    to: here.reduce((least, { from = 0, to = Infinity }) => (to >= last ? Math.min(least, from) : least), last),
+  };
 }

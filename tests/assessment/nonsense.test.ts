@@ -83,7 +83,7 @@ describe("a measurement that lies where nothing else is known", () => {
     const impedance = sampled(() => [4, 0], [70, 100, 200]);
     const pressures = [whole(() => 0.1)];
     expect(() => suspects(narrow, { pressures, impedance })).toThrow(
-      /"measured\.impedance" must share a third of an octave with what is known of the drivers, 70\.00 Hz to 200\.0 Hz against impedances from 500\.0 Hz/,
+      /"measured\.impedance" must share a third of an octave with what is known of the drivers, got 70\.00 Hz to 200\.0 Hz against impedances from 500\.0 Hz/,
     );
     expect(() => suspects(narrow, { pressures, impedance })).toThrow(expect.objectContaining({ code: "band-too-narrow" }));
   });

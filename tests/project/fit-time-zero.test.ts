@@ -5,8 +5,13 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { checkModel } from "dividing-network/assessment";
-import { predict } from "dividing-network/loudspeaker";
+import { loudspeaker, predict, pressurePerVolt, type PressurePerVolt } from "dividing-network/loudspeaker";
+import { logGrid } from "dividing-network/numeric";
+import { capacitor, inductor, resistor } from "dividing-network/parts";
 import { readProject, type LoadedProject } from "dividing-network/project";
+import { frequencyResponse, type Mark } from "dividing-network/response";
+import { fitTimeZeros } from "../../src/project/fit-time-zero";
+import type { MeasuredLoudspeakerPressure } from "../../src/project/loaded-project";
 import {
   load,
   over,
@@ -261,6 +266,75 @@ describe("three drivers on clocks of their own", () => {
     expect(data.notes.find(({ code }) => code === "time-zero-not-fitted")!.message).toMatch(
       /the delay of mid and tweeter against the others/,
     );
+  });
+});
+
+describe("an end without data", () => {
+  // A tweeter that starts 0.8 ms after the woofer's time zero, and a whole that is nonsense below 220 Hz and above 10 kHz.
+  const grid = logGrid(100, 12_000, 240);
+  const late = 0.8e-3;
+  const sampled = (of: (f: number) => Complexish, marks: readonly Mark[] = []) => {
+    const values = [...grid].map(of);
+    return frequencyResponse(grid, values.map(({ re }) => re), values.map(({ im }) => im), marks); // prettier-ignore
+  };
+  const [cone, dome] = [
+    (f: number) => over(turned(0.4, -360 * f * 2.9e-3), { re: 1, im: f / 2500 }),
+    (f: number) => times(turned(0.3, -360 * f * 2.9e-3), over({ re: 0, im: f / 1500 }, { re: 1, im: f / 1500 })),
+  ] as const;
+  const drive = { voltage: 1, at: "terminals" } as const;
+  const pressures = new Map([
+    ["woofer", [pressurePerVolt({ response: sampled(cone), drive, distance: 1, timeZero: "common", label: "w" })]],
+    [
+      "tweeter",
+      [
+        pressurePerVolt({
+          response: sampled((f) => times(dome(f), turned(1, 360 * f * late))),
+          drive,
+          distance: 1,
+          timeZero: "unknown",
+          label: "t",
+        }),
+      ],
+    ],
+  ]);
+  const network = {
+    L1: [inductor(0.6e-3), "in", "w"],
+    woofer: [resistor(6), "w", "gnd"],
+    C1: [capacitor(8e-6), "in", "t"],
+    tweeter: [resistor(6), "t", "gnd"],
+  } as const;
+  const built = (of: ReadonlyMap<string, readonly PressurePerVolt[]>) =>
+    loudspeaker({ network, drivers: [...of].map(([name, list]) => ({ name: name as "woofer" | "tweeter", pressures: list })) }) as never;
+  const fit = (marks: readonly Omit<Mark, "note">[]) => {
+    const w = (f: number) => 2 * Math.PI * f;
+    const truth = (f: number) =>
+      plus(
+        times(cone(f), over({ re: 6, im: 0 }, { re: 6, im: w(f) * 0.6e-3 })),
+        times(dome(f), over({ re: 6, im: 0 }, { re: 6, im: -1 / (w(f) * 8e-6) })),
+      );
+    const response = sampled(
+      (f) => times(truth(f), { re: f < 220 || f > 10_000 ? 30 : 1, im: 0 }),
+      marks.map((mark) => ({ ...mark, note: "a gate" }) as Mark),
+    );
+    const whole = { distance: 1, azimuth: 0, elevation: 0, voltage: 1, response, label: "whole" } as unknown as MeasuredLoudspeakerPressure;
+    return fitTimeZeros(built, pressures, [whole]);
+  };
+
+  it.each([
+    [{ kind: "no-data", to: 250 }, { kind: "no-data", from: 9000 }],
+    [{ kind: "no-data", from: 100, to: 250 }, { kind: "no-data", from: 9000, to: 12_000 }],
+    [{ kind: "coarse", from: 50, to: 250 }, { kind: "coarse", from: 9000, to: 20_000 }],
+  ] as const)("is nothing to fit to, be it open or stated: %o, %o", (...marks) => {
+    const { fitted, notes } = fit(marks);
+    expect(fitted.map(({ driver }) => driver), notes[0]?.message).toEqual(["tweeter"]);
+    expect(Math.abs(fitted[0]!.delay - late)).toBeLessThan(2e-6);
+    expect(fitted[0]!.misfit).toBeLessThan(0.01);
+  }); // prettier-ignore
+
+  it("leaves nothing where it is all there is, and says so", () => {
+    const { fitted, notes } = fit([{ kind: "no-data" }]);
+    expect(fitted).toEqual([]);
+    expect(notes[0]!.message).toContain("must share an octave that can be trusted, got no band");
   });
 });
 

@@ -3,7 +3,7 @@
 import { frequencyResponse, type Mark } from "dividing-network/response";
 import { describe, expect, it } from "vitest";
 import { isUniform, smallestStep, transformLength } from "../../src/response/log-axis-grid";
-import { usableBand } from "../../src/response/marked-band";
+import { bandWithout, usableBand } from "../../src/response/marked-band";
 import { naturalLogarithms } from "../../src/response/natural-logarithms";
 
 describe("logarithms of neighbours", () => {
@@ -74,6 +74,31 @@ describe("what marks leave of the data", () => {
   it("nothing, where one covers them all", () => {
     const [first, last] = band({});
     expect(last).toBeLessThan(first as number);
+  });
+});
+
+describe("the band without marks of some kinds", () => {
+  const f = [0, 100, 200, 300, 400, 500];
+  const left = (kinds: readonly Mark["kind"][], ...marks: Omit<Mark, "note">[]) => {
+    const all = marks.map((mark) => ({ ...mark, note: "x" }) as Mark);
+    const { from, to } = bandWithout(frequencyResponse(f, f.map(() => 1), f.map(() => 0), all), kinds); // prettier-ignore
+    return [from, to];
+  };
+  it("ends where an end is marked, be the mark open there or stated, and begins above 0 Hz", () => {
+    expect(left(["no-data", "coarse"])).toEqual([100, 500]);
+    for (const low of [{}, { from: 0 }, { from: 60 }, { from: 100 }])
+      expect(left(["no-data"], { kind: "no-data", ...low, to: 230 }), JSON.stringify(low)).toEqual([230, 500]);
+    for (const high of [{}, { to: 500 }, { to: 700 }])
+      expect(left(["coarse"], { kind: "coarse", from: 420, ...high }), JSON.stringify(high)).toEqual([100, 420]);
+    expect(left(["no-data", "coarse"], { kind: "no-data", to: 150 }, { kind: "coarse", to: 210 }, { kind: "coarse", from: 450 })).toEqual([
+      210, 450,
+    ]);
+  });
+
+  it("is whole where marks lie within it, or are of other kinds, and nothing where one holds for all", () => {
+    expect(left(["no-data"], { kind: "no-data", from: 101, to: 499 }, { kind: "coarse", to: 300 })).toEqual([100, 500]);
+    const [from, to] = left(["no-data"], { kind: "no-data" });
+    expect(from).toBeGreaterThan(to!);
   });
 });
 

@@ -5,8 +5,9 @@ import { compile } from "../../network";
 import { checkAir } from "../../physics/internal";
 import { sourceResponse } from "../../network/internal";
 import { resample, type FrequencyResponse } from "../../response";
+import { bandWithout } from "../../response/internal";
 import { sampledAt } from "../sampled-at";
-import { anchoredGrid } from "../band";
+import { anchoredGrid, type Band } from "../band";
 import { knownBand } from "../load";
 import type { WholeMeasurement } from "../model-check";
 import { phaseless } from "./phaseless";
@@ -96,7 +97,7 @@ export function observe(
     const what = index < measured.pressures.length ? `pressures[${index}]` : "impedance";
     throw new DividingNetworkError(
       "band-too-narrow",
-      `${caller}: "measured.${what}" must share a third of an octave with what is known of the drivers, ${from.toPrecision(4)} Hz to ${to.toPrecision(4)} Hz against impedances from ${known.from.toPrecision(4)} Hz to ${known.to.toPrecision(4)} Hz`,
+      `${caller}: "measured.${what}" must share a third of an octave with what is known of the drivers, got ${inHertz({ from, to })} against impedances from ${inHertz(known)}`,
       "Measure both over the same band, or leave that measurement out",
     );
   });
@@ -154,9 +155,10 @@ function onGrid(impedance: FrequencyResponse, frequencies: Float64Array, { from,
   return { re, im, from, to };
 }
 
-function bandOf({ frequencies }: FrequencyResponse) {
-  return { from: frequencies[0]! > 0 ? frequencies[0]! : (frequencies[1] ?? 0), to: frequencies[frequencies.length - 1]! };
-}
+/** Where there are data. */
+const bandOf = (response: FrequencyResponse) => bandWithout(response, ["no-data"]);
+
+const inHertz = ({ from, to }: Band) => (from < to ? `${from.toPrecision(4)} Hz to ${to.toPrecision(4)} Hz` : "no band");
 
 /** The band that the whole and every driver alone cover at one place, above their gates. */
 function trusted(box: Loudspeaker, whole: WholeMeasurement) {
@@ -172,8 +174,7 @@ function trusted(box: Loudspeaker, whole: WholeMeasurement) {
   let [from, to] = [20, 20_000];
   for (const response of [whole.response, ...alone]) {
     const band = bandOf(response);
-    const gates = (response.marks ?? []).filter((mark) => mark.kind === "no-data" && mark.from === undefined).map((mark) => mark.to ?? 0);
-    from = Math.max(from, band.from, ...gates);
+    from = Math.max(from, band.from);
     to = Math.min(to, band.to);
   }
   return { from, to };
