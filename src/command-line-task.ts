@@ -15,14 +15,27 @@ export const HELP = `Judges a loudspeaker's network as found against the one pro
   npx ${NAME} --example folder             copies that example with its data into a new or empty folder
   npx ${NAME} project.json --redesign 6    designs networks of at most 6 parts first, from the project's stock or in E12 without one, on all cores: a minute or so.
                                            The nearest to the goal is judged; the project's alternative, or else its proposed network, stands beside it
+  npx ${NAME} project.json --redesign 6 --pieces 2
+                                           the same, with two lines of the stock in the place of one part where that is better
+  npx ${NAME} project.json --redesign 6 --robust loss
+                                           the same, chosen by what tolerances of parts and drivers do to it: by the loss to be expected of drawn loudspeakers, or
+                                           with yield by the share of good ones; several times as long. What the project states under "redesign" goes without saying;
+                                           --pieces 1 and --robust none leave it out
   npx ${NAME} --help                       this text
   npx ${NAME} --version                    the version
 
 The project file and its keys: docs/project-file.md in the package. The exit code is 0 when the page was written, else 1.`;
 
+/** What is to be designed before it is judged; what isn't said is left to the project. */
+export interface RedesignTask {
+  readonly maxParts: number;
+  readonly mostPieces: 1 | 2 | undefined;
+  readonly robust: "loss" | "yield" | "none" | undefined;
+}
+
 /** One thing to do. */
 export type Task =
-  | { readonly kind: "judge"; readonly file: string; readonly out: string; readonly maxParts: number | undefined }
+  | { readonly kind: "judge"; readonly file: string; readonly out: string; readonly redesign: RedesignTask | undefined }
   | { readonly kind: "example"; readonly folder: string }
   | { readonly kind: "help" | "version" };
 
@@ -44,7 +57,7 @@ export function taskOf(args: readonly string[]): Task {
     kind: "judge",
     file: resolve(positionals[0] ?? join(EXAMPLE, "project.json")),
     out: resolve(values.out ?? "report.html"),
-    maxParts: maxPartsOf(values.redesign),
+    redesign: redesignOf(values),
   };
 }
 
@@ -56,6 +69,8 @@ function parsed(args: readonly string[]) {
       options: {
         out: { type: "string" },
         redesign: { type: "string" },
+        pieces: { type: "string" },
+        robust: { type: "string" },
         example: { type: "string" },
         help: { type: "boolean" },
         version: { type: "boolean" },
@@ -67,9 +82,17 @@ function parsed(args: readonly string[]) {
   }
 }
 
-function maxPartsOf(given: string | undefined): number | undefined {
-  if (given === undefined) return undefined;
-  if (!/^\d{1,2}$/.test(given) || Number(given) < 2 || Number(given) > 20)
-    throw new Complaint(`${NAME}: --redesign takes the most parts that a network may have, 2 to 20, got ${given}. ${USAGE}`);
-  return Number(given);
+function redesignOf({ redesign, pieces, robust }: Pick<ReturnType<typeof parsed>["values"], "redesign" | "pieces" | "robust">) {
+  if (redesign === undefined) {
+    const alone = pieces !== undefined ? "--pieces" : robust !== undefined ? "--robust" : undefined;
+    if (alone !== undefined) throw new Complaint(`${NAME}: ${alone} says how to design, and goes with --redesign. ${USAGE}`);
+    return undefined;
+  }
+  if (!/^\d{1,2}$/.test(redesign) || Number(redesign) < 2 || Number(redesign) > 20)
+    throw new Complaint(`${NAME}: --redesign takes the most parts that a network may have, 2 to 20, got ${redesign}. ${USAGE}`);
+  if (pieces !== undefined && pieces !== "1" && pieces !== "2")
+    throw new Complaint(`${NAME}: --pieces takes the most lines of the stock in the place of one part, 1 or 2, got ${pieces}. ${USAGE}`);
+  if (robust !== undefined && robust !== "loss" && robust !== "yield" && robust !== "none")
+    throw new Complaint(`${NAME}: --robust takes by what networks are chosen, loss, yield or none, got ${robust}. ${USAGE}`);
+  return { maxParts: Number(redesign), mostPieces: pieces === undefined ? undefined : pieces === "1" ? 1 : 2, robust } as const;
 }

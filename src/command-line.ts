@@ -2,26 +2,19 @@
 // against the one proposed, prints the findings and writes them as one page. It and the files that bear its name are the only ones of
 // src/ that know Node: the library knows no files. In a clone it is `npm run demo`.
 import { readFile } from "node:fs/promises";
-import { availableParallelism } from "node:os";
 import { basename, dirname, resolve } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { pathToFileURL } from "node:url";
 import { assess, compare, comparePair, spread, type Comparison, type PairComparison, type Spread } from "./assessment";
-import { checkOut, copyExample, isThere, projectText, writeWhole } from "./command-line-files";
-import { HELP, taskOf } from "./command-line-task";
+import { checkOut, copyExample, projectText, writeWhole } from "./command-line-files";
+import { redesigned } from "./command-line-redesign";
+import { HELP, taskOf, type RedesignTask } from "./command-line-task";
 import { codeOf, Complaint } from "./command-line-words";
-import { redesignOnAllCores } from "./cores";
-import { redesign, type Redesigned, type RedesignOptions } from "./design";
 import { DividingNetworkError } from "./errors";
 import type { Loudspeaker } from "./loudspeaker";
 import { readProject, type LoadedProject } from "./project";
-import { comparisonPage, comparisonText, redesignText } from "./report";
+import { comparisonPage, comparisonText } from "./report";
 
-/** What workers run, of a built package; from the source there is none, and one core designs. */
-const WORKERS = fileURLToPath(new URL("./cores/worker.js", import.meta.url));
-/** More workers than this bring nothing (docs/design.md). */
-const MOST_WORKERS = 8;
-
-async function judge(file: string, out: string, maxParts: number | undefined): Promise<void> {
+async function judge(file: string, out: string, task: RedesignTask | undefined): Promise<void> {
   const text = await projectText(file);
   const loaded = await readProject(text, { file: basename(file), readFile: (path) => readFile(resolve(dirname(file), path), "utf8") });
   const { project, files, notes } = loaded;
@@ -33,7 +26,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   for (const { file: of, message, hint } of notes)
     console.log(`Note: ${of === undefined ? "" : `${of}: `}${message}${hint === "" ? "" : `. ${hint}`}`);
   const width = Math.max(80, Math.min(process.stdout.columns ?? 120, 160));
-  const designed = maxParts === undefined ? undefined : await redesigned(loaded, maxParts, width);
+  const designed = task === undefined ? undefined : await redesigned(loaded, task, width);
   const network = designed?.network;
   const whole = loaded.measured.pressures.length > 0 || loaded.measured.impedance !== undefined;
   console.log(
@@ -48,7 +41,7 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
 
   const refuted = comparison.verdict.trust.state === "refuted";
   if (refuted) console.log("\nWhat tolerances do isn't said: the drawing is refuted.\n");
-  const tolerances = refuted ? undefined : spreadOf(designedBox === undefined ? loaded : { ...loaded, proposed: designedBox });
+  const tolerances = refuted ? undefined : spreadOf(loaded, designedBox);
   if (tolerances !== undefined)
     console.log(`\nFrom one loudspeaker to the next:\n${tolerances.sentences.map((sentence) => `  ${sentence}`).join("\n")}\n`);
 
@@ -59,7 +52,8 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
     pair,
     spread: tolerances,
     stock: loaded.stock,
-    proof: designed?.proof,
+    proof:
+      designed === undefined ? undefined : [designed.proof, ...(designed.robust === undefined ? [] : [designed.robust.says])].join(". "),
     // Windings are those of the proposal in the file, and say nothing of a network that was designed.
     ...(project.coils === undefined || network !== undefined ? {} : { build: { coils: project.coils } }),
     ...(third === undefined ? {} : { alternative: third }),
@@ -67,34 +61,6 @@ async function judge(file: string, out: string, maxParts: number | undefined): P
   await writeWhole(out, page);
   console.log(`The page is at ${out}`);
   console.log(`Open it: ${pathToFileURL(out).href}`);
-}
-
-/** The nearest to the goal of what can be built from the stock, twice, for a pair; the others are printed. */
-async function redesigned({ project, found, goal, stock }: LoadedProject, maxParts: number, width: number): Promise<Redesigned> {
-  const there = availableParallelism();
-  const cores = (await isThere(WORKERS)) ? Math.min(MOST_WORKERS, there) : 1;
-  console.log(
-    `Designing networks of at most ${maxParts} parts ${stock === undefined ? "in E12, with assumed losses" : `from ${project.stock}, for a pair`}, on ${coresWords(cores, there)} …\n`,
-  );
-  const options: RedesignOptions = {
-    goal,
-    ratedImpedance: project.ratedImpedance,
-    maxParts,
-    ...(stock === undefined ? { series: "E12" } : { stock, units: 2 }),
-  };
-  const design = await (cores === 1 ? redesign(found, options) : redesignOnAllCores(found, { ...options, workers: cores }));
-  console.log(redesignText(design, { width }));
-  const nearest = design.front.reduce((best, one) => (one.lossDb < best.lossDb ? one : best));
-  console.log(
-    `Judged as the proposal: the one of ${nearest.parts} parts that is nearest to the goal. What its parts and drivers have to stand is judged below; the search kept what the parts state, where the goal states the amplifier's level.\n`,
-  );
-  return nearest;
-}
-
-/** What designs, and why not all of them do. */
-function coresWords(cores: number, there: number): string {
-  if (cores === there || cores > 1) return `${cores} ${cores === 1 ? "core" : "cores"}`;
-  return `1 core of ${there} (workers need the built package: npm run build, then node dist/command-line.js)`;
 }
 
 /** The judgement itself: the drawing against the loudspeaker as measured, where it was, then the one network against the other. */
@@ -116,9 +82,23 @@ function pairOf({ pair, found }: LoadedProject): PairComparison | undefined {
 }
 
 /** What tolerances do to the proposal; where that can't be said, it is said why. */
-function spreadOf({ project, found, proposed }: LoadedProject): Spread | undefined {
+function spreadOf({ project, found, proposed, robust }: LoadedProject, designed: Loudspeaker | undefined): Spread | undefined {
+  // A designed network's parts bear names of their own: lots and pairs of the project's parts aren't theirs.
+  const named = new Set(found.drivers.map(({ name }) => name));
+  const own = {
+    ...project.spread,
+    ...(robust.drivers === undefined ? {} : { drivers: robust.drivers }),
+    lots: robust.lots,
+    matched: project.spread?.matched?.filter((name) => named.has(name)),
+    largestLossDb: robust.largestLossDb ?? project.spread?.largestLossDb,
+  };
   try {
-    return spread(proposed, { ...project.spread, goal: project.goal, ratedImpedance: project.ratedImpedance, found });
+    return spread(designed ?? proposed, {
+      ...(designed === undefined ? project.spread : own),
+      goal: project.goal,
+      ratedImpedance: project.ratedImpedance,
+      found,
+    });
   } catch (error) {
     if (!(error instanceof DividingNetworkError)) throw error;
     console.log(`What tolerances do can't be said: ${error.message}`);
@@ -138,7 +118,7 @@ process.stdout.on("error", (error) => {
 
 try {
   const task = taskOf(process.argv.slice(2));
-  if (task.kind === "judge") await judge(task.file, task.out, task.maxParts);
+  if (task.kind === "judge") await judge(task.file, task.out, task.redesign);
   else if (task.kind === "example") await copyExample(task.folder);
   else console.log(task.kind === "help" ? HELP : await version());
 } catch (error) {

@@ -31,4 +31,6 @@ export interface Robustness {
   readonly yield?: number | undefined;
   /** How many were drawn, dimensionless. */
   readonly samples: number;
+  /** The same in words. */
+  readonly says: string;
 }

@@ -3,7 +3,7 @@ import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import type { Goal } from "../assessment";
 import { drawnLosses } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
-import { inSi } from "../quantity/internal";
+import { fewDigits, fixed, inSi, percent } from "../quantity/internal";
 import { checkDriversAlone, lotsIn } from "./robust-lots";
 import type { RobustOptions, Robustness } from "./robust-data";
 
@@ -66,7 +66,14 @@ export function robustOf(
     largestLossDb,
     of(box, aim) {
       const { expectedLossDb, good } = lossesOf(box, aim, { ...drawn, lots: lotsIn(box, found, drawn.lots) });
-      return Object.freeze({ expectedLossDb, ...(largestLossDb === undefined ? {} : { yield: good }), samples: drawn.samples });
+      const limit =
+        largestLossDb === undefined ? "" : `; ${percent(good, 2)} are good, within ${fewDigits(largestLossDb)} dB and all limits`;
+      return Object.freeze({
+        expectedLossDb,
+        ...(largestLossDb === undefined ? {} : { yield: good }),
+        samples: drawn.samples,
+        says: `${drawn.samples} loudspeakers drawn within the tolerances lie ${fixed(expectedLossDb, 2)} dB from the goal (root mean square)${limit}`,
+      });
     },
     rank({ expectedLossDb, yield: good }) {
       if (!Number.isFinite(expectedLossDb)) return Infinity;

@@ -5,6 +5,7 @@ export type { ImpedanceFile, ProjectDriver, ProjectMotion } from "./project-driv
 export type { ProjectGoal } from "./project-goal";
 export type { ImpedanceMeasurement, PressureFile, PressureMeasurement, ProjectMeasurement } from "./project-measurement";
 export type { ProjectBand, ProjectPoint } from "./project-place";
+export type { ProjectRedesign } from "./project-redesign";
 export { projectSchema } from "./project-schema";
 export type { ProjectSpread } from "./project-spread";
 export { projectFromJSON, projectToJSON, writeProject } from "./project-to-json";

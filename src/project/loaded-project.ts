@@ -1,4 +1,5 @@
 import type { GoalOptions, PairHalf } from "../assessment";
+import type { RobustOptions } from "../design";
 import type { Issue } from "../errors";
 import type { Loudspeaker } from "../loudspeaker";
 import type { Stock } from "../parts";
@@ -101,6 +102,8 @@ export interface LoadedProject {
   readonly goal: GoalOptions;
   /** The parts that can be had, SI; absent where the project names no stock. */
   readonly stock?: Stock;
+  /** For `redesign`: what parts and drivers deviate by, from `spread` and `redesign` of the project, dB, relative, s. Lots hold drivers alone, since a designed network's parts have other names. */
+  readonly robust: RobustOptions;
   /** Left and right as found, for `comparePair`; absent where the other one wasn't measured. */
   readonly pair?: {
     /** Pa and Ω of the left one. */

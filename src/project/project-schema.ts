@@ -12,6 +12,7 @@ import { goalSchema } from "./goal-schema";
 import { measurementSchema } from "./measurement-schema";
 import { partSchema } from "./part-schema";
 import type { Project } from "./project-types";
+import { checkRedesign, redesignSchema } from "./redesign-schema";
 import { spreadSchema } from "./spread-schema";
 
 let built: z.ZodType<Project> | undefined;
@@ -78,9 +79,10 @@ function buildSchema(): z.ZodType<Project> {
     goal: optional(goalSchema()),
     spread: optional(spreadSchema()),
     stock: optional(path()),
+    redesign: optional(redesignSchema()),
     coils: optional(coilsSchema()),
   }).superRefine((project, context) => {
-    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkBeside, checkSpread, checkCoils, checkGoal]) {
+    for (const check of [checkDrivers, checkNetworks, checkMeasurements, checkBeside, checkSpread, checkRedesign, checkCoils, checkGoal]) {
       for (const { path: place, ...complaint } of check(project)) complain(context, complaint, place);
     }
   });

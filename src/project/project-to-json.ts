@@ -38,7 +38,7 @@ export function projectToJSON(project: Project): Readonly<Record<string, unknown
   const { networks, coils, ...rest } = checkedProject("projectToJSON", project);
   const network = ({ parts }: ProjectNetwork) => ({ parts: parts.map((part) => writePartJSON(part)) });
   const data = plain("", rest) as Record<string, unknown>;
-  const { goal, spread, stock, ...before } = data;
+  const { goal, spread, stock, redesign, ...before } = data;
   return {
     ...before,
     networks: {
@@ -49,6 +49,7 @@ export function projectToJSON(project: Project): Readonly<Record<string, unknown
     ...(goal === undefined ? {} : { goal }),
     ...(spread === undefined ? {} : { spread }),
     ...(stock === undefined ? {} : { stock }),
+    ...(redesign === undefined ? {} : { redesign }),
     ...(coils === undefined ? {} : { coils }),
   };
 }

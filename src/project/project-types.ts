@@ -3,6 +3,7 @@ import type { ProjectCoils } from "./project-coils";
 import type { ProjectDriver } from "./project-driver";
 import type { ProjectGoal } from "./project-goal";
 import type { ProjectMeasurement } from "./project-measurement";
+import type { ProjectRedesign } from "./project-redesign";
 import type { ProjectSpread } from "./project-spread";
 
 /** A part of a network with the nodes at its terminals, values in SI. A driver's impedance stands under `drivers`. */
@@ -71,6 +72,8 @@ export interface Project {
   readonly spread?: ProjectSpread;
   /** The file of the parts that can be had: a table, or JSON where its name ends in `.json`. */
   readonly stock?: string;
+  /** What the command's `--redesign` does: how many lines of the stock stand in the place of one part, dimensionless, and whether tolerances decide, dB. */
+  readonly redesign?: ProjectRedesign;
   /** Windings of coils of the proposed network, and their board, m: the build sheet then says where each of them stands. */
   readonly coils?: ProjectCoils;
 }

@@ -13,6 +13,7 @@ import { driverPressure, loudspeakerPressure, pointOf } from "./measured-pressur
 import { measurementMarks } from "./measurement-marks";
 import { entriesOf } from "./network-of";
 import { parseProject } from "./parse-project";
+import { projectRobust } from "./project-robust";
 import { projectNotes } from "./project-notes";
 import type { Project } from "./project-types";
 import { goalWith, pairOf } from "./beside";
@@ -110,6 +111,7 @@ export async function readProject(text: string, options: ReadProjectOptions): Pr
     measured,
     goal: goalWith(project, found, partner.pressures),
     ...(stock === undefined ? {} : { stock }),
+    robust: projectRobust(project, found),
     ...pairOf(project, whole, twin),
     timeZeros: Object.freeze(fitted),
     files: Object.freeze(

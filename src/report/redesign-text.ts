@@ -1,22 +1,33 @@
-import type { Redesign, Redesigned, Robustness } from "../design";
+import type { Redesign, Redesigned } from "../design";
 import { checkList, checkNumber, checkObject, checkOptions } from "../errors/internal";
 import { fragment, type Entries } from "../network";
 import { describePart, isDriver } from "../parts/internal";
+import { listOf, percent } from "../quantity/internal";
 import { checkText } from "./markup";
-import { textTable } from "./text-table";
+import { textTable, type TextTableOptions } from "./text-table";
 import { columnsOf, wrapText } from "./text-width";
 
-const COLUMNS = [
+const WHAT_WAS_DRAWN = "what drawn loudspeakers come to";
+
+/** Which columns stand only where networks were chosen by drawn loudspeakers. */
+interface Drawn {
+  readonly loss: boolean;
+  readonly yield: boolean;
+}
+
+const columnsFor = (drawn: Drawn): readonly TextTableOptions["columns"][number][] => [
   { label: "Parts", align: "right" },
   { label: "Loss, dB", align: "right" },
+  ...(drawn.loss ? ([{ label: "Drawn, dB", align: "right" }] as const) : []),
+  ...(drawn.yield ? ([{ label: "Good", align: "right" }] as const) : []),
   { label: "Level, dB", align: "right" },
   { label: "Price", align: "right" },
   { label: "Topology" },
   { label: "What is in it" },
-] as const;
+];
 
 /**
- * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it; below it what is proven of each.
+ * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it, with `robust` the loss and the share of good ones of the loudspeakers drawn; below it what is proven of each.
  *
  * @param found from `redesign`: losses in dB, levels in dB re 20 µPa, prices in the stock's currency
  * @param options `width` of the terminal in columns (dimensionless), default 100
@@ -38,32 +49,52 @@ export function redesignText(found: Redesign, options: { readonly width?: number
   const { width: columns = 100 } = checkOptions(caller, options, ["width"]);
   const width = checkNumber(caller, "width", columns, { min: 20, max: 1000, integer: true });
   const members = checkList<Redesigned>(caller, "found.front", front, "networks");
-  const table = textTable({ columns: COLUMNS, rows: members.map((member, index) => row(caller, `found.front[${index}]`, member)), width });
-  const proofs = members.map(
-    ({ parts, proof, robust, heldBackDb }, index) =>
-      `${parts} parts: ${checkText(caller, `found.front[${index}].proof`, proof)}.${drawnWords(caller, `found.front[${index}].robust`, robust)}${heldBackDb === undefined ? "" : ` ${checkNumber(caller, `found.front[${index}].heldBackDb`, heldBackDb, { min: 0 }).toFixed(2)} dB at the places held back.`}`,
-  );
+  const drawn: Drawn = {
+    loss: members.some((member) => member?.robust !== undefined),
+    yield: members.some((member) => member?.robust?.yield !== undefined),
+  };
+  const rows = members.map((member, index) => row(caller, `found.front[${index}]`, member, drawn));
+  const table = textTable({ columns: columnsFor(drawn), rows, width });
+  const proofs = members.map(({ parts, proof, heldBackDb }, index) => {
+    const place = `found.front[${index}]`;
+    const held =
+      heldBackDb === undefined
+        ? ""
+        : ` ${checkNumber(caller, `${place}.heldBackDb`, heldBackDb, { min: 0 }).toFixed(2)} dB at the places held back.`;
+    return `${parts} parts: ${checkText(caller, `${place}.proof`, proof)}.${held}`;
+  });
   const limits =
     floor === undefined
       ? []
       : [`All: ${checkText(caller, "found.floor.says", checkObject(caller, "found.floor", floor, "what driverFloor gives").says)}.`];
-  return `${table}\n${[...proofs, ...limits].flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
+  return `${table}\n${[...drawnWords(caller, members), ...new Set(proofs), ...limits].flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
 }
 
-/** What the loudspeakers drawn of a network come to, where they decided. */
-function drawnWords(caller: string, place: string, robust: Robustness | undefined): string {
-  if (robust === undefined) return "";
-  const { expectedLossDb, samples, yield: good } = checkObject(caller, place, robust, "what drawn loudspeakers come to");
-  const loss = checkNumber(caller, `${place}.expectedLossDb`, expectedLossDb, { min: 0 }).toFixed(2);
-  const share =
-    good === undefined ? "" : `, ${(100 * checkNumber(caller, `${place}.yield`, good, { min: 0, max: 1 })).toFixed(0)} % of them good`;
-  return ` ${checkNumber(caller, `${place}.samples`, samples, { min: 1, integer: true })} drawn within the tolerances lie ${loss} dB from the goal (root mean square)${share}.`;
+/** What the columns of drawn loudspeakers hold. */
+function drawnWords(caller: string, members: readonly Redesigned[]): readonly string[] {
+  const counts = [
+    ...new Set(
+      members.flatMap(({ robust }, index) =>
+        robust === undefined
+          ? []
+          : [checkNumber(caller, `found.front[${index}].robust.samples`, robust.samples, { min: 1, integer: true })],
+      ),
+    ),
+  ];
+  if (counts.length === 0) return [];
+  const good = members.some(({ robust }) => robust?.yield !== undefined)
+    ? ', "Good" how many of them keep the loss asked for and all limits'
+    : "";
+  return [
+    `"Drawn" is the loss to be expected: root mean square over ${listOf(counts.map(String))} loudspeakers drawn of each within the tolerances of parts and drivers${good}.`,
+  ];
 }
 
-function row(caller: string, place: string, member: Redesigned): readonly string[] {
+function row(caller: string, place: string, member: Redesigned, drawn: Drawn): readonly string[] {
   const {
     parts,
     lossDb,
+    robust,
     levelDb,
     price,
     topology,
@@ -73,6 +104,7 @@ function row(caller: string, place: string, member: Redesigned): readonly string
   } = checkObject(caller, place, member, "a network that redesign found");
   const number = (name: string, value: number, digits: number): string =>
     checkNumber(caller, `${place}.${name}`, value, { min: -1e6, max: 1e9 }).toFixed(digits);
+  const many = robust === undefined ? undefined : checkObject(caller, `${place}.robust`, robust, WHAT_WAS_DRAWN);
   const lines = checkObject(caller, `${place}.taken`, taken, "lines of a stock by designator");
   const wholes = checkObject(caller, `${place}.combined`, combined, "combinations by designator");
   const entries: Entries = fragment(network as never);
@@ -87,6 +119,10 @@ function row(caller: string, place: string, member: Redesigned): readonly string
   return [
     number("parts", parts, 0),
     number("lossDb", lossDb, 2),
+    ...(drawn.loss ? [many === undefined ? "–" : number("robust.expectedLossDb", many.expectedLossDb, 2)] : []),
+    ...(drawn.yield
+      ? [many?.yield === undefined ? "–" : percent(checkNumber(caller, `${place}.robust.yield`, many.yield, { min: 0, max: 1 }), 2)]
+      : []),
     number("levelDb", levelDb, 1),
     price === undefined ? "–" : number("price", price, 2),
     checkText(caller, `${place}.topology`, topology),

@@ -1,3 +1,4 @@
+// Tests src/: command-line-redesign.ts
 // The command's --redesign, on the example with a drawer of a few parts, as its user runs it.
 import { build } from "esbuild";
 import { execFile } from "node:child_process";
@@ -66,7 +67,7 @@ describe("the command's --redesign", () => {
     // Of third-octave powers nothing is proven, and it says so.
     expect(stdout.replace(/\s+/g, " ")).toMatch(/\d parts: best found of [\d,]+ networks of up to \d parts \(\d+ topologies\); no proof/);
     const nearest = rows.reduce((best, row) => (Number(row[2]) < Number(best[2]) ? row : best));
-    expect(stdout).toContain(`the one of ${nearest[1]!} parts that is nearest to the goal`);
+    expect(stdout).toContain(`the one of ${nearest[1]!} parts, ${nearest[2]!} dB as drawn, that is nearest to the goal. `);
     const page = readFileSync(join(work, "page.html"), "utf8");
     expect(page.includes("Third number: by hand.")).toBe(true);
     expect(page.includes("How far the search for the proposed network went: best found of")).toBe(true);
@@ -81,6 +82,84 @@ describe("the command's --redesign", () => {
     expect(`${stdout}${stderr}`).toMatch(/none of the \d+ networks of the simplest topology \(nor of any other\) keeps the goal's limits/);
     expect(`${stdout}${stderr}`).toMatch(/relax one limit so far|Give other candidates/);
     expect(() => readFileSync(join(work, "none.html"))).toThrow();
+  });
+
+  /** The project, told more. */
+  const telling = (name: string, more: object) => {
+    const project = JSON.parse(readFileSync(join(work, "monitor/project.json"), "utf8")) as object;
+    writeFileSync(join(work, "monitor", name), JSON.stringify({ ...project, ...more }));
+    return `monitor/${name}`;
+  };
+  const plain = (text: string) => text.replace(/\s+/g, " ");
+
+  it("chooses by what drawn loudspeakers come to, and says so in the terminal and on the page", async () => {
+    drawer(...FEW);
+    const asked = telling("robust.json", {
+      spread: {
+        drivers: { tweeter: { levelDb: 0.5 }, woofer: { levelDb: 0.5 } },
+        lots: [
+          ["C1", "C2"],
+          ["woofer", "tweeter"],
+        ],
+        matched: ["C1", "tweeter"],
+        samples: 40,
+      },
+      redesign: { robust: { by: "yield", largestLossDb: 6, samples: 4 } },
+    });
+    const { code, stdout, stderr } = await run(asked, "--redesign", "3", "--out", "robust.html");
+    expect(stderr).toBe("");
+    expect(code).toBe(0);
+    expect(stdout).toContain(
+      "chosen by the share of good ones (within 6 dB and all limits) of 4 loudspeakers drawn of each within the tolerances",
+    );
+    const rows = [...stdout.matchAll(/^ *(\d) +(\d+\.\d\d) +(\d+\.\d\d) +(\d+) % /gm)];
+    const most = Math.max(...rows.map((row) => Number(row[4])));
+    const [row] = rows.filter((each) => Number(each[4]) === most).sort((a, b) => Number(a[3]) - Number(b[3]));
+    const says = `4 loudspeakers drawn within the tolerances lie ${row![3]} dB from the goal (root mean square); ${row![4]} % are good, within 6 dB and all limits`;
+    expect(stdout).toContain(`the one of ${row![1]} parts, ${row![2]} dB as drawn, that gives most good loudspeakers: ${says}.`);
+    expect(plain(stdout)).toContain('"Drawn" is the loss to be expected: root mean square over 4 loudspeakers drawn of each');
+    // By the same measure it is then drawn often; lots of parts that it hasn't are no hindrance.
+    expect(stdout).toMatch(/Of 40 loudspeakers drawn within these tolerances, .* keep: at most 6\.00 dB from the goal/);
+    expect(readFileSync(join(work, "robust.html"), "utf8")).toContain(`${says}.`);
+    // A flag goes before what the project states.
+    drawer("coil c,inductor,2.2 mH,3 %,0.6 Ω,,,,8 A,4.3,4", "film c,capacitor,47 µF,5 %,,0.002,,250 V,,3.8,6");
+    const none = await run(asked, "--redesign", "2", "--robust", "none", "--out", "robust.html");
+    expect(none.stdout).toContain("from drawer.csv, for a pair, on 1 core");
+  });
+
+  it("takes two lines of the drawer in the place of one part, chosen by the loss to be expected, and says on the lists which", async () => {
+    drawer(...FEW.slice(0, 2), "film c,capacitor,3.3 µF,5 %,,0.002,,250 V,,2.8,8", "film d,capacitor,4.7 µF,5 %,,0.002,,250 V,,3.1,8");
+    const asked = telling("pieces.json", { goal: { band: { from: 300, to: 10_000 } }, spread: { samples: 40 } });
+    const { code, stdout } = await run(asked, "--redesign", "3", "--pieces", "2", "--robust", "loss", "--out", "pieces.html");
+    expect(code).toBe(0);
+    expect(stdout).toContain(
+      "from drawer.csv, for a pair, two lines of it in the place of one part where that is better, chosen by the loss to be expected of 64 loudspeakers drawn",
+    );
+    expect(stdout).toMatch(/that is nearest to the goal as it will be built: 64 loudspeakers drawn within the tolerances lie \d\.\d\d dB/);
+    const page = readFileSync(join(work, "pieces.html"), "utf8");
+    const [shopping, sheet] = [page.slice(page.indexOf(">Shopping list<")), page.slice(page.indexOf(">Build sheet<"))];
+    const whole = /(?:2 × 3\.3|2 × 4\.7|3\.3 µF and 4\.7) µF in parallel/.exec(shopping)?.[0];
+    expect(whole).toBeDefined();
+    expect(sheet).toContain(whole!);
+    expect(plain(stdout)).toContain("µF in parallel");
+    expect((await run(telling("none.json", { stock: undefined }), "--redesign", "2", "--pieces", "2")).stderr).toMatch(
+      /--pieces 2 takes two lines of a stock/,
+    );
+    // A project that states it designs so without a flag; here from what can't keep the limits, which ends soon.
+    drawer("coil c,inductor,2.2 mH,3 %,0.6 Ω,,,,8 A,4.3,4", "film c,capacitor,47 µF,5 %,,0.002,,250 V,,3.8,6");
+    const stated = await run(telling("stated.json", { redesign: { mostPieces: 2 } }), "--redesign", "2", "--out", "stated.html");
+    expect(stated.stdout).toContain("two lines of it in the place of one part where that is better, on 1 core");
+  });
+
+  it("refuses flags that say how to design without --redesign, or that make no sense", async () => {
+    for (const [given, words] of [
+      [["--pieces", "2"], "--pieces says how to design, and goes with --redesign"],
+      [["--robust", "loss"], "--robust says how to design, and goes with --redesign"],
+      [["--redesign", "3", "--pieces", "3"], "1 or 2, got 3"],
+      [["--redesign", "3", "--robust", "luck"], "loss, yield or none, got luck"],
+      [["--redesign", "3", "--robust", "yield"], '"largestLossDb"'],
+    ] as const)
+      expect(await run("monitor/project.json", ...given)).toMatchObject({ code: 1, stderr: expect.stringContaining(words) as string });
   });
 
   it("refuses a number of parts that makes no sense, and a drawer without coils and capacitors", async () => {

@@ -5,6 +5,7 @@ import { describe, expect, it } from "vitest";
 import { logGrid, type Entries, type Entry, type Loudspeaker } from "dividing-network";
 import { goal, lossOf, spread } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
+import { redesignText } from "dividing-network/report";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor, stock, type Part } from "dividing-network/parts";
 import { flat } from "../support/synthetic";
@@ -237,6 +238,9 @@ describe("a redesign by drawn loudspeakers", () => {
     expect(robust.lossDb).toBeGreaterThan(nominal.lossDb);
     expect(robust.robust!.samples).toBe(64);
     expect(robust.proof).toContain("chosen by the loss to be expected");
+    expect(robust.robust!.says).toBe(
+      `64 loudspeakers drawn within the tolerances lie ${robust.robust!.expectedLossDb.toFixed(2)} dB from the goal (root mean square)`,
+    );
     const [before, after] = [losses(nominal.network, 200, 5), losses(robust.network, 200, 5)];
     expect(rms(after)).toBeLessThan(0.5 * rms(before));
     expect(robust.robust!.expectedLossDb / rms(after)).toBeCloseTo(1, 1);
@@ -247,6 +251,17 @@ describe("a redesign by drawn loudspeakers", () => {
     expect(shareBelow(third, limit)).toBeGreaterThan(shareBelow(after, limit) - 0.05);
     expect(byYield.robust!.yield! - shareBelow(third, limit)).toBeLessThan(0.15);
     expect(byYield.proof).toContain("share of good ones");
+    // What is printed: a column each, and once what they hold; what is proven of several alike is said once.
+    const printed = (...front: (typeof robust)[]) => redesignText({ front, topologies: 1, unfinished: 0, complete: true }, { width: 400 });
+    const [plain, drawnText, both] = [printed(nominal), printed(robust, robust), printed(nominal, byYield)];
+    expect(plain).not.toMatch(/Drawn|Good/);
+    expect(drawnText).toContain(`  ${robust.lossDb.toFixed(2)}       ${robust.robust!.expectedLossDb.toFixed(2)}  `);
+    expect(drawnText).not.toContain("Good");
+    expect(drawnText.split('"Drawn" is the loss to be expected: root mean square over 64 loudspeakers')).toHaveLength(2);
+    expect(drawnText.split(robust.proof)).toHaveLength(2);
+    expect(both).toMatch(new RegExp(`–.*–[^]* ${Number((100 * byYield.robust!.yield!).toPrecision(2))} % `));
+    expect(() => printed({ ...robust, robust: null as never })).toThrowError(/"found\.front\[0\]\.robust" must be what drawn/);
+    expect(() => printed({ ...robust, robust: { ...robust.robust!, samples: NaN } })).toThrowError(/robust\.samples/);
   });
 
   it("works for a loss of third-octave powers, too, and gives the same again", async () => {

@@ -10,7 +10,7 @@ const root = resolve(import.meta.dirname, "../..");
 const src = join(root, "src");
 
 /** The program of the package: the files of src/ that are no part of the library. */
-const program = ["command-line-files.ts", "command-line-task.ts", "command-line-words.ts", "command-line.ts"];
+const program = ["command-line-files.ts", "command-line-redesign.ts", "command-line-task.ts", "command-line-words.ts", "command-line.ts"];
 
 interface Import {
   /** File below src/, with "/" between folders. */

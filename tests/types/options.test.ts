@@ -65,6 +65,7 @@ const made = new Set([
   "Project",
   "ProjectDriver",
   "ProjectPart",
+  "ProjectRedesign",
   "ProjectSpread",
 ]);
 
