@@ -1,4 +1,6 @@
 import { checkNumber, checkOptions } from "../../errors/internal";
+import type { Length } from "../../quantity";
+import { inSi } from "../../quantity/internal";
 
 /** By how much a measurement may differ when it is repeated: the unit in which a misfit is counted. */
 export interface Repeatability {
@@ -23,8 +25,8 @@ export interface SuspectsOptions {
         readonly levelDb?: number | undefined;
         /** Part of |Z|, dimensionless. */
         readonly impedance?: number | undefined;
-        /** m. */
-        readonly path?: number | undefined;
+        /** m, or text with its unit. */
+        readonly path?: Length | undefined;
       }
     | undefined;
 }
@@ -43,6 +45,6 @@ export function checkRepeatability(caller: string, options: SuspectsOptions): Re
   return {
     levelDb: checkNumber(caller, "repeatability.levelDb", levelDb, { min: 1e-6, max: 20, unit: "dB" }),
     impedance: checkNumber(caller, "repeatability.impedance", impedance, { above: 0, max: 1 }),
-    path: checkNumber(caller, "repeatability.path", path, { min: 0, max: 1, unit: "m" }),
+    path: inSi(caller, "repeatability.path", path, "m", { min: 0, max: 1 }),
   };
 }
