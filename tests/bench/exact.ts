@@ -1,23 +1,14 @@
 // How far exact searches reach: a seven-part two-way in E12 and E24, a three-way of nine parts, a free level, against looking at every pair of branch states with early stopping; and how time
 // and memory grow, which `growth-plot.ts` draws.
 import { writeFileSync } from "node:fs";
-import {
-  capacitor,
-  driverImpedance,
-  inductor,
-  logGrid,
-  loudspeaker,
-  preferredValues,
-  resistor,
-  type Entries,
-  type Loudspeaker,
-} from "dividing-network";
+import { capacitor, inductor, logGrid, preferredValues, resistor, type Loudspeaker } from "dividing-network";
 import { goal as goalOf, lossOf } from "dividing-network/assessment";
 import { chooseValues, type ChosenValues } from "dividing-network/design";
 import { limitsOf } from "../../src/design/limits";
 import { searchProblem } from "../../src/design/search-problem";
 import { choicesOf } from "../../src/design/choices";
-import { measured, monitor, numbers, tweeter, woofer } from "../support/two-way";
+import { monitor, numbers, tweeter, woofer } from "../support/two-way";
+import { threeWay } from "./three-way-loudspeaker";
 
 type Series = "E3" | "E6" | "E12" | "E24";
 
@@ -68,46 +59,17 @@ const valuesOf = (series: Series) => ({
   C4: between(4.7e-6, 47e-6, series),
 });
 
-/** A three-way of the same kind, its midrange an invented cone. */
-function threeWay(): { readonly box: Loudspeaker; readonly values: Record<string, readonly number[]> } {
-  const mid = driverImpedance({ re: 5.8, le: 0.25e-3, fs: 140, qms: 3, qes: 0.8 });
-  const network = {
-    L1: [inductor(2.2e-3, { dcr: 0.5 }), "in", "w"],
-    C1: [capacitor(47e-6), "w", "gnd"],
-    woofer: [woofer, "w", "gnd"],
-    C2: [capacitor(47e-6), "in", "m1"],
-    L2: [inductor(0.47e-3, { dcr: 0.2 }), "m1", "m2"],
-    C3: [capacitor(6.8e-6), "m2", "gnd"],
-    R1: [resistor(1), "m2", "m"],
-    mid: [mid, "m", "gnd"],
-    R2: [resistor(2.2), "in", "a"],
-    C4: [capacitor(4.7e-6), "a", "t"],
-    L3: [inductor(0.22e-3, { dcr: 0.15 }), "t", "gnd"],
-    tweeter: [tweeter, "t", "gnd"],
-  } as unknown as Entries;
-  const { drivers } = monitor();
-  const cone = [0, 20, -20].map((azimuth) => measured(azimuth, 180, 6500 - 20 * Math.abs(azimuth), 2.92e-3, 0.2));
-  const box = loudspeaker({
-    network,
-    drivers: [
-      { name: "woofer", role: "woofer", pressures: drivers[0]!.pressures },
-      { name: "mid", role: "midrange", pressures: cone },
-      { name: "tweeter", role: "tweeter", pressures: drivers[1]!.pressures },
-    ],
-  }) as unknown as Loudspeaker;
-  const values = {
-    L1: between(0.68e-3, 6.8e-3, "E12"),
-    C1: between(15e-6, 150e-6, "E12"),
-    C2: between(15e-6, 150e-6, "E12"),
-    L2: between(0.1e-3, 1e-3, "E12"),
-    C3: between(2.2e-6, 22e-6, "E12"),
-    R1: between(0.47, 4.7, "E12"),
-    R2: between(0.82, 10, "E12"),
-    C4: between(1.5e-6, 18e-6, "E12"),
-    L3: between(0.082e-3, 1e-3, "E12"),
-  };
-  return { box, values };
-}
+const threeWayValues = {
+  L1: between(0.68e-3, 6.8e-3, "E12"),
+  C1: between(15e-6, 150e-6, "E12"),
+  C2: between(15e-6, 150e-6, "E12"),
+  L2: between(0.1e-3, 1e-3, "E12"),
+  C3: between(2.2e-6, 22e-6, "E12"),
+  R1: between(0.47, 4.7, "E12"),
+  R2: between(0.82, 10, "E12"),
+  C4: between(1.5e-6, 18e-6, "E12"),
+  L3: between(0.082e-3, 1e-3, "E12"),
+};
 
 /** Networks a second of an enumeration over tables of branch states: the search's own sum of one network, which stops as soon as it is beyond the best of all. No enumeration knows that from the beginning. */
 async function enumerationRate(box: Loudspeaker, values: object, levelDb: number, bestDb: number): Promise<number> {
@@ -163,8 +125,8 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
       );
   }
   const three = threeWay();
-  const level = Math.round(lossOf(three.box, free).levelDb);
-  const nine = await search(three.box, { ...stated, levelDb: level }, three.values, { mid: "either", tweeter: "either" });
+  const level = Math.round(lossOf(three, free).levelDb);
+  const nine = await search(three, { ...stated, levelDb: level }, threeWayValues, { mid: "either", tweeter: "either" });
   tell("three-way, nine parts, E12, level stated", nine, `${(nine.seconds / e24).toFixed(2)} of the E24 two-way's time (bar: ≤ 3)`);
   tell("two-way, seven parts, E12, level free", await search(box, free, valuesOf("E12"), either), "");
   writeFileSync(new URL("./growth.json", import.meta.url), `${JSON.stringify(growth, undefined, 2)}\n`);
