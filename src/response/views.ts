@@ -93,7 +93,7 @@ export const responseViews: Views<FrequencyResponse> = {
 export const impulseViews: Views<ImpulseResponse> = {
   text: ({ samples, sampleRate, startTime }) => {
     const peak = samples.reduce((best, value, n) => (Math.abs(value) > Math.abs(samples[best]!) ? n : best), 0);
-    const time = (seconds: number): string => formatQuantity(seconds, "s", { digits: 4 });
+    const time = (seconds: number): string => formatQuantity(seconds, "s", { digits: 4 }).replace(/^-/, "−");
     return [
       `ImpulseResponse: ${samples.length} ${samples.length === 1 ? "sample" : "samples"} at ${formatQuantity(sampleRate, "Hz", { digits: 6 })}, ${time(startTime)} to ${time(startTime + (samples.length - 1) / sampleRate)}`,
       `  largest ${few(samples[peak]!)} at ${time(startTime + peak / sampleRate)}`,

@@ -568,7 +568,7 @@ describe("values show themselves", () => {
       "FrequencyResponse: 3 points, 0 Hz to 20 kHz\n  magnitude 0 to 5 (−∞ dB to 13.98 dB re 1 of its unit)\n  coarse from 100 Hz to 200 Hz: a b",
     );
     expect(inspect(impulseResponse([0.5, -2, 1], { sampleRate: 1000, startTime: -0.001 }))).toBe(
-      "ImpulseResponse: 3 samples at 1 kHz, -1 ms to 1 ms\n  largest −2 at 0 s",
+      "ImpulseResponse: 3 samples at 1 kHz, −1 ms to 1 ms\n  largest −2 at 0 s",
     );
     expect(inspect(impulseResponse([0.5], { sampleRate: 1000 }))).toContain("1 sample at 1 kHz, 0 s to 0 s");
     expect(gridText(Float64Array.of(20, 100, 20000))).toBe("3 points, 20 Hz to 20 kHz");
