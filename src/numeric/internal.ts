@@ -1,4 +1,6 @@
 // What other floors use and nobody outside needs.
+import * as wasm from "./wasm-module";
+
 export { addTo, product, withoutMinusZero, zeros } from "./complex-arrays";
 export { halfWindow } from "./window";
 export { nonnegativeFit } from "./nonnegative-fit";
@@ -42,5 +44,5 @@ export {
   type PrecisePolynomial,
 } from "./precise/precise-polynomial";
 export { expandAtInfinity, parityPart, type Quotient } from "./precise/continued-fraction";
-export * as wasm from "./wasm-module";
+export { wasm };
 export { WASM_PAGE, wasmInstance } from "./wasm-instance";
