@@ -2,7 +2,7 @@ import type { BandCell } from "./band-cells";
 import type { BranchTable } from "./branch-table";
 import { leastDistance } from "./least-distance";
 import { SLACK, type Heard, type LossBound } from "./heard";
-import { magnitudes, nodeSums } from "./node-sums";
+import { magnitudes, NodeSums } from "./node-sums";
 import type { StateTree } from "./state-tree";
 
 /** The frequencies known at a place, and the cells of its judged band over them. */
@@ -35,8 +35,8 @@ export function bandBound(
 ): LossBound {
   const { points: n, weights, fixed, offsets, perVolt, constant, beside, source, loads, leastLevel, axis, leastAxis } = heard;
   const K = weights.length;
-  const sums = nodeSums(heard, tables, trees);
-  const { voltages, voltagesAt, radii, radiiAt, place, overloaded } = sums;
+  const sums = new NodeSums(heard, tables, trees);
+  const { voltages, voltagesAt, radii, radiiAt } = sums;
   const C = voltages.length;
   const absolute = magnitudes(perVolt);
   const [low, high, step] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
@@ -91,8 +91,8 @@ export function bandBound(
   };
 
   const below = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
-    place(nodes, nodesAt);
-    if (loads > 0 && overloaded()) return Infinity;
+    sums.place(nodes, nodesAt);
+    if (loads > 0 && sums.overloaded()) return Infinity;
     if (!throughSource()) return 0;
     let [loss, level, count] = [0, 0, 0];
     for (let k = 0; k < K; k++) {
@@ -157,7 +157,7 @@ export function bandBound(
       return bound >= enough ? bound : truth(nodes, at);
     },
     beyond(nodes, at) {
-      place(nodes, at);
+      sums.place(nodes, at);
       return loads > 0 ? Math.max(0, sums.overload() - 1 - SLACK) : 0;
     },
   };

@@ -34,7 +34,7 @@ function made(shape: BoundShape): BoundMachine | undefined {
   if (instance === undefined) return undefined;
   const { memory, exports } = instance;
   let numbers = new Float64Array(memory.buffer);
-  return {
+  const machine: BoundMachine = {
     hear: exports.hear,
     logarithms: exports.logarithms,
     pull: exports.pull,
@@ -45,8 +45,10 @@ function made(shape: BoundShape): BoundMachine | undefined {
       if (numbers.byteLength < bytes) {
         memory.grow(Math.ceil((bytes - numbers.byteLength) / WASM_PAGE));
         numbers = new Float64Array(memory.buffer);
+        machine.owner = undefined;
       }
       return true;
     },
   };
+  return machine;
 }

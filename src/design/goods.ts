@@ -65,7 +65,7 @@ export function boundOfGoods(
   const dearest = prices.reduce((sum, own) => sum + own.reduce((most, price) => (price < Infinity ? Math.max(most, price) : most), 0), 0);
   const priceAt = (of: Int32Array) => prices.reduce((sum, own, index) => sum + own[of[index]!]!, 0);
   return {
-    beyond: bound.beyond,
+    beyond: (nodes, at, enough) => bound.beyond(nodes, at, enough),
     below(nodes, at, enough) {
       if (least !== undefined) {
         let price = 0;
@@ -87,7 +87,7 @@ export function boundOfGoods(
 /** The least that a state below a node costs; a node is asked once. */
 function leastPrices(
   table: BranchTable,
-  { leastOf }: StateTree,
+  tree: StateTree,
   choices: readonly Choice[],
   price: (option: Part | undefined) => number,
 ): (node: number) => number {
@@ -101,7 +101,7 @@ function leastPrices(
   const known = new Map<number, number>();
   return (node) => {
     if (node < 0) return prices[-1 - node]!;
-    const least = known.get(node) ?? leastOf(node, prices);
+    const least = known.get(node) ?? tree.leastOf(node, prices);
     known.set(node, least);
     return least;
   };

@@ -33,11 +33,11 @@ export interface Heard {
 /** Bounds and exact values of the loss of states together, in units of ln² amplitude. */
 export interface LossBound {
   /** A value that no choice of states below the nodes undercuts; Infinity where every one of them breaks a limit. Above `enough` any such value will do. */
-  readonly below: (nodes: Int32Array, at: number, enough?: number) => number;
+  below(nodes: Int32Array, at: number, enough?: number): number;
   /** The loss of single states, Infinity beyond a limit. Nodes must be leaves. What is `enough` or more isn't held to every limit, and may be any such number. */
-  readonly exact: (nodes: Int32Array, at: number, enough?: number) => number;
+  exact(nodes: Int32Array, at: number, enough?: number): number;
   /** About how far single states are beyond the limits of load and level: less is nearer, 0 within them. Above `enough` any such value will do. */
-  readonly beyond: (nodes: Int32Array, at: number, enough: number) => number;
+  beyond(nodes: Int32Array, at: number, enough: number): number;
 }
 
 /** Rounding that limits are widened by. */

@@ -21,28 +21,39 @@ export interface OuterHeard {
 /** Rounding that the limit is widened by; the best is held to it by its own solution. */
 const SLACK = 1e-9;
 
-/** Whether a level outside the band lies too high with some states, the highest level inside (ln) at each place and the target's free level (ln) given. */
-export function humpCheck(
-  {
-    outside: { frequencies, rows, places },
-    shapes,
-    perVolt,
-    constant,
-    beside,
-    source,
-    constantAdmittance,
-    largest: limit,
-    slack,
-  }: OuterHeard,
-  tables: readonly BranchTable[],
-  fixed: readonly boolean[],
-): (nodes: Int32Array, at: number, inside: Float64Array, free: number) => boolean {
-  const [o, K] = [frequencies.length, places.length];
-  const channels = tables.flatMap(({ channels: own }, g) => own.map((_, c) => ({ g, at: c * o })));
-  const rowWidth = tables.map(({ channels: own }) => 2 * (own.length * o + (source === undefined ? 0 : o)));
-  const largest = limit + slack;
-  const powers = new Float64Array(o * K);
-  return (nodes, at, inside, free) => {
+/** Whether a level outside the band lies too high with some states. */
+export class HumpCheck {
+  private readonly outer: OuterHeard;
+  private readonly tables: readonly BranchTable[];
+  private readonly fixed: readonly boolean[];
+  private readonly channels: readonly { readonly g: number; readonly at: number }[];
+  private readonly rowWidth: readonly number[];
+  private readonly powers: Float64Array;
+
+  constructor(outer: OuterHeard, tables: readonly BranchTable[], fixed: readonly boolean[]) {
+    [this.outer, this.tables, this.fixed] = [outer, tables, fixed];
+    const o = outer.outside.frequencies.length;
+    this.channels = tables.flatMap(({ channels: own }, g) => own.map((_, c) => ({ g, at: c * o })));
+    this.rowWidth = tables.map(({ channels: own }) => 2 * (own.length * o + (outer.source === undefined ? 0 : o)));
+    this.powers = new Float64Array(o * outer.outside.places.length);
+  }
+
+  /** The highest level inside (ln) at each place and the target's free level (ln) given. */
+  tooHigh(nodes: Int32Array, at: number, inside: Float64Array, free: number): boolean {
+    const { tables, fixed, channels, rowWidth, powers } = this;
+    const {
+      outside: { frequencies, rows, places },
+      shapes,
+      perVolt,
+      constant,
+      beside,
+      source,
+      constantAdmittance,
+      largest: limit,
+      slack,
+    } = this.outer;
+    const [o, K] = [frequencies.length, places.length];
+    const largest = limit + slack;
     for (let f = 0; f < o; f++) {
       let [br, bi] = [1, 0];
       if (source !== undefined) {
@@ -84,5 +95,5 @@ export function humpCheck(
       }
     }
     return false;
-  };
+  }
 }

@@ -4,49 +4,60 @@ import { SLACK, type Heard } from "./heard";
 const LARGE = 1e150;
 
 /** Whether what is heard is as loud as it must be, over all places and on the axis: means of ln, from products, since logarithms take long. */
-export interface LevelFloor {
+export class LevelFloor {
   /** Whether anything is asked for. */
   readonly held: boolean;
-  readonly begin: () => void;
-  /** An amplitude at a place, once for each frequency. */
-  readonly hear: (place: number, amplitude: number) => void;
-  readonly broken: () => boolean;
-  /** ln: how much is missing at most; 0 where nothing is. */
-  readonly missing: () => number;
-}
+  private readonly heard: Heard;
+  private readonly levelled: boolean;
+  private readonly axial: boolean;
+  private readonly offset: number;
+  private readonly products: Float64Array;
+  private readonly logs: Float64Array;
 
-export function levelFloor({ points: n, weights, offsets, leastLevel, axis, leastAxis }: Heard): LevelFloor {
-  const K = weights.length;
-  const [products, logs] = [new Float64Array(K), new Float64Array(K)];
-  const levelled = leastLevel > -Infinity;
-  const axial = axis >= 0 && leastAxis > -Infinity;
-  const offset = weights.reduce((sum, weight, k) => sum + weight * offsets[k]!, 0);
-  const meanAt = (k: number) => (logs[k]! + Math.log(products[k]!)) / n;
-  const missing = () => {
+  constructor(heard: Heard) {
+    const { weights, offsets, leastLevel, axis, leastAxis } = heard;
+    this.heard = heard;
+    this.levelled = leastLevel > -Infinity;
+    this.axial = axis >= 0 && leastAxis > -Infinity;
+    this.held = this.levelled || this.axial;
+    this.offset = weights.reduce((sum, weight, k) => sum + weight * offsets[k]!, 0);
+    this.products = new Float64Array(weights.length);
+    this.logs = new Float64Array(weights.length);
+  }
+
+  begin(): void {
+    this.products.fill(1);
+    this.logs.fill(0);
+  }
+
+  /** An amplitude at a place, once for each frequency. */
+  hear(place: number, amplitude: number): void {
+    const { products, logs } = this;
+    const product = products[place]! * amplitude;
+    if (product < LARGE && product > 1 / LARGE) products[place] = product;
+    else {
+      logs[place]! += Math.log(product);
+      products[place] = 1;
+    }
+  }
+
+  /** ln: how much is missing at most; 0 where nothing is. */
+  missing(): number {
+    const { weights, offsets, leastLevel, axis, leastAxis } = this.heard;
     let most = 0;
-    if (levelled) {
-      let level = offset;
-      for (let k = 0; k < K; k++) level += weights[k]! * meanAt(k);
+    if (this.levelled) {
+      let level = this.offset;
+      for (let k = 0; k < weights.length; k++) level += weights[k]! * this.meanAt(k);
       most = Math.max(most, leastLevel - level);
     }
-    return axial ? Math.max(most, leastAxis - meanAt(axis) - offsets[axis]!) : most;
-  };
-  const held = levelled || axial;
-  return {
-    held,
-    begin() {
-      products.fill(1);
-      logs.fill(0);
-    },
-    hear(k, amplitude) {
-      const product = products[k]! * amplitude;
-      if (product < LARGE && product > 1 / LARGE) products[k] = product;
-      else {
-        logs[k]! += Math.log(product);
-        products[k] = 1;
-      }
-    },
-    missing,
-    broken: () => held && missing() > SLACK,
-  };
+    return this.axial ? Math.max(most, leastAxis - this.meanAt(axis) - offsets[axis]!) : most;
+  }
+
+  broken(): boolean {
+    return this.held && this.missing() > SLACK;
+  }
+
+  private meanAt(place: number): number {
+    return (this.logs[place]! + Math.log(this.products[place]!)) / this.heard.points;
+  }
 }

@@ -1,53 +1,85 @@
 import type { BranchTable } from "./branch-table";
 import type { Heard, LossBound } from "./heard";
 import type { OuterHeard } from "./hump-check";
-import { levelFloor } from "./level-floor";
-import { lossOfStates } from "./loss-of-states";
+import { LevelFloor } from "./level-floor";
+import { LossOfStates } from "./loss-of-states";
 import { nearestLevel } from "./nearest-level";
-import { magnitudes, nodeSums } from "./node-sums";
+import { magnitudes, NodeSums } from "./node-sums";
+import type { SparingCheck } from "./sparing-check";
 import { firstLooks, spreadOrder } from "./spread-order";
 import type { StateTree } from "./state-tree";
-import { vectorBound } from "./vector-bound";
+import { vectorBound, type VectorBound } from "./vector-bound";
 
 /** Bounds of the loss of plain levels at stated frequencies: |p| of nodes together lies about the sum of their centres, no farther than the sum of their radii. */
-export function lossBound(
-  heard: Heard,
-  tables: readonly BranchTable[],
-  trees: readonly StateTree[],
-  outer: OuterHeard | undefined,
-  unspared?: (nodes: Int32Array, at: number) => boolean,
-): LossBound {
-  const { points: n, weights, fixed, perVolt, constant, beside, source, loads } = heard;
-  const K = weights.length;
-  const sums = nodeSums(heard, tables, trees);
-  const { voltages, voltagesAt, radii, radiiAt, place, overloaded, throughSource } = sums;
-  const C = voltages.length;
-  const absolute = magnitudes(perVolt);
-  const besideSize = beside === undefined ? undefined : magnitudes(beside);
-  const now = new Float64Array(3 * C);
-  const shares = Float64Array.from({ length: n * K }, (_, i) => (fixed[i % K]! ? 0 : weights[i % K]! / n));
-  const [lows, highs] = [new Float64Array(n * K), new Float64Array(n * K)];
-  const distance = nearestLevel({ lows, highs, shares });
-  const anyFree = fixed.some((is) => !is);
-  const order = spreadOrder(n);
-  const [firstLook, secondLook] = firstLooks(n);
-  const floor = levelFloor(heard);
-  const { held } = floor;
+export class PlainLossBound implements LossBound {
+  private readonly heard: Heard;
+  private readonly sums: NodeSums;
+  private readonly states: LossOfStates;
+  private readonly vectors: VectorBound | undefined;
+  private readonly floor: LevelFloor;
+  private readonly absolute: Float64Array;
+  private readonly besideSize: Float64Array | undefined;
+  private readonly now: Float64Array;
+  private readonly lows: Float64Array;
+  private readonly highs: Float64Array;
+  private readonly distance: ReturnType<typeof nearestLevel>;
+  private readonly anyFree: boolean;
+  private readonly order: Int32Array;
   /** Centre of 1 + Z·Y: re, im, radius. */
-  const behind = new Float64Array(3);
+  private readonly behind = new Float64Array(3);
 
-  const vectors = vectorBound(heard, tables, trees, floor);
-  const below = (nodes: Int32Array, nodesAt: number, enough = Infinity): number => {
-    place(nodes, nodesAt);
-    if (loads > 0 && overloaded()) return Infinity;
-    const swift = enough < Infinity ? vectors?.below(nodes, nodesAt, enough, true) : undefined;
-    if (swift !== undefined) return swift;
+  constructor(
+    heard: Heard,
+    tables: readonly BranchTable[],
+    trees: readonly StateTree[],
+    outer: OuterHeard | undefined,
+    sparing: SparingCheck | undefined,
+  ) {
+    const { points: n, weights, fixed, perVolt, beside } = heard;
+    const K = weights.length;
+    this.heard = heard;
+    this.sums = new NodeSums(heard, tables, trees);
+    this.states = new LossOfStates(heard, tables, this.sums, outer, sparing);
+    this.floor = new LevelFloor(heard);
+    this.vectors = vectorBound(heard, tables, trees, this.floor);
+    this.absolute = magnitudes(perVolt);
+    this.besideSize = beside === undefined ? undefined : magnitudes(beside);
+    this.now = new Float64Array(3 * this.sums.voltages.length);
+    [this.lows, this.highs] = [new Float64Array(n * K), new Float64Array(n * K)];
+    const shares = this.lows.map((_, i) => (fixed[i % K]! ? 0 : weights[i % K]! / n));
+    this.distance = nearestLevel({ lows: this.lows, highs: this.highs, shares });
+    this.anyFree = fixed.some((is) => !is);
+    this.order = spreadOrder(n);
+  }
+
+  below(nodes: Int32Array, at: number, enough = Infinity): number {
+    this.sums.place(nodes, at);
+    if (this.heard.loads > 0 && this.sums.overloaded()) return Infinity;
+    return (enough < Infinity ? this.vectors?.below(nodes, at, enough, true) : undefined) ?? this.placed(enough);
+  }
+
+  exact(nodes: Int32Array, at: number, enough = Infinity): number {
+    const bound = enough < Infinity ? this.vectors?.below(nodes, at, enough, false) : undefined;
+    return bound !== undefined && bound >= enough ? bound : this.states.exact(nodes, at, enough);
+  }
+
+  beyond(nodes: Int32Array, at: number, enough: number): number {
+    return this.states.beyond(nodes, at, enough);
+  }
+
+  /** The bound of what was placed, one number at a time. */
+  private placed(enough: number): number {
+    const { sums, floor, now, lows, highs, absolute, besideSize, anyFree, behind } = this;
+    const { points: n, weights, fixed, perVolt, constant, beside, source } = this.heard;
+    const { voltages, voltagesAt, radii, radiiAt } = sums;
+    const [K, C] = [weights.length, voltages.length];
+    const [firstLook, secondLook] = firstLooks(n);
     floor.begin();
     let loss = 0;
     let tallestLow = 0;
     let lowestHigh = Infinity;
     for (let turn = 0; turn < n; turn++) {
-      const f = order[turn]!;
+      const f = this.order[turn]!;
       for (let c = 0; c < C; c++) {
         const array = voltages[c]!;
         const at = voltagesAt[c]! + 2 * f;
@@ -58,7 +90,7 @@ export function lossBound(
       let least = 1;
       let largest = 1;
       if (source !== undefined) {
-        throughSource(f, behind);
+        sums.throughSource(f, behind);
         const middle = Math.sqrt(behind[0]! * behind[0]! + behind[1]! * behind[1]!);
         least = middle - behind[2]!;
         largest = middle + behind[2]!;
@@ -86,7 +118,7 @@ export function lossBound(
         const middle = Math.sqrt(re * re + im * im);
         const low = middle > r ? (middle - r) / largest : 0;
         const high = least > 0 ? (middle + r) / least : Infinity;
-        if (held) floor.hear(k, high);
+        if (floor.held) floor.hear(k, high);
         if (fixed[k]!) {
           const d = low > 1 ? Math.log(low) : high < 1 ? Math.log(high) : 0;
           loss += (weights[k]! / n) * d * d;
@@ -103,18 +135,12 @@ export function lossBound(
         const half = tallestLow > lowestHigh ? (tallestLow / lowestHigh - 1) / 2 : 0;
         const some =
           anyFree && ((turn + 1) / n) * half * half > enough - loss
-            ? loss + distance((turn + 1) * K, tallestLow, lowestHigh, enough - loss)
+            ? loss + this.distance((turn + 1) * K, tallestLow, lowestHigh, enough - loss)
             : loss;
         if (some >= enough) return some;
       }
     }
     if (floor.broken()) return Infinity;
-    return anyFree && tallestLow > lowestHigh ? loss + distance(n * K, tallestLow, lowestHigh, enough - loss) : loss;
-  };
-  const own = lossOfStates(heard, tables, sums, outer, unspared);
-  const exact = (nodes: Int32Array, at: number, enough = Infinity): number => {
-    const swift = enough < Infinity ? vectors?.below(nodes, at, enough, false) : undefined;
-    return swift !== undefined && swift >= enough ? swift : own.exact(nodes, at, enough);
-  };
-  return { ...own, below, exact };
+    return anyFree && tallestLow > lowestHigh ? loss + this.distance(n * K, tallestLow, lowestHigh, enough - loss) : loss;
+  }
 }

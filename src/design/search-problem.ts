@@ -11,13 +11,13 @@ import type { Choice } from "./choices";
 import type { OuterHeard } from "./hump-check";
 import type { Limits } from "./limits";
 import type { Heard, LossBound } from "./heard";
-import { lossBound } from "./loss-bound";
+import { PlainLossBound } from "./loss-bound";
 import type { Pause } from "./pause";
 import { admittanceOf, pressuresOn } from "./pressures-on";
 import type { SearchOptions } from "./question";
 import type { Shard } from "./shard";
-import { sparingCheck, sparingGrid } from "./sparing-check";
-import { stateTree, type StateTree } from "./state-tree";
+import { SparingCheck, sparingGrid } from "./sparing-check";
+import { StateTree } from "./state-tree";
 
 /** Decibels of a change of 1 in ln of an amplitude. */
 export const DB_PER_NEPER = 20 / Math.LN10;
@@ -117,16 +117,16 @@ export async function searchProblem(
   const varied = tables.flatMap(({ channels: own }) => own);
   const outer =
     outside.rows.length === 0 ? undefined : outerOf(caller, box, goal, distance, limits, ownLevels, constant, varied, levelSlackDb);
-  const unspared =
+  const sparing =
     grids.driven.length === 0
       ? undefined
-      : sparingCheck(limits.spared, limits.drive, sourceResponse(caller, box.sourceImpedance, grids.driven)!, tables, constant);
+      : new SparingCheck(limits.spared, limits.drive, sourceResponse(caller, box.sourceImpedance, grids.driven)!, tables, constant);
   const codes = new Int32Array(choices.length);
   const boundFor = (turned: ReadonlySet<string>): LossBound => {
-    if (thirds === undefined) return lossBound(heardFor(turned), tables, trees, outer?.(turned), unspared);
+    if (thirds === undefined) return new PlainLossBound(heardFor(turned), tables, trees, outer?.(turned), sparing);
     const silence = ownLevels.map((level) => (10 ** ((QUIETEST_DB - (level ?? 0)) / 20) / REFERENCE_PRESSURE) ** 2);
     return bandBound(heardFor(turned), thirds.bands, silence, tables, trees, (nodes, at) => {
-      if (unspared?.(nodes, at) === true) return Infinity;
+      if (sparing?.unspared(nodes, at) === true) return Infinity;
       tables.forEach((table, g) => writeCodes(table, choices, -1 - nodes[at + g]!, codes));
       return (thirds.lossDb(codes, turned) / DB_PER_NEPER) ** 2;
     });
@@ -180,7 +180,7 @@ export async function searchProblem(
     const ohms = source === undefined ? 0 : Math.hypot(source.re[n >> 1]!, source.im[n >> 1]!);
     for (let i = own.length * n; i < width - load.length; i++) weights[i] = typical * ohms;
     for (let i = width - load.length; i < treeWidth; i++) weights[i] = (typical * largestZ * n) / (20 * enclosed);
-    trees.push(stateTree(table, width, states, weights));
+    trees.push(new StateTree(table, width, states, weights));
     if (!inPieces(at)) shared?.set(key, { table: branch, tree: trees[index]! });
   }
   return { tables, trees, boundFor };

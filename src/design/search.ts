@@ -1,27 +1,20 @@
 import { DividingNetworkError } from "../errors";
-import { stateFor, writeCodes } from "./branch-table";
-import type { Choice } from "./choices";
+import { writeCodes } from "./branch-table";
 import { boundOfGoods } from "./goods";
-import { descend, drawnStarts } from "./local-search";
-import type { LossBound } from "./heard";
+import { FirstSearch } from "./first-search";
 import { breathe, pauseFor, slices } from "./pause";
-import { pairSearch, type Incumbent, type PairSearch } from "./pair-search";
+import { PairSearch, type Incumbent } from "./pair-search";
 import { infeasible } from "./infeasible";
 import { askedTooMuch, keeps, type Found, type Question, type SearchOptions } from "./question";
-import { DB_PER_NEPER, searchProblem, type SearchProblem } from "./search-problem";
+import { DB_PER_NEPER, searchProblem } from "./search-problem";
 
 /** Pairs of nodes looked at between two looks at the clock. */
 const PAIRS = 256;
 /** Starts of the first search by single changes. */
 const STARTS = 24;
-/** How many of them, where they are beyond the limits, are led back first. */
-const LED_STARTS = 12;
 
 /** A search is left early that would take more than so many times the pairs it may. */
 const HOPE = 4;
-
-/** ln²: more than any loss; what is beyond the limits counts this, and how far it is beyond them. */
-const BEYOND = 1e6;
 
 /** What a search that may end early came to. */
 export interface Searched {
@@ -99,13 +92,13 @@ export async function searchedBelow(
   if (starts > 0 && tables.every(({ states }) => states > 0)) {
     turns.sets.forEach((turned, index) => {
       now = turned;
-      evaluated += improve(problem, choices, bounds[index]!, incumbent, starts);
+      evaluated += new FirstSearch(tables, choices, bounds[index]!, incumbent).from(starts);
     });
   }
   const searches: (PairSearch | undefined)[] = turns.sets.map(() => undefined);
   const states = tables.reduce((product, table) => product * table.states, 1) * turns.sets.length;
-  const pairs = () => searches.reduce((sum, search) => sum + (search?.evaluated() ?? 0), 0);
-  const share = () => (states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled() ?? 0), 0) / states));
+  const pairs = () => searches.reduce((sum, search) => sum + (search?.evaluated ?? 0), 0);
+  const share = () => (states === 0 ? 1 : Math.min(1, searches.reduce((sum, search) => sum + (search?.settled ?? 0), 0) / states));
   /** Whether it is left: after so many pairs, or sooner where after some it has hardly begun. */
   const tooLong = () => pairs() >= mostPairs || (pairs() >= triedPairs && share() * HOPE * mostPairs < pairs());
   const open = () => Math.min(incumbent.loss, ...searches.map((search) => search?.openBound() ?? 0));
@@ -122,7 +115,7 @@ export async function searchedBelow(
   for (const [index, turned] of states > 0 ? turns.sets.entries() : []) {
     if (!complete) break;
     now = turned;
-    const search = pairSearch(tables, trees, bounds[index]!, incumbent);
+    const search = new PairSearch(tables, trees, bounds[index]!, incumbent);
     searches[index] = search;
     while (!search.run(PAIRS)) {
       if (tooLong()) {
@@ -156,38 +149,4 @@ export async function searchedBelow(
     looked,
     lowerBoundDb,
   };
-}
-
-/** A good network at once: single changes from several starts, each end of which is offered. */
-function improve(
-  { tables }: SearchProblem,
-  choices: readonly Choice[],
-  { exact, beyond }: LossBound,
-  incumbent: Incumbent,
-  starts: number,
-): number {
-  const counts = choices.map(({ options }) => options.length);
-  const [nodes, states] = [new Int32Array(tables.length), new Int32Array(tables.length)];
-  let [looked, led] = [0, false];
-  const value = (codes: Int32Array, enough: number): number => {
-    for (let g = 0; g < tables.length; g++) {
-      const state = stateFor(tables[g]!, choices, codes);
-      if (state < 0) return Infinity;
-      nodes[g] = -1 - state;
-    }
-    looked++;
-    // The way back to the limits is sought first.
-    const far = led && enough > BEYOND ? beyond(nodes, 0, enough - BEYOND) : 0;
-    return far > 0 ? BEYOND + far : exact(nodes, 0, enough);
-  };
-  const take = (codes: Int32Array, loss: number): void => {
-    if (!(loss < incumbent.loss && loss < BEYOND)) return;
-    tables.forEach((table, g) => (states[g] = stateFor(table, choices, codes)));
-    if (incumbent.offer(states, loss)) incumbent.loss = loss;
-  };
-  const drawn = drawnStarts(counts, starts);
-  descend(counts, value, drawn, take);
-  led = true;
-  descend(counts, value, drawn.slice(0, LED_STARTS), take);
-  return looked;
 }

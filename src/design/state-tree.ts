@@ -2,7 +2,7 @@
  * A tree over the states of a branch. Every node holds, for each complex number of a state, a centre and a radius that enclose that number
  * in all states below it. A single state is a leaf, written as −1 − state; it has no radius. Nodes are made when they are asked for: what a search rules out from above is never divided.
  */
-export interface StateTree {
+export class StateTree {
   readonly root: number;
   /** Centres, re and im in turn, by node. */
   readonly centres: Float64Array;
@@ -15,32 +15,83 @@ export interface StateTree {
   readonly count: Int32Array;
   /** The radii's weighted sum: which of two nodes is the wider. */
   readonly size: Float64Array;
-  /** The least of numbers, one a state, of the states below a node that is no leaf. */
-  readonly leastOf: (node: number, numbers: Float64Array) => number;
+  private readonly table: Float64Array;
+  private readonly weights: Float64Array;
+  private readonly squares: Float64Array;
+  /** Numbers of a state, in the tree and in the table. */
+  private readonly row: number;
+  private readonly own: number;
+  private readonly first: Int32Array;
+  private readonly done: Uint8Array;
+  private readonly order: Int32Array;
+  private readonly keys: Float64Array;
+  private readonly low: Float64Array;
+  private readonly high: Float64Array;
+  private readonly axis: Float64Array;
+  private used = 0;
+
+  /** The tree with its root, over as many of each state's numbers as there are `weights`, which make them comparable; `stride` numbers of the table belong to one state. */
+  constructor(table: Float64Array, stride: number, states: number, weights: Float64Array) {
+    const inner = Math.max(0, states - 1);
+    [this.table, this.weights, this.own, this.row] = [table, weights, 2 * stride, 2 * weights.length];
+    this.centres = new Float64Array(inner * this.row);
+    this.radii = new Float64Array(inner * weights.length);
+    [this.left, this.right, this.count, this.first] = [
+      new Int32Array(inner),
+      new Int32Array(inner),
+      new Int32Array(inner),
+      new Int32Array(inner),
+    ];
+    this.done = new Uint8Array(inner);
+    this.size = new Float64Array(inner);
+    this.order = Int32Array.from({ length: states }, (_, state) => state);
+    this.keys = new Float64Array(states);
+    [this.low, this.high, this.axis] = [new Float64Array(this.row), new Float64Array(this.row), new Float64Array(this.row)];
+    this.squares = Float64Array.from({ length: this.row }, (_, i) => weights[i >> 1]! ** 2);
+    this.root = states > 1 ? this.nodeOf(0, states) : -1;
+  }
+
   /** Makes the halves of a node, unless it has them; how many states had to be gone through. */
-  readonly split: (node: number) => number;
-}
+  split(node: number): number {
+    if (this.done[node] === 1) return 0;
+    this.done[node] = 1;
+    const { order, keys, row, own, axis, table } = this;
+    const start = this.first[node]!;
+    const end = start + this.count[node]!;
+    const middle = (start + end) >> 1;
+    if (end - start > 2) {
+      this.longest(start, end);
+      for (let s = start; s < end; s++) {
+        let along = 0;
+        const at = order[s]! * own;
+        for (let i = 0; i < row; i++) along += axis[i]! * table[at + i]!;
+        keys[s] = along;
+      }
+      select(order, keys, start, end - 1, middle);
+    }
+    this.left[node] = this.nodeOf(start, middle);
+    this.right[node] = this.nodeOf(middle, end);
+    return end - start;
+  }
 
-/** States looked at to find the direction in which a node is longest. */
-const SAMPLE = 48;
+  /** The least of numbers, one a state, of the states below a node that is no leaf. */
+  leastOf(node: number, numbers: Float64Array): number {
+    const start = this.first[node]!;
+    let least = Infinity;
+    for (let s = start; s < start + this.count[node]!; s++) least = Math.min(least, numbers[this.order[s]!]!);
+    return least;
+  }
 
-/** The tree with its root, over as many of each state's numbers as there are `weights`, which make them comparable; `stride` numbers of the table belong to one state. */
-export function stateTree(table: Float64Array, stride: number, states: number, weights: Float64Array): StateTree {
-  const inner = Math.max(0, states - 1);
-  const width = weights.length;
-  const [row, own] = [2 * width, 2 * stride];
-  const centres = new Float64Array(inner * row);
-  const radii = new Float64Array(inner * width);
-  const [left, right, count, first] = [new Int32Array(inner), new Int32Array(inner), new Int32Array(inner), new Int32Array(inner)];
-  const done = new Uint8Array(inner);
-  const size = new Float64Array(inner);
-  const order = Int32Array.from({ length: states }, (_, state) => state);
-  const keys = new Float64Array(states);
-  const [low, high, axis] = [new Float64Array(row), new Float64Array(row), new Float64Array(row)];
-  const squares = Float64Array.from({ length: row }, (_, i) => weights[i >> 1]! ** 2);
-  let used = 0;
+  /** The node of some states, or the leaf of one. */
+  private nodeOf(start: number, end: number): number {
+    if (end - start === 1) return -1 - this.order[start]!;
+    this.enclose(this.used, start, end);
+    return this.used++;
+  }
 
-  const enclose = (node: number, start: number, end: number): void => {
+  private enclose(node: number, start: number, end: number): void {
+    const { order, own, row, table, low, high, centres, radii, weights } = this;
+    const width = weights.length;
     const [c, r] = [node * row, node * width];
     let at = order[start]! * own;
     for (let i = 0; i < row; i++) low[i] = high[i] = table[at + i]!;
@@ -70,31 +121,38 @@ export function stateTree(table: Float64Array, stride: number, states: number, w
       radii[r + i] = radius;
       sum += weights[i]! * radius;
     }
-    size[node] = sum;
-    count[node] = end - start;
-    first[node] = start;
-  };
+    this.size[node] = sum;
+    this.count[node] = end - start;
+    this.first[node] = start;
+  }
 
   /** The state of a sample that lies farthest from another (weighted). */
-  const farthest = (start: number, end: number, step: number, from: number): number => {
-    let [found, most] = [from, 0];
+  private farthest(start: number, end: number, step: number, from: number): number {
+    const { order, own, row, table, squares } = this;
+    let found = from;
+    let most = 0;
     for (let s = start; s < end; s += step) {
-      const [a, b] = [order[s]! * own, from * own];
+      const a = order[s]! * own;
+      const b = from * own;
       let distance = 0;
       for (let i = 0; i < row; i++) {
         const d = table[a + i]! - table[b + i]!;
         distance += squares[i]! * d * d;
       }
-      if (distance > most) [found, most] = [order[s]!, distance];
+      if (distance > most) {
+        found = order[s]!;
+        most = distance;
+      }
     }
     return found;
-  };
+  }
 
   /** Writes to `axis` the direction (weighted) along which the states spread: between two that lie far apart, then turned once towards that of the largest spread of a sample. */
-  const longest = (start: number, end: number): void => {
+  private longest(start: number, end: number): void {
+    const { order, own, row, table, squares, low, high, axis } = this;
     const step = Math.max(1, Math.floor((end - start) / SAMPLE));
-    const one = farthest(start, end, step, order[start]!);
-    const other = farthest(start, end, step, one);
+    const one = this.farthest(start, end, step, order[start]!);
+    const other = this.farthest(start, end, step, one);
     for (let i = 0; i < row; i++) axis[i] = squares[i]! * (table[other * own + i]! - table[one * own + i]!);
     if (end - start <= 8) return;
     low.fill(0);
@@ -111,41 +169,11 @@ export function stateTree(table: Float64Array, stride: number, states: number, w
     let largest = 0;
     for (let i = 0; i < row; i++) largest = Math.max(largest, Math.abs(high[i]!));
     if (largest > 0) for (let i = 0; i < row; i++) axis[i] = squares[i]! * (high[i]! / largest);
-  };
-
-  /** The node of some states, or the leaf of one. */
-  const nodeOf = (start: number, end: number): number => {
-    if (end - start === 1) return -1 - order[start]!;
-    enclose(used, start, end);
-    return used++;
-  };
-  const split = (node: number): number => {
-    if (done[node] === 1) return 0;
-    done[node] = 1;
-    const [start, end] = [first[node]!, first[node]! + count[node]!];
-    const middle = (start + end) >> 1;
-    if (end - start > 2) {
-      longest(start, end);
-      for (let s = start; s < end; s++) {
-        let along = 0;
-        const at = order[s]! * own;
-        for (let i = 0; i < row; i++) along += axis[i]! * table[at + i]!;
-        keys[s] = along;
-      }
-      select(order, keys, start, end - 1, middle);
-    }
-    left[node] = nodeOf(start, middle);
-    right[node] = nodeOf(middle, end);
-    return end - start;
-  };
-  if (states > 1) nodeOf(0, states);
-  const leastOf = (node: number, numbers: Float64Array): number => {
-    let least = Infinity;
-    for (let s = first[node]!; s < first[node]! + count[node]!; s++) least = Math.min(least, numbers[order[s]!]!);
-    return least;
-  };
-  return { root: states > 1 ? 0 : -1, centres, radii, left, right, count, size, split, leastOf };
+  }
 }
+
+/** States looked at to find the direction in which a node is longest. */
+const SAMPLE = 48;
 
 /** Puts the k-th smallest key, and its state, at place k; smaller ones before it. */
 function select(order: Int32Array, keys: Float64Array, from: number, to: number, k: number): void {

@@ -77,7 +77,7 @@ async function enumerationRate(box: Loudspeaker, values: object, levelDb: number
   const choices = choicesOf("bench", box, values);
   const limits = limitsOf("bench", box, aim, undefined);
   const { tables, boundFor } = await searchProblem("bench", box, aim, choices, limits, frequencies, 0, () => undefined);
-  const { exact } = boundFor(new Set());
+  const bound = boundFor(new Set());
   const next = numbers(1);
   const enough = ((bestDb * Math.LN10) / 20) ** 2;
   const many = 2e6;
@@ -85,7 +85,7 @@ async function enumerationRate(box: Loudspeaker, values: object, levelDb: number
   const start = process.cpuUsage();
   for (let i = 0; i < many; i++) {
     tables.forEach(({ states }, g) => (nodes[g] = -1 - Math.floor(next() * states)));
-    exact(nodes, 0, enough);
+    bound.exact(nodes, 0, enough);
   }
   const { user, system } = process.cpuUsage(start);
   return many / ((user + system) / 1e6);

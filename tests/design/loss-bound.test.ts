@@ -67,21 +67,21 @@ describe("the bound of sets of branch states", () => {
             () => undefined,
           );
           // Nodes are numbered as they are made, so that each exists when its turn comes.
-          for (const { left, split } of trees) for (let node = 0; node < left.length; node++) split(node);
+          for (const tree of trees) for (let node = 0; node < tree.left.length; node++) tree.split(node);
           const turned = new Set(turn ? ["tweeter"] : []);
-          const { below, exact } = boundFor(turned);
+          const bounds = boundFor(turned);
           // Small sets more often than large ones: there the bound is tight.
           const at = trees.map(({ left }, g) => Math.min(left.length - 1, Math.floor(Math.sqrt(shares[g]!) * left.length)));
-          const bound = Math.sqrt(below(Int32Array.from(at), 0)) * DB_PER_NEPER;
+          const bound = Math.sqrt(bounds.below(Int32Array.from(at), 0)) * DB_PER_NEPER;
           // What is given early, from some of the frequencies, is a bound as well.
-          const early = Math.sqrt(below(Int32Array.from(at), 0, 0)) * DB_PER_NEPER;
+          const early = Math.sqrt(bounds.below(Int32Array.from(at), 0, 0)) * DB_PER_NEPER;
           if (early < bound) earlier++;
           const states = at.map((node, g) => statesBelow(trees[g]!, node));
           const codes = new Int32Array(choices.length);
           for (const s of states[0]!.slice(0, 12))
             for (const t of states[1]!.slice(0, 12))
               for (const u of states[2]!.slice(0, 6)) {
-                const loss = Math.sqrt(exact(Int32Array.of(-1 - s, -1 - t, -1 - u), 0)) * DB_PER_NEPER;
+                const loss = Math.sqrt(bounds.exact(Int32Array.of(-1 - s, -1 - t, -1 - u), 0)) * DB_PER_NEPER;
                 if (loss === Infinity) {
                   cut++;
                   continue;
@@ -94,7 +94,7 @@ describe("the bound of sets of branch states", () => {
               }
           // A bound of 0 would hold as well: single states must be bounded by their own loss.
           const leaves = Int32Array.from(states, (own) => -1 - own[0]!);
-          expect(Math.sqrt(below(leaves, 0))).toBeCloseTo(Math.sqrt(exact(leaves, 0)), 10);
+          expect(Math.sqrt(bounds.below(leaves, 0))).toBeCloseTo(Math.sqrt(bounds.exact(leaves, 0)), 10);
         },
       ),
       { numRuns: cases(60) },

@@ -5,7 +5,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { branchSolver } from "../../src/design/branch-solver";
 import type { Heard } from "../../src/design/heard";
-import { levelFloor } from "../../src/design/level-floor";
+import { LevelFloor } from "../../src/design/level-floor";
 import { nearestLevel } from "../../src/design/nearest-level";
 import { firstLooks, spreadOrder } from "../../src/design/spread-order";
 import { cases } from "../support/cases";
@@ -112,25 +112,25 @@ describe("the floor under the level", () => {
       leastAxis: -Infinity,
     } as unknown as Heard;
     const levels = (k: number, f: number) => 20 * Math.sin(0.3 * f + k) + (k === 0 ? 7 : -3);
-    const { begin, hear, missing, broken } = levelFloor(heard);
+    const floor = new LevelFloor(heard);
     for (let round = 0; round < 2; round++) {
-      begin();
+      floor.begin();
       let mean = 0;
       for (let f = 0; f < n; f++)
         for (const k of [0, 1]) {
-          hear(k, Math.exp(levels(k, f)));
+          floor.hear(k, Math.exp(levels(k, f)));
           mean += (heard.weights[k]! * levels(k, f)) / n;
         }
       const level = mean + 0.25 * 0.5 + 0.75;
-      expect(missing()).toBeCloseTo(3 - level, 9);
-      expect(broken()).toBe(true);
+      expect(floor.missing()).toBeCloseTo(3 - level, 9);
+      expect(floor.broken()).toBe(true);
     }
-    begin();
-    for (let f = 0; f < n; f++) for (const k of [0, 1]) hear(k, f === 5 ? 0 : 1e5);
-    expect(missing()).toBe(Infinity);
-    begin();
-    for (let f = 0; f < n; f++) for (const k of [0, 1]) hear(k, f === 5 ? Infinity : 1e5);
-    expect(broken()).toBe(false);
+    floor.begin();
+    for (let f = 0; f < n; f++) for (const k of [0, 1]) floor.hear(k, f === 5 ? 0 : 1e5);
+    expect(floor.missing()).toBe(Infinity);
+    floor.begin();
+    for (let f = 0; f < n; f++) for (const k of [0, 1]) floor.hear(k, f === 5 ? Infinity : 1e5);
+    expect(floor.broken()).toBe(false);
   });
 });
 

@@ -68,11 +68,11 @@ describe("the bound of third-octave losses", () => {
             undefined,
             { starts: 0, bands, lossDb },
           );
-          for (const { left, split } of trees) for (let node = 0; node < left.length; node++) split(node);
+          for (const tree of trees) for (let node = 0; node < tree.left.length; node++) tree.split(node);
           const turned = new Set(turn ? ["tweeter"] : []);
-          const { below } = boundFor(turned);
+          const bounds = boundFor(turned);
           const at = trees.map(({ left }, g) => Math.min(left.length - 1, Math.floor(Math.sqrt(shares[g]!) * left.length)));
-          const bound = Math.sqrt(below(Int32Array.from(at), 0)) * DB_PER_NEPER;
+          const bound = Math.sqrt(bounds.below(Int32Array.from(at), 0)) * DB_PER_NEPER;
           const states = at.map((node, g) => statesBelow(trees[g]!, node));
           const codes = new Int32Array(choices.length);
           for (let turnOf = 0; turnOf < 4; turnOf++) {
@@ -82,7 +82,7 @@ describe("the bound of third-octave losses", () => {
             expect(bound).toBeLessThanOrEqual(loss * (1 + 1e-9));
             const single =
               Math.sqrt(
-                below(
+                bounds.below(
                   Int32Array.from(own, (state) => -1 - state),
                   0,
                 ),

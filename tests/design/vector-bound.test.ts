@@ -1,4 +1,4 @@
-// Tests src/design/: bound-kernels.ts, bound-machine.ts, vector-bound.ts
+// Tests src/design/: bound-kernels.ts, bound-machine.ts, vector-layout.ts
 // Bounds by vectors of two numbers against the same bounds one number at a time, with exact logarithms; both are held to the states themselves in loss-bound.test.ts.
 import { capacitor, frequencyResponse, logGrid, pressurePerVolt, resistor, type SourceImpedance } from "dividing-network";
 import { goal } from "dividing-network/assessment";
@@ -63,16 +63,16 @@ describe("bounds by vectors", () => {
           const choices = choicesOf("test", box, values(factors));
           const limits = limitsOf("test", box, aim, undefined);
           const { trees, boundFor } = await searchProblem("test", box, aim, choices, limits, frequencies, 0, () => undefined);
-          for (const { left, split } of trees) for (let node = 0; node < left.length; node++) split(node);
-          const { below, exact } = boundFor(new Set());
+          for (const tree of trees) for (let node = 0; node < tree.left.length; node++) tree.split(node);
+          const bounds = boundFor(new Set());
           const at = Int32Array.from(trees, ({ left }, g) => {
             const node = Math.floor(shares[g]! ** 0.3 * (left.length + 1));
             return node >= left.length ? -1 : node;
           });
-          const plain = below(at, 0);
+          const plain = bounds.below(at, 0);
           for (const some of [enough * plain, plain * (1 + 1e-5), plain * (1 - 1e-5), 0.05]) {
             if (plain === Infinity || !(some > 0)) continue;
-            const own = below(at, 0, some);
+            const own = bounds.below(at, 0, some);
             // What is enough or more may be any such number, where the bound is.
             if (own < some) expect(own).toBeLessThanOrEqual(plain * (1 + 1e-9) + 1e-12);
             else expect(plain).toBeGreaterThanOrEqual(some * (1 - 1e-9));
@@ -87,12 +87,12 @@ describe("bounds by vectors", () => {
           }
           if (plain === Infinity) {
             quiet++;
-            if (below(at, 0, enough) >= enough) heard++;
+            if (bounds.below(at, 0, enough) >= enough) heard++;
           }
           if (!at.every((node) => node < 0)) return;
-          const loss = exact(at, 0);
-          if (loss < Infinity) expect(exact(at, 0, loss * 1.001)).toBe(loss);
-          expect(exact(at, 0, loss * 0.999)).toBeGreaterThanOrEqual(loss * 0.999);
+          const loss = bounds.exact(at, 0);
+          if (loss < Infinity) expect(bounds.exact(at, 0, loss * 1.001)).toBe(loss);
+          expect(bounds.exact(at, 0, loss * 0.999)).toBeGreaterThanOrEqual(loss * 0.999);
         },
       ),
       { numRuns: cases(150) },

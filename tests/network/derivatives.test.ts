@@ -1,4 +1,4 @@
-// Tests src/network/kernels/: wasm-module.ts
+// Tests src/numeric/: wasm-instance.ts, wasm-module.ts
 // Tests src/network/slopes/: fast-derivatives.ts, row-derivatives.ts, sensitivities.ts
 // Tests src/network/solve/: dense.ts
 // Derivatives by the adjoint method against differences of solutions of 50 digits, extrapolated to zero step (Richardson):
