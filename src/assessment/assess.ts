@@ -19,6 +19,7 @@ import { distanceOf } from "./heard-places";
 import type { Intention } from "./intention";
 import { bandOf } from "./judged-bands";
 import { handover } from "./handover";
+import { limitsNotChecked } from "./limits-not-checked";
 import { loadOf } from "./load";
 import { offAxisChange, sideDifferences } from "./off-axis";
 import { overItsBand, qualityOf } from "./quality";
@@ -78,6 +79,7 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const quality = qualityOf(box, goal, prediction, axis, load, ratedImpedance);
   const rising = risingBranches(box);
   const ratings = ratingsOf(box, goal, ratedImpedance);
+  const bass = bassDamping(box, goal, axis);
   const handovers = handoversOf(branches, axis.sum, (lower, upper) => meantPair(goal, box, lower, upper));
   // The same for every network: the middle of what is judged.
   const centre = Math.sqrt(band.from * band.to);
@@ -96,7 +98,8 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
     handovers,
     causes: causesOf(box, { goal, quality, branches, axis, prediction, load, rising }),
     rising,
-    bass: bassDamping(box, goal, axis),
+    bass,
+    limitsNotChecked: limitsNotChecked(box, goal, bass),
     offAxis: offAxisChange(prediction, { distance, centre }),
     sides: sideDifferences(prediction, { distance, centre }),
     load,

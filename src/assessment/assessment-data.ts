@@ -54,6 +54,8 @@ export interface Assessment {
   readonly rising: readonly RisingBranch[];
   /** How the network damps each woofer at its resonance: Ω, Q and dB. */
   readonly bass: readonly BassDamping[];
+  /** Limits that the goal states and that can't be held against anything known here, in words, each with why: neither kept nor broken. */
+  readonly limitsNotChecked: readonly string[];
   /** dB: how the level off the axis differs from that on it, direction by direction. */
   readonly offAxis: readonly OffAxisChange[];
   /** dB: how left and right differ, angle by angle. */

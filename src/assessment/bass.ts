@@ -47,22 +47,12 @@ export function bassDamping(box: Loudspeaker, goal: Goal, axis: PressureAtPlace)
     const heard = trustedFrom(axis.sum) <= frequency;
     if (frequency !== resonance) return [Object.freeze({ ...seen, heard })];
     const riseDb = riseOf(network, part, resonance, source);
-    if (riseDb === undefined && largestSourceResistance === undefined) return [];
+    if (riseDb === undefined && largestSourceResistance === undefined && largestQ === undefined) return [];
     const q = damped(network, part, resonance, sourceResistance, sourceReactance);
     return [Object.freeze({ ...seen, resonance, ...q, ...(riseDb === undefined ? {} : { riseDb }), heard })];
   });
   if (largestSourceResistance !== undefined && found.length === 0) throw noWoofer("assess", network, "largestSourceResistance");
-  if (largestQ !== undefined && found.every(({ q }) => q === undefined)) throw noQ();
   return Object.freeze(found);
-}
-
-/** The refusal of a limit of a Q that nothing tells. */
-function noQ(): DividingNetworkError {
-  return new DividingNetworkError(
-    "no-resonance",
-    `assess: "goal.damping.largestQ" is stated, but of no woofer or full-range driver a single Q below ${HIGHEST} Hz is told by its impedance`,
-    "Give the driver by its parameters, or its impedance measured across its one peak; of a vented box, or where neither is known, state largestSourceResistance instead",
-  );
 }
 
 /** Hz: what lies below a gate, or below the band that is trusted, isn't. */

@@ -111,7 +111,7 @@ export function compare(before: Assessment, after: Assessment, options: CompareO
             topic.topic === "loudness" ? Object.freeze({ ...topic, sentence: `${topic.sentence}: ${levelLoss.sentence}` }) : topic,
           ),
         );
-  const verdict = judgement(topics, after.dangers, trust, suspected);
+  const verdict = judgement(topics, after.dangers, trust, suspected, after.limitsNotChecked);
   const made: Comparison = {
     before,
     after,

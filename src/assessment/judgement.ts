@@ -24,12 +24,13 @@ export interface Judgement {
   readonly suspects: readonly Suspect[];
 }
 
-/** One word and one sentence from topics, dangers and trust. */
+/** One word and one sentence from topics, dangers and trust; stated limits that couldn't be looked at are said. */
 export function judgement(
   topics: readonly TopicVerdict[],
   dangers: readonly Danger[],
   trust: Trust,
   suspects: readonly Suspect[],
+  limitsNotChecked: readonly string[] = [],
 ): Judgement {
   const by = (change: Change) => topics.filter((topic) => topic.change === change);
   const [better, worse, both] = [by("better"), by("worse"), by("both")];
@@ -47,7 +48,7 @@ export function judgement(
               : "unchanged";
   return Object.freeze({
     overall,
-    sentence: sentenceOf(overall, topics, dangers, trust, suspects, { better, worse, both }),
+    sentence: sentenceOf(overall, topics, dangers, trust, suspects, limitsNotChecked, { better, worse, both }),
     dangers,
     topics,
     trust,
@@ -63,6 +64,7 @@ function sentenceOf(
   dangers: readonly Danger[],
   trust: Trust,
   suspects: readonly Suspect[],
+  limitsNotChecked: readonly string[],
   { better, worse, both }: Groups,
 ): string {
   const name = (list: readonly TopicVerdict[]) =>
@@ -71,7 +73,10 @@ function sentenceOf(
         before === undefined || after === undefined ? topic : `${topic} (${before.toFixed(decimals)} → ${after.toFixed(decimals)} ${unit})`,
       )
       .join("; ");
-  const unchecked = trust.state === "not checked" ? " The model was not checked against the whole as measured." : "";
+  const unchecked = [
+    trust.state === "not checked" ? " The model was not checked against the whole as measured." : "",
+    limitsNotChecked.length === 0 ? "" : ` Not checked: ${limitsNotChecked.join("; ")}.`,
+  ].join("");
   switch (overall) {
     case "not fit to be connected":
       return `The new network is not fit to be connected. ${dangers.map(({ sentence }) => sentence).join(". ")}.`;

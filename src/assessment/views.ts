@@ -43,9 +43,12 @@ const hertz = (frequency: number): string => formatQuantity(frequency, "Hz", { d
 
 const decibels = (value: number): string => value.toFixed(1).replace("-", "−");
 
+/** On one line, and not a long one. */
+const short = (sentence: string): string => (sentence.length > 200 ? `${sentence.slice(0, 199)}…` : sentence).replace(/[\r\n]+/g, " ");
+
 /** An assessment: how loud and how smooth, the load, where drivers hand over, and what could do harm. */
 export const assessmentViews: Views<Assessment> = {
-  text: ({ band, distance, sensitivity, ratedImpedance, quality, load, handovers, dangers }) =>
+  text: ({ band, distance, sensitivity, ratedImpedance, quality, load, handovers, dangers, limitsNotChecked }) =>
     [
       `Assessment: at ${formatQuantity(distance, "m", { digits: 3 })}, judged from ${hertz(band.from)} to ${hertz(band.to)}`,
       `  sensitivity ${decibels(sensitivity.for2V83Db)} dB for 2.83 V, ${decibels(sensitivity.for1WDb)} dB for 1 W into ${formatQuantity(ratedImpedance, "Ω", { digits: 3 })}`,
@@ -57,9 +60,8 @@ export const assessmentViews: Views<Assessment> = {
         4,
       )}`,
       `  dangers: ${dangers.length}`,
-      ...dangers
-        .slice(0, 3)
-        .map(({ sentence }) => `    ${sentence.length > 200 ? `${sentence.slice(0, 199)}…` : sentence}`.replace(/[\r\n]+/g, " ")),
+      ...dangers.slice(0, 3).map(({ sentence }) => `    ${short(sentence)}`),
+      ...(limitsNotChecked.length === 0 ? [] : [`  not checked: ${short(limitsNotChecked.join("; "))}`]),
       "  ask: .quality, .dangers, .ratings, .handovers, .causes, .offAxis, .load; compare(before, after) gives a verdict",
     ].join("\n"),
 };

@@ -56,6 +56,7 @@ export function comparisonShape(): Shape {
       notChecked: list(text),
       level: text,
     }),
+    limitsNotChecked: list(text),
     distance: number,
     band,
     handovers: list(

@@ -151,14 +151,14 @@ describe("a row of the bass", () => {
     expect(bassOf(box({ woofer: [woofer, "w", "gnd"], tweeter: [resistor(8), "in", "gnd"] }))).toEqual([]);
   });
 
-  it("tells a Q of one peak below 300 Hz, whatever a second one above does, and refuses a stated one where there are two", () => {
+  it("tells a Q of one peak below 300 Hz, whatever a second one above does, and none where there are two", () => {
     const motional = (f: number, own: number, q: number, peak: number): C => over([peak, 0], [1, q * (f / own - own / f)]);
     const measured = (second: number, peak: number) =>
       box(plain(known(15, 20_000, (f) => plus(plus([re, 0], motional(f, 60, qms, (re * qms) / qes)), motional(f, second, 6, peak)))));
     const alone = (qms * qes) / (qms + qes);
     for (const [second, peak] of [[1500, 20], [200, 0.3]] as const) expect(bassOf(measured(second, peak))[0]!.qAlone! / alone).toBeCloseTo(1, 1); // prettier-ignore
     expect(bassOf(measured(200, 20))[0]!.qAlone).toBeUndefined();
-    expect(() => bassOf(measured(200, 20), { damping: { largestQ: 2 } })).toThrow(expect.objectContaining({ code: "no-resonance", hint: expect.stringContaining("largestSourceResistance") })); // prettier-ignore
+    expect(bassOf(measured(200, 20), { damping: { largestQ: 2 } })[0]!.q).toBeUndefined();
     expect(bassOf(measured(1500, 20), { damping: { largestQ: 2 } })[0]!.q).toBeGreaterThan(0);
   });
 });

@@ -36,7 +36,7 @@ describe("in a terminal", () => {
 
   it.each<[kind: keyof typeof all, ...says: RegExp[]]>([
     ["response", /^FrequencyResponse: 400 points, 100 Hz to 20 kHz$/m, /−20 dB to −20 dB/, /no-data up to 250 Hz: gate of 4 ms/],
-    ["impulse", /3 samples at 48 kHz/, /largest 1 at -979\.2 µs/],
+    ["impulse", /3 samples at 48 kHz/, /largest 1 at −979\.2 µs/],
     ["network", /^Network: 4 parts$/m, /L1 +Coil 0\.424 mH, DCR 0\.2 Ω +in – w/, /tweeter +Driver Re 8 Ω +gnd – t/],
     ["long", /200 parts/, /and 190 more$/],
     ["joined", /L1 +Coil 1 mH +in – a/],
