@@ -19,7 +19,7 @@ export const HELP = `Judges a loudspeaker's network as found against the one pro
                                            the same, with two lines of the stock in the place of one part where that is better
   npx ${NAME} project.json --redesign 6 --robust loss
                                            the same, chosen by what tolerances of parts and drivers do to it: by the loss to be expected of drawn loudspeakers, or
-                                           with yield by the share of good ones; several times as long. What the project states under "redesign" goes without saying;
+                                           with yield by the share of good ones; two or three times as long. What the project states under "redesign" goes without saying;
                                            --pieces 1 and --robust none leave it out
   npx ${NAME} --help                       this text
   npx ${NAME} --version                    the version

@@ -14,5 +14,5 @@ export { overItsBand } from "./quality";
 export { partRatings } from "./ratings";
 export { passbandGrid, spareDb, sparedDb, sparesOf } from "./spared";
 export { changeWords } from "./change-words";
-export { drawnLosses, type DrawnLosses, type DrawnOptions } from "./spread/drawn-losses";
+export { drawnLosses, drawnLossesFrom, type DrawnLosses, type DrawnOptions } from "./spread/drawn-losses";
 export { contributionName, shareSentence, toleranceText } from "./spread/spread-words";

@@ -56,7 +56,7 @@ export interface ChosenValues {
   readonly lossDb: number;
   /** dB: no network of the space that keeps the limits is better; 0 with `robust`. */
   readonly lowerBoundDb: number;
-  /** Whether the two meet; with `robust`, whether every network was drawn from and none is better by that. */
+  /** Whether the two meet; with `robust`, whether every network was drawn from, as long as it could be the best, and none is better by that. */
   readonly proven: boolean;
   /** What loudspeakers drawn within the tolerances come to, by which the network was chosen; absent unless that was asked for. */
   readonly robust?: Robustness | undefined;

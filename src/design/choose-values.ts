@@ -17,7 +17,7 @@ import { valuesPlan } from "./values-plan";
  * level over the goal's places and band, and that on the axis, is held to `leastLevelDb` and to the given loudspeaker's less `largestLevelLossDb`; a spared
  * driver's voltage at its resonance lies below that of its passband, as `assess` has it. Combinations that make no network (a shorted source) are left out.
  * Candidates that are lines of a stock, or combinations of such, are taken no more often than they are there; `largestPrice` is a limit on all of them together. Where the goal states the amplifier's level, no part is chosen beyond the share of its rating that may be used (of stated limits alone, beyond the rating).
- * With `robust` the network is chosen by loudspeakers drawn within the tolerances of parts and drivers: of up to 2000 networks each is drawn from; in a larger space single changes lead on from the best as drawn, without proof.
+ * With `robust` the network is chosen by loudspeakers drawn within the tolerances of parts and drivers: of up to 20,000 networks (2000 without `frequencies`) each is drawn from, until it is seen that it is no better; in a larger space single changes lead on from the best as drawn, without proof.
  * A branch may have 4 million states, and all tables together take at most about 1 GB.
  *
  * @param loudspeaker network, drivers and source; its network says what is connected to what

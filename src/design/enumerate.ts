@@ -24,10 +24,20 @@ export function trueLoss(question: Question, codes: ArrayLike<number>, turned: R
   return robust === undefined ? lossDb : robust.rank(robust.of(own, goal));
 }
 
-/** The same where no more is asked than whether it is below `enough` dB: else any number that isn't. The limits cost more to look at than the loss. */
-export function trueLossBelow(question: Question, codes: ArrayLike<number>, turned: ReadonlySet<string>, enough: number): number {
-  if (question.robust !== undefined) return trueLoss(question, codes, turned);
-  const lossDb = attempt(() => lossOf(built(question, codes, turned), question.goal).lossDb, Infinity);
+/** The same where no more is asked than whether it is below `enough` dB: else any number that isn't. The limits cost more to look at than the loss, and drawing from it costs most. */
+export function trueLossBelow(
+  question: Question,
+  codes: ArrayLike<number>,
+  turned: ReadonlySet<string>,
+  enough: number,
+  most = Infinity,
+): number {
+  const { goal, robust } = question;
+  if (robust !== undefined)
+    return attempt(() => robust.canBeBelow(built(question, codes, turned), goal, enough, most), false)
+      ? trueLoss(question, codes, turned, most)
+      : Infinity;
+  const lossDb = attempt(() => lossOf(built(question, codes, turned), goal).lossDb, Infinity);
   if (!Number.isFinite(lossDb)) return Infinity;
   return lossDb < enough && !keeps(question, codes, turned) ? Infinity : lossDb;
 }

@@ -39,7 +39,7 @@ export interface RedesignOptions {
   readonly ratedImpedance?: Resistance | undefined;
   /** Where the goal states no frequencies: networks are searched by the loss of third-octave powers itself and not by plain levels first, so that it is proven of each what is proven with stated ones. It takes several times as long. */
   readonly prove?: boolean | undefined;
-  /** Networks are chosen by what tolerances of parts and drivers do to them, and not as drawn alone: `{}` by the loss to be expected (docs/design.md); it takes several times as long. */
+  /** Networks are chosen by what tolerances of parts and drivers do to them, and not as drawn alone: `{}` by the loss to be expected (docs/design.md); it takes two or three times as long. */
   readonly robust?: RobustOptions | undefined;
   /** Places (degrees) that the search doesn't look at: the loss there is told of each network, as a check. */
   readonly heldBack?: GoalOptions["places"] | undefined;

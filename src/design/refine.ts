@@ -1,7 +1,7 @@
 import type { BoughtPart, Part } from "../parts";
 import { mainValue } from "../parts/internal";
 import type { Choice, Option } from "./choices";
-import { trueLoss, trueLossBelow } from "./enumerate";
+import { trueLossBelow } from "./enumerate";
 import { descend } from "./local-search";
 import type { Found, Question } from "./question";
 import type { Supply } from "./supply";
@@ -56,8 +56,7 @@ export function polished(
   let least = Infinity;
   const value = (at: Int32Array): number => {
     const key = at.join(",");
-    if (!losses.has(key))
-      losses.set(key, own.robust === undefined ? trueLossBelow(own, at, turned, least) : trueLoss(own, at, turned, mostDb(least)));
+    if (!losses.has(key)) losses.set(key, trueLossBelow(own, at, turned, least, mostDb(least)));
     const loss = losses.get(key)!;
     least = Math.min(least, loss);
     return loss;

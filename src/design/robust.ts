@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { checkNumber, checkOneOf, checkOptions } from "../errors/internal";
 import type { Goal } from "../assessment";
-import { drawnLosses } from "../assessment/internal";
+import { drawnLosses, drawnLossesFrom } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
 import { fewDigits, fixed, inSi, percent } from "../quantity/internal";
 import { checkDriversAlone, lotsIn } from "./robust-lots";
@@ -13,6 +13,8 @@ export interface Robust {
   readonly largestLossDb: number | undefined;
   /** What drawn loudspeakers come to, of any network of the same drivers. */
   readonly of: (box: Loudspeaker, goal: Goal) => Robustness;
+  /** Whether a network's rank can be below `enough`, as far as some of its draws tell: it is said no only of what isn't, or is further than `mostDb` from the goal as drawn. */
+  readonly canBeBelow: (box: Loudspeaker, goal: Goal, enough: number, mostDb: number) => boolean;
   /** Smaller is better: dB of expected loss; by yield, 1000 for all that aren't good, and the expected loss. */
   readonly rank: (robustness: Robustness) => number;
 }
@@ -20,6 +22,8 @@ export interface Robust {
 const NAMES = ["by", "largestLossDb", "byKind", "drivers", "unstated", "lots", "distribution", "samples", "seed"] as const;
 /** Loudspeakers drawn where nothing is said: some 5 % of the scatter are then left to chance. */
 const SAMPLES = 64;
+/** By how much the draws that stop early may stray from the whole ones, relative. */
+const ROUNDING = 1e-9;
 /** What no good loudspeaker at all counts, in dB of expected loss: more than any loss. */
 const WORST = 1000;
 
@@ -59,6 +63,19 @@ export function robustOf(
   const rated = ratedImpedance === undefined ? undefined : inSi(caller, "ratedImpedance", ratedImpedance, "Ω", { above: 0 });
   const lossesOf = (box: Loudspeaker, aim: Goal, options: typeof drawn) =>
     drawnLosses(`${caller}: robust`, box, aim, options, { largestLossDb: largestLossDb ?? 200, found, rated });
+  // What is drawn leaves off as soon as it is too much: squares of losses add up, and whoever isn't good stays so. Their rounding may differ from that of the whole.
+  const rankOf = (squares: number, bad: number): number => {
+    const loss = Math.sqrt(squares / drawn.samples);
+    return by === "loss" ? loss : WORST * (bad / drawn.samples) + Math.min(WORST, loss);
+  };
+  let ready: { readonly goal: Goal; readonly losses: ReturnType<typeof drawnLossesFrom> } | undefined;
+  const lossesFrom = (aim: Goal) => {
+    if (ready?.goal !== aim) {
+      const heldTo = { largestLossDb: largestLossDb ?? 200, found, rated };
+      ready = { goal: aim, losses: drawnLossesFrom(`${caller}: robust`, found, aim, heldTo) };
+    }
+    return ready.losses;
+  };
   // What is said of drivers and kinds is looked at before anything is searched.
   lossesOf(found, goal, { ...drawn, samples: 2 });
   return {
@@ -74,6 +91,20 @@ export function robustOf(
         samples: drawn.samples,
         says: `${drawn.samples} loudspeakers drawn within the tolerances lie ${fixed(expectedLossDb, 2)} dB from the goal (root mean square)${limit}`,
       });
+    },
+    canBeBelow(box, aim, enough, mostDb) {
+      if (enough === Infinity) return true;
+      const goesOn = {
+        mostDb: mostDb * (1 + ROUNDING),
+        on: (squares: number, bad: number) => rankOf(squares, bad) < enough * (1 + ROUNDING),
+      };
+      try {
+        return lossesFrom(aim)(box, { ...drawn, lots: lotsIn(box, found, drawn.lots) }, goesOn) !== undefined;
+      } catch (error) {
+        // Whatever is wrong with it is said where it is looked at as a whole.
+        if (error instanceof DividingNetworkError) return true;
+        throw error;
+      }
     },
     rank({ expectedLossDb, yield: good }) {
       if (!Number.isFinite(expectedLossDb)) return Infinity;

@@ -17,6 +17,8 @@ import { turnsOf } from "./turns";
 
 /** Networks up to which every one is judged by itself where the loss is of third-octave powers. */
 const MOST_ENUMERATED = 2000;
+/** The same where drawn loudspeakers decide at stated frequencies: most networks are left off after a few draws. */
+const MOST_DRAWN_FROM = 20_000;
 
 /** The names of the options of `chooseValues`. */
 export const CHOOSE_VALUES_OPTIONS = [
@@ -127,7 +129,12 @@ export function valuesPlan(caller: string, loudspeaker: Loudspeaker, options: Ch
   };
   return {
     question,
-    way: goal.frequencies !== undefined && robust === undefined ? "searched" : networks <= MOST_ENUMERATED ? "enumerated" : "approximated",
+    way:
+      goal.frequencies !== undefined && robust === undefined
+        ? "searched"
+        : networks <= (goal.frequencies === undefined ? MOST_ENUMERATED : MOST_DRAWN_FROM)
+          ? "enumerated"
+          : "approximated",
     order: { loudspeaker: box, options: { goal, values, polarity, ratedImpedance, largestPrice, robust: sought } },
     answer,
   };

@@ -6,6 +6,9 @@ import { logGrid, type Entries, type Entry, type Loudspeaker } from "dividing-ne
 import { goal, lossOf, spread } from "dividing-network/assessment";
 import { chooseValues, redesign } from "dividing-network/design";
 import { redesignText } from "dividing-network/report";
+import { limitsOf } from "../../src/design/limits";
+import { missesOf } from "../../src/design/misses";
+import { robustOf } from "../../src/design/robust";
 import { loudspeaker } from "dividing-network/loudspeaker";
 import { capacitor, inductor, resistor, stock, type Part } from "dividing-network/parts";
 import { flat } from "../support/synthetic";
@@ -168,6 +171,64 @@ describe("what is chosen by drawn loudspeakers", () => {
     expect([chosen.proven, chosen.lowerBoundDb]).toEqual([true, 0]);
   });
 
+  it("is the best of all where most are left off after a few draws, by loss and by yield, with limits", async () => {
+    const steps = {
+      L1: [0.56e-3, 0.68e-3, 1e-3],
+      C1: [4.7e-6, 6.8e-6, 10e-6],
+      C2: [3.9e-6, 5.6e-6],
+      L2: [0.22e-3, 0.33e-3],
+      R2: [1, 2.2, 4.7],
+    };
+    const goals = [aim, goal({ frequencies, places: [{}, { azimuth: 20 }], amplifier: { smallestImpedance: 4.2 }, largestLevelLossDb: 2 })];
+    const thirds = goal({ band: { from: 500, to: 8000 }, limits: "stated" });
+    for (const own of [...goals, thirds])
+      for (const by of own === thirds ? (["yield"] as const) : (["loss", "yield"] as const)) {
+        const asked = { by, largestLossDb: 1, samples: own === thirds ? 4 : 16 };
+        const chosen = await chooseValues(monitor(), { goal: own, values: steps, robust: asked });
+        expect([chosen.networks, chosen.evaluated, chosen.proven]).toEqual([108, 108, true]);
+        const { of, rank, canBeBelow } = robustOf("test", monitor(), own, asked, undefined, "its parts")!;
+        const rankOf = (network: Entries) => rank(of({ ...monitor(), network }, own));
+        const limits = limitsOf("test", monitor(), own, undefined);
+        let [least, left] = [Infinity, 0];
+        for (let number = 0; number < 108; number++) {
+          let rest = number;
+          const network: Record<string, Entry> = { ...monitor().network };
+          for (const [name, values] of Object.entries(steps)) {
+            const [part, ...nodes] = network[name]!;
+            const key = mainOf[part.kind as keyof typeof mainOf];
+            network[name] = [{ ...part, [key]: values[rest % values.length] }, ...nodes] as unknown as Entry;
+            rest = Math.floor(rest / values.length);
+          }
+          const box = { ...monitor(), network } as Loudspeaker;
+          const its = rankOf(network);
+          // It never says no of what is below, and mostly says so of what is far above.
+          expect(canBeBelow(box, own, its * (1 + 1e-6), Infinity)).toBe(true);
+          if (!canBeBelow(box, own, its / 2, Infinity)) left++;
+          if (missesOf(box, own, limits, 1).length === 0) least = Math.min(least, its);
+        }
+        expect(canBeBelow({ ...monitor(), network: chosen.network }, own, 1e4, chosen.lossDb * 0.99)).toBe(false);
+        expect(rankOf(chosen.network)).toBeCloseTo(least, 12);
+        expect(left).toBe(108);
+      }
+  });
+
+  it("may be less than the loss as drawn, which bounds nothing: the mean of a convex level lies above it", async () => {
+    const far = (aboveDb: number) => ({ ...exact, levelDb: level(2) + aboveDb });
+    const ask = { values: { R1: [divider(2, 0.5)] }, robust: { unstated: "exact", samples: 4096 } } as const;
+    for (const [aboveDb, sign] of [
+      [12, -1],
+      [1, 1],
+    ] as const) {
+      const { lossDb, robust } = await chooseValues(box, { goal: far(aboveDb), ...ask });
+      expect(Math.sign(robust!.expectedLossDb - lossDb)).toBe(sign);
+      // Midpoints of 20,000 steps of ±50 % around 2 Ω.
+      near(
+        robust!.expectedLossDb,
+        rms(Array.from({ length: 20_000 }, (_, i) => level(2 * (0.5 + (i + 0.5) / 20_000)) - level(2) - aboveDb)),
+      );
+    }
+  });
+
   it("is found by single changes where not every network can be drawn from, and is no worse than the best as drawn", async () => {
     const of = <T>(steps: readonly number[], make: (step: number) => T) => steps.map(make);
     const values = {
@@ -176,10 +237,11 @@ describe("what is chosen by drawn loudspeakers", () => {
       C2: of([3.9, 4.7, 5.6, 6.8, 8.2], (step) => capacitor(step * 1e-6, { tolerance: step === 5.6 ? 0.2 : 0.03 })),
       L2: of([0.22, 0.33, 0.47, 0.68], (step) => inductor(step * 1e-3, { dcr: 0.2 })),
       R2: of([1, 1.5, 2.2, 3.3, 4.7], (step) => resistor(step)),
+      R1: of([3.9, 4.7, 5.6, 6.8], (step) => resistor(step)),
       R3: of([10, 22, 47], (step) => resistor(step)),
     };
     const nominal = await chooseValues(monitor(), { goal: aim, values });
-    expect(nominal.networks).toBeGreaterThan(2000);
+    expect(nominal.networks).toBeGreaterThan(20_000);
     const robust = await chooseValues(monitor(), { goal: aim, values, robust: { drivers: told, samples: 32 } });
     expect(robust.proven).toBe(false);
     const held = await chooseValues(monitor(nominal.network), {

@@ -9,7 +9,7 @@ import { distanceOf, heardWithPartner, withPartner } from "../heard-places";
 import { RATED_SHARE } from "../load";
 import { lossAt, lossEvenIfSilent, type GoalLoss } from "../loss";
 import { checkSound } from "../silence";
-import { criteriaOf, freeLevel, lossIn, type Criterion } from "./criteria";
+import { criteriaOf, freeLevel, lossIn, type CriteriaLimits, type Criterion } from "./criteria";
 import { spreadGrid, type SpreadGrid } from "./spread-grid";
 import { spreadModel, type SpreadModel } from "./spread-model";
 import { driverTolerances, type VariableOptions } from "./variables";
@@ -21,8 +21,8 @@ const FURTHER_DB = 0.5;
 export interface HeldTo {
   /** dB of loss; default 0.5 dB more than as drawn. */
   readonly largestLossDb: number | undefined;
-  /** The loudspeaker as found, whose level may not be lost; absent: no such limit. */
-  readonly found: Loudspeaker | undefined;
+  /** The loudspeaker as found, whose level may not be lost; absent: no such limit. Or what that comes to, in dB. */
+  readonly found: Loudspeaker | { readonly leastLevelDb: number | undefined } | undefined;
   /** Ω by which it is sold. */
   readonly rated: number | undefined;
 }
@@ -38,15 +38,21 @@ export interface SpreadGround {
   readonly nominal: readonly number[];
 }
 
+/** What is the same for all networks of the same drivers: how they are heard, and what is asked of them. */
+export interface SharedGround {
+  readonly distance: number;
+  readonly exact: GoalLoss;
+  readonly covered: readonly Band[];
+  readonly limits: Omit<CriteriaLimits, "largestLossDb" | "lossOffsetDb" | "corridor">;
+}
+
 /** Hears the loudspeaker as drawn, exactly and by the model of its spread, and says what samples are held to. */
-export function spreadGround(
-  caller: string,
-  box: Loudspeaker,
-  goal: Goal,
-  given: VariableOptions,
-  { largestLossDb: asked, found, rated }: HeldTo,
-): SpreadGround {
-  // As drawn: exactly, by the one function of loss.
+export function spreadGround(caller: string, box: Loudspeaker, goal: Goal, given: VariableOptions, held: HeldTo): SpreadGround {
+  return groundOn(caller, box, goal, given, held.largestLossDb, sharedGround(caller, box, goal, held), "exact");
+}
+
+/** Hears a loudspeaker as drawn, exactly, by the one function of loss. */
+export function sharedGround(caller: string, box: Loudspeaker, goal: Goal, { found, rated }: Omit<HeldTo, "largestLossDb">): SharedGround {
   const distance = distanceOf(caller, box, goal);
   const places = goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation }));
   const { places: heard } = predict(box, {
@@ -59,14 +65,29 @@ export function spreadGround(
   );
   const exact = lossAt(goal, distance, sums);
   checkSound(caller, distance, exact.places, sums);
-  const covered = sums.map(coverOf);
-
   const limits = {
     smallestImpedance:
       goal.amplifier.smallestImpedance ?? (goal.limits === "default" && rated !== undefined ? RATED_SHARE * rated : undefined),
     smallestPeakDissipationResistance: goal.amplifier.smallestPeakDissipationResistance,
-    leastLevelDb: leastLevel(caller, goal, found),
+    leastLevelDb:
+      found !== null && typeof found === "object" && "leastLevelDb" in found ? found.leastLevelDb : leastLevel(caller, goal, found),
   };
+  return { distance, exact, covered: sums.map(coverOf), limits };
+}
+
+/**
+ * The ground of a loudspeaker on what it shares with others. Of the same loudspeaker it is exact; of another network of the same drivers it is, at stated frequencies, but for
+ * rounding: the loss there is the model's own.
+ */
+export function groundOn(
+  caller: string,
+  box: Loudspeaker,
+  goal: Goal,
+  given: VariableOptions,
+  asked: number | undefined,
+  { distance, exact, covered, limits }: SharedGround,
+  whose: "exact" | "another network's",
+): SpreadGround {
   const loaded = limits.smallestImpedance !== undefined || limits.smallestPeakDissipationResistance !== undefined;
   const tolerances = driverTolerances(caller, box, given);
   const moves = (part: string) =>
@@ -74,7 +95,7 @@ export function spreadGround(
   const grid = spreadGrid(box, goal, exact, covered, loaded, moves);
   const model = spreadModel(caller, box, goal, exact, covered, grid, given);
   model.evaluate(new Float64Array(model.groups.length));
-  const lossOffsetDb = exact.lossDb - lossIn(model, goal);
+  const lossOffsetDb = whose === "exact" ? exact.lossDb - lossIn(model, goal) : 0;
   const largestLossDb =
     asked === undefined ? exact.lossDb + FURTHER_DB : checkNumber(caller, "largestLossDb", asked, { min: 0, max: 200, unit: "dB" });
   const criteria = criteriaOf(model, goal, { ...limits, largestLossDb, lossOffsetDb, corridor: keepingCorridor(model, goal) });
