@@ -33,6 +33,11 @@ export async function redesigned(loaded: LoadedProject, task: RedesignTask, widt
   console.log(
     `Designing networks of at most ${maxParts} parts ${parts}${pieces}${robustWords(robust)}, on ${coresWords(cores, there)} …\n`,
   );
+  const left = partsLeftOut(loaded);
+  if (left.length > 0)
+    console.log(
+      `What the project says of ${left.join(", ")} under "spread" (lots, matched) is left out: a designed network has parts of its own.\n`,
+    );
   const options: RedesignOptions = {
     goal,
     ratedImpedance: project.ratedImpedance,
@@ -47,6 +52,12 @@ export async function redesigned(loaded: LoadedProject, task: RedesignTask, widt
     `Judged as the proposal: the one of ${best.parts} parts, ${best.lossDb.toFixed(2)} dB as drawn, that ${chosenWords(best, robust)}. What its parts and drivers have to stand is judged below; the search kept what the parts state, where the goal states the amplifier's level.\n`,
   );
   return best;
+}
+
+/** Parts of the project's own networks of which it says that they deviate alike. */
+function partsLeftOut({ project: { spread = {}, drivers } }: LoadedProject): readonly string[] {
+  const named = new Set([...(spread.lots ?? []).flat(), ...(spread.matched ?? [])]);
+  return [...named].filter((name) => drivers.every((driver) => driver.name !== name));
 }
 
 /** What the search is robust against, by the flag or else by the project. */

@@ -55,14 +55,14 @@ export async function enumerated(question: Question): Promise<Found> {
       );
 }
 
-/** The best of one of several parts of all networks, in their order: each by itself. */
-export async function enumeratedPart(question: Question, { index: part, of }: Shard): Promise<Searched> {
+/** The best of one of several parts of all networks, in their order, where one is below so much: each by itself. */
+export async function enumeratedPart(question: Question, { index: part, of }: Shard, below = Infinity): Promise<Searched> {
   const { choices, turns, networks, signal, onProgress } = question;
   const each = networks / 2 ** turns.either;
   const [from, to] = [Math.floor((part * networks) / of), Math.floor(((part + 1) * networks) / of)];
   const codes = new Int32Array(choices.length);
   const slice = slices();
-  let [best, evaluated] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: Infinity }, 0];
+  let [best, evaluated] = [{ codes: codes.slice(), turned: turns.sets[0]!, loss: below }, 0];
   let complete = true;
   walk: for (const [turn, turned] of turns.sets.entries()) {
     for (let number = Math.max(0, from - turn * each); number < Math.min(each, to - turn * each); number++) {
@@ -84,7 +84,7 @@ export async function enumeratedPart(question: Question, { index: part, of }: Sh
       }
     }
   }
-  if (best.loss === Infinity) return { found: undefined, complete, looked: evaluated, lowerBoundDb: complete ? Infinity : 0 };
+  if (!(best.loss < below)) return { found: undefined, complete, looked: evaluated, lowerBoundDb: complete ? Infinity : 0 };
   const found = { codes: best.codes, turned: best.turned, lossDb: undefined, lowerBoundDb: 0, complete, evaluated };
   return { found, complete, looked: evaluated, lowerBoundDb: 0, rank: best.loss };
 }

@@ -27,7 +27,7 @@ export function pieceLooker({ question, way }: ValuesPlan): (index: number, belo
   return async (index, below) => {
     const piece = { index, of: PIECES };
     const one = { ...question, onProgress: undefined };
-    const found = way === "enumerated" ? await enumeratedPart(one, piece) : await byTrees(piece);
+    const found = way === "enumerated" ? await enumeratedPart(one, piece, below) : await byTrees(piece);
     const { complete, looked, lowerBoundDb } = found;
     if (found.found === undefined) return { complete, looked, lowerBoundDb };
     const { codes, turned, lossDb } = found.found;

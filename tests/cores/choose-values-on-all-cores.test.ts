@@ -71,6 +71,13 @@ describe("chooseValuesOnAllCores", () => {
   it("chooses by drawn loudspeakers, and among the parts of a stock, as one core does", { timeout: 60_000 }, async () => {
     const drawn = { goal, values: { L1: values.L1, C2: values.C2 }, robust: { samples: 8 } };
     expect(textOf(await onWorkers(2, drawn))).toBe(textOf(await alone(drawn)));
+    // Pieces are told what those before them found, and needn't find anything better.
+    const more = {
+      ...drawn,
+      values: { ...drawn.values, R1: values.R1, L2: values.L2 },
+      robust: { samples: 8, by: "yield", largestLossDb: 3 },
+    };
+    expect(textOf(await onWorkers(3, more))).toBe(textOf(await alone(more)));
     const drawer = stock([
       { kind: "capacitor", value: "10 µF", price: 3, count: 1 },
       { kind: "capacitor", value: "4.7 µF", price: 2, count: 1 },

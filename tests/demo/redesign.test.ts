@@ -118,6 +118,9 @@ describe("the command's --redesign", () => {
     const says = `4 loudspeakers drawn within the tolerances lie ${row![3]} dB from the goal (root mean square); ${row![4]} % are good, within 6 dB and all limits`;
     expect(stdout).toContain(`the one of ${row![1]} parts, ${row![2]} dB as drawn, that gives most good loudspeakers: ${says}.`);
     expect(plain(stdout)).toContain('"Drawn" is the loss to be expected: root mean square over 4 loudspeakers drawn of each');
+    expect(stdout).toContain(
+      'What the project says of C1, C2 under "spread" (lots, matched) is left out: a designed network has parts of its own.',
+    );
     // By the same measure it is then drawn often; lots of parts that it hasn't are no hindrance.
     expect(stdout).toMatch(/Of 40 loudspeakers drawn within these tolerances, .* keep: at most 6\.00 dB from the goal/);
     expect(readFileSync(join(work, "robust.html"), "utf8")).toContain(`${says}.`);
