@@ -1,6 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import type { FrequencyResponse } from "../response";
 import type { Band } from "./band";
+import { hertz } from "../quantity/internal";
 import type { Goal } from "./goal-types";
 
 /** What is judged: as a whole, and at each place as far as it was measured there. */
@@ -47,7 +48,7 @@ export function bandOf(goal: Goal, sums: readonly FrequencyResponse[]): Band {
     if (goal.band.from * (1 + PRINTED) < lowest || goal.band.to > highest * (1 + PRINTED)) {
       throw new DividingNetworkError(
         "outside-band",
-        `goal: the band, ${goal.band.from} Hz to ${goal.band.to} Hz, must lie within what was measured, ${lowest.toPrecision(4)} Hz to ${highest.toPrecision(4)} Hz`,
+        `goal: the band, ${hertz(goal.band.from)} to ${hertz(goal.band.to)}, must lie within what was measured, ${hertz(lowest)} to ${hertz(highest)}`,
         "Narrow the goal's band, or measure a wider one",
       );
     }

@@ -1,6 +1,6 @@
 import { sameDirection } from "../loudspeaker/internal";
 import { DividingNetworkError } from "../errors";
-import { checkNumber, show } from "../errors/internal";
+import { show } from "../errors/internal";
 import type { Goal, GoalLoss } from "../assessment";
 import {
   anchoredGrid,
@@ -18,7 +18,7 @@ import {
   type OutsideBand,
 } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
-import { hertz } from "../quantity/internal";
+import { hertz, inSi } from "../quantity/internal";
 
 /** A driver that is to be spared. */
 export interface Spared {
@@ -69,7 +69,7 @@ export function limitsOf(caller: string, box: Loudspeaker, goal: Goal, ratedImpe
   const { amplifier, limits } = goal;
   const all = limits === "default";
   const holds = (name: string) => all || goal.stated.includes(name);
-  const rated = ratedImpedance === undefined ? undefined : checkNumber(caller, "ratedImpedance", ratedImpedance, { above: 0, unit: "Ω" });
+  const rated = ratedImpedance === undefined ? undefined : inSi(caller, "ratedImpedance", ratedImpedance, "Ω", { above: 0 });
   const floor = holds("largestLevelLossDb") ? meanLevelDb(box, goal) - goal.largestLevelLossDb : -Infinity;
   const least = Math.max(goal.leastLevelDb ?? -Infinity, floor);
   if (

@@ -3,6 +3,7 @@ import { sameDirection } from "../loudspeaker/internal";
 import { anchoredGrid, goalOf, RATED_SHARE } from "../assessment/internal";
 import type { Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
+import type { Resistance } from "../quantity";
 import { hertz } from "../quantity/internal";
 import type { Group } from "./driver-groups";
 
@@ -14,6 +15,15 @@ export function withLoad(groups: readonly Group[], goal: Goal, ratedImpedance: u
   if (goal.limits === "stated" || ratedImpedance !== undefined || goal.amplifier.smallestImpedance !== undefined) return goal;
   const smallestImpedance = groups.reduce((least, { load }) => Math.min(least, RATED_SHARE * load), Infinity);
   return smallestImpedance > 0 ? goalOf({ ...goal, amplifier: { ...goal.amplifier, smallestImpedance } }) : goal;
+}
+
+/** Ω by which networks are assessed where none are told: those whose share is the load that the goal keeps, else the least that a group of drivers has by itself. */
+export function ratedFor(groups: readonly Group[], { amplifier }: Goal, ratedImpedance: Resistance | undefined): Resistance {
+  if (ratedImpedance !== undefined) return ratedImpedance;
+  const { smallestImpedance } = amplifier;
+  return smallestImpedance === undefined
+    ? groups.reduce((least, { load }) => Math.min(least, load), Infinity)
+    : smallestImpedance / RATED_SHARE;
 }
 
 /** Hz: the goal's band, as far as all of its places were measured. */

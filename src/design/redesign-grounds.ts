@@ -1,6 +1,7 @@
 import type { Goal } from "../assessment";
 import { goalOf } from "../assessment/internal";
 import type { Loudspeaker } from "../loudspeaker";
+import type { Resistance } from "../quantity";
 import { askedCombinations } from "./asked-combinations";
 import type { Choice } from "./choices";
 import { combinationFor, type Combination, type Sketch } from "./combinations";
@@ -9,7 +10,7 @@ import { groupsOf, type Group } from "./driver-groups";
 import { heldBackGoal } from "./held-back";
 import { limitsOf, type Limits } from "./limits";
 import type { Question } from "./question";
-import { searchedAt, withLoad } from "./redesign-goal";
+import { ratedFor, searchedAt, withLoad } from "./redesign-goal";
 import type { RedesignRequest } from "./redesign-request";
 import { robustOf, type Robust } from "./robust";
 import type { Supply } from "./supply";
@@ -32,6 +33,8 @@ export interface RedesignGrounds {
   readonly supply: Supply;
   /** By what else than the loss as drawn networks are chosen. */
   readonly robust: Robust | undefined;
+  /** Ω by which networks are assessed. */
+  readonly ratedImpedance: Resistance;
   /** The goal at the places that are held back. */
   readonly heldBack: Goal | undefined;
   /** Which networks of a drawing are looked through. */
@@ -62,6 +65,7 @@ export function redesignGrounds(caller: string, box: Loudspeaker, request: Redes
     limits,
     supply,
     robust,
+    ratedImpedance: ratedFor(groups, judged, ratedImpedance),
     heldBack,
     ask: (drawing, choices) => ({
       caller,

@@ -42,8 +42,7 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
         lossDb: best.lossDb,
         rank: robust === undefined ? best.lossDb : robust.rank(best.robust!),
         price: supply.goods === undefined ? Infinity : pricedAt(chosen, supply.goods),
-        whole: () =>
-          redesigned(box, goal, drawing, chosen, groups, combination.parts, combination.says, supply.goods, best.robust, grounds.heldBack),
+        whole: () => redesigned(grounds, combination, drawing, chosen, best.robust),
       };
     },
     nothing: () => nothingFound(caller, grounds),

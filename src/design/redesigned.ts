@@ -1,18 +1,20 @@
 import { DividingNetworkError } from "../errors";
-import { lossOf, type Goal } from "../assessment";
+import { assess, lossOf, type Assessment, type Goal } from "../assessment";
 import type { Loudspeaker } from "../loudspeaker";
 import { network as networkOf, type Entries, type Entry, type Network } from "../network";
 import { resistor, type Combination, type StockPart } from "../parts";
+import type { Resistance } from "../quantity";
 import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values-data";
-import { priceOf, type Goods } from "./goods";
+import { priceOf } from "./goods";
 import { meanLevelDb } from "./limits";
 import type { Proof } from "./proof";
 import type { Best } from "./refine";
 import { renamed } from "./renamed";
 import type { Robustness } from "./robust-data";
 import type { Drawing } from "./drawing-data";
-import type { Group } from "./driver-groups";
+import type { Combination as Topology } from "./combinations";
+import type { RedesignGrounds } from "./redesign-grounds";
 import { namesFor } from "./drawing-names";
 
 /** One network of the front, and what is proven of it: nothing that lies outside the topologies and values that were looked through. */
@@ -42,22 +44,19 @@ export interface Designed {
   readonly topology: string;
   /** Of each driver's part above the lowest branch. */
   readonly polarity: Readonly<Record<string, DriverPolarity>>;
+  /** All that `assess` says of it, by the goal with the load that the search kept; absent where nothing was measured on the axis, or where a limit of the goal is of what isn't known. */
+  readonly assessment?: Assessment | undefined;
   /** dB of loss without each part: a wire in place of one in the way, nothing in place of one across; Infinity where nothing is then heard. */
   readonly lossWithoutDb: Readonly<Record<string, number>>;
 }
 
 /** What was chosen, as it is handed over. */
 export function redesigned(
-  box: Loudspeaker,
-  goal: Goal,
+  { box, goal, judged, groups, supply: { goods }, heldBack, ratedImpedance }: RedesignGrounds,
+  { parts, says }: Topology,
   drawing: Drawing,
   { choices, codes, turned }: Best,
-  groups: readonly Group[],
-  parts: number,
-  topology: string,
-  goods?: Goods,
   robust?: Robustness,
-  heldBack?: Goal,
 ): Designed {
   const names = namesFor(drawing);
   const { slots } = drawing;
@@ -95,7 +94,7 @@ export function redesigned(
     ...(heldBack === undefined ? {} : { heldBackDb: lossOf(heard, heldBack).lossDb }),
     parts,
     levelDb: meanLevelDb(heard, goal),
-    topology,
+    topology: says,
     ...(goods === undefined || price === Infinity ? {} : { price }),
     taken: Object.freeze(
       Object.fromEntries(bought.flatMap(({ name, pieces, whole }) => (whole === undefined ? [[name, pieces[0]!]] : []))),
@@ -106,6 +105,17 @@ export function redesigned(
         groups.slice(1).flatMap((group) => group.parts.map((part) => [part, turned.has(part) ? "reversed" : "same"] as const)),
       ),
     ),
+    ...assessed(heard, ratedImpedance, judged),
     lossWithoutDb: Object.freeze(Object.fromEntries(Object.keys(slots).map((name) => [names.get(name)!, without(name)]))),
   });
+}
+
+/** What `assess` says, where it can. */
+function assessed(box: Loudspeaker, ratedImpedance: Resistance, goal: Goal): Pick<Designed, "assessment"> {
+  try {
+    return { assessment: assess(box, { ratedImpedance, goal }) };
+  } catch (error) {
+    if (error instanceof DividingNetworkError) return {};
+    throw error;
+  }
 }

@@ -27,7 +27,7 @@ const columnsFor = (drawn: Drawn): readonly TextTableOptions["columns"][number][
 ];
 
 /**
- * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it, with `robust` the loss and the share of good ones of the loudspeakers drawn; below it what is proven of each.
+ * The networks that a redesign found as a table for the terminal: for each its parts, loss, level, what it costs, and what is in it, with `robust` the loss and the share of good ones of the loudspeakers drawn; below it what is proven of each, and what each of its parts does: the loss without it.
  *
  * @param found from `redesign`: losses in dB, levels in dB re 20 µPa, prices in the stock's currency
  * @param options `width` of the terminal in columns (dimensionless), default 100
@@ -67,7 +67,19 @@ export function redesignText(found: Redesign, options: { readonly width?: number
     floor === undefined
       ? []
       : [`All: ${checkText(caller, "found.floor.says", checkObject(caller, "found.floor", floor, "what driverFloor gives").says)}.`];
-  return `${table}\n${[...drawnWords(caller, members), ...new Set(proofs), ...limits].flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
+  return `${table}\n${[...drawnWords(caller, members), ...new Set(proofs), ...withoutWords(caller, members), ...limits].flatMap((words) => wrapText(words, width, columnsOf)).join("\n")}\n`;
+}
+
+/** What each part does: the loss without it. */
+function withoutWords(caller: string, members: readonly Redesigned[]): readonly string[] {
+  return members.flatMap(({ parts, lossDb, lossWithoutDb }, index) => {
+    const place = `found.front[${index}].lossWithoutDb`;
+    const all = Object.entries(checkObject(caller, place, lossWithoutDb, "dB by designator")).map(([name, without]) => {
+      const said = without === Infinity ? "silence" : `${checkNumber(caller, `${place}.${name}`, without, { min: 0 }).toFixed(2)} dB`;
+      return `${checkText(caller, place, name)} ${said}`;
+    });
+    return all.length === 0 ? [] : [`${parts} parts, ${lossDb.toFixed(2)} dB; without one of them: ${all.join(", ")}.`];
+  });
 }
 
 /** What the columns of drawn loudspeakers hold. */
