@@ -75,7 +75,7 @@ function riseOf(network: Entries, part: string, resonance: number, source: objec
 
 const known = /* @__PURE__ */ new WeakMap<object, { readonly re: number; readonly qms: number; readonly qes: number } | "unknown">();
 
-/** Qes grows by what the source leaves of the conductance that damps it, Re·ℜ{1/(Re + Zs)}. */
+/** A driver's Q behind a network. */
 function damped(
   network: Entries,
   part: string,
@@ -83,15 +83,23 @@ function damped(
   rs: number,
   xs: number,
 ): { readonly qAlone?: number; readonly q?: number } {
+  const q = qBehind(network, part, resonance);
+  return q === undefined ? {} : { qAlone: q(0, 0), q: q(rs, xs) };
+}
+
+/** A driver's Q behind a source of some Ω, real and imaginary part; undefined where its impedance tells no single one. Qes grows by what the source leaves of the conductance that damps it, Re·ℜ{1/(Re + Zs)}. */
+export function qBehind(network: Entries, part: string, resonance: number): ((rs: number, xs: number) => number) | undefined {
   const [device] = network[part]!;
-  if (!isDriver(device)) return {};
+  if (!isDriver(device)) return undefined;
   const model = "model" in device ? device.model : measuredQ(device.response, resonance);
-  if (model === undefined) return {};
+  if (model === undefined) return undefined;
   const { re, qms, qes } = model;
-  if (!(re > 0 && qms > 0 && qes > 0)) return {};
-  const left = (re * (re + rs)) / ((re + rs) ** 2 + xs ** 2);
-  const behind = qes / left;
-  return { qAlone: (qms * qes) / (qms + qes), q: (qms * behind) / (qms + behind) };
+  if (!(re > 0 && qms > 0 && qes > 0)) return undefined;
+  return (rs, xs) => {
+    const left = (re * (re + rs)) / ((re + rs) ** 2 + xs ** 2);
+    const behind = qes / left;
+    return (qms * behind) / (qms + behind);
+  };
 }
 
 function measuredQ(

@@ -1,5 +1,6 @@
 // What other floors use and nobody outside needs.
 export { anchoredGrid } from "./band";
+export { qBehind } from "./bass";
 export { dampedAt, HIGHEST, noWoofer, sourceOf, sourceSeen, woofersOf } from "./source-seen";
 export { narrowDips } from "./load-grid";
 export { goalOf } from "./goal";

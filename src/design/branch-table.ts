@@ -7,7 +7,7 @@ import { isCoupling } from "../parts/internal";
 import type { BranchPart } from "./branch-laws";
 import { branchSolver } from "./branch-solver";
 import type { Choice } from "./choices";
-import type { Damped, Spared } from "./limits";
+import { beyondDamping, type Damped, type Spared } from "./limits";
 import type { Pause } from "./pause";
 import type { Shard } from "./shard";
 
@@ -214,11 +214,8 @@ function sparer(
 }
 
 /** Whether a woofer sees no more than it may, but for rounding. */
-function damper(
-  parts: readonly BranchPart[],
-  couplings: Entries,
-  { part, alike, frequency, largest }: Damped,
-): (options: Int32Array) => boolean {
+function damper(parts: readonly BranchPart[], couplings: Entries, damped: Damped): (options: Int32Array) => boolean {
+  const { part, alike, frequency } = damped;
   const solverWith = (ohms: number) =>
     branchSolver(
       parts.map((each) => (alike.includes(each.name) ? { ...each, options: [resistor(ohms)] } : each)),
@@ -230,11 +227,12 @@ function damper(
   const [voltage, admittance] = [new Float64Array(2), new Float64Array(2)];
   return (options) => {
     let solved = true;
-    const [resistance] = sourceSeen((ohms) => {
+    const [resistance, reactance] = sourceSeen((ohms) => {
       solved = solvers.get(ohms)!.solve(options, voltage, admittance) && solved;
       return { re: voltage[0]!, im: voltage[1]! };
     });
-    return solved && resistance <= largest + 1e-9 * (largest + 1);
+    const { ohms, q } = beyondDamping(damped, resistance, reactance);
+    return solved && ohms <= 1e-9 && q <= 1e-9;
   };
 }
 

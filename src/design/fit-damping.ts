@@ -7,7 +7,7 @@ import type { FitConstraint } from "./fit-constraints";
 import { fitSolver, type FitSolver } from "./fit-solver";
 import { fitSweeps } from "./fit-sweeps";
 import type { FitVariable } from "./fit-variables";
-import type { Limits } from "./limits";
+import { beyondDamping, type Limits } from "./limits";
 
 /** What woofers see in place of an ideal source; it has solutions of its own, with resistors where the woofers are. */
 export interface FitDamping extends FitConstraint {
@@ -18,7 +18,7 @@ export interface FitDamping extends FitConstraint {
 
 const STEP = 1e-6;
 
-/** Ω beyond what woofers may see, as a part of it and 1 Ω. */
+/** How far what woofers see is beyond what they may, in Ω and in Q. */
 export function dampingConstraint(caller: string, box: Loudspeaker, variables: readonly FitVariable[], { damped }: Limits): FitDamping {
   const own = woofersOf(box).flatMap(({ part, parts }) => {
     const limit = damped.find((each) => each.part === part);
@@ -35,24 +35,32 @@ export function dampingConstraint(caller: string, box: Loudspeaker, variables: r
       );
     };
     const solvers = new Map([1, 100].map((ohms) => [ohms, solverWith(ohms)]));
-    /** Ω that it sees, a step along the way on which an unknown moves the voltages. */
-    const seen = (unknown: number, step: number): number =>
-      sourceSeen((ohms) => {
+    /** How far what it sees is beyond its limits, a step along the way on which an unknown moves the voltages. */
+    const beyond = (unknown: number, step: number): readonly number[] => {
+      const [rs, xs] = sourceSeen((ohms) => {
         const { solved, moved } = solvers.get(ohms)!;
         const [at, by] = [solved.voltages[0]!, moved[unknown]?.voltages[0]];
         return { re: at.re[0]! + step * (by?.re[0] ?? 0), im: at.im[0]! + step * (by?.im[0] ?? 0) };
-      })[0];
-    return [{ seen, solvers: [...solvers.values()], largest: limit.largest }];
+      });
+      const { ohms, q } = beyondDamping(limit, rs, xs);
+      return [...(limit.largest === Infinity ? [] : [ohms]), ...(limit.q === undefined ? [] : [q])];
+    };
+    return [{ beyond, solvers: [...solvers.values()], count: (limit.largest === Infinity ? 0 : 1) + (limit.q === undefined ? 0 : 1) }];
   });
+  const all = (of: (beyond: (unknown: number, step: number) => readonly number[]) => readonly number[]) =>
+    own.flatMap(({ beyond }) => of(beyond));
   return {
-    count: own.length,
+    count: own.reduce((sum, { count }) => sum + count, 0),
     solve: (x) => own.every(({ solvers }) => solvers.every((one) => one.solve(x))),
     differentiate: (x) => own.every(({ solvers }) => solvers.every((one) => one.differentiate(x))),
-    values(out) {
-      own.forEach(({ seen, largest }, i) => (out[i] = (seen(0, 0) - largest) / (largest + 1)));
-    },
+    values: (out) => out.set(all((beyond) => beyond(0, 0))),
     slopes(unknown, out) {
-      own.forEach(({ seen, largest }, i) => (out[i] = (seen(unknown, STEP) - seen(unknown, -STEP)) / (2 * STEP * (largest + 1))));
+      out.set(
+        all((beyond) => {
+          const [ahead, behind] = [beyond(unknown, STEP), beyond(unknown, -STEP)];
+          return ahead.map((value, i) => (value - behind[i]!) / (2 * STEP));
+        }),
+      );
     },
   };
 }

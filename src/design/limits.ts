@@ -13,6 +13,7 @@ import {
   outsideBand,
   overItsBand,
   passbandGrid,
+  qBehind,
   RATED_SHARE,
   sparesOf,
   type OutsideBand,
@@ -36,8 +37,18 @@ export interface Damped {
   readonly alike: readonly string[];
   /** Hz. */
   readonly frequency: number;
-  /** Ω. */
+  /** Ω; Infinity where no limit of it is stated. */
   readonly largest: number;
+  /** Its Q behind a source of some Ω, real and imaginary part, and how large that may be; absent where no limit is stated, or its impedance tells no Q. */
+  readonly q?: { readonly behind: (rs: number, xs: number) => number; readonly largest: number } | undefined;
+}
+
+/** How far a woofer's source is beyond its limits: Ω as a part of what is allowed and 1 Ω, and Q as a part; not above 0 where they are kept. */
+export function beyondDamping({ largest, q }: Damped, rs: number, xs: number): { readonly ohms: number; readonly q: number } {
+  return {
+    ohms: largest === Infinity ? -Infinity : (rs - largest) / (largest + 1),
+    q: q === undefined ? -Infinity : q.behind(rs, xs) / q.largest - 1,
+  };
 }
 
 /** Limits in numbers: what a network must keep, whatever its loss. */
@@ -161,16 +172,21 @@ function sparedOf(caller: string, box: Loudspeaker, goal: Goal): readonly Spared
 
 /** Woofers, where the goal states what they may see. */
 function dampedOf(caller: string, { network, drivers }: Loudspeaker, goal: Goal): readonly Damped[] {
-  const { largestSourceResistance: largest } = goal.damping;
-  if (largest === undefined) return [];
+  const { largestSourceResistance, largestQ } = goal.damping;
+  if (largestSourceResistance === undefined && largestQ === undefined) return [];
+  const largest = largestSourceResistance ?? Infinity;
   const damped = (["woofer", "full-range"] as const).flatMap((role) => {
     const alike = [...new Set(drivers.filter((driver) => driver.role === role).map(({ part }) => part))];
     return alike.flatMap((part) => {
-      const at = dampedAt(network, part, true);
-      return at === undefined ? [] : [{ part, alike, frequency: at.frequency, largest }];
+      const at = dampedAt(network, part, largest < Infinity);
+      if (at === undefined) return [];
+      const behind = largestQ !== undefined && at.frequency === at.resonance ? qBehind(network, part, at.resonance) : undefined;
+      // Of a Q that nothing tells the assessment says that it wasn't checked.
+      if (largest === Infinity && behind === undefined) return [];
+      return [{ part, alike, frequency: at.frequency, largest, ...(behind === undefined ? {} : { q: { behind, largest: largestQ! } }) }];
     });
   });
-  if (damped.length === 0) throw noWoofer(caller, network, "largestSourceResistance");
+  if (damped.length === 0 && largest < Infinity) throw noWoofer(caller, network, "largestSourceResistance");
   return damped;
 }
 

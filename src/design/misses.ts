@@ -15,7 +15,7 @@ import type { Loudspeaker } from "../loudspeaker";
 import { compile, type Entries } from "../network";
 import { equivalentPeakDissipationResistance } from "../parts";
 import { magnitude, type FrequencyResponse } from "../response";
-import { axisLevelDb, meanLevelDb, type Limits } from "./limits";
+import { axisLevelDb, beyondDamping, meanLevelDb, type Limits } from "./limits";
 
 /** How far a network is beyond one limit. */
 export interface Miss {
@@ -101,16 +101,27 @@ function humpMisses(box: Loudspeaker, goal: Goal, { outside, largestHumpDb }: Li
 
 function dampingMisses(box: Loudspeaker, { damped }: Limits): readonly Miss[] {
   if (damped.length === 0) return [];
-  const { largest } = damped[0]!;
   return woofersOf(box).flatMap((branch) => {
-    const at = dampedAt(box.network, branch.part, true);
-    if (at === undefined) return [];
-    const [resistance] = sourceOf(box, branch, at.frequency);
-    return miss(
-      `damping.${branch.part}`,
-      Number.isFinite(resistance) ? (resistance - largest) / (largest + 1) : 10,
-      `${branch.part} sees ${resistance.toPrecision(3)} Ω at ${at.frequency === at.resonance ? "its resonance, " : ""}${at.frequency.toPrecision(4)} Hz, at most ${largest.toPrecision(3)} Ω is asked for`,
-    );
+    const { part } = branch;
+    const own = damped.find((each) => each.part === part);
+    if (own === undefined) return [];
+    const [resistance, reactance] = sourceOf(box, branch, own.frequency);
+    const beyond = beyondDamping(own, resistance, reactance);
+    const seen = `${part} sees ${resistance.toPrecision(3)} Ω at ${dampedAt(box.network, part, true)?.resonance === own.frequency ? "its resonance, " : ""}${own.frequency.toPrecision(4)} Hz`;
+    return [
+      ...miss(
+        `damping.${part}`,
+        Number.isFinite(resistance) || own.largest === Infinity ? beyond.ohms : 10,
+        `${seen}, at most ${own.largest.toPrecision(3)} Ω is asked for`,
+      ),
+      ...(own.q === undefined
+        ? []
+        : miss(
+            `damping.${part}.q`,
+            Number.isFinite(beyond.q) ? beyond.q : 10,
+            `the Q of ${part} is ${own.q.behind(resistance, reactance).toPrecision(3)} behind what it sees at its resonance, at most ${own.q.largest.toPrecision(3)} is asked for`,
+          )),
+    ];
   });
 }
 

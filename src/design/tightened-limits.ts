@@ -20,6 +20,10 @@ export function tightened(limits: Limits, misses: readonly Miss[]): Limits {
     leastAxisDb: limits.leastAxisDb + level,
     largestHumpDb: limits.largestHumpDb - DB * by("largestHumpDb"),
     spared: limits.spared.map((one) => ({ ...one, leastDb: one.leastDb + DB * by(`drivers.${one.part}`) })),
-    damped: limits.damped.map((one) => ({ ...one, largest: Math.max(0, one.largest - (one.largest + 1) * by(`damping.${one.part}`)) })),
+    damped: limits.damped.map((one) => ({
+      ...one,
+      largest: one.largest === Infinity ? Infinity : Math.max(0, one.largest - (one.largest + 1) * by(`damping.${one.part}`)),
+      ...(one.q === undefined ? {} : { q: { ...one.q, largest: one.q.largest / (1 + by(`damping.${one.part}.q`)) } }),
+    })),
   };
 }
