@@ -44,8 +44,8 @@ export async function redesignOnAllCores(loudspeaker: Loudspeaker, options: AllC
   try {
     return await carriedOut(plan, {
       hands: crew.count,
-      look: async ({ ways, inSeries }, below, hand): Promise<Looked> => {
-        const answer = await crew.ask("look", [order, { ways, inSeries }, below], hand);
+      look: async ({ ways, inSeries, leastLevelDb }, below, hand): Promise<Looked> => {
+        const answer = await crew.ask("look", [order, { ways, inSeries, leastLevelDb }, below], hand);
         return answer === undefined ? { complete: false, boundDb: 0, networks: 0, thinned: false } : received(answer);
       },
     });

@@ -14,6 +14,8 @@ export interface Sketch {
   readonly ways: readonly BranchTopology[];
   /** Where they are: elements to each driver, and whether the upper one has a resistor. */
   readonly inSeries?: { readonly order: 1 | 2; readonly padded: boolean } | undefined;
+  /** dB re 20 µPa: what its networks must reach beyond the goal's limits, where a front is sought of what is louder. */
+  readonly leastLevelDb?: number | undefined;
 }
 
 /** One drawing of a whole network. */

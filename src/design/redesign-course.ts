@@ -1,10 +1,11 @@
 import { DividingNetworkError } from "../errors";
 import { shown } from "../errors/internal";
 import type { Combination, Sketch, Tried } from "./combinations";
+import { frontOf, louderOnes, type Placed } from "./louder";
 import { breathe } from "./pause";
 import { proofOf } from "./proof";
 import type { Redesign } from "./redesign-data";
-import type { Looked, Member, RedesignPlan } from "./redesign-plan";
+import type { Looked, RedesignPlan } from "./redesign-plan";
 import { keyOf, partCount } from "./topologies";
 import { redesignViews } from "./views";
 
@@ -91,10 +92,10 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
     await breathe();
   }
   await Promise.all(running);
-  const members = combinations.flatMap((combination, index) => {
+  const members = combinations.flatMap((combination, index): Placed[] => {
     const found = looked[index];
     const member = found === undefined ? undefined : plan.member(combination, found);
-    return member === undefined ? [] : [member];
+    return member === undefined ? [] : [{ combination, member }];
   });
   const complete = done === combinations.length;
   if (members.length === 0)
@@ -105,9 +106,13 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
           `${caller}: stopped by its signal before a network was found, after ${done} of ${combinations.length} topologies`,
         );
   const settledAs = combinations.flatMap(({ parts }, index) => (looked[index] === undefined ? [] : [{ parts, ...looked[index] }]));
-  const front = frontOf(members).map(({ whole, parts, lossDb }) =>
-    Object.freeze({ ...whole(), ...proofOf(parts, lossDb, settledAs, exact, chosenBy) }),
-  );
+  const nearer = frontOf(members);
+  const louder = await louderOnes(plan, nearer, hands, look);
+  const front = frontOf([...members, ...louder], plan.levelStepDb).map((one) => {
+    const { whole, parts, lossDb } = one.member;
+    const { proof, ...proven } = proofOf(parts, lossDb, settledAs, exact, chosenBy);
+    return Object.freeze({ ...whole(), ...proven, proof: nearer.includes(one) ? proof : `${proof}; it stands here for its level` });
+  });
   const floor = plan.floor();
   return Object.freeze(
     shown<Redesign>(
@@ -115,12 +120,4 @@ export async function carriedOut(plan: RedesignPlan, { hands, look }: Hands): Pr
       redesignViews,
     ),
   );
-}
-
-/** From few parts to many; each is nearer than all before it, or cheaper. */
-function frontOf(members: Member[]): readonly Member[] {
-  const front: Member[] = [];
-  for (const one of members.sort((a, b) => a.parts - b.parts || a.rank - b.rank))
-    if (front.every((better) => one.rank < better.rank || one.price < better.price)) front.push(one);
-  return front;
 }

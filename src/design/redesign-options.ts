@@ -31,6 +31,11 @@ export interface RedesignOptions {
   readonly mostPieces?: 1 | 2 | undefined;
   /** Most parts beside the drivers, dimensionless; default 8. */
   readonly maxParts?: number | undefined;
+  /**
+   * dB: the front also holds networks that are louder by at least so much than all that are nearer with as few parts; each topology of the front is searched again for them, up to six times. Default: none; each
+   * network's level is told of it. At least 0.1.
+   */
+  readonly levelStepDb?: number | undefined;
   /** Which drawings are looked at: elements of filters, and what is left out, such as `{ without: ["in series"] }`; default all that docs/design.md names. */
   readonly topologies?: TopologyChoice | undefined;
   /** Ω of a coil by its inductance in H; default 0.35 Ω at 1 mH, rising with the power 0.6 (a choice, no source). */

@@ -40,6 +40,8 @@ export interface Member {
   readonly rank: number;
   /** Infinity where the price of a part isn't known, or there is no stock. */
   readonly price: number;
+  /** dB re 20 µPa: mean over the goal's places and band. */
+  readonly levelDb: () => number;
   /** As it is handed over. */
   readonly whole: () => Designed;
 }
@@ -64,6 +66,8 @@ export interface RedesignPlan {
   /** Searches one topology for what is better than so many dB. */
   readonly look: (sketch: Sketch, below: number) => Promise<Looked>;
   readonly member: (combination: Combination, looked: Looked) => Member | undefined;
+  /** By which step the front is to hold louder networks too, dB. */
+  readonly levelStepDb: number | undefined;
   /** What is said where no topology has a network that keeps the limits. */
   readonly nothing: () => DividingNetworkError;
   /** Where the drivers limit, as far as that is known. */

@@ -2,11 +2,13 @@ import type { DividingNetworkError } from "../errors";
 import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { variations } from "./combinations";
+import { chosen as chosenOf } from "./choices";
 import { floorAt } from "./driver-floor";
 import { namesFor } from "./drawing-names";
 import { priceOf, type Goods } from "./goods";
 import { infeasible } from "./infeasible";
 import { lackingKinds } from "./lacking-kinds";
+import { meanLevelDb } from "./limits";
 import { redesignGrounds, type RedesignGrounds } from "./redesign-grounds";
 import type { RedesignOptions } from "./redesign-options";
 import type { RedesignPlan } from "./redesign-plan-data";
@@ -22,7 +24,7 @@ export type { Looked, Member, RedesignPlan } from "./redesign-plan-data";
 export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: RedesignOptions): RedesignPlan {
   const box = checkLoudspeaker(caller, loudspeaker);
   const request = redesignRequest(caller, options);
-  const { goal, supply, maxParts, prove, topologies, signal, onProgress, plain, law } = request;
+  const { goal, supply, maxParts, prove, topologies, levelStepDb, signal, onProgress, plain, law } = request;
   const grounds = redesignGrounds(caller, box, request);
   const { groups, combinations, robust } = grounds;
   return Object.freeze({
@@ -42,14 +44,22 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
         lossDb: best.lossDb,
         rank: robust === undefined ? best.lossDb : robust.rank(best.robust!),
         price: supply.goods === undefined ? Infinity : pricedAt(chosen, supply.goods),
+        levelDb: once(() => meanLevelDb({ ...box, network: chosenOf(drawing.network, chosen.choices, chosen.codes, chosen.turned) }, goal)),
         whole: () => redesigned(grounds, combination, drawing, chosen, best.robust),
       };
     },
+    levelStepDb,
     nothing: () => nothingFound(caller, grounds),
     floor: () => (goal.frequencies === undefined ? undefined : floorAt(caller, box, goal, goal.frequencies)),
     stopped: () => signal?.aborted === true,
     onProgress,
   } satisfies RedesignPlan);
+}
+
+/** A number that is reckoned when it is first asked for. */
+function once(reckon: () => number): () => number {
+  let known: number | undefined;
+  return () => (known ??= reckon());
 }
 
 /** What the chosen candidates cost together. */

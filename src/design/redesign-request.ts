@@ -26,6 +26,7 @@ export const REDESIGN_OPTIONS = [
   "robust",
   "prove",
   "topologies",
+  "levelStepDb",
   "heldBack",
   "signal",
   "onProgress",
@@ -39,7 +40,10 @@ export interface PlainOptions extends Omit<RedesignOptions, "stock" | "coilResis
 }
 
 /** What a redesign is asked for, checked. */
-export interface RedesignRequest extends Pick<RedesignOptions, "ratedImpedance" | "robust" | "heldBack" | "signal" | "onProgress"> {
+export interface RedesignRequest extends Pick<
+  RedesignOptions,
+  "ratedImpedance" | "robust" | "heldBack" | "levelStepDb" | "signal" | "onProgress"
+> {
   readonly goal: Goal;
   readonly supply: Supply;
   readonly maxParts: number;
@@ -63,6 +67,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     mostPieces,
     prove = false,
     topologies: drawings,
+    levelStepDb,
     heldBack,
     maxParts: most,
     coilResistance: ownLaw,
@@ -102,6 +107,15 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
   const supply: Supply = stock === undefined ? seriesSupply(series, law) : stockSupply(caller, stock, law, market);
   const goal = goalOf(aim);
   const topologies = checkTopologies(caller, drawings);
+  if (levelStepDb !== undefined) {
+    checkNumber(caller, "levelStepDb", levelStepDb, { min: 0.1, max: 40, unit: "dB" });
+    if (goal.places.every(({ levelDb }) => (levelDb ?? goal.levelDb) !== undefined))
+      throw new DividingNetworkError(
+        "invalid-argument",
+        `${caller}: "levelStepDb" must go with a goal whose level is free: where the goal states it, what is louder is further from the goal`,
+        "Leave out levelStepDb, or the goal's levelDb",
+      );
+  }
   if (typeof prove !== "boolean")
     throw new DividingNetworkError("invalid-argument", `${caller}: "prove" must be true or false, got ${show(prove)}`);
   if (prove && robust !== undefined)
@@ -118,6 +132,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
     robust,
     prove: prove && goal.frequencies === undefined,
     topologies,
+    levelStepDb,
     heldBack,
     signal,
     onProgress,
@@ -128,6 +143,7 @@ export function redesignRequest(caller: string, options: RedesignOptions): Redes
       robust,
       prove,
       topologies,
+      levelStepDb,
       heldBack,
       ...(stock === undefined ? { series } : { stock, largestPrice, units, mostPieces }),
     },

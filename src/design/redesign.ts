@@ -24,7 +24,7 @@ import { redesignPlan } from "./redesign-plan";
  * From each topology's best as drawn single changes of values lead on; of what is chosen so there is no proof.
  *
  * @param loudspeaker drivers with roles, what was measured of them (Pa/V), and the network as found
- * @param options `goal`; `robust` (dB, dimensionless); `prove`; `series`, or `stock` with `largestPrice`, `units` and `mostPieces`; `maxParts` (all dimensionless); `topologies`; `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
+ * @param options `goal`; `robust` (dB, dimensionless); `prove`; `series`, or `stock` with `largestPrice`, `units` and `mostPieces`; `maxParts` (all dimensionless); `levelStepDb`; `topologies`; `coilResistance` (Ω by H); `ratedImpedance` in Ω; `signal`; `onProgress`
  * @returns the front with losses and levels in dB, counts dimensionless
  * @throws DividingNetworkError `not-in-stock` where the stock holds no parts of a kind that is needed, `no-feasible-network` naming the limits that the simplest topology breaks, `aborted` before any network was found, `invalid-argument`, and what
  *   `chooseValues` and `lossOf` throw

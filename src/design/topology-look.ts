@@ -1,6 +1,8 @@
 import { DividingNetworkError } from "../errors";
 import { lossOf } from "../assessment";
 import type { Sketch } from "./combinations";
+import type { Choice } from "./choices";
+import type { Limits } from "./limits";
 import { placeBands } from "./place-bands";
 import { attempt, built, type Question, type SearchOptions } from "./question";
 import type { RedesignGrounds } from "./redesign-grounds";
@@ -28,14 +30,20 @@ export function topologyLook(grounds: RedesignGrounds, prove: boolean): (sketch:
     const below = robust?.by === "yield" ? robust.largestLossDb! : least;
     const { drawing, choices } = drawn(sketch);
     if (choices === undefined) return { complete: true, boundDb: Infinity, networks: 0, thinned: false };
-    const question = ask(drawing, choices);
+    const { leastLevelDb = -Infinity } = sketch;
+    const raised = (limits: Limits): Limits => ({ ...limits, leastLevelDb: Math.max(limits.leastLevelDb, leastLevelDb) });
+    const asked = (own: readonly Choice[]): Question => {
+      const plain = ask(drawing, own);
+      return { ...plain, limits: raised(plain.limits) };
+    };
+    const question = asked(choices);
     const { found, complete, lowerBoundDb } = await search(question, { below, mostPairs: MOST_PAIRS, triedPairs: TRIED_PAIRS, shared });
     const looked = { complete, boundDb: lowerBoundDb, networks: question.networks, thinned: supply.isThinned(drawing.slots, choices) };
     if (found === undefined) return looked;
     const near = await refined(drawing, question, found, supply, async (around, nearer) =>
-      search(ask(drawing, around), { below: nearer, mostPairs: MOST_PAIRS }),
+      search(asked(around), { below: nearer, mostPairs: MOST_PAIRS }),
     );
-    const closer: Question = { ...question, goal: judged, limits: grounds.limits };
+    const closer: Question = { ...question, goal: judged, limits: raised(grounds.limits) };
     const best =
       robust !== undefined
         ? hardened(closer, drawing, near, supply, (rank) => (robust.by === "yield" ? robust.largestLossDb! : rank) * NEAR)

@@ -44,6 +44,13 @@ describe("redesignOnAllCores", () => {
     }
   });
 
+  it("finds what is louder as redesign does, to the last bit", { timeout: 60_000 }, async () => {
+    const louder = { ...asked, series: "E3", levelStepDb: 0.7 } as const;
+    const alone = await redesign(monitor(), louder);
+    expect(alone.front.some(({ proof }) => proof.includes("for its level"))).toBe(true);
+    for (const workers of [1, 2]) expect(text(await onWorkers(workers, louder))).toBe(text(alone));
+  });
+
   it("takes a law of coils, a stock and a third-octave goal as redesign does", { timeout: 60_000 }, async () => {
     const law = (l: number) => 200 * l;
     const wound = { ...asked, maxParts: 2, coilResistance: law };
