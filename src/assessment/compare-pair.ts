@@ -9,7 +9,7 @@ import { checkMeasured, type ModelCheck, type WholeMeasurement } from "./model-c
 import type { Suspect } from "./suspects/groups";
 import { checkRepeatability, type SuspectsOptions } from "./suspects/repeatability";
 import { suspects } from "./suspects/suspects";
-import { integralBetween, thirdOctaves } from "./third-octaves";
+import { momentsBetween, thirdOctaves } from "./third-octaves";
 import { pairViews } from "./views";
 import { hertz, signed } from "../quantity/internal";
 import type { PairDifference, PairComparison } from "./comparison-data";
@@ -141,8 +141,7 @@ function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasu
   const value = (lnf: number) => l.levelDb(lnf) - r.levelDb(lnf) + drive;
   const [from, to] = [Math.log(band.from), Math.log(band.to)];
   const bends = [...l.bends, ...r.bends].sort((x, y) => x - y);
-  const mean = integralBetween(from, to, bends, value) / (to - from);
-  const square = integralBetween(from, to, bends, (lnf) => (value(lnf) - mean) ** 2) / (to - from);
+  const { mean, variance } = momentsBetween(from, to, bends, value);
   const steps = Math.ceil(((to - from) / Math.LN2) * 48);
   let [worstDb, worstFrequency] = [0, band.from];
   for (let i = 0; i <= steps; i++) {
@@ -164,7 +163,7 @@ function differenceAt(caller: string, mine: WholeMeasurement, theirs: WholeMeasu
     band,
     marks,
     meanDb: mean,
-    spreadDb: Math.sqrt(Math.max(0, square)),
+    spreadDb: Math.sqrt(Math.max(0, variance)),
     worstDb,
     worstFrequency,
   });

@@ -11,7 +11,7 @@ import { distanceOf, heardWithPartner, withPartner } from "./heard-places";
 import { judgedBands } from "./judged-bands";
 import { checkSound } from "./silence";
 import { shapeOf } from "./target-shape";
-import { integralBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
+import { momentsBetween, QUIETEST_DB, thirdOctaves } from "./third-octaves";
 
 /** How far a loudspeaker is from its goal. */
 export interface GoalLoss {
@@ -143,11 +143,8 @@ function overBand(sum: FrequencyResponse, band: Band, shape: (frequency: number)
   const thirds = thirdOctaves(sum);
   const [from, to] = [Math.max(thirds.from, Math.log(band.from)), Math.min(thirds.to, Math.log(band.to))];
   const value = (lnf: number) => levelRe(thirds.levelDb(lnf)) - shape(Math.exp(lnf));
-  const width = to - from;
-  const mean = integralBetween(from, to, thirds.bends, value) / width;
   return {
-    mean,
-    variance: integralBetween(from, to, thirds.bends, (lnf) => (value(lnf) - mean) ** 2) / width,
+    ...momentsBetween(from, to, thirds.bends, value),
     at: (target) => {
       const { worstDb, worstFrequency, highestDb, octavesOutside } = againstCorridor((lnf) => value(lnf) - target, from, to, corridor);
       return { worstDb, worstFrequency: Math.min(Math.max(worstFrequency, band.from), band.to), highestDb, octavesOutside };

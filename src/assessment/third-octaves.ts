@@ -42,8 +42,16 @@ export function thirdOctaves({ frequencies, re, im }: FrequencyResponse): ThirdO
       const [a, b] = [Math.max(from, lnf - HALF), Math.min(to, lnf + HALF)];
       return Math.max(QUIETEST_DB, 10 * Math.log10(Math.max(0, (until(b) - until(a)) / (b - a))));
     },
-    bends: [...x].flatMap((at) => [at - HALF, at + HALF]).sort((a, b) => a - b),
+    bends: bendsOf(x),
   };
+}
+
+/** Where a window's end passes a sample, ascending. */
+function bendsOf(x: Float64Array): readonly number[] {
+  const all: number[] = [];
+  for (let left = 0, right = 0; right < x.length;)
+    all.push(left < x.length && x[left]! - HALF <= x[right]! + HALF ? x[left++]! - HALF : x[right++]! + HALF);
+  return all;
 }
 
 /** Two-point Gauss quadrature, which is exact for a cubic. */
@@ -59,11 +67,38 @@ const WEIGHTS = [5 / 9, 8 / 9, 5 / 9] as const;
 /** The integral over ln f of a function that bends only at the places given. */
 export function integralBetween(from: number, to: number, bends: readonly number[], value: (lnf: number) => number): number {
   let sum = 0;
+  overNodes(from, to, bends, (lnf, weight) => (sum += weight * value(lnf)));
+  return sum;
+}
+
+/** The mean over ln f of such a function, and its variance: the mean square around the mean, so that nothing cancels where it is nearly the same everywhere. */
+export function momentsBetween(
+  from: number,
+  to: number,
+  bends: readonly number[],
+  value: (lnf: number) => number,
+): { readonly mean: number; readonly variance: number } {
+  const [values, weights]: [number[], number[]] = [[], []];
+  let sum = 0;
+  overNodes(from, to, bends, (lnf, weight) => {
+    const own = value(lnf);
+    values.push(own);
+    weights.push(weight);
+    sum += weight * own;
+  });
+  const mean = sum / (to - from);
+  let squares = 0;
+  for (let i = 0; i < values.length; i++) squares += weights[i]! * (values[i]! - mean) ** 2;
+  return { mean, variance: squares / (to - from) };
+}
+
+function overNodes(from: number, to: number, bends: readonly number[], take: (lnf: number, weight: number) => void): void {
   let a = from;
-  for (const bend of [...bends.filter((at) => at > from && at < to), to]) {
+  for (let i = 0; i <= bends.length; i++) {
+    const bend = i < bends.length ? bends[i]! : to;
+    if (i < bends.length && !(bend > from && bend < to)) continue;
     const [middle, half] = [(a + bend) / 2, (bend - a) / 2];
-    if (half > 0) for (let k = 0; k < 3; k++) sum += half * WEIGHTS[k]! * value(middle + half * NODES[k]!);
+    if (half > 0) for (let k = 0; k < 3; k++) take(middle + half * NODES[k]!, half * WEIGHTS[k]!);
     a = bend;
   }
-  return sum;
 }

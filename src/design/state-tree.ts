@@ -173,7 +173,7 @@ export class StateTree {
 }
 
 /** States looked at to find the direction in which a node is longest. */
-const SAMPLE = 48;
+const SAMPLE = 24;
 
 /** Puts the k-th smallest key, and its state, at place k; smaller ones before it. */
 function select(order: Int32Array, keys: Float64Array, from: number, to: number, k: number): void {

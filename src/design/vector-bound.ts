@@ -172,10 +172,10 @@ export class VectorBound {
       // An odd frequency out stands twice.
       const odd = memory[first + 1]! / (heard === pairs && points & 1 ? memory[intervalsAt + 4 * ((pairs - 1) * places + k) + 3]! : 1);
       if (!(even < LARGE && even > 1 / LARGE && odd < LARGE && odd > 1 / LARGE)) return undefined;
-      floor.hear(k, heard === pairs ? even : even ** (pairs / heard));
-      floor.hear(k, heard === pairs ? odd : odd ** (pairs / heard));
+      floor.hear(k, even);
+      floor.hear(k, odd);
     }
-    return floor.broken();
+    return floor.broken(heard === pairs ? points : 2 * heard);
   }
 }
 
