@@ -18,13 +18,21 @@ interface Nearest {
 
 /** The error of a space without a network that keeps the limits: which ones the nearest breaks, and by how much; and how far one of them alone would have to give way, where single changes come to that; `of`: which networks, where there are others. */
 export function infeasible(question: Question, of = ""): DividingNetworkError {
+  return relaxation(question, of).error;
+}
+
+/** The same, and whether one limit alone would have to give way. */
+export function relaxation(question: Question, of = ""): { readonly error: DividingNetworkError; readonly byOne: boolean } {
   const { caller, choices, turns, goal, limits, shard } = question;
   if (shard !== undefined)
-    return new DividingNetworkError(
-      "no-feasible-network",
-      `${caller}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`,
-      "Give mergeShards undefined in its place",
-    );
+    return {
+      byOne: false,
+      error: new DividingNetworkError(
+        "no-feasible-network",
+        `${caller}: no network of shard ${shard.index} of ${shard.of} keeps the goal's limits`,
+        "Give mergeShards undefined in its place",
+      ),
+    };
   const counts = choices.map(({ options }) => options.length);
   const looked = new Map<string, readonly Miss[] | undefined>();
   const misses = (codes: Int32Array, turned: ReadonlySet<string>) => {
@@ -75,11 +83,14 @@ export function infeasible(question: Question, of = ""): DividingNetworkError {
       : nearest !== undefined && nearest.all.length > 1
         ? `No one of these limits alone was found to be enough. Give other candidates, or relax all of them so far: ${said(nearest.all)}`
         : 'Give other candidates, or state what may be missed: goal({ limits: "stated", … })';
-  return new DividingNetworkError(
-    "no-feasible-network",
-    `${caller}: none of the ${question.networks} networks${of} keeps the goal's limits; ${why}`,
-    way,
-  );
+  return {
+    byOne: alone.length > 0,
+    error: new DividingNetworkError(
+      "no-feasible-network",
+      `${caller}: none of the ${question.networks} networks${of} keeps the goal's limits; ${why}`,
+      way,
+    ),
+  };
 }
 
 function said(all: readonly Miss[]): string {

@@ -6,7 +6,7 @@ import { chosen as chosenOf } from "./choices";
 import { floorAt } from "./driver-floor";
 import { namesFor } from "./drawing-names";
 import { priceOf, type Goods } from "./goods";
-import { infeasible } from "./infeasible";
+import { relaxation } from "./infeasible";
 import { lackingKinds } from "./lacking-kinds";
 import { meanLevelDb } from "./limits";
 import { redesignGrounds, type RedesignGrounds } from "./redesign-grounds";
@@ -67,19 +67,32 @@ function pricedAt({ choices, codes }: Best, { pieces }: Goods): number {
   return choices.reduce((sum, { options }, index) => sum + priceOf(pieces.get(options[codes[index]!]!)), 0);
 }
 
-/** Where no topology has a network that keeps the limits: which limit the simplest breaks, or what kinds of parts a stock lacks. */
+/** How many topologies are looked at for one of which a single limit would have to give way. */
+const LOOKED = 4;
+
+/** Where no topology has a network that keeps the limits: which limit would have to give way in the simplest of which that alone is enough, else which ones the simplest breaks; or what kinds of parts a stock lacks. */
 function nothingFound(caller: string, { combinations, supply, ask, drawn }: RedesignGrounds): DividingNetworkError {
+  let simplest: DividingNetworkError | undefined;
+  let looked = 0;
   for (const combination of combinations) {
     const { drawing, choices } = drawn(combination);
     if (choices === undefined) continue;
     const names = namesFor(drawing);
     const own = { ...drawing, network: renamed(drawing.network, names) };
     const ownChoices = choices.map(({ name, options: candidates }) => ({ name: names.get(name)!, options: candidates }));
-    return infeasible(ask(own, ownChoices), " of the simplest topology (nor of any other)");
+    const of =
+      simplest === undefined ? " of the simplest topology (nor of any other)" : ` of ${combination.says} (nor of any other topology)`;
+    const { error, byOne } = relaxation(ask(own, ownChoices), of);
+    if (byOne) return error;
+    simplest ??= error;
+    if (++looked >= LOOKED) break;
   }
-  return lackingKinds(
-    caller,
-    combinations.map((combination) => supply.lacks(combination.draw().slots)),
-    supply.goods?.units ?? 1,
+  return (
+    simplest
+    ?? lackingKinds(
+      caller,
+      combinations.map((combination) => supply.lacks(combination.draw().slots)),
+      supply.goods?.units ?? 1,
+    )
   );
 }
