@@ -1,6 +1,5 @@
-import { wasm } from "../numeric/internal";
+import { wasm, type Code, type WasmFunction } from "../numeric/internal";
 
-type Code = wasm.Code;
 const {
   added,
   both,
@@ -68,7 +67,7 @@ export function boundModule(shape: BoundShape): Uint8Array<ArrayBuffer> {
   return moduleOf([hear(shape), logarithms(), pull()], { hear: 0, logarithms: 1, pull: 2 }, 0);
 }
 
-function hear(shape: BoundShape): wasm.WasmFunction {
+function hear(shape: BoundShape): WasmFunction {
   const { channels: C, branches: G, places: K, source, beside } = shape;
   const [constants, nodes, intervals, end] = [0, 1, 2, 3];
   let next = 4;
@@ -149,7 +148,7 @@ function hear(shape: BoundShape): wasm.WasmFunction {
 }
 
 /** Two numbers in turn: low ends, then high ends, of two frequencies each. */
-function logarithms(): wasm.WasmFunction {
+function logarithms(): WasmFunction {
   const [from, to, end, reference, z, w] = [0, 1, 2, 3, 4, 5];
   const series = [9, 7, 5, 3].reduce<Code>((inner, k) => sum(splat(1 / k), times(get(w), inner)), splat(1 / 11));
   const one = (offset: number, off: number): Code => [
@@ -175,7 +174,7 @@ function logarithms(): wasm.WasmFunction {
   };
 }
 
-function pull(): wasm.WasmFunction {
+function pull(): WasmFunction {
   const [intervals, shares, end, level, value, slope, curvature, d, share, own] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9];
   return {
     parameters: 3,

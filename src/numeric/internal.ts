@@ -1,6 +1,4 @@
 // What other floors use and nobody outside needs.
-import * as wasm from "./wasm-module";
-
 export { addTo, product, withoutMinusZero, zeros } from "./complex-arrays";
 export { halfWindow } from "./window";
 export { nonnegativeFit } from "./nonnegative-fit";
@@ -44,5 +42,5 @@ export {
   type PrecisePolynomial,
 } from "./precise/precise-polynomial";
 export { expandAtInfinity, parityPart, type Quotient } from "./precise/continued-fraction";
-export { wasm };
+export { wasm, type Code, type WasmFunction } from "./wasm-module";
 export { WASM_PAGE, wasmInstance } from "./wasm-instance";

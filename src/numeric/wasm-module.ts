@@ -5,7 +5,7 @@
 export type Code = readonly number[];
 
 /** Unsigned LEB128. */
-export function unsigned(value: number): Code {
+function unsigned(value: number): Code {
   const bytes: number[] = [];
   do {
     const low = value & 0x7f;
@@ -31,43 +31,43 @@ const I32 = 0x7f;
 const V128 = 0x7b;
 const vector = (operation: number, ...rest: Code): Code => [0xfd, ...unsigned(operation), ...rest];
 
-export const get = (local: number): Code => [0x20, ...unsigned(local)];
-export const set = (local: number): Code => [0x21, ...unsigned(local)];
+const get = (local: number): Code => [0x20, ...unsigned(local)];
+const set = (local: number): Code => [0x21, ...unsigned(local)];
 /** Sets, and leaves the number on the stack. */
-export const tee = (local: number): Code => [0x22, ...unsigned(local)];
-export const getGlobal = (global: number): Code => [0x23, ...unsigned(global)];
-export const setGlobal = (global: number): Code => [0x24, ...unsigned(global)];
-export const constant = (value: number): Code => [0x41, ...signed(value)];
-export const plus: Code = [0x6a];
-export const minus: Code = [0x6b];
-export const lessUnsigned: Code = [0x49];
+const tee = (local: number): Code => [0x22, ...unsigned(local)];
+const getGlobal = (global: number): Code => [0x23, ...unsigned(global)];
+const setGlobal = (global: number): Code => [0x24, ...unsigned(global)];
+const constant = (value: number): Code => [0x41, ...signed(value)];
+const plus: Code = [0x6a];
+const minus: Code = [0x6b];
+const lessUnsigned: Code = [0x49];
 /** The first of two numbers below a third that isn't 0, else the second. */
-export const select: Code = [0x1b];
-export const loadI32 = (offset: number): Code => [0x28, 2, ...unsigned(offset)];
-export const loadVector = (offset: number): Code => vector(0, 3, ...unsigned(offset));
-export const loadSplat = (offset: number): Code => vector(10, 3, ...unsigned(offset));
-export const storeVector = (offset: number): Code => vector(11, 3, ...unsigned(offset));
+const select: Code = [0x1b];
+const loadI32 = (offset: number): Code => [0x28, 2, ...unsigned(offset)];
+const loadVector = (offset: number): Code => vector(0, 3, ...unsigned(offset));
+const loadSplat = (offset: number): Code => vector(10, 3, ...unsigned(offset));
+const storeVector = (offset: number): Code => vector(11, 3, ...unsigned(offset));
 /** One number, twice. */
-export const splat = (value: number): Code => [0x44, ...new Uint8Array(Float64Array.of(value).buffer), ...vector(20)];
+const splat = (value: number): Code => [0x44, ...new Uint8Array(Float64Array.of(value).buffer), ...vector(20)];
 /** 1s where two differ. */
-export const differ: Code = vector(0x48);
-export const both: Code = vector(0x4e);
-export const root: Code = vector(0xef);
-export const negated: Code = [0xfd, 0xed, 1];
-export const added: Code = [0xfd, 0xf0, 1];
-export const subtracted: Code = [0xfd, 0xf1, 1];
-export const multiplied: Code = [0xfd, 0xf2, 1];
-export const divided: Code = [0xfd, 0xf3, 1];
+const differ: Code = [0xfd, 0x48];
+const both: Code = [0xfd, 0x4e];
+const root: Code = [0xfd, 0xef, 1];
+const negated: Code = [0xfd, 0xed, 1];
+const added: Code = [0xfd, 0xf0, 1];
+const subtracted: Code = [0xfd, 0xf1, 1];
+const multiplied: Code = [0xfd, 0xf2, 1];
+const divided: Code = [0xfd, 0xf3, 1];
 /** The first, unless the second is less, or more; what is no number is neither. */
-export const smaller: Code = vector(0xf6);
-export const larger: Code = vector(0xf7);
+const smaller: Code = [0xfd, 0xf6, 1];
+const larger: Code = [0xfd, 0xf7, 1];
 
-export const block = (...body: readonly Code[]): Code => [0x02, 0x40, ...body.flat(), 0x0b];
-export const loop = (...body: readonly Code[]): Code => [0x03, 0x40, ...body.flat(), 0x0b];
-export const call = (index: number): Code => [0x10, ...unsigned(index)];
-export const branch = (depth: number): Code => [0x0c, ...unsigned(depth)];
-export const branchIf = (depth: number): Code => [0x0d, ...unsigned(depth)];
-export const branchTable = (targets: readonly number[], otherwise: number): Code => [
+const block = (...body: readonly Code[]): Code => [0x02, 0x40, ...body.flat(), 0x0b];
+const loop = (...body: readonly Code[]): Code => [0x03, 0x40, ...body.flat(), 0x0b];
+const call = (index: number): Code => [0x10, ...unsigned(index)];
+const branch = (depth: number): Code => [0x0c, ...unsigned(depth)];
+const branchIf = (depth: number): Code => [0x0d, ...unsigned(depth)];
+const branchTable = (targets: readonly number[], otherwise: number): Code => [
   0x0e,
   ...unsigned(targets.length),
   ...targets.flatMap(unsigned),
@@ -88,7 +88,7 @@ export interface WasmFunction {
 const vectorOf = (items: readonly Code[]): Code => [...unsigned(items.length), ...items.flat()];
 
 /** A module of functions on an imported memory `env.memory`; some of them are exported. Globals are of i32, and 0 at first. */
-export function moduleOf(
+function moduleOf(
   functions: readonly WasmFunction[],
   exported: Readonly<Record<string, number>>,
   globals: number,
@@ -112,3 +112,40 @@ export function moduleOf(
     ),
   ]);
 }
+
+/** The assembler. */
+export const wasm = {
+  unsigned,
+  get,
+  set,
+  tee,
+  getGlobal,
+  setGlobal,
+  constant,
+  plus,
+  minus,
+  lessUnsigned,
+  select,
+  loadI32,
+  loadVector,
+  loadSplat,
+  storeVector,
+  splat,
+  differ,
+  both,
+  root,
+  negated,
+  added,
+  subtracted,
+  multiplied,
+  divided,
+  smaller,
+  larger,
+  block,
+  loop,
+  call,
+  branch,
+  branchIf,
+  branchTable,
+  moduleOf,
+} as const;

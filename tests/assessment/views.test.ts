@@ -58,6 +58,7 @@ describe("an assessment", () => {
     load: { minimum: 3.256, minimumFrequency: 200 },
     handovers: Array.from({ length: 5 }, (_, i) => ({ lower: `W${i}`, upper: "T1", frequency: 1000 * (i + 1) })),
     dangers,
+    limitsNotChecked: [],
   });
 
   it("says how loud, how smooth, the load, where branches hand over, and what could do harm", () => {

@@ -196,7 +196,8 @@ describe("redesign", () => {
 
   it("gives the same front twice, and what it has when it is stopped", async () => {
     const all = await redesign(monitor(), { goal: aim, series: "E3", maxParts: 3 });
-    expect(await redesign(monitor(), { goal: aim, series: "E3", maxParts: 3 })).toEqual(all);
+    // As data: what assessments say of themselves are functions, of each its own.
+    expect(JSON.stringify(await redesign(monitor(), { goal: aim, series: "E3", maxParts: 3 }))).toBe(JSON.stringify(all));
     const signal = { aborted: false };
     const some = await redesign(monitor(), {
       goal: aim,

@@ -1,10 +1,8 @@
 import { GROUP, HALF_BYTES, SUM_BYTES } from "./block";
 import type { Recipe, Step } from "./recipe";
 import type { Base, Place, Real } from "./symbols";
-import { wasm } from "../../numeric/internal";
+import { wasm, type Code, type WasmFunction } from "../../numeric/internal";
 
-type Code = wasm.Code;
-type WasmFunction = wasm.WasmFunction;
 const {
   added,
   block,
