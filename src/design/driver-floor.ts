@@ -120,3 +120,14 @@ export function floorAt(caller: string, box: Loudspeaker, goal: Goal, frequencie
     says,
   });
 }
+
+/** Of a goal whose loss is of third-octave powers: what is known by plain levels at some frequencies (Hz), which is no bound of that loss. */
+export function plainFloorAt(caller: string, box: Loudspeaker, goal: Goal, frequencies: Float64Array): DriverFloor {
+  const plain = floorAt(caller, box, goal, frequencies);
+  const { lossDb, byFrequencyDb, worstFrequency } = plain;
+  const says =
+    lossDb < 5e-4
+      ? plain.says
+      : `by plain levels at ${frequencies.length} frequencies the drivers let no network come below ${lossDb.toFixed(3)} dB, most of all at ${hertz(worstFrequency)} (${Math.max(...byFrequencyDb).toFixed(2)} dB); third-octave powers are smoother, and of them no such limit is known`;
+  return Object.freeze({ ...plain, lossDb: 0, says });
+}

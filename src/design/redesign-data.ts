@@ -5,7 +5,7 @@ import type { Redesigned } from "./redesigned";
 export interface Redesign {
   /** From few parts to many; each is nearer to the goal than all before it, or cheaper, where a stock states prices. */
   readonly front: readonly Redesigned[];
-  /** Where the drivers themselves limit: a loss (dB) below which no network comes, of however many parts; absent where the goal states no frequencies, since none is known of third-octave powers. */
+  /** Where the drivers themselves limit: a loss (dB) below which no network comes, of however many parts; 0 where the goal states no frequencies, since none is known of third-octave powers: `reachableDb` and `byFrequencyDb` are then of plain levels. */
   readonly floor?: DriverFloor | undefined;
   /** Topologies looked at, dimensionless. */
   readonly topologies: number;

@@ -3,12 +3,13 @@ import type { Loudspeaker } from "../loudspeaker";
 import { checkLoudspeaker } from "../loudspeaker/internal";
 import { variations } from "./combinations";
 import { chosen as chosenOf } from "./choices";
-import { floorAt } from "./driver-floor";
+import { floorAt, plainFloorAt } from "./driver-floor";
 import { namesFor } from "./drawing-names";
 import { priceOf, type Goods } from "./goods";
 import { relaxation } from "./infeasible";
 import { lackingKinds } from "./lacking-kinds";
 import { meanLevelDb } from "./limits";
+import { searchedAt } from "./redesign-goal";
 import { redesignGrounds, type RedesignGrounds } from "./redesign-grounds";
 import type { RedesignOptions } from "./redesign-options";
 import type { RedesignPlan } from "./redesign-plan-data";
@@ -50,7 +51,10 @@ export function redesignPlan(caller: string, loudspeaker: Loudspeaker, options: 
     },
     levelStepDb,
     nothing: () => nothingFound(caller, grounds),
-    floor: () => (goal.frequencies === undefined ? undefined : floorAt(caller, box, goal, goal.frequencies)),
+    floor: () =>
+      goal.frequencies === undefined
+        ? plainFloorAt(caller, box, goal, searchedAt(caller, box, goal))
+        : floorAt(caller, box, goal, goal.frequencies),
     stopped: () => signal?.aborted === true,
     onProgress,
   } satisfies RedesignPlan);

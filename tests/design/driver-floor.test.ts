@@ -1,6 +1,7 @@
 // Tests src/design/: level-spread.ts, pressures-on.ts, redesign-goal.ts
 // Where the drivers limit: against a fine grid of voltages, closed forms, and the losses of networks. No published source: the drivers are invented.
 import fc from "fast-check";
+import { redesignText } from "dividing-network/report";
 import { describe, expect, it } from "vitest";
 import {
   capacitor,
@@ -187,7 +188,23 @@ describe("the floor of the drivers", () => {
     const many = { frequencies: logGrid(500, 9000, 8), limits: "stated", places: [{}, { azimuth: 20 }, { azimuth: -20 }] } as const;
     const { floor, front } = await redesign(monitor(), { goal: many, series: "E3", maxParts: 3 });
     expect(floor!.lossDb).toBeLessThanOrEqual(Math.min(...front.map(({ lossDb }) => lossDb)));
-    expect((await redesign(monitor(), { goal: { limits: "stated" }, series: "E3", maxParts: 2 })).floor).toBeUndefined();
+    // Of third-octave powers none is known: then it is said what plain levels come to at the frequencies that are searched, by driverFloor itself.
+    const { frequencies: _frequencies, ...thirds } = many;
+    const { floor: plain, front: thirdFront } = await redesign(monitor(), { goal: thirds, series: "E3", maxParts: 2 });
+    const alike = driverFloor(monitor(), { goal: { ...thirds, frequencies: plain!.frequencies } });
+    expect(plain!.lossDb).toBe(0);
+    expect(alike.lossDb).toBeGreaterThan(1e-3);
+    expect(plain!.byFrequencyDb).toEqual(alike.byFrequencyDb);
+    expect(plain!.reachableDb).toBe(alike.reachableDb);
+    expect(plain!.says).toContain(
+      `by plain levels at ${plain!.frequencies.length} frequencies the drivers let no network come below ${alike.lossDb.toFixed(3)} dB`,
+    );
+    expect(redesignText({ front: thirdFront, floor: plain, topologies: 1, unfinished: 0, complete: true }, { width: 1000 })).toContain(
+      "third-octave powers are smoother",
+    );
+    // On the axis alone drivers limit nothing.
+    const alone = await redesign(monitor(), { goal: { limits: "stated" }, series: "E3", maxParts: 2 });
+    expect(alone.floor!.says).toContain("set no limit that is known");
     expect(() => driverFloor(monitor(), { goal: {} })).toThrow(/must state its frequencies/);
   });
 });
