@@ -41,23 +41,23 @@ export class LevelFloor {
     }
   }
 
-  /** ln: how much is missing at most; 0 where nothing is. With fewer `points` it goes by so many, the ones that were heard. */
-  missing(points = this.heard.points): number {
+  /** ln: how much is missing at most; 0 where nothing is. */
+  missing(): number {
     const { weights, offsets, leastLevel, axis, leastAxis } = this.heard;
     let most = 0;
     if (this.levelled) {
       let level = this.offset;
-      for (let k = 0; k < weights.length; k++) level += weights[k]! * this.meanAt(k, points);
+      for (let k = 0; k < weights.length; k++) level += weights[k]! * this.meanAt(k);
       most = Math.max(most, leastLevel - level);
     }
-    return this.axial ? Math.max(most, leastAxis - this.meanAt(axis, points) - offsets[axis]!) : most;
+    return this.axial ? Math.max(most, leastAxis - this.meanAt(axis) - offsets[axis]!) : most;
   }
 
-  broken(points = this.heard.points): boolean {
-    return this.held && this.missing(points) > SLACK;
+  broken(): boolean {
+    return this.held && this.missing() > SLACK;
   }
 
-  private meanAt(place: number, points: number): number {
-    return (this.logs[place]! + Math.log(this.products[place]!)) / points;
+  private meanAt(place: number): number {
+    return (this.logs[place]! + Math.log(this.products[place]!)) / this.heard.points;
   }
 }

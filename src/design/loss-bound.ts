@@ -55,11 +55,11 @@ export class PlainLossBound implements LossBound {
   below(nodes: Int32Array, at: number, enough = Infinity): number {
     this.sums.place(nodes, at);
     if (this.heard.loads > 0 && this.sums.overloaded()) return Infinity;
-    return (enough < Infinity ? this.vectors?.below(nodes, at, enough, true) : undefined) ?? this.placed(enough);
+    return (enough < Infinity ? this.vectors?.below(nodes, at, enough) : undefined) ?? this.placed(enough);
   }
 
   exact(nodes: Int32Array, at: number, enough = Infinity): number {
-    const bound = enough < Infinity ? this.vectors?.below(nodes, at, enough, false) : undefined;
+    const bound = enough < Infinity ? this.vectors?.below(nodes, at, enough) : undefined;
     return bound !== undefined && bound >= enough ? bound : this.states.exact(nodes, at, enough);
   }
 

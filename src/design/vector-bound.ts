@@ -10,8 +10,6 @@ import { vectorLayout, type Laid } from "./vector-layout";
 const ROUNDS = 24;
 /** Products of this many, or one over it, may have lost digits: such nodes are looked at otherwise. */
 const LARGE = 1e250;
-/** What a quarter of the frequencies alone lets expect to be less than this share of what is enough isn't looked at further. */
-const HOPELESS = 0.5;
 /** No node. */
 const NONE = 2 ** 31 - 1;
 
@@ -37,10 +35,9 @@ export class VectorBound {
   }
 
   /**
-   * ln²: what no choice of states below the nodes undercuts, limits of load aside; Infinity where all are too quiet; undefined where it can't be told like this. Above `enough` any such value will do;
-   * with `hasty`, and where little of it is to be expected, below it too.
+   * ln²: what no choice of states below the nodes undercuts, limits of load aside; Infinity where all are too quiet; undefined where it can't be told like this. Above `enough` any such value will do.
    */
-  below(nodes: Int32Array, at: number, enough: number, hasty: boolean): number | undefined {
+  below(nodes: Int32Array, at: number, enough: number): number | undefined {
     const { machine, standing, floor } = this;
     const { pairs, quarter, places } = this.laid;
     if (machine.owner !== this) this.take();
@@ -53,14 +50,13 @@ export class VectorBound {
       this.hear(0, quarter);
       const some = this.missed(quarter, enough);
       if (some >= enough) return some;
-      if (hasty && (some * pairs) / quarter < HOPELESS * enough && !(floor.held && this.tooQuiet(quarter) !== false)) return some;
       this.hear(quarter, 2 * quarter);
       const more = this.missed(2 * quarter, enough);
       if (more >= enough) return more;
     }
     this.hear(2 * quarter, pairs);
     if (floor.held) {
-      const quiet = this.tooQuiet(pairs);
+      const quiet = this.tooQuiet();
       if (quiet !== false) return quiet ? Infinity : undefined;
     }
     const all = this.missed(pairs, enough);
@@ -161,8 +157,8 @@ export class VectorBound {
     return this.memory[bytes >> 3]! + this.memory[(bytes >> 3) + 1]!;
   }
 
-  /** Whether the first pairs of frequencies, as far as they go, tell that all is too quiet; undefined where products have lost digits. */
-  private tooQuiet(heard: number): boolean | undefined {
+  /** Whether all is too quiet; undefined where products have lost digits. */
+  private tooQuiet(): boolean | undefined {
     const { memory, floor } = this;
     const { pairs, points, places, intervalsAt } = this.laid;
     floor.begin();
@@ -170,12 +166,12 @@ export class VectorBound {
       const first = (HEAD.products >> 3) + 2 * k;
       const even = memory[first]!;
       // An odd frequency out stands twice.
-      const odd = memory[first + 1]! / (heard === pairs && points & 1 ? memory[intervalsAt + 4 * ((pairs - 1) * places + k) + 3]! : 1);
+      const odd = memory[first + 1]! / (points & 1 ? memory[intervalsAt + 4 * ((pairs - 1) * places + k) + 3]! : 1);
       if (!(even < LARGE && even > 1 / LARGE && odd < LARGE && odd > 1 / LARGE)) return undefined;
       floor.hear(k, even);
       floor.hear(k, odd);
     }
-    return floor.broken(heard === pairs ? points : 2 * heard);
+    return floor.broken();
   }
 }
 

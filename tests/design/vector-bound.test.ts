@@ -33,8 +33,8 @@ const low = pressurePerVolt({
 });
 
 describe("bounds by vectors", () => {
-  it("are those by single numbers, but for some that need no further look", async () => {
-    let [cuttable, cut, kept, hasty, far, quiet, heard] = [0, 0, 0, 0, 0, 0, 0];
+  it("are those by single numbers", async () => {
+    let [cut, kept, far, quiet] = [0, 0, 0, 0];
     await fc.assert(
       fc.asyncProperty(
         fc.record({
@@ -77,17 +77,15 @@ describe("bounds by vectors", () => {
             if (own < some) expect(own).toBeLessThanOrEqual(plain * (1 + 1e-9) + 1e-12);
             else expect(plain).toBeGreaterThanOrEqual(some * (1 - 1e-9));
             if (plain >= some * (1 + 1e-6)) {
-              cuttable++;
-              if (own >= some) cut++;
-            } else {
-              kept++;
-              if (own < plain * (1 - 1e-4)) hasty++;
-            }
+              // What can be cut is cut.
+              expect(own).toBeGreaterThanOrEqual(some);
+              cut++;
+            } else kept++;
             if (plain > 0.2) far++;
           }
           if (plain === Infinity) {
             quiet++;
-            if (bounds.below(at, 0, enough) >= enough) heard++;
+            expect(bounds.below(at, 0, enough)).toBeGreaterThanOrEqual(enough);
           }
           if (!at.every((node) => node < 0)) return;
           const loss = bounds.exact(at, 0);
@@ -97,10 +95,7 @@ describe("bounds by vectors", () => {
       ),
       { numRuns: cases(150) },
     );
-    // A few are let pass, by what the first quarter of the frequencies lets expect; their halves are looked at again.
-    expect(cut).toBeGreaterThan(0.7 * cuttable);
-    expect(heard).toBeGreaterThan(0.7 * quiet);
-    for (const count of [cut, kept, hasty, far]) expect(count).toBeGreaterThan(0);
+    for (const count of [cut, kept, far, quiet]) expect(count).toBeGreaterThan(0);
   });
 });
 
