@@ -1,6 +1,6 @@
 import { DividingNetworkError } from "../errors";
 import { lossOf } from "../assessment";
-import { anchoredGrid } from "../assessment/internal";
+import { anchoredGrid, lossEvenIfSilent } from "../assessment/internal";
 import { descend } from "./local-search";
 import { breathe, slices } from "./pause";
 import { infeasible } from "./infeasible";
@@ -142,7 +142,7 @@ export async function improved(question: Question, found: Found): Promise<Found>
 
 /** Hz: plain levels need one grid for all places: what every one of them has. */
 function searchGrid({ caller, box, goal }: Question): Float64Array {
-  const bands = lossOf(box, goal).places.map(({ band }) => band);
+  const bands = lossEvenIfSilent(box, goal).places.map(({ band }) => band);
   const grid = anchoredGrid(
     { from: Math.max(...bands.map(({ from }) => from)), to: Math.min(...bands.map(({ to }) => to)) },
     SEARCH_PER_OCTAVE,

@@ -1,5 +1,5 @@
-import { lossOf, type Goal } from "../assessment";
-import { heardWithPartner, shapeOf } from "../assessment/internal";
+import type { Goal } from "../assessment";
+import { heardWithPartner, lossEvenIfSilent, shapeOf } from "../assessment/internal";
 import { predict, type Loudspeaker } from "../loudspeaker";
 import { bandCells } from "./band-cells";
 import type { PlaceBand } from "./band-bound";
@@ -13,7 +13,7 @@ const DB_PER_NEPER = 20 / Math.LN10;
 
 /** Where the loss of third-octave powers needs |p|², and each place's band over it: the frequencies of `predict`. Networks don't change them. */
 export function placeBands(box: Loudspeaker, goal: Goal): { readonly frequencies: Float64Array; readonly bands: readonly PlaceBand[] } {
-  const { distance, places } = lossOf(box, goal);
+  const { distance, places } = lossEvenIfSilent(box, goal);
   const { frequencies: all, places: heard } = predict(box, {
     places: goal.places.map(({ azimuth, elevation }) => ({ distance, azimuth, elevation })),
   });

@@ -1,7 +1,7 @@
 import { DividingNetworkError } from "../errors";
 import { lossOf } from "../assessment";
 import { placeBands } from "./place-bands";
-import { built, type Found, type Question } from "./question";
+import { attempt, built, type Found, type Question } from "./question";
 import { searchedBelow } from "./search";
 
 /** Pairs of sets of states looked at for a proof, after which it is left with its bound. */
@@ -12,7 +12,8 @@ const ROUNDING = 1e-9;
 /** Looks for anything better than what was found, where the loss is of third-octave powers: bounds of them rule out the rest, or give a better one. Where the tables would be too large nothing is known. */
 export async function provenByThirds(question: Question, found: Found): Promise<Found> {
   const { box, goal } = question;
-  const lossDb = (codes: Int32Array, turned: ReadonlySet<string>) => lossOf(built(question, codes, turned), goal).lossDb;
+  const lossDb = (codes: Int32Array, turned: ReadonlySet<string>) =>
+    attempt(() => lossOf(built(question, codes, turned), goal).lossDb, Infinity);
   const now = lossDb(found.codes, found.turned);
   const { frequencies, bands } = placeBands(box, goal);
   try {

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { cone, dome, drawn, monitor } from "../support/two-way";
 
 const frequencies = logGrid(500, 10_000, 9);
+const about = (value: number, many: number) => Array.from({ length: many }, (_, i) => value * 2 ** (i / 2 - many / 4));
 
 describe("a choice among networks of which one is silent", () => {
   // With both branches open a resistor is left across the input: a network, but none that is heard.
@@ -30,6 +31,19 @@ describe("a choice among networks of which one is silent", () => {
   it("leaves that one out where networks are chosen by drawn loudspeakers", async () => {
     const found = await chooseValues(box, { goal: { frequencies, limits: "stated" }, values, robust: { samples: 4 } } as never);
     expect(Object.keys(found.network)).toContain("R2");
+  });
+
+  it("leaves it out of a proof by third octaves too, and searches from a network as found that is silent itself", async () => {
+    const many = { L1: ["open", ...about(0.5e-3, 8)], C1: about(10e-6, 7), C2: about(5e-6, 9), R2: [1, 2.2, 4.7, "open"] };
+    const goal = { limits: "stated" } as const;
+    const found = await chooseValues(box, { goal, values: many } as never);
+    expect(found.networks).toBeGreaterThan(2000);
+    expect(found.proven).toBe(true);
+    const wired = { RW: [resistor(0), "w", "gnd"], RT: [resistor(0), "t", "gnd"] };
+    const silent = { ...box, network: network({ ...box.network, ...wired } as never) } as unknown as Loudspeaker;
+    expect(() => lossOf(silent, goal)).toThrow(/nothing is heard/);
+    const freed = await chooseValues(silent, { goal, values: { ...many, RW: ["open"], RT: ["open"] } } as never);
+    expect(freed.lossDb).toBeCloseTo(found.lossDb, 9);
   });
 
   it("says so where all that keep the limits are silent", async () => {
