@@ -68,7 +68,8 @@ export function assess<T extends Entries>(loudspeaker: Loudspeaker<T>, options: 
   const goal = goalOf(given);
   const places = commonPlaces(box);
   const axes = places.filter(({ azimuth, elevation }) => azimuth === 0 && elevation === 0);
-  const distance = distanceOf(caller, box, goal);
+  // The verdict is one of the axis.
+  const distance = distanceOf(caller, box, { ...goal, places: [{ azimuth: 0, elevation: 0, weight: 1 }] });
   // Each distance has a gate of its own, and so a band of its own.
   const prediction = predict(box, { places: places.filter((place) => Math.abs(place.distance - distance) < 1e-3) });
   const axis = pressureAtPlace(prediction, { distance, azimuth: 0, elevation: 0 });

@@ -23,7 +23,7 @@ export function distanceOf(caller: string, { drivers }: Loudspeaker, goal: Goal)
     throw new DividingNetworkError(
       "not-measured",
       `${caller}: no distance has a measurement of every driver on the axis (azimuth 0°, elevation 0°)`,
-      "Measure each driver alone on the axis, or name among the goal's places only those where each was measured at one distance",
+      "Measure each driver alone on the axis. A search can do without, where the goal's places are only those where each was measured at one distance",
     );
   return Math.min(...known);
 }

@@ -1,6 +1,6 @@
 // Searches whose candidates can silence the loudspeaker, and goals without the axis: each against looking at every network. The drivers are invented.
 import { inductor, logGrid, loudspeaker, network, resistor, type Loudspeaker } from "dividing-network";
-import { lossOf, type GoalOptions } from "dividing-network/assessment";
+import { assess, lossOf, type GoalOptions } from "dividing-network/assessment";
 import { chooseValues, fitValues } from "dividing-network/design";
 import { describe, expect, it } from "vitest";
 import { cone, dome, drawn, monitor } from "../support/two-way";
@@ -79,6 +79,12 @@ describe("a goal without the axis", () => {
       code: "no-feasible-network",
       message: expect.stringContaining("largestHumpDb") as string,
     });
+  });
+
+  it("is refused by assess, whose verdict is one of the axis", () => {
+    expect(() => assess(off, { ratedImpedance: 6, goal: { places: [{ azimuth: 20 }] } })).toThrow(
+      /^assess: no distance has a measurement of every driver on the axis/,
+    );
   });
 
   it("says what to measure or state where no distance has all of its places", async () => {
