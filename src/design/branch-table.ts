@@ -1,13 +1,12 @@
 import { DividingNetworkError } from "../errors";
-import { sourceSeen, spareDb } from "../assessment/internal";
 import type { Entries } from "../network";
-import { resistor } from "../parts";
 import type { Part } from "../parts";
 import { isCoupling } from "../parts/internal";
 import type { BranchPart } from "./branch-laws";
+import { branchLimits } from "./branch-limits";
 import { branchSolver } from "./branch-solver";
 import type { Choice } from "./choices";
-import { beyondDamping, type Damped, type Spared } from "./limits";
+import type { Damped, Spared } from "./limits";
 import type { Pause } from "./pause";
 import type { Shard } from "./shard";
 
@@ -121,10 +120,7 @@ export async function branchTable(
   const sound = branchSolver(parts, couplings, channels, heard);
   const beyond = o > 0 ? branchSolver(parts, couplings, channels, outer) : undefined;
   const electric = m > 0 ? branchSolver(parts, couplings, [], load) : undefined;
-  const sparing = [
-    ...spared.filter(({ part }) => channels.includes(part)).map((one) => sparer(parts, couplings, one, drive)),
-    ...damped.filter(({ part }) => channels.includes(part)).map((one) => damper(parts, couplings, one)),
-  ];
+  const held = branchLimits(parts, couplings, channels, { spared, drive, damped });
   const options = new Int32Array(parts.length);
   const [heardY, loadY, none] = [new Float64Array(2 * n), new Float64Array(2 * m), new Float64Array(0)];
   const voltages = new Float64Array(2 * c * n);
@@ -151,7 +147,7 @@ export async function branchTable(
     if (wait !== undefined) await wait;
     if (shard !== undefined && code % shard.of !== shard.index) continue;
     put(code);
-    if (!sparing.every((spares) => spares(options))) continue;
+    if (!held(options)) continue;
     if (!sound.solve(options, voltages, heardY) || (electric !== undefined && !electric.solve(options, none, loadY))) continue;
     if (beyond !== undefined && !beyond.solve(options, outerVoltages, outerY)) continue;
     if (![voltages, heardY, loadY, outerVoltages, outerY].every(finite)) continue;
@@ -191,48 +187,6 @@ export async function branchTable(
     outer: outerTable.subarray(0, states * 2 * outerWidth),
     beyond: new Uint8Array(states),
     drivenOf: solver === undefined ? undefined : drivenOf,
-  };
-}
-
-/** Whether a state spares a driver, but for rounding. */
-function sparer(
-  parts: readonly BranchPart[],
-  couplings: Entries,
-  { part, resonance, leastDb }: Spared,
-  drive: Float64Array,
-): (options: Int32Array) => boolean {
-  const passband = branchSolver(parts, couplings, [part], drive);
-  const below = branchSolver(parts, couplings, [part], Float64Array.of(resonance));
-  const n = drive.length;
-  const [voltages, admittance, one] = [new Float64Array(2 * n), new Float64Array(2 * n), new Float64Array(2)];
-  const volts = new Float64Array(n);
-  return (options) => {
-    if (!passband.solve(options, voltages, admittance) || !below.solve(options, one, admittance)) return false;
-    for (let i = 0; i < n; i++) volts[i] = Math.hypot(voltages[2 * i]!, voltages[2 * i + 1]!);
-    return spareDb(drive, volts, Math.hypot(one[0]!, one[1]!)) >= leastDb - 1e-6;
-  };
-}
-
-/** Whether a woofer sees no more than it may, but for rounding. */
-function damper(parts: readonly BranchPart[], couplings: Entries, damped: Damped): (options: Int32Array) => boolean {
-  const { part, alike, frequency } = damped;
-  const solverWith = (ohms: number) =>
-    branchSolver(
-      parts.map((each) => (alike.includes(each.name) ? { ...each, options: [resistor(ohms)] } : each)),
-      couplings,
-      [part],
-      Float64Array.of(frequency),
-    );
-  const solvers = new Map([1, 100].map((ohms) => [ohms, solverWith(ohms)]));
-  const [voltage, admittance] = [new Float64Array(2), new Float64Array(2)];
-  return (options) => {
-    let solved = true;
-    const [resistance, reactance] = sourceSeen((ohms) => {
-      solved = solvers.get(ohms)!.solve(options, voltage, admittance) && solved;
-      return { re: voltage[0]!, im: voltage[1]! };
-    });
-    const { ohms, q } = beyondDamping(damped, resistance, reactance);
-    return solved && ohms <= 1e-9 && q <= 1e-9;
   };
 }
 

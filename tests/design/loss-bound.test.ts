@@ -1,4 +1,4 @@
-// Tests src/design/: branch-elimination.ts, branch-laws.ts, branch-pattern.ts, branch-solver.ts, branch-table.ts, branches.ts, choices.ts, hump-check.ts, pause.ts, search-problem.ts, shard.ts
+// Tests src/design/: branch-elimination.ts, branch-laws.ts, branch-limits.ts, branch-pattern.ts, branch-solver.ts, branch-table.ts, branches.ts, choices.ts, hump-check.ts, pause.ts, search-problem.ts, shard.ts
 // Tests src/design/: state-tree.ts
 // The bound of nodes together against the states below them; the states' own loss against `lossOf`.
 import { capacitor, logGrid, resistor, type SourceImpedance } from "dividing-network";
