@@ -31,7 +31,7 @@ function statesBelow({ left, right }: { left: Int32Array; right: Int32Array }, n
 }
 
 describe("the bound of third-octave losses", () => {
-  it("is never above the loss of any network below the nodes, and near it for single networks", { timeout: 60_000 }, async () => {
+  it("is never above the loss of any network below the nodes, and near it for single networks", async () => {
     let [compared, tight, looked] = [0, 0, 0];
     await fc.assert(
       fc.asyncProperty(
