@@ -18,16 +18,15 @@ function between(from: number, to: number, series: Series): number[] {
   return all.filter((value) => value >= from * 0.999 && value <= to * 1.001);
 }
 
-/** Seconds of processor time, and the most memory that the process held beyond what it held before. */
+/** Seconds of processor time, and the most memory that arrays of numbers held beyond what they held before: a search's tables and trees. */
 async function spent<T>(call: () => Promise<T>): Promise<{ readonly seconds: number; readonly mebibytes: number; readonly result: T }> {
   globalThis.gc?.();
-  const before = process.memoryUsage();
+  const before = process.memoryUsage().arrayBuffers;
   let most = 0;
   const look = () => {
-    const { heapUsed, arrayBuffers } = process.memoryUsage();
-    most = Math.max(most, heapUsed + arrayBuffers - before.heapUsed - before.arrayBuffers);
+    most = Math.max(most, process.memoryUsage().arrayBuffers - before);
   };
-  const timer = setInterval(look, 20);
+  const timer = setInterval(look, 5);
   const start = process.cpuUsage();
   const result = await call();
   const { user, system } = process.cpuUsage(start);
@@ -139,7 +138,7 @@ export async function bench(): Promise<{ name: string; lines: string[] }> {
       "|---|---|---|---|---|---|---|",
       ...rows,
       "",
-      `An enumeration over the same tables that stops early, told the best loss beforehand, looks at ${(rate / 1e6).toFixed(2)} million networks a second of processor time (2 million drawn by chance). A loop that does nothing but enumerate would be faster; a ratio r then falls to r × ${(rate / 2.7e6).toFixed(3)} for one of 2.7 million a second. Memory is sampled, so that a short peak may be missed.`,
+      `An enumeration over the same tables that stops early, told the best loss beforehand, looks at ${(rate / 1e6).toFixed(2)} million networks a second of processor time (2 million drawn by chance). A loop that does nothing but enumerate would be faster; a ratio r then falls to r × ${(rate / 2.7e6).toFixed(3)} for one of 2.7 million a second. Memory is that of arrays of numbers, sampled, so that a short peak may be missed.`,
       "",
       "![Time and memory against the number of branch states](plots/growth.svg)",
     ],
