@@ -82,6 +82,7 @@ const calls: readonly (readonly [name: string, ...args: unknown[]])[] = [
   ["freezeResponse", ...[Float64Array.from(grid), low.re, low.im]],
   ["frequencyResponse", grid, [...low.re], [...low.im]],
   ["checkResponse", "caller", "response", low],
+  ["bandWithout", { ...low, marks: [{ kind: "no-data", to: 150 }] }, ["no-data"]],
   ["minimumPhase", low, { lowSlope: 0, highSlope: -6 }],
   ["minimumPhaseWithError", low, { lowSlope: 0, highSlope: -6 }],
   ["addResponses", low, high],
