@@ -122,7 +122,7 @@ describe("the verdict", () => {
     fc.assert(
       fc.property(arbitraryDrivers, arbitraryValues, arbitraryValues, uniform(5, 40), (drivers, found, proposed, voltage) => {
         const aim = goal({ band, limits: "stated", drivers: { tweeter: "not spared" }, amplifier: { voltage } });
-        const [before, after] = [boxOf(drivers, found), boxOf(drivers, { ...proposed, pad: proposed.pad + 0.5 })];
+        const [before, after] = [boxOf(drivers, found), boxOf(drivers, { ...proposed, pad: proposed.pad + 0.6 })];
         const bare = compare(judged(before), judged(after)).verdict;
         const takes = judged(after, aim).ratings.checks.filter(({ quantity, value }) => quantity === "power" && value > 0);
         const pads = takes.filter(({ code }) => code === "part-rating");
