@@ -31,7 +31,7 @@ export function dampingConstraint(caller: string, box: Loudspeaker, variables: r
       const source = sourceResponse(caller, box.sourceImpedance, frequencies);
       return (
         fitSolver(replaced, variables, [part], frequencies, source)
-        ?? fitSweeps(replaced, variables, [part], frequencies, box.sourceImpedance)
+        ?? fitSweeps(caller, replaced, variables, [part], frequencies, box.sourceImpedance)
       );
     };
     const solvers = new Map([1, 100].map((ohms) => [ohms, solverWith(ohms)]));

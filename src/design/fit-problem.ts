@@ -52,7 +52,7 @@ export function fitProblem(
   const slopes = new Float64Array(K * N);
   const solver =
     fitSolver(network, variables, hung, union, sourceResponse(caller, sourceImpedance, union))
-    ?? fitSweeps(network, variables, hung, union, sourceImpedance);
+    ?? fitSweeps(caller, network, variables, hung, union, sourceImpedance);
   /** Sums, their powers at the nodes, and levels less the target's shape in dB. */
   const hear = (): void => {
     sums.hear(solver.solved.voltages);

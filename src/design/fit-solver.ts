@@ -3,11 +3,11 @@ import type { ComplexArrays } from "../numeric";
 import type { SourceResponse } from "../network/internal";
 import { eliminateSmall } from "../numeric/internal";
 import { expandPart, isCoupling } from "../parts/internal";
-import type { FitVariable } from "./fit-variables";
+import type { MovingValue } from "./moving-value";
 import { movingBranch, type Branch, type MovingBranch } from "./moving-branch";
 import { stamp } from "./stamp";
 
-/** What a network's solution gives: V/V by driver's part, the source's impedance in it, and Z in Ω without it. */
+/** What a network's solution gives: V/V of what is watched, parts or nodes against `gnd`, the source's impedance in it, and Z in Ω without it. */
 export interface Solved {
   readonly voltages: readonly ComplexArrays[];
   readonly impedance: ComplexArrays;
@@ -27,16 +27,18 @@ export interface FitSolver {
 const VANISHED = 1e-13;
 
 /**
- * A solver made for one drawing; undefined for what it doesn't know: coupled coils, transformers, shorts. Nodal equations are eliminated at each frequency; one more solution by each driver, of 1 A into its terminals,
+ * A solver made for one drawing; undefined for what it doesn't know: coupled coils, transformers, shorts. Nodal equations are eliminated at each frequency; one more solution by each voltage that is watched, of 1 A into its terminals,
  * gives all slopes (the adjoint method, see `sensitivities`).
  */
 export function fitSolver(
   network: Entries,
-  variables: readonly FitVariable[],
+  variables: readonly MovingValue[],
   watched: readonly string[],
   frequencies: Float64Array,
   source: SourceResponse,
 ): FitSolver | undefined {
+  // One value a part.
+  if (new Set(variables.map(({ part }) => part)).size < variables.length) return undefined;
   const n = frequencies.length;
   const numbers = new Map([
     ["gnd", 0],
@@ -71,11 +73,14 @@ export function fitSolver(
       moving.push(one);
     }
   }
+  if (!watched.every((name) => numbers.has(name) || Object.hasOwn(network, name))) return undefined;
   const m = numbers.size - 2;
   const W = watched.length;
   const width = m + 1 + W;
   const a = new Float64Array(2 * m * width);
-  const ends = watched.map((name) => [number(network[name]![1]), number(network[name]![2])] as const);
+  const ends = watched.map((name): readonly [number, number] =>
+    numbers.has(name) ? [number(name), 0] : [number(network[name]![1]), number(network[name]![2])],
+  );
   /** By frequency: node voltages, then for each driver the voltages that 1 A into it makes. */
   const all = new Float64Array(2 * (1 + W) * (m + 2));
   const solved: Solved = { voltages: watched.map(complexes), impedance: complexes() };

@@ -2,12 +2,13 @@ import { DividingNetworkError } from "../errors";
 import { compile, sensitivities, type Entries, type SourceImpedance } from "../network";
 import type { ComplexArrays } from "../numeric";
 import type { FitSolver } from "./fit-solver";
-import { lawSlope, withFitted, type FitVariable } from "./fit-variables";
+import { lawSlope, withValues, type MovingValue } from "./moving-value";
 
 /** The same as `fitSolver` by the general solver, for networks that it doesn't know; some ten times slower. */
 export function fitSweeps(
+  caller: string,
   network: Entries,
-  variables: readonly FitVariable[],
+  variables: readonly MovingValue[],
   watched: readonly string[],
   frequencies: Float64Array,
   sourceImpedance: SourceImpedance | undefined,
@@ -15,7 +16,7 @@ export function fitSweeps(
   if (typeof sourceImpedance === "object" && "frequencies" in sourceImpedance)
     throw new DividingNetworkError(
       "unsupported",
-      "fitValues: a network with coupled coils or an ideal transformer behind a measured source impedance can't be differentiated",
+      `${caller}: a network with coupled coils or an ideal transformer behind a measured source impedance can't be differentiated`,
       "State the source's resistance and inductance",
     );
   const source =
@@ -35,7 +36,7 @@ export function fitSweeps(
     sensitivities<Entries>(entries, frequencies, { outputs: watched, vary, parasitics: true, ...source });
   // What can't be differentiated is refused here, and not taken for a step too far.
   slopesOf(
-    withFitted(
+    withValues(
       network,
       variables,
       variables.map(({ drawn, scale }) => scale.of(drawn)),
@@ -50,10 +51,15 @@ export function fitSweeps(
       throw error;
     }
   };
+  // Slopes are asked for where the network was solved last.
+  let last: Float64Array | undefined;
   const solve = (x: Float64Array): void => {
-    const sweep = compile<Entries>(withFitted(network, variables, x)).sweep(frequencies, source);
+    if (last?.every((value, index) => value === x[index]) === true) return;
+    last = undefined;
+    const sweep = compile<Entries>(withValues(network, variables, x)).sweep(frequencies, source);
     watched.forEach((part, w) => copy(solved.voltages[w]!, sweep.voltage(part)));
     copy(solved.impedance, sweep.impedance);
+    last = x.slice();
   };
   return {
     solved,
@@ -62,7 +68,7 @@ export function fitSweeps(
     differentiate: (x) =>
       attempt(() => {
         solve(x);
-        const own = slopesOf(withFitted(network, variables, x));
+        const own = slopesOf(withValues(network, variables, x));
         const movable = new Set(own.variables.map(({ part, parameter }) => `${part} ${parameter}`));
         variables.forEach(({ part, parameter, scale, law }, v) => {
           const value = scale.value(x[v]!);

@@ -11,7 +11,8 @@ import { chosen } from "./choices";
 import type { DriverPolarity } from "./choose-values-data";
 import { constrainedFit, KEPT } from "./constrained-fit";
 import { fitProblem } from "./fit-problem";
-import { checkLaw, fitVariables, withFitted } from "./fit-variables";
+import { checkLaw, fitVariables } from "./fit-variables";
+import { withValues } from "./moving-value";
 import { heardLevels } from "./heard-levels";
 import { limitsOf, type Limits } from "./limits";
 import { missesOf, type Miss } from "./misses";
@@ -187,7 +188,7 @@ export async function fitValues<T extends Entries>(loudspeaker: Loudspeaker<T>, 
     const problem = (held: Limits, coarse: boolean) => fitProblem(CALLER, own, goal, variables, held, coarse ? few : all, distance, coarse);
     const fits = await bestOfStarts(problem(limits, true), problem(limits, false), first, starts, seed, pause);
     if (fits === undefined) continue;
-    const builtOf = (parameters: Float64Array) => networkOf<Entries>(withFitted(own.network, variables, parameters));
+    const builtOf = (parameters: Float64Array) => networkOf<Entries>(withValues(own.network, variables, parameters));
     const missed = (parameters: Float64Array) => missesOf({ ...box, network: builtOf(parameters) }, goal, limits);
     // Between the points at which a fit looks at limits, and in what it takes as straight, they may be missed by a little: it is held to a little more then.
     let [parameters, squares, held] = [fits.best.parameters, fits.best.squares, limits];

@@ -1,26 +1,19 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, checkObject, checkOptions, show } from "../errors/internal";
 import type { Loudspeaker } from "../loudspeaker";
-import type { Entries, Entry } from "../network";
-import { inductor, type PartOrCoupling } from "../parts";
 import { describe } from "../parts/internal";
 import { boundsFor, type FitParameter } from "./fit-bounds";
 import { drawnOtherwise, MOVABLE, movableOf, onlyNamed } from "./movable";
-import { scaleOf, type Scale } from "./scale";
+import type { MovingValue } from "./moving-value";
+import { scaleOf } from "./scale";
 import type { CoilLaw } from "./series-parts";
 
-/** One value that is fitted, on its scale. */
-export interface FitVariable {
-  readonly part: string;
+/** One value that is fitted, on its scale: as drawn, but within its bounds. */
+export interface FitVariable extends MovingValue {
   readonly parameter: FitParameter;
-  /** SI: as drawn, within the bounds. */
-  readonly drawn: number;
-  readonly scale: Scale;
   /** On the scale. */
   readonly lower: number;
   readonly upper: number;
-  /** Of a coil: Ω by H, where its resistance goes with it. */
-  readonly law?: CoilLaw;
 }
 
 /** The variables as they were asked for: designators, or bounds by designator. */
@@ -131,22 +124,4 @@ function ohmsOf(caller: string, law: CoilLaw, inductance: number): number {
     "invalid-argument",
     `${caller}: "coilResistance" must give ohms, 0 or more, got ${show(ohms)} for ${inductance.toPrecision(4)} H`,
   );
-}
-
-/** Ω by ln H: the slope of a law by differences, since only its values are known. */
-export function lawSlope(law: CoilLaw, inductance: number): number {
-  const step = 1e-5;
-  return (law(inductance * Math.exp(step)) - law(inductance * Math.exp(-step))) / (2 * step);
-}
-
-/** The network with other values, each given on its scale. */
-export function withFitted(network: Entries, variables: readonly FitVariable[], at: ArrayLike<number>): Entries {
-  const own: Record<string, Entry> = { ...network };
-  variables.forEach(({ part, parameter, scale, law }, index) => {
-    const [before, ...nodes] = own[part]!;
-    const value = scale.value(at[index]!);
-    const made: PartOrCoupling = law === undefined ? { ...before, [parameter]: value } : inductor(value, { dcr: law(value) });
-    own[part] = [made, ...nodes] as unknown as Entry;
-  });
-  return own;
 }

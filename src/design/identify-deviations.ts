@@ -1,9 +1,11 @@
 import { DividingNetworkError } from "../errors";
-import { sensitivities, solve, type Entries, type SensitivityOptions } from "../network";
+import type { Entries, SourceImpedance } from "../network";
+import { sourceResponse } from "../network/internal";
 import type { ComplexArrays } from "../numeric";
-import type { FrequencyResponse } from "../response";
+import { fitSolver, type Solved } from "./fit-solver";
+import { fitSweeps } from "./fit-sweeps";
 import { numbersOf, type Observation } from "./identify-data";
-import { withValues, type Unknown } from "./identify-unknowns";
+import type { Unknown } from "./identify-unknowns";
 
 /** How a network with given values misses what was measured: ln(model/measured), real and imaginary part in turn, in units of the scatter. */
 export interface Deviations {
@@ -26,7 +28,7 @@ export interface Budget {
 export type Sigma = Readonly<Record<Observation["kind"], number>>;
 
 /** Ω and H before the network, or none. */
-export type Source = SensitivityOptions<Entries>["sourceImpedance"];
+export type Source = SourceImpedance | undefined;
 
 export function deviationsOf(
   network: Entries,
@@ -37,83 +39,50 @@ export function deviationsOf(
   budget: Budget,
 ): Deviations {
   const count = seen.reduce((sum, one) => sum + numbersOf(one), 0);
-  const parts = [...new Set(unknowns.map(({ part }) => part))];
   // Curves on one grid behind one source are solved together.
-  const runs = groupedBy(seen, source);
+  const runs = groupedBy(seen, source).map((run) => ({
+    ...run,
+    solver:
+      fitSolver(network, unknowns, run.outputs, run.frequencies, sourceResponse("identify", run.source, run.frequencies))
+      ?? fitSweeps("identify", network, unknowns, run.outputs, run.frequencies, run.source),
+  }));
   const points = runs.reduce((sum, { frequencies }) => sum + frequencies.length, 0);
   const spend = () => {
     budget.left -= points;
     budget.used += points;
   };
-  const sweepsOf = (entries: Entries) =>
-    runs.map((run) => ({
-      ...run,
-      sweep: solve<Entries>(entries, run.frequencies, run.source === undefined ? {} : { sourceImpedance: run.source }),
-    }));
 
   const residuals = (at: Float64Array, out: Float64Array): void => {
-    if (budget.left < points) {
+    // Values so far off that nothing can be solved: no step goes there.
+    if (budget.left < points || (spend(), !runs.every(({ solver }) => solver.solve(at)))) {
       out.fill(NaN);
       return;
     }
-    spend();
-    try {
-      const entries = withValues(network, unknowns, at);
-      for (const { members, sweep } of sweepsOf(entries)) {
-        for (const { observation, first } of members) {
-          const { output, kind, heard, levelsAlone } = observation;
-          const { re, im } =
-            heard === undefined
-              ? output === undefined
-                ? sweep.impedance
-                : sweep.voltage(output)
-              : summed(heard, (part) => sweep.voltage(part));
-          const scale = 1 / sigma[kind];
-          let place = first;
-          for (let i = 0; i < re.length; i++) {
-            const [a, b, c, d] = [re[i]!, im[i]!, observation.re[i]!, observation.im[i]!];
-            out[place++] = scale * (Math.log(Math.hypot(a, b)) - Math.log(Math.hypot(c, d)));
-            if (levelsAlone !== true) out[place++] = scale * Math.atan2(b * c - a * d, a * c + b * d);
-          }
+    for (const { members, outputs, solver } of runs) {
+      for (const { observation, first } of members) {
+        const { kind, levelsAlone } = observation;
+        const { re, im } = modelled(observation, outputs, solver.solved);
+        const scale = 1 / sigma[kind];
+        let place = first;
+        for (let i = 0; i < re.length; i++) {
+          const [a, b, c, d] = [re[i]!, im[i]!, observation.re[i]!, observation.im[i]!];
+          out[place++] = scale * (Math.log(Math.hypot(a, b)) - Math.log(Math.hypot(c, d)));
+          if (levelsAlone !== true) out[place++] = scale * Math.atan2(b * c - a * d, a * c + b * d);
         }
       }
-    } catch (error) {
-      // Values so far off that nothing can be solved: no step goes there.
-      if (!(error instanceof DividingNetworkError)) throw error;
-      out.fill(NaN);
     }
   };
   const slopes = (at: Float64Array, out: readonly Float64Array[]): void => {
     spend();
-    const entries = withValues(network, unknowns, at);
-    for (const { members, frequencies, source: own, outputs, sweep } of sweepsOf(entries)) {
-      const slope = sensitivities<Entries>(entries, frequencies, {
-        outputs,
-        vary: parts,
-        ...(own === undefined ? {} : { sourceImpedance: own }),
-      });
-      const movable = new Set(slope.variables.map(({ part, parameter }) => `${part} ${parameter}`));
+    for (const { members, outputs, solver } of runs) {
+      const known = solver.differentiate(at);
       for (const { observation, first } of members) {
-        const { output, kind, heard, levelsAlone } = observation;
-        const { re, im } =
-          heard === undefined
-            ? output === undefined
-              ? sweep.impedance
-              : sweep.voltage(output)
-            : summed(heard, (part) => sweep.voltage(part));
+        const { kind, levelsAlone } = observation;
+        const { re, im } = modelled(observation, outputs, solver.solved);
         const stride = levelsAlone === true ? 1 : 2;
-        unknowns.forEach(({ part, parameter, scale: valueScale }, column) => {
-          if (!movable.has(`${part} ${parameter}`)) {
-            out[column]!.fill(0, first, first + stride * re.length);
-            return;
-          }
-          const moved =
-            heard === undefined
-              ? output === undefined
-                ? slope.impedance(part, parameter)
-                : slope.voltage(output, part, parameter)
-              : summed(heard, (driver) => slope.voltage(driver, part, parameter));
-          const scale = valueScale.slope(at[column]!) / sigma[kind];
+        unknowns.forEach((_, column) => {
+          const moved = modelled(observation, outputs, solver.moved[column]!);
+          const scale = known ? 1 / sigma[kind] : NaN;
           for (let i = 0; i < re.length; i++) {
             const [a, b, c, d] = [re[i]!, im[i]!, moved.re[i]!, moved.im[i]!];
             const size = a * a + b * b;
@@ -139,13 +108,21 @@ export function deviationsOf(
     normalAt(at) {
       const columns = unknowns.map(() => new Float64Array(count));
       slopes(at, columns);
+      if (!columns.every((column) => column.every(Number.isFinite)))
+        throw new DividingNetworkError(
+          "undetermined",
+          "identify: with the values found, what was measured must have slopes, got a network that can't be differentiated there",
+          "Draw the values nearer to what they are, or leave out the frequencies at which parts resonate without loss",
+        );
       return columns.map((one) => columns.map((other) => one.reduce((sum, value, i) => sum + value * other[i]!, 0)));
     },
   };
 }
 
-/** What all drivers give together: pressure per volt of each times its voltage. */
-function summed(heard: NonNullable<Observation["heard"]>, voltage: (part: string) => Pick<FrequencyResponse, "re" | "im">): ComplexArrays {
+/** What a solution, or its slope, comes to for one curve: the impedance, a voltage, or what all drivers give together, pressure per volt of each times its voltage. */
+function modelled({ output, heard }: Observation, outputs: readonly string[], { voltages, impedance }: Solved): ComplexArrays {
+  const voltage = (name: string) => voltages[outputs.indexOf(name)]!;
+  if (heard === undefined) return output === undefined ? impedance : voltage(output);
   const n = heard[0]!.re.length;
   const [re, im] = [new Float64Array(n), new Float64Array(n)];
   for (const { part, re: p, im: q } of heard) {

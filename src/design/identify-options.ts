@@ -11,7 +11,7 @@ export interface IdentifyOptions {
   readonly pressures?: readonly WholeMeasurement[] | undefined;
   /** `"common"` (default): the whole's phase counts from the drivers' common time zero; `"unknown"`: levels alone are fitted. */
   readonly pressurePhase?: "common" | "unknown" | undefined;
-  /** How often the network may be solved, once for each frequency and set of values, dimensionless; default 2 million (half a minute), or 200 for each frequency measured, where that is more. What is found by then is given, and `doubts` says so. */
+  /** How often the network may be solved, once for each frequency and set of values, dimensionless; default 2 million (some seconds; half a minute where coils are coupled), or 200 for each frequency measured, where that is more. What is found by then is given, and `doubts` says so. */
   readonly mostSolves?: number | undefined;
   /** Designators of what has an unknown value: resistors, coils and capacitors, couplings (their factor) and ideal transformers (their ratio). Default all resistors, capacitors and uncoupled coils above 0. */
   readonly vary?: readonly string[] | undefined;

@@ -65,7 +65,7 @@ export function identifyRequest(caller: string, system: unknown, options: Identi
     transfer: stated.transfer ?? any ?? 1,
     pressure: stated.pressure ?? any ?? 1,
   };
-  return { network, source: box?.sourceImpedance as Source, unknowns, seen, points, sigma, known: any !== undefined, mostSolves };
+  return { network, source: box?.sourceImpedance, unknowns, seen, points, sigma, known: any !== undefined, mostSolves };
 }
 
 function systemIn(caller: string, system: unknown): { readonly network: Entries; readonly box?: Loudspeaker<Entries> } {

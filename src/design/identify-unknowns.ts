@@ -1,18 +1,13 @@
 import { DividingNetworkError } from "../errors";
 import { checkList, show } from "../errors/internal";
-import type { Entries, Entry } from "../network";
+import type { Entries } from "../network";
 import { describe, isDriver } from "../parts/internal";
 import { drawnOtherwise, MOVABLE, movableOf, onlyNamed } from "./movable";
-import { scaleOf, type Scale } from "./scale";
+import type { MovingValue } from "./moving-value";
+import { scaleOf } from "./scale";
 
 /** One value to be found, on its scale. */
-export interface Unknown {
-  readonly part: string;
-  readonly parameter: string;
-  /** As drawn, SI. */
-  readonly drawn: number;
-  readonly scale: Scale;
-}
+export type Unknown = MovingValue;
 
 /** The values that may move: main values, factors and ratios of what is named, and the losses where asked for. */
 export function unknownsOf(caller: string, network: Entries, vary: readonly string[] | undefined, parasitics: boolean): readonly Unknown[] {
@@ -63,14 +58,4 @@ export function unknownsOf(caller: string, network: Entries, vary: readonly stri
 /** Whether a value as drawn is one that its scale has: a factor may be 0, and a ratio below 0. */
 function hasStart(parameter: string, drawn: number): boolean {
   return parameter === "k" || (parameter === "ratio" ? drawn !== 0 : drawn > 0);
-}
-
-/** The network with other values, each given on its scale. */
-export function withValues(network: Entries, unknowns: readonly Unknown[], at: ArrayLike<number>): Entries {
-  const own: Record<string, Entry> = { ...network };
-  unknowns.forEach(({ part, parameter, scale }, index) => {
-    const [before, ...nodes] = own[part]!;
-    own[part] = [{ ...before, [parameter]: scale.value(at[index]!) }, ...nodes] as unknown as Entry;
-  });
-  return own;
 }

@@ -9,10 +9,10 @@ import { fitsOf, othersThan } from "./identify-fits";
 import type { IdentifyOptions } from "./identify-options";
 import { identifyRequest } from "./identify-request";
 import { scatterOf } from "./identify-scatter";
-import { withValues } from "./identify-unknowns";
+import { withValues } from "./moving-value";
 
 const CALLER = "identify";
-/** Solutions of the network, each at one frequency: half a minute. */
+/** Solutions of the network, each at one frequency: some seconds, or half a minute by the general solver. */
 const MOST_SOLVES = 2_000_000;
 /** Sets of values for which long measurements may be solved on all points. */
 const SETS = 200;

@@ -1,5 +1,5 @@
 import type { Evaluator } from "../parts/internal";
-import { lawSlope, type FitVariable } from "./fit-variables";
+import { lawSlope, type MovingValue } from "./moving-value";
 
 /** An admittance between two nodes, by frequency. */
 export interface Branch {
@@ -21,7 +21,7 @@ export interface MovingBranch extends Branch {
 export function movingBranch(
   branch: Branch,
   variable: number,
-  { law }: FitVariable,
+  { law }: MovingValue,
   evaluator: Evaluator,
   values: Float64Array,
   main: number,

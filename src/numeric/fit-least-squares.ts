@@ -102,7 +102,10 @@ export function fitLeastSquares(
   let damping = 1e-3;
   let settled = false;
   let iterations = 0;
-  if (slopes !== undefined && !normalEquations(residuals, slopes, now, out, m).gradient.every(Number.isFinite))
+  // Slopes take long: those at a place are asked for once.
+  let equations: NormalEquations | undefined;
+  const equationsNow = () => (equations ??= normalEquations(residuals, slopes, now, out, m));
+  if (slopes !== undefined && !equationsNow().gradient.every(Number.isFinite))
     throw new DividingNetworkError(
       "undetermined",
       `${caller}: "slopes" must give finite numbers at the start`,
@@ -110,7 +113,7 @@ export function fitLeastSquares(
     );
   while (!settled && iterations < maxIterations) {
     iterations++;
-    const { normal, gradient } = held(now, normalEquations(residuals, slopes, now, out, m));
+    const { normal, gradient } = held(now, equationsNow());
     let improved = false;
     for (let attempt = 0; attempt < 30 && !improved; attempt++) {
       const damped = normal.map((row, i) => row.map((value, j) => (i === j ? value * (1 + damping) + 1e-300 : value)));
@@ -126,14 +129,14 @@ export function fitLeastSquares(
       const nextSquares = dot(nextOut, nextOut);
       if (nextSquares <= squares) {
         settled = squares - nextSquares <= 1e-14 * squares || step.every((value, i) => Math.abs(value) <= 1e-12 * (1 + Math.abs(now[i]!)));
-        [now, out, squares] = [next, nextOut, nextSquares];
+        [now, out, squares, equations] = [next, nextOut, nextSquares, undefined];
         damping = Math.max(1e-12, damping / 10);
         improved = true;
       } else damping *= 10;
     }
     if (!improved) settled = true;
   }
-  const { normal, gradient } = held(now, normalEquations(residuals, slopes, now, out, m));
+  const { normal, gradient } = held(now, equationsNow());
   const { rank, inverse, step, decrease } = knownDirections(normal, gradient);
   const variance = m > rank ? squares / (m - rank) : undefined;
   const standardErrors = inverse.map((row, i) => (variance === undefined || row[i] === 0 ? undefined : Math.sqrt(variance * row[i]!)));

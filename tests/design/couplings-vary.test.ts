@@ -322,7 +322,7 @@ describe("fitValues", () => {
           const names = Object.keys(entries).filter((name) => ["coupling", "inductor", "transformer"].includes(entries[name]![0].kind));
           const box = { ...boxOf({ R0: [resistor(1), "in", "d"] } as Entries), network: entries };
           const variables = fitVariables("test", box, names, undefined);
-          const solver = fitSweeps(entries, variables, ["cone", "Rs"], Float64Array.of(90, 700, 3000), {
+          const solver = fitSweeps("test", entries, variables, ["cone", "Rs"], Float64Array.of(90, 700, 3000), {
             resistance: 0.4,
             inductance: 1e-5,
           });

@@ -1,5 +1,5 @@
 // Tests src/design/: constrained-fit.ts, fit-constraints.ts, fit-problem.ts, fit-sweeps.ts, fit-variables.ts, heard-levels.ts, limits.ts
-// Tests src/design/: many-starts.ts, moving-branch.ts, stamp.ts
+// Tests src/design/: many-starts.ts, moving-branch.ts, moving-value.ts, stamp.ts
 // The fit's own solver against the general one, and its slopes against differences of values; the search of a box on functions whose minima are known.
 // Functions: Moré, Garbow and Hillstrom (1981), from memory; their minima are checked here by inserting them.
 import { capacitor, logGrid, resistor, type Entries } from "dividing-network";
@@ -10,7 +10,8 @@ import { constrainedFit, type ConstrainedProblem } from "../../src/design/constr
 import { fitProblem } from "../../src/design/fit-problem";
 import { fitSolver, type FitSolver } from "../../src/design/fit-solver";
 import { fitSweeps } from "../../src/design/fit-sweeps";
-import { fitVariables, withFitted } from "../../src/design/fit-variables";
+import { fitVariables } from "../../src/design/fit-variables";
+import { withValues, type MovingValue } from "../../src/design/moving-value";
 import { heardLevels } from "../../src/design/heard-levels";
 import { limitsOf } from "../../src/design/limits";
 import { bestOfStarts } from "../../src/design/many-starts";
@@ -40,16 +41,17 @@ describe("the solver of a fit", () => {
     ] as const) {
       const box = monitor(network, source);
       const variables = fitVariables("test", box, undefined, (l) => 350 * l ** 0.9);
-      const watched = ["woofer", "tweeter"];
+      // Parts, and a node against gnd.
+      const watched = ["woofer", "tweeter", network === inSeries ? "m" : "q"];
       const [own, general] = [
         fitSolver(network, variables, watched, frequencies, sourceResponse("test", source, frequencies))!,
-        fitSweeps(network, variables, watched, frequencies, source),
+        fitSweeps("test", network, variables, watched, frequencies, source),
       ];
       const next = numbers(3);
       for (let round = 0; round < 3; round++) {
         const x = Float64Array.from(variables, ({ drawn: value }) => Math.log(value) + next() - 0.5);
         expect(own.differentiate(x) && general.differentiate(x)).toBe(true);
-        const sweep = compile<Entries>(withFitted(network, variables, x)).sweep(
+        const sweep = compile<Entries>(withValues(network, variables, x)).sweep(
           frequencies,
           source === undefined ? {} : { sourceImpedance: source },
         );
@@ -81,6 +83,18 @@ describe("the solver of a fit", () => {
         });
       }
     }
+  });
+
+  it("knows one value of a part, and names of the network alone: the rest is the general solver's", () => {
+    const [one] = fitVariables("test", monitor(inParallel), ["L1"], undefined);
+    const dcr = { ...one!, parameter: "dcr", drawn: 0.25 };
+    const made = (values: readonly MovingValue[], watched: string) => fitSolver(inParallel, values, [watched], frequencies, undefined);
+    expect(made([one!], "in")!.solve(Float64Array.of(-7))).toBe(true);
+    expect([made([one!, dcr], "w"), made([one!], "tweetr"), made([{ ...one!, parameter: "k" }], "w")]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
   });
 
   it("has slopes of all residuals and limits that are differences of them", () => {
