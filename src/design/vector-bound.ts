@@ -20,6 +20,8 @@ export class VectorBound {
   private readonly tables: readonly BranchTable[];
   private readonly trees: readonly StateTree[];
   private readonly floor: LevelFloor;
+  /** By what the machine knows it: the machine outlives a search, whose tables must not stay with it. */
+  private readonly name = {};
   private memory: Float64Array;
   /** Which node of each branch stands in the memory. */
   private readonly standing: Int32Array;
@@ -40,7 +42,7 @@ export class VectorBound {
   below(nodes: Int32Array, at: number, enough: number): number | undefined {
     const { machine, standing, floor } = this;
     const { pairs, quarter, places } = this.laid;
-    if (machine.owner !== this) this.take();
+    if (machine.owner !== this.name) this.take();
     for (let g = 0; g < standing.length; g++) if (standing[g] !== nodes[at + g]) this.copy(g, nodes[at + g]!);
     const { memory } = this;
     memory[HEAD.tallest >> 3] = memory[(HEAD.tallest >> 3) + 1] = 0;
@@ -66,7 +68,7 @@ export class VectorBound {
   /** Lays out the memory as its own. */
   private take(): void {
     const { machine, laid } = this;
-    machine.owner = this;
+    machine.owner = this.name;
     this.memory = machine.memory();
     this.memory.set(laid.constants, laid.constantsAt);
     this.memory.set(laid.shares, laid.sharesAt);

@@ -100,6 +100,33 @@ describe("bounds by vectors", () => {
   });
 });
 
+describe("the machine", () => {
+  it("keeps nothing of a search that has ended but the name of its last user", async () => {
+    const frequencies = logGrid(500, 9000, 13);
+    const aim = goal({ frequencies, limits: "stated" });
+    const box = monitor(drawn);
+    const choices = choicesOf("test", box, { L1: [0.5e-3, 1e-3, 2e-3], C2: [4e-6, 6e-6] });
+    const { trees, boundFor } = await searchProblem(
+      "test",
+      box,
+      aim,
+      choices,
+      limitsOf("test", box, aim, undefined),
+      frequencies,
+      0,
+      () => undefined,
+    );
+    boundFor(new Set()).below(
+      Int32Array.from(trees, ({ root }) => root),
+      0,
+      1e3,
+    );
+    const { owner } = boundMachine({ channels: 2, branches: 2, places: 1, source: false, beside: false })!;
+    expect(owner).toBeDefined();
+    expect(Object.keys(owner!)).toEqual([]);
+  });
+});
+
 describe("without WebAssembly", () => {
   afterEach(() => vi.unstubAllGlobals());
 
